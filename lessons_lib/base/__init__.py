@@ -1,0 +1,1 @@
+"""Argument checks, materials and the workshop's data: what every other floor stands on."""

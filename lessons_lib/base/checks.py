@@ -1,0 +1,67 @@
+"""Argument checks with one message pattern: "name must be rule; got value"."""
+import math
+from numbers import Real
+
+import numpy as np
+
+
+def refuse(name, rule, value):
+    """Raise the ValueError of the house: *name* must be *rule*; got *value*."""
+    raise ValueError(f"{name} must be {rule}; got {value!r}.")
+
+
+def _numbers(rule, accepts, values):
+    for name, value in values.items():
+        if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
+            raise TypeError(f"{name} must be {rule}; got {value!r}.")
+        if not accepts(value):
+            refuse(name, rule, value)
+
+
+def positive(**values):
+    """Check that every named value is a finite number above zero."""
+    _numbers("a finite number above zero", lambda v: math.isfinite(v) and v > 0, values)
+
+
+def not_negative(**values):
+    """Check that every named value is a finite number, zero or above."""
+    _numbers("a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, values)
+
+
+def finite(**values):
+    """Check that every named value is a finite number."""
+    _numbers("a finite number", math.isfinite, values)
+
+
+def between(low, high, **values):
+    """Check that every named value is a number from low to high, both included."""
+    _numbers(f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, values)
+
+
+def one_of(options, **values):
+    """Check that every named value is one of the options."""
+    for name, value in values.items():
+        if value not in options:
+            refuse(name, "one of " + ", ".join(map(repr, options)), value)
+
+
+def finite_array(**values):
+    """Return every named value as a float array without NaN or infinity (one value: the array itself)."""
+    arrays = []
+    for name, value in values.items():
+        try:
+            array = np.asarray(value, dtype=float)
+        except (TypeError, ValueError):
+            raise TypeError(f"{name} must be an array of numbers; got {value!r}.") from None
+        if not np.isfinite(array).all():
+            refuse(name, "an array of finite numbers", array[~np.isfinite(array)].flat[0])
+        arrays.append(array)
+    return arrays[0] if len(arrays) == 1 else arrays
+
+
+def points_in_space(points):
+    """Return the points as a float array of shape (..., 3), metres."""
+    array = finite_array(points=points)
+    if array.ndim == 0 or array.shape[-1] != 3:
+        refuse("points", "an array of shape (..., 3)", f"shape {array.shape}")
+    return array

@@ -1,0 +1,144 @@
+"""Magnet grades and steels: frozen records whose every number carries unit, spread and source.
+
+Measured values scatter from melt to melt; the spread is the range the source gives.
+"""
+from dataclasses import dataclass
+
+from .checks import refuse
+
+
+class Value(float):
+    """A number that knows its unit, its spread and where it comes from."""
+
+    def __new__(cls, number, unit, source, spread=None):
+        value = super().__new__(cls, number)
+        value.unit, value.source, value.spread = unit, source, spread
+        return value
+
+    def __getnewargs__(self):
+        return float(self), self.unit, self.source, self.spread
+
+
+@dataclass(frozen=True, kw_only=True)
+class MagnetGrade:
+    """A magnet material: remanence (T), coercivity (A/m, of B, a size), energy_product (J/m3), recoil_permeability."""
+
+    name: str
+    remanence: Value
+    coercivity: Value
+    energy_product: Value
+    recoil_permeability: Value
+
+
+@dataclass(frozen=True, kw_only=True)
+class Steel:
+    """A soft or hard-drawn steel: relative_permeability (initial), saturation polarisation (T), density, young_modulus."""
+
+    name: str
+    relative_permeability: Value
+    saturation: Value
+    density: Value
+    young_modulus: Value
+
+
+_TABLE = "a magnet maker's table of cast grades (JIS designations)"
+_MMPA = "MMPA Standard 0100-00, table II-1, from memory"
+_EXEMPLARY = "Modelica Standard Library, Magnetic.FluxTubes.Material.HardMagnetic (exemplary values)"
+_FERRITE = "a magnet maker's table; recoil permeability common practice, no source"
+_WIRE = "common practice, no source: no published magnetic data of music wire was found"
+_ASTM = "ASTM A228 music wire, a public materials database"
+
+
+def _grade(name, source, remanence, coercivity, energy_product, recoil, recoil_source=None, **spreads):
+    """One row in the units of the data sheets: T, kA/m, kJ/m3."""
+    return MagnetGrade(
+        name=name,
+        remanence=Value(remanence, "T", source, spreads.get("remanence")),
+        coercivity=Value(coercivity * 1e3, "A/m", source, spreads.get("coercivity")),
+        energy_product=Value(energy_product * 1e3, "J/m3", source, spreads.get("energy_product")),
+        recoil_permeability=Value(recoil, "1", recoil_source or source, spreads.get("recoil")))
+
+
+_ASSUMED_RECOIL = "assumed as for cast alnico 5; no source for this grade"
+
+_GRADES = {grade.name: grade for grade in (
+    _grade("alnico 5", _MMPA + "; spread and recoil permeability: " + _TABLE, 1.28, 51.0, 43.8, 3.6, _TABLE,
+           remanence=(1.25, 1.30), coercivity=(47.7e3, 52.5e3), energy_product=(38.2e3, 43.8e3)),
+    _grade("alnico 2", _MMPA, 0.75, 45.0, 13.5, 6.4,
+           "common practice for isotropic grades, no source"),
+    _grade("alnico 3", _MMPA, 0.70, 38.0, 10.7, 6.5,
+           "common practice for isotropic grades, no source"),
+    _grade("alnico 8", _TABLE, 0.865, 116.5, 40.6, 3.6,
+           remanence=(0.83, 0.90), coercivity=(110e3, 123e3), energy_product=(38.2e3, 43.0e3)),
+    _grade("ferrite", _FERRITE, 0.3875, 245.0, 28.9, 1.07,
+           remanence=(0.385, 0.390), coercivity=(235e3, 255e3), energy_product=(27.8e3, 30.0e3), recoil=(1.05, 1.1)),
+    _grade("neodymium", _EXEMPLARY, 1.20, 900.0, 270.0, 1.061),
+)}
+
+_STEELS = {steel.name: steel for steel in (
+    Steel(name="music wire",
+          relative_permeability=Value(100.0, "1", _WIRE, (50.0, 200.0)),
+          saturation=Value(1.9, "T", _WIRE, (1.8, 2.0)),
+          density=Value(7850.0, "kg/m3", "textbook value, from memory (" + _ASTM + " gives 7800)", (7800.0, 7850.0)),
+          young_modulus=Value(200e9, "Pa", "textbook value, from memory (" + _ASTM + " gives 190e9)", (190e9, 210e9))),
+    Steel(name="screw steel",
+          relative_permeability=Value(500.0, "1", "common practice, no source; free-machining steel AISI 12L14 after "
+                                      "T. Roschke (2000) reaches 970 at 0.5 T, machining lowers it", (200.0, 1000.0)),
+          saturation=Value(2.0, "T", "textbook value, from memory", (1.9, 2.15)),
+          density=Value(7850.0, "kg/m3", "textbook value, from memory"),
+          young_modulus=Value(205e9, "Pa", "textbook value, from memory")),
+)}
+
+
+def _look_up(table, kind, name):
+    try:
+        return table[name]
+    except (KeyError, TypeError):
+        refuse(kind, "one of " + ", ".join(map(repr, table)), name)
+
+
+def magnet_grade(name):
+    """The record of a magnet material.
+
+    Parameters
+    ----------
+    name : str
+        "alnico 5", "alnico 2", "alnico 3", "alnico 8", "ferrite" or "neodymium".
+
+    Returns
+    -------
+    MagnetGrade
+        Every field but the name is a float that also has .unit, .spread and .source.
+
+    Raises
+    ------
+    ValueError
+        For a name that is not in the table.
+
+    Examples
+    --------
+    >>> magnet_grade("alnico 5").remanence
+    1.28
+    """
+    return _look_up(_GRADES, "name of a magnet grade", name)
+
+
+def steel(name):
+    """The record of a steel: "music wire" (strings) or "screw steel" (poles, screws, keepers).
+
+    Returns
+    -------
+    Steel
+        Every field but the name is a float that also has .unit, .spread and .source.
+
+    Raises
+    ------
+    ValueError
+        For a name that is not in the table.
+
+    Examples
+    --------
+    >>> steel("music wire").saturation
+    1.9
+    """
+    return _look_up(_STEELS, "name of a steel", name)

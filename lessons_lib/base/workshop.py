@@ -1,0 +1,42 @@
+"""The one record of the workshop's instrument, a six-string steel tenor cithrel (invented), as plain data in SI units.
+
+house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
+house_strings: the seven strings by name. house_place: where things stand.
+"""
+from types import MappingProxyType
+
+house_magnet = MappingProxyType({
+    "diameter": 5e-3, "length": 17e-3,
+    # remanence of the recoil line: a rod with it gives the field of the full solution on the alnico curve at 2 to 3 mm
+    "remanence": 0.75, "recoil_permeability": 3.6})
+
+house_coil = MappingProxyType({
+    "straight_length": 51e-3, "inner_radius": 3.2e-3, "outer_radius": 6.2e-3,
+    "bottom": -14.5e-3, "top": -2.5e-3, "turns": 7600})
+
+
+def _string(note_frequency, diameter, core, linear_density):
+    return MappingProxyType({"frequency": note_frequency, "diameter": diameter, "core": core,
+                             "linear_density": linear_density})
+
+
+# Diameters are the string-maker's; linear densities from 7850 kg/m3 steel and 8300 kg/m3 wraps that fill pi/4 of their ring.
+house_strings = MappingProxyType({
+    "I": _string(349.2, 0.25e-3, 0.25e-3, 0.385e-3),
+    "II": _string(261.6, 0.33e-3, 0.33e-3, 0.671e-3),
+    "III": _string(207.7, 0.43e-3, 0.43e-3, 1.140e-3),
+    "III wound": _string(207.7, 0.48e-3, 0.28e-3, 1.262e-3),
+    "IV": _string(155.6, 0.66e-3, 0.36e-3, 2.366e-3),
+    "V": _string(116.5, 0.89e-3, 0.42e-3, 4.240e-3),
+    "VI": _string(87.3, 1.17e-3, 0.46e-3, 7.230e-3),
+})
+
+house_place = MappingProxyType({
+    "scale_length": 0.600,      # m, bridge to nut
+    "pluck_place": 0.100,       # m from the bridge
+    "pickup_place": 0.150,      # m from the bridge
+    "string_height": 2.5e-3,    # m, axis of the string above the pole face
+    "string_spacing": 10.2e-3,  # m, at the pickup
+    # y of each string's pole, string VI first: -25.5 ... 25.5 mm
+    "string_y": tuple((n - 2.5) * 10.2e-3 for n in range(6)),
+})

@@ -1,0 +1,1 @@
+"""What an instructor runs: sheets made from the model answers."""

@@ -1,0 +1,1 @@
+"""Panels: sliders, figures with alternative text, predictions. The only floor that knows widgets."""

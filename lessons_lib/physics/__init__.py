@@ -1,0 +1,1 @@
+"""One physical effect a file: pure functions and small frozen dataclasses, SI units throughout."""
