@@ -1,0 +1,67 @@
+"""The stored notebooks as data: find them, run them on a copy, put them into the form in which they are stored."""
+import os
+import shutil
+import tempfile
+from contextlib import contextmanager
+from pathlib import Path
+
+import nbformat
+from nbclient import NotebookClient
+
+NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
+os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
+LIVE = "nbval-ignore-output"     # panels and sound: such a cell stores no output
+
+
+def lessons():
+    """The lesson notebooks, in order."""
+    return sorted(NOTEBOOKS.glob("[0-9][0-9]_*.ipynb"))
+
+
+def read(path):
+    return nbformat.read(path, as_version=4)
+
+
+@contextmanager
+def copy_of_notebooks():
+    """A temporary copy of the notebooks with a work folder of its own; yields the folder."""
+    with tempfile.TemporaryDirectory() as home:
+        folder = Path(home) / "notebooks"
+        shutil.copytree(NOTEBOOKS, folder, ignore=shutil.ignore_patterns("my_work", ".ipynb_checkpoints"))
+        before = os.environ.get("LESSONS_WORK_FOLDER")
+        os.environ["LESSONS_WORK_FOLDER"] = str(Path(home) / "work")
+        try:
+            yield folder
+        finally:
+            if before is None:
+                del os.environ["LESSONS_WORK_FOLDER"]
+            else:
+                os.environ["LESSONS_WORK_FOLDER"] = before
+
+
+def run(notebook, folder):
+    """Run every cell of the notebook in the folder, in place; the first error stops it."""
+    client = NotebookClient(notebook, timeout=120, kernel_name="python3", record_timing=False,
+                            store_widget_state=False, resources={"metadata": {"path": str(folder)}})
+    return client.execute()
+
+
+def tidy(notebook):
+    """The notebook as it is stored: fixed ids, no counts, no widget state, live cells without output."""
+    for number, cell in enumerate(notebook.cells):
+        cell["id"] = f"cell-{number:03d}"
+        tags = cell.metadata.get("tags", [])
+        cell["metadata"] = {"tags": tags} if tags else {}
+        if cell.cell_type == "code":
+            cell["execution_count"] = None
+            cell["outputs"] = [] if LIVE in tags else [_plain(output) for output in cell.outputs]
+    notebook["metadata"] = {
+        "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
+        "language_info": {"name": "python"}}
+    return notebook
+
+
+def _plain(output):
+    if "execution_count" in output:
+        output["execution_count"] = None
+    return output

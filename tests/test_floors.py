@@ -1,0 +1,91 @@
+"""The floors of the library: an arrow points down only, and importing a floor brings nothing it must not know."""
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).resolve().parent.parent
+LIBRARY = TOP / "lessons_lib"
+
+# floor -> (floors below that it may use, third-party packages that it may use)
+FLOORS = {
+    "base": (set(), {"numpy"}),
+    "physics": ({"base"}, {"numpy", "scipy"}),
+    "pictures": (set(), {"numpy", "matplotlib"}),
+    "exercises": ({"base"}, set()),
+    "panels": ({"base", "physics", "pictures", "exercises"},
+               {"numpy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
+    "course": ({"base", "physics", "exercises"}, set()),
+}
+
+
+def modules(floor):
+    return sorted((LIBRARY / floor).rglob("*.py"))
+
+
+def imported(path):
+    """Absolute dotted names of everything that the file imports, at the top or inside a function."""
+    package = path.relative_to(TOP).with_suffix("").parts
+    package = package if path.name == "__init__.py" else package[:-1]
+    if path.name == "__init__.py":
+        package = path.relative_to(TOP).parent.parts
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            if node.level == 0:
+                yield node.module
+                continue
+            base = package[:len(package) - node.level + 1] + tuple((node.module or "").split(".") if node.module else ())
+            yield from (".".join((*base, alias.name)) for alias in node.names)
+
+
+@pytest.mark.parametrize("floor", FLOORS)
+def test_arrows_point_down_only(floor):
+    below, packages = FLOORS[floor]
+    for path in modules(floor):
+        for name in imported(path):
+            first, *rest = name.split(".")
+            where = f"{path.relative_to(TOP)} imports {name}"
+            if first == "lessons_lib":
+                assert rest and (rest[0] in below | {floor}), where
+            else:
+                assert first in packages or first in sys.stdlib_module_names, where
+
+
+@pytest.mark.parametrize("floor", FLOORS)
+def test_that_test_has_read_files(floor):
+    assert len(modules(floor)) > 1
+    assert any(list(imported(path)) for path in modules(floor))
+
+
+def test_every_folder_of_the_library_is_a_floor():
+    folders = {path.name for path in LIBRARY.iterdir() if path.is_dir() and path.name != "__pycache__"}
+    assert folders == set(FLOORS)
+
+
+def test_model_answers_import_only_physics_and_the_declarations():
+    for path in (TOP / "answers").glob("*.py"):
+        for name in imported(path):
+            if name.split(".")[0] == "lessons_lib":
+                assert name.startswith(("lessons_lib.physics", "lessons_lib.base", "lessons_lib.exercises.declaration",
+                                        "lessons_lib.exercises.common_slips")), f"{path.name} imports {name}"
+
+
+def test_physics_alone_brings_neither_widgets_nor_drawing():
+    code = ("import sys, lessons_lib.physics.magnets; "
+            "print([name for name in ('ipywidgets', 'IPython', 'matplotlib') if name in sys.modules])")
+    result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert result.stdout.strip() == "[]"
+
+
+def test_top_level_holds_only_what_a_newcomer_expects():
+    tracked = subprocess.run(["git", "ls-files"], cwd=TOP, capture_output=True, text=True)
+    if tracked.returncode:
+        pytest.skip("not a git checkout")
+    top = {name.split("/")[0] for name in tracked.stdout.split()}
+    assert {name for name in top if not name.startswith(".")} <= {
+        "README.md", "DEVELOPERS.md", "requirements.txt", "pyproject.toml",
+        "notebooks", "lessons_lib", "tests", "answers"}
