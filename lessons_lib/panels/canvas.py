@@ -1,0 +1,95 @@
+"""Figures as HTML images with an alternative text: moving ones for panels, small still ones for stored pages."""
+import base64
+import html
+import io
+
+from IPython.display import display
+from PIL import Image
+
+STILL_COLOURS = 64
+
+
+def _pixels(figure):
+    canvas = figure.canvas
+    size = canvas.get_width_height()
+    return Image.frombuffer("RGBA", size, bytes(canvas.buffer_rgba()), "raw", "RGBA", 0, 1).convert("RGB")
+
+
+def image_tag(picture, alt, **png):
+    """An <img> of a Pillow picture: alternative text, true size, never wider than the page, on white."""
+    data = io.BytesIO()
+    picture.save(data, "png", **png)
+    width, height = picture.size
+    return (f'<img alt="{html.escape(alt, quote=True)}" width="{width}" height="{height}" '
+            f'style="max-width:100%;height:auto;background:white" '
+            f'src="data:image/png;base64,{base64.b64encode(data.getvalue()).decode("ascii")}">')
+
+
+class Canvas:
+    """A figure whose axes and labels are drawn once; each frame draws the moving artists over them.
+
+    Parameters
+    ----------
+    figure : matplotlib.figure.Figure
+        With fixed limits; artists that move are animated.
+    draw : callable
+        draw(data) updates the artists and returns them in drawing order.
+    """
+
+    def __init__(self, figure, draw):
+        self.figure, self._draw, self._ground = figure, draw, None
+
+    def frame(self, data, alt):
+        """The <img> for this data. Drawing the ground waits for the first frame."""
+        canvas = self.figure.canvas
+        artists = self._draw(data)
+        if self._ground is None:
+            canvas.draw()
+            self._ground = canvas.copy_from_bbox(self.figure.bbox)
+        canvas.restore_region(self._ground)
+        for artist in artists:
+            artist.draw(canvas.get_renderer())
+        return image_tag(_pixels(self.figure), alt, compress_level=1)
+
+    def still(self, data, alt):
+        """Show this data as a still picture; the moving frames do not notice."""
+        self._draw(data)
+        show(self.figure, alt)
+
+
+def still_tag(figure, alt):
+    """The <img> of a figure in a palette of 64 colours, without any metadata: equal figures give equal bytes."""
+    data = io.BytesIO()
+    figure.savefig(data, format="png", dpi=figure.dpi, facecolor="white")
+    picture = Image.open(data).convert("RGB").quantize(STILL_COLOURS, dither=Image.Dither.NONE)
+    return image_tag(picture, alt, optimize=True)
+
+
+def show(figure, alt):
+    """Show a matplotlib figure under the cell as a small picture with an alternative text.
+
+    Parameters
+    ----------
+    figure : matplotlib.figure.Figure
+    alt : str
+        The message of the figure and three values, for those who cannot see it.
+
+    Raises
+    ------
+    ValueError
+        If the alternative text is empty.
+
+    Notes
+    -----
+    The page takes the picture as HTML, for JupyterLab drops the alternative text of plain image outputs. Nothing is
+    returned, so that a cell may end with it.
+
+    Examples
+    --------
+    >>> from lessons_lib.pictures.style import new_figure
+    >>> "alt=" in still_tag(new_figure(width=1, height=1), "an empty square")
+    True
+    """
+    if not isinstance(alt, str) or not alt.strip():
+        raise ValueError(f"alt must be a text that says what the figure shows; got {alt!r}.")
+    display({"text/html": still_tag(figure, alt), "text/plain": alt}, raw=True)

@@ -1,0 +1,79 @@
+"""The two cards of a panel: what do you expect, put down before the sliders start; what did you see, afterwards."""
+import html
+
+import ipywidgets as W
+
+SURENESS = {"1: a guess": 1, "2: fairly sure": 2, "3: quite sure": 3}
+
+
+def sentence(text, *, strong=False):
+    """One sentence in a region that a screen reader speaks; empty text keeps the place."""
+    inner = html.escape(text)
+    return f'<p role="status" aria-live="polite" style="margin:0">{"<b>" + inner + "</b>" if strong else inner}</p>'
+
+
+def _choice(options, question):
+    """Options by letter, none chosen; the question is the group's name for a screen reader."""
+    buttons = W.RadioButtons(options=[(f"{letter}) {text}", letter) for letter, text in options.items()], value=None,
+                             layout={"width": "auto"}, tooltip=question)
+    buttons.add_class("lesson-choice")
+    return buttons
+
+
+def _words(text):
+    return W.HTML(f"<b>{html.escape(text)}</b>")
+
+
+class ExpectCard:
+    """Choice, sureness and a reason; calls done() once they are put down."""
+
+    def __init__(self, sheet, exercise, card, *, done):
+        self._sheet, self._exercise, self._done = sheet, exercise, done
+        self.choice = _choice(card.options, card.question)
+        self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
+                                        style={"description_width": "6em", "button_width": "9em"})
+        self.reason = W.Text(description="Why, in a line:", continuous_update=False,
+                             style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
+        self.button = W.Button(description="Put my prediction down", layout={"width": "auto"})
+        self.trouble = W.HTML(sentence(""))
+        self.button.on_click(lambda _: self.put_down())
+        self.view = W.VBox([_words("Before you move anything: " + card.question), self.choice, self.sureness,
+                            self.reason, self.button, self.trouble])
+
+    def put_down(self):
+        """Hand the prediction to the sheet, or say what is missing."""
+        parts = {"an answer": self.choice.value, "how sure you are": self.sureness.value,
+                 "why you think so": self.reason.value.strip()}
+        missing = [name for name, value in parts.items() if not value]
+        if missing:
+            self.trouble.value = sentence("Still missing: " + ", ".join(missing) + ".")
+            return
+        verdict = self._sheet.predict(self._exercise, *parts.values())
+        self._done(verdict.text)
+
+
+def what_was_expected(card):
+    """The prediction that was put down, in one line."""
+    choice, sureness, reason = card.made
+    return f"You expected {choice}) {card.options.get(choice, '')} (sureness {sureness} of 3): {reason}"
+
+
+class SawCard:
+    """The closed question after the panel; the sheet's sentence answers at once and nothing is scored."""
+
+    def __init__(self, sheet, exercise, card):
+        self._sheet, self._exercise = sheet, exercise
+        self.choice = _choice(card.seen_options, card.seen_question)
+        self.answer = W.HTML(sentence(""))
+        if card.seen is not None:
+            self.choice.value = card.seen
+        self.button = W.Button(description="That is what I saw", layout={"width": "auto"})
+        self.button.on_click(lambda _: self.put_down())
+        self.view = W.VBox([_words("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
+
+    def put_down(self):
+        """Hand the observation to the sheet and show its sentence."""
+        if self.choice.value is None:
+            self.answer.value = sentence("Choose what you saw first.")
+        else:
+            self.answer.value = sentence(self._sheet.saw(self._exercise, self.choice.value).text)

@@ -1,0 +1,129 @@
+"""One quantity to choose: a labelled box for a typed number beside a slider, both always showing the same value."""
+import math
+from dataclasses import dataclass
+
+import ipywidgets as W
+
+
+@dataclass(frozen=True, kw_only=True)
+class Slider:
+    """What a slider may choose, in the unit in which it is shown.
+
+    Parameters
+    ----------
+    name : str
+        The keyword of the panel's function.
+    label, unit : str
+        As shown; unit "" for a plain number.
+    low, high, start : float
+        Range and first value, in the shown unit.
+    step : float
+        Step of the keyboard and of dragging; on a logarithmic slider a ratio is taken: 40 steps a decade.
+    si : float
+        One shown unit in SI.
+    logarithmic, whole : bool
+        Logarithmic scale; whole numbers only.
+    slow : bool
+        A new value takes long to draw: the number comes at once, the picture after a short rest.
+
+    Examples
+    --------
+    >>> length = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3)
+    >>> length.read("9,3")
+    9.3
+    >>> length.read("30")
+    Traceback (most recent call last):
+        ...
+    ValueError: length must be a number from 8 to 20 mm; got '30'.
+    """
+
+    name: str
+    label: str
+    unit: str
+    low: float
+    high: float
+    start: float
+    step: float = 0.1
+    si: float = 1.0
+    logarithmic: bool = False
+    whole: bool = False
+    slow: bool = False
+
+    @property
+    def full_label(self):
+        """Label with unit."""
+        return f"{self.label} ({self.unit})" if self.unit else self.label
+
+    def tidy(self, value):
+        """The value as it is shown: what a student sees is what is computed with."""
+        digits = max(0, -math.floor(math.log10(self.step) + 1e-9))
+        value = float(f"{value:.3g}") if self.logarithmic else round(value, digits)
+        return min(max(value, self.low), self.high)
+
+    def read(self, text):
+        """The number that was typed; ValueError with the rule and what came otherwise."""
+        try:
+            value = float(text.strip().replace(",", "."))
+        except ValueError:
+            value = math.nan
+        if not self.low <= value <= self.high or (self.whole and value != int(value)):
+            kind = "a whole number" if self.whole else "a number"
+            unit = f" {self.unit}" if self.unit else ""
+            came = text if len(text) <= 30 else text[:30] + "…"
+            raise ValueError(f"{self.label} must be {kind} from {self.low:g} to {self.high:g}{unit}; got {came!r}.")
+        return value
+
+    def in_si(self, value):
+        """The value for the panel's function."""
+        return int(value) if self.whole else value * self.si
+
+    def shown(self, value):
+        """The value in digits."""
+        return f"{value:.6g}"
+
+
+class SliderRow:
+    """The widgets of one Slider; calls changed(spec) for a new value and refused(sentence) for a wrong one."""
+
+    def __init__(self, spec, *, changed, refused):
+        self.spec, self.value = spec, spec.start
+        self._changed, self._refused, self._silent = changed, refused, False
+        self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
+                          style={"description_width": "11.5em"}, layout={"width": "17.5em"})
+        self.slider = self._make_slider()
+        self.view = W.HBox([self.box, self.slider], layout={"width": "390px", "max_width": "100%"})
+        self.view.add_class("lesson-slider")
+        if spec.logarithmic:
+            self.view.add_class("lesson-slider-log")
+        self.slider.observe(self._moved, "value")
+        self.box.observe(self._typed, "value")
+
+    def _make_slider(self):
+        spec, look = self.spec, {"readout": False, "layout": {"flex": "1 1 120px", "min_width": "110px"}}
+        if spec.logarithmic:
+            return W.FloatLogSlider(value=spec.start, min=math.log10(spec.low), max=math.log10(spec.high),
+                                    step=1 / 40, **look)
+        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step, **look)
+
+    def _moved(self, change):
+        if not self._silent:
+            self._take(self.spec.tidy(change.new))
+
+    def _typed(self, change):
+        if self._silent:
+            return
+        try:
+            value = self.spec.read(change.new)
+        except ValueError as trouble:
+            self._refused(str(trouble))
+        else:
+            self._take(value)
+
+    def _take(self, value):
+        self.value, self._silent = value, True
+        try:
+            self.box.value = self.spec.shown(value)
+            self.slider.value = value
+        finally:
+            self._silent = False
+        self._changed(self.spec)

@@ -1,0 +1,215 @@
+"""The plain functions behind the panels of lesson 1: SI numbers in, small records and arrays out.
+
+For each panel one function gives what the read-outs say and one what the picture takes.
+"""
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from scipy.constants import mu_0
+
+from ..base.checks import between, positive
+from ..base.workshop import house_magnet
+from ..physics.magnets import RodMagnet
+
+
+@lru_cache(maxsize=32)
+def _rod(**rod):
+    return RodMagnet(**rod)
+
+
+def _house_rod():
+    return _rod(**house_magnet)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RodFlux:
+    """Flux of a rod, Wb: through its middle and its end face; side_share leaves between them by the side wall."""
+
+    middle: float
+    face: float
+
+    @property
+    def side_share(self):
+        """Share of the flux of the middle that leaves by the side wall before the end face."""
+        return 1 - self.face / self.middle
+
+
+def rod_flux(*, diameter, length, remanence, recoil_permeability):
+    """Flux through the middle and through the upper face of a rod magnet, as a RodFlux."""
+    rod = _rod(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
+    return RodFlux(middle=rod.midplane_flux(), face=float(rod.flux_function(diameter / 2, 0.0)))
+
+
+def flux_map(*, diameter, length, remanence, recoil_permeability):
+    """Flux function round a rod whose top is at z = 0, on a grid that is finer near the rod.
+
+    Returns
+    -------
+    dict
+        rho (n,), z (m,) in m, flux (m, n) in Wb, and the rod's diameter and length: what FluxLines.update takes.
+    """
+    rod = _rod(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
+    radius = diameter / 2
+    # the slope of the flux function jumps at the wall: the wall is a line of the grid
+    rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
+    z = np.linspace(-29e-3, 9e-3, 96)
+    return {"rho": rho, "z": z, "flux": rod.flux_function(rho, z[:, None]), "diameter": diameter, "length": length}
+
+
+@dataclass(frozen=True, kw_only=True)
+class RingSum:
+    """Flux through a disc above the pole: edges (k + 1,) m, ring_values (k,) T, sums (k,) and exact Wb."""
+
+    radius: float
+    edges: np.ndarray
+    ring_values: np.ndarray
+    sums: np.ndarray
+    exact: float
+
+    @property
+    def mean(self):
+        """Mean flux density over the disc, T."""
+        return self.exact / (np.pi * self.radius ** 2)
+
+    @property
+    def difference(self):
+        """Sum of the rings over the exact flux, less one."""
+        return self.sums[-1] / self.exact - 1
+
+
+def ring_sum(*, height, radius, rings):
+    """Sum B 2 pi r dr over equally wide rings above the house magnet, B taken in the middle of each ring.
+
+    Returns
+    -------
+    RingSum
+
+    Raises
+    ------
+    ValueError
+        If height or radius is not above zero, or rings below 1.
+
+    Examples
+    --------
+    >>> len(ring_sum(height=1e-3, radius=2.5e-3, rings=5).sums)
+    5
+    """
+    positive(height=height, radius=radius)
+    between(1, 1000, rings=rings)
+    edges = np.linspace(0, radius, rings + 1)
+    middles = (edges[1:] + edges[:-1]) / 2
+    values = _profile(middles, height)
+    sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
+    return RingSum(radius=radius, edges=edges, ring_values=values, sums=sums,
+                   exact=float(_house_rod().flux_function(radius, height)))
+
+
+def _profile(rho, height):
+    """Vertical flux density of the house magnet at distances rho from its axis, T."""
+    points = np.stack([rho, np.zeros_like(rho), np.full_like(rho, height)], axis=-1)
+    return _house_rod().flux_density(points)[..., 2]
+
+
+@lru_cache(maxsize=64)
+def _curves(height):
+    rho = np.linspace(0, 8e-3, 81)
+    return rho, _profile(rho, height), _house_rod().flux_function(rho, height)
+
+
+def ring_curves(*, height, radius, rings):
+    """What the two pictures of adding up take: the RingSum and the curves of B and flux out to 8 mm."""
+    rho, flux_density, flux = _curves(height)
+    return {"rings": ring_sum(height=height, radius=radius, rings=rings),
+            "rho": rho, "flux_density": flux_density, "flux": flux}
+
+
+@dataclass(frozen=True, kw_only=True)
+class AxisField:
+    """Flux density (T) on the axis at a distance z (m) above the pole, its local exponent, and B(2 z)/B(z)."""
+
+    z: float
+    flux_density: float
+    exponent: float
+    doubled: float
+
+
+def _on_axis(z):
+    z = np.asarray(z, dtype=float)
+    return _house_rod().flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
+
+
+def axis_field(*, z):
+    """Flux density of the house magnet on its axis at z above the pole, as an AxisField.
+
+    Notes
+    -----
+    The exponent is d(log B)/d(log z), from two places 1 % below and above z: good to 1e-3.
+    """
+    positive(z=z)
+    below, here, above, doubled = _on_axis([z / 1.01, z, z * 1.01, 2 * z])
+    return AxisField(z=z, flux_density=float(here), doubled=float(doubled / here),
+                     exponent=float(np.log(above / below) / (2 * np.log(1.01))))
+
+
+@lru_cache(maxsize=1)
+def _axis_curve():
+    z = np.geomspace(0.3e-3, 50e-3, 200)
+    return z * 1e3, _on_axis(z) * 1e3
+
+
+def axis_curve(*, z):
+    """What FallingCurve.update takes, in mm and mT."""
+    field, (x, y) = axis_field(z=z), _axis_curve()
+    return {"x": x, "y": y, "at": z * 1e3, "value": field.flux_density * 1e3, "slope": field.exponent}
+
+
+@dataclass(frozen=True, kw_only=True)
+class InsideField:
+    """B (T), H (A/m) and J (T) along the axis, upward positive, at place (m) from the middle; inside is a bool."""
+
+    place: float
+    b: float
+    h: float
+    j: float
+    inside: bool
+
+    @property
+    def sentence(self):
+        """The signs, in words."""
+        if self.inside:
+            return "in the rod: H points against B, for J is larger than B"
+        return "outside: H points with B, for J is zero"
+
+
+def inside_field(*, place, diameter, length, recoil_permeability):
+    """B, H and J on the axis of a rod of the house remanence; on a face the values just outside."""
+    rod = _rod(diameter=diameter, length=length, remanence=house_magnet["remanence"],
+               recoil_permeability=recoil_permeability)
+    inside = abs(place) < length / 2 - 1e-9
+    b, h = _along(rod, np.array([place]), length)
+    return InsideField(place=place, b=float(b[0]), h=float(h[0]), inside=inside,
+                       j=float(b[0] - mu_0 * h[0]) if inside else 0.0)
+
+
+def _along(rod, place, length):
+    """B and H on the axis at places from the middle of a rod whose top is at z = 0."""
+    points = np.stack([np.zeros_like(place), np.zeros_like(place), place - length / 2], axis=-1)
+    return rod.flux_density(points)[:, 2], rod.field_strength(points)[:, 2]
+
+
+@lru_cache(maxsize=64)
+def _axis_lines(diameter, length, recoil_permeability):
+    rod = _rod(diameter=diameter, length=length, remanence=house_magnet["remanence"],
+               recoil_permeability=recoil_permeability)
+    face, edge = length / 2, 1e-7
+    place = np.concatenate([np.linspace(-12e-3, -face - edge, 40), np.linspace(-face + edge, face - edge, 120),
+                            np.linspace(face + edge, 20e-3, 60)])
+    b, h = _along(rod, place, length)
+    return place, b, np.where(np.abs(place) < face, b - mu_0 * h, np.nan), mu_0 * h
+
+
+def inside_curves(*, place, diameter, length, recoil_permeability):
+    """What AlongAxis.update takes."""
+    places, b, j, mu0_h = _axis_lines(diameter, length, recoil_permeability)
+    return {"place": places, "b": b, "j": j, "mu0_h": mu0_h, "at": place, "length": length}

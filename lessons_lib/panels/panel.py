@@ -1,0 +1,178 @@
+"""Panel: a thin shell of sliders, read-outs and a moving figure round a plain function of numbers."""
+import asyncio
+import html
+
+import ipywidgets as W
+from IPython.display import Javascript, display
+
+from .canvas import Canvas
+from .cards import ExpectCard, SawCard, sentence, what_was_expected
+from .controls import SliderRow
+
+REST = 0.06     # s without a new value before a slow picture is drawn
+
+# Slider handles and groups of choices have no name of their own in the page: take it from the label beside them.
+_NAMES = """
+setTimeout(() => {
+  const area = (element && element.closest && element.closest('.jp-OutputArea')) || document.body;
+  const name = () => area.querySelectorAll('.lesson-slider').forEach(row => {
+    const handle = row.querySelector('.noUi-handle'), text = row.querySelector('.widget-label');
+    if (handle && text && !handle.hasAttribute('aria-label')) {
+      handle.setAttribute('aria-label', text.textContent + ', slider');
+      const say = () => { if (row.classList.contains('lesson-slider-log')) handle.setAttribute('aria-valuetext',
+        Number((10 ** handle.getAttribute('aria-valuenow')).toPrecision(3)).toString()); };
+      new MutationObserver(say).observe(handle, {attributeFilter: ['aria-valuenow']});
+      say();
+    }
+  });
+  new MutationObserver(name).observe(area, {childList: true, subtree: true});
+  name();
+}, 50);
+"""
+
+
+class Panel:
+    """Sliders, read-outs and a figure for a function of numbers; display it by naming it last in a cell.
+
+    Parameters
+    ----------
+    sliders : sequence of Slider
+        In the order geometry, material, motion, electrical, view.
+    numbers : callable
+        numbers(**SI values) -> what the read-outs and the alternative text need. Quick.
+    readouts : callable
+        readouts(result of numbers) -> dict of label -> text with unit.
+    alt : callable
+        alt(result of numbers) -> the message of the figure and three values, in words.
+    arrays : callable
+        arrays(**SI values) -> what draw needs.
+    figure : matplotlib.figure.Figure
+    draw : callable
+        draw(result of arrays) updates the artists and returns them in drawing order.
+    sheet : Sheet, optional
+        Keeps the prediction; without one the panel opens at once.
+    prediction : str, optional
+        The exercise on the sheet that must be put down before the sliders start.
+
+    Notes
+    -----
+    A ValueError from numbers or arrays is shown as a sentence and the last picture stays.
+    """
+
+    def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None):
+        self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
+        self._canvas, self._waiting = Canvas(figure, draw), None
+        self._sheet, self._prediction = sheet, prediction
+        self.rows = {spec.name: SliderRow(spec, changed=self._changed, refused=self._say) for spec in sliders}
+        self.readout = W.HTML(layout={"min_height": "3.4em"})
+        self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
+        self.picture = W.HTML(layout={"max_width": "100%"})
+        self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
+        self.view = W.VBox([self.head, self.body, self.foot], layout={"max_width": "100%"})
+        self._open()
+
+    @property
+    def started(self):
+        """Whether the sliders can be moved."""
+        return bool(self.body.children)
+
+    def slider(self, name):
+        """The slider widget of one quantity, in the shown unit."""
+        return self.rows[name].slider
+
+    def still(self, **values):
+        """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
+        try:
+            values = self._start_values() | self._known(values)
+            self._canvas.still(self._arrays(**values), self._alt(self._numbers(**values)))
+        except (TypeError, ValueError) as trouble:
+            display({"text/html": sentence(str(trouble)), "text/plain": str(trouble)}, raw=True)
+
+    def _ipython_display_(self):
+        display(Javascript(_NAMES))
+        display(self.view)
+
+    def _open(self):
+        """With its prediction still to be made the panel shows the card alone."""
+        card = self._card()
+        if card is None:
+            self._start(self._why_no_card())
+        elif card.made is None:
+            self.head.children = [ExpectCard(self._sheet, self._prediction, card, done=self._start).view]
+        else:
+            self._start("")
+
+    def _card(self):
+        from ..exercises.sheet import is_presenting
+        if self._sheet is None or self._prediction is None or is_presenting():
+            return None
+        return self._sheet.prediction(self._prediction)
+
+    def _why_no_card(self):
+        from ..exercises.sheet import is_presenting
+        if self._sheet is None or self._prediction is None or is_presenting():
+            return ""
+        return self._sheet.trouble or ""
+
+    def _start(self, note):
+        card = self._card()
+        lines = [what_was_expected(card)] if card is not None and card.made is not None else []
+        self.head.children = [W.HTML(sentence(line)) for line in [*lines, note] if line]
+        controls = W.Box([row.view for row in self.rows.values()],
+                         layout={"flex_flow": "row wrap", "max_width": "820px"})
+        self._show(slow=False)
+        self.body.children = [controls, self.message, self.readout, self.picture]
+        self.foot.children = [SawCard(self._sheet, self._prediction, card).view] if card is not None else []
+
+    def _values(self):
+        return {name: row.spec.in_si(row.value) for name, row in self.rows.items()}
+
+    def _start_values(self):
+        return {name: row.spec.in_si(row.spec.start) for name, row in self.rows.items()}
+
+    def _known(self, values):
+        for name in values:
+            if name not in self.rows:
+                raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.rows))}; got {name!r}.")
+        return values
+
+    def _say(self, text):
+        self.message.value = sentence(text)
+
+    def _changed(self, spec):
+        self._show(slow=spec.slow)
+
+    def _show(self, slow):
+        """Numbers at once; a slow picture after a rest, so that a held key never queues pictures."""
+        if self._waiting is not None:
+            self._waiting.cancel()
+        try:
+            result = self._numbers(**self._values())
+        except ValueError as trouble:
+            return self._say(str(trouble))
+        self._say("")
+        self.readout.value = _spoken(self._readouts(result))
+        loop = _running_loop() if slow else None
+        if loop is None:
+            self._redraw(result)
+        else:
+            self._waiting = loop.call_later(REST, self._redraw, result)
+
+    def _redraw(self, result):
+        try:
+            self.picture.value = self._canvas.frame(self._arrays(**self._values()), self._alt(result))
+        except ValueError as trouble:
+            self._say(str(trouble))
+
+
+def _running_loop():
+    try:
+        return asyncio.get_running_loop()
+    except RuntimeError:
+        return None
+
+
+def _spoken(readouts):
+    pairs = " ".join(f'<span style="white-space:nowrap;margin-right:1.6em">{html.escape(label)}: '
+                     f'<b>{html.escape(text)}</b></span>' for label, text in readouts.items())
+    return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs + "</p>")

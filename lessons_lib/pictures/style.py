@@ -1,0 +1,61 @@
+"""Colours, line styles and figures that every picture shares.
+
+One colour for one quantity all through the course. The colours are those of M. Okabe and K. Ito's palette that
+keep a contrast of 3:1 on white.
+"""
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+
+BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
+GREY = "#595959"
+ROD_FILL = "#ECECEC"
+
+FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
+FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
+FLUX = {"color": GREEN, "linestyle": "-"}
+POLARISATION = {"color": PURPLE, "linestyle": "-."}
+
+MM, MT, UWB = 1e3, 1e3, 1e6     # SI to the units of the axes
+
+TEXT = 12
+
+
+def new_figure(*, width=8.0, height=4.2):
+    """A figure on white ground with its own canvas: no global drawing state knows it.
+
+    Parameters
+    ----------
+    width, height : float
+        Size in inches at 100 dots an inch.
+
+    Returns
+    -------
+    matplotlib.figure.Figure
+
+    Examples
+    --------
+    >>> new_figure(width=8, height=4).canvas.get_width_height()
+    (800, 400)
+    """
+    figure = Figure(figsize=(width, height), dpi=100, facecolor="white", layout=None)
+    FigureCanvasAgg(figure)
+    return figure
+
+
+def dress(axes, *, x_label, y_label, x_limits, y_limits):
+    """Labels, fixed limits and readable text for axes; returns the axes."""
+    axes.set(xlim=x_limits, ylim=y_limits, facecolor="white")
+    axes.set_xlabel(x_label, fontsize=TEXT)
+    axes.set_ylabel(y_label, fontsize=TEXT)
+    axes.tick_params(labelsize=TEXT - 1)
+    axes.set_axisbelow(True)
+    for side in ("top", "right"):
+        axes.spines[side].set_visible(False)
+    return axes
+
+
+def label(axes, text="", **where):
+    """An empty text that an update moves and fills; it stands on white so that lines do not cross it."""
+    place = {"fontsize": TEXT - 1, "animated": True, "clip_on": True,
+             "bbox": {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.5}}
+    return axes.text(0.0, 0.0, text, **(place | where))
