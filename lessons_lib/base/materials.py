@@ -5,6 +5,7 @@ Measured values scatter from melt to melt; the spread is the range the source gi
 from dataclasses import dataclass
 
 from .checks import refuse
+from .wire import magnet_wire  # noqa: F401  (offered here, beside the other materials)
 
 
 class Value(float):
