@@ -1,8 +1,8 @@
 """An independent solver for tests: an endless straight-line wire in any applied field, exact in every harmonic.
 
 On the wire's surface the applied field is split into waves exp(i k x) and harmonics cos, sin (m theta). Each of them is
-answered by modified Bessel functions (potential I_m inside, I_m and K_m outside); nothing is discretised but the Fourier
-integrals. No axis field, no charge, no thin-wire assumption: nothing in common with the library's nodes.
+answered by modified Bessel functions (potential I_m inside, I_m and K_m outside); nothing is discretised but the
+Fourier integrals. No axis field, no charge, no thin-wire assumption: nothing in common with the library's nodes.
 """
 import numpy as np
 from scipy.constants import mu_0

