@@ -1,0 +1,88 @@
+"""Self-study sheets: every lesson of a folder of answers, for the benches whose numbers everybody may have."""
+import importlib.util
+import os
+from pathlib import Path
+
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
+from lessons_lib.exercises.declaration import Lesson
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET
+from lessons_lib.exercises.making import make_sheet, make_worked_answers
+from lessons_lib.exercises.sheet_file import sheet_bytes
+
+
+def load_lessons(answers):
+    """Return the `Lesson` that each ``lesson_NN.py`` of the folder *answers* calls ``lesson``, in order.
+
+    Raises
+    ------
+    ValueError
+        Where there is no such file, or one cannot be used; the message is one sentence.
+    """
+    paths = sorted(Path(answers).glob("lesson_*.py"))
+    if not paths:
+        raise ValueError(f"There is no lesson_*.py in {answers}; name the folder of the model answers.")
+    return [_load(path) for path in paths]
+
+
+def _load(path):
+    spec = importlib.util.spec_from_file_location(f"answers_{path.stem}", path)
+    module = importlib.util.module_from_spec(spec)
+    try:
+        spec.loader.exec_module(module)
+    except Exception as error:  # whatever the file does wrong, the instructor reads one sentence
+        raise ValueError(f"{path} cannot be used: {type(error).__name__}: {error}") from error
+    lesson = getattr(module, "lesson", None)
+    if not isinstance(lesson, Lesson):
+        raise ValueError(f"{path} has no lesson = Lesson(...).")
+    if path.stem != f"lesson_{lesson.id}":
+        raise ValueError(f"{path} holds lesson {lesson.id}; call it lesson_{lesson.id}.py.")
+    return lesson
+
+
+def write_sheets(*, answers, notebooks):
+    """Write the self-study sheets of all lessons and return (path, whether it changed) of each file.
+
+    Parameters
+    ----------
+    answers : path
+        The folder of ``lesson_NN.py``.
+    notebooks : path
+        The sheets go to its folder ``sheets``, worked answers apart from them.
+
+    Raises
+    ------
+    ValueError
+        Where the lessons cannot be used; nothing is written then.
+    """
+    return [(path, _write(path, content)) for path, content in _files(load_lessons(answers), Path(notebooks) / "sheets")]
+
+
+def _files(lessons, folder):
+    files = []
+    for lesson in lessons:
+        for bench in SELF_STUDY_BENCHES:
+            made = {"secret": SELF_STUDY_SECRET, "bench": bench}
+            files.append((folder / lesson.id / f"{bench}.json", make_sheet(lesson, **made)))
+            files.append((folder / lesson.id / "worked" / f"{bench}.json",
+                          {"worked": make_worked_answers(lesson, **made)}))
+    return files
+
+
+def _write(path, content):
+    data = sheet_bytes(content)
+    if path.is_file() and path.read_bytes() == data:
+        return False
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_suffix(".new")
+    beside.write_bytes(data)
+    os.replace(beside, path)
+    return True
+
+
+def run(arguments):
+    """Run ``sheets`` from the command line; return the words to print."""
+    written = write_sheets(answers=arguments.answers, notebooks=arguments.notebooks)
+    folder = Path(arguments.notebooks) / "sheets"
+    changed = sum(new for _, new in written)
+    return (f"{len(written)} files in {folder}, {changed} of them new or changed. "
+            "Next: run the tests, then commit the folder.")

@@ -1,0 +1,85 @@
+"""Which bench works here: bench cards, and the work folder that remembers one."""
+import os
+import re
+import tempfile
+from pathlib import Path
+
+from lessons_lib.exercises.verdicts import State, Verdict, sentence
+
+# no 0 and O, no 1 and I: a card is read off paper
+ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+SELF_STUDY_BENCHES = tuple(f"b{number:03d}" for number in range(10))
+_CARD = re.compile(rf"(b\d{{3,4}})(?:-([{ALPHABET}]{{6}}))?", re.ASCII)
+_REMEMBERED = "bench_card.txt"
+
+
+def check_character(bench, code):
+    """Return the character that ends a card: one wrong character or two swapped figures change it.
+
+    Examples
+    --------
+    >>> check_character("b017", "7QK4M")
+    'P'
+    """
+    places = [int(figure) for figure in bench[1:]] + [ALPHABET.index(character) for character in code]
+    # odd weights have an inverse modulo 32, so every single wrong character shows
+    return ALPHABET[sum((2 * place + 1) * value for place, value in enumerate(places)) % len(ALPHABET)]
+
+
+def read_card(text):
+    """Return (bench, code with its check character or an empty text) of a typed card; the form alone is checked.
+
+    Raises
+    ------
+    ValueError
+        The message is a sentence for a student.
+    """
+    if not isinstance(text, str):
+        raise ValueError('write the card in quotes, such as use_card("b003")')
+    head, dash, tail = text.strip().partition("-")
+    match = _CARD.fullmatch(head.lower() + dash + tail.upper())
+    if not match:
+        raise ValueError("a card is the bench, a dash and six characters without 0, O, 1 and I; "
+                         "for self-study one of b000 to b009")
+    bench, code = match[1], match[2] or ""
+    if not code and bench not in SELF_STUDY_BENCHES:
+        raise ValueError(f"{bench} needs its code: type the whole card, the bench, a dash and six characters")
+    if code and check_character(bench, code[:5]) != code[5]:
+        raise ValueError("a character of the card is wrong or two are swapped; compare it with the card once more")
+    return bench, code
+
+
+def work_folder():
+    """Return the folder of the student's work: ``my_work`` beside the notebook, or where LESSONS_WORK_FOLDER says."""
+    return Path(os.environ.get("LESSONS_WORK_FOLDER") or "my_work").absolute()
+
+
+def remember_card(bench, code):
+    """Write the card into the work folder; OSError where that cannot be done."""
+    folder = work_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    handle, beside = tempfile.mkstemp(dir=folder)
+    with open(handle, "w", encoding="ascii") as file:
+        file.write(f"{bench}-{code}\n" if code else f"{bench}\n")
+    os.replace(beside, folder / _REMEMBERED)
+
+
+def remembered_card():
+    """Return (bench, code) of the remembered card, or None."""
+    try:
+        return read_card((work_folder() / _REMEMBERED).read_text(encoding="ascii"))
+    except (OSError, ValueError):
+        return None
+
+
+def use_card(text):
+    """Remember a typed bench card, "b017-..." or a self-study bench such as "b003", in the work folder."""
+    try:
+        bench, code = read_card(text)
+    except ValueError as error:
+        return Verdict(State.UNREADABLE, sentence(str(error)))
+    try:
+        remember_card(bench, code)
+    except OSError as error:
+        return Verdict(State.NO_BENCH, f"The card could not be kept: {error.strerror}.")
+    return Verdict(State.KEPT, f"You work at bench {bench}.")

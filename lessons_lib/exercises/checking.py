@@ -1,0 +1,107 @@
+"""From what a student typed to a judgement: pure functions of the sheet's record and the answer, no log, no memory."""
+from dataclasses import dataclass, field
+
+from lessons_lib.exercises import reading
+from lessons_lib.exercises.sealing import RIGHT, Scale, digest
+from lessons_lib.exercises.units import asked_words, into, with_unit
+from lessons_lib.exercises.verdicts import State, sentence
+
+
+@dataclass(frozen=True, kw_only=True)
+class Judgement:
+    """What is said of one answer.
+
+    *try_name* tells tries apart (the bin, the letter); two answers of one bin are one try, no name is no try.
+    *entry* is what the log keeps. *unmatched* says that no slip fits: the next general note is due.
+    """
+
+    state: State
+    text: str
+    try_name: str = ""
+    entry: dict = field(default_factory=dict)
+    unmatched: bool = False
+
+    @property
+    def is_readable(self):
+        """Whether the answer is kept."""
+        return self.state != State.UNREADABLE
+
+
+def judge(id, record, value, unit=None):
+    """Return the `Judgement` on an answer to exercise *id* of a sheet; unreadable ones are a judgement too."""
+    try:
+        return _JUDGES[record["kind"]](id, record, value, unit)
+    except ValueError as error:
+        return Judgement(state=State.UNREADABLE, text=sentence(str(error)))
+
+
+def shown_entry(record, entry):
+    """Return a kept answer as the student wrote it."""
+    if record["kind"] != "number":
+        return f'"{entry["value"]}"'
+    return with_unit(f"{entry['value']:.6g}", entry["unit"])
+
+
+def is_seen_right(id, record, letter):
+    """Return (whether *letter* is what the panel shows, the note on it)."""
+    return _letter(id, record, letter)
+
+
+def _judge_number(id, record, value, unit):
+    typed = reading.read_number(value)
+    number = reading.read_number(into(typed, unit, record["unit"]))
+    unit = (unit or "").strip() or record["unit"]
+    scale = Scale(tolerance=record["tolerance"], absolute=record["absolute"], phase=record["phase"])
+    name = scale.bin(number)
+    said = record["sealed"].get(digest(record["salt"], id, "number", name))
+    state, text = _number_says(record, number, said)
+    if reading.figures(typed) > 5:
+        text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
+    return Judgement(state=state, text=text, try_name=name, entry={"value": typed, "unit": unit},
+                     unmatched=state == State.NOT_YET and said is None)
+
+
+def _number_says(record, number, said):
+    low, high = record["size"]
+    if said == RIGHT:
+        return State.RIGHT, f"Within {_tolerance(record)} of what your given values lead to."
+    if said is not None:
+        return State.NOT_YET, record["slip_notes"][said]
+    if not low <= number <= high:
+        return State.FAR, (f"No bench's answer is near this number. Look at the units first: "
+                           f"{asked_words(record['unit'])}.")
+    return State.NOT_YET, ""
+
+
+def _tolerance(record):
+    if record["absolute"]:
+        return with_unit(f"{record['tolerance']:g}", record["unit"])
+    return f"{100 * record['tolerance']:g} %"
+
+
+def _judge_choice(id, record, value, unit):
+    letter = reading.read_letter(value, record["options"])
+    right, note = _letter(id, record, letter)
+    return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter, entry={"value": letter})
+
+
+def _letter(id, record, letter):
+    note = record["notes"][record["said"][digest(record["salt"], id, "note", letter)]]
+    return digest(record["salt"], id, "letter", letter) == record["right"], note
+
+
+def _judge_text(id, record, value, unit):
+    text = reading.read_text(value)
+    written, least = reading.words(text), record["least_words"]
+    if written < least:
+        return Judgement(state=State.NOT_YET, text=f"Kept, with {written} of at least {least} words. Say more.",
+                         try_name=text, entry={"value": text})
+    return Judgement(state=State.KEPT, text=f"{written} words. An open text is read by people: your instructor, or you beside the worked answer.",
+                     try_name=text, entry={"value": text})
+
+
+def _judge_prediction(id, record, value, unit):
+    raise ValueError("this is a prediction; put it down in its panel")
+
+
+_JUDGES = {"number": _judge_number, "choice": _judge_choice, "text": _judge_text, "prediction": _judge_prediction}

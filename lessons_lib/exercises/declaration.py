@@ -1,0 +1,294 @@
+"""How an exercise is declared: the records that ``answers/lesson_NN.py`` fills in, once for each exercise.
+
+Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the unit shown to the student. Functions of a
+declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only those
+it names, and return SI: the formula in the code is the formula of the text.
+"""
+import inspect
+import math
+import string
+from collections.abc import Callable, Mapping
+from dataclasses import KW_ONLY, dataclass, field
+from decimal import Decimal
+
+from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.exercises.common_slips import COMMON_SLIPS
+from lessons_lib.exercises.units import UNITS
+
+
+@dataclass(frozen=True)
+class Given:
+    """A drawn value: from *low* to *high* in steps of *step*, all in the shown *unit*.
+
+    Examples
+    --------
+    >>> Given("width of the window", unit="mm", low=8, high=10, step=0.5).decimals
+    1
+    """
+
+    label: str
+    _: KW_ONLY
+    unit: str
+    low: float
+    high: float
+    step: float
+
+    def __post_init__(self):
+        one_of(UNITS, unit=self.unit)
+        positive(step=self.step)
+        if not self.low <= self.high < math.inf:
+            refuse("high", "a finite number, low or above", self.high)
+
+    @property
+    def decimals(self):
+        """Decimals that the step needs."""
+        return max(0, -Decimal(str(self.step)).normalize().as_tuple().exponent)
+
+    @property
+    def choices(self):
+        """How many values there are to draw from."""
+        return math.floor((self.high - self.low) / self.step + 1e-9) + 1
+
+
+@dataclass(frozen=True)
+class Derived:
+    """A shown value computed from the drawn ones and rounded to *decimals* in the shown *unit*.
+
+    Where *formula* returns a sequence, it is a column of the exercise's table; all columns have one length.
+    """
+
+    label: str
+    _: KW_ONLY
+    unit: str
+    decimals: int
+    formula: Callable
+
+    def __post_init__(self):
+        one_of(UNITS, unit=self.unit)
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A wrong formula that students really use, on the same values, and the note read after it."""
+
+    name: str
+    formula: Callable
+    note: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """A value on the way, which the worked texts may name: shown in *unit*."""
+
+    unit: str
+    formula: Callable
+
+    def __post_init__(self):
+        one_of(UNITS, unit=self.unit)
+
+
+@dataclass(frozen=True)
+class Twin:
+    """The same question with other numbers, worked: *given* in the shown units, *text* with ``{name}`` fields.
+
+    The fields are the given values, the steps and ``answer``: the numbers in the text are computed, never typed.
+    """
+
+    given: Mapping
+    text: str
+
+
+def parameters(formula):
+    """Return the names of the arguments of *formula*."""
+    return tuple(inspect.signature(formula).parameters)
+
+
+def evaluate(formula, values):
+    """Call *formula* with those of the named *values* (SI) that it asks for."""
+    return formula(**{name: values[name] for name in parameters(formula)})
+
+
+def _fields(text):
+    return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+
+
+def _letters(name, options, mapping):
+    if set(mapping) != set(options):
+        refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))
+
+
+@dataclass(frozen=True, kw_only=True)
+class NumberExercise:
+    """One number is asked.
+
+    Parameters
+    ----------
+    id : str
+        "1.1".
+    given : mapping of name to `Given`
+    unit : str
+        The asked unit. In decibel and cent the tolerance is absolute, else relative.
+    tolerance : float
+    size : (float, float)
+        Where every bench's answer lies, in the asked unit.
+    answer : callable
+        Of shown values, SI in and SI out.
+    notes : (str, str)
+        Where to look; which principle.
+    twin : Twin
+        The third note.
+    worked : str
+        The worked answer, with ``{name}`` fields as in a twin.
+    hidden : mapping of name to `Given`
+        Drawn and not shown; only derived values and the fuller model see them.
+    derived : mapping of name to `Derived`
+    slips : tuple of `Slip`
+    common : tuple of str
+        Names from `COMMON_SLIPS`, tried after the own slips.
+    steps : mapping of name to `Step`
+    fuller : callable or None
+        A fuller model, hidden values allowed: what it gives must never be marked wrong.
+    marks : int
+    teaching_note : str
+        For the instructor.
+    """
+
+    id: str
+    given: Mapping
+    unit: str
+    tolerance: float
+    size: tuple
+    answer: Callable
+    notes: tuple
+    twin: Twin
+    worked: str
+    hidden: Mapping = field(default_factory=dict)
+    derived: Mapping = field(default_factory=dict)
+    slips: tuple = ()
+    common: tuple = ()
+    steps: Mapping = field(default_factory=dict)
+    fuller: Callable | None = None
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "number"
+
+    def __post_init__(self):
+        one_of(UNITS, unit=self.unit)
+        positive(tolerance=self.tolerance)
+        if not self.size[0] < self.size[1]:
+            refuse("size", "(low, high) with low below high", self.size)
+        if len(self.notes) != 2:
+            refuse("notes", "two texts: where to look, which principle", self.notes)
+        for name in self.common:
+            one_of(COMMON_SLIPS, common=name)
+        self._check_formulas()
+        self._check_texts()
+
+    def _check_formulas(self):
+        for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
+            self._known(formula, self.shown)
+        for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
+            self._known(formula, {*self.shown, *self.hidden})
+
+    def _known(self, formula, names):
+        for name in parameters(formula):
+            if name not in names:
+                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(sorted(names))}", name)
+
+    def _check_texts(self):
+        names = {*self.shown, *self.steps, "answer"}
+        for text in (self.worked, self.twin.text):
+            if unknown := _fields(text) - names:
+                refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
+        if set(self.twin.given) != set(self.shown):
+            refuse(f"the twin's given values of exercise {self.id}", f"{', '.join(self.shown)}", sorted(self.twin.given))
+
+    @property
+    def shown(self):
+        """Name to declaration of every value the student sees, in the order of the table."""
+        return {**self.given, **self.derived}
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChoiceExercise:
+    """One letter is asked; *notes* holds a sentence for each option, the right one too.
+
+    A *quick* question is answered at once from memory, logged and never marked.
+    """
+
+    id: str
+    options: Mapping
+    right: str
+    notes: Mapping
+    worked: str = ""
+    quick: bool = False
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "choice"
+
+    def __post_init__(self):
+        one_of(self.options, right=self.right)
+        _letters("notes", self.options, self.notes)
+        if not self.quick and not self.worked:
+            refuse("worked", "a text, unless the question is quick", self.worked)
+
+
+@dataclass(frozen=True, kw_only=True)
+class TextExercise:
+    """An open question, marked by hand: *rubric* is a tuple of (marks, what earns them)."""
+
+    id: str
+    rubric: tuple
+    worked: str
+    least_words: int = 20
+    teaching_note: str = ""
+    kind = "text"
+
+    def __post_init__(self):
+        positive(least_words=self.least_words)
+
+    @property
+    def marks(self):
+        """The sum of the rubric."""
+        return sum(marks for marks, _ in self.rubric)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PredictionExercise:
+    """A choice put down before a panel opens, never scored, and the question asked after looking.
+
+    *seen* is the letter of what the panel shows; *seen_notes* holds a sentence for each letter.
+    """
+
+    id: str
+    question: str
+    options: Mapping
+    seen_question: str
+    seen_options: Mapping
+    seen: str
+    seen_notes: Mapping
+    kind = "prediction"
+
+    def __post_init__(self):
+        one_of(self.seen_options, seen=self.seen)
+        _letters("seen_notes", self.seen_options, self.seen_notes)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lesson:
+    """One lesson's exercises, in the order of the notebook. The version goes up when an exercise's answer changes."""
+
+    id: str
+    title: str
+    version: int
+    exercises: tuple
+
+    def __post_init__(self):
+        if not (isinstance(self.id, str) and len(self.id) == 2 and self.id.isdecimal()):
+            refuse("id", 'two figures, such as "01"', self.id)
+        names = [exercise.id for exercise in self.exercises]
+        if twice := sorted({name for name in names if names.count(name) > 1}):
+            refuse("exercises", "of different ids", ", ".join(twice))
+
+    def __getitem__(self, id):
+        return next(exercise for exercise in self.exercises if exercise.id == id)

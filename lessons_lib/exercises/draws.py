@@ -1,0 +1,139 @@
+"""Given values of a bench: bits of a keyed hash, rounded to what an instrument shows.
+
+Same secret, bench and exercise: same values, on any machine and under any version of numpy. A bench added later changes
+no other bench's values.
+"""
+import hashlib
+import hmac
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessons_lib.exercises.common_slips import COMMON_SLIPS
+from lessons_lib.exercises.declaration import evaluate
+from lessons_lib.exercises.sealing import scale_for
+from lessons_lib.exercises.units import UNITS
+
+# Self-study numbers are no secret: everybody with the repository may make them again.
+SELF_STUDY_SECRET = "numbers for everybody"
+MOST_DRAWS = 200
+_APART = 2.0  # tolerances between the right answer and any slip
+
+
+def keyed(secret, *fields):
+    """Return 32 bytes that only *secret* and the *fields* decide."""
+    return hmac.new(secret.encode(), "\x1f".join(map(str, fields)).encode(), hashlib.sha256).digest()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drawn:
+    """What a bench is given in one exercise: *shown* and *hidden* values in their shown units, lists for columns."""
+
+    exercise: object
+    shown: dict
+    hidden: dict
+
+    @property
+    def si(self):
+        """The shown values in SI, columns as arrays."""
+        return {name: _si(value, self.exercise.shown[name].unit) for name, value in self.shown.items()}
+
+    def in_asked_unit(self, formula):
+        """Return what *formula* gives for these values, in the asked unit."""
+        return float(evaluate(formula, self.si)) / UNITS[self.exercise.unit].factor
+
+    @property
+    def answer(self):
+        """The right answer in the asked unit."""
+        return self.in_asked_unit(self.exercise.answer)
+
+    @property
+    def fuller_answer(self):
+        """What the exercise's fuller model gives, in the asked unit."""
+        hidden = {name: _si(value, self.exercise.hidden[name].unit) for name, value in self.hidden.items()}
+        return float(evaluate(self.exercise.fuller, {**self.si, **hidden})) / UNITS[self.exercise.unit].factor
+
+    @property
+    def own_slips(self):
+        """What each own slip gives in the asked unit, with its note."""
+        return [(self.in_asked_unit(slip.formula), slip.note) for slip in self.exercise.slips]
+
+    @property
+    def common_slips(self):
+        """What each common factor gives in the asked unit, with its note."""
+        right = self.answer
+        return [(factor * right, COMMON_SLIPS[name].note)
+                for name in self.exercise.common for factor in COMMON_SLIPS[name].factors]
+
+    @property
+    def scale(self):
+        """The `Scale` that seals this answer."""
+        return scale_for(self.answer, tolerance=self.exercise.tolerance, absolute=UNITS[self.exercise.unit].absolute)
+
+
+def _si(value, unit):
+    factor = UNITS[unit].factor
+    return np.asarray(value, dtype=float) * factor if isinstance(value, (list, tuple)) else value * factor
+
+
+def draw_once(exercise, *, secret, bench, number):
+    """Return the `Drawn` of one draw, accepted or not."""
+    def one(name, given):
+        bits = int.from_bytes(keyed(secret, bench, exercise.id, number, name)[:8], "big")
+        return round(float(given.low + bits % given.choices * given.step), given.decimals)
+
+    shown = {name: one(name, given) for name, given in exercise.given.items()}
+    hidden = {name: one(name, given) for name, given in exercise.hidden.items()}
+    si = {name: _si(value, {**exercise.given, **exercise.hidden}[name].unit)
+          for name, value in {**shown, **hidden}.items()}
+    for name, derived in exercise.derived.items():
+        shown[name] = _rounded(evaluate(derived.formula, si), derived)
+        si[name] = _si(shown[name], derived.unit)
+    return Drawn(exercise=exercise, shown=shown, hidden=hidden)
+
+
+def _rounded(value, derived):
+    in_unit = np.asarray(value, dtype=float) / UNITS[derived.unit].factor
+    return np.round(in_unit, derived.decimals).tolist()
+
+
+def twin_of(exercise):
+    """Return the `Drawn` of the exercise's worked twin."""
+    return Drawn(exercise=exercise, shown=dict(exercise.twin.given), hidden={})
+
+
+def why_refused(drawn):
+    """Return why a draw is not given out, or an empty text."""
+    exercise, right = drawn.exercise, drawn.answer
+    low, high = exercise.size
+    if not math.isfinite(right) or (right == 0 and not UNITS[exercise.unit].absolute):
+        return f"the answer is {right:g}"
+    if not low <= right <= high:
+        return f"the answer {right:.4g} {exercise.unit} is outside of {low:g} to {high:g}"
+    scale = drawn.scale
+    slips = [*zip((slip.name for slip in exercise.slips), (number for number, _ in drawn.own_slips)),
+             *(("common factor", number) for number, _ in drawn.common_slips),
+             ("worked twin", twin_of(exercise).answer)]
+    for name, number in slips:
+        if not math.isfinite(number):
+            return f"{name} gives {number:g}"
+        if scale.distance(number, right) < _APART:
+            return f"{name} gives {number:.4g}, within twice the tolerance of the answer {right:.4g}"
+    return ""
+
+
+def draw(exercise, *, secret, bench):
+    """Return the bench's `Drawn`: the first draw that is not refused.
+
+    Raises
+    ------
+    ValueError
+        Where no draw of `MOST_DRAWS` is accepted, with the last reason.
+    """
+    for number in range(MOST_DRAWS):
+        drawn = draw_once(exercise, secret=secret, bench=bench, number=number)
+        reason = why_refused(drawn)
+        if not reason:
+            return drawn
+    raise ValueError(f"exercise {exercise.id}: none of {MOST_DRAWS} draws for {bench} is accepted; {reason}.")

@@ -1,0 +1,92 @@
+"""From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
+from lessons_lib.exercises.declaration import evaluate
+from lessons_lib.exercises.draws import draw, keyed, twin_of
+from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
+from lessons_lib.exercises.units import UNITS, with_unit
+
+
+def make_sheet(lesson, *, secret, bench):
+    """Return what the student of *bench* may have of *lesson*, as plain data for a sheet file."""
+    return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
+            "exercises": {exercise.id: _sheet_record(exercise, secret=secret, bench=bench, lesson=lesson.id)
+                          for exercise in lesson.exercises}}
+
+
+def make_worked_answers(lesson, *, secret, bench):
+    """Return exercise id -> worked answer with the bench's own numbers."""
+    return {exercise.id: _worked(exercise, secret=secret, bench=bench)
+            for exercise in lesson.exercises if getattr(exercise, "worked", "")}
+
+
+def worked_text(text, drawn):
+    """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
+    exercise = drawn.exercise
+    fields = {name: _list_with_unit(value_text(value, declared), declared.unit)
+              for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())}
+    for name, step in exercise.steps.items():
+        fields[name] = with_unit(f"{evaluate(step.formula, drawn.si) / UNITS[step.unit].factor:.4g}", step.unit)
+    return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", exercise.unit))
+
+
+def value_text(value, declared):
+    """Return a shown value as it is printed, a list of texts for a column."""
+    if isinstance(value, (list, tuple)):
+        return [value_text(one, declared) for one in value]
+    return f"{value:.{declared.decimals}f}"
+
+
+def _list_with_unit(text, unit):
+    return with_unit(text if isinstance(text, str) else ", ".join(text), unit)
+
+
+def _worked(exercise, *, secret, bench):
+    if exercise.kind != "number":
+        return exercise.worked
+    return worked_text(exercise.worked, draw(exercise, secret=secret, bench=bench))
+
+
+def _sheet_record(exercise, *, secret, bench, lesson):
+    salt = keyed(secret, bench, lesson, exercise.id, "salt").hex()[:16]
+    return {"kind": exercise.kind, "salt": salt, **_FIELDS[exercise.kind](exercise, salt, secret, bench)}
+
+
+def _number_fields(exercise, salt, secret, bench):
+    drawn = draw(exercise, secret=secret, bench=bench)
+    scale = drawn.scale
+    named = notes_by_bin(scale, drawn.answer, drawn.own_slips, drawn.common_slips)
+    notes = sorted(set(named.values()) - {RIGHT})
+    return {
+        "given": [{"name": name, "label": declared.label, "unit": declared.unit, "value": value,
+                   "text": value_text(value, declared)}
+                  for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())],
+        "unit": exercise.unit, "size": list(exercise.size),
+        "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
+        "sealed": {digest(salt, exercise.id, "number", name): said if said == RIGHT else notes.index(said)
+                   for name, said in named.items()},
+        "slip_notes": notes,
+        "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))]}
+
+
+def _choice_fields(exercise, salt, secret, bench):
+    return {"options": dict(exercise.options), "quick": exercise.quick,
+            **_sealed_letters(exercise.id, salt, exercise.right, exercise.notes)}
+
+
+def _text_fields(exercise, salt, secret, bench):
+    return {"least_words": exercise.least_words}
+
+
+def _prediction_fields(exercise, salt, secret, bench):
+    return {"question": exercise.question, "options": dict(exercise.options),
+            "seen_question": exercise.seen_question, "seen_options": dict(exercise.seen_options),
+            **_sealed_letters(exercise.id, salt, exercise.seen, exercise.seen_notes)}
+
+
+def _sealed_letters(id, salt, right, notes):
+    """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
+    texts = sorted(set(notes.values()))
+    return {"right": digest(salt, id, "letter", right), "notes": texts,
+            "said": {digest(salt, id, "note", letter): texts.index(note) for letter, note in notes.items()}}
+
+
+_FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "prediction": _prediction_fields}

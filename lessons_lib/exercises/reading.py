@@ -1,0 +1,101 @@
+"""What a student typed, read as a number, a letter or a text. Each reader returns it or raises with a sentence."""
+import math
+import re
+from decimal import Decimal
+from numbers import Real
+
+import numpy as np
+
+LONGEST_TEXT = 8000  # characters
+_PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
+
+
+def is_blank(value):
+    """Return whether nothing was answered yet: ``...``, None or an empty text."""
+    return value is ... or value is None or (isinstance(value, str) and not value.strip())
+
+
+def read_number(value):
+    """Return *value* as a finite float.
+
+    Numbers of Python and numpy are read, and a text such as "1.66".
+
+    Raises
+    ------
+    ValueError
+        For anything else; the message is a sentence for a student.
+    """
+    if isinstance(value, str):
+        value = _number_in_text(value)
+    if isinstance(value, (bool, np.bool_)):
+        raise ValueError("True and False are not numbers; write the number itself")
+    if isinstance(value, (list, tuple, set, dict, np.ndarray)):
+        raise ValueError("one number is asked, not a list; write the number without brackets")
+    if not isinstance(value, Real):
+        raise ValueError(f"a number is asked, and this is of type {type(value).__name__}")
+    try:
+        number = float(value)
+    except OverflowError:
+        number = math.inf
+    if not math.isfinite(number):
+        raise ValueError("the number is not finite; was something divided by zero?")
+    return number
+
+
+def _number_in_text(text):
+    short = text.strip()
+    if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
+        raise ValueError(f"the comma is not clear; write {short.replace(',', '.')} with a point, without quotes")
+    if len(short) > 40 or not _PLAIN.fullmatch(short):
+        raise ValueError("a number is asked; write it without quotes, and its unit in quotes behind it")
+    return float(short)
+
+
+def figures(number):
+    """Return how many significant figures the float *number* is written with.
+
+    Examples
+    --------
+    >>> figures(1200.0), figures(1.6603)
+    (2, 5)
+    """
+    return len(Decimal(repr(float(number))).normalize().as_tuple().digits)
+
+
+def read_letter(value, options):
+    """Return *value* as one of the *options*' letters; capitals are read too.
+
+    Raises
+    ------
+    ValueError
+        For anything else; the message is a sentence for a student.
+    """
+    letter = value.strip().lower() if isinstance(value, str) else None
+    if letter not in options:
+        raise ValueError(f"write one of the letters {', '.join(options)} in quotes")
+    return letter
+
+
+def read_text(value, longest=LONGEST_TEXT):
+    """Return *value* as a text that can be stored and shown: broken characters become question marks.
+
+    Raises
+    ------
+    ValueError
+        For what is no text, or longer than *longest*; the message is a sentence for a student.
+    """
+    if not isinstance(value, str):
+        raise ValueError("a text in quotes is asked")
+    if len(value) > longest:
+        raise ValueError(f"the text has {len(value)} characters; at most {longest} are kept")
+    return value.encode("utf-8", "replace").decode().strip()
+
+
+def shortened(value):
+    """Return a student's word for an exercise as it may be shown: a short text, else nothing."""
+    return read_text(value[:20]) if isinstance(value, str) else ""
+
+
+def words(text):
+    """Return how many words *text* has."""
+    return len(re.findall(r"\w[\w'’.-]*", text))

@@ -1,0 +1,304 @@
+"""The sheet a student works on: given values, answers with their notes, predictions, progress. Nothing here raises
+for what a student types, so that "run all cells" never stops."""
+import re
+from numbers import Integral
+from pathlib import Path
+
+from lessons_lib.exercises import reading
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
+from lessons_lib.exercises.checking import is_seen_right, judge, shown_entry
+from lessons_lib.exercises.log import Log
+from lessons_lib.exercises.sheet_file import read_sheet
+from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
+
+_TRIES_BEFORE_WORKED = 3
+_WORDS_BEFORE_WORKED = 20
+_ONE_LINE = 300  # characters
+_presenting = False
+
+
+def presenting():
+    """Open every panel without a prediction, for showing a lesson before a class."""
+    global _presenting
+    _presenting = True
+    return Verdict(State.OPEN, "Presenting: every panel opens without a prediction.")
+
+
+def is_presenting():
+    """Return whether `presenting` was called."""
+    return _presenting
+
+
+def open_sheet(lesson):
+    """Return the `Sheet` of a lesson for the bench that works here.
+
+    Parameters
+    ----------
+    lesson : str
+        Two figures, "01".
+
+    Notes
+    -----
+    The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook. The bench is the remembered
+    card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence.
+    """
+    if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
+        return Sheet(trouble=Verdict(State.NO_SHEET, 'Name the lesson with two figures in quotes: open_sheet("01").'))
+    folder, card = _sheets_folder() / lesson, remembered_card()
+    bench = card[0] if card else "b000"
+    trouble, content = None, None
+    try:
+        content = read_sheet((folder / f"{bench}.json").read_bytes())
+        if (content["lesson"], content["bench"]) != (lesson, bench):
+            raise ValueError("it is another bench's or lesson's")
+    except OSError:
+        trouble = _no_file(folder, lesson, bench, card)
+    except ValueError as error:
+        trouble = Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
+                                          "Take it afresh from where you got the course.")
+    return Sheet(trouble=trouble) if trouble else Sheet(content=content, folder=folder)
+
+
+def _sheets_folder():
+    return Path("sheets").absolute()
+
+
+def _no_file(folder, lesson, bench, card):
+    if not folder.is_dir():
+        return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} beside this notebook. Open the notebook "
+                                       "in the folder where it came, with its folder sheets.")
+    if card is None:
+        return Verdict(State.NO_BENCH, "Type your card in 00_start_here; then run this again.")
+    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. Is the card in 00_start_here yours?")
+
+
+class Sheet:
+    """One lesson's exercises for one bench; made by `open_sheet`.
+
+    Attributes
+    ----------
+    trouble : Verdict or None
+        Why there is nothing to work on.
+    """
+
+    def __init__(self, *, content=None, folder=None, trouble=None):
+        self.trouble = trouble
+        if content:
+            self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
+            self._records, self._folder = content["exercises"], folder
+            self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
+
+    def __repr__(self):
+        return repr(self.trouble) if self.trouble else f"Lesson {self.lesson}, {self.title}: sheet of bench {self.bench}."
+
+    def given(self, id):
+        """Return the `GivenValues` of an exercise: a mapping that shows itself as a table."""
+        record, trouble = self._find(id)
+        if not trouble and not record.get("given"):
+            trouble = Verdict(State.OPEN, "There are no given values; the question has all.", id)
+        return GivenValues(self._named(id), [] if trouble else record["given"], trouble)
+
+    def answer(self, id, value=None, unit=None, *more):
+        """Judge and keep an answer; ``...`` or nothing shows what was kept before.
+
+        Parameters
+        ----------
+        id : str
+            "1.1".
+        value : number, str or ...
+        unit : str or None
+            A unit's spelling; without one the asked unit is meant.
+
+        Returns
+        -------
+        Verdict
+        """
+        record, trouble = self._find(id)
+        if trouble:
+            return trouble
+        if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
+            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.", id)
+        if reading.is_blank(value):
+            return self._kept_before(id, record)
+        judged = judge(id, record, value, unit)
+        if not judged.is_readable:
+            return Verdict(judged.state, judged.text, id)
+        return self._verdict(id, record, judged, after=self._keep_new(id, "answer", judged.entry))
+
+    def prediction(self, id):
+        """Return the `PredictionCard` of a prediction, or None where there is none (`trouble` may say why)."""
+        record, trouble = self._find(id, kind="prediction")
+        if trouble:
+            return None
+        made = self._last(id, "prediction")
+        seen = self._last(id, "saw")
+        return PredictionCard(
+            question=record["question"], options=record["options"],
+            seen_question=record["seen_question"], seen_options=record["seen_options"],
+            made=(made.get("choice"), made.get("sureness"), made.get("reason")) if made else None,
+            seen=seen.get("choice") if seen else None)
+
+    def predict(self, id, choice, sureness, reason=""):
+        """Keep a prediction: a letter, how sure from 1 to 3, and one line why. It is never scored."""
+        record, trouble = self._find(id, kind="prediction")
+        if trouble:
+            return trouble
+        try:
+            letter = reading.read_letter(choice, record["options"])
+            if isinstance(sureness, bool) or not isinstance(sureness, Integral) or not 1 <= sureness <= 3:
+                raise ValueError("say how sure you are with 1, 2 or 3")
+            line = reading.read_text(reason, _ONE_LINE)
+        except ValueError as error:
+            return Verdict(State.UNREADABLE, sentence(str(error)), id)
+        lost = self._keep_new(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
+        return Verdict(State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), id)
+
+    def saw(self, id, choice):
+        """Keep what the student saw, and say whether the panel shows it."""
+        record, trouble = self._find(id, kind="prediction")
+        if trouble:
+            return trouble
+        try:
+            letter = reading.read_letter(choice, record["seen_options"])
+        except ValueError as error:
+            return Verdict(State.UNREADABLE, sentence(str(error)), id)
+        right, note = is_seen_right(id, record, letter)
+        lost = self._keep_new(id, "saw", {"choice": letter})
+        return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), id)
+
+    def unclear(self, id, line):
+        """Tell the instructor in one line what is not understood."""
+        _, trouble = self._find(id)
+        if trouble:
+            return trouble
+        try:
+            text = " ".join(reading.read_text(line, _ONE_LINE).split())
+            if not text:
+                raise ValueError("write in one line what is not clear")
+        except ValueError as error:
+            return Verdict(State.UNREADABLE, sentence(str(error)), id)
+        lost = self._keep_new(id, "unclear", {"line": text})
+        return Verdict(State.KEPT, _joined("Thank you. This goes with your work.", lost), id)
+
+    def worked_answer(self, id):
+        """Show the worked answer of a self-study bench, once the student has tried."""
+        record, trouble = self._find(id)
+        if trouble:
+            return trouble
+        if self.bench not in SELF_STUDY_BENCHES:
+            return Verdict(State.NOT_YET, "Your instructor has the worked answers of this bench.", id)
+        if wanted := self._still_to_do(id, record):
+            return Verdict(State.NOT_YET, wanted, id)
+        try:
+            worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
+        except (OSError, ValueError):
+            return Verdict(State.NO_SHEET, "The file of worked answers is missing or damaged.", id)
+        return Verdict(State.OPEN, worked.get(id, "There is no worked answer to this one."), id)
+
+    def progress(self):
+        """Return a `Table` of this lesson's exercises and how far each is."""
+        if self.trouble:
+            return self.trouble
+        rows = tuple((id, str(state), str(tries) if tries else "") for id, state, tries in self._states())
+        return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}",
+                     head=("exercise", "how far", "tries"), rows=rows)
+
+    def done(self):
+        """Return how many exercises are right or kept, and how many there are."""
+        states = [state for _, state, _ in self._states()]
+        return sum(state in (State.RIGHT, State.KEPT) for state in states), len(states)
+
+    def _find(self, id, kind=None):
+        """Return (record, None), or (None, why not)."""
+        if self.trouble:
+            return None, Verdict(self.trouble.state, self.trouble.text, self._named(id))
+        if not isinstance(id, str):
+            return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
+        alike = [known for known, record in self._records.items() if kind in (None, record["kind"])]
+        if id not in alike:
+            return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
+                                                   f"it has {', '.join(alike)}.", self._named(id))
+        return self._records[id], None
+
+    @staticmethod
+    def _named(id):
+        return reading.shortened(id)
+
+    def _events(self, id, event):
+        return [one for one in self._log.events(self.lesson, id) if one.get("event") == event]
+
+    def _last(self, id, event):
+        events = self._events(id, event)
+        return events[-1] if events else None
+
+    def _keep_new(self, id, event, entry):
+        """Log an entry unless it repeats the last one; return an empty text or why it could not be kept."""
+        last = self._last(id, event)
+        if last and all(last.get(name) == value for name, value in entry.items()):
+            return self._log.save()
+        return self._log.add(event, lesson=self.lesson, exercise=id, **entry)
+
+    def _tries(self, id, record):
+        """Return try name -> first judgement with it, in the order of the tries."""
+        tries = {}
+        for event in self._events(id, "answer"):
+            judged = judge(id, record, event.get("value"), event.get("unit"))
+            if judged.is_readable:
+                tries.setdefault(judged.try_name, judged)
+        return tries
+
+    def _verdict(self, id, record, judged, before="", after=""):
+        note = ""
+        if judged.unmatched:
+            unmatched = [name for name, one in self._tries(id, record).items() if one.unmatched]
+            note = record["notes"][min(unmatched.index(judged.try_name), len(record["notes"]) - 1)]
+        return Verdict(judged.state, _joined(before, note, judged.text, after), id)
+
+    def _kept_before(self, id, record):
+        for event in reversed(self._events(id, "answer")):
+            judged = judge(id, record, event.get("value"), event.get("unit"))
+            if judged.is_readable:
+                return self._verdict(id, record, judged,
+                                     before=f"Kept from before: {shown_entry(record, judged.entry)}.")
+        return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", id)
+
+    def _still_to_do(self, id, record):
+        tries = self._tries(id, record)
+        if record["kind"] == "text":
+            longest = max((reading.words(text) for text in tries), default=0)
+            return "" if longest >= _WORDS_BEFORE_WORKED else (
+                f"It opens after an own text of {_WORDS_BEFORE_WORKED} words.")
+        if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
+            return ""
+        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
+
+    def _states(self):
+        for id, record in self._records.items():
+            if record["kind"] == "prediction":
+                yield id, State.KEPT if self._last(id, "prediction") else State.NOT_ANSWERED, 0
+                continue
+            tries = self._tries(id, record)
+            states = [one.state for one in tries.values()]
+            # once right, right; once a text is long enough, kept
+            best = next((state for state in (State.RIGHT, State.KEPT) if state in states), None)
+            yield id, best or (states[-1] if states else State.NOT_ANSWERED), len(tries)
+
+
+def progress():
+    """Return a `Table` of all lessons beside this notebook and how far each is."""
+    lessons = sorted(path.name for path in _sheets_folder().glob("[0-9][0-9]") if path.is_dir())
+    if not lessons:
+        return Verdict(State.NO_SHEET, "There are no sheets beside this notebook. Open it in the folder where it came.")
+    return Table(caption="Progress", head=("lesson", "title", "done"), rows=tuple(map(_progress_row, lessons)))
+
+
+def _progress_row(lesson):
+    sheet = open_sheet(lesson)
+    if sheet.trouble:
+        return lesson, str(sheet.trouble.state), ""
+    done, all_of_them = sheet.done()
+    return lesson, sheet.title, f"{done} of {all_of_them}"
+
+
+def _joined(*parts):
+    return " ".join(filter(None, parts))

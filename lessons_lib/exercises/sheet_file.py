@@ -1,0 +1,39 @@
+"""The file of a sheet: readable JSON with a check over its content, so that damage is found in one place."""
+import hashlib
+import json
+
+FORMAT = 1
+
+
+def sheet_bytes(content):
+    """Return the bytes of a sheet file: the same content, the same bytes."""
+    return _text({**content, "format": FORMAT, "check": _check(content)}).encode()
+
+
+def read_sheet(data):
+    """Return the content of a sheet file.
+
+    Raises
+    ------
+    ValueError
+        Where the bytes are not a whole, unchanged sheet file of this format.
+    """
+    try:
+        content = json.loads(data)
+    except (ValueError, RecursionError):
+        raise ValueError("it is not whole") from None
+    if not isinstance(content, dict):
+        raise ValueError("it is not whole")
+    if content.pop("format", None) != FORMAT:
+        raise ValueError("it was made for another version of the library")
+    if content.pop("check", None) != _check(content):
+        raise ValueError("something in it was changed")
+    return content
+
+
+def _check(content):
+    return hashlib.sha256(_text(content).encode()).hexdigest()[:20]
+
+
+def _text(content):
+    return json.dumps(content, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
