@@ -1,0 +1,269 @@
+"""The coil as a circuit: its resistance, inductance and own capacitance between volume, tone, cable and amplifier."""
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.polynomial import Polynomial
+from scipy.fft import irfft, next_fast_len, rfft, rfftfreq
+
+from lessons_lib.base.checks import between, finite_array, not_negative, one_of, positive, refuse
+
+_SILENCE = 30.0   # time constants after which the ringing has died away to 1e-13
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadedCoil:
+    """A coil's equivalent circuit with its controls, cable and amplifier.
+
+    Parameters
+    ----------
+    resistance : float, ohm
+    inductance : float, H
+        Above zero; in series with the resistance and with the voltage induced by the strings.
+    capacitance : float, F
+        The coil's own, across its ends; zero or above.
+    volume_resistance : float, ohm
+        Whole track of the volume control, across the coil; the output leaves at the wiper. Infinite: no such control,
+        the output is the coil's end and volume_setting says nothing.
+    volume_setting : float
+        Share of the track between ground and wiper, 0 (silent) to 1 (full).
+    tone_resistance, tone_setting, tone_capacitance : float, ohm, 1, F
+        Across the coil: the capacitor in series with tone_resistance * tone_setting; at 0 the capacitor alone lies
+        there, at 1 the control does least. Infinite resistance or no capacitance: no such control.
+    cable_capacitance : float, F
+        Between wiper and ground, after the volume control.
+    input_resistance : float, ohm
+        The amplifier's, at the same place; infinite: none.
+
+    Raises
+    ------
+    TypeError, ValueError
+        For a value that is not a number, NaN, negative, or a setting outside 0 to 1.
+
+    Notes
+    -----
+    Settings are shares of the track, not angles of the knob: real volume and tone tracks are often not linear. Left
+    out: eddy currents in poles and covers, which lower inductance and Q towards high frequencies, and the spread of the own
+    capacitance along the winding, which matters above the resonance.
+
+    Examples
+    --------
+    >>> coil = LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=600e-12, input_resistance=200e3)
+    >>> frequency, level = coil.peak()
+    >>> round(frequency), round(level, 1)
+    (3624, 7.1)
+    """
+
+    resistance: float
+    inductance: float
+    capacitance: float
+    volume_resistance: float = math.inf
+    volume_setting: float = 1.0
+    tone_resistance: float = math.inf
+    tone_setting: float = 1.0
+    tone_capacitance: float = 0.0
+    cable_capacitance: float = 0.0
+    input_resistance: float = 1e6
+
+    def __post_init__(self):
+        positive(resistance=self.resistance, inductance=self.inductance)
+        not_negative(capacitance=self.capacitance, tone_capacitance=self.tone_capacitance,
+                     cable_capacitance=self.cable_capacitance)
+        for name in ("volume_resistance", "tone_resistance", "input_resistance"):
+            if getattr(self, name) != math.inf:
+                positive(**{name: getattr(self, name)})
+        between(0, 1, volume_setting=self.volume_setting, tone_setting=self.tone_setting)
+
+    def response(self, frequency):
+        """Voltage at the amplifier's input over the voltage induced in the coil.
+
+        Parameters
+        ----------
+        frequency : array_like, Hz
+            Zero or above; any shape.
+
+        Returns
+        -------
+        complex or ndarray of complex
+            Of the frequency's shape. 20 log10 of its size is the level in dB.
+
+        Examples
+        --------
+        >>> coil = LoadedCoil(resistance=10e3, inductance=3.0, capacitance=100e-12, input_resistance=10e3)
+        >>> coil.response(0.0)
+        (0.5+0j)
+        """
+        output, drive = self._network(2j * np.pi * _frequencies(frequency))
+        return _scalar_if_single(output / drive)
+
+    def impedance(self, frequency):
+        """What cable and amplifier see when they look back into the instrument, ohm, complex, of frequency's shape.
+
+        Between wiper and ground, with the strings at rest; cable and amplifier themselves are unplugged. Without
+        controls it is what a component meter shows at the coil's ends.
+        """
+        s = 2j * np.pi * _frequencies(frequency)
+        coil = 1 / (1 / (self.resistance + s * self.inductance) + s * self.capacitance
+                    + self._tone_capacitance() * s / (1 + s * self._tone_time()))
+        below = self._share() * self._track()
+        if not self._has_volume():
+            return _scalar_if_single(coil)
+        above = (1 - self._share()) * self._track()
+        return _scalar_if_single(below * (above + coil) / (below + above + coil))
+
+    def apply(self, signal, sample_rate):
+        """Voltage at the amplifier's input for an induced voltage in time.
+
+        Parameters
+        ----------
+        signal : array_like, shape (..., n), V
+            Evenly spaced samples along the last axis; taken as zero before and after.
+        sample_rate : float, Hz
+
+        Returns
+        -------
+        ndarray, shape (..., n), V
+
+        Notes
+        -----
+        By Fourier transform with zeros behind the signal until the ringing has died away, so nothing comes round from
+        the end to the beginning. The samples stand for a band-limited signal: what lay above half the sample rate
+        before sampling has already folded down, and the part of the response above it is left out. A steady voltage
+        passes with the response at zero frequency.
+        """
+        signal = finite_array(signal=signal)
+        positive(sample_rate=sample_rate)
+        if signal.ndim == 0 or signal.shape[-1] == 0:
+            refuse("signal", "an array of shape (..., n) with n above zero", f"shape {signal.shape}")
+        count = signal.shape[-1]
+        slowest = min(-self.poles().real)
+        padded = next_fast_len(count + math.ceil(_SILENCE / slowest * sample_rate), real=True)
+        spectrum = rfft(signal, padded) * self.response(rfftfreq(padded, 1 / sample_rate))
+        return irfft(spectrum, padded)[..., :count]
+
+    def poles(self):
+        """The circuit's own modes: s in 1/s, complex, slowest first; a complex pair is the resonance."""
+        roots = self._polynomials()[1].roots() * self._scale()
+        return roots[np.argsort(np.abs(roots))]
+
+    @property
+    def natural_frequency(self):
+        """Frequency of the resonance but for its damping, |pole| / (2 pi), Hz: 1 / (2 pi sqrt(L C)) without loads."""
+        return float(np.sqrt(np.prod(self._resonant_pair()).real) / (2 * np.pi))
+
+    @property
+    def q_factor(self):
+        """Quality of the resonance, |pole| / (2 |Re pole|); of two real poles, the slowest, sqrt(p1 p2) / (p1 + p2)."""
+        pair = self._resonant_pair()
+        return float(np.sqrt(np.prod(pair).real) / -np.sum(pair).real)
+
+    @property
+    def low_frequency_level(self):
+        """Level far below the resonance, dB: what the loads' resistances leave; at or below zero, -inf when silent."""
+        gain = abs(self.response(0.0))
+        return 20 * math.log10(gain) if gain > 0 else -math.inf
+
+    def peak(self):
+        """Frequency (Hz) and level (dB, over the induced voltage) where the response is largest.
+
+        Exact, from the roots of a polynomial. Without a hump that is at 0 Hz. Subtract low_frequency_level for the
+        height of the hump over the low frequencies. Raises ValueError when the volume is turned to silence.
+        """
+        output, drive = self._sizes_squared()
+        turning_points = (output.deriv() * drive - output * drive.deriv()).roots()
+        places = np.concatenate([[0.0], np.maximum(0.0, turning_points.real)])
+        gains = output(places) / drive(places)
+        best = np.argmax(gains * (1 - 1e-12 * (places > 0)))   # a place within rounding of zero is zero
+        return self._scale() * math.sqrt(places[best]) / (2 * math.pi), 10 * math.log10(gains[best])
+
+    def minus_3_db(self, below="low frequencies"):
+        """Frequencies (Hz, rising) where the level has fallen to half the power, 3.01 dB, below a reference.
+
+        Parameters
+        ----------
+        below : "low frequencies" or "peak"
+
+        Returns
+        -------
+        tuple of float
+            One frequency below low frequencies, as a rule; below a peak that stands out two, the resonance's width.
+
+        Raises
+        ------
+        ValueError
+            For another reference, or when the volume is turned to silence.
+        """
+        one_of(("low frequencies", "peak"), below=below)
+        output, drive = self._sizes_squared()
+        level = self.low_frequency_level if below == "low frequencies" else self.peak()[1]
+        crossings = (output - 10 ** (level / 10) / 2 * drive).roots()
+        real = crossings.real[(np.abs(crossings.imag) < 1e-7 * np.abs(crossings)) & (crossings.real > 0)]
+        return tuple(float(f) for f in self._scale() * np.sqrt(np.sort(real)) / (2 * np.pi))
+
+    def _network(self, s):
+        """Numerator and denominator of the response at s, a complex frequency or a polynomial."""
+        share, track, tone_capacitance = self._share(), self._track(), self._tone_capacitance()
+        output = _conductance(self.input_resistance) + s * self.cable_capacitance   # admittance from the wiper on
+        divider = 1 + share * (1 - share) * track * output
+        volume = (_conductance(track) if track else 0.0) + share * output            # admittance times divider
+        tone = 1 + s * self._tone_time()
+        across = s * (self.capacitance * tone + tone_capacitance) * divider + volume * tone
+        return share * tone, divider * tone + (self.resistance + s * self.inductance) * across
+
+    def _share(self):
+        return self.volume_setting if self._has_volume() else 1.0
+
+    def _track(self):
+        return self.volume_resistance if self._has_volume() else 0.0
+
+    def _has_volume(self):
+        return self.volume_resistance != math.inf
+
+    def _tone_capacitance(self):
+        return self.tone_capacitance if self.tone_resistance != math.inf else 0.0
+
+    def _tone_time(self):
+        """Resistance times capacitance of the tone control, s."""
+        return self.tone_resistance * self.tone_setting * self.tone_capacitance if self._tone_capacitance() else 0.0
+
+    def _scale(self):
+        """Unit of s in the polynomials, 1/s: keeps their coefficients of similar size."""
+        return self.resistance / self.inductance
+
+    def _polynomials(self):
+        return tuple(part.trim() for part in self._network(Polynomial([0.0, self._scale()])))
+
+    def _sizes_squared(self):
+        """Squared sizes of numerator and denominator as polynomials of the frequency squared."""
+        if self._share() == 0:
+            refuse("volume_setting", "above 0 for a peak or a level", self.volume_setting)
+        return tuple(map(_size_squared, self._polynomials()))
+
+    def _resonant_pair(self):
+        poles = self.poles()
+        if len(poles) < 2:
+            refuse("capacitance", "above zero for a resonance", self.capacitance)
+        swinging = poles[poles.imag != 0]   # one inductance: one pair at most
+        return swinging if len(swinging) else poles[:2]
+
+
+def _conductance(resistance):
+    return 0.0 if resistance == math.inf else 1 / resistance
+
+
+def _size_squared(polynomial):
+    """|P(j w)|^2 as a polynomial of w^2."""
+    coefficients = np.append(polynomial.coef, 0.0)
+    even, odd = (Polynomial(part * (-1.0) ** np.arange(len(part))) for part in (coefficients[::2], coefficients[1::2]))
+    return even**2 + Polynomial([0.0, 1.0]) * odd**2
+
+
+def _frequencies(frequency):
+    frequency = finite_array(frequency=frequency)
+    if (frequency < 0).any():
+        refuse("frequency", "zero or above", float(frequency[frequency < 0].flat[0]))
+    return frequency
+
+
+def _scalar_if_single(value):
+    return value if np.ndim(value) else complex(value)
