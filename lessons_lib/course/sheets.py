@@ -61,11 +61,18 @@ def _files(lessons, folder):
     files = []
     for lesson in lessons:
         for bench in SELF_STUDY_BENCHES:
-            made = {"secret": SELF_STUDY_SECRET, "bench": bench}
-            files.append((folder / lesson.id / f"{bench}.json", make_sheet(lesson, **made)))
-            files.append((folder / lesson.id / "worked" / f"{bench}.json",
-                          {"worked": make_worked_answers(lesson, **made)}))
+            sheet, worked = _contents(lesson, bench)
+            files.append((folder / lesson.id / f"{bench}.json", sheet))
+            files.append((folder / lesson.id / "worked" / f"{bench}.json", worked))
     return files
+
+
+def _contents(lesson, bench):
+    try:
+        return (make_sheet(lesson, secret=SELF_STUDY_SECRET, bench=bench),
+                {"worked": make_worked_answers(lesson, secret=SELF_STUDY_SECRET, bench=bench)})
+    except Exception as error:  # a formula of the answers may fail in any way
+        raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {type(error).__name__}: {error}") from error
 
 
 def _write(path, content):

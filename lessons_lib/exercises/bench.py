@@ -81,5 +81,5 @@ def use_card(text):
     try:
         remember_card(bench, code)
     except OSError as error:
-        return Verdict(State.NO_BENCH, f"The card could not be kept: {error.strerror}.")
+        return Verdict(State.NO_BENCH, f"The card could not be kept: {error.strerror or error}.")
     return Verdict(State.KEPT, f"You work at bench {bench}.")

@@ -38,7 +38,7 @@ def judge(id, record, value, unit=None):
 def shown_entry(record, entry):
     """Return a kept answer as the student wrote it."""
     if record["kind"] != "number":
-        return f'"{entry["value"]}"'
+        return f'"{reading.shortened(entry["value"], 80)}"'
     return with_unit(f"{entry['value']:.6g}", entry["unit"])
 
 

@@ -13,7 +13,14 @@ from decimal import Decimal
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.units import UNITS
+from lessons_lib.exercises.units import read_unit
+
+
+def _check_unit(unit):
+    try:
+        read_unit(unit)
+    except ValueError:
+        refuse("unit", "one of the spellings of the table in units.py", unit)
 
 
 @dataclass(frozen=True)
@@ -34,7 +41,7 @@ class Given:
     step: float
 
     def __post_init__(self):
-        one_of(UNITS, unit=self.unit)
+        _check_unit(self.unit)
         positive(step=self.step)
         if not self.low <= self.high < math.inf:
             refuse("high", "a finite number, low or above", self.high)
@@ -64,7 +71,7 @@ class Derived:
     formula: Callable
 
     def __post_init__(self):
-        one_of(UNITS, unit=self.unit)
+        _check_unit(self.unit)
 
 
 @dataclass(frozen=True)
@@ -84,7 +91,7 @@ class Step:
     formula: Callable
 
     def __post_init__(self):
-        one_of(UNITS, unit=self.unit)
+        _check_unit(self.unit)
 
 
 @dataclass(frozen=True)
@@ -112,7 +119,10 @@ def _fields(text):
     return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
 
 
-def _letters(name, options, mapping):
+def _check_letters(name, options, mapping):
+    for letter in options:
+        if not (len(letter) == 1 and letter.islower()):
+            refuse("an option's letter", "one small letter", letter)
     if set(mapping) != set(options):
         refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))
 
@@ -173,7 +183,7 @@ class NumberExercise:
     kind = "number"
 
     def __post_init__(self):
-        one_of(UNITS, unit=self.unit)
+        _check_unit(self.unit)
         positive(tolerance=self.tolerance)
         if not self.size[0] < self.size[1]:
             refuse("size", "(low, high) with low below high", self.size)
@@ -228,7 +238,7 @@ class ChoiceExercise:
 
     def __post_init__(self):
         one_of(self.options, right=self.right)
-        _letters("notes", self.options, self.notes)
+        _check_letters("notes", self.options, self.notes)
         if not self.quick and not self.worked:
             refuse("worked", "a text, unless the question is quick", self.worked)
 
@@ -271,7 +281,7 @@ class PredictionExercise:
 
     def __post_init__(self):
         one_of(self.seen_options, seen=self.seen)
-        _letters("seen_notes", self.seen_options, self.seen_notes)
+        _check_letters("seen_notes", self.seen_options, self.seen_notes)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,13 +7,14 @@ import hashlib
 import hmac
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.declaration import evaluate
 from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import UNITS
+from lessons_lib.exercises.units import read_unit
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"
@@ -41,9 +42,9 @@ class Drawn:
 
     def in_asked_unit(self, formula):
         """Return what *formula* gives for these values, in the asked unit."""
-        return float(evaluate(formula, self.si)) / UNITS[self.exercise.unit].factor
+        return float(evaluate(formula, self.si)) / read_unit(self.exercise.unit).factor
 
-    @property
+    @cached_property
     def answer(self):
         """The right answer in the asked unit."""
         return self.in_asked_unit(self.exercise.answer)
@@ -52,7 +53,7 @@ class Drawn:
     def fuller_answer(self):
         """What the exercise's fuller model gives, in the asked unit."""
         hidden = {name: _si(value, self.exercise.hidden[name].unit) for name, value in self.hidden.items()}
-        return float(evaluate(self.exercise.fuller, {**self.si, **hidden})) / UNITS[self.exercise.unit].factor
+        return float(evaluate(self.exercise.fuller, {**self.si, **hidden})) / read_unit(self.exercise.unit).factor
 
     @property
     def own_slips(self):
@@ -69,11 +70,11 @@ class Drawn:
     @property
     def scale(self):
         """The `Scale` that seals this answer."""
-        return scale_for(self.answer, tolerance=self.exercise.tolerance, absolute=UNITS[self.exercise.unit].absolute)
+        return scale_for(self.answer, tolerance=self.exercise.tolerance, absolute=read_unit(self.exercise.unit).absolute)
 
 
 def _si(value, unit):
-    factor = UNITS[unit].factor
+    factor = read_unit(unit).factor
     return np.asarray(value, dtype=float) * factor if isinstance(value, (list, tuple)) else value * factor
 
 
@@ -94,7 +95,7 @@ def draw_once(exercise, *, secret, bench, number):
 
 
 def _rounded(value, derived):
-    in_unit = np.asarray(value, dtype=float) / UNITS[derived.unit].factor
+    in_unit = np.asarray(value, dtype=float) / read_unit(derived.unit).factor
     return np.round(in_unit, derived.decimals).tolist()
 
 
@@ -107,7 +108,7 @@ def why_refused(drawn):
     """Return why a draw is not given out, or an empty text."""
     exercise, right = drawn.exercise, drawn.answer
     low, high = exercise.size
-    if not math.isfinite(right) or (right == 0 and not UNITS[exercise.unit].absolute):
+    if not math.isfinite(right) or (right == 0 and not read_unit(exercise.unit).absolute):
         return f"the answer is {right:g}"
     if not low <= right <= high:
         return f"the answer {right:.4g} {exercise.unit} is outside of {low:g} to {high:g}"

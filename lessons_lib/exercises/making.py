@@ -2,7 +2,7 @@
 from lessons_lib.exercises.declaration import evaluate
 from lessons_lib.exercises.draws import draw, keyed, twin_of
 from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
-from lessons_lib.exercises.units import UNITS, with_unit
+from lessons_lib.exercises.units import read_unit, with_unit
 
 
 def make_sheet(lesson, *, secret, bench):
@@ -24,7 +24,7 @@ def worked_text(text, drawn):
     fields = {name: _list_with_unit(value_text(value, declared), declared.unit)
               for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())}
     for name, step in exercise.steps.items():
-        fields[name] = with_unit(f"{evaluate(step.formula, drawn.si) / UNITS[step.unit].factor:.4g}", step.unit)
+        fields[name] = with_unit(f"{evaluate(step.formula, drawn.si) / read_unit(step.unit).factor:.4g}", step.unit)
     return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", exercise.unit))
 
 
@@ -68,8 +68,7 @@ def _number_fields(exercise, salt, secret, bench):
 
 
 def _choice_fields(exercise, salt, secret, bench):
-    return {"options": dict(exercise.options), "quick": exercise.quick,
-            **_sealed_letters(exercise.id, salt, exercise.right, exercise.notes)}
+    return {"options": dict(exercise.options), **_sealed_letters(exercise.id, salt, exercise.right, exercise.notes)}
 
 
 def _text_fields(exercise, salt, secret, bench):

@@ -88,12 +88,20 @@ def read_text(value, longest=LONGEST_TEXT):
         raise ValueError("a text in quotes is asked")
     if len(value) > longest:
         raise ValueError(f"the text has {len(value)} characters; at most {longest} are kept")
-    return value.encode("utf-8", "replace").decode().strip()
+    return storable(value)
 
 
-def shortened(value):
-    """Return a student's word for an exercise as it may be shown: a short text, else nothing."""
-    return read_text(value[:20]) if isinstance(value, str) else ""
+def storable(text):
+    """Return *text* without blanks at its ends, broken characters as question marks."""
+    return text.encode("utf-8", "replace").decode().strip()
+
+
+def shortened(text, longest=20):
+    """Return the beginning of a *text* as it may be shown; nothing for what is no text."""
+    if not isinstance(text, str):
+        return ""
+    clean = storable(text)
+    return clean if len(clean) <= longest else f"{clean[:longest]}…"
 
 
 def words(text):

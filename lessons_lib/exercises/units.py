@@ -7,6 +7,8 @@ import unicodedata
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from lessons_lib.exercises.reading import storable
+
 LONGEST = 20  # characters; every spelling is far shorter
 
 
@@ -57,7 +59,7 @@ UNITS = MappingProxyType({
 def read_unit(text):
     """Return the `Unit` that *text* spells.
 
-    Both micro signs, both ohm signs, raised figures and ``mm^2`` are read.
+    Both micro signs, both ohm signs, raised figures and ``mm^2`` are read; a declaration may use any of them.
 
     Raises
     ------
@@ -73,11 +75,15 @@ def read_unit(text):
         raise ValueError('the unit must be a short text in quotes, such as "mm"')
     if len(text) > LONGEST:
         raise ValueError(f"the unit is longer than {LONGEST} characters")
-    # compatibility form: one micro sign, one ohm sign, raised 2 becomes 2
-    spelling = unicodedata.normalize("NFKC", text).strip().replace("^", "")
+    spelling = _normal(text)
     if spelling not in UNITS:
-        raise ValueError(f'"{text.strip()}" is not one of the units read here')
+        raise ValueError(f'"{storable(text)}" is not one of the units read here')
     return UNITS[spelling]
+
+
+def _normal(text):
+    # compatibility form: one micro sign, one ohm sign, raised 2 becomes 2
+    return unicodedata.normalize("NFKC", text).strip().replace("^", "")
 
 
 def into(number, unit, asked):
@@ -103,7 +109,7 @@ def into(number, unit, asked):
     """
     if unit is None or (isinstance(unit, str) and unit.strip() in ("", asked)):
         return number
-    target = UNITS[asked]
+    target = read_unit(asked)
     try:
         given = read_unit(unit)
     except ValueError as error:
@@ -121,14 +127,14 @@ def asked_words(asked):
     >>> asked_words("uWb")
     'a flux is asked, in uWb'
     """
-    dimension = UNITS[asked].dimension
+    dimension = read_unit(asked).dimension
     return f"{dimension} is asked" if asked == "1" else f"{dimension} is asked, in {asked}"
 
 
 def spellings_like(asked):
     """Return the spellings that measure the same as *asked*, the asked one first."""
-    alike = _SPELLINGS[UNITS[asked].dimension]
-    return [asked, *(spelling for spelling in alike if spelling != asked)]
+    alike = _SPELLINGS[read_unit(asked).dimension]
+    return [asked, *(spelling for spelling in alike if spelling != _normal(asked))]
 
 
 def with_unit(text, unit):
