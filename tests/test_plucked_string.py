@@ -69,7 +69,7 @@ def test_impedances_of_the_workshop():
         string = TunedString.tuned(frequency=house_strings[name]["frequency"], length=LENGTH,
                                    linear_density=house_strings[name]["linear_density"])
         assert string.tension == pytest.approx(tension, rel=2e-3)
-        assert string.impedance == pytest.approx(impedance, rel=2e-3)
+        assert string.impedance == pytest.approx(impedance, abs=0.0006)
 
 
 def test_frets_keep_tension_and_raise_the_note():

@@ -9,8 +9,8 @@ from numpy.polynomial import chebyshev
 from lessons_lib.base.checks import finite, finite_array, not_negative, positive, refuse
 
 _REACH_STEP = 0.2e-3    # reaches are rounded up to it (m), so that one map serves neighbouring plucks
-_DEGREES = (6, 12, 24)  # of the map, tried in turn
-_TAIL = 1e-6            # the highest terms' share of the map's variation that ends the trying
+_DEGREES = (6, 24)      # of the map in each direction: first try, last try
+_TAIL = 1e-5            # the two highest terms' share of the map's variation that ends the doubling
 
 
 def _instants(time):
@@ -114,22 +114,26 @@ def linkage_map(pickup, string, *, height, y):
 
     Notes
     -----
-    The degree (6, 12 or 24) is raised until the highest terms are under 1e-6 of the map's variation.
+    In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-5 of the map's
+    variation.
     """
-    for degree in _DEGREES:
-        coefficients = _fit(pickup, string, height, y, degree)
+    degrees = [0 if low == high else _DEGREES[0] for low, high in (height, y)]
+    while max(degrees) <= _DEGREES[1]:
+        coefficients = _fit(pickup, string, height, y, degrees)
         size = np.abs(coefficients)
-        tail = max((size[-1].sum() if size.shape[0] > 1 else 0.0), (size[:, -1].sum() if size.shape[1] > 1 else 0.0))
-        if tail <= _TAIL * (size.sum() - size[0, 0]):
+        variation = size.sum() - size[0, 0]
+        # the last two terms, for an even or odd function has nothing in every other one
+        rough = [degree > 0 and terms[-2:].sum() > _TAIL * variation for degree, terms in zip(degrees, (size, size.T))]
+        if not any(rough):
             return LinkageMap(height=height, y=y, coefficients=coefficients)
+        degrees = [2 * degree if still else degree for degree, still in zip(degrees, rough)]
     refuse("range of the motion", "one over which the flux linkage is smooth",
            f"heights {height[0]:g} to {height[1]:g} m, y {y[0]:g} to {y[1]:g} m")
 
 
-def _fit(pickup, string, height, y, degree):
+def _fit(pickup, string, height, y, degrees):
     """Chebyshev coefficients of the polynomial through the pickup's values, shape (height terms, y terms)."""
-    terms = [degree + 1 if high > low else 1 for low, high in (height, y)]
-    roots = [chebyshev.chebpts1(count) for count in terms]
+    roots = [chebyshev.chebpts1(degree + 1) for degree in degrees]
     heights, ys = [low + (high - low) * (root + 1) / 2 for (low, high), root in zip((height, y), roots)]
     values = pickup.flux_linkage(string, height=heights[:, np.newaxis], y=ys[np.newaxis, :])
     along_height, along_y = [chebyshev.chebvander(root, root.size - 1) for root in roots]
