@@ -3,13 +3,15 @@ import html
 
 import ipywidgets as W
 
+from ..exercises.verdicts import State
+
+_LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"1: a guess": 1, "2: fairly sure": 2, "3: quite sure": 3}
 
 
-def sentence(text, *, strong=False):
+def sentence(text):
     """One sentence in a region that a screen reader speaks; empty text keeps the place."""
-    inner = html.escape(text)
-    return f'<p role="status" aria-live="polite" style="margin:0">{"<b>" + inner + "</b>" if strong else inner}</p>'
+    return f'<p role="status" aria-live="polite" style="margin:0;line-height:1.5">{html.escape(text)}</p>'
 
 
 def _choice(options, question):
@@ -34,7 +36,7 @@ class ExpectCard:
                                         style={"description_width": "6em", "button_width": "9em"})
         self.reason = W.Text(description="Why, in a line:", continuous_update=False,
                              style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
-        self.button = W.Button(description="Put my prediction down", layout={"width": "auto"})
+        self.button = W.Button(description="Put my prediction down", layout=_LEFT)
         self.trouble = W.HTML(sentence(""))
         self.button.on_click(lambda _: self.put_down())
         self.view = W.VBox([_words("Before you move anything: " + card.question), self.choice, self.sureness,
@@ -49,7 +51,10 @@ class ExpectCard:
             self.trouble.value = sentence("Still missing: " + ", ".join(missing) + ".")
             return
         verdict = self._sheet.predict(self._exercise, *parts.values())
-        self._done(verdict.text)
+        if verdict.state == State.KEPT:
+            self._done(verdict.text)
+        else:
+            self.trouble.value = sentence(verdict.text)
 
 
 def what_was_expected(card):
@@ -67,7 +72,7 @@ class SawCard:
         self.answer = W.HTML(sentence(""))
         if card.seen is not None:
             self.choice.value = card.seen
-        self.button = W.Button(description="That is what I saw", layout={"width": "auto"})
+        self.button = W.Button(description="That is what I saw", layout=_LEFT)
         self.button.on_click(lambda _: self.put_down())
         self.view = W.VBox([_words("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
 

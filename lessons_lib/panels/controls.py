@@ -89,9 +89,9 @@ class SliderRow:
         self.spec, self.value = spec, spec.start
         self._changed, self._refused, self._silent = changed, refused, False
         self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
-                          style={"description_width": "11.5em"}, layout={"width": "17.5em"})
+                          style={"description_width": "13em"}, layout={"width": "18.5em"})
         self.slider = self._make_slider()
-        self.view = W.HBox([self.box, self.slider], layout={"width": "390px", "max_width": "100%"})
+        self.view = W.HBox([self.box, self.slider], layout={"width": "400px", "max_width": "100%"})
         self.view.add_class("lesson-slider")
         if spec.logarithmic:
             self.view.add_class("lesson-slider-log")
@@ -106,6 +106,7 @@ class SliderRow:
         return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step, **look)
 
     def _moved(self, change):
+        # the slider is not set from here: an answer that comes late would pull the handle back under a moving hand
         if not self._silent:
             self._take(self.spec.tidy(change.new))
 
@@ -117,13 +118,14 @@ class SliderRow:
         except ValueError as trouble:
             self._refused(str(trouble))
         else:
-            self._take(value)
+            self._take(value, self.slider)
 
-    def _take(self, value):
+    def _take(self, value, *followers):
         self.value, self._silent = value, True
         try:
             self.box.value = self.spec.shown(value)
-            self.slider.value = value
+            for follower in followers:
+                follower.value = value
         finally:
             self._silent = False
         self._changed(self.spec)

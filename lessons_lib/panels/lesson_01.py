@@ -51,7 +51,7 @@ def adding_up(sheet=None):
                 + running.update(radius=data["rho"], flux=data["flux"], edges=taken.edges, sums=taken.sums))
 
     return Panel(
-        sliders=(Slider(name="height", label="height over the face", unit="mm", low=0.5, high=6, start=1, step=0.1,
+        sliders=(Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1,
                         si=1e-3),
                  Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3),
                  Slider(name="rings", label="number of rings", unit="", low=2, high=20, start=5, step=1, whole=True)),

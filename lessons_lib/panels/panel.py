@@ -5,6 +5,7 @@ import html
 import ipywidgets as W
 from IPython.display import Javascript, display
 
+from ..exercises.sheet import is_presenting
 from .canvas import Canvas
 from .cards import ExpectCard, SawCard, sentence, what_was_expected
 from .controls import SliderRow
@@ -62,7 +63,7 @@ class Panel:
     def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None):
         self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
-        self._sheet, self._prediction = sheet, prediction
+        self._sheet, self._prediction, self.card = sheet, prediction, None
         self.rows = {spec.name: SliderRow(spec, changed=self._changed, refused=self._say) for spec in sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
@@ -95,24 +96,18 @@ class Panel:
     def _open(self):
         """With its prediction still to be made the panel shows the card alone."""
         card = self._card()
-        if card is None:
-            self._start(self._why_no_card())
-        elif card.made is None:
-            self.head.children = [ExpectCard(self._sheet, self._prediction, card, done=self._start).view]
+        if card is not None and card.made is None:
+            self.card = ExpectCard(self._sheet, self._prediction, card, done=self._start)
+            self.head.children = [self.card.view]
         else:
-            self._start("")
+            trouble = self._sheet.trouble if card is None and self._wants_card() else None
+            self._start(trouble.text if trouble else "")
+
+    def _wants_card(self):
+        return self._sheet is not None and self._prediction is not None and not is_presenting()
 
     def _card(self):
-        from ..exercises.sheet import is_presenting
-        if self._sheet is None or self._prediction is None or is_presenting():
-            return None
-        return self._sheet.prediction(self._prediction)
-
-    def _why_no_card(self):
-        from ..exercises.sheet import is_presenting
-        if self._sheet is None or self._prediction is None or is_presenting():
-            return ""
-        return self._sheet.trouble or ""
+        return self._sheet.prediction(self._prediction) if self._wants_card() else None
 
     def _start(self, note):
         card = self._card()
@@ -122,7 +117,9 @@ class Panel:
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
         self._show(slow=False)
         self.body.children = [controls, self.message, self.readout, self.picture]
-        self.foot.children = [SawCard(self._sheet, self._prediction, card).view] if card is not None else []
+        if card is not None:
+            self.card = SawCard(self._sheet, self._prediction, card)
+            self.foot.children = [self.card.view]
 
     def _values(self):
         return {name: row.spec.in_si(row.value) for name, row in self.rows.items()}

@@ -1,0 +1,336 @@
+"""Panels without a browser: move a slider, type a number, put a prediction down, read what is shown."""
+import asyncio
+import base64
+import html
+import io
+import re
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from lessons_lib.exercises import sheet as exercise_sheet
+from lessons_lib.panels import canvas
+from lessons_lib.panels.canvas import show, still_tag
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.style import dress, new_figure
+
+
+def straight_line(*, slope, offset=0.0):
+    if slope > 8:
+        raise ValueError(f"slope must be at most 8; got {slope:g}.")
+    return {"slope": slope, "offset": offset}
+
+
+def a_panel(arrays=straight_line, **extra):
+    """Slope in mm per ... shown as 1000 times its SI value; the picture is a straight line."""
+    figure = new_figure(width=3, height=2)
+    axes = dress(figure.add_subplot(), x_label="x", y_label="y", x_limits=(0, 1), y_limits=(0, 10))
+    line, = axes.plot([0, 1], [0, 0], animated=True)
+
+    def draw(data):
+        line.set_ydata([data["offset"], data["offset"] + data["slope"]])
+        return [line]
+
+    sliders = extra.pop("sliders", (Slider(name="slope", label="slope", unit="mm", low=1000, high=9000, start=2000,
+                                           step=100, si=1e-3),))
+    return Panel(sliders=sliders, numbers=straight_line, arrays=arrays, figure=figure, draw=draw,
+                 readouts=lambda result: {"slope": f"{result['slope']:.1f} m"},
+                 alt=lambda result: f"A straight line of slope {result['slope']:.1f}", **extra)
+
+
+def alt(panel):
+    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
+
+
+def pixels(tag):
+    data = base64.b64decode(re.search(r"base64,([^\"]+)", tag)[1])
+    return np.asarray(Image.open(io.BytesIO(data)).convert("RGB")).astype(int)
+
+
+def words(widget):
+    return html.unescape(re.sub("<[^>]+>", "", widget.value)).strip()
+
+
+class FakeSheet:
+    """The part of a sheet that a panel uses."""
+
+    trouble = None
+
+    def __init__(self):
+        self.made, self.seen = None, None
+
+    def prediction(self, exercise):
+        if exercise != "p1":
+            return None
+        return SimpleNamespace(question="Which way <does> it go?", options={"a": "up", "b": "down"},
+                               seen_question="Which way did it go?", seen_options={"a": "up", "b": "down"},
+                               made=self.made, seen=self.seen)
+
+    def predict(self, exercise, choice, sureness, reason):
+        if len(reason) > 20:
+            return SimpleNamespace(state="cannot be read", text="Write one line.")
+        self.made = choice, sureness, reason
+        return SimpleNamespace(state="kept", text=f"Your prediction is {choice}. Now look.")
+
+    def saw(self, exercise, choice):
+        self.seen = choice
+        return SimpleNamespace(state="right", text="That is what the panel shows."
+                               if choice == "a" else "Look again: it rises.")
+
+
+# ------------------------------------------------------------------ sliders and boxes
+
+def test_moving_the_slider_changes_numbers_picture_and_its_words():
+    panel = a_panel()
+    first = pixels(panel.picture.value)
+    panel.slider("slope").value = 5000
+    assert words(panel.readout) == "slope: 5.0 m"
+    assert alt(panel) == "A straight line of slope 5.0"
+    assert panel.rows["slope"].box.value == "5000"
+    assert np.abs(pixels(panel.picture.value) - first).max() > 100
+
+
+def test_a_frame_is_the_same_picture_as_a_plain_drawing():
+    panel = a_panel()
+    panel.slider("slope").value = 7000
+    panel._canvas.figure.canvas.draw()          # draws everything but the moving artists
+    ground = np.asarray(panel._canvas.figure.canvas.buffer_rgba())[..., :3].astype(int)
+    frame = pixels(panel.picture.value)
+    assert (np.abs(frame - ground).max(axis=-1) > 0).mean() < 0.05      # only the line differs from the ground
+    assert frame.shape == (200, 300, 3)
+
+
+def test_coming_back_gives_the_first_picture_again():
+    panel = a_panel()
+    first = panel.picture.value
+    for value in (5000, 8000, 2000):
+        panel.slider("slope").value = value
+    assert panel.picture.value == first
+
+
+def test_a_typed_number_moves_the_slider():
+    panel = a_panel()
+    panel.rows["slope"].box.value = " 3456,5 "
+    assert panel.slider("slope").value == 3456.5
+    assert words(panel.readout) == "slope: 3.5 m"
+    assert panel.rows["slope"].box.value == "3456.5"
+
+
+@pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm", "9" * 5000])
+def test_a_wrong_number_gives_one_sentence_and_the_last_picture_stays(typed):
+    panel = a_panel()
+    panel.slider("slope").value = 5000
+    before = panel.picture.value, panel.readout.value
+    panel.rows["slope"].box.value = typed
+    assert words(panel.message).startswith("slope must be a number from 1000 to 9000 mm; got ")
+    assert repr(typed[:30])[:-1] in words(panel.message)
+    assert len(words(panel.message)) < 120
+    assert (panel.picture.value, panel.readout.value) == before
+    panel.slider("slope").value = 6000
+    assert words(panel.message) == "" and panel.rows["slope"].box.value == "6000"
+
+
+def test_a_typed_text_cannot_bring_markup():
+    panel = a_panel()
+    panel.rows["slope"].box.value = "<img src=x>"
+    assert "<img" not in panel.message.value and "<img src=x>" in words(panel.message)
+
+
+def test_a_refusal_of_the_function_is_its_sentence():
+    panel = a_panel()
+    before = panel.picture.value
+    panel.slider("slope").value = 8500
+    assert words(panel.message) == "slope must be at most 8; got 8.5."
+    assert panel.picture.value == before
+    panel.slider("slope").value = 8000
+    assert words(panel.message) == ""
+
+
+def test_a_refusal_while_drawing_is_its_sentence_too():
+    def refuse(**values):
+        raise ValueError("the line must be seen.")
+    panel = a_panel(arrays=refuse)
+    assert words(panel.message) == "the line must be seen."
+    assert words(panel.readout) == "slope: 2.0 m"
+
+
+def test_a_logarithmic_slider_shows_the_value():
+    spec = Slider(name="slope", label="slope", unit="m", low=0.3, high=7, start=2, logarithmic=True)
+    panel = a_panel(sliders=(spec,))
+    panel.slider("slope").value = 10 ** 0.5
+    assert panel.rows["slope"].box.value == "3.16"
+    assert words(panel.readout) == "slope: 3.2 m"
+    panel.rows["slope"].box.value = "0.3"
+    assert panel.slider("slope").value == pytest.approx(0.3)
+
+
+def test_whole_numbers_stay_whole():
+    spec = Slider(name="slope", label="slope", unit="", low=1, high=8, start=2, step=1, whole=True)
+    panel = a_panel(sliders=(spec,))
+    assert isinstance(panel._values()["slope"], int)
+    panel.rows["slope"].box.value = "2.5"
+    assert words(panel.message) == "slope must be a whole number from 1 to 8; got '2.5'."
+
+
+def test_every_control_has_a_label_with_its_unit():
+    panel = a_panel()
+    assert panel.rows["slope"].box.description == "slope (mm)"
+    assert not panel.slider("slope").readout
+
+
+def test_read_outs_and_sentences_stand_in_status_regions():
+    panel = a_panel()
+    for region in (panel.readout, panel.message):
+        assert 'role="status"' in region.value and 'aria-live="polite"' in region.value
+
+
+def test_a_slow_picture_waits_for_a_rest_but_the_number_does_not():
+    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
+    drawn = []
+
+    def arrays(**values):
+        drawn.append(values["slope"])
+        return straight_line(**values)
+
+    async def hold_a_key():
+        panel = a_panel(arrays=arrays, sliders=(spec,))
+        for value in (3.0, 4.0, 5.0):
+            panel.slider("slope").value = value
+            assert words(panel.readout) == f"slope: {value:.1f} m"
+        assert drawn == [2.0]
+        while len(drawn) == 1:
+            await asyncio.sleep(0.01)
+        return panel
+
+    panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
+    assert drawn == [2.0, 5.0]
+    assert alt(panel) == "A straight line of slope 5.0"
+
+
+# ------------------------------------------------------------------ predictions
+
+def test_the_sliders_wait_for_the_prediction():
+    sheet = FakeSheet()
+    panel = a_panel(sheet=sheet, prediction="p1")
+    assert not panel.started and panel.picture.value == ""
+    card = panel.card
+    assert words(card.view.children[0]) == "Before you move anything: Which way <does> it go?"
+    assert card.choice.value is None and card.sureness.value is None
+    card.button.click()
+    assert words(card.trouble) == "Still missing: an answer, how sure you are, why you think so."
+    card.choice.value, card.sureness.value = "b", 2
+    card.button.click()
+    assert words(card.trouble) == "Still missing: why you think so." and not panel.started
+    card.reason.value = "a guess"
+    card.button.click()
+    assert panel.started and sheet.made == ("b", 2, "a guess")
+    assert [words(line) for line in panel.head.children] == [
+        "You expected b) down (sureness 2 of 3): a guess", "Your prediction is b. Now look."]
+    assert alt(panel) == "A straight line of slope 2.0"
+
+
+def test_what_the_sheet_does_not_take_is_said_and_the_card_stays():
+    panel = a_panel(sheet=FakeSheet(), prediction="p1")
+    panel.card.choice.value, panel.card.sureness.value, panel.card.reason.value = "a", 1, "x" * 30
+    panel.card.button.click()
+    assert words(panel.card.trouble) == "Write one line." and not panel.started
+
+
+def test_a_kept_prediction_opens_the_panel_again():
+    sheet = FakeSheet()
+    sheet.made = "a", 3, "<b>sure</b>"
+    panel = a_panel(sheet=sheet, prediction="p1")
+    assert panel.started
+    assert words(panel.head.children[0]).endswith("(sureness 3 of 3): <b>sure</b>")
+
+
+def test_what_was_seen_gets_its_sentence_and_is_kept():
+    sheet = FakeSheet()
+    sheet.made = "a", 3, "sure"
+    panel = a_panel(sheet=sheet, prediction="p1")
+    panel.card.button.click()
+    assert words(panel.card.answer) == "Choose what you saw first."
+    panel.card.choice.value = "b"
+    panel.card.button.click()
+    assert words(panel.card.answer) == "Look again: it rises."
+    again = a_panel(sheet=sheet, prediction="p1")
+    assert again.card.choice.value == "b"
+
+
+def test_presenting_opens_without_predictions(monkeypatch):
+    monkeypatch.setattr(exercise_sheet, "_presenting", True)
+    panel = a_panel(sheet=FakeSheet(), prediction="p1")
+    assert panel.started and panel.card is None and panel.head.children == ()
+
+
+def test_a_sheet_in_trouble_says_why_and_the_panel_opens():
+    sheet = FakeSheet()
+    sheet.trouble = SimpleNamespace(text="No bench yet.")
+    panel = a_panel(sheet=sheet, prediction="p9")
+    assert panel.started and words(panel.head.children[0]) == "No bench yet."
+
+
+def test_without_a_sheet_the_panel_opens_at_once():
+    assert a_panel(prediction="p1").started
+
+
+# ------------------------------------------------------------------ still pictures
+
+@pytest.fixture
+def shown(monkeypatch):
+    bundles = []
+    monkeypatch.setattr(canvas, "display", lambda bundle, raw: bundles.append(bundle))
+    monkeypatch.setattr("lessons_lib.panels.panel.display", lambda bundle, raw: bundles.append(bundle))
+    return bundles
+
+
+def test_a_still_shows_fixed_numbers_and_leaves_the_panel_alone(shown):
+    panel = a_panel()
+    before = panel.picture.value
+    assert panel.still(slope=6.0) is None
+    assert shown[0]["text/plain"] == "A straight line of slope 6.0"
+    assert panel.picture.value == before
+    panel.slider("slope").value = 6000
+    moving, still = pixels(panel.picture.value), pixels(shown[0]["text/html"])
+    assert moving.shape == still.shape
+    # a palette of 64 colours moves a shade a little, and a still draws the frame over the line where they cross
+    assert (np.abs(moving - still).max(axis=-1) < 32).mean() > 0.999
+
+
+def test_a_still_needs_no_prediction(shown):
+    a_panel(sheet=FakeSheet(), prediction="p1").still()
+    assert "slope 2.0" in shown[0]["text/plain"]
+
+
+@pytest.mark.parametrize("values, said", [({"slope": 9.0}, "slope must be at most 8; got 9."),
+                                          ({"tilt": 1}, "name of a value must be one of 'slope'; got 'tilt'.")])
+def test_a_still_of_wrong_values_says_so(shown, values, said):
+    a_panel().still(**values)
+    assert shown[0]["text/plain"] == said
+
+
+def test_stills_are_small_equal_and_without_metadata():
+    def tag():
+        figure = new_figure(width=8, height=4)
+        figure.add_subplot().plot(np.sin(np.linspace(0, 9, 300)))
+        return still_tag(figure, "a wave")
+    first = tag()
+    assert first == tag()
+    data = base64.b64decode(re.search(r"base64,([^\"]+)", first)[1])
+    picture = Image.open(io.BytesIO(data))
+    assert picture.mode == "P" and len(picture.getcolors()) <= 64 and picture.info.keys() <= {"transparency"}
+    assert len(data) < 30_000
+    assert 'width="800" height="400"' in first and "max-width:100%" in first
+
+
+@pytest.mark.parametrize("empty", ["", "  ", None])
+def test_a_figure_without_words_is_refused(empty):
+    with pytest.raises(ValueError, match="alt must be a text that says what the figure shows; got"):
+        show(new_figure(), empty)
+
+
+def test_alternative_text_is_escaped():
+    assert 'alt="a &quot;b&quot; &lt;c&gt;"' in still_tag(new_figure(width=1, height=1), 'a "b" <c>')
