@@ -1,0 +1,69 @@
+"""Lesson 00, start here: one panel, one exercise done together, one to do alone. Nothing of it is marked."""
+from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, PredictionExercise, Slip, Twin
+
+
+def note_of_string(speed, length):
+    return speed / (2 * length)
+
+
+ONE_WAY = ("Is this the time of one way only? The wave runs to the end and back before it begins again: "
+           "how long is its whole way?")
+
+shorter_string = PredictionExercise(
+    id="p1",
+    question="The string is made half as long, with the same pull. What happens to the frequency of its note?",
+    options={"a": "it becomes half as high", "b": "it stays", "c": "it doubles", "d": "it becomes four times as high"},
+    seen_question="Move the length from 600 mm to 300 mm. What does the frequency do?",
+    seen_options={"a": "it halves", "b": "it stays", "c": "it doubles", "d": "it becomes four times as high"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: set the length to 600 mm, read the frequency, then set 300 mm. Does the number grow or shrink?",
+        "b": "Look again: set the length to 600 mm, then to 300 mm, and read the frequency each time.",
+        "c": "Yes, that is what the panel shows: half the length, twice the frequency.",
+        "d": "Look again: divide the frequency at 300 mm by the one at 600 mm."})
+
+open_string = NumberExercise(
+    id="0.1", unit="Hz", tolerance=0.02, size=(60, 900), marks=0,
+    given={"speed": Given("speed of the wave", unit="m/s", low=150, high=420, step=5),
+           "length": Given("length of the string", unit="mm", low=560, high=640, step=5)},
+    answer=lambda speed, length: note_of_string(speed, length),
+    slips=(Slip("one way only", lambda speed, length: speed / length, ONE_WAY),
+           Slip("half the length", lambda speed, length: 2 * speed / length,
+                "The 2 stands in the formula once, below the line. Where did it go in your calculation?"),
+           Slip("upside down", lambda speed, length: 2 * length / speed,
+                "That is the time of one round trip. How many round trips fit into a second?")),
+    common=("thousand", "ten"),
+    notes=("Look at the formula just above: which of its letters did you take from the table, and in which unit?",
+           "The frequency counts round trips in a second: speed divided by the way there and back."),
+    twin=Twin({"speed": 300, "length": 500},
+              "Another string: {speed} on {length}. The way there and back is 2 × 0.5 m = 1 m, so the frequency is "
+              "300/1 = {answer}."),
+    worked="The way there and back is twice {length}. The frequency is the speed {speed} divided by it: {answer}.",
+    teaching_note="Done together on the page, with a slip made on purpose so that everybody has seen a note.")
+
+fretted_string = NumberExercise(
+    id="0.2", unit="Hz", tolerance=0.02, size=(90, 2000), marks=0,
+    given={"speed": Given("speed of the wave", unit="m/s", low=150, high=420, step=5),
+           "length": Given("sounding length", unit="mm", low=300, high=450, step=5)},
+    answer=lambda speed, length: note_of_string(speed, length),
+    slips=(Slip("one way only", lambda speed, length: speed / length, ONE_WAY),
+           Slip("open string", lambda speed: note_of_string(speed, 0.6),
+                "That fits a string of 600 mm. Which length sounds now?"),
+           Slip("upside down", lambda speed, length: 2 * length / speed,
+                "That is the time of one round trip. How many round trips fit into a second?")),
+    common=("thousand", "ten"),
+    notes=("Which length sounds now? Put it into metres before you divide.",
+           "The frequency counts round trips in a second: speed divided by the way there and back."),
+    twin=Twin({"speed": 300, "length": 400},
+              "Another string: {speed} on {length}. The way there and back is 0.8 m, so the frequency is "
+              "300/0.8 = {answer}."),
+    worked="The way there and back is twice {length}. The frequency is {speed} divided by it: {answer}.",
+    teaching_note="Whoever is stuck here is stuck with the page, not with physics: sit beside them.")
+
+LESSON = Lesson(
+    id="00", title="Start here", version=1, exercises=(shorter_string, open_string, fretted_string))
+
+TEACHING_NOTE = """
+Ten minutes at the start of the first evening. Let everybody type their card, put one prediction down and get one note.
+Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder my_work is.
+"""

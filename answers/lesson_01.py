@@ -1,0 +1,313 @@
+"""Lesson 01, the magnet and its flux: model answers, slips with their notes, worked answers, teaching note, rubric."""
+import math
+
+import numpy as np
+
+from lessons_lib.exercises.declaration import (
+    ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+
+MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
+RINGS = 8
+
+TWO_QUANTITIES = "Flux density and flux are two things. Which of them does the probe show, and which is asked?"
+POWER_LAW = ("A power law belongs to points and to small magnets far away. At this distance the pole face is not a point: "
+             "which formula of this section holds close by?")
+
+
+def disc(diameter):
+    return math.pi * diameter ** 2 / 4
+
+
+def _first(z, diameter, length):
+    return (length + z) / math.hypot(length + z, diameter / 2)
+
+
+def _second(z, diameter):
+    return z / math.hypot(z, diameter / 2)
+
+
+def _even(z, diameter, length):
+    """The bracket of the on-axis formula of an evenly magnetised rod."""
+    return _first(z, diameter, length) - _second(z, diameter)
+
+
+# ---- quick questions -------------------------------------------------------------------------------------------------
+
+cut_magnet = ChoiceExercise(
+    id="q1", quick=True, right="b",
+    options={"a": "one north pole and one south pole", "b": "two whole magnets", "c": "two pieces without poles"},
+    notes={"a": "Not so: each half has both poles. A pole cannot be cut off, because the flux goes on through the cut.",
+           "b": "So it is: the flux goes on through the cut, so each half has both poles.",
+           "c": "Not so: each half is a magnet with both poles. The flux goes on through the cut."})
+
+square_metre = ChoiceExercise(
+    id="q2", quick=True, right="c", options={"a": "1000", "b": "10 000", "c": "1 000 000"},
+    notes={"a": "A metre has 1000 mm, and a square metre has 1000 rows of 1000: a million.",
+           "b": "That is for square centimetres: 100 rows of 100. In millimetres it is 1000 rows of 1000: a million.",
+           "c": "So it is: 1000 rows of 1000 square millimetres."})
+
+double_disc = ChoiceExercise(
+    id="q3", quick=True, right="c", options={"a": "it doubles", "b": "it grows 3.14 times", "c": "it grows four times"},
+    notes={"a": "It grows four times: twice as wide and twice as high.",
+           "b": "It grows four times: twice as wide and twice as high. π is in both areas and cancels.",
+           "c": "So it is: twice as wide and twice as high."})
+
+# ---- predictions -----------------------------------------------------------------------------------------------------
+
+where_it_leaves = PredictionExercise(
+    id="p1",
+    question="Of the flux that passes the middle of the rod, how much leaves through the side of the upper half, "
+             "before it reaches the top face?",
+    options={"a": "almost nothing: flux leaves at the poles, which are the end faces", "b": "about a tenth",
+             "c": "about a half or more", "d": "all of it"},
+    seen_question="At the sliders' first values: which share leaves by the side wall?",
+    seen_options={"a": "under 5 %", "b": "about a tenth", "c": "more than a half, but not all", "d": "all of it"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the read-out of the side wall, with the sliders as they stood first. Then count the lines "
+             "that cross the side of the upper half.",
+        "b": "Look again at the read-out of the side wall, with the sliders as they stood first.",
+        "c": "Yes, that is what the panel shows. Pull the length up and down: the share changes, but it is never small.",
+        "d": "Look again: the end face has a read-out of its own, and it is not zero."})
+
+wider_disc = PredictionExercise(
+    id="p2",
+    question="The disc, 1 mm above the face, grows from 2.5 mm radius to 4 mm. What happens to the mean flux density "
+             "over the disc, and to the flux through it?",
+    options={"a": "both grow", "b": "the mean flux density falls, the flux grows", "c": "the flux stays the same",
+             "d": "both fall"},
+    seen_question="Move the radius from 2.5 to 4 mm. What do the mean flux density and the exact flux do?",
+    seen_options={"a": "both grow", "b": "the mean falls, the flux grows", "c": "the mean falls, the flux stays",
+                  "d": "both fall"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the mean: read it at 2.5 mm, then at 4 mm.",
+        "b": "Yes, that is what the panel shows: less flux for each square millimetre, but many more of them.",
+        "c": "Look again at the exact flux: read it at 2.5 mm, then at 4 mm.",
+        "d": "Look again at the exact flux: read it at 2.5 mm, then at 4 mm."})
+
+how_it_falls = PredictionExercise(
+    id="p3",
+    question="From 1 mm to 2 mm above the face of the house magnet, the flux density falls to ...",
+    options={"a": "a quarter", "b": "an eighth", "c": "a half", "d": "about two thirds"},
+    seen_question="At 1 mm, what is the local exponent (how many times steeper than a straight proportion B falls)?",
+    seen_options={"a": "about 2, the inverse square", "b": "about 3", "c": "about 1", "d": "about a half"},
+    seen="d",
+    seen_notes={
+        "a": "Look again: set the distance to 1 mm and read the local exponent.",
+        "b": "Look again at 1 mm. A value near 3 comes only far away: find where.",
+        "c": "Look again: set the distance to 1 mm. A value of 1 comes a little further out: find where.",
+        "d": "Yes, that is what the panel shows, and B falls to about two thirds from 1 to 2 mm. Now find the distance at "
+             "which the exponent is 2: does it stay 2?"})
+
+which_way_inside = PredictionExercise(
+    id="p4",
+    question="B points upwards through the whole rod. In the middle of the rod, H ...",
+    options={"a": "points upwards, like B", "b": "points downwards, against B", "c": "is zero",
+             "d": "has no direction, it is only a size"},
+    seen_question="Move the place from the middle of the rod to 3 mm above its top face. What does H do?",
+    seen_options={"a": "it points upwards all the way", "b": "downwards inside the rod, upwards above it",
+                  "c": "upwards inside the rod, downwards above it", "d": "it is zero inside"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the sign of H in the middle of the rod (place 0).",
+        "b": "Yes, that is what the panel shows: at the face H turns over. B does not.",
+        "c": "Look again at the signs: first in the middle of the rod, then above it.",
+        "d": "Look again at H in the middle of the rod, and then close to the face but still inside."})
+
+# ---- exercises -------------------------------------------------------------------------------------------------------
+
+flux_through_disc = NumberExercise(
+    id="1.1", unit="uWb", tolerance=0.02, size=(0.3, 8),
+    given={"diameter": Given("diameter of the pole", unit="mm", low=4.5, high=5.2, step=0.05),
+           "field": Given("mean flux density over the disc", unit="G", low=600, high=1200, step=10)},
+    answer=lambda diameter, field: field * disc(diameter),
+    slips=(Slip("flux density given", lambda field: field, TWO_QUANTITIES),
+           Slip("circumference", lambda diameter, field: field * math.pi * diameter,
+                "You multiplied by the length of the rim. Which area does the flux go through?")),
+    common=("diameter for radius", "square for circle", "pi", "gauss", "gauss by ten", "thousand", "million"),
+    steps={"tesla": Step("T", lambda field: field), "area": Step("mm2", disc)},
+    notes=("Look at two places: the gauss have to become tesla, and the diameter has to become an area.",
+           "Flux is flux density times area, Φ = B A. The disc has the area π d²/4."),
+    twin=Twin({"diameter": 6.0, "field": 500},
+              "Another pole: {field} over a disc of {diameter}. That is {tesla} on {area} (2.827·10⁻⁵ m²), so the flux "
+              "is 0.05 × 2.827·10⁻⁵ Wb = {answer}."),
+    worked="{field} is {tesla}. The disc of {diameter} has the area π d²/4 = {area}. With 1 T on 1 mm² = 1 uWb, the flux "
+           "is their product, {answer}.",
+    teaching_note="The field is given in gauss on purpose: with mT the slip of the unit and the slip of the area would "
+                  "give the same number.")
+
+tilted_window = NumberExercise(
+    id="1.2", unit="uWb", tolerance=0.02, size=(1, 25),
+    given={"width": Given("width of the window", unit="mm", low=58, high=62, step=0.5),
+           "height": Given("height of the window", unit="mm", low=8, high=10, step=0.1),
+           "field": Given("flux density", unit="mT", low=8, high=16, step=0.1),
+           "angle": Given("angle between field and normal", unit="deg", low=20, high=40, step=1)},
+    answer=lambda width, height, field, angle: field * width * height * math.cos(angle),
+    slips=(Slip("angle left out", lambda width, height, field: field * width * height,
+                "Only the part of B along the normal counts. What does the angle do to it?"),
+           Slip("sine", lambda width, height, field, angle: field * width * height * math.sin(angle),
+                "The angle is measured from the normal, not from the plane of the window. Which function is largest at 0°?"),
+           Slip("degrees as radians",
+                lambda width, height, field, angle: field * width * height * math.cos(math.degrees(angle)),
+                "Your calculator seems to have taken the degrees as radians. Which mode is it in?"),
+           Slip("divided by the cosine", lambda width, height, field, angle: field * width * height / math.cos(angle),
+                "A tilted window cannot catch more than a straight one. Multiply or divide by the cosine?"),
+           Slip("flux density given", lambda field, angle: field * math.cos(angle), TWO_QUANTITIES)),
+    common=("thousand", "million"),
+    steps={"area": Step("mm2", lambda width, height: width * height),
+           "straight": Step("uWb", lambda width, height, field: field * width * height)},
+    notes=("Look at the angle: between which two directions is it measured? And is your calculator set to degrees?",
+           "Only the part of B along the normal counts: Φ = B A cos θ."),
+    twin=Twin({"width": 50, "height": 10, "field": 20, "angle": 60},
+              "Another window: {width} times {height} is {area}. In {field}, straight on, it would catch {straight}. "
+              "Tilted by {angle} it catches cos 60° = 0.5 of that: {answer}."),
+    worked="The window's area is {width} times {height} = {area}. Straight on it would catch {field} times that, "
+           "{straight}. Tilted by {angle}, it catches the cosine's share: {answer}.",
+    teaching_note="Hold a picture frame into the light of a lamp and turn it: the shadow shrinks with the cosine.")
+
+ring_by_ring = NumberExercise(
+    id="1.3", unit="uWb", tolerance=0.03, size=(0.4, 14), marks=2,
+    given={},
+    hidden={"peak": Given("peak", unit="mT", low=80, high=140, step=1),
+            "spread": Given("spread", unit="mm", low=2.24, high=3.2, step=0.08)},
+    derived={"width": Derived("width of every ring", unit="mm", decimals=2, formula=lambda spread: 2 * spread / RINGS),
+             "radius": Derived("middle of the ring", unit="mm", decimals=2,
+                               formula=lambda spread: (np.arange(RINGS) + 0.5) * 2 * spread / RINGS),
+             "field": Derived("flux density there", unit="mT", decimals=1,
+                              formula=lambda peak, spread: peak * np.exp(-((np.arange(RINGS) + 0.5) * 2 / RINGS) ** 2))},
+    answer=lambda width, radius, field: np.sum(field * 2 * math.pi * radius * width),
+    fuller=lambda peak, spread: math.pi * spread ** 2 * peak * -math.expm1(-4),
+    slips=(Slip("largest reading on all of the area",
+                lambda width, field: np.max(field) * math.pi * (RINGS * width) ** 2,
+                "You gave the whole disc the reading of its middle. Does the edge have as much?"),
+           Slip("plain mean on all of the area",
+                lambda width, field: np.mean(field) * math.pi * (RINGS * width) ** 2,
+                "In a plain mean every ring counts the same. Which ring has more area, the first or the last?"),
+           Slip("two pi left out", lambda width, radius, field: np.sum(field * radius * width),
+                "How long is a ring of radius r? A factor of 2π is still missing."),
+           Slip("discs for rings", lambda radius, field: np.sum(field * math.pi * radius ** 2),
+                "You added whole discs, each of which holds the smaller ones. How much area has the ring alone?"),
+           Slip("half the circumference", lambda width, radius, field: np.sum(field * math.pi * radius * width),
+                "A factor of 2 is missing. Is the length of a ring π r or 2π r?"),
+           Slip("one ring", lambda width, radius, field: field[0] * 2 * math.pi * radius[0] * width,
+                "That is the innermost ring alone. The others bring more.")),
+    common=("thousand", "million"),
+    notes=("Take one ring first: its area is its length, 2π r, times its width. Its flux is B times that.",
+           "Flux adds up: every ring brings B times its own area, and the outer rings have more area."),
+    twin=Twin({"width": 0.5, "radius": [0.25, 0.75, 1.25, 1.75, 2.25, 2.75, 3.25, 3.75],
+               "field": [100, 90, 80, 70, 60, 50, 40, 30]},
+              "Another pole, rings {width} wide, from the inside out {field}. The first ring is 2π × 0.25 × 0.5 = "
+              "0.785 mm² with 100 mT: 78.5 nWb. The last is 2π × 3.75 × 0.5 = 11.78 mm² with 30 mT: 353 nWb. "
+              "All eight together: {answer}."),
+    worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added over "
+           "the rings at {radius} with {field}: {answer}.",
+    teaching_note="Let two groups sum the same table, one with the plain mean. The quarrel about the result teaches it.")
+
+falling_ratio = NumberExercise(
+    id="1.4", unit="1", tolerance=0.02, size=(0.04, 0.9),
+    given={"diameter": Given("diameter of the rod", unit="mm", low=4.8, high=5.2, step=0.05),
+           "length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5),
+           "near": Given("near reading, height", unit="mm", low=1.0, high=1.6, step=0.1),
+           "far": Given("far reading, height", unit="mm", low=4.0, high=6.0, step=0.1)},
+    answer=lambda diameter, length, near, far: _even(far, diameter, length) / _even(near, diameter, length),
+    slips=(Slip("one over distance", lambda near, far: near / far, POWER_LAW),
+           Slip("inverse square", lambda near, far: (near / far) ** 2, POWER_LAW),
+           Slip("inverse cube", lambda near, far: (near / far) ** 3, POWER_LAW),
+           Slip("diameter for radius",
+                lambda diameter, length, near, far: _even(far, 2 * diameter, length) / _even(near, 2 * diameter, length),
+                "R in the formula is the radius. What is given?"),
+           Slip("upside down",
+                lambda diameter, length, near, far: _even(near, diameter, length) / _even(far, diameter, length),
+                "Further away there is less. Which reading goes above the line?"),
+           Slip("first fraction alone",
+                lambda diameter, length, near, far: (_first(far, diameter, length) / _first(near, diameter, length)),
+                "The bracket holds two fractions. What does the second one, z/√(z² + R²), take away?"),
+           Slip("second fraction alone",
+                lambda diameter, near, far: _second(far, diameter) / _second(near, diameter),
+                "The bracket holds two fractions. The first, with L + z, is missing.")),
+    steps={"at_near": Step("1", lambda diameter, length, near: _even(near, diameter, length)),
+           "at_far": Step("1", lambda diameter, length, far: _even(far, diameter, length))},
+    notes=("Work out the bracket of the formula once for each height, with R = half the diameter. Millimetres are fine.",
+           "The remanence stands in front of both readings and cancels. What remains is bracket over bracket."),
+    twin=Twin({"diameter": 4.0, "length": 10, "near": 2.0, "far": 6.0},
+              "Another rod, {diameter} across and {length} long, R = 2 mm. At 2 mm the bracket is 12/√(12² + 2²) − "
+              "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is {answer}."),
+    worked="With R = half of {diameter} and L = {length}, the bracket is {at_near} at {near} and {at_far} at {far}. "
+           "The ratio is {answer}.",
+    teaching_note="Students who trust a power law get 0.7 to 1.8, 0.2 to 0.5 or 0.05 to 0.15 times the right ratio. "
+                  "Ask where the point would be from which the distance is counted.")
+
+oersted = NumberExercise(
+    id="1.5", unit="kA/m", tolerance=0.01, size=(10, 250),
+    given={"coercivity": Given("coercivity, data sheet", unit="Oe", low=550, high=720, step=5)},
+    answer=lambda coercivity: coercivity,
+    common=("oersted", "thousand", "ten", "hundred"),
+    notes=("Look at the line with 1 Oe: how many A/m is it? Then count the thousands.",
+           "One oersted is 1000/(4π) A/m, about 80. So a few hundred oersted are some tens of kA/m."),
+    twin=Twin({"coercivity": 1000}, "A stronger grade has {coercivity}: 1000 × 79.58 = 79 580 A/m = {answer}."),
+    worked="{coercivity} times 79.58 A/m for each oersted is {answer}.",
+    teaching_note="Older data sheets, and most people who wind, speak oersted and gauss. In air 1 Oe goes with 1 G.")
+
+inside_the_alloy = NumberExercise(
+    id="1.6", unit="kA/m", tolerance=0.02, size=(-240, -12),
+    given={"B": Given("flux density", unit="T", low=0.450, high=0.600, step=0.002)},
+    hidden={"gap": Given("gap", unit="mT", low=55, high=75, step=1)},
+    derived={"J": Derived("polarisation", unit="T", decimals=3, formula=lambda B, gap: B + gap)},
+    answer=lambda B, J: (B - J) / MU_0,
+    slips=(Slip("sign", lambda B, J: (J - B) / MU_0,
+                "The size is right. Inside the magnet H points against B. Which of B and J is larger?"),
+           Slip("as in air", lambda B: B / MU_0, "That is true in air only. What does J take away?"),
+           Slip("polarisation alone", lambda J: J / MU_0, "That is the magnetisation, J/μ₀. What is left of B without it?"),
+           Slip("sum", lambda B, J: (B + J) / MU_0, "B = μ₀ H + J: bring J to the other side. Which sign has it there?"),
+           Slip("constant left out", lambda B, J: B - J, "That is μ₀ H, in tesla. One step is left.")),
+    common=("thousand", "mu_0", "four pi"),
+    steps={"difference": Step("mT", lambda B, J: B - J)},
+    notes=("Solve B = μ₀ H + J for H first, with letters. Then put the numbers in.",
+           "H is what remains of B when the material's own share J is taken out: H = (B − J)/μ₀."),
+    twin=Twin({"B": 0.4, "J": 0.5}, "Another place: {B} and {J}. B − J = {difference}, and −0.1/(4π·10⁻⁷) A/m is {answer}."),
+    worked="B − J = {B} − {J} = {difference}. Divided by μ₀ = 4π·10⁻⁷ T m/A that is {answer}: against B.",
+    teaching_note="The numbers are those of a real alloy in a rod of this shape: H is about −50 kA/m, near the coercivity.")
+
+closed_surface = TextExercise(
+    id="1.7",
+    rubric=((2, "The surface is closed: a cup or box round the top half, with a bottom that cuts the rod in its middle; "
+                "what enters by the cut leaves by the rest."),
+            (2, "Says that most of it leaves by the side of the upper half, less by the end face, and does not put all of "
+                "it at the end."),
+            (2, "A test that could fail: readings of the part of B along the normal, face and side, times their areas, "
+                "summed and compared; or a strip round the rod.")),
+    worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle of "
+           "the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc inside "
+           "the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through the air "
+           "part of the disc. The sum is zero. More than half leaves by the side wall of the upper half, the rest by the "
+           "face. Test: go along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
+           "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the face; "
+           "compare the two sums with each other, and their total with a reading by a coil round the middle.",
+    teaching_note="Look for the bottom of the surface: most drafts forget to close it.")
+
+
+LESSON = Lesson(
+    id="01", title="The magnet and its flux", version=1, exercises=(
+        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc, ring_by_ring,
+        how_it_falls, falling_ratio, which_way_inside, oersted, inside_the_alloy, closed_surface))
+
+TEACHING_NOTE = """
+**Time plan** (75 minutes): quick questions 5, flux lines with prediction 15, flux and flux density with 1.1 and 1.2 15,
+rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open question 5 or at home.
+
+**Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe on a
+ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat against the
+wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a stack of card of
+known thickness) and draw the readings on double logarithmic paper. Mark the stand-off of the probe's chip first: the
+reading halves in less than 2 mm. Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
+
+**What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
+square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).
+
+**What goes wrong.** Flux taken for flux density (half of the class, first hour). Areas changed from mm² to m² with one
+step of 1000. Rings weighted evenly. H drawn along B, because "field" means both. A picture of field lines that leave only
+from the ends: let them count lines in the panel.
+
+**If there is little time**: sections 1 and 2 and exercise 1.1; section 4 is needed for lesson 2.
+"""

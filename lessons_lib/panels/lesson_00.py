@@ -1,0 +1,44 @@
+"""The panel of the first page: a string is made shorter and its note rises."""
+import numpy as np
+
+from ..pictures.sounding_string import CurveWithPoint, SoundingString
+from ..pictures.style import new_figure
+from .controls import Slider
+from .panel import Panel
+
+
+def frequency(speed, length):
+    """Frequency (Hz) of the fundamental of a string of *length* (m) on which waves run at *speed* (m/s)."""
+    return speed / (2 * length)
+
+
+def _numbers(speed, length):
+    return {"speed": speed, "length": length, "frequency": frequency(speed, length)}
+
+
+def _arrays(speed, length):
+    lengths = np.linspace(0.2, 0.6, 161)
+    return {"length": length, "frequency": frequency(speed, length), "lengths": lengths,
+            "frequencies": frequency(speed, lengths)}
+
+
+def shorter_string(sheet=None):
+    """Panel: length of a string and speed of its waves against the frequency of its note."""
+    figure = new_figure(width=8.0, height=4.6)
+    string = SoundingString(figure.add_axes((0.10, 0.74, 0.86, 0.24)), longest=600, unit="mm")
+    curve = CurveWithPoint(figure.add_axes((0.10, 0.13, 0.86, 0.44)), x_label="sounding length (mm)",
+                           y_label="frequency (Hz)", x_limits=(180, 660), y_limits=(0, 1100))
+
+    def draw(data):
+        return (string.update(length=data["length"] * 1e3)
+                + curve.update(x=data["lengths"] * 1e3, y=data["frequencies"], at=data["length"] * 1e3,
+                               value=data["frequency"], text=f"{data['frequency']:.0f} Hz"))
+
+    return Panel(
+        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10, si=1e-3),
+                 Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
+        numbers=_numbers, arrays=_arrays, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        readouts=lambda note: {"frequency": f"{note['frequency']:.1f} Hz"},
+        alt=lambda note: (
+            "The shorter the string, the higher its note, in inverse proportion: "
+            f"{note['length'] * 1e3:.0f} mm with waves at {note['speed']:.0f} m/s give {note['frequency']:.1f} Hz."))
