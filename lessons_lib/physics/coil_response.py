@@ -43,8 +43,8 @@ class LoadedCoil:
     Notes
     -----
     Settings are shares of the track, not angles of the knob: real volume and tone tracks are often not linear. Left
-    out: eddy currents in poles and covers, which lower inductance and Q towards high frequencies, and the spread of the own
-    capacitance along the winding, which matters above the resonance.
+    out: eddy currents in poles and covers, which lower inductance and Q towards high frequencies, and the spread of the
+    own capacitance along the winding, which matters above the resonance.
 
     Examples
     --------
