@@ -1,8 +1,13 @@
 """A made-up lesson about garden work, for the tests of exercises: every kind, no physics of the course."""
 import math
 
+import pytest
+
 from lessons_lib.exercises.declaration import (
     ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+from lessons_lib.exercises.draws import draw
+from lessons_lib.exercises.making import make_sheet, make_worked_answers
+from lessons_lib.exercises.sheet_file import sheet_bytes
 
 pond = NumberExercise(
     id="1.1",
@@ -59,4 +64,28 @@ guess = PredictionExercise(
     seen_question="What did it do?", seen_options={"a": "It rose.", "b": "It fell."}, seen="a",
     seen_notes={"a": "It rose.", "b": "Look again: which way does the string point?"})
 
-lesson = Lesson(id="01", title="The garden", version=1, exercises=(recall, guess, pond, beds, level, gate, essay))
+LESSON = Lesson(id="01", title="The garden", version=1, exercises=(recall, guess, pond, beds, level, gate, essay))
+
+
+@pytest.fixture
+def desk(tmp_path, monkeypatch):
+    """A folder with the sheets of b000 and of class bench b017, as a notebook would find it; work goes to my_work."""
+    for bench in ("b000", "b017"):
+        lay_sheet(tmp_path, bench)
+    worked = tmp_path / "sheets" / "01" / "worked" / "b000.json"
+    worked.parent.mkdir()
+    worked.write_bytes(sheet_bytes({"worked": make_worked_answers(LESSON, secret="test", bench="b000")}))
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
+    return tmp_path
+
+
+def lay_sheet(folder, bench, content=None):
+    path = folder / "sheets" / "01" / f"{bench}.json"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(sheet_bytes(content or make_sheet(LESSON, secret="test", bench=bench)))
+    return path
+
+
+def drawn(id, bench="b000"):
+    return draw(LESSON[id], secret="test", bench=bench)

@@ -11,7 +11,7 @@ from lessons_lib.exercises.sheet_file import sheet_bytes
 
 
 def load_lessons(answers):
-    """Return the `Lesson` that each ``lesson_NN.py`` of the folder *answers* calls ``lesson``, in order.
+    """Return the `Lesson` that each ``lesson_NN.py`` of the folder *answers* calls ``LESSON``, in order.
 
     Raises
     ------
@@ -31,9 +31,9 @@ def _load(path):
         spec.loader.exec_module(module)
     except Exception as error:  # whatever the file does wrong, the instructor reads one sentence
         raise ValueError(f"{path} cannot be used: {type(error).__name__}: {error}") from error
-    lesson = getattr(module, "lesson", None)
+    lesson = getattr(module, "LESSON", None)
     if not isinstance(lesson, Lesson):
-        raise ValueError(f"{path} has no lesson = Lesson(...).")
+        raise ValueError(f"{path} has no LESSON = Lesson(...).")
     if path.stem != f"lesson_{lesson.id}":
         raise ValueError(f"{path} holds lesson {lesson.id}; call it lesson_{lesson.id}.py.")
     return lesson

@@ -4,8 +4,6 @@ import re
 from decimal import Decimal
 from numbers import Real
 
-import numpy as np
-
 LONGEST_TEXT = 8000  # characters
 _PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
 
@@ -27,9 +25,9 @@ def read_number(value):
     """
     if isinstance(value, str):
         value = _number_in_text(value)
-    if isinstance(value, (bool, np.bool_)):
+    if isinstance(value, bool):
         raise ValueError("True and False are not numbers; write the number itself")
-    if isinstance(value, (list, tuple, set, dict, np.ndarray)):
+    if hasattr(value, "__len__"):
         raise ValueError("one number is asked, not a list; write the number without brackets")
     if not isinstance(value, Real):
         raise ValueError(f"a number is asked, and this is of type {type(value).__name__}")

@@ -130,13 +130,13 @@ class Sheet:
         record, trouble = self._find(id, kind="prediction")
         if trouble:
             return None
-        made = self._last(id, "prediction")
-        seen = self._last(id, "saw")
+        made = self._last_choice(id, "prediction", record["options"])
+        seen = self._last_choice(id, "saw", record["seen_options"])
         return PredictionCard(
             question=record["question"], options=record["options"],
             seen_question=record["seen_question"], seen_options=record["seen_options"],
-            made=(made.get("choice"), made.get("sureness"), made.get("reason")) if made else None,
-            seen=seen.get("choice") if seen else None)
+            made=(made["choice"], made.get("sureness"), made.get("reason")) if made else None,
+            seen=seen["choice"] if seen else None)
 
     def predict(self, id, choice, sureness, reason=""):
         """Keep a prediction: a letter, how sure from 1 to 3, and one line why. It is never scored."""
@@ -231,6 +231,10 @@ class Sheet:
         events = self._events(id, event)
         return events[-1] if events else None
 
+    def _last_choice(self, id, event, options):
+        """Return the last event with one of the *options*' letters, or None."""
+        return next((one for one in reversed(self._events(id, event)) if one.get("choice") in list(options)), None)
+
     def _keep_new(self, id, event, entry):
         """Log an entry unless it repeats the last one; return an empty text or why it could not be kept."""
         last = self._last(id, event)
@@ -275,7 +279,7 @@ class Sheet:
     def _states(self):
         for id, record in self._records.items():
             if record["kind"] == "prediction":
-                yield id, State.KEPT if self._last(id, "prediction") else State.NOT_ANSWERED, 0
+                yield id, State.KEPT if self._last_choice(id, "prediction", record["options"]) else State.NOT_ANSWERED, 0
                 continue
             tries = self._tries(id, record)
             states = [one.state for one in tries.values()]

@@ -1,0 +1,327 @@
+"""A student's way through a sheet: answers and their notes, tries, predictions, worked answers, progress."""
+import json
+import re
+
+import pytest
+
+import lessons_lib
+from lessons_lib.exercises import sheet as sheet_module
+from lessons_lib.exercises.bench import check_character
+from lessons_lib.exercises.sheet_file import read_sheet
+from lessons_lib.exercises.verdicts import State
+from tests.exercises_lesson import LESSON, desk, drawn, lay_sheet, pond
+
+CARD = "b017-7QK4M" + check_character("b017", "7QK4M")
+UNMATCHED = (5.01, 6.03, 8.03, 10.03)  # inside the size range; neither right nor a slip for b000's pond of 7.166 mm2
+
+
+@pytest.fixture
+def sheet(desk):
+    return lessons_lib.open_sheet("01")
+
+
+def log_lines(desk, bench="b000"):
+    return [json.loads(line) for line in (desk / "my_work" / f"log-{bench}.jsonl").read_text().splitlines()]
+
+
+def test_a_right_answer(sheet):
+    right = drawn("1.1").answer
+    assert str(sheet.answer("1.1", round(right, 2), "mm2")) == (
+        "1.1: right. Within 2 % of what your given values lead to.")
+    assert sheet.answer("1.1", round(right * 1e-6, 9), "m2").state == State.RIGHT
+    assert sheet.answer("1.3", round(drawn("1.3").answer, 2)).text == (
+        "Within 0.1 dB of what your given values lead to.")
+
+
+def test_both_edges_of_right_in_the_notebook(sheet):
+    right = drawn("1.1").answer
+    for inside, outside in ((1.02, 1.0200001), (0.98, 0.9799999)):
+        assert sheet.answer("1.1", right * inside).state == State.RIGHT
+        assert sheet.answer("1.1", right * outside).state == State.NOT_YET
+
+
+def test_an_own_slip_and_a_common_one_are_told(sheet):
+    value = drawn("1.1")
+    whole = value.answer / (value.shown["share"] / 100)
+    assert sheet.answer("1.1", float(f"{whole:.4g}")).text == "That is the whole pond."
+    assert "a radius or a diameter?" in sheet.answer("1.1", float(f"{4 * value.answer:.4g}")).text
+
+
+def test_the_verdict_never_holds_the_right_value(sheet):
+    right = f"{drawn('1.1').answer:.3g}"
+    for typed in (*UNMATCHED, 3, 1e9, "x", ...):
+        assert right not in repr(sheet.answer("1.1", typed))
+
+
+def test_each_different_try_opens_the_next_general_note_and_a_repeat_opens_none(sheet):
+    notes = [*pond.notes, "With 8.00 mm and 25 %: the whole is 50.27 mm2, the covered part 12.57 mm2."]
+    first, second, third, fourth = UNMATCHED
+    assert sheet.answer("1.1", first).text == notes[0]
+    assert sheet.answer("1.1", first * 1.0001, "mm2").text.startswith(notes[0])     # the same bin
+    assert sheet.answer("1.1", second).text == notes[1]
+    assert sheet.answer("1.1", third).text == notes[2]
+    assert sheet.answer("1.1", fourth).text == notes[2]
+    assert sheet.answer("1.1", first).text == notes[0]
+
+
+def test_a_slip_uses_up_no_general_note(sheet):
+    value = drawn("1.1")
+    sheet.answer("1.1", round(value.answer / (value.shown["share"] / 100), 2))
+    assert sheet.answer("1.1", UNMATCHED[0]).text == pond.notes[0]
+
+
+def test_far_from_anything_asks_for_the_units(sheet):
+    verdict = sheet.answer("1.1", 3e7)
+    assert verdict.state == State.FAR and verdict.text.endswith("an area is asked, in mm2.")
+    assert sheet.answer("1.1", UNMATCHED[0]).text == pond.notes[0]      # and opens no general note
+
+
+def test_more_than_five_figures_get_a_remark_and_no_deduction(sheet):
+    right = drawn("1.1").answer
+    assert "Three or four figures are enough" in sheet.answer("1.1", float(f"{right:.6g}")).text
+    assert "figures" not in sheet.answer("1.1", float(f"{right:.5g}")).text
+
+
+def test_run_all_again_is_no_new_line(desk, sheet):
+    for _ in range(3):
+        sheet.answer("1.1", 5.01)
+        sheet.answer("1.4", "a")
+        sheet.predict("p1", "a", 2, "wind")
+        sheet.saw("p1", "a")
+    assert [line["event"] for line in log_lines(desk)] == ["answer", "answer", "prediction", "saw"]
+
+
+def test_next_day_everything_is_kept(desk, sheet):
+    sheet.answer("1.1", 5.01, "mm2")
+    sheet.answer("1.1", 3000, "mm^2")
+    sheet.predict("p1", "b", 3, "wind")
+    sheet.saw("p1", "b")
+    later = lessons_lib.open_sheet("01")
+    assert str(later.answer("1.1", ...)).startswith("1.1: far from anything. Kept from before: 3000 mm^2. No bench")
+    assert later.answer("1.1").state == later.answer("1.1", "  ").state == State.FAR
+    assert later.prediction("p1").made == ("b", 3, "wind") and later.prediction("p1").seen == "b"
+    assert later.answer("1.1", 6.03).text == pond.notes[1]
+
+
+def test_not_answered_yet_leaves_no_trace(desk, sheet):
+    for blank in (..., None, "", "  "):
+        assert sheet.answer("1.1", blank).state == State.NOT_ANSWERED
+    sheet.given("1.1"), sheet.prediction("p1"), sheet.progress(), lessons_lib.progress(), sheet.worked_answer("1.1")
+    assert not (desk / "my_work").exists()
+
+
+def test_a_choice_has_a_note_for_each_letter(sheet):
+    assert str(sheet.answer("1.4", "A")) == "1.4: not yet. And the other one?"
+    assert str(sheet.answer("1.4", " c ")) == "1.4: right. Both swing."
+    assert sheet.answer("q1", "a").text == "Ice is cold."
+    assert sheet.answer("1.4", ...).text == 'Kept from before: "c". Both swing.'
+
+
+def test_an_open_text_is_kept_long_or_short(desk, sheet):
+    short, long = sheet.answer("1.5", "Spade."), sheet.answer("1.5", "a spade " * 10)
+    assert short.state == State.NOT_YET and "1 of at least 20 words" in short.text
+    assert long.state == State.KEPT and "20 words" in long.text
+    assert [line["value"] for line in log_lines(desk)] == ["Spade.", ("a spade " * 10).strip()]
+
+
+def test_a_prediction_is_kept_and_never_scored(sheet):
+    card = sheet.prediction("p1")
+    assert card.question == "What will the kite do?" and card.options == {"a": "rise", "b": "fall"}
+    assert card.made is None and card.seen is None
+    assert sheet.predict("p1", "b", 1, "").state == State.KEPT
+    assert sheet.saw("p1", "b").text == "Look again: which way does the string point?"
+    assert str(sheet.saw("p1", "a")) == "p1: right. It rose."
+    assert sheet.prediction("p1").seen == "a"
+
+
+@pytest.mark.parametrize("choice, sureness, reason", [
+    ("e", 1, ""), (1, 1, ""), ("a", 0, ""), ("a", 4, ""), ("a", True, ""), ("a", 2.0, ""), ("a", "2", ""), ("a", 2, 7),
+    ("a", 2, "x" * 301), (None, 2, ""), ("a", None, "")])
+def test_a_prediction_that_cannot_be_read_is_not_kept(desk, sheet, choice, sureness, reason):
+    assert sheet.predict("p1", choice, sureness, reason).state == State.UNREADABLE
+    assert sheet.prediction("p1").made is None
+
+
+def test_worked_answers_open_after_three_different_tries(sheet):
+    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; there are 0."
+    for typed in (5.01, 5.01, 6.03, 6.0301):
+        sheet.answer("1.1", typed)
+    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; there are 2."
+    sheet.answer("1.1", 8.03)
+    worked = sheet.worked_answer("1.1")
+    assert worked.state == State.OPEN and worked.text.startswith("The whole pond is")
+
+
+def test_a_right_answer_opens_the_worked_one(sheet):
+    sheet.answer("1.4", "c")
+    assert sheet.worked_answer("1.4").text == "Both, because they share a post."
+
+
+def test_the_worked_text_opens_after_an_own_text_of_twenty_words(sheet):
+    sheet.answer("1.5", "word " * 19)
+    assert sheet.worked_answer("1.5").state == State.NOT_YET
+    sheet.answer("1.5", "word " * 20)
+    sheet.answer("1.5", "shorter now")
+    assert sheet.worked_answer("1.5").text.startswith("A spade")
+
+
+def test_a_class_bench_has_no_worked_answers(desk):
+    lessons_lib.use_card(CARD)
+    sheet = lessons_lib.open_sheet("01")
+    sheet.answer("1.4", "c")
+    assert sheet.bench == "b017" and "instructor" in sheet.worked_answer("1.4").text
+
+
+def test_what_is_unclear_goes_into_the_log(desk, sheet):
+    assert sheet.unclear("1.1", "why\n π? ").state == State.KEPT
+    assert log_lines(desk)[0]["line"] == "why π?"
+    for line in ("", "x" * 301, 3, None):
+        assert sheet.unclear("1.1", line).state == State.UNREADABLE
+
+
+def test_given_values_are_a_mapping_and_a_table(sheet):
+    given, value = sheet.given("1.1"), drawn("1.1")
+    assert dict(given) == value.shown and len(given) == 2
+    assert f"diameter of the round pond  diameter  {value.shown['diameter']:.2f}" in repr(given)
+    html = given._repr_html_()
+    assert html.count("<tr>") == 3 and "<th scope=col>quantity</th>" in html
+    with pytest.raises(KeyError, match="1.1 has no given value of this name; it has: diameter, share"):
+        given["radius"]
+
+
+def test_columns_are_shown_as_a_table_without_hidden_values(sheet):
+    given = sheet.given("1.2")
+    assert given["speed"] == tuple(drawn("1.2").shown["speed"]) and "first" not in given
+    assert given._repr_html_().count("<table>") == 2
+    assert repr(given).splitlines()[-1].split() == ["40", f"{given['speed'][4]:.2f}"]
+
+
+def test_without_given_values_there_is_a_sentence(sheet):
+    assert "no given values" in repr(sheet.given("q1")) and "no such exercise" in sheet.given("7.7")._repr_html_()
+    assert dict(sheet.given("7.7")) == {}
+
+
+def test_progress_of_one_lesson_and_of_all(sheet):
+    sheet.answer("1.4", "a")
+    sheet.answer("1.4", "c")
+    sheet.answer("1.4", "a")
+    sheet.predict("p1", "a", 2)
+    rows = {row[0]: row[1:] for row in sheet.progress().rows}
+    assert rows["1.4"] == ("right", "2") and rows["p1"] == ("kept", "") and rows["1.1"] == ("not answered yet", "")
+    assert lessons_lib.progress().rows == (("01", "The garden", "2 of 7"),)
+    assert "The garden" in lessons_lib.progress()._repr_html_()
+
+
+def test_verdicts_are_read_aloud_and_escape_everything(sheet):
+    sheet.answer("1.5", "<script>alert(1)</script> & more")
+    html = sheet.answer("1.5", ...)._repr_html_()
+    assert html.startswith('<p role="status" aria-live="polite"') and "<strong>1.5: not yet.</strong>" in html
+    assert "<script>" not in html and "&lt;script&gt;" in html
+    assert "<b>" not in sheet.answer("<b>x</b>", 1)._repr_html_() + sheet.given("<b>x</b>")._repr_html_()
+    assert "<b>" not in sheet.answer("1.1", 5, "<b>")._repr_html_()
+
+
+def test_presenting_is_a_state_of_the_process(monkeypatch):
+    monkeypatch.setattr(sheet_module, "_presenting", False)
+    assert not sheet_module.is_presenting()
+    assert "without a prediction" in repr(lessons_lib.presenting())
+    assert sheet_module.is_presenting()
+
+
+def everything(sheet):
+    """Every verdict that a student can ask a sheet for."""
+    return [sheet.answer("1.1", 3), sheet.answer("1.1"), sheet.predict("p1", "a", 1), sheet.saw("p1", "a"),
+            sheet.unclear("1.1", "x"), sheet.worked_answer("1.1"), sheet.progress()]
+
+
+def test_without_a_card_and_without_b000_there_is_no_bench_yet(desk):
+    (desk / "sheets/01/b000.json").unlink()
+    sheet = lessons_lib.open_sheet("01")
+    assert {verdict.state for verdict in everything(sheet)} == {State.NO_BENCH}
+    assert str(sheet.answer("1.1", 3)) == "1.1: no bench yet. Type your card in 00_start_here; then run this again."
+    assert sheet.prediction("p1") is None and sheet.trouble.state == State.NO_BENCH
+    assert lessons_lib.progress().rows == (("01", "no bench yet", ""),)
+    assert not (desk / "my_work").exists()
+
+
+@pytest.mark.parametrize("lesson", ["02", "1", 1, None, "../01", "٠١", "01\n", ["01"]])
+def test_a_lesson_without_sheet_says_so(desk, lesson):
+    sheet = lessons_lib.open_sheet(lesson)
+    assert {verdict.state for verdict in everything(sheet)} == {State.NO_SHEET}
+    assert len(sheet.trouble.text) < 200 and "Traceback" not in sheet.given("1.1")._repr_html_()
+
+
+def test_in_another_folder_there_is_one_sentence(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert "in the folder where it came" in repr(lessons_lib.open_sheet("01"))
+    assert "no sheets beside this notebook" in repr(lessons_lib.progress())
+
+
+@pytest.mark.parametrize("damage", [
+    lambda data: data[:-100], lambda data: b"", lambda data: b"[]", lambda data: b"\xff\xfe", lambda data: b"[" * 100_000,
+    lambda data: re.sub(rb'"unit": "mm2"', b'"unit": "m2"', data),
+    lambda data: data.replace(b'"format": 1', b'"format": 2'),
+    lambda data: data.replace(b'"b000"', b'"b001"'),
+])
+def test_a_damaged_sheet_gives_one_sentence(desk, damage):
+    path = desk / "sheets/01/b000.json"
+    path.write_bytes(damage(path.read_bytes()))
+    sheet = lessons_lib.open_sheet("01")
+    assert {verdict.state for verdict in everything(sheet)} == {State.NO_SHEET}
+    assert "is damaged" in sheet.trouble.text
+    with pytest.raises(ValueError):
+        read_sheet(path.read_bytes())
+
+
+def test_a_whole_sheet_in_another_benchs_place_is_refused(desk):
+    path = lay_sheet(desk, "b000")
+    path.write_bytes((desk / "sheets/01/b017.json").read_bytes())
+    assert "another bench's" in repr(lessons_lib.open_sheet("01"))
+
+
+def test_a_missing_file_of_worked_answers_gives_a_sentence(desk, sheet):
+    (desk / "sheets/01/worked/b000.json").unlink()
+    sheet.answer("1.4", "c")
+    assert "missing or damaged" in sheet.worked_answer("1.4").text
+
+
+def test_a_card_is_remembered_and_opens_its_own_sheet(desk):
+    assert str(lessons_lib.use_card(f"  {CARD.lower()} ")) == "Kept. You work at bench b017."
+    sheet = lessons_lib.open_sheet("01")
+    assert sheet.bench == "b017" and dict(sheet.given("1.1")) == drawn("1.1", "b017").shown
+    assert str(lessons_lib.use_card("b003")) == "Kept. You work at bench b003."
+    assert "no sheet of lesson 01 for b003" in repr(lessons_lib.open_sheet("01"))
+
+
+def test_a_damaged_memory_of_the_card_counts_as_none(desk):
+    lessons_lib.use_card("b003")
+    (desk / "my_work/bench_card.txt").write_bytes(b"\xffb0")
+    assert lessons_lib.open_sheet("01").bench == "b000"
+
+
+@pytest.mark.parametrize("typed", [
+    "", "b17", "b017", "b999", "017-7QK4MX", "b017-7QK4M", "b017-7QK4M0", "b017-7QK4MXX", "b017 7QK4MX", "b٠١٧", None, 3,
+    "b017-" + "\ud800" * 6, "x" * 10_000, "b071" + CARD[4:], CARD[:5] + CARD[6] + CARD[5] + CARD[7:]])
+def test_what_is_no_card_is_said_and_not_kept(desk, typed):
+    verdict = lessons_lib.use_card(typed)
+    assert verdict.state == State.UNREADABLE and len(verdict.text) < 200
+    assert not (desk / "my_work").exists()
+
+
+def test_every_single_wrong_character_of_a_card_shows():
+    bench, code = CARD.split("-")
+    for place in range(5):
+        for other in set("23456789ABCDEFGHJKLMNPQRSTUVWXYZ") - {code[place]}:
+            assert check_character(bench, code[:place] + other + code[place + 1:5]) != code[5]
+
+
+def test_the_work_folder_can_be_elsewhere(desk, tmp_path, monkeypatch):
+    monkeypatch.setenv("LESSONS_WORK_FOLDER", str(tmp_path / "elsewhere"))
+    lessons_lib.use_card("b000")
+    lessons_lib.open_sheet("01").answer("1.1", 5)
+    assert sorted(path.name for path in (tmp_path / "elsewhere").iterdir()) == ["bench_card.txt", "log-b000.jsonl"]
+    assert not (desk / "my_work").exists()
+
+
+def test_the_lesson_has_every_kind():
+    assert {exercise.kind for exercise in LESSON.exercises} == {"number", "choice", "text", "prediction"}
