@@ -25,12 +25,12 @@ def angle_rule(low, high, centre, scale):
     low, high, centre = (np.broadcast_to(np.asarray(a, float), scale.shape[:1])[:, None] for a in (low, high, centre))
     near = scale.min(initial=np.inf) < _NEAR_ANGLE
     pieces = ((low, centre), (centre, high)) if near and (low < centre).any() else ((low, high),)
-    rules = [_hyperbolic_rule(*piece, centre, scale, _NEAR if near else _FAR) for piece in pieces]
+    rules = [hyperbolic_rule(*piece, centre, scale, _NEAR if near else _FAR) for piece in pieces]
     return tuple(np.concatenate(part, axis=1) for part in zip(*rules))
 
 
-def _hyperbolic_rule(low, high, centre, scale, gauss):
-    """Gauss's rule in u, angle = centre + scale sinh(u)."""
+def hyperbolic_rule(low, high, centre, scale, gauss):
+    """Nodes and weights from low to high, crowded around centre: Gauss's rule in u, place = centre + scale sinh(u)."""
     start, end = np.arcsinh((low - centre) / scale), np.arcsinh((high - centre) / scale)
     u = (start + end) / 2 + (end - start) / 2 * gauss[0]
     return centre + scale * np.sinh(u), (end - start) / 2 * gauss[1] * scale * np.cosh(u)
@@ -38,7 +38,7 @@ def _hyperbolic_rule(low, high, centre, scale, gauss):
 
 def _arcsinh(a, square, distance):
     """arcsinh(a / sqrt(square)), where distance = sqrt(a^2 + square) is known: several times faster."""
-    return np.copysign(np.log((np.abs(a) + distance)**2 / (square + _TINY)) / 2, a)
+    return np.copysign(np.log(((np.abs(a) + distance)**2 + _TINY) / (square + _TINY)) / 2, a)
 
 
 def _over_limits(values, axes):

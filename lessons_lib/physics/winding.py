@@ -12,7 +12,7 @@ from scipy.special import roots_legendre
 
 from lessons_lib.base.checks import finite, not_negative, one_of, points_in_space, positive, refuse
 
-from .smeared_current import angle_rule, arc_field, arc_potential, bar_field, bar_potential
+from .smeared_current import angle_rule, arc_field, arc_potential, bar_field, bar_potential, hyperbolic_rule
 
 _POINTS_AT_ONCE = 256   # keeps the work of one batch in the processor's cache
 
@@ -250,7 +250,7 @@ class LongCoil(_Coil):
 @lru_cache(maxsize=64)
 def _self_inductance(coil):
     """Twice the vector potential along half of the coil's own wire; round a round coil one place stands for all."""
-    points, steps = _half_of_the_wire(coil, **({"section": 16, "along": 1} if coil._straight() == 0 else {}))
+    points, steps = _half_of_the_wire(coil, *((6, 8) if coil._straight() else (16, 1)))
     return float(2 * coil.turns * coil.winding_sense * np.sum(coil.vector_potential(points) * steps))
 
 
@@ -264,20 +264,23 @@ def _mutual_inductance(coil, other):
     return float(other.turns * other.winding_sense * np.sum(along * steps))
 
 
-def _half_of_the_wire(coil, section=6, along=8):
+def _half_of_the_wire(coil, section=6, along=12):
     """Points on the right straight and the upper half round, and the piece of the mean turn that each stands for.
 
     Gauss's rule over the section and along the wire; points and steps of shape (n, 3), m. The other half is the same
     turned by half a turn, its steps reversed.
     """
-    node, share = roots_legendre(along)
     radius, z, weight = _section_rule(coil, section)
-    angle, end, zero = np.pi / 2 * (1 + node)[:, None], coil._straight() / 2, np.zeros((along, len(z)))
-    bar = _table(radius + zero, end * node[:, None] + zero, z + zero)
-    arc = _table(radius * np.cos(angle), end + radius * np.sin(angle), z + zero)
-    bar_steps = _table(zero, end * share[:, None] * weight, zero)
-    length = np.pi / 2 * share[:, None] * radius * weight
-    arc_steps = _table(-length * np.sin(angle), length * np.cos(angle), zero)
+    node, share = gauss = roots_legendre(along)
+    end = coil._straight() / 2
+    upper, upper_share = hyperbolic_rule(end, 0.0, end, coil.outer_radius, gauss)   # the ends bend the integrand most
+    place, length = np.concatenate([upper, -upper])[:, None], -np.concatenate([upper_share, upper_share])[:, None]
+    angle, turn = np.pi / 2 * (1 + node)[:, None], np.pi / 2 * share[:, None]
+    bar = _table(radius + 0 * place, place + 0 * radius, z + 0 * place)
+    bar_steps = _table(0 * length * weight, length * weight, 0 * length * weight)
+    arc = _table(radius * np.cos(angle), end + radius * np.sin(angle), z + 0 * angle)
+    piece = turn * radius * weight
+    arc_steps = _table(-piece * np.sin(angle), piece * np.cos(angle), 0 * piece)
     return np.concatenate([bar, arc]) + (coil.x, coil.y, 0.0), np.concatenate([bar_steps, arc_steps])
 
 
