@@ -1,6 +1,6 @@
 """The library behind the course: physics computed live, pictures, panels, and exercises with their sheets.
 
-The names a notebook starts with load when they are first used, so that a script which wants the physics gets nothing else.
+The names a notebook starts with load when they are first used: a script that wants the physics gets nothing else.
 """
 from importlib import import_module
 

@@ -51,13 +51,15 @@ level = NumberExercise(
 
 gate = ChoiceExercise(
     id="1.4", options={"a": "left", "b": "right", "c": "both"}, right="c",
-    notes={"a": "And the other one?", "b": "And the left one?", "c": "Both swing."}, worked="Both, because they share a post.")
+    notes={"a": "And the other one?", "b": "And the left one?", "c": "Both swing."},
+    worked="Both, because they share a post.")
 
 recall = ChoiceExercise(
     id="q1", options={"a": "hot", "b": "cold"}, right="b", quick=True,
     notes={"a": "Ice is cold.", "b": "Yes, ice is cold."})
 
-essay = TextExercise(id="1.5", rubric=((2, "names a tool"), (1, "says why")), worked="A spade, because the soil is heavy.")
+essay = TextExercise(
+    id="1.5", rubric=((2, "names a tool"), (1, "says why")), worked="A spade, because the soil is heavy.")
 
 guess = PredictionExercise(
     id="p1", question="What will the kite do?", options={"a": "rise", "b": "fall"},

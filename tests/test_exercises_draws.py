@@ -1,4 +1,4 @@
-"""Given values: the same bytes for the same bench, spread over their range, refused where a question would be unfair."""
+"""Given values: the same bytes for the same bench, spread over their range, refused where a question were unfair."""
 import json
 import math
 from dataclasses import replace
@@ -146,11 +146,13 @@ def test_a_sheet_is_plain_json():
     (lambda: replace(gate, worked=""), "worked must be a text, unless the question is quick; got ''."),
     (lambda: replace(gate, options={"A": "", "c": ""}), "an option's letter must be one small letter; got 'A'."),
     (lambda: replace(guess, seen="e"), "seen must be one of 'a', 'b'; got 'e'."),
-    (lambda: Given("x", unit="mm", low=1, high=math.inf, step=1), "high must be a finite number, low or above; got inf."),
+    (lambda: Given("x", unit="mm", low=1, high=math.inf, step=1),
+     "high must be a finite number, low or above; got inf."),
     (lambda: Given("x", unit="mm", low=1, high=2, step=0), "step must be a finite number above zero; got 0."),
     (lambda: Step("acre", lambda: 0), "unit must be one of the spellings"),
     (lambda: Lesson(id="1", title="", version=1, exercises=()), "id must be two figures, such as \"01\"; got '1'."),
-    (lambda: Lesson(id="01", title="", version=1, exercises=(pond, pond)), "exercises must be of different ids; got '1.1'."),
+    (lambda: Lesson(id="01", title="", version=1, exercises=(pond, pond)),
+     "exercises must be of different ids; got '1.1'."),
 ])
 def test_a_wrong_declaration_is_refused_in_one_sentence(change, words):
     with pytest.raises(ValueError) as caught:

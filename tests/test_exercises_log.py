@@ -44,8 +44,9 @@ def test_a_torn_last_line_is_skipped_and_not_touched(path):
     assert path.read_bytes().startswith(torn + b"\n")
 
 
-@pytest.mark.parametrize("line", [b"{", b"\xff\xfe", b"3", b"[" * 100_000, b'{"number": ' + b"9" * 5000 + b"}", b"\x00" * 9,
-                                  b'{"number": true}', b'{"number": "7", "exercise": ["1.1"]}'])
+@pytest.mark.parametrize("line", [
+    b"{", b"\xff\xfe", b"3", b"[" * 100_000, b'{"number": ' + b"9" * 5000 + b"}", b"\x00" * 9, b'{"number": true}',
+    b'{"number": "7", "exercise": ["1.1"]}'])
 def test_damaged_lines_are_passed_over(path, line):
     log = Log(path)
     add(log, value=5.0)

@@ -2,7 +2,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lessons_lib.exercises.making import make_sheet
@@ -12,15 +12,18 @@ from tests.exercises_lesson import LESSON, drawn
 
 ANSWERS = st.floats(1e-9, 1e9) | st.floats(-1e9, -1e-9)
 TOLERANCES = st.sampled_from([0.005, 0.01, 0.02, 0.03, 0.05])
+calm = settings(deadline=None, derandomize=True)
 STEP_OUT = 1e-6  # far above the slack of 1e-8 of a bin, far below what a tolerance means
 
 
+@calm
 @given(right=ANSWERS, tolerance=TOLERANCES, share=st.floats(-1, 1))
 def test_everything_within_a_relative_tolerance_is_right(right, tolerance, share):
     scale = scale_for(right, tolerance=tolerance, absolute=False)
     assert scale.is_right(right * (1 + share * tolerance), right)
 
 
+@calm
 @given(right=ANSWERS, tolerance=TOLERANCES)
 def test_the_first_step_over_either_relative_edge_is_not_right(right, tolerance):
     scale = scale_for(right, tolerance=tolerance, absolute=False)
@@ -29,6 +32,7 @@ def test_the_first_step_over_either_relative_edge_is_not_right(right, tolerance)
     assert not scale.is_right(-right, right) and not scale.is_right(0.0, right)
 
 
+@calm
 @given(right=st.floats(-60, 60), tolerance=st.sampled_from([0.02, 0.1, 0.2]), share=st.floats(-1, 1))
 def test_absolute_tolerance_is_a_width_on_both_sides(right, tolerance, share):
     scale = scale_for(right, tolerance=tolerance, absolute=True)
@@ -43,6 +47,7 @@ def test_the_largest_and_smallest_doubles_have_bins(number, absolute):
     assert isinstance(Scale(tolerance=0.02, absolute=absolute, phase=0.3).bin(number), str)
 
 
+@calm
 @given(number=ANSWERS, phase=st.floats(0, 1))
 def test_a_slip_is_told_from_half_a_tolerance_around_it(number, phase):
     scale = Scale(tolerance=0.02, absolute=False, phase=phase)

@@ -258,7 +258,8 @@ def test_in_another_folder_there_is_one_sentence(tmp_path, monkeypatch):
 
 
 @pytest.mark.parametrize("damage", [
-    lambda data: data[:-100], lambda data: b"", lambda data: b"[]", lambda data: b"\xff\xfe", lambda data: b"[" * 100_000,
+    lambda data: data[:-100], lambda data: b"", lambda data: b"[]", lambda data: b"\xff\xfe",
+    lambda data: b"[" * 100_000,
     lambda data: re.sub(rb'"unit": "mm2"', b'"unit": "m2"', data),
     lambda data: data.replace(b'"format": 1', b'"format": 2'),
     lambda data: data.replace(b'"b000"', b'"b001"'),
@@ -300,8 +301,8 @@ def test_a_damaged_memory_of_the_card_counts_as_none(desk):
 
 
 @pytest.mark.parametrize("typed", [
-    "", "b17", "b017", "b999", "017-7QK4MX", "b017-7QK4M", "b017-7QK4M0", "b017-7QK4MXX", "b017 7QK4MX", "b٠١٧", None, 3,
-    "b017-" + "\ud800" * 6, "x" * 10_000, "b071" + CARD[4:], CARD[:5] + CARD[6] + CARD[5] + CARD[7:]])
+    "", "b17", "b017", "b999", "017-7QK4MX", "b017-7QK4M", "b017-7QK4M0", "b017-7QK4MXX", "b017 7QK4MX", "b٠١٧", None,
+    3, "b017-" + "\ud800" * 6, "x" * 10_000, "b071" + CARD[4:], CARD[:5] + CARD[6] + CARD[5] + CARD[7:]])
 def test_what_is_no_card_is_said_and_not_kept(desk, typed):
     verdict = lessons_lib.use_card(typed)
     assert verdict.state == State.UNREADABLE and len(verdict.text) < 200

@@ -8,8 +8,8 @@ from lessons_lib.exercises.units import UNITS, asked_words, into, read_unit, spe
 
 REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.
-PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss", "ohm": "ohm", "Ohm": "ohm", "kohm": "kohm",
-                 "kOhm": "kohm", "V s/m": "V*s/m", "1": "", "%": "percent", "°": "degree"}
+PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss", "ohm": "ohm", "Ohm": "ohm",
+                 "kohm": "kohm", "kOhm": "kohm", "V s/m": "V*s/m", "1": "", "%": "percent", "°": "degree"}
 # SI units of the dimensions, so that factor 1 means SI in every row.
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
       "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per length": "Wb/m", "a resistance": "ohm",
@@ -27,8 +27,8 @@ def test_factor_is_that_of_pint(spelling):
 
 
 def test_gauss_and_oersted_by_definition():
-    # In pint's Gaussian context gauss and oersted are cgs units; 1 G = 1e-4 T and 1 Oe = 1000/(4 pi) A/m exactly, by the
-    # definitions with mu_0 = 4e-7 pi H/m in which they were tied to SI.
+    # In pint's Gaussian context gauss and oersted are cgs units. 1 G = 1e-4 T and 1 Oe = 1000/(4 pi) A/m by their
+    # definitions, which tied them to SI with mu_0 = 4e-7 pi H/m.
     assert read_unit("G").factor == read_unit("gauss").factor == 1e-4
     assert read_unit("Oe").factor == pytest.approx(1000 / (4 * math.pi), rel=1e-15)
     with REGISTRY.context("Gaussian"):

@@ -54,7 +54,8 @@ def write_sheets(*, answers, notebooks):
     ValueError
         Where the lessons cannot be used; nothing is written then.
     """
-    return [(path, _write(path, content)) for path, content in _files(load_lessons(answers), Path(notebooks) / "sheets")]
+    files = _files(load_lessons(answers), Path(notebooks) / "sheets")
+    return [(path, _write(path, content)) for path, content in files]
 
 
 def _files(lessons, folder):

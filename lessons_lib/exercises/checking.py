@@ -96,8 +96,8 @@ def _judge_text(id, record, value, unit):
     if written < least:
         return Judgement(state=State.NOT_YET, text=f"Kept, with {written} of at least {least} words. Say more.",
                          try_name=text, entry={"value": text})
-    return Judgement(state=State.KEPT, text=f"{written} words. An open text is read by people: your instructor, or you beside the worked answer.",
-                     try_name=text, entry={"value": text})
+    return Judgement(state=State.KEPT, try_name=text, entry={"value": text},
+                     text=f"{written} words. People judge an open text: your instructor, or you beside the worked answer.")
 
 
 def _judge_prediction(id, record, value, unit):

@@ -35,7 +35,8 @@ COMMON_SLIPS = MappingProxyType({
     "million": CommonSlip(
         _both_ways(1e6), "A factor of a million: from mm² to m² you take the step of a thousand twice."),
     "ten": CommonSlip(_both_ways(10), "One power of ten is off. Count the steps of each unit again."),
-    "hundred": CommonSlip(_both_ways(100), "Two powers of ten are off. Is a length in cm, or a percentage left as it is?"),
+    "hundred": CommonSlip(
+        _both_ways(100), "Two powers of ten are off. Is a length in cm, or a percentage left as it is?"),
     "gauss": CommonSlip(_both_ways(1e4), "A factor of ten thousand: which reading is in gauss, and which in tesla?"),
     "gauss by ten": CommonSlip(
         _both_ways(10), "One power of ten is off. How many gauss make a tesla, a thousand or ten thousand?"),
@@ -48,7 +49,8 @@ COMMON_SLIPS = MappingProxyType({
     "two pi": CommonSlip(
         _both_ways(2 * math.pi), "A factor of 2π: once round a circle, or cycles a second for radians a second? "
         "Look where a circumference or an ω stands."),
-    "two pi squared": CommonSlip(_both_ways(4 * math.pi ** 2), "ω stands squared here: that makes 4π², not 1 and not 2π."),
+    "two pi squared": CommonSlip(
+        _both_ways(4 * math.pi ** 2), "ω stands squared here: that makes 4π², not 1 and not 2π."),
     "root two": CommonSlip(
         _both_ways(math.sqrt(2)), "The question names a kind of amplitude. Which did you give, peak or RMS?"),
     "two": CommonSlip(

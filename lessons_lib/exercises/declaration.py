@@ -1,8 +1,8 @@
 """How an exercise is declared: the records that ``answers/lesson_NN.py`` fills in, once for each exercise.
 
-Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the unit shown to the student. Functions of a
-declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only those
-it names, and return SI: the formula in the code is the formula of the text.
+Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the unit shown to the student. Functions of
+a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
+those it names, and return SI: the formula in the code is the formula of the text.
 """
 import inspect
 import math
@@ -211,7 +211,7 @@ class NumberExercise:
             if unknown := _fields(text) - names:
                 refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
         if set(self.twin.given) != set(self.shown):
-            refuse(f"the twin's given values of exercise {self.id}", f"{', '.join(self.shown)}", sorted(self.twin.given))
+            refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
 
     @property
     def shown(self):

@@ -70,7 +70,8 @@ class Drawn:
     @property
     def scale(self):
         """The `Scale` that seals this answer."""
-        return scale_for(self.answer, tolerance=self.exercise.tolerance, absolute=read_unit(self.exercise.unit).absolute)
+        exercise = self.exercise
+        return scale_for(self.answer, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
 
 
 def _si(value, unit):

@@ -26,8 +26,8 @@ class Scale:
 
     Notes
     -----
-    Relative tolerances are cut on a logarithmic scale, each sign by itself, in steps of ln((1 + t)/(1 - t)): every value
-    from (1 - t) to (1 + t) times the right one lies in its bin.
+    Relative tolerances are cut on a logarithmic scale, each sign by itself, in steps of ln((1 + t)/(1 - t)): every
+    value from (1 - t) to (1 + t) times the right one lies in its bin.
     """
 
     tolerance: float

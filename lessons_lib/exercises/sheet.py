@@ -7,6 +7,7 @@ from pathlib import Path
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
 from lessons_lib.exercises.checking import is_seen_right, judge, shown_entry
+from lessons_lib.exercises.history import History
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
@@ -43,7 +44,8 @@ def open_sheet(lesson):
     card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence.
     """
     if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
-        return Sheet(trouble=Verdict(State.NO_SHEET, 'Name the lesson with two figures in quotes: open_sheet("01").'))
+        return Sheet(trouble=Verdict(
+            State.NO_SHEET, 'Name the lesson with two figures in quotes: open_sheet("01").'))
     folder, card = _sheets_folder() / lesson, remembered_card()
     bench = card[0] if card else "b000"
     trouble, content = None, None
@@ -69,7 +71,8 @@ def _no_file(folder, lesson, bench, card):
                                        "in the folder where it came, with its folder sheets.")
     if card is None:
         return Verdict(State.NO_BENCH, "Type your card in 00_start_here; then run this again.")
-    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. Is the card in 00_start_here yours?")
+    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
+                                   "Is the card in 00_start_here yours?")
 
 
 class Sheet:
@@ -86,17 +89,19 @@ class Sheet:
         if content:
             self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
             self._records, self._folder = content["exercises"], folder
-            self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
+            self._history = History(Log(work_folder() / f"log-{self.bench}.jsonl"), self.lesson)
 
     def __repr__(self):
-        return repr(self.trouble) if self.trouble else f"Lesson {self.lesson}, {self.title}: sheet of bench {self.bench}."
+        if self.trouble:
+            return repr(self.trouble)
+        return f"Lesson {self.lesson}, {self.title}: sheet of bench {self.bench}."
 
     def given(self, id):
         """Return the `GivenValues` of an exercise: a mapping that shows itself as a table."""
         record, trouble = self._find(id)
         if not trouble and not record.get("given"):
             trouble = Verdict(State.OPEN, "There are no given values; the question has all.", id)
-        return GivenValues(self._named(id), [] if trouble else record["given"], trouble)
+        return GivenValues(reading.shortened(id), [] if trouble else record["given"], trouble)
 
     def answer(self, id, value=None, unit=None, *more):
         """Judge and keep an answer; ``...`` or nothing shows what was kept before.
@@ -123,15 +128,15 @@ class Sheet:
         judged = judge(id, record, value, unit)
         if not judged.is_readable:
             return Verdict(judged.state, judged.text, id)
-        return self._verdict(id, record, judged, after=self._keep_new(id, "answer", judged.entry))
+        return self._verdict(id, record, judged, after=self._history.keep(id, "answer", judged.entry))
 
     def prediction(self, id):
         """Return the `PredictionCard` of a prediction, or None where there is none (`trouble` may say why)."""
         record, trouble = self._find(id, kind="prediction")
         if trouble:
             return None
-        made = self._last_choice(id, "prediction", record["options"])
-        seen = self._last_choice(id, "saw", record["seen_options"])
+        made = self._history.last_choice(id, "prediction", record["options"])
+        seen = self._history.last_choice(id, "saw", record["seen_options"])
         return PredictionCard(
             question=record["question"], options=record["options"],
             seen_question=record["seen_question"], seen_options=record["seen_options"],
@@ -150,7 +155,7 @@ class Sheet:
             line = reading.read_text(reason, _ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        lost = self._keep_new(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
+        lost = self._history.keep(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
         return Verdict(State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), id)
 
     def saw(self, id, choice):
@@ -163,7 +168,7 @@ class Sheet:
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
         right, note = is_seen_right(id, record, letter)
-        lost = self._keep_new(id, "saw", {"choice": letter})
+        lost = self._history.keep(id, "saw", {"choice": letter})
         return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), id)
 
     def unclear(self, id, line):
@@ -177,7 +182,7 @@ class Sheet:
                 raise ValueError("write in one line what is not clear")
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        lost = self._keep_new(id, "unclear", {"line": text})
+        lost = self._history.keep(id, "unclear", {"line": text})
         return Verdict(State.KEPT, _joined("Thank you. This goes with your work.", lost), id)
 
     def worked_answer(self, id):
@@ -211,63 +216,31 @@ class Sheet:
     def _find(self, id, kind=None):
         """Return (record, None), or (None, why not)."""
         if self.trouble:
-            return None, Verdict(self.trouble.state, self.trouble.text, self._named(id))
+            return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(id))
         if not isinstance(id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
         alike = [known for known, record in self._records.items() if kind in (None, record["kind"])]
         if id not in alike:
             return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
-                                                   f"it has {', '.join(alike)}.", self._named(id))
+                                                   f"it has {', '.join(alike)}.", reading.shortened(id))
         return self._records[id], None
-
-    @staticmethod
-    def _named(id):
-        return reading.shortened(id)
-
-    def _events(self, id, event):
-        return [one for one in self._log.events(self.lesson, id) if one.get("event") == event]
-
-    def _last(self, id, event):
-        events = self._events(id, event)
-        return events[-1] if events else None
-
-    def _last_choice(self, id, event, options):
-        """Return the last event with one of the *options*' letters, or None."""
-        return next((one for one in reversed(self._events(id, event)) if one.get("choice") in list(options)), None)
-
-    def _keep_new(self, id, event, entry):
-        """Log an entry unless it repeats the last one; return an empty text or why it could not be kept."""
-        last = self._last(id, event)
-        if last and all(last.get(name) == value for name, value in entry.items()):
-            return self._log.save()
-        return self._log.add(event, lesson=self.lesson, exercise=id, **entry)
-
-    def _tries(self, id, record):
-        """Return try name -> first judgement with it, in the order of the tries."""
-        tries = {}
-        for event in self._events(id, "answer"):
-            judged = judge(id, record, event.get("value"), event.get("unit"))
-            if judged.is_readable:
-                tries.setdefault(judged.try_name, judged)
-        return tries
 
     def _verdict(self, id, record, judged, before="", after=""):
         note = ""
         if judged.unmatched:
-            unmatched = [name for name, one in self._tries(id, record).items() if one.unmatched]
-            note = record["notes"][min(unmatched.index(judged.try_name), len(record["notes"]) - 1)]
+            place = self._history.unmatched_tries(id, record).index(judged.try_name)
+            note = record["notes"][min(place, len(record["notes"]) - 1)]
         return Verdict(judged.state, _joined(before, note, judged.text, after), id)
 
     def _kept_before(self, id, record):
-        for event in reversed(self._events(id, "answer")):
-            judged = judge(id, record, event.get("value"), event.get("unit"))
-            if judged.is_readable:
-                return self._verdict(id, record, judged,
-                                     before=f"Kept from before: {shown_entry(record, judged.entry)}.")
-        return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", id)
+        answers = self._history.answers(id, record)
+        if not answers:
+            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", id)
+        return self._verdict(id, record, answers[-1],
+                             before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
 
     def _still_to_do(self, id, record):
-        tries = self._tries(id, record)
+        tries = self._history.tries(id, record)
         if record["kind"] == "text":
             longest = max((reading.words(text) for text in tries), default=0)
             return "" if longest >= _WORDS_BEFORE_WORKED else (
@@ -277,15 +250,7 @@ class Sheet:
         return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
 
     def _states(self):
-        for id, record in self._records.items():
-            if record["kind"] == "prediction":
-                yield id, State.KEPT if self._last_choice(id, "prediction", record["options"]) else State.NOT_ANSWERED, 0
-                continue
-            tries = self._tries(id, record)
-            states = [one.state for one in tries.values()]
-            # once right, right; once a text is long enough, kept
-            best = next((state for state in (State.RIGHT, State.KEPT) if state in states), None)
-            yield id, best or (states[-1] if states else State.NOT_ANSWERED), len(tries)
+        return [(id, *self._history.how_far(id, record)) for id, record in self._records.items()]
 
 
 def progress():

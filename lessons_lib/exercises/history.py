@@ -1,0 +1,49 @@
+"""What a bench did in one lesson, read from its log: tries, predictions, how far each exercise is."""
+from lessons_lib.exercises.checking import judge
+from lessons_lib.exercises.verdicts import State
+
+
+class History:
+    """The events of one *lesson* in a bench's *log*; nothing is remembered beside the log."""
+
+    def __init__(self, log, lesson):
+        self._log, self._lesson = log, lesson
+
+    def keep(self, id, event, entry):
+        """Log an entry unless it repeats the last one; return an empty text or why it could not be kept."""
+        last = next(reversed(self._events(id, event)), {})
+        if last and all(last.get(name) == value for name, value in entry.items()):
+            return self._log.save()
+        return self._log.add(event, lesson=self._lesson, exercise=id, **entry)
+
+    def answers(self, id, record):
+        """Return the judgements on the readable answers, in their order."""
+        judged = (judge(id, record, event.get("value"), event.get("unit")) for event in self._events(id, "answer"))
+        return [one for one in judged if one.is_readable]
+
+    def tries(self, id, record):
+        """Return try name -> first judgement with it, in the order of the tries."""
+        tries = {}
+        for judged in self.answers(id, record):
+            tries.setdefault(judged.try_name, judged)
+        return tries
+
+    def unmatched_tries(self, id, record):
+        """Return the names of the tries that no slip fits, in their order."""
+        return [name for name, judged in self.tries(id, record).items() if judged.unmatched]
+
+    def last_choice(self, id, event, options):
+        """Return the last event with one of the *options*' letters, or None."""
+        return next((one for one in reversed(self._events(id, event)) if one.get("choice") in list(options)), None)
+
+    def how_far(self, id, record):
+        """Return (state, number of tries) of an exercise: once right, right; once a text is long enough, kept."""
+        if record["kind"] == "prediction":
+            made = self.last_choice(id, "prediction", record["options"])
+            return State.KEPT if made else State.NOT_ANSWERED, 0
+        states = [judged.state for judged in self.tries(id, record).values()]
+        best = next((state for state in (State.RIGHT, State.KEPT) if state in states), None)
+        return best or (states[-1] if states else State.NOT_ANSWERED), len(states)
+
+    def _events(self, id, event):
+        return [one for one in self._log.events(self._lesson, id) if one.get("event") == event]
