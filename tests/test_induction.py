@@ -206,6 +206,23 @@ def test_map_against_the_closed_form():
     assert by_y == pytest.approx(-2 * y / WIDTH ** 2 * exact, abs=2e-5 * PSI / DELTA)
 
 
+@dataclass(frozen=True)
+class WallPickup(BellPickup):
+    """Refuses a string inside its pole, as a real one does."""
+
+    def flux_linkage(self, string, *, height, y=0.0):
+        assert np.min(height) > self.poles[0].top
+        return super().flux_linkage(string, height=height, y=y)
+
+
+@pytest.mark.parametrize("size", [1e-4, 2e-4, 4.0000001e-4, 6e-4, 0.9999e-3])
+def test_map_holds_the_motion_and_stays_clear_of_the_pole(size):
+    # the map is a little larger than the motion, but never reaches into what the motion only just clears
+    voltage = pickup_voltage(WallPickup(poles=(Pole(1.5e-3),)), STEEL, Swinging(100.0, up=size), TIME, **REST)
+    assert voltage == pytest.approx(pickup_voltage(BellPickup(), STEEL, Swinging(100.0, up=size), TIME, **REST),
+                                    abs=1e-4 * abs(voltage).max())
+
+
 def test_still_string_gives_nothing():
     motion = workshop_string().pluck(force=0.0, place=0.1)
     assert not pickup_voltage(BellPickup(), STEEL, motion, TIME, **REST).any()

@@ -260,8 +260,10 @@ def test_even_steps_give_the_same_as_one_by_one():
         assert plane[picked] == pytest.approx(slow, abs=1e-11)
     uneven = time.copy()
     uneven[7] += 1e-6
-    for plane, slow in zip(fast, motion.velocity(uneven, places)):
+    for plane, slow, alone in zip(fast, motion.velocity(uneven, places), motion.velocity(uneven[7], places)):
         assert np.delete(plane, 7, axis=0) == pytest.approx(np.delete(slow, 7, axis=0), abs=1e-11)
+        assert slow[7] == pytest.approx(alone, abs=1e-11)
+        assert abs(alone - plane[7]).max() > 1e-5
 
 
 def test_no_partial_above_the_highest_frequency():

@@ -257,8 +257,8 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
 
     Notes
     -----
-    Least squares with all lines and a constant at once, over whole periods of the fundamental, weighted with a Hann
-    window, which keeps whatever is not among the lines out of them.
+    Least squares with all lines and a constant at once, weighted with a Hann window. Of a further line, above the
+    last one counted, 1 % gets in with a signal of four periods, and quickly less with a longer one.
 
     Examples
     --------
@@ -280,11 +280,10 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     if frequency[-1] >= 0.5 / steps.max():
         refuse("highest line", f"below half the sampling rate, {0.5 / steps.max():.5g} Hz", float(frequency[-1]))
     time = time - time[0]
-    periods = math.floor((time[-1] + steps[-1]) * fundamental + 1e-6)
-    if periods < 4:
-        refuse("signal", "four periods of the fundamental or longer", f"{periods} periods")
-    kept = time < periods / fundamental
-    amplitude = _fit_lines(signal[kept], time[kept], frequency, np.sin(np.pi * time[kept] * fundamental / periods) ** 2)
+    length = time[-1] + steps[-1]
+    if length * fundamental < 4 - 1e-6:
+        refuse("signal", "four periods of the fundamental or longer", f"{length * fundamental:.3g} periods")
+    amplitude = _fit_lines(signal, time, frequency, np.sin(np.pi * time / length) ** 2)
     return Harmonics(number=n, frequency=frequency, amplitude=amplitude)
 
 
