@@ -14,9 +14,9 @@ FLOORS = {
     "base": (set(), {"numpy"}),
     "physics": ({"base"}, {"numpy", "scipy"}),
     "pictures": (set(), {"numpy", "matplotlib"}),
-    "exercises": ({"base"}, set()),
+    "exercises": ({"base"}, {"numpy"}),
     "panels": ({"base", "physics", "pictures", "exercises"},
-               {"numpy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
+               {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
     "course": ({"base", "physics", "exercises"}, set()),
 }
 

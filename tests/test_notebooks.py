@@ -1,0 +1,153 @@
+"""The stored notebooks: their form, what running gives again, model answers put in, and nothing put in."""
+import os
+import re
+import subprocess
+import sys
+
+import pytest
+
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from notebooks import LIVE, NOTEBOOKS, copy_of_notebooks, lessons, read, run, tidy
+
+PATHS = lessons()
+LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
+every_notebook = pytest.mark.parametrize("path", PATHS, ids=[path.stem for path in PATHS])
+
+ANSWER_CELL = re.compile(r'^sheet\.answer\("(?P<id>[^"]+)", (?P<value>\.\.\.|"""\s*""")', re.MULTILINE)
+
+
+def code_cells(notebook):
+    return [cell for cell in notebook.cells if cell.cell_type == "code"]
+
+
+def lesson_of(path):
+    return LESSONS[path.name[:2]]
+
+
+def outcome(cell):
+    """The plain text of the cell's last result."""
+    return next((output.data["text/plain"] for output in reversed(cell.outputs) if output.output_type == "execute_result"),
+                "")
+
+
+def test_every_lesson_has_its_notebook():
+    assert {path.name[:2] for path in PATHS} == set(LESSONS) and PATHS
+
+
+@every_notebook
+def test_stored_form(path):
+    stored = read(path)
+    assert tidy(read(path)) == stored, "run tests/store_notebooks.py"
+    for cell in stored.cells:
+        tags = cell.metadata.get("tags", [])
+        assert set(tags) <= {LIVE}
+        if cell.cell_type == "code":
+            live = re.search(r"^panels\.\w+\((?!.*\.still\()", cell.source, re.MULTILINE)
+            assert bool(live) == (LIVE in tags), cell.source
+            assert len(cell.source.splitlines()) <= 12
+            assert not any(output.output_type == "error" for output in cell.outputs)
+
+
+def test_all_pages_together_stay_small():
+    size = sum(path.stat().st_size for path in NOTEBOOKS.rglob("*") if "my_work" not in path.parts and path.is_file())
+    assert size < 8e6
+
+
+@every_notebook
+def test_each_picture_in_the_page_has_words(path):
+    for cell in code_cells(read(path)):
+        for output in cell.outputs:
+            page = output.get("data", {}).get("text/html", "")
+            assert "image/png" not in output.get("data", {})
+            for tag in re.findall(r"<img[^>]*>", page):
+                words = re.search(r'alt="([^"]*)"', tag)[1]
+                assert len(words) > 60 and len(re.findall(r"\d", words)) >= 3, words
+
+
+@every_notebook
+def test_every_exercise_has_question_answer_cell_and_declaration(path):
+    cells, lesson = read(path).cells, lesson_of(path)
+    code = "\n".join(cell.source for cell in cells if cell.cell_type == "code")
+    text = "\n".join(cell.source for cell in cells if cell.cell_type == "markdown")
+    for exercise in lesson.exercises:
+        if exercise.kind == "prediction":
+            continue    # its panel asks; test_lesson_NN.py looks after it
+        head = f"**{exercise.id}.**" if getattr(exercise, "quick", False) else f"### Exercise {exercise.id}\n"
+        assert head in text, f"no question {exercise.id}"
+        assert f'sheet.answer("{exercise.id}"' in code, f"no answer cell {exercise.id}"
+        if exercise.kind == "number":
+            assert f'sheet.given("{exercise.id}")' in code
+    asked = set(re.findall(r'sheet\.answer\("([^"]+)"', code)) | set(re.findall(r"### Exercise (\S+)", text))
+    assert asked <= {exercise.id for exercise in lesson.exercises}
+
+
+@every_notebook
+def test_given_values_named_in_the_question_are_the_declared_ones(path):
+    lesson = lesson_of(path)
+    questions = [cell.source for cell in read(path).cells if cell.cell_type == "markdown"]
+    for exercise in lesson.exercises:
+        if exercise.kind == "number":
+            text = next(text for text in questions if f"### Exercise {exercise.id}\n" in text)
+            text = text.split(f"### Exercise {exercise.id}\n")[1]
+            named = {name for name in re.findall(r"\*\*([^*]+)\*\*", text)}
+            assert named == set(exercise.shown), f"{exercise.id}: {named ^ set(exercise.shown)}"
+            assert exercise.unit == "1" or f"in {exercise.unit}" in text, f"{exercise.id} does not ask for a unit"
+
+
+@every_notebook
+def test_options_in_the_question_are_the_declared_ones(path):
+    text = "\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
+    for exercise in lesson_of(path).exercises:
+        if exercise.kind == "choice":
+            for letter, option in exercise.options.items():
+                assert f"({letter}) {option}" in text, f"{exercise.id}, {letter}"
+
+
+def test_strict_nbval_on_a_copy():
+    """What is stored is what running gives again (figures apart)."""
+    sanitizer = NOTEBOOKS.parent / "tests" / "nbval_sanitize.cfg"
+    with copy_of_notebooks() as folder:
+        result = subprocess.run(
+            [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--rootdir", str(folder), "--nbval",
+             "--nbval-current-env", "--nbval-cell-timeout=120", "--nbval-sanitize-with", str(sanitizer), str(folder)],
+            cwd=folder, env=dict(os.environ), capture_output=True, text=True)
+    assert result.returncode == 0, result.stdout[-5000:]
+    assert re.search(r"\d+ passed", result.stdout)
+
+
+def run_with(path, value_of):
+    """Run a copy of the notebook with value_of(id) put in for the three dots; id -> the verdict's text."""
+    with copy_of_notebooks() as folder:
+        notebook = read(path)
+        for cell in code_cells(notebook):
+            cell.source = ANSWER_CELL.sub(
+                lambda found: f'sheet.answer("{found["id"]}", {value_of(found["id"]) or found["value"]}', cell.source)
+        run(notebook, folder)
+    return {found["id"]: outcome(cell) for cell in code_cells(notebook)
+            if (found := re.search(r'^sheet\.answer\("(?P<id>[^"]+)"', cell.source, re.MULTILINE))}
+
+
+def right_value(exercise):
+    if exercise.kind == "number":
+        return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").answer)
+    return repr(exercise.right if exercise.kind == "choice" else exercise.worked)
+
+
+@every_notebook
+def test_with_the_model_answers_all_is_right(path):
+    exercises = {exercise.id: exercise for exercise in lesson_of(path).exercises}
+    verdicts = run_with(path, lambda id: right_value(exercises[id]))
+    assert verdicts
+    for id, verdict in verdicts.items():
+        state = "kept" if exercises[id].kind == "text" else "right"
+        assert verdict.startswith(f"{id}: {state}."), verdict
+
+
+@every_notebook
+def test_empty_it_runs_through_and_says_so(path):
+    empty = {found["id"] for cell in code_cells(read(path)) for found in ANSWER_CELL.finditer(cell.source)}
+    verdicts = run_with(path, lambda id: None)
+    assert empty
+    for id in empty:
+        assert verdicts[id].startswith(f"{id}: not answered yet."), verdicts[id]
