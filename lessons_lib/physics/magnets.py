@@ -1,5 +1,6 @@
 """Permanent magnets: rods and bars, uniformly magnetised or with a recoil permeability."""
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -8,12 +9,20 @@ from scipy.special import ellipe, ellipkm1
 from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
 
 from .loops import sheet_field, sheet_flux
+from .surface_currents import Rod, magnetise
 
 
 def _check_magnet(remanence, recoil_permeability):
     finite(remanence=remanence, recoil_permeability=recoil_permeability)
     if recoil_permeability < 1:
         refuse("recoil_permeability", "1 or above", recoil_permeability)
+
+
+@lru_cache(maxsize=64)
+def _unit_currents(diameter, length, recoil_permeability):
+    """Current round a rod's surface (A/m at its nodes) per tesla of remanence."""
+    rod = Rod(diameter=diameter, length=length, relative_permeability=recoil_permeability, remanence=1.0)
+    return magnetise([rod]).currents[0]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,8 +47,10 @@ class RodMagnet:
 
     Notes
     -----
-    Recoil permeability 1: closed forms (N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010)), exact. Left out: the grain
-    of the alloy, its demagnetising curve (see `recoil_magnet`) and other bodies.
+    Recoil permeability 1: closed forms (N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010)), exact. Above 1 the rod is
+    not uniformly magnetised: the current round its surface is solved for once per shape and kept (0.05 %). Left out:
+    the grain of the alloy, its demagnetising curve (see `recoil_magnet`) and other bodies.
+    Against magpylib, finite elements and published values: tests/test_magnets.py.
 
     Examples
     --------
@@ -61,10 +72,21 @@ class RodMagnet:
         finite(x=self.x, y=self.y, top=self.top)
         _check_magnet(self.remanence, self.recoil_permeability)
 
+    @cached_property
+    def _rod(self):
+        return Rod(diameter=self.diameter, length=self.length, relative_permeability=self.recoil_permeability,
+                   x=self.x, y=self.y, top=self.top)
+
     @property
-    def _sheet(self):
-        """The current sheet that a uniformly magnetised rod amounts to."""
-        return {"radius": self.diameter / 2, "bottom": self.top - self.length, "top": self.top}
+    def _currents(self):
+        return _unit_currents(self.diameter, self.length, self.recoil_permeability)
+
+    def _field(self, rho, height):
+        """B_rho, B_z per remanence at a distance from the axis and a height above the middle."""
+        if self.recoil_permeability == 1:
+            sheet = sheet_field(rho, height, radius=self.diameter / 2, bottom=-self.length / 2, top=self.length / 2)
+            return np.divide(sheet, mu_0)
+        return self._rod.surface.field(rho, height, self._currents)
 
     def flux_density(self, points):
         """Flux density B, inside as well as outside.
@@ -77,14 +99,36 @@ class RodMagnet:
         Returns
         -------
         ndarray, shape (..., 3)
-            T. On the side wall, where B_z jumps, the mean of both sides; NaN on the two edges.
+            T. On the side wall, where B_z jumps, the mean of both sides (with recoil permeability the jump is smoothed
+            over 0.04 % of the radius, on the faces too); NaN on the two edges.
+        """
+        rho, height, outward = self._rod.from_axis(points_in_space(points))
+        B_rho, B_z = self._field(rho, height)
+        return self.remanence * np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
+
+    def field_strength(self, points):
+        """Field strength H; inside it points against the magnetisation.
+
+        Parameters
+        ----------
+        points : array_like, shape (..., 3)
+            m; points on the surface count as outside.
+
+        Returns
+        -------
+        ndarray, shape (..., 3)
+            A/m: B/mu0 outside, (B - remanence)/(mu0 recoil_permeability) inside.
         """
         points = points_in_space(points)
-        across = points[..., :2] - (self.x, self.y)
-        rho = np.hypot(across[..., 0], across[..., 1])
-        B_rho, B_z = sheet_field(rho, points[..., 2], **self._sheet)
-        outward = across / np.where(rho > 0, rho, 1.0)[..., None]
-        return self.remanence / mu_0 * np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
+        inside = self._rod.holds(points)[..., None]
+        line = np.where(inside, (0.0, 0.0, self.remanence), 0.0)
+        return (self.flux_density(points) - line) / (mu_0 * np.where(inside, self.recoil_permeability, 1.0))
+
+    def polarisation(self, points):
+        """Polarisation J = B - mu0 H, T, shape (..., 3) at points (m) of that shape; zero outside."""
+        points = points_in_space(points)
+        return np.where(self._rod.holds(points)[..., None],
+                        self.flux_density(points) - mu_0 * self.field_strength(points), 0.0)
 
     def flux_function(self, rho, z):
         """Flux upward through the level circle of radius rho round the rod's axis at height z.
@@ -99,12 +143,18 @@ class RodMagnet:
         Returns
         -------
         ndarray
-            2 pi rho A_phi, Wb. Its contours are flux lines; equal steps carry equal flux.
+            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal flux.
         """
         rho, z = finite_array(rho=rho, z=z)
         if (rho < 0).any():
-            refuse("rho", "zero or above", rho.min())
-        return self.remanence / mu_0 * sheet_flux(rho, z, **self._sheet)
+            refuse("rho", "zero or above", float(rho.min()))
+        height = z - self.top + self.length / 2
+        if self.recoil_permeability == 1:
+            half = self.length / 2
+            unit = sheet_flux(rho, height, radius=self.diameter / 2, bottom=-half, top=half) / mu_0
+        else:
+            unit = self._rod.surface.flux(rho, height, self._currents)
+        return self.remanence * unit
 
     def midplane_flux(self):
         """Flux through the middle of the rod, Wb."""

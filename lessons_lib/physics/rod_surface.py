@@ -1,0 +1,143 @@
+"""The surface of a round rod in panels: the field and the flux of a current that runs round it.
+
+The meridian line of the surface (lower face outward, wall upward, upper face inward) is cut into straight panels, finer
+towards the two edges. On a panel the current density is a cubic through its values at four Gauss nodes.
+Places are (rho, z), m, from the middle of the rod.
+"""
+from functools import cached_property, lru_cache
+
+import numpy as np
+from numpy.polynomial import legendre
+from scipy.constants import mu_0
+
+from .loops import loop_field, loop_flux
+
+_ORDER = 4                # Gauss nodes on a panel
+_NEAR = 0.75              # a point closer than this part of a panel's length is near it
+_NEAR_ORDER = 24          # Gauss nodes of the rule for a near point
+_SMALLEST = 1 / 9         # length of the panels at an edge, in radii
+_FLOOR = 1e-6             # distances below this part of a panel's length do not refine the near rule any more
+_SKIN = 4e-4              # within this part of a radius from the surface the jump of B is smoothed
+_ROWS = 256               # points evaluated at a time
+
+_GAUSS, _GAUSS_WEIGHTS = legendre.leggauss(_ORDER)
+_NEAR_GAUSS, _NEAR_WEIGHTS = legendre.leggauss(_NEAR_ORDER)
+_TO_LEGENDRE = np.linalg.inv(legendre.legvander(_GAUSS, _ORDER - 1))
+_TO_POWERS = np.linalg.inv(np.vander(_GAUSS, increasing=True))
+
+
+def _graded(length, smallest):
+    """Places from 0 to length whose spacing grows threefold from about the smallest one on."""
+    levels = max(1, round(np.log(length / smallest) / np.log(3.0)))
+    return length * np.concatenate([[0.0], 3.0 ** np.arange(-levels, 1)])
+
+
+class RodSurface:
+    """Panels on the surface of one rod, and what a unit of current on each node does."""
+
+    def __init__(self, radius, length):
+        self.radius, self.half = radius, length / 2
+        face = radius - _graded(radius, _SMALLEST * radius)[::-1]
+        wall = _graded(self.half, min(_SMALLEST * radius, self.half / 3)) - self.half
+        line = np.concatenate([np.stack([face, np.full_like(face, -self.half)], axis=1),
+                               np.stack([np.full_like(wall, radius), wall], axis=1)[1:]])
+        line = np.concatenate([line, (line * (1, -1))[-2::-1]])
+        self.start = line[:-1]
+        step = line[1:] - line[:-1]
+        self.size = np.hypot(*step.T)
+        self.along = step / self.size[:, None]
+        place = self.size[:, None] * (_GAUSS + 1) / 2
+        self.nodes = (self.start[:, None] + place[..., None] * self.along[:, None]).reshape(-1, 2)
+        self.weights = (self.size[:, None] * _GAUSS_WEIGHTS / 2).ravel()
+        self.tangents = np.repeat(self.along, _ORDER, axis=0)
+
+    def _nearest(self, rho, z, panels):
+        """Place along the panel of its point nearest to each point, and the distance to it."""
+        (rho_0, z_0), (along_rho, along_z) = self.start[panels].T, self.along[panels].T
+        rho, z = rho - rho_0, z - z_0
+        place = np.minimum(np.maximum(rho * along_rho + z * along_z, 0.0), self.size[panels])
+        return place, np.sqrt((rho - place * along_rho) ** 2 + (z - place * along_z) ** 2)
+
+    def _near_rule(self, rho, z, panels):
+        """Sources (rho, z), share of the panel (-1 to 1) and weights for points close to a panel: a sinh map."""
+        place, distance = self._nearest(rho, z, panels)
+        size = self.size[panels]
+        scale = np.maximum(distance, _FLOOR * size)
+        low, high = np.arcsinh(-place / scale), np.arcsinh((size - place) / scale)
+        stretched = np.exp((low + high)[:, None] / 2 + (high - low)[:, None] / 2 * _NEAR_GAUSS)
+        sinh, cosh = (stretched - 1 / stretched) / 2, (stretched + 1 / stretched) / 2
+        t = place[:, None] + scale[:, None] * sinh
+        weights = ((high - low) / 2 * scale)[:, None] * _NEAR_WEIGHTS * cosh
+        rho, z = (start[:, None] + t * along[:, None] for start, along in zip(self.start[panels].T, self.along[panels].T))
+        return rho, z, 2 * t / size[:, None] - 1, weights
+
+    @cached_property
+    def self_action(self):
+        """Tangential B/mu0 (mean of both sides) at each node from unit current density at each node, a matrix."""
+        count, panels = len(self.nodes), len(self.size)
+        at, panel = np.repeat(np.arange(count), panels), np.tile(np.arange(panels), count)
+        rho, z = self.nodes[at].T
+        source_rho, source_z, share, weights = self._near_rule(rho, z, panel)
+        B_rho, B_z = loop_field(rho[:, None], z[:, None] - source_z, radius=source_rho)
+        tangential = weights * (self.tangents[at, :1] * B_rho + self.tangents[at, 1:] * B_z)
+        basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
+        return np.einsum("kq,kqn->kn", tangential, basis).reshape(count, count) / mu_0
+
+    def _sum(self, kernel, rho, z, current):
+        """Sum the kernel (of loops) over the current, with the near rule where a point is close to a panel."""
+        distance = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1]
+        near = distance < _NEAR * self.size
+        with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
+            values = kernel(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0])
+        sums = np.where(np.repeat(near, _ORDER, axis=-1), 0.0, values) @ (self.weights * current)
+        at, panel = np.nonzero(near)
+        source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
+        c = (current.reshape(-1, _ORDER) @ _TO_POWERS.T)[panel].T[..., None]
+        density = c[0] + share * (c[1] + share * (c[2] + share * c[3]))
+        near_sums = (kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * (weights * density)).sum(-1)
+        for row, extra in zip(np.atleast_2d(sums), np.atleast_2d(near_sums)):
+            row += np.bincount(at, extra, minlength=len(row))
+        return sums
+
+    def _over(self, kernel, rho, z, current):
+        """The same for arrays of any shape, some hundred points at a time."""
+        rho, z = np.broadcast_arrays(rho, z)
+        flat_rho, flat_z = rho.ravel(), z.ravel()
+        parts = [self._sum(kernel, flat_rho[i:i + _ROWS], flat_z[i:i + _ROWS], current)
+                 for i in range(0, max(rho.size, 1), _ROWS)]
+        joined = np.concatenate(parts, axis=-1)
+        return joined.reshape(joined.shape[:-1] + rho.shape)
+
+    def flux(self, rho, z, current):
+        """Flux function of the current (A/m at the nodes), Wb."""
+        return self._over(loop_flux, rho, z, current)
+
+    def field(self, rho, z, current):
+        """B_rho, B_z (T) of the current (A/m at the nodes), first axis; on the surface the mean, NaN on the edges."""
+        rho, z = np.broadcast_arrays(np.asarray(rho, dtype=float), np.asarray(z, dtype=float))
+        skin = _SKIN * self.radius
+        field = self._over(_field, rho, z, current)
+        beside, above = rho - self.radius, np.abs(z) - self.half
+        depth = np.maximum(beside, above)  # below zero inside
+        close = np.abs(depth) < skin
+        if close.any():
+            sides = [self._over(_field, *self._moved(rho[close], z[close], side * skin), current) for side in (-1, 1)]
+            share = (1 + depth[close] / skin) / 2
+            field[:, close] = (1 - share) * sides[0] + share * sides[1]
+        field[:, (beside == 0) & (above == 0)] = np.nan
+        return field
+
+    def _moved(self, rho, z, depth):
+        """The points moved along the normal to the given depth, from the wall or the face, whichever is nearer."""
+        at_wall = np.abs(rho - self.radius) <= np.abs(np.abs(z) - self.half)
+        return np.where(at_wall, self.radius + depth, rho), np.where(at_wall, z, np.sign(z) * (self.half + depth))
+
+
+def _field(rho, z, *, radius):
+    return np.stack(loop_field(rho, z, radius=radius))
+
+
+@lru_cache(maxsize=64)
+def rod_surface(radius, length):
+    """The panels of a rod; kept, since their action on themselves is the costly part."""
+    return RodSurface(radius, length)

@@ -1,0 +1,275 @@
+"""Round rods of permeable material, magnets or steel, that magnetise each other and stand in any applied field.
+
+Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m). The current on all
+rods is solved for at once; flux density, field strength, flux and linkage then come from loops alone.
+"""
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from scipy.constants import mu_0, pi
+from scipy.sparse.linalg import LinearOperator, gmres
+
+from lessons_lib.base.checks import finite, points_in_space, positive, refuse
+
+from .loops import loop_field
+from .rod_surface import rod_surface
+
+_ROUND = 8  # angles round a rod over which another body's field is averaged (error: the power 8 of radius / distance)
+_TURN = 2 * pi * (np.arange(_ROUND) + 0.5) / _ROUND
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rod:
+    """An upright round rod: diameter, length, x, y, top (m), remanence (T, of its line), relative_permeability."""
+
+    diameter: float
+    length: float
+    relative_permeability: float = 1.0
+    remanence: float = 0.0
+    x: float = 0.0
+    y: float = 0.0
+    top: float = 0.0
+
+    def __post_init__(self):
+        positive(diameter=self.diameter, length=self.length)
+        finite(relative_permeability=self.relative_permeability, remanence=self.remanence,
+               x=self.x, y=self.y, top=self.top)
+        if self.relative_permeability < 1:
+            refuse("relative_permeability", "1 or above", self.relative_permeability)
+
+    @property
+    def middle(self):
+        """Centre, m."""
+        return np.array([self.x, self.y, self.top - self.length / 2])
+
+    @property
+    def surface(self):
+        """Its panels."""
+        return rod_surface(self.diameter / 2, self.length)
+
+    def from_axis(self, points):
+        """Distance from the axis, height above the middle, and the outward unit vector (x, y) of points in space."""
+        from_middle = points - self.middle
+        rho = np.hypot(from_middle[..., 0], from_middle[..., 1])
+        return rho, from_middle[..., 2], from_middle[..., :2] / np.where(rho > 0, rho, 1.0)[..., None]
+
+    def holds(self, points):
+        """Whether points lie inside; on the surface they count as outside."""
+        rho, height, _ = self.from_axis(points)
+        return (rho < self.diameter / 2) & (np.abs(height) < self.length / 2)
+
+    def rings(self, radii, heights):
+        """Points round the axis, shape (rings, angles, 3), on circles of the radii (m) at heights above the middle."""
+        rings = np.stack(np.broadcast_arrays(radii[:, None] * np.cos(_TURN), radii[:, None] * np.sin(_TURN),
+                                             heights[:, None]), axis=-1)
+        return rings + self.middle
+
+    def tangential(self, vectors):
+        """Mean round each ring of nodes of the vectors' part along the meridian; vectors: (nodes, angles, 3)."""
+        along = self.surface.tangents
+        outward = vectors[..., 0] * np.cos(_TURN) + vectors[..., 1] * np.sin(_TURN)
+        return (along[:, :1] * outward + along[:, 1:] * vectors[..., 2]).mean(axis=1)
+
+
+def _vectors(B_rho, B_z, outward):
+    return np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
+
+
+@lru_cache(maxsize=256)
+def _coupling(target, source, distance, rise):
+    """Tangential B/mu0 at the nodes of one rod from unit currents at the nodes of another, target (diameter, length)."""
+    target, source = (Rod(diameter=diameter, length=length) for diameter, length in (target, source))
+    half = slice(0, _ROUND // 2)  # both halves round the rod see the same
+    points = target.rings(*target.surface.nodes.T)[:, half] - target.middle + (distance, 0.0, rise)
+    rho = np.hypot(points[..., 0], points[..., 1])
+    nodes = source.surface.nodes
+    B_rho, B_z = loop_field(rho[..., None], points[..., 2, None] - nodes[:, 1], radius=nodes[:, 0])
+    outward = ((points[..., 0] * np.cos(_TURN[half]) + points[..., 1] * np.sin(_TURN[half])) / rho)[..., None]
+    along = target.surface.tangents[..., None, None]
+    tangential = (along[:, 0] * outward * B_rho + along[:, 1] * B_z).mean(axis=1)
+    return tangential * source.surface.weights / mu_0
+
+
+def _action(target, source):
+    across = float(np.hypot(target.x - source.x, target.y - source.y))
+    rise = float(target.middle[2] - source.middle[2])
+    shapes = ((rod.diameter, rod.length) for rod in (target, source))
+    return _coupling(*shapes, round(across, 12), round(rise, 12))  # rounded to share what is equal but for the last bit
+
+
+def _contrast(rod):
+    return (rod.relative_permeability - 1) / (rod.relative_permeability + 1)
+
+
+@lru_cache(maxsize=64)
+def _alone(diameter, length, relative_permeability):
+    """What drives a rod to the current on it when it stands alone: a matrix."""
+    rod = Rod(diameter=diameter, length=length, relative_permeability=relative_permeability)
+    return np.linalg.inv(np.eye(len(rod.surface.nodes)) - 2 * _contrast(rod) * rod.surface.self_action)
+
+
+def _alone_of(rod):
+    return _alone(rod.diameter, rod.length, rod.relative_permeability)
+
+
+@lru_cache(maxsize=16)
+def _feedback(rods):
+    """Currents on all rods from unit currents on the others, each rod answering as if alone: a matrix."""
+    return np.vstack([np.hstack([
+        np.zeros((len(target.surface.nodes),) * 2) if source is target
+        else 2 * _contrast(target) * _alone_of(target) @ _action(target, source) for source in rods]) for target in rods])
+
+
+def _settle(rods, drive):
+    """Currents on the rods from what drives each, the rods acting on each other."""
+    alone = np.concatenate([_alone_of(rod) @ own for rod, own in zip(rods, drive)])
+    if len(rods) == 1:
+        return alone
+    feedback = _feedback(rods)
+    # einsum, not @: threads of a linear-algebra library cost more than these small products
+    system = LinearOperator(feedback.shape, lambda current: current - np.einsum("ij,j->i", feedback, current), dtype=float)
+    currents, failed = gmres(system, alone, rtol=1e-10, restart=100, maxiter=10)
+    if failed:
+        raise RuntimeError(f"currents on rods must settle within 1000 steps; got {rods!r}.")
+    return currents
+
+
+def magnetise(rods, applied_field=None):
+    """Magnetise rods by their own remanence, by each other and by an applied field.
+
+    Parameters
+    ----------
+    rods : sequence of Rod
+        They must not overlap.
+    applied_field : function, optional
+        Takes points (m), shape (..., 3); gives the applied H, A/m, of the same shape. Every field that is not the
+        rods' own: of a bar magnet, of a coil.
+
+    Returns
+    -------
+    MagnetisedRods
+
+    Raises
+    ------
+    ValueError
+        For rods that overlap.
+
+    Notes
+    -----
+    B along the surface jumps by mu0 times the current K, H does not: K = 2 (B_r / (mu0 (1 + mu)) + c H), where H is the
+    applied field plus the mean B/mu0 of all currents along the meridian, mu the relative permeability and
+    c = (mu - 1)/(mu + 1). Collocation at Gauss nodes on panels graded towards the edges; another body's field counts by
+    its mean round each ring, so magnetisation across a rod is left out (0.2 % over six rods 10 mm apart).
+    Straight-line material. One rod: 0.01 % with recoil permeability 3.6, 0.1 % with permeability 500.
+
+    Examples
+    --------
+    >>> steel = Rod(diameter=5e-3, length=5e-3, relative_permeability=1e3)
+    >>> in_field = magnetise([steel], lambda points: np.zeros_like(points) + (0.0, 0.0, 1000.0))
+    >>> in_field.flux_density([0.0, 0.0, 1.0]).round(9).tolist()      # far away nothing is left of it
+    [0.0, 0.0, 0.0]
+    """
+    rods = tuple(rods)
+    for i, rod in enumerate(rods):
+        if not isinstance(rod, Rod):
+            raise TypeError(f"rods must be a sequence of Rod; got {rod!r}.")
+        for other in rods[:i]:
+            apart = np.hypot(rod.x - other.x, rod.y - other.y) >= (rod.diameter + other.diameter) / 2
+            if not apart and np.abs(rod.middle - other.middle)[2] < (rod.length + other.length) / 2:
+                refuse("rods", "clear of each other", (other, rod))
+    if not rods:
+        return MagnetisedRods(rods, (), applied_field)
+    drive = [2 * rod.remanence / (mu_0 * (1 + rod.relative_permeability)) * rod.surface.tangents[:, 1] for rod in rods]
+    if applied_field is not None:
+        places = [rod.rings(*rod.surface.nodes.T) for rod in rods]
+        fields = np.split(applied_field(np.concatenate(places)), np.cumsum([len(p) for p in places])[:-1])
+        drive = [own + 2 * _contrast(rod) * rod.tangential(field) for rod, own, field in zip(rods, drive, fields)]
+    currents = _settle(rods, drive)
+    return MagnetisedRods(rods, tuple(np.split(currents, np.cumsum([len(d) for d in drive])[:-1])), applied_field)
+
+
+@dataclass(frozen=True)
+class MagnetisedRods:
+    """Rods with the surface current (A/m at the nodes of each rod's panels) that their magnetisation amounts to."""
+
+    rods: tuple
+    currents: tuple
+    applied_field: object = None
+
+    def flux_density(self, points):
+        """B of the rods' magnetisation alone, without the applied field.
+
+        Parameters
+        ----------
+        points : array_like, shape (..., 3)
+            m; anywhere.
+
+        Returns
+        -------
+        ndarray, shape (..., 3)
+            T. On a rod's surface the mean of both sides; NaN on its edges.
+        """
+        points = points_in_space(points)
+        total = np.zeros(points.shape)
+        for rod, current in zip(self.rods, self.currents):
+            rho, height, outward = rod.from_axis(points)
+            total += _vectors(*rod.surface.field(rho, height, current), outward)
+        return total
+
+    def field_strength(self, points):
+        """H of the rods' magnetisation alone, without the applied field.
+
+        Parameters
+        ----------
+        points : array_like, shape (..., 3)
+            m; anywhere. Points on a surface count as outside.
+
+        Returns
+        -------
+        ndarray, shape (..., 3)
+            A/m.
+        """
+        points = points_in_space(points)
+        flux_density = self.flux_density(points)
+        H = flux_density / mu_0
+        for rod in self.rods:
+            inside = rod.holds(points)
+            if inside.any():
+                applied = 0.0 if self.applied_field is None else self.applied_field(points[inside])
+                along = flux_density[inside] + mu_0 * applied - (0.0, 0.0, rod.remanence)
+                H[inside] = along / (mu_0 * rod.relative_permeability) - applied
+        return H
+
+    def section_flux(self, number, rho, z):
+        """Flux (Wb) of one rod's own magnetisation through level circles of radius rho (m) round its axis at height z."""
+        rod = self.rods[number]
+        return rod.surface.flux(np.asarray(rho, dtype=float), z - rod.middle[2], self.currents[number])
+
+    def linkage_with(self, flux_density):
+        """The integral of M . B over all rods, for the B of something else.
+
+        Parameters
+        ----------
+        flux_density : function
+            Takes points (m), shape (..., 3); gives B of the same shape: T, or T per ampere of a coil.
+
+        Returns
+        -------
+        float
+            J; or, per ampere, the flux linkage that the rods give the coil, Wb-turns.
+
+        Notes
+        -----
+        Every ring of current times the flux through it: B_z averaged over the disc by two Gauss circles.
+        """
+        if not self.rods:
+            return 0.0
+        share = np.sqrt((1 + np.array([-1, 1]) / np.sqrt(3)) / 2)  # of the radius: Gauss nodes over the area
+        places, loops = [], []
+        for rod, current in zip(self.rods, self.currents):
+            radii, heights = rod.surface.nodes.T
+            places.append(rod.rings(np.outer(radii, share).ravel(), np.repeat(heights, 2)))
+            loops.append(current * rod.surface.weights * pi * radii ** 2)
+        B_z = flux_density(np.concatenate(places))[..., 2].mean(axis=-1).reshape(-1, 2).mean(axis=-1)
+        return float(np.concatenate(loops) @ B_z)
