@@ -8,6 +8,7 @@ from lessons_lib.base.workshop import house_strings
 from lessons_lib.physics.plucked_string import TunedString
 
 LENGTH = 0.6
+STRING = dict(length=LENGTH, tension=60.0, linear_density=1e-3)
 IDEAL = dict(decay_up=0.0, decay_across=0.0, decay_growth=0.0)
 
 
@@ -26,7 +27,7 @@ def rms(motion, place):
 
 
 def test_wave_speed_of_the_textbook():
-    # University Physics (OpenStax 2016), m58370: 3.09e-4 kg/m at 56.40 N: 427.23 m/s; 5.78e-3 kg/m, same speed: 1055.00 N
+    # University Physics (OpenStax 2016), m58370: 3.09e-4 kg/m at 56.40 N: 427.23 m/s; 5.78e-3 kg/m as fast: 1055.00 N
     string = TunedString(length=0.648, tension=56.40, linear_density=3.09e-4)
     assert string.wave_speed == pytest.approx(427.23, abs=0.005)
     assert 5.78e-3 * string.wave_speed ** 2 == pytest.approx(1055.00, abs=0.03)
@@ -42,7 +43,7 @@ def test_notes_of_the_textbook():
 
 @pytest.mark.parametrize("diameter_cm, note, length_cm", [(0.0254, 329.63, 64.8), (0.1, 261.63, 62.0)])
 def test_stiffness_after_young(diameter_cm, note, length_cm):
-    # R. W. Young, J. Acoust. Soc. Am. 24, 267 (1952): 3.4e13 n^2 d^2/(f0^2 l^4) cent for steel of E/rho = 25.5e10 cm2/s2
+    # R. W. Young, J. Acoust. Soc. Am. 24, 267 (1952): 3.4e13 n^2 d^2/(f0^2 l^4) cent, steel of E/rho = 25.5e10 cm2/s2
     density = 7850.0
     area = math.pi * (diameter_cm / 100) ** 2 / 4
     string = TunedString(
@@ -80,7 +81,8 @@ def test_frets_keep_tension_and_raise_the_note():
 
 
 def triangle(string, motion, x):
-    return motion.release_displacement * np.minimum(x / motion.place, (string.length - x) / (string.length - motion.place))
+    beyond = string.length - motion.place
+    return motion.release_displacement * np.minimum(x / motion.place, (string.length - x) / beyond)
 
 
 def test_motion_is_two_travelling_waves():
@@ -193,7 +195,8 @@ def test_force_displacement_and_energy_are_one_pluck(width):
     # the partials, summed, tell the same: middle of the finger, and (1/4) mu L omega^2 a^2 each
     parts = motion.partials(0.1)
     shape = np.sin(parts.number * np.pi / 6)
-    energy = 0.25 * 0.385e-3 * LENGTH * ((2 * np.pi * parts.frequency * parts.displacement_up / shape)[shape != 0] ** 2).sum()
+    speeds = 2 * np.pi * parts.frequency * parts.displacement_up / shape
+    energy = 0.25 * 0.385e-3 * LENGTH * (speeds ** 2).sum()
     assert parts.displacement_up.sum() == pytest.approx(motion.release_displacement, rel=1e-3)
     assert energy == pytest.approx(motion.release_energy, rel=1.5e-3)
     if not width:
@@ -213,7 +216,7 @@ def test_wide_finger_is_many_points_and_aperture_a_mean():
 
 
 def test_each_plane_has_its_own_decay():
-    string = TunedString(length=LENGTH, tension=60.0, linear_density=1e-3, decay_up=3.0, decay_across=1.0, decay_growth=1e-8)
+    string = TunedString(**STRING, decay_up=3.0, decay_across=1.0, decay_growth=1e-8)
     motion = string.pluck(force=1.0, place=0.2, angle=0.7, highest_frequency=1.5 * string.frequency(1))
     parts = motion.partials(0.3)
     assert len(parts.number) == 1
@@ -269,9 +272,6 @@ def test_even_steps_give_the_same_as_one_by_one():
 def test_no_partial_above_the_highest_frequency():
     parts = workshop_motion(highest_frequency=5e3).partials(0.15)
     assert parts.frequency[-1] <= 5e3 < workshop_motion().string.frequency(parts.number[-1] + 1)
-
-
-STRING = dict(length=LENGTH, tension=60.0, linear_density=1e-3)
 
 
 @pytest.mark.parametrize("change, message", [

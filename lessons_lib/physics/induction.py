@@ -77,8 +77,8 @@ class LinkageMap:
     def gradient(self, height, y):
         """Derivatives of the linkage by height and by y, two arrays, Wb-turns per m."""
         scaled = self._scaled(height, y)
-        return tuple(2 / max(span[1] - span[0], 1e-30) * self._evaluate(
-            chebyshev.chebder(self.coefficients, axis=axis), *scaled) for axis, span in enumerate((self.height, self.y)))
+        slopes = [self._evaluate(chebyshev.chebder(self.coefficients, axis=axis), *scaled) for axis in (0, 1)]
+        return tuple(2 / max(high - low, 1e-30) * slope for slope, (low, high) in zip(slopes, (self.height, self.y)))
 
     def _scaled(self, height, y):
         scaled = []

@@ -39,8 +39,9 @@ class PluckedMotion:
     The string starts as the static shape under the force: partial n has a_n = 2 F sin(n pi p)/(mu L omega_n^2), for a
     flexible string 2 F L sin(n pi p)/(n^2 pi^2 T), times the mean of its shape over the finger's width; each rings
     as a damped oscillation started at rest. Partials above *highest_frequency* are left out, so a voltage that holds
-    their sums (second order in the motion) stays below half a sampling rate of four times that frequency. A series cut off
-    so overshoots its own steps by 9 % of their height: steps of F/(2Z) are exact for the whole series only.
+    their sums (second order in the motion) stays below half a sampling rate of four times that frequency. A series
+    cut off so overshoots its own steps by 9 % of their height: levels of F/(2Z) are those of the whole series, and of
+    the flexible string; stiffness lets fast ripples run ahead of each step.
     """
 
     string: "TunedString"
