@@ -8,6 +8,7 @@ from scipy.special import ellipe, ellipkm1
 
 from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
 
+from .bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
 from .loops import sheet_field, sheet_flux
 from .surface_currents import Rod, magnetise
 
