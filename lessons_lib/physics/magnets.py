@@ -10,6 +10,7 @@ from lessons_lib.base.checks import finite, finite_array, points_in_space, posit
 
 from .bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
 from .loops import sheet_field, sheet_flux
+from .magnetic_circuit import working_point
 from .surface_currents import Rod, magnetise
 
 
@@ -203,3 +204,40 @@ class RodMagnet:
         radius, half = self.diameter / 2, self.length / 2
         flux = sheet_flux(radius, 0.0, radius=radius, bottom=-half, top=half)
         return float(1 - flux / (mu_0 * pi * radius ** 2))
+
+
+def recoil_magnet(grade, *, permeance_coefficient):
+    """The straight line on which a magnet answers small changes, through its working point.
+
+    Parameters
+    ----------
+    grade : MagnetGrade
+        From `magnet_grade(name)`.
+    permeance_coefficient : float
+        -B / (mu0 H) of the load line that set the working point (see `working_point`).
+
+    Returns
+    -------
+    remanence, recoil_permeability : float
+        T and 1: arguments of `RodMagnet`.
+
+    Raises
+    ------
+    ValueError
+        Where the line would end above the grade's remanence at H = 0: above the knee the curve itself is flatter.
+        There, and for ferrite and rare earth (straight to far down), the grade's own remanence serves as it is.
+
+    Examples
+    --------
+    >>> from lessons_lib.base.materials import magnet_grade
+    >>> remanence, recoil_permeability = recoil_magnet(magnet_grade("alnico 5"), permeance_coefficient=7.76)
+    >>> round(remanence, 2), recoil_permeability
+    (0.71, 3.6)
+    """
+    B, H = working_point(grade, permeance_coefficient=permeance_coefficient)
+    recoil_permeability = float(grade.recoil_permeability)
+    remanence = B - mu_0 * recoil_permeability * H
+    if remanence > grade.remanence * (1 + 1e-9):
+        refuse("permeance_coefficient", f"so low that the recoil line ends below the remanence of {grade.name}, "
+               f"{grade.remanence:g} T, at H = 0 (it would end at {remanence:.3g} T)", permeance_coefficient)
+    return remanence, recoil_permeability
