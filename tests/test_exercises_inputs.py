@@ -36,7 +36,8 @@ def test_numbers_that_are_read(typed, number):
     ([1.66], "without brackets"), ((1, 66), "without brackets"), ({}, "without brackets"),
     (np.array([1.66]), "without brackets"), (np.array(1.66), "without brackets"), (b"1.66", "without brackets"),
     ("9" * 5000, "without quotes"), ("1.66 mm2", "without quotes"), ("nan", "without quotes"),
-    ("0x10", "without quotes"), ("1_000", "without quotes"), ("١٢", "without quotes"), ("\ud800", "without quotes"), ("<b>1</b>", "without quotes"),
+    ("0x10", "without quotes"), ("1_000", "without quotes"), ("١٢", "without quotes"),
+    ("\ud800", "without quotes"), ("<b>1</b>", "without quotes"),
     ("1,660,000", "without quotes")])
 def test_numbers_that_are_refused_with_a_reason(typed, part):
     with pytest.raises(ValueError) as caught:
@@ -111,7 +112,8 @@ ANYTHING = st.one_of(
 def test_nothing_raises_and_everything_can_be_shown(desk, id, value, unit):
     sheet = lessons_lib.open_sheet("01")
     for seen in (sheet.answer(id, value, unit), sheet.answer(id), sheet.given(id),
-                 sheet.predict(id, value, unit, value), sheet.saw(id, value), sheet.unclear(id, value), sheet.worked_answer(id)):
+                 sheet.predict(id, value, unit, value), sheet.saw(id, value), sheet.unclear(id, value),
+                 sheet.worked_answer(id)):
         assert repr(seen).encode() and seen._repr_html_().encode()
     (desk / "my_work" / "log-b000.jsonl").unlink(missing_ok=True)
 

@@ -31,6 +31,7 @@ def test_gauss_and_oersted_by_definition():
     # definitions, which tied them to SI with mu_0 = 4e-7 pi H/m.
     assert read_unit("G").factor == read_unit("gauss").factor == 1e-4
     assert read_unit("Oe").factor == pytest.approx(1000 / (4 * math.pi), rel=1e-15)
+    assert read_unit("kOe").factor == pytest.approx(1000 * read_unit("Oe").factor, rel=1e-15)
     with REGISTRY.context("Gaussian"):
         assert REGISTRY.Quantity(1, "gauss").to("T").magnitude == pytest.approx(1e-4, rel=1e-8)
         # pint takes the measured mu_0, 5e-10 away from 4e-7 pi

@@ -19,7 +19,7 @@ def check_character(bench, code):
     Examples
     --------
     >>> check_character("b017", "7QK4M")
-    'P'
+    '3'
     """
     places = [int(figure) for figure in bench[1:]] + [ALPHABET.index(character) for character in code]
     # odd weights have an inverse modulo 32, so every single wrong character shows

@@ -97,7 +97,7 @@ def _judge_text(id, record, value, unit):
         return Judgement(state=State.NOT_YET, text=f"Kept, with {written} of at least {least} words. Say more.",
                          try_name=text, entry={"value": text})
     return Judgement(state=State.KEPT, try_name=text, entry={"value": text},
-                     text=f"{written} words. People judge an open text: your instructor, or you beside the worked answer.")
+                     text=f"{written} words. People read an open text: your instructor, or you beside the worked one.")
 
 
 def _judge_prediction(id, record, value, unit):
