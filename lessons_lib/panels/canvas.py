@@ -61,7 +61,8 @@ def still_tag(figure, alt):
     """The <img> of a figure in a palette of 64 colours, without any metadata: equal figures give equal bytes."""
     data = io.BytesIO()
     figure.savefig(data, format="png", dpi=figure.dpi, facecolor="white")
-    picture = Image.open(data).convert("RGB").quantize(STILL_COLOURS, dither=Image.Dither.NONE)
+    picture = Image.open(data).convert("RGB").quantize(
+        STILL_COLOURS, method=Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)     # keeps thin coloured lines
     return image_tag(picture, alt, optimize=True)
 
 

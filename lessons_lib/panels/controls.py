@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import ipywidgets as W
 
+STEPS_A_DECADE = 40     # of a logarithmic slider
+
 
 @dataclass(frozen=True, kw_only=True)
 class Slider:
@@ -54,10 +56,14 @@ class Slider:
         """Label with unit."""
         return f"{self.label} ({self.unit})" if self.unit else self.label
 
+    @property
+    def digits(self):
+        """Decimals that the step needs."""
+        return max(0, -math.floor(math.log10(self.step) + 1e-9))
+
     def tidy(self, value):
         """The value as it is shown: what a student sees is what is computed with."""
-        digits = max(0, -math.floor(math.log10(self.step) + 1e-9))
-        value = float(f"{value:.3g}") if self.logarithmic else round(value, digits)
+        value = float(f"{value:.3g}") if self.logarithmic else round(value, self.digits)
         return min(max(value, self.low), self.high)
 
     def read(self, text):
@@ -87,14 +93,12 @@ class SliderRow:
 
     def __init__(self, spec, *, changed, refused):
         self.spec, self.value = spec, spec.start
-        self._changed, self._refused, self._silent = changed, refused, False
+        self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, False
         self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
                           style={"description_width": "13em"}, layout={"width": "18.5em"})
         self.slider = self._make_slider()
         self.view = W.HBox([self.box, self.slider], layout={"width": "400px", "max_width": "100%"})
         self.view.add_class("lesson-slider")
-        if spec.logarithmic:
-            self.view.add_class("lesson-slider-log")
         self.slider.observe(self._moved, "value")
         self.box.observe(self._typed, "value")
 
@@ -102,13 +106,23 @@ class SliderRow:
         spec, look = self.spec, {"readout": False, "layout": {"flex": "1 1 120px", "min_width": "110px"}}
         if spec.logarithmic:
             return W.FloatLogSlider(value=spec.start, min=math.log10(spec.low), max=math.log10(spec.high),
-                                    step=1 / 40, **look)
-        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step, **look)
+                                    step=1 / STEPS_A_DECADE, readout_format=".3g", **look)
+        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step, 
+                             readout_format=f".{spec.digits}f", **look)
 
     def _moved(self, change):
         # the slider is not set from here: an answer that comes late would pull the handle back under a moving hand
-        if not self._silent:
+        if not self._silent and not self._is_echo(change.new):
+            self._is_typed = False
             self._take(self.spec.tidy(change.new))
+
+    def _is_echo(self, position):
+        """Whether the page only moved the handle to the step nearest to a number that was typed between two steps."""
+        if not self._is_typed:
+            return False
+        if self.spec.logarithmic:
+            return abs(math.log10(position / self.value)) <= 0.51 / STEPS_A_DECADE
+        return abs(position - self.value) <= 0.51 * self.spec.step
 
     def _typed(self, change):
         if self._silent:
@@ -118,6 +132,7 @@ class SliderRow:
         except ValueError as trouble:
             self._refused(str(trouble))
         else:
+            self._is_typed = True
             self._take(value, self.slider)
 
     def _take(self, value, *followers):

@@ -19,15 +19,31 @@ LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, start=
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, start=0.75, step=0.05)
 RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, start=3.6, step=0.1,
                 slow=True)
+PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
+HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
+RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
+RINGS = Slider(name="rings", label="number of rings", unit="", low=2, high=20, start=5, step=1, whole=True)
+DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=50, start=1, si=1e-3, logarithmic=True)
+
+
+def signed(number):
+    """The number with a true minus sign."""
+    return number.replace("-", "−")
+
+
+def flux_figure():
+    """A figure and the function that draws a flux_map into it."""
+    figure = new_figure(width=8.0, height=5.4)
+    lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=28e-3, bottom=-29e-3, top=9e-3, step=TUBE)
+    return figure, lambda data: lines.update(**data)
 
 
 def lines_of_flux(sheet=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
-    figure = new_figure(width=8.0, height=5.4)
-    lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=28e-3, bottom=-29e-3, top=9e-3, step=TUBE)
+    figure, draw = flux_figure()
     return Panel(
         sliders=(DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux, arrays=flux_map,
-        figure=figure, draw=lambda data: lines.update(**data), sheet=sheet, prediction="p1",
+        figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
             "flux through the middle": f"{flux.middle * 1e6:.2f} µWb",
             "flux through the end face": f"{flux.face * 1e6:.2f} µWb",
@@ -38,48 +54,54 @@ def lines_of_flux(sheet=None):
             f"{flux.side_share:.0%} leaves by the side wall between them."))
 
 
-def adding_up(sheet=None):
-    """Panel: the flux through a disc above the pole, added up ring by ring, beside the exact flux."""
+def rings_figure():
+    """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
     rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.25)
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=3.5e-6)
+    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=5e-6)
 
     def draw(data):
         taken = data["rings"]
         return (rings.update(radius=data["rho"], flux_density=data["flux_density"], edges=taken.edges,
                              ring_values=taken.ring_values)
                 + running.update(radius=data["rho"], flux=data["flux"], edges=taken.edges, sums=taken.sums))
+    return figure, draw
 
+
+def adding_up(sheet=None):
+    """Panel: the flux through a disc above the pole, added up ring by ring, beside the exact flux."""
+    figure, draw = rings_figure()
     return Panel(
-        sliders=(Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1,
-                        si=1e-3),
-                 Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3),
-                 Slider(name="rings", label="number of rings", unit="", low=2, high=20, start=5, step=1, whole=True)),
-        numbers=ring_sum, arrays=ring_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        sliders=(HEIGHT, RADIUS, RINGS), numbers=ring_sum, arrays=ring_curves, figure=figure, draw=draw,
+        sheet=sheet, prediction="p2",
         readouts=lambda taken: {
             "mean B over the disc": f"{taken.mean * 1e3:.1f} mT",
             "flux by rings": f"{taken.sums[-1] * 1e6:.3f} µWb",
             "exact flux": f"{taken.exact * 1e6:.3f} µWb",
-            "difference": f"{taken.difference:+.1%}".replace("-", "−")},
+            "difference": signed(f"{taken.difference:+.1%}")},
         alt=lambda taken: (
             "The flux density falls with the distance from the axis while the flux through the disc grows: mean "
             f"{taken.mean * 1e3:.1f} mT over a disc of radius {taken.radius * 1e3:.1f} mm, "
             f"{taken.sums[-1] * 1e6:.3f} µWb by {len(taken.sums)} rings, {taken.exact * 1e6:.3f} µWb exactly."))
 
 
-def falling_field(sheet=None):
-    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
+def falling_figure():
+    """A figure and the function that draws an axis_curve into it."""
     figure = new_figure(width=8.0, height=4.6)
     curve = FallingCurve(figure.add_axes((0.11, 0.14, 0.85, 0.83)), x_label="distance z above the pole (mm)",
                          y_label="flux density B (mT)", x_limits=(0.3, 50), y_limits=(0.02, 1000))
+    return figure, lambda data: curve.update(**data)
+
+
+def falling_field(sheet=None):
+    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
+    figure, draw = falling_figure()
     return Panel(
-        sliders=(Slider(name="z", label="distance z", unit="mm", low=0.3, high=50, start=1, si=1e-3,
-                        logarithmic=True),),
-        numbers=axis_field, arrays=axis_curve, figure=figure, draw=lambda data: curve.update(**data),
+        sliders=(DISTANCE,), numbers=axis_field, arrays=axis_curve, figure=figure, draw=draw,
         sheet=sheet, prediction="p3",
         readouts=lambda field: {
             "B": f"{field.flux_density * 1e3:.4g} mT = {field.flux_density * 1e4:.4g} gauss",
-            "local exponent": f"{field.exponent:.2f}".replace("-", "−"),
+            "local exponent": signed(f"{field.exponent:.2f}"),
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
         alt=lambda field: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
@@ -87,18 +109,22 @@ def falling_field(sheet=None):
             f"and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
-def inside_the_rod(sheet=None):
-    """Panel: B, H and J along the axis, through the rod and above it."""
+def inside_figure():
+    """A figure and the function that draws inside_curves into it."""
     figure = new_figure(width=8.0, height=5.0)
     lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
                       s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 1.0), h_limits=(-0.5, 0.5))
+    return figure, lambda data: lines.update(**data)
+
+
+def inside_the_rod(sheet=None):
+    """Panel: B, H and J along the axis, through the rod and above it."""
+    figure, draw = inside_figure()
     return Panel(
-        sliders=(Slider(name="place", label="place from the middle", unit="mm", low=-12, high=20, start=0, step=0.5,
-                        si=1e-3), DIAMETER, LENGTH, RECOIL),
-        numbers=inside_field, arrays=inside_curves, figure=figure, draw=lambda data: lines.update(**data),
-        sheet=sheet, prediction="p4",
+        sliders=(PLACE, DIAMETER, LENGTH, RECOIL), numbers=inside_field, arrays=inside_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda field: {
-            "B": f"{field.b:+.3f} T".replace("-", "−"), "H": f"{field.h / 1e3:+.1f} kA/m".replace("-", "−"),
+            "B": signed(f"{field.b:+.3f} T"), "H": signed(f"{field.h / 1e3:+.1f} kA/m"),
             "J": f"{field.j:.3f} T", "signs": field.sentence},
         alt=lambda field: (
             "B runs upward through rod and face without a jump; H is against it inside the rod and jumps at the faces. "

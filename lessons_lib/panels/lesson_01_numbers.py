@@ -6,20 +6,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from scipy.constants import mu_0
 
 from ..base.checks import between, positive
 from ..base.workshop import house_magnet
 from ..physics.magnets import RodMagnet
 
 
-@lru_cache(maxsize=32)
-def _rod(**rod):
-    return RodMagnet(**rod)
-
-
-def _house_rod():
-    return _rod(**house_magnet)
+_HOUSE_ROD = RodMagnet(**house_magnet)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,8 +30,8 @@ class RodFlux:
 
 def rod_flux(*, diameter, length, remanence, recoil_permeability):
     """Flux through the middle and through the upper face of a rod magnet, as a RodFlux."""
-    rod = _rod(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
-    return RodFlux(middle=rod.midplane_flux(), face=float(rod.flux_function(diameter / 2, 0.0)))
+    rod = RodMagnet(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
+    return RodFlux(middle=rod.midplane_flux(), face=rod.end_flux())
 
 
 def flux_map(*, diameter, length, remanence, recoil_permeability):
@@ -49,7 +42,7 @@ def flux_map(*, diameter, length, remanence, recoil_permeability):
     dict
         rho (n,), z (m,) in m, flux (m, n) in Wb, and the rod's diameter and length: what FluxLines.update takes.
     """
-    rod = _rod(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
+    rod = RodMagnet(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
     radius = diameter / 2
     # the slope of the flux function jumps at the wall: the wall is a line of the grid
     rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
@@ -102,19 +95,19 @@ def ring_sum(*, height, radius, rings):
     values = _profile(middles, height)
     sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
     return RingSum(radius=radius, edges=edges, ring_values=values, sums=sums,
-                   exact=float(_house_rod().flux_function(radius, height)))
+                   exact=float(_HOUSE_ROD.flux_function(radius, height)))
 
 
 def _profile(rho, height):
     """Vertical flux density of the house magnet at distances rho from its axis, T."""
     points = np.stack([rho, np.zeros_like(rho), np.full_like(rho, height)], axis=-1)
-    return _house_rod().flux_density(points)[..., 2]
+    return _HOUSE_ROD.flux_density(points)[..., 2]
 
 
 @lru_cache(maxsize=64)
 def _curves(height):
     rho = np.linspace(0, 8e-3, 81)
-    return rho, _profile(rho, height), _house_rod().flux_function(rho, height)
+    return rho, _profile(rho, height), _HOUSE_ROD.flux_function(rho, height)
 
 
 def ring_curves(*, height, radius, rings):
@@ -136,7 +129,7 @@ class AxisField:
 
 def _on_axis(z):
     z = np.asarray(z, dtype=float)
-    return _house_rod().flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
+    return _HOUSE_ROD.flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
 
 
 def axis_field(*, z):
@@ -166,13 +159,17 @@ def axis_curve(*, z):
 
 @dataclass(frozen=True, kw_only=True)
 class InsideField:
-    """B (T), H (A/m) and J (T) along the axis, upward positive, at place (m) from the middle; inside is a bool."""
+    """B (T), H (A/m) and J (T) along the axis, upward positive, at place (m) from the middle."""
 
     place: float
     b: float
     h: float
     j: float
-    inside: bool
+
+    @property
+    def inside(self):
+        """Whether the place is in the magnet."""
+        return self.j != 0
 
     @property
     def sentence(self):
@@ -182,31 +179,33 @@ class InsideField:
         return "outside: H points with B, for J is zero"
 
 
+def _house_alloy(diameter, length, recoil_permeability):
+    """A rod of the remanence of the house magnet."""
+    return RodMagnet(diameter=diameter, length=length, remanence=house_magnet["remanence"],
+                     recoil_permeability=recoil_permeability)
+
+
+def _axis_points(place, length):
+    """Points on the axis at places from the middle of a rod whose top is at z = 0."""
+    place = np.asarray(place, dtype=float)
+    return np.stack([np.zeros_like(place), np.zeros_like(place), place - length / 2], axis=-1)
+
+
 def inside_field(*, place, diameter, length, recoil_permeability):
     """B, H and J on the axis of a rod of the house remanence; on a face the values just outside."""
-    rod = _rod(diameter=diameter, length=length, remanence=house_magnet["remanence"],
-               recoil_permeability=recoil_permeability)
-    inside = abs(place) < length / 2 - 1e-9
-    b, h = _along(rod, np.array([place]), length)
-    return InsideField(place=place, b=float(b[0]), h=float(h[0]), inside=inside,
-                       j=float(b[0] - mu_0 * h[0]) if inside else 0.0)
-
-
-def _along(rod, place, length):
-    """B and H on the axis at places from the middle of a rod whose top is at z = 0."""
-    points = np.stack([np.zeros_like(place), np.zeros_like(place), place - length / 2], axis=-1)
-    return rod.flux_density(points)[:, 2], rod.field_strength(points)[:, 2]
+    rod, point = _house_alloy(diameter, length, recoil_permeability), _axis_points(place, length)
+    return InsideField(place=place, b=float(rod.flux_density(point)[2]), h=float(rod.field_strength(point)[2]),
+                       j=float(rod.polarisation(point)[2]))
 
 
 @lru_cache(maxsize=64)
 def _axis_lines(diameter, length, recoil_permeability):
-    rod = _rod(diameter=diameter, length=length, remanence=house_magnet["remanence"],
-               recoil_permeability=recoil_permeability)
-    face, edge = length / 2, 1e-7
-    place = np.concatenate([np.linspace(-12e-3, -face - edge, 40), np.linspace(-face + edge, face - edge, 120),
-                            np.linspace(face + edge, 20e-3, 60)])
-    b, h = _along(rod, place, length)
-    return place, b, np.where(np.abs(place) < face, b - mu_0 * h, np.nan), mu_0 * h
+    face, beside = length / 2, 1e-7     # m from a face, on either side of the jump of H
+    place = np.concatenate([np.linspace(-12e-3, -face - beside, 40), np.linspace(-face + beside, face - beside, 120),
+                            np.linspace(face + beside, 20e-3, 60)])
+    rod, points = _house_alloy(diameter, length, recoil_permeability), _axis_points(place, length)
+    b, j = rod.flux_density(points)[:, 2], rod.polarisation(points)[:, 2]
+    return place, b, np.where(np.abs(place) < face, j, np.nan), b - j
 
 
 def inside_curves(*, place, diameter, length, recoil_permeability):

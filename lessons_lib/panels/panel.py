@@ -17,11 +17,10 @@ _NAMES = """
 setTimeout(() => {
   const area = (element && element.closest && element.closest('.jp-OutputArea')) || document.body;
   const name = () => area.querySelectorAll('.lesson-slider').forEach(row => {
-    const handle = row.querySelector('.noUi-handle'), text = row.querySelector('.widget-label');
-    if (handle && text && !handle.hasAttribute('aria-label')) {
-      handle.setAttribute('aria-label', text.textContent + ', slider');
-      const say = () => { if (row.classList.contains('lesson-slider-log')) handle.setAttribute('aria-valuetext',
-        Number((10 ** handle.getAttribute('aria-valuenow')).toPrecision(3)).toString()); };
+    const [handle, label, value] = ['.noUi-handle', '.widget-label', '.widget-readout'].map(c => row.querySelector(c));
+    if (handle && label && !handle.hasAttribute('aria-label')) {
+      handle.setAttribute('aria-label', label.textContent + ', slider');
+      const say = () => handle.setAttribute('aria-valuetext', value.textContent);   // the value, not the exponent
       new MutationObserver(say).observe(handle, {attributeFilter: ['aria-valuenow']});
       say();
     }

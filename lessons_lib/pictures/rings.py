@@ -53,11 +53,11 @@ class RunningSum:
         self._exact, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
         self._sum, = axes.plot([], [], "s", color=VERMILLION, markersize=6, fillstyle="none", markeredgewidth=1.6,
                                animated=True)
-        where = {"transform": axes.transAxes, "ha": "left"}
-        self._words = [label(axes, "exact flux: line", color=GREEN, va="top", **where),
-                       label(axes, "sum of the rings: squares", color=VERMILLION, va="top", **where)]
-        for text, height in zip(self._words, (0.99, 0.91)):
-            text.set_position((0.04, height))
+        where = {"transform": axes.transAxes, "ha": "right"}
+        self._words = [label(axes, "exact flux: line", color=GREEN, va="bottom", **where),
+                       label(axes, "sum of the rings: squares", color=VERMILLION, va="bottom", **where)]
+        for text, height in zip(self._words, (0.12, 0.03)):
+            text.set_position((0.99, height))
 
     def update(self, *, radius, flux, edges, sums):
         """Show the exact flux (radius in m, flux in Wb) and the running sums at the outer edges of the rings."""
