@@ -76,7 +76,11 @@ class Derived:
 
 @dataclass(frozen=True)
 class Slip:
-    """A wrong formula that students really use, on the same values, and the note read after it."""
+    """A wrong formula that students really use, on the same values, and the note read after it.
+
+    The formula returns SI like the answer. Where the slip is to give another quantity, it returns what the typed number
+    means in the asked unit: 0.06 for "0.06 T" where uWb is asked is ``field * 1e-6``.
+    """
 
     name: str
     formula: Callable
