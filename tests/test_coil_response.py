@@ -186,6 +186,15 @@ def test_house_load():
     assert at_200 == pytest.approx(parallel / (parallel + 8.6e3), rel=4e-3)
 
 
+def test_resonance_is_told_from_the_tone_controls_own_slow_pole():
+    # with full treble the tone control loads the resonance as its plain resistance: second-order forms, to 22n's share
+    load = 1 / (1 / 250e3 + 1 / 500e3 + 1 / 1e6)
+    alike = plain(resistance=8.6e3, inductance=2.17, capacitance=600e-12, load=load)
+    assert len(HOUSE.poles()) == 3 and abs(HOUSE.poles()[0]) < 100 * 2 * math.pi
+    assert HOUSE.q_factor == pytest.approx(alike.q_factor, rel=1e-2)
+    assert HOUSE.natural_frequency == pytest.approx(alike.natural_frequency, rel=1e-2)
+
+
 def test_meter_readings_of_one_coil():
     # A meter takes the imaginary part over w for the inductance: own capacitance raises the reading at 1 kHz by
     # 1/(1 - f^2/fs^2), and at 120 Hz R^2 C = 4 mH is missing (first order, so to a percent of the difference)

@@ -173,7 +173,7 @@ class LoadedCoil:
         turning_points = (output.deriv() * drive - output * drive.deriv()).roots()
         places = np.concatenate([[0.0], np.maximum(0.0, turning_points.real)])
         gains = output(places) / drive(places)
-        best = np.argmax(gains * (1 - 1e-12 * (places > 0)))   # a place within rounding of zero is zero
+        best = np.argmax(gains)
         return self._scale() * math.sqrt(places[best]) / (2 * math.pi), 10 * math.log10(gains[best])
 
     def minus_3_db(self, below="low frequencies"):

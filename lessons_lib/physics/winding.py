@@ -60,9 +60,10 @@ class _Coil:
 
         Notes
         -----
-        The wire is smeared over the section: the steps of single turns are left out, which show within a wire's
-        diameter of the winding. Inside the winding the answer is the field of the smeared current, too. Error of the
-        quadrature: below 1e-6 from a tenth of a radius off the winding, below 1e-4 of the largest field on its surface.
+        The wire is smeared over the section: the steps from turn to turn are left out, which show within a wire's
+        diameter of the winding. Inside the winding the answer is the field of the smeared current. Biot and Savart's
+        law in closed form but for the angle of the round parts: relative error below 1e-5, within a tenth of a radius
+        of the winding 1e-4. Checked against magnets of the coil's shape (`test_winding`).
 
         Examples
         --------
@@ -104,7 +105,7 @@ class _Coil:
                         np.maximum(0, np.maximum(self.bottom - z, z - self.top)))
 
     def self_inductance(self):
-        """Inductance in air, H, of the whole coil, its own section included (relative error below 1e-5).
+        """Inductance in air, H, its own section included (relative error 1e-5, 5e-5 for a section 1000 times as long).
 
         Examples
         --------
