@@ -7,9 +7,14 @@ import numpy as np
 import pytest
 from scipy.special import iv
 
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.physics.induction import (
     harmonic_levels, induced_voltage, linkage_map, pickup_linkage, pickup_voltage)
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.winding import LongCoil
 
 PSI, DELTA, WIDTH = 5e-4, 3e-3, 4e-3     # Wb-turns at height 0, decay length of the linkage, width across
 
@@ -137,7 +142,7 @@ def test_sideways_over_the_centre_gives_even_harmonics_only():
     found = harmonic_levels(voltage, TIME, fundamental=100.0, count=4)
     z, rest = a ** 2 / (2 * WIDTH ** 2), PSI * math.exp(-2.5e-3 / DELTA)
     even = rest * math.exp(-z) * 2 * iv([1, 2], z) * np.array([2, 4]) * 2 * np.pi * 100
-    assert found.amplitude == pytest.approx([0, even[0], 0, even[1]], abs=1e-6 * even[0])
+    assert found.amplitude == pytest.approx([0, even[0], 0, even[1]], abs=1e-5 * even[0])
     # the octave is as loud as it is, whatever stands in the denominator
     assert found.level(reference=even[0])[1] == pytest.approx(0, abs=1e-5)
 
@@ -221,6 +226,39 @@ def test_map_holds_the_motion_and_stays_clear_of_the_pole(size):
     voltage = pickup_voltage(WallPickup(poles=(Pole(1.6e-3),)), STEEL, Swinging(100.0, up=size), TIME, **REST)
     assert voltage == pytest.approx(pickup_voltage(BellPickup(), STEEL, Swinging(100.0, up=size), TIME, **REST),
                                     abs=1e-4 * abs(voltage).max())
+
+
+# --- the workshop's pickup
+
+HOUSE_PICKUP = Pickup(poles=[RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]],
+                      coils=LongCoil(**house_coil))
+
+
+@pytest.mark.parametrize("name, y, millivolts", [("VI", -5.1e-3, 82), ("VI", -25.5e-3, 76), ("III", 5.1e-3, 190)])
+def test_first_peak_of_the_workshop(name, y, millivolts):
+    # three-dimensional finite elements of magnets, coil and saturating string, at 2.5 mm: sensitivity times F/(2Z) of
+    # 1 N; here a thousandth of that pluck, scaled up, so that the height stays that at rest
+    string = house_strings[name]
+    tuned = TunedString.tuned(frequency=string["frequency"], length=house_place["scale_length"],
+                              linear_density=string["linear_density"])
+    motion = tuned.pluck(force=1e-3, place=house_place["pluck_place"], highest_frequency=400.5 * tuned.frequency(1))
+    # the middle of the first pulse at the pickup, mean over its ripples
+    place = house_place["pickup_place"]
+    time = (place - motion.place + 2 * np.linspace(0.3, 0.7, 101) * motion.place) / motion.string.wave_speed
+    voltage = pickup_voltage(HOUSE_PICKUP, SteelString(diameter=string["core"]), motion, time, height=2.5e-3, y=y,
+                             place=place)
+    assert abs(voltage.mean()) * 1e3 * 1e3 == pytest.approx(millivolts, rel=0.01)
+
+
+def test_voltage_of_the_workshop_is_that_of_its_sampled_linkage():
+    # beyond the map: the linkage asked of the pickup itself at the string's places, both planes, a strong pluck
+    motion = workshop_string().pluck(force=1.0, place=0.1, angle=0.6, highest_frequency=2e3)
+    steel, time = SteelString(diameter=0.46e-3), 0.2e-3 + np.arange(60) / 192e3
+    up, across = motion.displacement(time, 0.15)
+    sampled = induced_voltage(HOUSE_PICKUP.flux_linkage(steel, height=2.5e-3 + up, y=1e-3 + across), time)
+    voltage = pickup_voltage(HOUSE_PICKUP, steel, motion, time, height=2.5e-3, place=0.15, y=1e-3)
+    # second order: (2 pi 2 kHz step)^2/6 = 7e-4 of the fastest partial; the map's slopes: 5e-4
+    assert voltage[1:-1] == pytest.approx(sampled[1:-1], abs=1e-3 * abs(voltage).max())
 
 
 def test_still_string_gives_nothing():
