@@ -112,7 +112,7 @@ def test_mixed_coenergy_is_the_linkage():
         static, per_ampere = rod().getH(line(1e-3, 2e-3)), coil().getH(line(1e-3, 2e-3))
         current = 1e-4
         more, less = (string.magnetise(static + i * per_ampere).coenergy() for i in (current, -current))
-        assert (more - less) / (2 * current) == pytest.approx(linkage(string, 2e-3, 1e-3), rel=2e-3)
+        assert (more - less) / (2 * current) == pytest.approx(linkage(string, 2e-3, 1e-3), rel=1e-4)
 
 
 def test_energy_and_force_agree():

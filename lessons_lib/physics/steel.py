@@ -27,7 +27,7 @@ STRING_PLACES = _SCALE * np.sinh(_parameter(_INTERVALS))
 STRING_WEIGHTS = _SCALE * np.cosh(_parameter(_INTERVALS)) * 2 * math.asinh(_HALF_LENGTH / _SCALE) / _INTERVALS
 for _array in (STRING_PLACES, STRING_WEIGHTS):
     _array.setflags(write=False)
-_STEPS, _TOLERANCE = 40, 1e-10
+_STEPS, _TOLERANCE = 40, 1e-7  # of Newton: its last step is squared in what is left
 
 
 def _permeability(**values):

@@ -1,0 +1,123 @@
+"""Poles and bars of a pickup as they are magnetised: by themselves and each other, or by the current in the coils."""
+from dataclasses import dataclass, replace
+
+import numpy as np
+from scipy.constants import mu_0
+from scipy.special import roots_legendre
+
+from .loops import loop_field
+from .magnets import RodMagnet
+from .surface_currents import MagnetisedRods, Rod, magnetise
+
+_PASSES = 1         # of bars and poles acting on each other: a bar is hardly permeable, a second pass moves 1e-5
+_BAR_ORDERS = 4, 8  # Gauss nodes along an edge of a bar: four, and as many more as the edge's share of the longest
+
+
+@dataclass(frozen=True)
+class MagnetisedParts:
+    """Poles and bars with the magnetisation that they settled on; the fields given here are theirs alone."""
+
+    rods: MagnetisedRods
+    bars: tuple
+
+    def field_strength(self, points):
+        """H (A/m), shape (..., 3)."""
+        return sum((bar.field_strength(points) for bar in self.bars), self.rods.field_strength(points))
+
+    def flux_density(self, points):
+        """B (T), shape (..., 3)."""
+        return sum((bar.flux_density(points) for bar in self.bars), self.rods.flux_density(points))
+
+    def linkage(self, flux_density):
+        """Integral of M . B over poles and bars, for the B (a function of points) of something else."""
+        volume_means = ((bar, np.prod(bar.size) * _mean_in(bar, flux_density)) for bar in self.bars)
+        return self.rods.linkage_with(flux_density) + sum(bar.polarisation() / mu_0 * B for bar, B in volume_means)
+
+
+def settle(poles, bars, applied_field=None):
+    """Poles and bars magnetised by their remanence and each other; with an applied H (function), by that in its place.
+
+    Notes
+    -----
+    A bar stays uniformly magnetised along its axis: its line meets the mean of the field that stands in it. Good for
+    ferrite and rare earth (recoil permeability up to 1.1); what a coil does to it across its axis is left out.
+    """
+    steady = applied_field is None
+    rods, applied = [_rod(pole, steady) for pole in poles], () if steady else (_remembered(applied_field),)
+    start = bars if steady else tuple(replace(bar, remanence=0.0) for bar in bars)
+    settled, magnetised = start, magnetise(rods, _sum_of(applied + _fields_of(start)))
+    for _ in range(_PASSES if bars else 0):
+        settled = tuple(_in_field(bar, applied + (magnetised.field_strength,) + _fields_of(settled, but=number))
+                        for number, bar in enumerate(start))
+        magnetised = magnetise(rods, _sum_of(applied + _fields_of(settled)))
+    return MagnetisedParts(magnetised, settled)
+
+
+def _rod(pole, steady):
+    """A pole as a permeable rod, its remanence counted for the steady state only."""
+    magnet = isinstance(pole, RodMagnet)
+    return Rod(diameter=pole.diameter, length=pole.length, x=pole.x, y=pole.y, top=pole.top,
+               relative_permeability=pole.recoil_permeability if magnet else pole.relative_permeability,
+               remanence=pole.remanence if magnet and steady else 0.0)
+
+
+def _remembered(field):
+    """The field, worked out once for points asked for again: every pass asks at the same places."""
+    known = {}
+
+    def look_up(points):
+        key = points.tobytes()
+        if key not in known:
+            known[key] = field(points)
+        return known[key]
+    return look_up
+
+
+def _fields_of(bars, but=None):
+    return tuple(bar.field_strength for number, bar in enumerate(bars) if number != but)
+
+
+def _sum_of(fields):
+    return (lambda points: sum(field(points) for field in fields)) if fields else None
+
+
+def _in_field(bar, fields):
+    """The bar with the share of its remanence that an applied field stands for: B_r + mu0 chi H in one number."""
+    if bar.recoil_permeability == 1 or not fields:
+        return bar
+    applied = mu_0 * (bar.recoil_permeability - 1) * _mean_in(bar, _sum_of(fields))
+    return replace(bar, remanence=bar.remanence + applied)
+
+
+def _mean_in(bar, field):
+    """Mean of a field's part along the bar's axis over its volume."""
+    least, more = _BAR_ORDERS
+    nodes, shares = zip(*(roots_legendre(least + round(more * edge / max(bar.size))) for edge in bar.size))
+    grid = np.stack(np.meshgrid(*nodes, indexing="ij"), axis=-1)
+    values = field(np.array(bar.centre) + grid * np.array(bar.size) / 2)[..., "xyz".index(bar.axis)]
+    return np.einsum("i,j,k,ijk", *shares, values) / 8
+
+
+def fields_above(states, points):
+    """H (A/m) of several states of the same poles and bars at once, shape (states, ..., 3), at points outside of them.
+
+    The geometry, which costs most, is worked out once for all states.
+    """
+    total = np.stack([sum((bar.field_strength(points) for bar in state.bars), np.zeros(points.shape))
+                      for state in states])
+    for number, rod in enumerate(states[0].rods.rods):
+        rho, height, outward = rod.from_axis(points)
+        B_rho, B_z = _rod_fields(rod, rho, height, np.stack([state.rods.currents[number] for state in states], axis=-1))
+        total += np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1) / mu_0
+    return total
+
+
+def _rod_fields(rod, rho, height, currents):
+    """B_rho, B_z (T), each of shape (states, ...), of a rod with currents of shape (nodes, states)."""
+    surface = rod.surface
+    if (height - rod.length / 2 < rod.diameter / 4).any():  # too near for the plain sum over its nodes
+        fields = [surface.field(rho, height, current) for current in currents.T]
+        return np.moveaxis(np.stack(fields), 1, 0)
+    weighted = surface.weights[:, None] * currents
+    parts = loop_field(rho[..., None], height[..., None] - surface.nodes[:, 1], radius=surface.nodes[:, 0])
+    return tuple(np.moveaxis(part @ weighted, -1, 0) for part in parts)
