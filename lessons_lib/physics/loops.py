@@ -91,7 +91,7 @@ def loop_field(rho, z, *, radius):
 def _loop_field(rho, z, a):
     far, near = _distances(rho, z, a)
     with np.errstate(divide="ignore", invalid="ignore"):
-        K, E = ellipkm1(near / far), ellipe(4 * a * rho / far)
+        K, E = ellipkm1(near / far), ellipe(np.minimum(4 * a * rho / far, 1.0))  # rounding may exceed 1
         E = np.where(near > 0, E / near, np.nan)
         scale = mu_0 / (2 * pi * np.sqrt(far))
         B_z = scale * (K + (a ** 2 - rho ** 2 - z ** 2) * E)
@@ -129,7 +129,7 @@ def loop_flux(rho, z, *, radius):
 
 def _loop_flux(rho, z, a):
     far, near = _distances(rho, z, a)
-    m = 4 * a * rho / far
+    m = np.minimum(4 * a * rho / far, 1.0)  # rounding may exceed 1
     exact = (1 - m / 2) * ellipkm1(near / far) - ellipe(m)
     # near the axis the difference is lost in rounding: its power series
     series = pi / 32 * m ** 2 * (1 + 3 / 4 * m + 75 / 128 * m ** 2)

@@ -50,7 +50,7 @@ class RodMagnet:
     Notes
     -----
     Recoil permeability 1: closed forms (N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010)), exact. Above 1 the rod is
-    not uniformly magnetised: the current round its surface is solved for once per shape and kept (0.05 %). Left out:
+    not uniformly magnetised: the current round its surface is solved for once per shape and kept (0.02 %). Left out:
     the grain of the alloy, its demagnetising curve (see `recoil_magnet`) and other bodies.
     Against magpylib, finite elements and published values: tests/test_magnets.py.
 

@@ -15,7 +15,8 @@ from .loops import loop_field, loop_flux
 _ORDER = 4                # Gauss nodes on a panel
 _NEAR = 0.75              # a point closer than this part of a panel's length is near it
 _NEAR_ORDER = 24          # Gauss nodes of the rule for a near point
-_SMALLEST = 1 / 9         # length of the panels at an edge, in radii
+_SMALLEST = 1 / 12        # length of the panels at an edge, in radii or half lengths
+_LARGEST = 8              # of any panel, in radii
 _FLOOR = 1e-6             # distances below this part of a panel's length do not refine the near rule any more
 _SKIN = 4e-4              # within this part of a radius from the surface the jump of B is smoothed
 _ROWS = 256               # points evaluated at a time
@@ -27,9 +28,9 @@ _TO_POWERS = np.linalg.inv(np.vander(_GAUSS, increasing=True))
 
 
 def _graded(length, smallest):
-    """Places from 0 to length whose spacing grows threefold from about the smallest one on."""
+    """Places from 0 to length, the first panel of the smallest size, every further place about three times as far."""
     levels = max(1, round(np.log(length / smallest) / np.log(3.0)))
-    return length * np.concatenate([[0.0], 3.0 ** np.arange(-levels, 1)])
+    return np.concatenate([[0.0], smallest * (length / smallest) ** (np.arange(levels + 1) / levels)])
 
 
 class RodSurface:
@@ -37,8 +38,12 @@ class RodSurface:
 
     def __init__(self, radius, length):
         self.radius, self.half = radius, length / 2
-        face = radius - _graded(radius, _SMALLEST * radius)[::-1]
-        wall = _graded(self.half, min(_SMALLEST * radius, self.half / 3)) - self.half
+        smallest = _SMALLEST * min(radius, self.half)  # the same on both sides of an edge: their errors cancel there
+        face = radius - _graded(radius, smallest)[::-1]
+        wall = _graded(self.half, smallest) - self.half
+        parts = np.ceil(np.diff(wall) / (_LARGEST * radius)).astype(int)
+        wall = np.concatenate([np.linspace(low, high, n, endpoint=False)
+                               for low, high, n in zip(wall[:-1], wall[1:], parts)] + [[0.0]])
         line = np.concatenate([np.stack([face, np.full_like(face, -self.half)], axis=1),
                                np.stack([np.full_like(wall, radius), wall], axis=1)[1:]])
         line = np.concatenate([line, (line * (1, -1))[-2::-1]])
@@ -71,17 +76,22 @@ class RodSurface:
         rho, z = (start[:, None] + t * along[:, None] for start, along in zip(self.start[panels].T, self.along[panels].T))
         return rho, z, 2 * t / size[:, None] - 1, weights
 
+    def field_matrix(self, rho, z):
+        """B_rho and B_z (T) at points (flat arrays) per unit current density at each node, shape (2, points, nodes)."""
+        near = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1] < _NEAR * self.size
+        with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
+            matrix = _field(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0]) * self.weights
+        at, panel = np.nonzero(near)
+        source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
+        values = _field(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
+        basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
+        matrix.reshape(2, len(rho), -1, _ORDER)[:, at, panel] = np.einsum("fkq,kqn->fkn", values, basis)
+        return matrix
+
     @cached_property
     def self_action(self):
         """Tangential B/mu0 (mean of both sides) at each node from unit current density at each node, a matrix."""
-        count, panels = len(self.nodes), len(self.size)
-        at, panel = np.repeat(np.arange(count), panels), np.tile(np.arange(panels), count)
-        rho, z = self.nodes[at].T
-        source_rho, source_z, share, weights = self._near_rule(rho, z, panel)
-        B_rho, B_z = loop_field(rho[:, None], z[:, None] - source_z, radius=source_rho)
-        tangential = weights * (self.tangents[at, :1] * B_rho + self.tangents[at, 1:] * B_z)
-        basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
-        return np.einsum("kq,kqn->kn", tangential, basis).reshape(count, count) / mu_0
+        return np.einsum("ni,inm->nm", self.tangents, self.field_matrix(*self.nodes.T)) / mu_0
 
     def _sum(self, kernel, rho, z, current):
         """Sum the kernel (of loops) over the current, with the near rule where a point is close to a panel."""

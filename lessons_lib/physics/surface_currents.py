@@ -12,7 +12,6 @@ from scipy.sparse.linalg import LinearOperator, gmres
 
 from lessons_lib.base.checks import finite, points_in_space, positive, refuse
 
-from .loops import loop_field
 from .rod_surface import rod_surface
 
 _ROUND = 8  # angles round a rod over which another body's field is averaged (error: the power 8 of radius / distance)
@@ -83,12 +82,10 @@ def _coupling(target, source, distance, rise):
     half = slice(0, _ROUND // 2)  # both halves round the rod see the same
     points = target.rings(*target.surface.nodes.T)[:, half] - target.middle + (distance, 0.0, rise)
     rho = np.hypot(points[..., 0], points[..., 1])
-    nodes = source.surface.nodes
-    B_rho, B_z = loop_field(rho[..., None], points[..., 2, None] - nodes[:, 1], radius=nodes[:, 0])
+    B_rho, B_z = source.surface.field_matrix(rho.ravel(), points[..., 2].ravel()).reshape(2, *rho.shape, -1)
     outward = ((points[..., 0] * np.cos(_TURN[half]) + points[..., 1] * np.sin(_TURN[half])) / rho)[..., None]
     along = target.surface.tangents[..., None, None]
-    tangential = (along[:, 0] * outward * B_rho + along[:, 1] * B_z).mean(axis=1)
-    return tangential * source.surface.weights / mu_0
+    return (along[:, 0] * outward * B_rho + along[:, 1] * B_z).mean(axis=1) / mu_0
 
 
 def _action(target, source):
@@ -152,8 +149,8 @@ def magnetise(rods, applied_field=None):
 
     Raises
     ------
-    ValueError
-        For rods that overlap.
+    TypeError, ValueError
+        For something that is no Rod, and for rods that overlap.
 
     Notes
     -----
@@ -161,7 +158,9 @@ def magnetise(rods, applied_field=None):
     applied field plus the mean B/mu0 of all currents along the meridian, mu the relative permeability and
     c = (mu - 1)/(mu + 1). Collocation at Gauss nodes on panels graded towards the edges; another body's field counts by
     its mean round each ring, so magnetisation across a rod is left out (0.2 % over six rods 10 mm apart).
-    Straight-line material. One rod: 0.01 % with recoil permeability 3.6, 0.1 % with permeability 500.
+    Straight-line material. Against finite elements (tests/test_surface_currents.py): one rod 0.02 %, its end face
+    0.1 %; a rod over a steel plate 0.1 % at a gap of 1 mm, 0.6 % at 0.3 mm, and worse for smaller gaps, whose narrow
+    peaks of current the panels do not follow.
 
     Examples
     --------
