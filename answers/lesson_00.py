@@ -60,10 +60,11 @@ fretted_string = NumberExercise(
     worked="The way there and back is twice {length}. The frequency is {speed} divided by it: {answer}.",
     teaching_note="Whoever is stuck here is stuck with the page, not with physics: sit beside them.")
 
-LESSON = Lesson(
-    id="00", title="Start here", version=1, exercises=(shorter_string, open_string, fretted_string))
-
 TEACHING_NOTE = """
 Ten minutes at the start of the first evening. Let everybody type their card, put one prediction down and get one note.
 Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder my_work is.
 """
+
+LESSON = Lesson(
+    id="00", title="Start here", version=1, exercises=(shorter_string, open_string, fretted_string),
+    teaching_note=TEACHING_NOTE)

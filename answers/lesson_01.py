@@ -3,11 +3,14 @@ import math
 
 import numpy as np
 
+from lessons_lib.base.workshop import house_magnet
 from lessons_lib.exercises.declaration import (
     ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+from lessons_lib.physics.magnets import RodMagnet
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 RINGS = 8
+HOUSE_ROD = RodMagnet(**house_magnet)
 
 TWO_QUANTITIES = "Flux density and flux are two things. Which of them does the probe show, and which is asked?"
 POWER_LAW = ("A power law belongs to points and to small magnets far away. At this distance the pole face is not a point: "
@@ -29,6 +32,11 @@ def _second(z, diameter):
 def _even(z, diameter, length):
     """The bracket of the on-axis formula of an evenly magnetised rod."""
     return _first(z, diameter, length) - _second(z, diameter)
+
+
+def _house(z):
+    """B of the house magnet on its axis, as the panel shows it."""
+    return HOUSE_ROD.flux_density([0, 0, z])[2]
 
 
 # ---- quick questions -------------------------------------------------------------------------------------------------
@@ -90,8 +98,8 @@ how_it_falls = PredictionExercise(
     id="p3",
     question="From 1 mm to 2 mm above the face of the house magnet, the flux density falls to ...",
     options={"a": "a quarter", "b": "an eighth", "c": "a half", "d": "about two thirds"},
-    seen_question="At 1 mm, what is the local exponent (how many times steeper than a straight proportion B falls)?",
-    seen_options={"a": "about 2, the inverse square", "b": "about 3", "c": "about 1", "d": "about a half"},
+    seen_question="Set the distance to 1 mm. What does the read-out of the local exponent show?",
+    seen_options={"a": "about 2, the inverse square", "b": "about 3", "c": "about 1", "d": "about 0.4"},
     seen="d",
     seen_notes={
         "a": "Look again: set the distance to 1 mm and read the local exponent.",
@@ -122,7 +130,9 @@ flux_through_disc = NumberExercise(
     given={"diameter": Given("diameter of the pole", unit="mm", low=4.5, high=5.2, step=0.05),
            "field": Given("mean flux density over the disc", unit="G", low=600, high=1200, step=10)},
     answer=lambda diameter, field: field * disc(diameter),
-    slips=(Slip("flux density given", lambda field: field, TWO_QUANTITIES),
+    # the answer is typed in uWb: a reading of 0.085 T or of 850 G comes in as 0.085 or 850 of them
+    slips=(Slip("flux density in tesla", lambda field: field * 1e-6, TWO_QUANTITIES),
+           Slip("flux density in gauss", lambda field: field * 1e4 * 1e-6, TWO_QUANTITIES),
            Slip("circumference", lambda diameter, field: field * math.pi * diameter,
                 "You multiplied by the length of the rim. Which area does the flux go through?")),
     common=("diameter for radius", "square for circle", "pi", "gauss", "gauss by ten", "thousand", "million"),
@@ -153,7 +163,7 @@ tilted_window = NumberExercise(
                 "Your calculator seems to have taken the degrees as radians. Which mode is it in?"),
            Slip("divided by the cosine", lambda width, height, field, angle: field * width * height / math.cos(angle),
                 "A tilted window cannot catch more than a straight one. Multiply or divide by the cosine?"),
-           Slip("flux density given", lambda field, angle: field * math.cos(angle), TWO_QUANTITIES)),
+           Slip("flux density in millitesla", lambda field, angle: field * 1e3 * math.cos(angle) * 1e-6, TWO_QUANTITIES)),
     common=("thousand", "million"),
     steps={"area": Step("mm2", lambda width, height: width * height),
            "straight": Step("uWb", lambda width, height, field: field * width * height)},
@@ -220,6 +230,8 @@ falling_ratio = NumberExercise(
            Slip("upside down",
                 lambda diameter, length, near, far: _even(near, diameter, length) / _even(far, diameter, length),
                 "Further away there is less. Which reading goes above the line?"),
+           Slip("read off the panel", lambda near, far: _house(far) / _house(near),
+                "That is what the panel's magnet gives. The rod of this question is evenly magnetised: use the formula."),
            Slip("first fraction alone",
                 lambda diameter, length, near, far: (_first(far, diameter, length) / _first(near, diameter, length)),
                 "The bracket holds two fractions. What does the second one, z/√(z² + R²), take away?"),
@@ -260,7 +272,10 @@ inside_the_alloy = NumberExercise(
            Slip("as in air", lambda B: B / MU_0, "That is true in air only. What does J take away?"),
            Slip("polarisation alone", lambda J: J / MU_0, "That is the magnetisation, J/μ₀. What is left of B without it?"),
            Slip("sum", lambda B, J: (B + J) / MU_0, "B = μ₀ H + J: bring J to the other side. Which sign has it there?"),
-           Slip("constant left out", lambda B, J: B - J, "That is μ₀ H, in tesla. One step is left.")),
+           # typed in kA/m: −0.057 for −57 mT, or −57
+           Slip("constant left out, tesla", lambda B, J: (B - J) * 1e3, "That is μ₀ H, in tesla. One step is left."),
+           Slip("constant left out, millitesla", lambda B, J: (B - J) * 1e6,
+                "That is μ₀ H, in millitesla. One step is left.")),
     common=("thousand", "mu_0", "four pi"),
     steps={"difference": Step("mT", lambda B, J: B - J)},
     notes=("Solve B = μ₀ H + J for H first, with letters. Then put the numbers in.",
@@ -287,11 +302,6 @@ closed_surface = TextExercise(
     teaching_note="Look for the bottom of the surface: most drafts forget to close it.")
 
 
-LESSON = Lesson(
-    id="01", title="The magnet and its flux", version=1, exercises=(
-        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc, ring_by_ring,
-        how_it_falls, falling_ratio, which_way_inside, oersted, inside_the_alloy, closed_surface))
-
 TEACHING_NOTE = """
 **Time plan** (75 minutes): quick questions 5, flux lines with prediction 15, flux and flux density with 1.1 and 1.2 15,
 rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open question 5 or at home.
@@ -311,3 +321,9 @@ from the ends: let them count lines in the panel.
 
 **If there is little time**: sections 1 and 2 and exercise 1.1; section 4 is needed for lesson 2.
 """
+
+LESSON = Lesson(
+    id="01", title="The magnet and its flux", version=1, exercises=(
+        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc, ring_by_ring,
+        how_it_falls, falling_ratio, which_way_inside, oersted, inside_the_alloy, closed_surface),
+    teaching_note=TEACHING_NOTE)

@@ -52,7 +52,7 @@ def test_a_student_works_lesson_01(student):
     panel.get_by_role("radio").first.focus()
     page.keyboard.press("Space")
     panel.get_by_role("button", name=re.compile("2: ")).press("Enter")
-    panel.get_by_role("textbox").fill(REASON)
+    panel.get_by_label("Why, in a line").fill(REASON)
     page.keyboard.press("Tab")
     panel.get_by_role("button", name=re.compile("prediction")).press("Enter")
 

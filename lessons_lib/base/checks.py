@@ -54,7 +54,7 @@ def finite_array(**values):
         except (TypeError, ValueError):
             raise TypeError(f"{name} must be an array of numbers; got {value!r}.") from None
         if not np.isfinite(array).all():
-            refuse(name, "an array of finite numbers", array[~np.isfinite(array)].flat[0])
+            refuse(name, "an array of finite numbers", float(array[~np.isfinite(array)].flat[0]))
         arrays.append(array)
     return arrays[0] if len(arrays) == 1 else arrays
 

@@ -5,19 +5,8 @@ Measured values scatter from melt to melt; the spread is the range the source gi
 from dataclasses import dataclass
 
 from .checks import refuse
+from .value import Value
 from .wire import magnet_wire  # noqa: F401  (offered here, beside the other materials)
-
-
-class Value(float):
-    """A number that knows its unit, its spread and where it comes from."""
-
-    def __new__(cls, number, unit, source, spread=None):
-        value = super().__new__(cls, number)
-        value.unit, value.source, value.spread = unit, source, spread
-        return value
-
-    def __getnewargs__(self):
-        return float(self), self.unit, self.source, self.spread
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,7 +39,7 @@ _WIRE = "common practice, no source: no published magnetic data of music wire wa
 _ASTM = "ASTM A228 music wire, a public materials database"
 
 
-def _grade(name, source, remanence, coercivity, energy_product, recoil, recoil_source=None, **spreads):
+def _grade(name, source, remanence, coercivity, energy_product, recoil, recoil_source=None, /, **spreads):
     """One row in the units of the data sheets: T, kA/m, kJ/m3."""
     return MagnetGrade(
         name=name,

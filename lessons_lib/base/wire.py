@@ -3,6 +3,7 @@ import math
 from dataclasses import dataclass
 
 from .checks import between, positive
+from .value import Value
 
 _TEMPERATURE_RANGE = (-50.0, 200.0)   # C: copper's straight line in temperature, and what enamel stands
 
@@ -64,7 +65,6 @@ def magnet_wire(*, awg=None, diameter=None):
     >>> magnet_wire(awg=36).diameter
     0.000127
     """
-    from .materials import Value   # here: materials in its turn imports this file
 
     if (awg is None) == (diameter is None):
         raise TypeError(f"magnet_wire must be given awg or diameter; got awg={awg!r} and diameter={diameter!r}.")

@@ -73,7 +73,15 @@ def remembered_card():
 
 
 def use_card(text):
-    """Remember a typed bench card, "b017-..." or a self-study bench such as "b003", in the work folder."""
+    """Remember a typed bench card, "b017-..." or a self-study bench such as "b003", in the work folder.
+
+    Three dots leave what is remembered as it is.
+    """
+    if text is ...:
+        card = remembered_card()
+        return Verdict(State.KEPT, f"You work at bench {card[0]}, as before.") if card else Verdict(
+            State.NO_BENCH, "Type your card in quotes in place of the three dots. Without a card you work at b000, for "
+                            "self-study.")
     try:
         bench, code = read_card(text)
     except ValueError as error:

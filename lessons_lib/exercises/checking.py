@@ -55,7 +55,7 @@ def _judge_number(id, record, value, unit):
     name = scale.bin(number)
     said = record["sealed"].get(digest(record["salt"], id, "number", name))
     state, text = _number_says(record, number, said)
-    if reading.figures(typed) > 5:
+    if state == State.RIGHT and reading.figures(typed) > 5:
         text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
     return Judgement(state=state, text=text, try_name=name, entry={"value": typed, "unit": unit},
                      unmatched=state == State.NOT_YET and said is None)

@@ -290,12 +290,16 @@ class PredictionExercise:
 
 @dataclass(frozen=True, kw_only=True)
 class Lesson:
-    """One lesson's exercises, in the order of the notebook. The version goes up when an exercise's answer changes."""
+    """One lesson's exercises, in the order of the notebook. The version goes up when an exercise's answer changes.
+
+    The *teaching_note* is for the instructor: time plan, a demonstration, what to ask, what goes wrong.
+    """
 
     id: str
     title: str
     version: int
     exercises: tuple
+    teaching_note: str = ""
 
     def __post_init__(self):
         if not (isinstance(self.id, str) and len(self.id) == 2 and self.id.isdecimal()):

@@ -61,8 +61,8 @@ def _number_fields(exercise, salt, secret, bench):
                   for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())],
         "unit": exercise.unit, "size": list(exercise.size),
         "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
-        "sealed": {digest(salt, exercise.id, "number", name): said if said == RIGHT else notes.index(said)
-                   for name, said in named.items()},
+        "sealed": dict(sorted((digest(salt, exercise.id, "number", name), said if said == RIGHT else notes.index(said))
+                              for name, said in named.items())),
         "slip_notes": notes,
         "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))]}
 
@@ -85,7 +85,7 @@ def _sealed_letters(id, salt, right, notes):
     """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
     texts = sorted(set(notes.values()))
     return {"right": digest(salt, id, "letter", right), "notes": texts,
-            "said": {digest(salt, id, "note", letter): texts.index(note) for letter, note in notes.items()}}
+            "said": dict(sorted((digest(salt, id, "note", letter), texts.index(note)) for letter, note in notes.items()))}
 
 
 _FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "prediction": _prediction_fields}

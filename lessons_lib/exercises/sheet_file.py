@@ -6,8 +6,9 @@ FORMAT = 1
 
 
 def sheet_bytes(content):
-    """Return the bytes of a sheet file: the same content, the same bytes."""
-    return _text({**content, "format": FORMAT, "check": _check(content)}).encode()
+    """Return the bytes of a sheet file: the same content, the same bytes; exercises in the order of the page."""
+    content = {**content, "format": FORMAT, "check": _check(content)}
+    return (json.dumps(content, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 
 def read_sheet(data):
@@ -32,8 +33,5 @@ def read_sheet(data):
 
 
 def _check(content):
-    return hashlib.sha256(_text(content).encode()).hexdigest()[:20]
-
-
-def _text(content):
-    return json.dumps(content, indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False) + "\n"
+    text = json.dumps(content, sort_keys=True, ensure_ascii=False, allow_nan=False)
+    return hashlib.sha256(text.encode()).hexdigest()[:20]

@@ -1,4 +1,5 @@
 """What the student sees: verdicts, given values and tables, each as plain text and as HTML with everything escaped."""
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -92,7 +93,8 @@ class Table:
 class GivenValues(Mapping):
     """The given values of one exercise: ``given["field"]`` is the number in the shown unit, a tuple for a column.
 
-    Shown as a small table, a second one for columns; without values, as the sentence *instead*.
+    Shown as a small table, a second one for columns; without values, as the sentence *instead*, and every value is NaN, so
+    that "run all cells" goes on.
     """
 
     def __init__(self, about, records, instead=None):
@@ -101,6 +103,8 @@ class GivenValues(Mapping):
                         for one in records}
 
     def __getitem__(self, name):
+        if self._instead and isinstance(name, str):
+            return math.nan
         if name not in self._values:
             names = ", ".join(self._values) or "none"
             raise KeyError(f"{self._about} has no given value of this name; it has: {names}")

@@ -1,0 +1,85 @@
+"""Lesson 01: every number of its prose computed again, and its predictions held against what the panels show."""
+import math
+
+import numpy as np
+import pytest
+from scipy.constants import mu_0, pi
+
+from lessons_lib.base.workshop import house_magnet
+from lessons_lib.panels.lesson_01_numbers import axis_field, inside_field, ring_sum, rod_flux
+from lessons_lib.physics.magnets import RodMagnet
+from notebooks import lessons, read
+
+PATH = next(path for path in lessons() if path.name.startswith("01"))
+PROSE = "\n".join(cell.source for cell in read(PATH).cells if cell.cell_type == "markdown")
+
+HOUSE = RodMagnet(**house_magnet)
+
+
+def bracket(z, radius, length):
+    return (length + z) / math.hypot(length + z, radius) - z / math.hypot(z, radius)
+
+
+# what the page prints: the number computed here, the words in which it stands there
+NUMBERS = [
+    (850e-4 * pi * 2e-3 ** 2 * 1e6, "**1.07 uWb**"),
+    (850e-4 * pi * 2e-3 ** 2 * 1e6 * math.cos(math.radians(30)), "**0.925 uWb**"),
+    (2 * pi * (0.5 * 100 + 1.5 * 80 + 2.5 * 40), "1696 nWb"),
+    (2 * pi * 1.5 * 80, "| 754.0 |"),
+    (2 * pi * 2.5 * 40, "| 628.3 |"),
+    (bracket(1, 2, 12), "= 0.5412$"),
+    (bracket(3, 2, 12), "= 0.1592$"),
+    (bracket(3, 2, 12) / bracket(1, 2, 12), "**0.294**"),
+    (1000 / (4 * pi), "79.58\\ \\text{A/m}"),
+    (480 * 1000 / (4 * pi) / 1e3, "**38.2 kA/m**"),
+    ((0.210 - 0.380) / mu_0 / 1e3, "**−135 kA/m**"),
+]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    assert words in PROSE
+    printed = "".join(character for character in words.replace("−", "-") if character in "0123456789.-").strip(".")
+    digits = len(printed.replace("-", "").replace(".", "").lstrip("0"))
+    assert float(f"{value:.{digits}g}") == float(printed)
+
+
+def test_more_than_half_of_the_flux_leaves_by_the_side():
+    """Prose of section 1, the answer and the observation of prediction p1."""
+    flux = rod_flux(**house_magnet)
+    assert 0.5 < flux.side_share < 0.9
+    assert all(rod_flux(**house_magnet | {"length": length}).side_share > 0.3 for length in (8e-3, 20e-3))
+
+
+def test_a_wider_disc_has_a_lower_mean_and_more_flux():
+    """Prediction p2: from 2.5 to 4 mm radius, 1 mm above the face."""
+    narrow, wide = (ring_sum(height=1e-3, radius=radius, rings=5) for radius in (2.5e-3, 4e-3))
+    assert wide.mean < 0.9 * narrow.mean and wide.exact > 1.2 * narrow.exact
+    assert abs(narrow.difference) < 0.03      # "even a few rings come close"
+
+
+def test_how_the_field_falls():
+    """Prediction p3 and the summary: about two thirds from 1 to 2 mm, exponent 0.4 at 1 mm, towards 3 far away."""
+    near = axis_field(z=1e-3)
+    assert near.doubled == pytest.approx(2 / 3, abs=0.03)
+    assert abs(near.exponent) == pytest.approx(0.4, abs=0.05)
+    assert abs(axis_field(z=50e-3).exponent) > 2.5
+    # "the slope reaches 3 only far away": the dipole's law, at twenty lengths
+    far = [HOUSE.flux_density([0, 0, z])[2] for z in (0.34, 0.68)]
+    assert math.log2(far[0] / far[1]) == pytest.approx(3, abs=0.1)
+
+
+def test_the_even_rod_gives_more_and_falls_faster():
+    even = RodMagnet(diameter=5e-3, length=17e-3, remanence=0.75)
+    heights = np.array([1e-3, 2e-3, 4e-3])
+    points = np.stack([0 * heights, 0 * heights, heights], axis=-1)
+    even_field, house_field = (rod.flux_density(points)[:, 2] for rod in (even, HOUSE))
+    assert (even_field > house_field).all()
+    assert even_field[1] / even_field[0] < house_field[1] / house_field[0]
+
+
+def test_h_turns_over_at_the_face_and_b_does_not():
+    """Prediction p4."""
+    shape = {name: house_magnet[name] for name in ("diameter", "length", "recoil_permeability")}
+    middle, above = (inside_field(place=place, **shape) for place in (0.0, shape["length"] / 2 + 3e-3))
+    assert middle.b > 0 > middle.h and above.b > 0 and above.h > 0
