@@ -119,6 +119,24 @@ def test_a_typed_number_moves_the_slider():
     assert panel.rows["slope"].box.value == "3456.5"
 
 
+def test_the_page_snapping_the_handle_to_a_step_does_not_change_a_typed_number():
+    """The page answers a typed 3456.5 by moving the handle to 3500 and reporting that back, twice."""
+    panel = a_panel()
+    panel.rows["slope"].box.value = "3456.5"
+    for echo in (3500, 3500.0000001):
+        panel.slider("slope").value = echo
+        assert panel.rows["slope"].box.value == "3456.5" and words(panel.readout) == "slope: 3.5 m"
+    for moved in (3600, 3500):                  # a hand on the handle
+        panel.slider("slope").value = moved
+        assert panel.rows["slope"].box.value == str(moved)
+
+
+def test_a_moved_slider_is_left_where_the_hand_put_it():
+    panel = a_panel()
+    panel.slider("slope").value = 4000.0000001
+    assert panel.slider("slope").value == 4000.0000001 and panel.rows["slope"].box.value == "4000"
+
+
 @pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm", "9" * 5000])
 def test_a_wrong_number_gives_one_sentence_and_the_last_picture_stays(typed):
     panel = a_panel()

@@ -14,11 +14,10 @@ from .panel import Panel
 
 TUBE = 1e-6     # Wb from one flux line to the next
 
-DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, start=5, step=0.1, si=1e-3, slow=True)
-LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3, slow=True)
+DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, start=5, step=0.1, si=1e-3)
+LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3)
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, start=0.75, step=0.05)
-RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, start=3.6, step=0.1,
-                slow=True)
+RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, start=3.6, step=0.1)
 PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
 HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
@@ -57,7 +56,7 @@ def lines_of_flux(sheet=None):
 def rings_figure():
     """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
-    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.25)
+    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18)
     running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=5e-6)
 
     def draw(data):
@@ -113,7 +112,7 @@ def inside_figure():
     """A figure and the function that draws inside_curves into it."""
     figure = new_figure(width=8.0, height=5.0)
     lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
-                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 1.0), h_limits=(-0.5, 0.5))
+                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85), h_limits=(-0.45, 0.45))
     return figure, lambda data: lines.update(**data)
 
 

@@ -34,6 +34,17 @@ def rod_flux(*, diameter, length, remanence, recoil_permeability):
     return RodFlux(middle=rod.midplane_flux(), face=rod.end_flux())
 
 
+@lru_cache(maxsize=64)
+def _unit_map(diameter, length, recoil_permeability):
+    """The grid and the flux function for a remanence of 1 T; a rod's field is in proportion to its remanence."""
+    radius = diameter / 2
+    rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
+    # the slope of the flux function jumps at the wall: the wall is a line of the grid
+    rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
+    z = np.linspace(-29e-3, 9e-3, 96)
+    return rho, z, rod.flux_function(rho, z[:, None])
+
+
 def flux_map(*, diameter, length, remanence, recoil_permeability):
     """Flux function round a rod whose top is at z = 0, on a grid that is finer near the rod.
 
@@ -42,12 +53,8 @@ def flux_map(*, diameter, length, remanence, recoil_permeability):
     dict
         rho (n,), z (m,) in m, flux (m, n) in Wb, and the rod's diameter and length: what FluxLines.update takes.
     """
-    rod = RodMagnet(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
-    radius = diameter / 2
-    # the slope of the flux function jumps at the wall: the wall is a line of the grid
-    rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
-    z = np.linspace(-29e-3, 9e-3, 96)
-    return {"rho": rho, "z": z, "flux": rod.flux_function(rho, z[:, None]), "diameter": diameter, "length": length}
+    rho, z, flux = _unit_map(diameter, length, recoil_permeability)
+    return {"rho": rho, "z": z, "flux": remanence * flux, "diameter": diameter, "length": length}
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -46,7 +46,7 @@ class AlongAxis:
 
     @staticmethod
     def _word(axes, text, look, place):
-        word = label(axes, text, color=look["color"], ha="right", transform=axes.transAxes, fontsize=TEXT)
+        word = label(axes, text, look, ha="right", transform=axes.transAxes, fontsize=TEXT)
         word.set_position(place)
         return word
 

@@ -1,7 +1,7 @@
 """A falling curve on two logarithmic axes, with its local slope as a triangle and whole powers to compare."""
 import numpy as np
 
-from .style import BLACK, FLUX_DENSITY, GREY, VERMILLION, dress, label
+from .style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label
 
 GUIDES = {1: (0, (7, 3)), 2: (0, (4, 3)), 3: (0, (1.5, 2))}    # exponent: dashes
 
@@ -28,10 +28,10 @@ class FallingCurve:
         self._curve, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX_DENSITY)
         self._guides = {power: axes.plot([], [], color=GREY, linewidth=1.2, linestyle=dashes, animated=True)[0]
                         for power, dashes in GUIDES.items()}
-        self._names = {power: label(axes, f"z$^{{-{power}}}$", color=GREY, ha="center", va="center")
+        self._names = {power: label(axes, f"z$^{{-{power}}}$", color=GREY, ha="center", va="center", fontsize=TEXT + 1)
                        for power in GUIDES}
         self._triangle, = axes.plot([], [], color=VERMILLION, linewidth=1.8, animated=True)
-        self._slope = label(axes, color=VERMILLION, ha="left", va="bottom")
+        self._slope = label(axes, look={"color": VERMILLION, "linestyle": "-"}, ha="left", va="bottom")
         self._point, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
 
     def update(self, *, x, y, at, value, slope):
@@ -65,4 +65,4 @@ class FallingCurve:
         far = at * 1.8 if at * 1.8 < self.axes.get_xlim()[1] else at / 1.8
         low = value * (far / at) ** slope
         self._triangle.set_data([at, far, far, at], [value, value, low, value])
-        self._slope.set(text=f"slope {slope:.2f}".replace("-", "−"), position=(max(at, far), max(value, low)))
+        self._slope.set(text=f"slope {slope:.2f}".replace("-", "−"), position=(max(at, far) * 1.04, max(value, low) * 1.06))

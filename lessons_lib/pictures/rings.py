@@ -3,7 +3,7 @@ from matplotlib.collections import PolyCollection
 
 import numpy as np
 
-from .style import BLACK, FLUX, FLUX_DENSITY, GREEN, MM, MT, UWB, VERMILLION, dress, label
+from .style import BLACK, FLUX, FLUX_DENSITY, MM, MT, UWB, VERMILLION, dress, label
 
 _RING = {"facecolor": "#CFE3F0", "edgecolor": BLACK, "linewidth": 0.8, "animated": True}
 
@@ -54,9 +54,9 @@ class RunningSum:
         self._sum, = axes.plot([], [], "s", color=VERMILLION, markersize=6, fillstyle="none", markeredgewidth=1.6,
                                animated=True)
         where = {"transform": axes.transAxes, "ha": "right"}
-        self._words = [label(axes, "exact flux: line", color=GREEN, va="bottom", **where),
-                       label(axes, "sum of the rings: squares", color=VERMILLION, va="bottom", **where)]
-        for text, height in zip(self._words, (0.12, 0.03)):
+        self._words = [label(axes, "exact flux: line", FLUX, va="bottom", **where),
+                       label(axes, "sum of the rings: squares", {"color": VERMILLION, "linestyle": ":"}, va="bottom", **where)]
+        for text, height in zip(self._words, (0.16, 0.04)):
             text.set_position((0.99, height))
 
     def update(self, *, radius, flux, edges, sums):

@@ -54,8 +54,13 @@ def dress(axes, *, x_label, y_label, x_limits, y_limits):
     return axes
 
 
-def label(axes, text="", **where):
-    """An empty text that an update moves and fills; it stands on white so that lines do not cross it."""
+def label(axes, text="", look=None, **where):
+    """A text that an update moves and fills, on white so that lines do not cross it.
+
+    With the look of a line its frame is drawn like that line: coloured text would be too pale to read.
+    """
+    frame = {"edgecolor": "none"} if look is None else {
+        "edgecolor": look["color"], "linestyle": look["linestyle"], "linewidth": 1.6}
     place = {"fontsize": TEXT - 1, "animated": True, "clip_on": True,
-             "bbox": {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.5}}
+             "bbox": {"facecolor": "white", "alpha": 0.9, "pad": 2.5} | frame}
     return axes.text(0.0, 0.0, text, **(place | where))
