@@ -159,7 +159,7 @@ def magnetise(rods, applied_field=None):
     c = (mu - 1)/(mu + 1). Collocation at Gauss nodes on panels graded towards the edges; another body's field counts by
     its mean round each ring, so magnetisation across a rod is left out (0.2 % over six rods 10 mm apart).
     Straight-line material. Against finite elements (tests/test_surface_currents.py): one rod 0.02 %, its end face
-    0.1 %; a rod over a steel plate 0.1 % at a gap of 1 mm, 0.6 % at 0.3 mm, and worse for smaller gaps, whose narrow
+    0.1 %; a rod over a steel plate 0.1 % at a gap of 1 mm, 2 % at 0.3 mm, and worse for smaller gaps, whose narrow
     peaks of current the panels do not follow.
 
     Examples
