@@ -99,14 +99,14 @@ how_it_falls = PredictionExercise(
     question="From 1 mm to 2 mm above the face of the house magnet, the flux density falls to ...",
     options={"a": "a quarter", "b": "an eighth", "c": "a half", "d": "about two thirds"},
     seen_question="Set the distance to 1 mm. What does the read-out of the local exponent show?",
-    seen_options={"a": "about 2, the inverse square", "b": "about 3", "c": "about 1", "d": "about 0.4"},
+    seen_options={"a": "about −2, the inverse square", "b": "about −3", "c": "about −1", "d": "about −0.4"},
     seen="d",
     seen_notes={
         "a": "Look again: set the distance to 1 mm and read the local exponent.",
-        "b": "Look again at 1 mm. A value near 3 comes only far away: find where.",
-        "c": "Look again: set the distance to 1 mm. A value of 1 comes a little further out: find where.",
+        "b": "Look again at 1 mm. A value near −3 comes only far away: find where.",
+        "c": "Look again: set the distance to 1 mm. A value of −1 comes a little further out: find where.",
         "d": "Yes, that is what the panel shows, and B falls to about two thirds from 1 to 2 mm. Now find the distance at "
-             "which the exponent is 2: does it stay 2?"})
+             "which the exponent is −2: does it stay −2?"})
 
 which_way_inside = PredictionExercise(
     id="p4",

@@ -59,7 +59,7 @@ def test_a_wider_disc_has_a_lower_mean_and_more_flux():
 
 
 def test_how_the_field_falls():
-    """Prediction p3 and the summary: about two thirds from 1 to 2 mm, exponent 0.4 at 1 mm, towards 3 far away."""
+    """Prediction p3 and the summary: about two thirds from 1 to 2 mm, exponent -0.4 at 1 mm, towards -3 far away."""
     near = axis_field(z=1e-3)
     assert near.doubled == pytest.approx(2 / 3, abs=0.03)
     assert abs(near.exponent) == pytest.approx(0.4, abs=0.05)
