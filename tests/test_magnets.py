@@ -282,6 +282,13 @@ def test_loop_is_magpylibs_circle_also_near_its_axis():
     assert relative_error(got, same.getB(points)).max() < 1e-9
 
 
+def test_radial_field_of_a_loop_grows_evenly_from_its_axis():
+    # div B = 0: B_rho = -(rho/2) dB_z/dz, up to the square of rho/radius
+    rho, step = np.array([1e-9, 1e-7, 1e-6]), 1e-6
+    slope = np.diff(loop_field(0.0, 1e-3 + np.array([-step, step]), radius=2.5e-3)[1])[0] / (2 * step)
+    assert_allclose(loop_field(rho, 1e-3, radius=2.5e-3)[0], -rho / 2 * slope, rtol=1e-6)
+
+
 # H on the axis of a loop of diameter 2 m with 1000 A: a public table, as used in magpylib's own tests (3 to 4 digits)
 @pytest.mark.parametrize("z, H", [(0.0, 500.0), (1.0, 176.8), (2.0, 44.72), (3.0, 15.81)])
 def test_loop_on_its_axis(z, H):
@@ -318,7 +325,7 @@ def test_rod_refuses(change, error, text):
     ({"size": (1e-3, 2e-3)}, ValueError, "size must be three lengths in metres; got (0.001, 0.002)."),
     ({"size": (1e-3, 0.0, 1e-3)}, ValueError, "size along y must be a finite number above zero; got 0.0."),
     ({"size": "thin"}, TypeError, "size must be an array of numbers; got 'thin'."),
-    ({"centre": (0, 0, math.nan)}, ValueError, "centre must be an array of finite numbers; got np.float64(nan)."),
+    ({"centre": (0, 0, math.nan)}, ValueError, "centre must be an array of finite numbers; got nan."),
     ({"axis": "up"}, ValueError, "axis must be one of 'x', 'y', 'z'; got 'up'."),
     ({"recoil_permeability": 0}, ValueError, "recoil_permeability must be 1 or above; got 0."),
 ])

@@ -98,7 +98,7 @@ def _loop_field(rho, z, a):
         B_rho = scale * z / rho * ((a ** 2 + rho ** 2 + z ** 2) * E - K)
     # near the axis the bracket is lost in rounding: there div B = 0 gives B_rho = -(rho/2) dB_z/dz
     axis = 0.75 * mu_0 * a ** 2 * z * rho / (a ** 2 + z ** 2) ** 2.5
-    return np.where(4 * a * rho < 1e-6 * far, axis, B_rho), B_z
+    return np.where(4 * a * rho < 1e-4 * far, axis, B_rho), B_z
 
 
 def loop_flux(rho, z, *, radius):
@@ -193,8 +193,8 @@ def sheet_flux(rho, z, *, radius, bottom, top):
     Notes
     -----
     The loop's vector potential integrated along the sheet, then by parts over the angle:
-    2 a^2 rho^2 z times the integral of sin^2 t / (D^2 sqrt(D^2 + z^2)), t = 0 ... pi, D^2 = a^2 + rho^2 - 2 a rho cos t,
-    at each end. No term cancels near the axis or at the wall.
+    mu0 a^2 rho^2 z times the integral of sin^2 t / (D^2 sqrt(D^2 + z^2)), t = 0 ... pi, at each end, with
+    D^2 = a^2 + rho^2 - 2 a rho cos t. No term cancels near the axis or at the wall.
 
     Examples
     --------

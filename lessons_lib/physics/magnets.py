@@ -145,7 +145,8 @@ class RodMagnet:
         Returns
         -------
         ndarray
-            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal flux.
+            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
+            flux.
         """
         rho, z = finite_array(rho=rho, z=z)
         if (rho < 0).any():

@@ -73,8 +73,8 @@ class RodSurface:
         sinh, cosh = (stretched - 1 / stretched) / 2, (stretched + 1 / stretched) / 2
         t = place[:, None] + scale[:, None] * sinh
         weights = ((high - low) / 2 * scale)[:, None] * _NEAR_WEIGHTS * cosh
-        rho, z = (start[:, None] + t * along[:, None] for start, along in zip(self.start[panels].T, self.along[panels].T))
-        return rho, z, 2 * t / size[:, None] - 1, weights
+        (rho_0, z_0), (along_rho, along_z) = self.start[panels].T[..., None], self.along[panels].T[..., None]
+        return rho_0 + t * along_rho, z_0 + t * along_z, 2 * t / size[:, None] - 1, weights
 
     def field_matrix(self, rho, z):
         """B_rho and B_z (T) at points (flat arrays) per unit current density at each node, shape (2, points, nodes)."""

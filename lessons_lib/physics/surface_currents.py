@@ -77,7 +77,7 @@ def _vectors(B_rho, B_z, outward):
 
 @lru_cache(maxsize=256)
 def _coupling(target, source, distance, rise):
-    """Tangential B/mu0 at the nodes of one rod from unit currents at the nodes of another, target (diameter, length)."""
+    """Tangential B/mu0 at the nodes of one rod from unit currents at another's; target, source: (diameter, length)."""
     target, source = (Rod(diameter=diameter, length=length) for diameter, length in (target, source))
     half = slice(0, _ROUND // 2)  # both halves round the rod see the same
     points = target.rings(*target.surface.nodes.T)[:, half] - target.middle + (distance, 0.0, rise)
@@ -113,9 +113,12 @@ def _alone_of(rod):
 @lru_cache(maxsize=16)
 def _feedback(rods):
     """Currents on all rods from unit currents on the others, each rod answering as if alone: a matrix."""
-    return np.vstack([np.hstack([
-        np.zeros((len(target.surface.nodes),) * 2) if source is target
-        else 2 * _contrast(target) * _alone_of(target) @ _action(target, source) for source in rods]) for target in rods])
+    rows = []
+    for target in rods:
+        answer = 2 * _contrast(target) * _alone_of(target)
+        rows.append(np.hstack([np.zeros_like(answer) if source is target else answer @ _action(target, source)
+                               for source in rods]))
+    return np.vstack(rows)
 
 
 def _settle(rods, drive):
@@ -125,7 +128,7 @@ def _settle(rods, drive):
         return alone
     feedback = _feedback(rods)
     # einsum, not @: threads of a linear-algebra library cost more than these small products
-    system = LinearOperator(feedback.shape, lambda current: current - np.einsum("ij,j->i", feedback, current), dtype=float)
+    system = LinearOperator(feedback.shape, lambda K: K - np.einsum("ij,j->i", feedback, K), dtype=float)
     currents, failed = gmres(system, alone, rtol=1e-10, restart=100, maxiter=10)
     if failed:
         raise RuntimeError(f"currents on rods must settle within 1000 steps; got {rods!r}.")
@@ -241,7 +244,7 @@ class MagnetisedRods:
         return H
 
     def section_flux(self, number, rho, z):
-        """Flux (Wb) of one rod's own magnetisation through level circles of radius rho (m) round its axis at height z."""
+        """Flux (Wb) of one rod's own magnetisation through level circles (rho, m, round its axis) at height z (m)."""
         rod = self.rods[number]
         return rod.surface.flux(np.asarray(rho, dtype=float), z - rod.middle[2], self.currents[number])
 
