@@ -28,6 +28,7 @@ STRING_WEIGHTS = _SCALE * np.cosh(_parameter(_INTERVALS)) * 2 * math.asinh(_HALF
 for _array in (STRING_PLACES, STRING_WEIGHTS):
     _array.setflags(write=False)
 _STEPS, _TOLERANCE = 40, 1e-7  # of Newton: its last step is squared in what is left
+_NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
 
 
 def _permeability(**values):
@@ -285,7 +286,7 @@ def _solve(string, applied_along, applied_across):
         change_across = -(excess + cross * change) / stiffness
         along, across = along + change, across + change_across
         moved = np.maximum(np.abs(change), np.abs(change_across)).max(-1)
-        if (moved <= _TOLERANCE * np.hypot(along, across).max(-1)).all():
+        if (moved <= _TOLERANCE * np.hypot(along, across).max(-1) + _NOTHING).all():
             return along, across
     raise RuntimeError(f"the string's magnetisation must settle within {_STEPS} steps; got a last step of "
                        f"{moved.max():.3g} A/m.")
