@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.constants import mu_0, pi
 from skfem import Basis, BilinearForm, ElementQuad2, LinearForm, MeshQuad, condense, solve
-from skfem.helpers import dot, grad
+from skfem.helpers import grad
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,30 +79,63 @@ def solve_rods(regions, *, applied=0.0, finest=5e-5, growth=1.25, far=0.4):
     -------
     Solution
     """
+    x, y, basis = _places(regions, finest, growth, far)
+    permeability, remanence, current = np.full_like(x, mu_0), np.zeros_like(x), np.zeros_like(x)
+    for region in regions:
+        inside = (x > region.inner) & (x < region.outer) & (y > region.bottom) & (y < region.top)
+        permeability[inside] = mu_0 * region.relative_permeability
+        remanence[inside] = region.remanence
+        section = (region.outer - region.inner) * (region.top - region.bottom)
+        current[inside] = region.ampere_turns / section
+    return Solution(basis, _solve(basis, permeability, permeability, remanence, current, applied))
+
+
+def solve_on_curve(region, *, remanence, coercivity, energy_product, finest=5e-5, growth=1.3, far=0.3):
+    """Solve for one magnet whose B_z follows its demagnetising curve (rectangular hyperbola) point by point.
+
+    Across the axis the material has the region's relative_permeability. Newton on H(B), half steps at first.
+    Returns the Solution and H_z (A/m) at the places inside.
+    """
+    x, y, basis = _places([region], finest, growth, far)
+    inside = (x < region.outer) & (y > region.bottom) & (y < region.top)
+    g = energy_product / (remanence * coercivity)
+    a = (2 * np.sqrt(g) - 1) / g
+    across = np.where(inside, mu_0 * region.relative_permeability, mu_0)
+    slope, line = across, np.where(inside, remanence / 2, 0.0)
+    for step in range(20):
+        u = _solve(basis, slope, across, line, np.zeros_like(x), 0.0)
+        B = np.clip(grad(basis.interpolate(u))[0] / x, -0.2, 0.9999 * remanence)
+        H = np.where(inside, coercivity * (B - remanence) / (remanence - a * B), 0.0)
+        steep = np.where(inside, remanence * coercivity * (1 - a) / (coercivity + a * H) ** 2, mu_0)
+        share = 0.5 if step < 8 else 1.0
+        slope = 1 / ((1 - share) / slope + share / steep)
+        line, last = np.where(inside, B - slope * H, 0.0), line
+    assert np.abs(line - last).max() < 1e-9, "the curve was not met"
+    return Solution(basis, u), H[inside]
+
+
+def _places(regions, finest, growth, far):
+    """Coordinates of all integration places, and the basis."""
     rho = _grid(np.array([0.0] + [edge for r in regions for edge in (r.inner, r.outer)]), 0.0, far, finest, growth)
     z = _grid(np.array([edge for r in regions for edge in (r.bottom, r.top)]), None, far, finest, growth)
     basis = Basis(MeshQuad.init_tensor(rho, z), ElementQuad2(), intorder=5)
-    x, y = basis.global_coordinates()
-    reluctivity, source, current = np.full_like(x, 1 / mu_0), np.zeros_like(x), np.zeros_like(x)
-    for region in regions:
-        inside = (x > region.inner) & (x < region.outer) & (y > region.bottom) & (y < region.top)
-        reluctivity[inside] = 1 / (mu_0 * region.relative_permeability)
-        source[inside] = region.remanence / (mu_0 * region.relative_permeability)
-        section = (region.outer - region.inner) * (region.top - region.bottom)
-        current[inside] = region.ampere_turns / section
+    return *basis.global_coordinates(), basis
 
-    @BilinearForm
-    def stiffness(u, v, w):
-        return w.reluctivity * dot(grad(u), grad(v)) / w.x[0]
 
-    @LinearForm
-    def load(v, w):
-        return w.source * grad(v)[0] + w.current * v
+@BilinearForm
+def _stiffness(u, v, w):
+    return (grad(u)[0] * grad(v)[0] / w.along + grad(u)[1] * grad(v)[1] / w.across) / w.x[0]
 
-    matrix = stiffness.assemble(basis, reluctivity=reluctivity)
-    u = np.zeros(basis.N)
-    fixed = basis.get_dofs()
-    places = basis.doflocs[:, fixed.all()]
-    u[fixed.all()] = applied * places[0] ** 2 / 2
-    vector = load.assemble(basis, source=source, current=current)
-    return Solution(basis, solve(*condense(matrix, vector, x=u, D=fixed)))
+
+@LinearForm
+def _load(v, w):
+    return w.remanence / w.along * grad(v)[0] + w.current * v
+
+
+def _solve(basis, along, across, remanence, current, applied):
+    """u for permeabilities along and across the axis (H/m), remanence (T), current density (A/m2), applied B (T)."""
+    u, fixed = np.zeros(basis.N), basis.get_dofs().all()
+    u[fixed] = applied * basis.doflocs[0, fixed] ** 2 / 2
+    matrix = _stiffness.assemble(basis, along=along, across=across)
+    vector = _load.assemble(basis, along=along, remanence=remanence, current=current)
+    return solve(*condense(matrix, vector, x=u, D=fixed))
