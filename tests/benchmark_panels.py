@@ -5,6 +5,7 @@ For each panel 40 single key presses on one slider: from the press to the frame 
 drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new one, and a held
 key. A blank frame is one in which no picture stood; a jump is a change of the height of the page. Nothing here is a test.
 """
+import os
 import statistics
 import tempfile
 from pathlib import Path
@@ -146,6 +147,7 @@ def main():
             if not lab.run_all(page):
                 raise SystemExit("a cell of the benchmark raised")
             page.wait_for_timeout(2000)
+            print(f"{os.cpu_count()} processors, {os.getloadavg()[0]:.1f} other jobs running at the start")
             print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6}   (ms, ms, frames, heights)")
             quick(page)
             slow(page)
