@@ -1,22 +1,41 @@
 """``python -m lessons_lib``: what an instructor runs from the command line."""
 import argparse
 import sys
+from importlib import import_module
 from pathlib import Path
 
 _CHECKOUT = Path(__file__).resolve().parents[1]
+_FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
+
+# command -> (module of lessons_lib.course that runs it, what it does, example, arguments)
+_COMMANDS = {
+    "new-course": ("folder", "make a course folder: settings, secret, class list to fill in", "autumn --students 24", {
+        "folder": _FOLDER,
+        "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
+    "give-out": ("pack", "make the one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
+        "folder": _FOLDER,
+        "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
+                                                 "given out so far is made again"}}),
+    "mark": ("mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
+    "worked-answers": ("worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
+        "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
+    "sheets": ("sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
+               "--answers answers --notebooks notebooks", {
+                   "--answers": {"type": Path, "default": _CHECKOUT / "answers", "metavar": "DIR",
+                                 "help": "folder of lesson_NN.py (default: the checkout's)"},
+                   "--notebooks": {"type": Path, "default": _CHECKOUT / "notebooks", "metavar": "DIR",
+                                   "help": "folder whose sheets/ is written (default: the checkout's)"}}),
+}
 
 
 def _parser():
     parser = argparse.ArgumentParser(prog="python -m lessons_lib", description="The instructor's commands.")
     commands = parser.add_subparsers(dest="command", required=True, metavar="command")
-    sheets = commands.add_parser(
-        "sheets", help="make the self-study sheets again from the model answers",
-        description="Make the self-study sheets again from the model answers: same answers, same bytes.",
-        epilog="example: python -m lessons_lib sheets --answers answers --notebooks notebooks")
-    sheets.add_argument("--answers", default=_CHECKOUT / "answers", metavar="DIR",
-                        help="folder of lesson_NN.py (default: the checkout's)")
-    sheets.add_argument("--notebooks", default=_CHECKOUT / "notebooks", metavar="DIR",
-                        help="folder whose sheets/ is written (default: the checkout's)")
+    for name, (_, does, example, arguments) in _COMMANDS.items():
+        command = commands.add_parser(name, help=does, description=f"{does[0].upper()}{does[1:]}.",
+                                      epilog=f"example: python -m lessons_lib {name} {example}")
+        for argument, options in arguments.items():
+            command.add_argument(argument, **options)
     return parser
 
 
@@ -24,9 +43,13 @@ def main(words=None):
     """Run the command in *words* (default: the command line's); return the exit status."""
     arguments = _parser().parse_args(words)
     try:
-        from lessons_lib.course import sheets  # a student's pack has no course: no command runs there
-        print(sheets.run(arguments))
-    except (ImportError, OSError, ValueError) as error:
+        room = import_module(f"lessons_lib.course.{_COMMANDS[arguments.command][0]}")
+        print(room.run(arguments))
+    except PermissionError as error:
+        print(f"{error.filename2 or error.filename} cannot be written or read. Is it open in another program? Close it "
+              "there and run this again.", file=sys.stderr)
+        return 1
+    except (OSError, ValueError) as error:
         print(f"{error}", file=sys.stderr)
         return 1
     return 0

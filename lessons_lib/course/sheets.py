@@ -1,13 +1,12 @@
 """Self-study sheets: every lesson of a folder of answers, for the benches whose numbers everybody may have."""
 import importlib.util
-import os
 from pathlib import Path
 
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.declaration import Lesson
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
-from lessons_lib.exercises.sheet_file import sheet_bytes
+from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 
 
 def load_lessons(answers):
@@ -80,10 +79,7 @@ def _write(path, content):
     data = sheet_bytes(content)
     if path.is_file() and path.read_bytes() == data:
         return False
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_suffix(".new")
-    beside.write_bytes(data)
-    os.replace(beside, path)
+    write_whole(path, data)
     return True
 
 

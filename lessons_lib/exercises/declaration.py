@@ -4,123 +4,16 @@ Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the 
 a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
 those it names, and return SI: the formula in the code is the formula of the text.
 """
-import inspect
-import math
-import string
 from collections.abc import Callable, Mapping
-from dataclasses import KW_ONLY, dataclass, field
-from decimal import Decimal
+from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.units import read_unit
+from lessons_lib.exercises.parts import (
+    Derived, Given, Slip, Step, Twin, check_unit, evaluate, parameters, text_fields)
 
-
-def _check_unit(unit):
-    try:
-        read_unit(unit)
-    except ValueError:
-        refuse("unit", "one of the spellings of the table in units.py", unit)
-
-
-@dataclass(frozen=True)
-class Given:
-    """A drawn value: from *low* to *high* in steps of *step*, all in the shown *unit*.
-
-    Examples
-    --------
-    >>> Given("width of the window", unit="mm", low=8, high=10, step=0.5).decimals
-    1
-    """
-
-    label: str
-    _: KW_ONLY
-    unit: str
-    low: float
-    high: float
-    step: float
-
-    def __post_init__(self):
-        _check_unit(self.unit)
-        positive(step=self.step)
-        if not self.low <= self.high < math.inf:
-            refuse("high", "a finite number, low or above", self.high)
-
-    @property
-    def decimals(self):
-        """Decimals that the step needs."""
-        return max(0, -Decimal(str(self.step)).normalize().as_tuple().exponent)
-
-    @property
-    def choices(self):
-        """How many values there are to draw from."""
-        return math.floor((self.high - self.low) / self.step + 1e-9) + 1
-
-
-@dataclass(frozen=True)
-class Derived:
-    """A shown value computed from the drawn ones and rounded to *decimals* in the shown *unit*.
-
-    Where *formula* returns a sequence, it is a column of the exercise's table; all columns have one length.
-    """
-
-    label: str
-    _: KW_ONLY
-    unit: str
-    decimals: int
-    formula: Callable
-
-    def __post_init__(self):
-        _check_unit(self.unit)
-
-
-@dataclass(frozen=True)
-class Slip:
-    """A wrong formula that students really use, on the same values, and the note read after it.
-
-    The formula returns SI like the answer. Where the slip is to give another quantity, it returns what the typed number
-    means in the asked unit: 0.06 for "0.06 T" where uWb is asked is ``field * 1e-6``.
-    """
-
-    name: str
-    formula: Callable
-    note: str
-
-
-@dataclass(frozen=True)
-class Step:
-    """A value on the way, which the worked texts may name: shown in *unit*."""
-
-    unit: str
-    formula: Callable
-
-    def __post_init__(self):
-        _check_unit(self.unit)
-
-
-@dataclass(frozen=True)
-class Twin:
-    """The same question with other numbers, worked: *given* in the shown units, *text* with ``{name}`` fields.
-
-    The fields are the given values, the steps and ``answer``: the numbers in the text are computed, never typed.
-    """
-
-    given: Mapping
-    text: str
-
-
-def parameters(formula):
-    """Return the names of the arguments of *formula*."""
-    return tuple(inspect.signature(formula).parameters)
-
-
-def evaluate(formula, values):
-    """Call *formula* with those of the named *values* (SI) that it asks for."""
-    return formula(**{name: values[name] for name in parameters(formula)})
-
-
-def _fields(text):
-    return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+__all__ = ["ChoiceExercise", "Derived", "Given", "Lesson", "NumberExercise", "PredictionExercise", "Slip", "Step",
+           "TextExercise", "Twin", "evaluate", "parameters"]
 
 
 def _check_letters(name, options, mapping):
@@ -162,6 +55,9 @@ class NumberExercise:
     steps : mapping of name to `Step`
     fuller : callable or None
         A fuller model, hidden values allowed: what it gives must never be marked wrong.
+    follows : NumberExercise or None
+        The exercise before, on whose result this one builds. Its given values are shown here again, with the same
+        numbers, and formulas may name ``earlier``: its answer in SI.
     marks : int
     teaching_note : str
         For the instructor.
@@ -182,12 +78,13 @@ class NumberExercise:
     common: tuple = ()
     steps: Mapping = field(default_factory=dict)
     fuller: Callable | None = None
+    follows: "NumberExercise | None" = None
     marks: int = 1
     teaching_note: str = ""
     kind = "number"
 
     def __post_init__(self):
-        _check_unit(self.unit)
+        check_unit(self.unit)
         positive(tolerance=self.tolerance)
         if not self.size[0] < self.size[1]:
             refuse("size", "(low, high) with low below high", self.size)
@@ -200,7 +97,7 @@ class NumberExercise:
 
     def _check_formulas(self):
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
-            self._known(formula, self.shown)
+            self._known(formula, {*self.shown, *self._earlier})
         for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
             self._known(formula, {*self.shown, *self.hidden})
 
@@ -210,9 +107,9 @@ class NumberExercise:
                 refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(sorted(names))}", name)
 
     def _check_texts(self):
-        names = {*self.shown, *self.steps, "answer"}
+        names = {*self.shown, *self.steps, *self._earlier, "answer"}
         for text in (self.worked, self.twin.text):
-            if unknown := _fields(text) - names:
+            if unknown := text_fields(text) - names:
                 refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
         if set(self.twin.given) != set(self.shown):
             refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
@@ -220,7 +117,11 @@ class NumberExercise:
     @property
     def shown(self):
         """Name to declaration of every value the student sees, in the order of the table."""
-        return {**self.given, **self.derived}
+        return {**(self.follows.shown if self.follows else {}), **self.given, **self.derived}
+
+    @property
+    def _earlier(self):
+        return ["earlier"] if self.follows else []
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -307,6 +208,10 @@ class Lesson:
         names = [exercise.id for exercise in self.exercises]
         if twice := sorted({name for name in names if names.count(name) > 1}):
             refuse("exercises", "of different ids", ", ".join(twice))
+        for place, exercise in enumerate(self.exercises):
+            before = getattr(exercise, "follows", None)
+            if before and not any(one is before for one in self.exercises[:place]):
+                refuse(f"what exercise {exercise.id} follows", "an exercise before it in the lesson", before.id)
 
     def __getitem__(self, id):
         return next(exercise for exercise in self.exercises if exercise.id == id)

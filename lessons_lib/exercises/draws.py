@@ -19,7 +19,7 @@ from lessons_lib.exercises.units import read_unit
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"
 MOST_DRAWS = 200
-_APART = 2.0  # tolerances between the right answer and any slip
+APART = 2.0  # tolerances between the right answer and any slip
 
 
 def keyed(secret, *fields):
@@ -29,16 +29,26 @@ def keyed(secret, *fields):
 
 @dataclass(frozen=True, kw_only=True)
 class Drawn:
-    """What a bench is given in one exercise: *shown* and *hidden* values in their shown units, lists for columns."""
+    """What a bench is given in one exercise: *shown* and *hidden* values in their shown units, lists for columns.
+
+    Where the exercise follows another, *own_earlier* is a student's own answer to that one, in SI; None is the right one.
+    """
 
     exercise: object
     shown: dict
     hidden: dict
+    own_earlier: float | None = None
 
     @property
     def si(self):
-        """The shown values in SI, columns as arrays."""
-        return {name: _si(value, self.exercise.shown[name].unit) for name, value in self.shown.items()}
+        """The shown values in SI, columns as arrays, and ``earlier`` where the exercise follows another."""
+        values = {name: _si(value, self.exercise.shown[name].unit) for name, value in self.shown.items()}
+        if before := self.exercise.follows:
+            values["earlier"] = self.own_earlier
+            if self.own_earlier is None:
+                right = Drawn(exercise=before, shown={name: self.shown[name] for name in before.shown}, hidden={})
+                values["earlier"] = float(evaluate(before.answer, right.si))
+        return values
 
     def in_asked_unit(self, formula):
         """Return what *formula* gives for these values, in the asked unit."""
@@ -67,6 +77,14 @@ class Drawn:
         return [(factor * right, COMMON_SLIPS[name].note)
                 for name in self.exercise.common for factor in COMMON_SLIPS[name].factors]
 
+    def told(self, slips):
+        """Return those of the *slips*, pairs of number and note, that cannot be mistaken for the right answer."""
+        return [slip for slip in slips if self.tells(slip[0])]
+
+    def tells(self, number):
+        """Return whether a slip's *number* is finite and well apart from the right answer."""
+        return math.isfinite(number) and self.scale.distance(number, self.answer) >= APART
+
     @property
     def scale(self):
         """The `Scale` that seals this answer."""
@@ -79,16 +97,18 @@ def _si(value, unit):
     return np.asarray(value, dtype=float) * factor if isinstance(value, (list, tuple)) else value * factor
 
 
-def draw_once(exercise, *, secret, bench, number):
-    """Return the `Drawn` of one draw, accepted or not."""
+def draw_once(exercise, *, secret, bench, number, before=None):
+    """Return the `Drawn` of one draw, accepted or not; *before* are the shown values of the exercise that it follows."""
     def one(name, given):
         bits = int.from_bytes(keyed(secret, bench, exercise.id, number, name)[:8], "big")
         return round(float(given.low + bits % given.choices * given.step), given.decimals)
 
-    shown = {name: one(name, given) for name, given in exercise.given.items()}
+    if exercise.follows and before is None:
+        before = draw(exercise.follows, secret=secret, bench=bench).shown
+    shown = {**(before or {}), **{name: one(name, given) for name, given in exercise.given.items()}}
     hidden = {name: one(name, given) for name, given in exercise.hidden.items()}
-    si = {name: _si(value, {**exercise.given, **exercise.hidden}[name].unit)
-          for name, value in {**shown, **hidden}.items()}
+    declared = {**exercise.shown, **exercise.hidden}
+    si = {name: _si(value, declared[name].unit) for name, value in {**shown, **hidden}.items()}
     for name, derived in exercise.derived.items():
         shown[name] = _rounded(evaluate(derived.formula, si), derived)
         si[name] = _si(shown[name], derived.unit)
@@ -105,6 +125,17 @@ def twin_of(exercise):
     return Drawn(exercise=exercise, shown=dict(exercise.twin.given), hidden={})
 
 
+def draw_lesson(lesson, *, secret, bench, kept=None):
+    """Return exercise id -> `Drawn` of all exercises of a lesson that have given values; those *kept* stay as they are."""
+    drawn = {}
+    for exercise in lesson.exercises:
+        if exercise.kind == "number":
+            before = drawn[exercise.follows.id].shown if exercise.follows else None
+            drawn[exercise.id] = (kept or {}).get(exercise.id) or draw(
+                exercise, secret=secret, bench=bench, before=before)
+    return drawn
+
+
 def why_refused(drawn):
     """Return why a draw is not given out, or an empty text."""
     exercise, right = drawn.exercise, drawn.answer
@@ -113,20 +144,23 @@ def why_refused(drawn):
         return f"the answer is {right:g}"
     if not low <= right <= high:
         return f"the answer {right:.4g} {exercise.unit} is outside of {low:g} to {high:g}"
-    scale = drawn.scale
-    slips = [*zip((slip.name for slip in exercise.slips), (number for number, _ in drawn.own_slips)),
-             *(("common factor", number) for number, _ in drawn.common_slips),
-             ("worked twin", twin_of(exercise).answer)]
-    for name, number in slips:
+    for name, number in (*named_slips(drawn), ("worked twin", twin_of(exercise).answer)):
         if not math.isfinite(number):
             return f"{name} gives {number:g}"
-        if scale.distance(number, right) < _APART:
+        if drawn.scale.distance(number, right) < APART:
             return f"{name} gives {number:.4g}, within twice the tolerance of the answer {right:.4g}"
     return ""
 
 
-def draw(exercise, *, secret, bench):
-    """Return the bench's `Drawn`: the first draw that is not refused.
+def named_slips(drawn):
+    """Return (name, number in the asked unit) of the own slips, then of the common ones."""
+    right = drawn.answer
+    return [*((slip.name, drawn.in_asked_unit(slip.formula)) for slip in drawn.exercise.slips),
+            *((name, factor * right) for name in drawn.exercise.common for factor in COMMON_SLIPS[name].factors)]
+
+
+def draw(exercise, *, secret, bench, before=None):
+    """Return the bench's `Drawn`: the first draw that is not refused. *before* as in `draw_once`.
 
     Raises
     ------
@@ -134,7 +168,7 @@ def draw(exercise, *, secret, bench):
         Where no draw of `MOST_DRAWS` is accepted, with the last reason.
     """
     for number in range(MOST_DRAWS):
-        drawn = draw_once(exercise, secret=secret, bench=bench, number=number)
+        drawn = draw_once(exercise, secret=secret, bench=bench, number=number, before=before)
         reason = why_refused(drawn)
         if not reason:
             return drawn

@@ -32,6 +32,17 @@ class History:
         """Return the names of the tries that no slip fits, in their order."""
         return [name for name, judged in self.tries(id, record).items() if judged.unmatched]
 
+    def general_note(self, id, record, judged):
+        """Return the general note that is due where no slip fits, else an empty text: each new try opens the next one."""
+        if not judged.unmatched:
+            return ""
+        place = self.unmatched_tries(id, record).index(judged.try_name)
+        return record["notes"][min(place, len(record["notes"]) - 1)]
+
+    def all_events(self):
+        """Return every event of the lesson, in order."""
+        return self._log.events(self._lesson)
+
     def last_choice(self, id, event, options):
         """Return the last event with one of the *options*' letters, or None."""
         return next((one for one in reversed(self._events(id, event)) if one.get("choice") in list(options)), None)

@@ -1,21 +1,33 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
 from lessons_lib.exercises.declaration import evaluate
-from lessons_lib.exercises.draws import draw, keyed, twin_of
+from lessons_lib.exercises.draws import draw_lesson, keyed, twin_of
 from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
 from lessons_lib.exercises.units import read_unit, with_unit
 
 
-def make_sheet(lesson, *, secret, bench):
-    """Return what the student of *bench* may have of *lesson*, as plain data for a sheet file."""
+def make_sheet(lesson, *, secret, bench, drawn=None):
+    """Return what the student of *bench* may have of *lesson*, as plain data for a sheet file.
+
+    *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn.
+    """
+    drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
+    salts = {exercise.id: keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16]
+             for exercise in lesson.exercises}
     return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
-            "exercises": {exercise.id: _sheet_record(exercise, secret=secret, bench=bench, lesson=lesson.id)
+            "exercises": {exercise.id: sheet_record(exercise, drawn.get(exercise.id), salts[exercise.id])
                           for exercise in lesson.exercises}}
 
 
-def make_worked_answers(lesson, *, secret, bench):
-    """Return exercise id -> worked answer with the bench's own numbers."""
-    return {exercise.id: _worked(exercise, secret=secret, bench=bench)
+def make_worked_answers(lesson, *, secret, bench, drawn=None):
+    """Return exercise id -> worked answer with the bench's own numbers; *drawn* as in `make_sheet`."""
+    drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
+    return {exercise.id: worked_text(exercise.worked, drawn[exercise.id]) if exercise.id in drawn else exercise.worked
             for exercise in lesson.exercises if getattr(exercise, "worked", "")}
+
+
+def sheet_record(exercise, drawn, salt):
+    """Return the part of a sheet that belongs to one exercise; *drawn* is None for kinds without given values."""
+    return {"kind": exercise.kind, "salt": salt, **_FIELDS[exercise.kind](exercise, drawn, salt)}
 
 
 def worked_text(text, drawn):
@@ -24,7 +36,9 @@ def worked_text(text, drawn):
     fields = {name: _list_with_unit(value_text(value, declared), declared.unit)
               for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())}
     for name, step in exercise.steps.items():
-        fields[name] = with_unit(f"{evaluate(step.formula, drawn.si) / read_unit(step.unit).factor:.4g}", step.unit)
+        fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
+    if exercise.follows:
+        fields["earlier"] = _in_unit(drawn.si["earlier"], exercise.follows.unit)
     return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", exercise.unit))
 
 
@@ -35,25 +49,18 @@ def value_text(value, declared):
     return f"{value:.{declared.decimals}f}"
 
 
+def _in_unit(number, unit):
+    return with_unit(f"{number / read_unit(unit).factor:.4g}", unit)
+
+
 def _list_with_unit(text, unit):
     return with_unit(text if isinstance(text, str) else ", ".join(text), unit)
 
 
-def _worked(exercise, *, secret, bench):
-    if exercise.kind != "number":
-        return exercise.worked
-    return worked_text(exercise.worked, draw(exercise, secret=secret, bench=bench))
-
-
-def _sheet_record(exercise, *, secret, bench, lesson):
-    salt = keyed(secret, bench, lesson, exercise.id, "salt").hex()[:16]
-    return {"kind": exercise.kind, "salt": salt, **_FIELDS[exercise.kind](exercise, salt, secret, bench)}
-
-
-def _number_fields(exercise, salt, secret, bench):
-    drawn = draw(exercise, secret=secret, bench=bench)
+def _number_fields(exercise, drawn, salt):
     scale = drawn.scale
-    named = notes_by_bin(scale, drawn.answer, drawn.own_slips, drawn.common_slips)
+    # values that were given out before a slip was written may lie too near to it: that bench goes without the slip
+    named = notes_by_bin(scale, drawn.answer, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
     notes = sorted(set(named.values()) - {RIGHT})
     return {
         "given": [{"name": name, "label": declared.label, "unit": declared.unit, "value": value,
@@ -64,18 +71,19 @@ def _number_fields(exercise, salt, secret, bench):
         "sealed": dict(sorted((digest(salt, exercise.id, "number", name), said if said == RIGHT else notes.index(said))
                               for name, said in named.items())),
         "slip_notes": notes,
-        "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))]}
+        "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))],
+        **({"follows": exercise.follows.id} if exercise.follows else {})}
 
 
-def _choice_fields(exercise, salt, secret, bench):
+def _choice_fields(exercise, drawn, salt):
     return {"options": dict(exercise.options), **_sealed_letters(exercise.id, salt, exercise.right, exercise.notes)}
 
 
-def _text_fields(exercise, salt, secret, bench):
+def _text_fields(exercise, drawn, salt):
     return {"least_words": exercise.least_words}
 
 
-def _prediction_fields(exercise, salt, secret, bench):
+def _prediction_fields(exercise, drawn, salt):
     return {"question": exercise.question, "options": dict(exercise.options),
             "seen_question": exercise.seen_question, "seen_options": dict(exercise.seen_options),
             **_sealed_letters(exercise.id, salt, exercise.seen, exercise.seen_notes)}

@@ -5,6 +5,7 @@ from decimal import Decimal
 from numbers import Real
 
 LONGEST_TEXT = 8000  # characters
+ONE_LINE = 300  # characters
 _PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
 
 

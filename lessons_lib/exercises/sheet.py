@@ -9,12 +9,12 @@ from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, wor
 from lessons_lib.exercises.checking import is_seen_right, judge, shown_entry
 from lessons_lib.exercises.history import History
 from lessons_lib.exercises.log import Log
-from lessons_lib.exercises.sheet_file import read_sheet
+from lessons_lib.exercises.returns import LARGEST, return_bytes
+from lessons_lib.exercises.sheet_file import read_sheet, write_whole
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
 
 _TRIES_BEFORE_WORKED = 3
 _WORDS_BEFORE_WORKED = 20
-_ONE_LINE = 300  # characters
 _presenting = False
 
 
@@ -88,6 +88,7 @@ class Sheet:
         self.trouble = trouble
         if content:
             self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
+            self._version = content["version"]
             self._records, self._folder = content["exercises"], folder
             self._history = History(Log(work_folder() / f"log-{self.bench}.jsonl"), self.lesson)
 
@@ -152,7 +153,7 @@ class Sheet:
             letter = reading.read_letter(choice, record["options"])
             if isinstance(sureness, bool) or not isinstance(sureness, Integral) or not 1 <= sureness <= 3:
                 raise ValueError("say how sure you are with 1, 2 or 3")
-            line = reading.read_text(reason, _ONE_LINE)
+            line = reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
         lost = self._history.keep(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
@@ -177,7 +178,7 @@ class Sheet:
         if trouble:
             return trouble
         try:
-            text = " ".join(reading.read_text(line, _ONE_LINE).split())
+            text = " ".join(reading.read_text(line, reading.ONE_LINE).split())
             if not text:
                 raise ValueError("write in one line what is not clear")
         except ValueError as error:
@@ -213,6 +214,35 @@ class Sheet:
         states = [state for _, state, _ in self._states()]
         return sum(state in (State.RIGHT, State.KEPT) for state in states), len(states)
 
+    def return_work(self):
+        """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""
+        if self.trouble:
+            return self.trouble
+        if self.bench in SELF_STUDY_BENCHES:
+            return Verdict(State.OPEN, f"Bench {self.bench} is for self-study: there is nothing to return.")
+        card = remembered_card()
+        if not card or card[0] != self.bench:
+            return Verdict(State.NO_BENCH, f"The card is not of {self.bench} any more. Run the cell with open_sheet again.")
+        data, check = return_bytes(bench=self.bench, code=card[1], lesson=self.lesson, version=self._version,
+                                   events=self._history.all_events())
+        path = work_folder() / f"return-{self.bench}-{self.lesson}.json"
+        if len(data) > LARGEST:
+            return Verdict(State.NOT_YET, "There are too many tries in this lesson for a return. Ask your instructor.")
+        try:
+            write_whole(path, data)
+        except OSError as error:
+            return Verdict(State.NOT_YET, f"{path.name} could not be written: {error.strerror or error}.")
+        return Verdict(State.READY, f"{path.name} is in the folder {path.parent}.\n{self._holds()}\n"
+                                    f"Its check code is {check}; your instructor's list shows the same.")
+
+    def _holds(self):
+        states = self._states()
+        missing = [id for id, state, _ in states if state == State.NOT_ANSWERED]
+        open_ones = [id for id, state, _ in states if state in (State.NOT_YET, State.FAR)]
+        return _joined(f"It holds {len(states) - len(missing)} of {len(states)}.",
+                       f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
+                       f"Not right yet: {', '.join(open_ones)}." if open_ones else "")
+
     def _find(self, id, kind=None):
         """Return (record, None), or (None, why not)."""
         if self.trouble:
@@ -226,11 +256,11 @@ class Sheet:
         return self._records[id], None
 
     def _verdict(self, id, record, judged, before="", after=""):
-        note = ""
-        if judged.unmatched:
-            place = self._history.unmatched_tries(id, record).index(judged.try_name)
-            note = record["notes"][min(place, len(record["notes"]) - 1)]
-        return Verdict(judged.state, _joined(before, note, judged.text, after), id)
+        says = _joined(self._history.general_note(id, record, judged), judged.text)
+        if judged.state == State.NOT_YET and (earlier := record.get("follows")):
+            if self._history.how_far(earlier, self._records[earlier])[0] != State.RIGHT:
+                says = f"{id} builds on {earlier}, which is not right yet."
+        return Verdict(judged.state, _joined(before, says, after), id)
 
     def _kept_before(self, id, record):
         answers = self._history.answers(id, record)

@@ -1,6 +1,7 @@
 """The file of a sheet: readable JSON with a check over its content, so that damage is found in one place."""
 import hashlib
 import json
+import os
 
 FORMAT = 1
 
@@ -30,6 +31,14 @@ def read_sheet(data):
     if content.pop("check", None) != _check(content):
         raise ValueError("something in it was changed")
     return content
+
+
+def write_whole(path, data):
+    """Write bytes beside and move them into place: whatever happens, the file is the old one or the new one."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(path.name + ".new")
+    beside.write_bytes(data)
+    os.replace(beside, path)
 
 
 def _check(content):

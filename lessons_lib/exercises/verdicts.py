@@ -16,6 +16,7 @@ class State(StrEnum):
     UNREADABLE = "cannot be read"
     KEPT = "kept"
     OPEN = "open"
+    READY = "ready to hand in"
     NO_BENCH = "no bench yet"
     NO_SHEET = "no sheet"
 

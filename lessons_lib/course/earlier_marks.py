@@ -1,0 +1,71 @@
+"""Earlier marks: kept with every run that changed something, so that the next one can say what moved and why."""
+import json
+from datetime import datetime
+
+_REASONS = {"answers": "other answers were returned", "settings": "its settings changed",
+            "version": "the model answers have another version", "marks by hand": "marked by hand",
+            "late": "another time of receipt or rule for lateness"}
+
+
+class EarlierMarks:
+    """The file ``history.jsonl`` of the marks folder: one line a run, with its time; the last whole one counts."""
+
+    def __init__(self, path):
+        self._path = path
+        self.last = self._read_last()
+
+    def differences(self, marks):
+        """Return what moved against the last run, one sentence each.
+
+        *marks* is bench -> name (an exercise, or a lesson's lateness) -> {"marks", "how", "because"}.
+        """
+        if self.last is None:
+            return []
+        before = self.last["marks"]
+        return [sentence for bench in sorted({*before, *marks})
+                for sentence in _moved(bench, before.get(bench, {}), marks.get(bench, {}))]
+
+    def keep(self, marks, texts, differences):
+        """Append a line if it differs from the last one."""
+        entry = {"marks": marks, "texts": texts}
+        if self.last is not None and {name: self.last[name] for name in entry} == entry:
+            return
+        line = json.dumps({"time": datetime.now().astimezone().isoformat(timespec="seconds"),
+                           "moved": differences, **entry})
+        torn = self._path.exists() and not self._path.read_bytes().endswith(b"\n")
+        with open(self._path, "ab") as file:
+            file.write(b"\n" * torn + line.encode() + b"\n")
+
+    def _read_last(self):
+        lines = self._path.read_bytes().splitlines() if self._path.exists() else []
+        for line in reversed(lines):
+            try:
+                entry = json.loads(line)
+            except ValueError:
+                continue    # torn when a run was killed
+            if isinstance(entry, dict) and {"marks", "texts"} <= set(entry):
+                return entry
+        return None
+
+
+def _moved(bench, before, now):
+    for name in sorted({*before, *now}):
+        old, new = before.get(name), now.get(name)
+        was, is_now = (_words(one) for one in (old, new))
+        if was != is_now:
+            yield f"{bench} {name}: {was}, now {is_now}; {_why(old, new)}."
+
+
+def _words(one):
+    if one is None:
+        return "nothing"
+    return one["how"] if one["marks"] is None else f"{one['marks']:g} ({one['how']})"
+
+
+def _why(old, new):
+    if old is None:
+        return "it was returned"
+    if new is None:
+        return "it is not returned, not given out or carries no marks any more"
+    changed = [reason for name, reason in _REASONS.items() if old["because"].get(name) != new["because"].get(name)]
+    return " and ".join(changed) or "the model answers changed under the same version"

@@ -1,0 +1,165 @@
+"""The course folder: settings, secret, class list, what was given out, returns, marks. It belongs to the instructor."""
+import os
+import re
+import secrets
+import subprocess
+import sys
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.course.tables import read_table, table_bytes
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
+from lessons_lib.exercises.sheet_file import write_whole
+
+FIRST_BENCH, FIRST_SPARE = 10, 901
+
+
+@dataclass(frozen=True)
+class Course:
+    """A course *folder*; everything is read when it is first asked for."""
+
+    folder: Path
+
+    @cached_property
+    def settings(self):
+        """The `Settings` of course.toml."""
+        if not (self.folder / "course.toml").is_file():
+            raise ValueError(f"{self.folder} is no course folder: it has no course.toml. "
+                             f"Make one with: python -m lessons_lib new-course {self.folder}")
+        return read_settings(self.folder / "course.toml")
+
+    @cached_property
+    def secret(self):
+        """The text that the numbers and codes of all benches come from."""
+        try:
+            text = (self.folder / "secret.txt").read_text(encoding="ascii").strip()
+        except FileNotFoundError:
+            text = ""
+        if len(text) < 32:
+            raise ValueError("secret.txt is missing or empty. Put it back from your copy: without it no code fits.")
+        return text
+
+    @cached_property
+    def students(self):
+        """Bench -> name, or an empty text, in the order of class_list.csv."""
+        students = {}
+        for place, row in enumerate(read_table((self.folder / "class_list.csv").read_bytes()), start=1):
+            bench = row.get("bench", "").lower()
+            if not re.fullmatch(r"b\d{3,4}", bench, re.ASCII) or bench in SELF_STUDY_BENCHES:
+                raise ValueError(f'class_list.csv, entry {place}: "{bench[:20]}" is no bench of a class; '
+                                 "write b and three or four figures, from b010 on, in a column called bench.")
+            if bench in students:
+                raise ValueError(f"class_list.csv, entry {place}: {bench} stands there twice.")
+            students[bench] = row.get("student", "")
+        if not students:
+            raise ValueError("class_list.csv has no bench. Write one a line under the heading bench.")
+        return students
+
+    @property
+    def spares(self):
+        """Benches for late comers and lost cards: a tenth of the class, at least three; numbers from b901 up."""
+        free = (f"b{number}" for number in range(FIRST_SPARE, 10_000) if f"b{number}" not in self.students)
+        return [next(free) for _ in range(max(3, -(-len(self.students) // 10)))]
+
+    @cached_property
+    def lessons(self):
+        """Id -> `Lesson` of the model answers, with the tolerances of this course."""
+        lessons = load_lessons(self.settings.answers)
+        check_known(self.settings, lessons)
+        return {lesson.id: self.settings.apply(lesson) for lesson in lessons}
+
+    def write_table(self, name, head, rows):
+        """Write a table into the folder, as the settings want decimals."""
+        write_whole(self.folder / name, table_bytes(head, rows, decimal_comma=self.settings.decimal_comma))
+
+    @contextmanager
+    def busy(self):
+        """Hold the folder for one command; ValueError where another one holds it. The lock ends with the process."""
+        self.settings     # a folder that is none is told before anything is written
+        with open(self.folder / ".busy", "ab") as file:
+            try:
+                _lock(file)
+            except OSError:
+                raise ValueError(f"{self.folder} is busy: another command works there. Wait until it ends.") from None
+            yield
+
+
+def _lock(file):
+    try:
+        import fcntl
+    except ImportError:
+        import msvcrt
+        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
+    else:
+        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def counted(things, what):
+    """Yield the *things*; while a person watches, say on one line of the error stream how many are done."""
+    things = list(things)
+    shown = sys.stderr.isatty()
+    for done, thing in enumerate(things, start=1):
+        yield thing
+        if shown:
+            print(f"\r{what}: {done} of {len(things)}", end="\n" if done == len(things) else "", file=sys.stderr)
+
+
+def new_course(folder, students):
+    """Make what a course folder needs and is not there yet; return the names of the new files.
+
+    Raises
+    ------
+    ValueError
+        In a git checkout that does not ignore the folder, or where values were given out and the secret is gone.
+    """
+    folder = Path(folder).resolve()
+    _refuse_in_checkout(folder)
+    if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
+        raise ValueError(f"{folder} was used and has no secret.txt. Put it back from your copy.")
+    (folder / "returned").mkdir(parents=True, exist_ok=True)
+    files = {".gitignore": b"*\n",
+             "course.toml": TEMPLATE.format(title=re.sub(r'["\\]', "", folder.name)).encode(),
+             "class_list.csv": table_bytes(("bench", "student"),
+                                           ((f"b{FIRST_BENCH + place:03d}", "") for place in range(students))),
+             "secret.txt": f"{secrets.token_hex(32)}\n".encode()}
+    new = [name for name in files if not (folder / name).exists()]
+    for name in new:
+        _write_new(folder / name, files[name], 0o600 if name == "secret.txt" else 0o666)
+    return new
+
+
+def _write_new(path, data, mode):
+    beside = path.with_name(path.name + ".new")
+    beside.unlink(missing_ok=True)
+    with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
+        file.write(data)
+    os.replace(beside, path)
+
+
+def _refuse_in_checkout(folder):
+    checkout = next((one for one in (folder, *folder.parents) if (one / ".git").exists()), None)
+    if not checkout:
+        return
+    try:
+        asked = subprocess.run(["git", "-C", checkout, "check-ignore", "-q", "--", folder / "x"], capture_output=True)
+        ignored = asked.returncode == 0
+    except FileNotFoundError:
+        ignored = False
+    if not ignored:
+        raise ValueError(f"{folder} lies in the git checkout {checkout}, which does not ignore it: the secret and the "
+                         "class list could get into version control. Take a folder outside, or ignore this one.")
+
+
+def run(arguments):
+    """Run ``new-course`` from the command line; return the words to print."""
+    if not 1 <= arguments.students <= 9000:
+        raise ValueError(f"students must be from 1 to 9000; got {arguments.students}.")
+    new = new_course(arguments.folder, arguments.students)
+    made = f"New in {arguments.folder}: {', '.join(new)}." if new else f"{arguments.folder} has everything already."
+    return (f"{made} Keep secret.txt to yourself and keep a copy of the folder.\n"
+            f"Next: fill in class_list.csv (one bench a line) and look at course.toml. Then run\n"
+            f"  python -m lessons_lib give-out {arguments.folder} --lessons 1")

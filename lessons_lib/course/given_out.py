@@ -1,0 +1,88 @@
+"""What was given out: the values of each bench, kept in the course folder. Sheets and marks are made from these."""
+import json
+
+from lessons_lib.exercises.draws import Drawn, draw_lesson, named_slips
+from lessons_lib.exercises.sheet_file import write_whole
+
+
+class GivenOut:
+    """The kept values of one *lesson* in a *course*.
+
+    Attributes
+    ----------
+    versions : dict
+        Bench -> version of the lesson when the bench got its values.
+    """
+
+    def __init__(self, course, lesson):
+        self._lesson = lesson
+        self._path = _folder(course) / f"{lesson.id}.json"
+        content = json.loads(self._path.read_bytes()) if self._path.exists() else {"benches": {}}
+        self._benches = content["benches"]
+        self.versions = {bench: kept["version"] for bench, kept in self._benches.items()}
+
+    def __contains__(self, bench):
+        return bench in self._benches
+
+    def drawn(self, bench):
+        """Return exercise id -> `Drawn` with the bench's kept values, under the formulas of today.
+
+        Raises
+        ------
+        ValueError
+            Where an exercise asks for values that the bench was not given.
+        """
+        kept = self._benches[bench]["values"] if bench in self else {}
+        return {exercise.id: self._kept(exercise, kept[exercise.id], bench)
+                for exercise in self._lesson.exercises if exercise.id in kept}
+
+    def give(self, secret, bench):
+        """Draw for the bench what it does not have yet, and keep it in memory; return all its `Drawn`."""
+        drawn = draw_lesson(self._lesson, secret=secret, bench=bench, kept=self.drawn(bench))
+        version = self.versions.setdefault(bench, self._lesson.version)
+        self._benches[bench] = {"version": version, "values": {
+            **self._benches.get(bench, {}).get("values", {}),
+            **{id: {"shown": one.shown, "hidden": one.hidden} for id, one in drawn.items()}}}
+        return drawn
+
+    def save(self):
+        """Write what is in memory."""
+        content = {"lesson": self._lesson.id, "benches": dict(sorted(self._benches.items()))}
+        write_whole(self._path, (json.dumps(content, indent=1, allow_nan=False) + "\n").encode())
+
+    def _kept(self, exercise, values, bench):
+        if missing := sorted(set(exercise.shown) - set(values["shown"])):
+            raise ValueError(f"Exercise {exercise.id} now asks for {', '.join(missing)}, which {bench} was not given. "
+                             "Put its old values back into the model answers, or give the exercise a new id.")
+        return Drawn(exercise=exercise, hidden=values["hidden"],
+                     shown={name: values["shown"][name] for name in exercise.shown})
+
+
+def _folder(course):
+    return course.folder / "given_out"
+
+
+def lessons_given_out(course):
+    """Return the ids of the lessons that were given out so far, in order.
+
+    Raises
+    ------
+    ValueError
+        Where the model answers of one are gone.
+    """
+    ids = sorted(path.stem for path in _folder(course).glob("[0-9][0-9].json"))
+    for id in ids:
+        need_lesson(course, id)
+    return ids
+
+
+def need_lesson(course, id):
+    """Return the lesson of an id; ValueError where the model answers have none."""
+    if id not in course.lessons:
+        raise ValueError(f"There is no lesson {id} in {course.settings.answers}; there are {', '.join(course.lessons)}.")
+    return course.lessons[id]
+
+
+def slips_left_out(drawn):
+    """Return (exercise id, name) of the slips that lie too near to the right answer for these kept values."""
+    return [(id, name) for id, one in drawn.items() for name, number in named_slips(one) if not one.tells(number)]

@@ -1,0 +1,159 @@
+"""From the events of a bench to its marks: computed again from what was given out, never from a return's own verdicts."""
+import hashlib
+import json
+import math
+from dataclasses import dataclass, replace
+
+from lessons_lib.exercises.checking import shown_entry
+from lessons_lib.exercises.draws import named_slips
+from lessons_lib.exercises.history import History
+from lessons_lib.exercises.sealing import scale_for
+from lessons_lib.exercises.units import into, read_unit
+from lessons_lib.exercises.verdicts import State
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """What an exercise earned: *marks* of *most*, None for a text that waits for its marker.
+
+    *how* says it in a few words, *answer* is the one that counted, *note* the sentence beside it. *because* maps what
+    the marks rest on (answers, settings, version, marks by hand) to something that changes when it does.
+    """
+
+    marks: float | None
+    most: float
+    how: str
+    answer: str = ""
+    note: str = ""
+    because: dict
+
+
+class _Events:
+    """Returned events in the place of a log."""
+
+    def __init__(self, events):
+        self._events = events
+
+    def events(self, lesson=None, exercise=None):
+        return [event for event in self._events if exercise in (None, event["exercise"])]
+
+
+class Marker:
+    """Marks one *lesson* for one bench.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        With the tolerances of the course.
+    sheet : dict
+        As `make_sheet` gives it for the kept values.
+    drawn : dict
+        Exercise id -> `Drawn`, the kept values.
+    settings : Settings
+    by_hand : dict
+        Exercise id -> marks of open texts.
+    """
+
+    def __init__(self, lesson, sheet, drawn, settings, by_hand):
+        self._lesson, self._records, self._drawn = lesson, sheet["exercises"], drawn
+        self._settings, self._by_hand = settings, by_hand
+
+    def outcomes(self, events):
+        """Return exercise id -> `Outcome` of every exercise that carries marks, for the merged *events* of the bench."""
+        history = History(_Events(events), self._lesson.id)
+        return {exercise.id: self._outcome(exercise, history)
+                for exercise in self._lesson.exercises if self._settings.most_marks(exercise)}
+
+    def texts(self, events):
+        """Return exercise id -> the last open text."""
+        history = History(_Events(events), self._lesson.id)
+        answers = {exercise.id: history.answers(exercise.id, self._records[exercise.id])
+                   for exercise in self._lesson.exercises if exercise.kind == "text"}
+        return {id: given[-1].entry["value"] for id, given in answers.items() if given}
+
+    def _outcome(self, exercise, history):
+        answers = history.answers(exercise.id, self._records[exercise.id])
+        most = self._settings.most_marks(exercise)
+        because = {"answers": _short([one.entry for one in answers]), "settings": self._settings_of(exercise),
+                   "version": self._lesson.version}
+        if not answers:
+            return Outcome(marks=0, most=most, how="not answered", because=because)
+        counted = _counted(answers)
+        marks, how, note = _WAYS[exercise.kind](self, exercise, counted, history)
+        if note is None:    # what the page said
+            general = history.general_note(exercise.id, self._records[exercise.id], counted)
+            note = f"{general} {counted.text}".strip()
+        if exercise.kind == "text":
+            because["marks by hand"] = marks
+        return Outcome(marks=marks, most=most, how=how, note=note, because=because,
+                       answer=_shown(self._records[exercise.id], counted))
+
+    def _settings_of(self, exercise):
+        settings = self._settings
+        return _short([settings.most_marks(exercise), getattr(exercise, "tolerance", None),
+                       settings.slip_marks.get(exercise.id), settings.carried_forward])
+
+    def _number(self, exercise, counted, history):
+        most = self._settings.most_marks(exercise)
+        if counted.state == State.RIGHT:
+            return most, "right", None
+        if self._fits_own_earlier(exercise, counted, history):
+            return most * self._settings.carried_forward, "carried forward", (
+                f"Marked with your own answer to {exercise.follows.id}: from there the way is right.")
+        slips = slips_met(self._drawn[exercise.id], _in_asked_unit(exercise, counted))
+        marks = [self._settings.slip_marks.get(exercise.id, {}).get(name, 0) for name in slips]
+        return min(most, max(marks, default=0)), f"slip: {', '.join(slips)}" if slips else str(counted.state), None
+
+    def _fits_own_earlier(self, exercise, counted, history):
+        """Whether the answer is right by the student's own answer to the exercise that this one follows."""
+        before = exercise.follows
+        answers = before and history.answers(before.id, self._records[before.id])
+        if not answers:
+            return False
+        earlier = _in_asked_unit(before, _counted(answers))
+        if not before.size[0] <= earlier <= before.size[1]:
+            return False
+        try:
+            own = replace(self._drawn[exercise.id], own_earlier=earlier * read_unit(before.unit).factor).answer
+        except (ArithmeticError, ValueError):
+            return False
+        if not math.isfinite(own) or own == 0:
+            return False
+        scale = scale_for(own, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
+        return scale.is_right(_in_asked_unit(exercise, counted), own)
+
+    def _choice(self, exercise, counted, history):
+        right = counted.state == State.RIGHT
+        return (self._settings.most_marks(exercise) if right else 0), str(counted.state), None
+
+    def _text(self, exercise, counted, history):
+        marks = self._by_hand.get(exercise.id)
+        return marks, "to mark" if marks is None else "marked by hand", ""
+
+
+_WAYS = {"number": Marker._number, "choice": Marker._choice, "text": Marker._text}
+
+
+def _counted(answers):
+    """Once right, right; otherwise the last readable one."""
+    return next((one for one in reversed(answers) if one.state == State.RIGHT), answers[-1])
+
+
+def _in_asked_unit(exercise, judged):
+    return into(judged.entry["value"], judged.entry["unit"], exercise.unit)
+
+
+def _shown(record, judged):
+    return judged.entry["value"] if record["kind"] == "text" else shown_entry(record, judged.entry)
+
+
+def slips_met(drawn, number):
+    """Return the names of the slips that a *number* in the asked unit fits; common ones only where no own slip fits."""
+    scale, own = drawn.scale, {slip.name for slip in drawn.exercise.slips}
+    fitting = [name for name, slip in named_slips(drawn) if drawn.tells(slip) and scale.bin(number) in
+               scale.bins_of_slip(slip)]
+    return list(dict.fromkeys([name for name in fitting if name in own] or fitting))
+
+
+def _short(content):
+    return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:8]

@@ -1,0 +1,28 @@
+"""The page a student gets back: each exercise with the answer that counted, its marks and its note. No right values."""
+from html import escape
+
+from lessons_lib.course.pages import page_bytes, table
+
+
+def notes_page(course, bench, lessons):
+    """Return the page of a bench, as bytes; *lessons* is lesson id -> `LessonMarks`."""
+    return page_bytes(f"Bench {bench}: {course.settings.title}", *map(_section, lessons.values()))
+
+
+def _section(one):
+    rows = [(id, outcome.answer, _marks(outcome), _says(outcome)) for id, outcome in one.outcomes.items()]
+    late = f" {one.late_percent:g} % are off because it came late." if one.late_percent else ""
+    return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
+            f"<p>{one.total:g} of {one.most:g} marks.{late} Check code of the return: {escape(', '.join(one.checks))}.</p>"
+            f"{table(('exercise', 'your answer', 'marks', 'what to say of it'), rows)}</section>" if rows else "")
+
+
+def _marks(outcome):
+    return f"waits, of {outcome.most:g}" if outcome.marks is None else f"{outcome.marks:g} of {outcome.most:g}"
+
+
+def _says(outcome):
+    head = outcome.how.partition(":")[0]
+    if head == "slip":
+        head = "not yet"
+    return f"{head[0].upper()}{head[1:]}. {outcome.note}".strip()

@@ -1,0 +1,156 @@
+"""The pack: one zip for everybody, with the library, the pages and the sheets of all benches, and no answers."""
+import hashlib
+import io
+import json
+import re
+import zipfile
+
+from lessons_lib.course.cards import write_cards
+from lessons_lib.course.folder import Course, counted
+from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
+from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.settings import CHECKOUT
+from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
+
+FIRST_PAGE = "00"
+_FIXED_TIME = (2000, 1, 1, 0, 0, 0)
+
+
+def read_lessons(text):
+    """Return the lesson ids in a text such as "1-3,5".
+
+    Examples
+    --------
+    >>> read_lessons("1-3,5")
+    ['01', '02', '03', '05']
+    """
+    ids = set()
+    for part in text.split(","):
+        found = re.fullmatch(r"\s*(\d{1,2})\s*(?:-\s*(\d{1,2})\s*)?", part, re.ASCII)
+        if not found:
+            raise ValueError(f'"{text[:40]}" names no lessons; write 1-2, or 1,3.')
+        low, high = int(found[1]), int(found[2] or found[1])
+        if high < low:
+            raise ValueError(f'"{part.strip()}" names no lessons; write the smaller number first.')
+        ids.update(f"{number:02d}" for number in range(low, high + 1))
+    return sorted(ids)
+
+
+def give_out(course, ids):
+    """Keep the values of lessons for every bench and write the pack of all lessons given out so far, and the cards.
+
+    Parameters
+    ----------
+    course : Course
+    ids : list of str
+        Lessons to add; the first page always goes with them.
+
+    Returns
+    -------
+    (path, int, list)
+        The pack, how many sheets it has, and (bench, exercise, slip) of slips that a bench's sheet goes without.
+    """
+    ids = sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
+    lessons = [need_lesson(course, id) for id in ids]
+    pages = [_page(course, id) for id in ids]
+    sheets, left_out = _sheets(course, lessons)
+    files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
+             **_data(course), "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
+    name = _pack_name(ids, files)
+    path = course.folder / "packs" / f"{name}.zip"
+    write_whole(path, _zip_bytes({f"{name}/{inner}": data for inner, data in files.items()}))
+    write_cards(course)
+    return path, len(sheets), left_out
+
+
+def _sheets(course, lessons):
+    """Return name -> bytes of all sheets, and the slips left out; what is given out is kept before any sheet leaves."""
+    files, left_out, kept = {}, [], [GivenOut(course, lesson) for lesson in lessons]
+    for bench in counted([*course.students, *course.spares], "sheets of benches"):
+        for lesson, given_out in zip(lessons, kept):
+            data, slips = _sheet(course, lesson, given_out, bench)
+            files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = data
+            left_out += [(bench, *slip) for slip in slips]
+    for given_out in kept:
+        given_out.save()
+    return files, left_out
+
+
+def _sheet(course, lesson, given_out, bench):
+    try:
+        drawn = given_out.give(course.secret, bench)
+        sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+        return sheet_bytes(sheet), slips_left_out(drawn)
+    except Exception as error:  # a formula of the answers may fail in any way
+        why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
+        raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error
+
+
+def _page(course, id):
+    found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
+    if len(found) != 1:
+        raise ValueError(f"{course.settings.notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; one is needed.")
+    return found[0]
+
+
+def _clean_page(path):
+    """Return a page without what running it at another bench left in it: students start with empty cells."""
+    page = json.loads(path.read_bytes())
+    for cell in page["cells"]:
+        if cell["cell_type"] == "code" and re.search(r"\b(sheet|use_card|progress)\b", "".join(cell["source"])):
+            cell["outputs"], cell["execution_count"] = [], None
+    return (json.dumps(page, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _library():
+    """The library as students need it: what only instructors run stays here."""
+    files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
+             for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
+    return {**{name: data for name, data in files.items()
+               if not name.startswith("lessons_lib/course/") and name != "lessons_lib/__main__.py"},
+            **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
+
+
+def _data(course):
+    folder = course.settings.notebooks
+    return {f"notebooks/{path.relative_to(folder).as_posix()}": path.read_bytes()
+            for path in sorted((folder / "data").rglob("*")) if path.is_file() and not path.name.startswith(".")}
+
+
+def _pack_name(ids, files):
+    """Name a pack after its lessons and its content, so that a renewed one never unpacks over an older one."""
+    total = hashlib.sha256()
+    for name, data in sorted(files.items()):
+        total.update(hashlib.sha256(name.encode()).digest() + hashlib.sha256(data).digest())
+    span = ids[-1] if len(ids) == 1 else f"{ids[0]}-{ids[-1]}"
+    return f"pickup_lessons_{span}_{total.hexdigest()[:6]}"
+
+
+def _zip_bytes(files):
+    sink = io.BytesIO()
+    with zipfile.ZipFile(sink, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as pack:
+        for name in sorted(files):
+            entry = zipfile.ZipInfo(name, _FIXED_TIME)     # the same files, the same bytes
+            entry.compress_type, entry.external_attr = zipfile.ZIP_DEFLATED, 0o644 << 16
+            entry.create_system = 3
+            pack.writestr(entry, files[name])
+    return sink.getvalue()
+
+
+def run(arguments):
+    """Run ``give-out`` from the command line; return the words to print."""
+    course = Course(arguments.folder)
+    with course.busy():
+        ids = read_lessons(arguments.lessons) if arguments.lessons else []
+        if not ids and not lessons_given_out(course):
+            raise ValueError("Nothing was given out yet; name the lessons, such as --lessons 1-2.")
+        path, sheets, left_out = give_out(course, ids)
+    lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
+             f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
+    if left_out:
+        course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
+        lines.append(f"{len(left_out)} slips lie too near to values that were given out before; these benches' sheets go "
+                     "without them: given_out/left_out.csv.")
+    return "\n".join([*lines, f"Next: print cards.html, give everybody the zip. Put what comes back into "
+                              f"{course.folder / 'returned'}, then run\n  python -m lessons_lib mark {course.folder}"])

@@ -1,0 +1,73 @@
+"""The README that goes with a pack: for students, and complete without anything else."""
+_TEXT = """\
+# {title}: pages with numbers of your own
+
+In this folder are the pages of {span} and the exercises of every bench in your class. Your **bench card** says which
+bench is yours.
+
+## Start
+
+You need Python 3.11 or newer, nothing else. Open a terminal in the folder of this README. One line sets everything up and
+opens the first page:
+
+<!-- start command -->
+```
+python3 -m venv .venv && .venv/bin/pip install -r requirements.txt && .venv/bin/jupyter lab notebooks/{first}
+```
+
+On Windows, in the Command Prompt:
+
+```
+py -m venv .venv && .venv\\Scripts\\pip install -r requirements.txt && .venv\\Scripts\\jupyter lab notebooks\\{first}
+```
+
+The first time this takes a minute or two and about 0.5 GB of disk. From the second day on, the last part is enough:
+`.venv/bin/jupyter lab notebooks/{first}`. Stop with Ctrl-C in the terminal.
+
+- *"ensurepip is not available"* (Debian, Ubuntu): install the package `python3-venv`, then run the line again.
+- *No browser opens*: copy the address that the terminal shows, with its token, into a browser on the same machine.
+
+## Work
+
+1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MX")`, with your own bench and code.
+2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost nothing.
+3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an answer from before
+   shows again when you run its cell.
+
+The pages here:
+
+{pages}
+
+## Hand in
+
+Run this in a new cell of the lesson:
+
+```
+sheet.return_work()
+```
+
+It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing. Give
+that file to your instructor; do not change it. It can be read with any editor: your bench and its code, your answers and
+predictions with their times, and what you said is unclear. No name is in it. You may hand in again: nothing that was right
+gets lost. If you worked on two computers, hand in from both.
+
+## A new pack in mid-term
+
+When your instructor gives you a newer pack, unpack it where you like: it makes a folder of its own and changes nothing in
+the old one. Then copy the folder `notebooks/my_work` from the old folder into `notebooks` of the new one, and run the start
+line there. Card, answers and predictions are all there; text that you wrote into cells and did not run stays in the old
+pages. When the new folder works, you can delete `.venv` in the old one.
+
+## What the checking is good for
+
+The pages hold no answers, only seals that say whether a number fits. A seal stops reading, not attack: whoever can program
+can try out a few hundred numbers in a second, and learns nothing by it. So the verdicts are for practice. Your instructor
+marks from what you hand in, and from what you can explain.
+"""
+
+
+def pack_readme(title, lessons, pages):
+    """Return the README of a pack with these *lessons*, and the paths of their *pages*."""
+    span = f"lesson {lessons[-1].id}" if len(lessons) < 3 else f"the lessons {lessons[1].id} to {lessons[-1].id}"
+    listed = "\n".join(f"- `notebooks/{page.name}`: {lesson.title}" for lesson, page in zip(lessons, pages))
+    return _TEXT.format(title=title, span=span, first=pages[0].name, pages=listed)

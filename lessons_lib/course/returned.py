@@ -1,0 +1,103 @@
+"""The folder of returned work: which files are read for which bench, and why the others are not."""
+import os
+from dataclasses import dataclass
+from datetime import datetime
+
+from lessons_lib.course.cards import bench_card
+from lessons_lib.course.folder import counted
+from lessons_lib.course.tables import read_table
+from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, read_return
+
+
+@dataclass(frozen=True, kw_only=True)
+class Arrival:
+    """A return that counts: its *file* below the folder, its *content*, and when it was *received*, if that is known."""
+
+    file: str
+    content: Returned
+    received: datetime | None
+
+
+def read_returned(course, given_out):
+    """Read everything below the course's folder ``returned``.
+
+    Parameters
+    ----------
+    course : Course
+    given_out : dict of lesson id to GivenOut
+
+    Returns
+    -------
+    (dict, list)
+        (bench, lesson) -> list of `Arrival`; (file, reason) of every file that does not count.
+    """
+    times, arrivals, not_read = received_at(course), {}, []
+    for file, path in counted(_files(course.folder / "returned"), "returns read"):
+        content = _read(path)
+        reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
+        if reason:
+            not_read.append((file, reason))
+        else:
+            arrivals.setdefault((content.bench, content.lesson), []).append(
+                Arrival(file=file, content=content, received=times.get(file)))
+    return arrivals, not_read
+
+
+def _files(folder):
+    paths = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
+    return sorted((file, path) for file, path in paths.items() if not path.name.startswith("."))
+
+
+def _read(path):
+    try:
+        if os.path.getsize(path) > LARGEST:      # told before it is read
+            return NotRead(f"it is larger than {LARGEST // 1_000_000} MB")
+        return read_return(path.read_bytes())
+    except OSError as error:
+        return NotRead(f"the file cannot be opened: {error.strerror}")
+
+
+def _why_not(course, given_out, content):
+    """Return why a whole return does not count, or an empty text."""
+    bench, lesson = content.bench, content.lesson
+    if bench not in course.students:
+        spare = " It is a spare one: give it a line there." if bench in course.spares else ""
+        return f"bench {bench} is not in class_list.csv.{spare}"
+    if content.card != bench_card(course.secret, bench):
+        return f"the code is not the one of bench {bench}"
+    if lesson not in given_out or bench not in given_out[lesson]:
+        return f"lesson {lesson} was not given out to {bench}"
+    return ""
+
+
+def received_at(course):
+    """Return file -> when it was received, from received.csv with the columns file and received.
+
+    Times without a zone are those of this machine.
+
+    Raises
+    ------
+    ValueError
+        Where a time cannot be read; the message is one sentence.
+    """
+    path, times = course.folder / "received.csv", {}
+    if not path.exists():
+        return times
+    for row in read_table(path.read_bytes()):
+        file, text = row.get("file", "").replace("\\", "/"), row.get("received", "")
+        try:
+            times[file.removeprefix("returned/")] = datetime.fromisoformat(text).astimezone()
+        except (ValueError, OverflowError, OSError):
+            raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is no day and time; '
+                             "write such as 2030-10-10 18:00.") from None
+    return times
+
+
+def days_late(settings, lesson, bench, received):
+    """Return how many days, begun ones counted, a return came after its deadline, grace and extension."""
+    deadline = settings.deadlines.get(lesson)
+    if not (deadline and received):
+        return 0
+    after = (received - deadline.astimezone()).total_seconds() / 86400
+    after -= settings.late.grace_hours / 24 + settings.extensions.get(bench, 0)
+    return max(0, int(-(-after // 1)))

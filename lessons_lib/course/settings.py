@@ -1,0 +1,153 @@
+"""The settings of a course, as the instructor writes them in course.toml."""
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields, replace
+from datetime import datetime
+from pathlib import Path
+
+CHECKOUT = Path(__file__).resolve().parents[2]
+
+TEMPLATE = """\
+# Settings of this course. Lines that begin with # are switched off and show an example.
+
+title = "{title}"
+# answers = "../answers"        # folder of lesson_NN.py; without this line the checkout's
+# notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
+# decimal_comma = true          # tables with decimal commas, and semicolons between cells
+# carried_forward = 1.0         # share of the marks for a right way from an own earlier value
+
+[marks]                         # marks of an exercise, where they are to differ from the model answers'
+# "1.3" = 3
+
+[tolerances]                    # tolerance of an exercise: a share, in dB and cent a width
+# "1.4" = 0.03
+
+[slip_marks]                    # marks for a slip, exercise by exercise; 0 unless named. A slip's name stands on the
+# "1.1" = {{"pi" = 0.5}}          # page that worked-answers writes
+
+[deadlines]                     # only a received-at list (received.csv) makes anything late
+# "01" = 2030-10-10T18:00:00
+
+[late]
+# percent_a_day = 10            # of the lesson's marks, for each day begun
+# at_most = 50
+# grace_hours = 1
+
+[extensions]                    # days more, bench by bench
+# "b017" = 2
+"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Late:
+    """What being late costs: a percentage of the lesson's marks for each day begun after the grace, at most a limit."""
+
+    percent_a_day: float = 0.0
+    at_most: float = 100.0
+    grace_hours: float = 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Settings:
+    """The settings of a course; mappings are by exercise, lesson or bench."""
+
+    title: str = "Course"
+    answers: Path = CHECKOUT / "answers"
+    notebooks: Path = CHECKOUT / "notebooks"
+    decimal_comma: bool = False
+    carried_forward: float = 1.0
+    marks: Mapping = field(default_factory=dict)
+    tolerances: Mapping = field(default_factory=dict)
+    slip_marks: Mapping = field(default_factory=dict)
+    deadlines: Mapping = field(default_factory=dict)
+    late: Late = Late()
+    extensions: Mapping = field(default_factory=dict)
+
+    def most_marks(self, exercise):
+        """Return the marks that an exercise carries here; predictions and quick questions carry none."""
+        if exercise.kind == "prediction" or getattr(exercise, "quick", False):
+            return 0
+        return self.marks.get(exercise.id, exercise.marks)
+
+    def apply(self, lesson):
+        """Return the lesson with this course's tolerances."""
+        changed = {}
+        for exercise in lesson.exercises:
+            if exercise.kind == "number":
+                exercise = replace(exercise, tolerance=self.tolerances.get(exercise.id, exercise.tolerance),
+                                   follows=exercise.follows and changed[exercise.follows.id])
+            changed[exercise.id] = exercise
+        return replace(lesson, exercises=tuple(changed.values()))
+
+
+def read_settings(path):
+    """Return the `Settings` in a TOML file; folders in it are seen from the file's own.
+
+    Raises
+    ------
+    ValueError
+        Where something in it cannot be used; the message is one sentence.
+    """
+    try:
+        found = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except ValueError as error:
+        raise ValueError(f"{path} cannot be read: {error}.") from None
+    _check_names(path, found, Settings, "setting")
+    for name, check in _CHECKS.items():
+        if name in found:
+            _check(path, name, found[name], check)
+    for name in ("answers", "notebooks"):
+        if name in found:
+            found[name] = path.parent / found[name]
+    _check_names(path, found.get("late", {}), Late, "setting of [late]")
+    return Settings(**{**found, "late": Late(**found.get("late", {}))})
+
+
+def _check_names(path, found, record, what):
+    known = [one.name for one in fields(record)]
+    for name in found:
+        if name not in known:
+            raise ValueError(f'{path}: "{name}" is no {what}; there are {", ".join(known)}.')
+
+
+def _is_number(value, low=0.0):
+    return isinstance(value, (int, float)) and not isinstance(value, bool) and low <= value < 1e6
+
+
+def _table(is_right):
+    return lambda value: isinstance(value, dict) and all(map(is_right, value.values()))
+
+
+_TEXT = ("a text in quotes", lambda value: isinstance(value, str))
+_NUMBERS = ("a number from 0 for each name", _table(_is_number))
+_CHECKS = {
+    "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT,
+    "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
+    "carried_forward": ("a share from 0 to 1", lambda value: _is_number(value) and value <= 1),
+    "marks": _NUMBERS, "late": _NUMBERS, "extensions": _NUMBERS,
+    "tolerances": ("a number above 0 for each exercise, below 1 for shares", _table(lambda value: _is_number(value, 1e-9))),
+    "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),
+    "deadlines": ("a day and time for each lesson, such as 2030-10-10T18:00:00",
+                  _table(lambda value: isinstance(value, datetime))),
+}
+
+
+def _check(path, name, value, check):
+    rule, is_right = check
+    if not is_right(value):
+        raise ValueError(f"{path}: {name} must be {rule}; got {value!r}.")
+
+
+def check_known(settings, lessons):
+    """Refuse settings for an exercise that no lesson has, or a slip that its exercise has not."""
+    exercises = {exercise.id: exercise for lesson in lessons for exercise in lesson.exercises}
+    for name in ("marks", "tolerances", "slip_marks"):
+        for id in getattr(settings, name):
+            if id not in exercises:
+                raise ValueError(f"{name} in course.toml names exercise {id}, which no lesson has.")
+    for id, marks in settings.slip_marks.items():
+        known = [*(slip.name for slip in getattr(exercises[id], "slips", ())), *getattr(exercises[id], "common", ())]
+        for slip in marks:
+            if slip not in known:
+                raise ValueError(f'slip_marks in course.toml: exercise {id} has no slip "{slip}"; it has '
+                                 f"{', '.join(known) or 'none'}.")

@@ -1,0 +1,84 @@
+"""``worked-answers``: the model answers with one bench's numbers, rubrics and teaching notes, for the instructor."""
+from html import escape
+
+from lessons_lib.course.folder import Course
+from lessons_lib.course.given_out import GivenOut, lessons_given_out
+from lessons_lib.course.pages import page_bytes, prose, table
+from lessons_lib.exercises.draws import named_slips
+from lessons_lib.exercises.making import make_worked_answers, value_text
+from lessons_lib.exercises.sheet_file import write_whole
+from lessons_lib.exercises.units import with_unit
+
+
+def worked_page(course, bench):
+    """Return the page of a bench for all lessons given out so far, as bytes.
+
+    Raises
+    ------
+    ValueError
+        Where the bench was given nothing; the message is one sentence.
+    """
+    sections = []
+    for id in lessons_given_out(course):
+        given_out = GivenOut(course, course.lessons[id])
+        if bench in given_out:
+            sections.append(_lesson(course, course.lessons[id], bench, given_out.drawn(bench)))
+    if not sections:
+        raise ValueError(f"Nothing was given out to {bench[:20]}; write a bench such as {next(iter(course.students))}.")
+    return page_bytes(f"Worked answers of {bench}: {course.settings.title}",
+                      "<p><strong>For the instructor.</strong> Do not give this to students.</p>", *sections)
+
+
+def _lesson(course, lesson, bench, drawn):
+    worked = make_worked_answers(lesson, secret=course.secret, bench=bench, drawn=drawn)
+    exercises = [_exercise(course, exercise, drawn.get(exercise.id), worked.get(exercise.id, ""))
+                 for exercise in lesson.exercises]
+    return (f"<h2>Lesson {lesson.id}, {escape(lesson.title)}</h2>{prose(lesson.teaching_note)}{''.join(exercises)}")
+
+
+def _exercise(course, exercise, drawn, worked):
+    most = course.settings.most_marks(exercise)
+    marks = f", {most:g} {'mark' if most == 1 else 'marks'}" if most else ""
+    parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind != "number" or drawn else [
+        "<p>This bench was given no values for it.</p>"]
+    note = getattr(exercise, "teaching_note", "")
+    return "".join((f"<section><h3>{exercise.id}{marks}</h3>", *parts, prose(worked),
+                    f"<p><em>{escape(note)}</em></p>" if note else "", "</section>"))
+
+
+def _number(exercise, drawn):
+    given = [(exercise.shown[name].label, name, _joined(value_text(value, exercise.shown[name])),
+              exercise.shown[name].unit) for name, value in drawn.shown.items()]
+    slips = [(name, with_unit(f"{number:.4g}", exercise.unit)) for name, number in named_slips(drawn)]
+    return [table(("quantity", "name", "value", "unit"), given),
+            f"<p>Right: <strong>{escape(with_unit(f'{drawn.answer:.4g}', exercise.unit))}</strong></p>",
+            table(("slip", "gives"), slips) if slips else ""]
+
+
+def _joined(text):
+    return text if isinstance(text, str) else ", ".join(text)
+
+
+def _choice(exercise, drawn):
+    return [f"<p>Right: <strong>({exercise.right})</strong> {escape(exercise.options[exercise.right])}</p>"]
+
+
+def _text(exercise, drawn):
+    return [table(("marks", "for"), [(f"{marks:g}", what) for marks, what in exercise.rubric])]
+
+
+def _prediction(exercise, drawn):
+    return [f"<p>Prediction: {escape(exercise.question)} The panel shows: "
+            f"<strong>({exercise.seen})</strong> {escape(exercise.seen_options[exercise.seen])}</p>"]
+
+
+_PARTS = {"number": _number, "choice": _choice, "text": _text, "prediction": _prediction}
+
+
+def run(arguments):
+    """Run ``worked-answers`` from the command line; return the words to print."""
+    course, bench = Course(arguments.folder), arguments.bench.strip().lower()
+    page = worked_page(course, bench)       # refuses what is no bench before it becomes a file's name
+    path = course.folder / "worked" / f"{bench}.html"
+    write_whole(path, page)
+    return f"{path}: for your eyes. Next: open it in a browser."
