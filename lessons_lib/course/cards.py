@@ -13,7 +13,7 @@ def bench_card(secret, bench):
     Examples
     --------
     >>> bench_card("a secret", "b017")
-    'b017-KWY4MZ'
+    'b017-JK4XAQ'
     """
     code = "".join(ALPHABET[byte % len(ALPHABET)] for byte in keyed(secret, "card", bench)[:5])
     return f"{bench}-{code}{check_character(bench, code)}"

@@ -1,0 +1,232 @@
+"""Returns: what a student hands in, and the one function that reads it, whatever it is given."""
+import json
+import math
+import random
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import lessons_lib
+from lessons_lib.exercises import returns
+from lessons_lib.exercises.bench import check_character
+from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, merged, read_return, return_bytes
+from lessons_lib.exercises.verdicts import State
+from tests.exercises_lesson import desk, drawn
+
+CODE = "7QK4M" + check_character("b017", "7QK4M")
+IDS = [f"{number:016x}" for number in range(99)]
+
+
+def event(number=1, time="2030-03-01T18:00:00+01:00", **what):
+    return {"id": IDS[number], "number": number, "time": time, "event": "answer", "lesson": "01", "exercise": "1.1",
+            "value": 5.5, "unit": "mm2", **what}
+
+
+def file_of(*events, bench="b017", code=CODE, lesson="01", version=1):
+    return return_bytes(bench=bench, code=code, lesson=lesson, version=version, events=events)[0]
+
+
+def of_parts(**parts):
+    """A file as somebody makes it who knows how: any parts, with a check code that fits."""
+    content = {"format": 1, "bench": "b017", "code": CODE, "lesson": "01", "version": 1, "events": [event()], **parts}
+    return json.dumps({**content, "check": returns._check_code(content)}).encode()
+
+
+@pytest.fixture
+def sheet(desk):
+    lessons_lib.use_card(f"b017-{CODE}")
+    return lessons_lib.open_sheet("01")
+
+
+# ---- what the student does -------------------------------------------------------------------------------------------
+
+def test_a_return_says_where_it_is_what_it_holds_and_what_is_missing(desk, sheet):
+    sheet.answer("1.1", round(drawn("1.1", "b017").answer, 3), "mm2")
+    sheet.answer("1.4", "a")
+    sheet.answer("1.5", "a spade " * 12)
+    sheet.predict("p1", "a", 2, "wind")
+    sheet.unclear("1.2", "which posts?")
+    verdict = sheet.return_work()
+    path = desk / "my_work" / "return-b017-01.json"
+    content = read_return(path.read_bytes())
+    assert verdict.state == State.READY and verdict.text == (
+        f"return-b017-01.json is in the folder {desk / 'my_work'}.\n"
+        "It holds 4 of 7. Missing: q1, 1.2, 1.3. Not right yet: 1.4.\n"
+        f"Its check code is {content.check}; your instructor's list shows the same.")
+    assert (content.card, content.bench, content.lesson, content.version) == (f"b017-{CODE}", "b017", "01", 1)
+    assert [one["event"] for one in content.events] == ["answer", "answer", "answer", "prediction", "unclear"]
+    assert "status" in verdict._repr_html_() and b"which posts?" in path.read_bytes()
+
+
+def test_the_same_work_gives_the_same_file_and_more_work_another_code(desk, sheet):
+    sheet.answer("1.1", 5.01)
+    first, data = sheet.return_work().text, (desk / "my_work/return-b017-01.json").read_bytes()
+    assert sheet.return_work().text == first and (desk / "my_work/return-b017-01.json").read_bytes() == data
+    sheet.answer("1.1", 6.01)
+    assert sheet.return_work().text.splitlines()[2] != first.splitlines()[2]
+
+
+def test_other_lessons_and_damaged_lines_stay_at_home(desk, sheet):
+    sheet.answer("1.1", 5.01)
+    with open(desk / "my_work" / "log-b017.jsonl", "a", encoding="ascii") as log:
+        for line in (event(7, value=math.nan), event(8, value=True), event(9, lesson="02"), event(10, time="noon"),
+                     event(11, value=10 ** 400), event(12, more=1), event(13, value="\ud800"), event(14)):
+            log.write(json.dumps(line) + "\n")
+    sheet.return_work()
+    content = read_return((desk / "my_work/return-b017-01.json").read_bytes())
+    assert [one["value"] for one in content.events] == [5.01, 5.5]
+
+
+def test_a_self_study_bench_has_nothing_to_return(desk):
+    assert str(lessons_lib.open_sheet("01").return_work()) == (
+        "Open. Bench b000 is for self-study: there is nothing to return.")
+    assert not (desk / "my_work").exists()
+
+
+def test_another_card_since_the_sheet_was_opened(sheet):
+    lessons_lib.use_card("b000")
+    assert "Run the cell with open_sheet again" in sheet.return_work().text
+
+
+def test_without_a_sheet_the_trouble_is_said(desk):
+    assert lessons_lib.open_sheet("07").return_work().state == State.NO_SHEET
+
+
+def test_a_folder_that_cannot_be_written_is_one_sentence(sheet, monkeypatch):
+    sheet.answer("1.1", 5.01)
+    monkeypatch.setattr(Path, "write_bytes", lambda *_: (_ for _ in ()).throw(OSError(28, "No space left on device")))
+    assert sheet.return_work().text == "return-b017-01.json could not be written: No space left on device."
+
+
+def test_more_than_a_return_may_hold_is_one_sentence(sheet, monkeypatch):
+    monkeypatch.setattr("lessons_lib.exercises.sheet.LARGEST", 100)
+    assert "too many tries" in sheet.return_work().text
+
+
+# ---- the reader ------------------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("data, reason", [
+    (b"", "not whole, or no return"), (b"\xff\xfe\x00", "not a text file"), (b"[]", "it is no return"),
+    (b"null", "it is no return"), (b'{"a": 1, "a": 2}', "a name stands in it twice"),
+    (b'{"a": NaN}', "not finite"), (b'{"a": -Infinity}', "not finite"), (b'{"a": 1e999}', "not finite"),
+    (b'{"a": ' + b"9" * 5000 + b"}", "a number in it is too long"), (b'{"a": ' + b"9" * 17 + b"}", "too long"),
+    (b"[" * 100_000, "nested too deeply"), (b'{"a":' * 100_000, "nested too deeply"),
+    (b" " * (LARGEST + 1), "larger than 4 MB"),
+    (file_of(event())[:-40], "not whole"), (file_of(event()).replace(b"5.5", b"5.6"), "changed or damaged"),
+    (file_of(event()).replace(b'"version": 1', b'"version": 2'), "changed or damaged"),
+])
+def test_bytes_that_are_no_return(data, reason):
+    read = read_return(data)
+    assert isinstance(read, NotRead) and reason in read.reason
+
+
+@pytest.mark.parametrize("parts, reason", [
+    ({"format": 2}, "another version of the library"), ({"format": True}, "another version"), ({"more": 1}, "is no return"),
+    ({"bench": "b17"}, "are no card"), ({"bench": "b001", "code": ""}, "are no card"), ({"bench": 17}, "are no card"),
+    ({"bench": "../b"}, "are no card"), ({"bench": "B017"}, "are no card"), ({"bench": "b٠١٧"}, "are no card"),
+    ({"code": CODE.lower()}, "are no card"), ({"code": "7QK4M" + CODE[0]}, "are no card"), ({"code": None}, "are no card"),
+    ({"lesson": "1"}, "names no lesson"), ({"lesson": "٠١"}, "names no lesson"), ({"lesson": ["01"]}, "names no lesson"),
+    ({"version": 1.0}, "names no lesson"), ({"version": False}, "names no lesson"),
+    ({"events": {}}, "no list of events"), ({"events": [3]}, "event 1 is of no known kind"),
+    ({"events": [event(), event(event="hack")]}, "event 2 is of no known kind"),
+    ({"events": [event(event=["answer"])]}, "of no known kind"),
+    ({"events": [event(more=1)]}, "other parts"), ({"events": [{"event": "answer"}]}, "other parts"),
+    ({"events": [event(lesson="02")]}, "of another lesson"),
+    ({"events": [event(value=True)]}, "at value"), ({"events": [event(value=None)]}, "at value"),
+    ({"events": [event(value=[5])]}, "at value"), ({"events": [event(value="x" * 8001)]}, "at value"),
+    ({"events": [event(value="\ud800")]}, "at value"), ({"events": [event(unit="m" * 21)]}, "at unit"),
+    ({"events": [event(number=0)]}, "at number"), ({"events": [event(number=True)]}, "at number"),
+    ({"events": [event(id="x" * 16)]}, "at id"), ({"events": [event(time="yesterday")]}, "at time"),
+    ({"events": [event(time="2030-03-01T18:00:00")]}, "at time"), ({"events": [event(time=5)]}, "at time"),
+    ({"events": [event(exercise="1" * 11)]}, "at exercise"),
+])
+def test_a_forged_return_is_refused_with_the_place(parts, reason):
+    read = read_return(of_parts(**parts))
+    assert isinstance(read, NotRead) and reason in read.reason
+
+
+def test_every_kind_of_event_is_read():
+    plain = {name: value for name, value in event().items() if name not in ("value", "unit")}
+    kinds = [event(), {**plain, "value": "a"}, event(value=3), {**plain, "event": "saw", "choice": "a"},
+             {**plain, "event": "prediction", "choice": "b", "sureness": 3, "reason": "ü"},
+             {**plain, "event": "unclear", "line": "why?"}]
+    read = read_return(b"\xef\xbb\xbf" + file_of(*kinds))     # some editor put a byte-order mark before it
+    assert isinstance(read, Returned) and len(read.events) == 6
+    assert isinstance(read_return(of_parts()), Returned)
+
+
+GOOD = file_of(*(event(number, value=number / 7) for number in range(1, 20)))
+
+
+def damages():
+    """A few hundred damaged files, the same each time: cut, flipped, swapped, doubled, with pieces of JSON put in."""
+    dice = random.Random(4)
+    pieces = [b"[", b"{", b'"', b",", b"NaN", b"null", b"true", b"-1e999", b'"a":1', b"\\ud800", b"\x00", b"\xff", b"9" * 400]
+    for _ in range(150):
+        place, other = sorted(dice.randrange(len(GOOD)) for _ in range(2))
+        yield GOOD[:place]
+        yield GOOD[:place] + GOOD[other:]
+        yield GOOD[:place] + bytes([GOOD[place] ^ 1 << dice.randrange(8)]) + GOOD[place + 1:]
+        yield GOOD[:place] + dice.choice(pieces) + GOOD[place:]
+        yield GOOD[:other] + GOOD[place:]
+
+
+def test_a_few_hundred_damaged_files_are_told_or_hold_what_they_held():
+    whole = read_return(GOOD)
+    reads = [read_return(data) for data in damages()]
+    assert len(reads) == 750 and all(isinstance(one, NotRead) or one == whole for one in reads)
+    # blanks between the parts may be damaged without any harm, nothing else
+    assert sum(isinstance(one, NotRead) for one in reads) > 650
+    assert all(one.reason and len(one.reason) < 100 for one in reads if isinstance(one, NotRead))
+
+
+JSON = st.recursive(st.none() | st.booleans() | st.integers() | st.text(max_size=9)
+                    | st.floats(allow_nan=False, allow_infinity=False),
+                    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=9), inner, max_size=3))
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(st.binary(max_size=300))
+def test_any_bytes(data):
+    assert isinstance(read_return(data), NotRead)
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(name=st.sampled_from(["format", "bench", "code", "lesson", "version", "events"]), value=JSON)
+def test_any_value_in_any_place(name, value):
+    assert isinstance(read_return(of_parts(**{name: value})), (NotRead, Returned))
+
+
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(name=st.sampled_from(list(event())), value=JSON)
+def test_any_value_in_any_place_of_an_event(name, value):
+    read = read_return(of_parts(events=[{**event(), name: value}]))
+    assert isinstance(read, NotRead) and "event 1" in read.reason or read.events[0][name] == value
+
+
+# ---- two machines ----------------------------------------------------------------------------------------------------
+
+def returned(*events):
+    return read_return(file_of(*events))
+
+
+def test_two_machines_merge_the_same_in_any_order():
+    dice = random.Random(1)
+    times = [f"2030-03-01T1{dice.randrange(3)}:00:0{dice.randrange(3)}+01:00" for _ in range(30)]
+    events = [event(number, time=times[number]) for number in range(1, 30)]
+    a, b = returned(*events[:20]), returned(*events[10:])
+    assert merged([a, b]) == merged([b, a]) == merged([a, b, a]) and len(merged([a, b])) == 29
+    assert merged([a]) != list(a.events) and {one["id"] for one in merged([a])} == {one["id"] for one in a.events}
+
+
+def test_events_are_ordered_by_the_instant_then_by_running_number():
+    noon_in_two_zones = [event(3, time="2030-03-01T12:00:00+01:00"), event(2, time="2030-03-01T11:00:00+00:00"),
+                         event(4, time="2030-03-01T11:59:00+01:00")]
+    assert [one["number"] for one in merged([returned(*noon_in_two_zones)])] == [4, 2, 3]
+
+
+def test_one_id_with_two_contents_is_settled_the_same_way_in_any_order():
+    a, b = returned(event(1, value=1.0)), returned(event(1, value=2.0))
+    assert merged([a, b]) == merged([b, a]) and len(merged([a, b])) == 1
