@@ -5,6 +5,8 @@ from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from pathlib import Path
 
+from lessons_lib.exercises.units import read_unit
+
 CHECKOUT = Path(__file__).resolve().parents[2]
 
 TEMPLATE = """\
@@ -145,6 +147,11 @@ def check_known(settings, lessons):
         for id in getattr(settings, name):
             if id not in exercises:
                 raise ValueError(f"{name} in course.toml names exercise {id}, which no lesson has.")
+    for id, tolerance in settings.tolerances.items():
+        unit = getattr(exercises[id], "unit", None)
+        if not unit or tolerance >= 1 and not read_unit(unit).absolute:
+            raise ValueError(f"tolerances in course.toml: exercise {id} takes "
+                             f"{'a share below 1' if unit else 'none'}; got {tolerance:g}.")
     for id, marks in settings.slip_marks.items():
         known = [*(slip.name for slip in getattr(exercises[id], "slips", ())), *getattr(exercises[id], "common", ())]
         for slip in marks:

@@ -78,7 +78,8 @@ _PARTS = {"number": _number, "choice": _choice, "text": _text, "prediction": _pr
 def run(arguments):
     """Run ``worked-answers`` from the command line; return the words to print."""
     course, bench = Course(arguments.folder), arguments.bench.strip().lower()
-    page = worked_page(course, bench)       # refuses what is no bench before it becomes a file's name
-    path = course.folder / "worked" / f"{bench}.html"
-    write_whole(path, page)
+    with course.busy():
+        page = worked_page(course, bench)       # refuses what is no bench before it becomes a file's name
+        path = course.folder / "worked" / f"{bench}.html"
+        write_whole(path, page)
     return f"{path}: for your eyes. Next: open it in a browser."
