@@ -46,6 +46,7 @@ _SPELLINGS = {
     "an impedance of a string": {"kg/s": 1},
     "a speed": {"m/s": 1, "mm/s": 1e-3},
     "an angle": {"rad": 1, "deg": math.pi / 180, "°": math.pi / 180},
+    "an energy product": {"J/m3": 1, "kJ/m3": 1e3},
     "a plain number": {"1": 1, "%": 1e-2},
     "a level": {"dB": 1},
     "a pitch step": {"cent": 1},
