@@ -300,6 +300,8 @@ def test_string_too_low(height, y, named):
     pickup = Pickup(poles=[ROD, replace(ROD, y=10e-3, top=1e-3)], coils=COIL)
     with pytest.raises(ValueError, match="height must be the string's axis, its lower side clear of .*; got " + named):
         pickup.flux_linkage(BENT, height=height, y=y)
+    with pytest.raises(ValueError, match="clear of the coil form"):
+        Pickup(poles=(), coils=COIL).flux_linkage(BENT, height=-1e-3)
 
 
 @pytest.mark.parametrize("parts, message", [

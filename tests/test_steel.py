@@ -138,7 +138,9 @@ def test_a_field_along_gives_bozorths_rod():
     thick = straight(diameter=2.4e-3, permeability=1e5)  # the model's string is 240 mm long
     field = np.zeros((len(STRING_PLACES), 3))
     field[:, 0] = 1.0
-    middle = thick.magnetise(field).magnetisation[len(STRING_PLACES) // 2, 0]
+    along = thick.magnetise(field).magnetisation[:, 0]
+    middle = along[len(along) // 2]
+    assert along[0] == along[-1] == 0.0
     assert 1 / middle - 1e-5 == pytest.approx(0.00036, abs=0.00003)  # two digits, and no charge on the end faces here
 
 
@@ -197,6 +199,10 @@ def test_wraps():
     assert (bronze.outer_radius, bronze.magnetic_radius) == (0.45e-3, 0.2e-3)
     steel = SteelString(diameter=0.4e-3, wrap_diameter=0.9e-3, wrap_permeability=10.0)
     assert linkage(core, 2.5e-3) < linkage(steel, 2.5e-3) < linkage(SteelString(diameter=0.9e-3), 2.5e-3)
+    # under any field the wrap gives no more than its steel, pi/4 of its ring
+    full = steel.magnetise(1e5 * rod().getH(line(0, 2.5e-3))).magnetisation
+    ring = 1 - (0.4 / 0.9)**2
+    assert mu_0 * np.linalg.norm(full, axis=-1).max() == pytest.approx(1.9 * (1 - ring + ring * math.pi / 4), rel=1e-3)
     # a wrap as good as the core is a thicker wire
     solid = SteelString(diameter=0.4e-3, saturation=math.inf, wrap_diameter=0.9e-3, wrap_permeability=100.0)
     assert linkage(solid, 2.5e-3) == pytest.approx(linkage(straight(0.9e-3), 2.5e-3), rel=1e-12)

@@ -45,7 +45,7 @@ def check_clear(pickup, string, height, y):
     bodies += [(abs(y - bar.centre[1]) < bar.size[1] / 2 + string.outer_radius, bar) for bar in pickup.bars]
     floor = np.zeros(height.shape)
     for over, body in bodies:
-        floor = np.maximum(floor, np.where(over, _heights(body)[1], 0.0))
+        floor = np.where(over, np.maximum(floor, _heights(body)[1]), floor)
     low = height - string.outer_radius < floor - _ROUNDING
     if low.any():
         rule = "the string's axis, its lower side clear of the coil form (z = 0), the poles and the bars"

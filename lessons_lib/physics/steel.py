@@ -59,7 +59,7 @@ class SteelPole:
 
     Notes
     -----
-    The steel of a pole is a straight line without saturation: a pole carries some 0.1 to 0.5 T, far below the knee.
+    The steel of a pole is a straight line without saturation: a screw on a ferrite bar carries some 0.2 T, far below the knee.
 
     Examples
     --------
