@@ -59,7 +59,8 @@ class SteelPole:
 
     Notes
     -----
-    The steel of a pole is a straight line without saturation: a screw on a ferrite bar carries some 0.2 T, far below the knee.
+    The steel of a pole is a straight line without saturation: a screw on a ferrite bar carries some 0.2 T, far
+    below the knee.
 
     Examples
     --------
