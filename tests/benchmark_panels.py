@@ -1,8 +1,8 @@
 """How fast the panels of lesson 1 answer, in a real browser: python tests/benchmark_panels.py
 
 For each panel 40 single key presses on one slider: from the press to the frame in which the picture has other pixels
-(the page compares them at every animation frame; about one frame more until the eye sees it). Beside it the same figure
-drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new one, and a held
+(the page compares them at every animation frame; about one frame more until the eye sees it). Beside it the same
+figure drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new one, and a held
 key. A blank frame is one in which no picture stood; a jump is a change of the height of the page. Nothing here is a test.
 """
 import os
@@ -29,8 +29,10 @@ def plainly(panel, make_figure, arrays, name):
               else W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step))
     W.interact(redraw, value=slider)"""
 # panel, slider, function that makes the figure, function that computes its arrays
-CASES = [("lines_of_flux", "remanence", "flux_figure", "flux_map"), ("adding_up", "radius", "rings_figure", "ring_curves"),
-         ("falling_field", "z", "falling_figure", "axis_curve"), ("inside_the_rod", "place", "inside_figure", "inside_curves")]
+CASES = [("lines_of_flux", "remanence", "flux_figure", "flux_map"),
+         ("adding_up", "radius", "rings_figure", "ring_curves"),
+         ("falling_field", "z", "falling_figure", "axis_curve"),
+         ("inside_the_rod", "place", "inside_figure", "inside_curves")]
 SLOW = [("lines_of_flux", "recoil_permeability"), ("inside_the_rod", "recoil_permeability")]
 
 # the page looks at the picture of one cell at every animation frame and keeps what it saw since the last press
@@ -38,7 +40,8 @@ PROBE = """(cell) => {
   const area = document.querySelectorAll('.jp-CodeCell')[cell].querySelector('.jp-OutputArea');
   const page = document.querySelector('.jp-WindowedPanel-outer') || document.scrollingElement;
   const small = new OffscreenCanvas(200, 130), brush = small.getContext('2d', {willReadFrequently: true});
-  const s = window.__probe = {hash: null, pressed: null, changed: null, last: null, blank: 0, heights: new Set(), stop: false};
+  const s = window.__probe = {hash: null, pressed: null, changed: null, last: null, blank: 0, heights: new Set(),
+                              stop: false};
   let source = null;
   const look = () => {
     if (s.stop) return;
@@ -50,7 +53,7 @@ PROBE = """(cell) => {
       brush.drawImage(image, 0, 0, 200, 130);
       let hash = 0;
       for (const value of brush.getImageData(0, 0, 200, 130).data) hash = (hash * 31 + value) | 0;
-      if (s.hash !== null && hash !== s.hash) { s.last = performance.now(); if (s.changed === null) s.changed = s.last; }
+      if (s.hash !== null && hash !== s.hash) { s.last = performance.now(); s.changed ??= s.last; }
       s.hash = hash;
     }
     requestAnimationFrame(look);

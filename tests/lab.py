@@ -5,7 +5,8 @@ with lab_server(folder) as base, chromium() as browser:
     open_notebook(page, base, "a.ipynb")
     assert run_all(page)
 
-Where no Chromium or Playwright is found need_browser() skips with the reason; LESSONS_NEED_BROWSER=1 makes it a failure.
+Where no Chromium or Playwright is found need_browser() skips with the reason; LESSONS_NEED_BROWSER=1 makes it a
+failure.
 """
 import importlib.util
 import json
@@ -142,7 +143,8 @@ def open_notebook(page, address, name):
 def _command(page, command, timeout):
     # never await a promise of the application inside evaluate, which has no time-out: poll a flag
     page.evaluate("""command => { window.__done = null; window.jupyterapp.commands.execute(command).then(
-        result => { window.__done = String(result); }, trouble => { window.__done = 'error ' + trouble; }); }""", command)
+        result => { window.__done = String(result); },
+        trouble => { window.__done = 'error ' + trouble; }); }""", command)
     page.wait_for_function("() => window.__done !== null", timeout=timeout)
     return page.evaluate("() => window.__done")
 
@@ -155,7 +157,8 @@ def run_all(page, timeout=180_000):
 def restart(page, timeout=60_000):
     """Restart the kernel as a student would who closes and opens the notebook, and wait for it."""
     page.evaluate("""() => { const s = window.jupyterapp.shell.currentWidget.sessionContext; window.__done = null;
-        s.session.kernel.restart().then(() => { window.__done = 'true'; }, e => { window.__done = 'error ' + e; }); }""")
+        s.session.kernel.restart().then(() => { window.__done = 'true'; },
+                                        trouble => { window.__done = 'error ' + trouble; }); }""")
     page.wait_for_function("() => window.__done !== null", timeout=timeout)
     name = page.evaluate("() => window.jupyterapp.shell.currentWidget.context.path")
     page.wait_for_function(_READY, arg=name, timeout=timeout)

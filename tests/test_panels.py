@@ -137,7 +137,8 @@ def test_a_moved_slider_is_left_where_the_hand_put_it():
     assert panel.slider("slope").value == 4000.0000001 and panel.rows["slope"].box.value == "4000"
 
 
-@pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm", "9" * 5000])
+@pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm",
+                                   "9" * 5000])
 def test_a_wrong_number_gives_one_sentence_and_the_last_picture_stays(typed):
     panel = a_panel()
     panel.slider("slope").value = 5000
