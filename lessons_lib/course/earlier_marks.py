@@ -17,7 +17,7 @@ class EarlierMarks:
     def differences(self, marks):
         """Return what moved against the last run, one sentence each.
 
-        *marks* is bench -> name (an exercise, or a lesson's lateness) -> {"marks", "how", "because"}.
+        *marks* is bench -> lesson -> name (an exercise, or "receipt") -> {"marks", "how", "because"}.
         """
         if self.last is None:
             return []
@@ -49,11 +49,25 @@ class EarlierMarks:
 
 
 def _moved(bench, before, now):
+    for id in sorted({*before, *now}):
+        if id not in before:
+            yield f"{bench} lesson {id}: returned since, {_sum(now[id])} marks."
+        elif id not in now:
+            yield f"{bench} lesson {id}: {_sum(before[id])} marks, now nothing; no return of it is read any more."
+        else:
+            yield from _moved_in(bench, before[id], now[id])
+
+
+def _moved_in(bench, before, now):
     for name in sorted({*before, *now}):
         old, new = before.get(name), now.get(name)
         was, is_now = (_words(one) for one in (old, new))
         if was != is_now:
             yield f"{bench} {name}: {was}, now {is_now}; {_why(old, new)}."
+
+
+def _sum(lesson):
+    return f"{sum(one['marks'] or 0 for one in lesson.values()):g}"
 
 
 def _words(one):
@@ -64,8 +78,8 @@ def _words(one):
 
 def _why(old, new):
     if old is None:
-        return "it was returned"
+        return "it carries marks now"
     if new is None:
-        return "it is not returned, not given out or carries no marks any more"
+        return "it carries no marks any more"
     changed = [reason for name, reason in _REASONS.items() if old["because"].get(name) != new["because"].get(name)]
     return " and ".join(changed) or "the model answers changed under the same version"

@@ -118,21 +118,18 @@ def _text_mark(text):
 
 def _plain(benches, cells):
     """Return marks and open texts as plain data for the history."""
-    marks = {bench: _plain_bench(lessons) for bench, lessons in benches.items() if lessons}
+    marks = {bench: {id: _plain_lesson(one) for id, one in lessons.items()}
+             for bench, lessons in benches.items() if lessons}
     texts = {f"{bench} {id}": {"text": _text_mark(text), "cell": cells.get((bench, id), "")}
              for bench, lessons in benches.items() for one in lessons.values() for id, text in one.texts.items()}
     return marks, texts
 
 
-def _plain_bench(lessons):
-    plain = {}
-    for id, one in lessons.items():
-        plain |= {name: {"marks": outcome.marks, "how": outcome.how, "because": outcome.because}
-                  for name, outcome in one.outcomes.items()}
-        if one.late_percent:
-            plain[f"lesson {id}"] = {"marks": one.total, "how": f"{one.late_percent:g} % off for being late",
-                                     "because": {"late": one.late_percent}}
-    return plain
+def _plain_lesson(one):
+    how = f"{one.late_percent:g} % off for being late" if one.late_percent else "in time"
+    return {"receipt": {"marks": None, "how": how, "because": {"late": one.late_percent}}, **{
+        name: {"marks": outcome.marks, "how": outcome.how, "because": outcome.because}
+        for name, outcome in one.outcomes.items()}}
 
 
 def _cells_of(earlier):
