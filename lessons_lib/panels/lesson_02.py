@@ -1,0 +1,112 @@
+"""The three panels of lesson 2: a circuit beside the field it stands for, the load line, a rod in a steel pot.
+
+The functions of numbers under them stand in lesson_02_numbers.
+"""
+from ..base.workshop import house_magnet
+from ..pictures.circuit import MagnetLoop
+from ..pictures.demagnetisation import LoadLine
+from ..pictures.flux_lines import FluxLines
+from ..pictures.keeper import FluxOverGap, PotSection
+from ..pictures.style import new_figure
+from .controls import Slider
+from .lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE, signed
+from .lesson_02_numbers import (
+    STEEL, circuit_and_field, circuit_and_map, load_line_curves, load_line_point, pot_curves, pot_flux)
+from .panel import Panel
+
+COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60, start=7.76,
+                     logarithmic=True)
+GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
+COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5, si=1e3)
+ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1, si=1e3)
+GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, si=1e-3, logarithmic=True)
+POT_WIDTH = Slider(name="pot_width", label="width inside the pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
+POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, start=0.75, step=0.05)
+
+
+def mega(reluctance):
+    """A reluctance in words."""
+    return f"{reluctance / 1e6:.1f} MA/Wb"
+
+
+def circuit_figure():
+    """A figure and the function that draws a circuit_and_map into it."""
+    figure = new_figure(width=8.0, height=4.3)
+    lines = FluxLines(figure.add_axes((0.07, 0.125, 0.46, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
+    loop = MagnetLoop(figure.add_axes((0.53, 0.02, 0.47, 0.96)))
+    return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"])
+
+
+def circuit_beside_field(sheet=None):
+    """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
+    figure, draw = circuit_figure()
+    return Panel(
+        sliders=(DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field, arrays=circuit_and_map,
+        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        readouts=lambda rod: {
+            "MMF": f"{rod.mmf:.0f} A", "own reluctance": mega(rod.own_reluctance),
+            "reluctance of the air": mega(rod.air_reluctance), "by the short formula": mega(rod.short_formula),
+            "flux by the circuit": f"{rod.circuit_flux * 1e6:.2f} µWb",
+            "flux by the field": f"{rod.field_flux * 1e6:.2f} µWb",
+            "difference": signed(f"{rod.difference:+.1%}")},
+        alt=lambda rod: (
+            "A magnet as a circuit: its magnetomotive force drives flux through its own reluctance and through the air "
+            f"in series. MMF {rod.mmf:.0f} A over {mega(rod.own_reluctance)} and {mega(rod.air_reluctance)} gives "
+            f"{rod.circuit_flux * 1e6:.2f} µWb; the field beside it has {rod.field_flux * 1e6:.2f} µWb in the middle of "
+            "the rod."))
+
+
+def load_line_figure():
+    """A figure and the function that draws load_line_curves into it."""
+    figure = new_figure(width=8.0, height=4.6)
+    picture = LoadLine(figure.add_axes((0.03, 0.13, 0.87, 0.84)), h_limit=60e3, b_limit=1.4)
+    return figure, lambda data: picture.update(**data)
+
+
+def _recoil_words(point):
+    return ("none: it would end above the remanence" if point.recoil_remanence is None
+            else f"{point.recoil_remanence:.3f} T")
+
+
+def load_line(sheet=None):
+    """Panel: the working point of an alnico 5 where its load line meets the demagnetising curve."""
+    figure, draw = load_line_figure()
+    return Panel(
+        sliders=(COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), numbers=load_line_point, arrays=load_line_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        readouts=lambda point: {
+            "B": f"{point.b:.3f} T", "H": signed(f"{point.h / 1e3:.1f} kA/m"),
+            "BH": f"{point.energy / 1e3:.1f} kJ/m³", "remanence of the recoil line": _recoil_words(point),
+            "B on the straight line": f"{point.straight_b:.3f} T"},
+        alt=lambda point: (
+            "The load line meets the bulging demagnetising curve well above the straight line from remanence to "
+            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g} B is {point.b:.3f} T at H "
+            f"{signed(f'{point.h / 1e3:.1f}')} kA/m, where the straight line would say {point.straight_b:.3f} T. "
+            f"Remanence of the recoil line: {_recoil_words(point)}."))
+
+
+def pot_figure():
+    """A figure and the function that draws pot_curves into it."""
+    figure = new_figure(width=8.0, height=4.3)
+    section = PotSection(figure.add_axes((0.07, 0.13, 0.42, 0.84)), diameter=house_magnet["diameter"],
+                         length=house_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=31e-3)
+    curves = FluxOverGap(figure.add_axes((0.57, 0.13, 0.41, 0.84)), gap=10e-3, flux=22e-6)
+    return figure, lambda data: section.update(**data["section"]) + curves.update(**data["curves"])
+
+
+def keeper_gap(sheet=None):
+    """Panel: the house rod in a steel pot, and its flux against the air gap under the lid."""
+    figure, draw = pot_figure()
+    return Panel(
+        sliders=(GAP, POT_WIDTH, POT_REMANENCE, RECOIL), numbers=pot_flux, arrays=pot_curves, figure=figure, draw=draw,
+        sheet=sheet, prediction="p3",
+        readouts=lambda pot: {
+            "own reluctance": mega(pot.own_reluctance), "reluctance of the gap": mega(pot.gap_reluctance),
+            "flux in the rod": f"{pot.rod * 1e6:.2f} µWb", "flux through the gap": f"{pot.through_gap * 1e6:.2f} µWb",
+            "leaks past the gap": f"{pot.past_gap * 1e6:.2f} µWb",
+            "flux in the rod without pot": f"{pot.without_pot * 1e6:.2f} µWb",
+            "gap doubled: flux through it": signed(f"{pot.doubling:+.0%}")},
+        alt=lambda pot: (
+            "Doubling the gap does not halve the flux, for the magnet's own reluctance is in series with it: with a gap "
+            f"of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb pass "
+            f"the middle of the rod; with twice the gap {pot.through_doubled_gap * 1e6:.2f} µWb cross it."))
