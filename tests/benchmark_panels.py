@@ -1,9 +1,10 @@
 """How fast the panels of lesson 1 answer, in a real browser: python tests/benchmark_panels.py
 
-For each panel 40 single key presses on one slider: from the press to the frame in which the picture has other pixels
-(the page compares them at every animation frame; about one frame more until the eye sees it). Beside it the same
-figure drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new one, and a held
-key. A blank frame is one in which no picture stood; a jump is a change of the height of the page. Nothing here is a test.
+For each panel 40 single key presses on one slider: from the press to the frame in which the picture has other
+pixels (the page compares them at every animation frame; about one frame more until the eye sees it). Beside it the
+same figure drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new
+one, and a held key. A blank frame is one in which no picture stood; a jump is a change of the height of the page.
+The times are honest only on an idle machine; the ratios hold on a busy one too. Nothing here is a test.
 """
 import os
 import statistics

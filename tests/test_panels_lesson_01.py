@@ -1,4 +1,4 @@
-"""The functions under the panels of lesson 1 against magpylib, closed forms and reference values of the house magnet."""
+"""The functions under the panels of lesson 1 against magpylib, closed forms and values of the house magnet."""
 import html
 import re
 

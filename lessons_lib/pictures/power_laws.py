@@ -65,4 +65,5 @@ class FallingCurve:
         far = at * 1.8 if at * 1.8 < self.axes.get_xlim()[1] else at / 1.8
         low = value * (far / at) ** slope
         self._triangle.set_data([at, far, far, at], [value, value, low, value])
-        self._slope.set(text=f"slope {slope:.2f}".replace("-", "−"), position=(max(at, far) * 1.04, max(value, low) * 1.06))
+        self._slope.set(text=f"slope {slope:.2f}".replace("-", "−"),
+                        position=(max(at, far) * 1.04, max(value, low) * 1.06))

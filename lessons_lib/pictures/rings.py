@@ -55,7 +55,8 @@ class RunningSum:
                                animated=True)
         where = {"transform": axes.transAxes, "ha": "right"}
         self._words = [label(axes, "exact flux: line", FLUX, va="bottom", **where),
-                       label(axes, "sum of the rings: squares", {"color": VERMILLION, "linestyle": ":"}, va="bottom", **where)]
+                       label(axes, "sum of the rings: squares", {"color": VERMILLION, "linestyle": ":"}, va="bottom",
+                             **where)]
         for text, height in zip(self._words, (0.16, 0.04)):
             text.set_position((0.99, height))
 
