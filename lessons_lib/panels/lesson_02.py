@@ -20,7 +20,7 @@ GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2,
 COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5, si=1e3)
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1, si=1e3)
 GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, si=1e-3, logarithmic=True)
-POT_WIDTH = Slider(name="pot_width", label="width inside the pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
+POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
 POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, start=0.75, step=0.05)
 
 
@@ -32,8 +32,8 @@ def mega(reluctance):
 def circuit_figure():
     """A figure and the function that draws a circuit_and_map into it."""
     figure = new_figure(width=8.0, height=4.3)
-    lines = FluxLines(figure.add_axes((0.07, 0.125, 0.46, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
-    loop = MagnetLoop(figure.add_axes((0.53, 0.02, 0.47, 0.96)))
+    lines = FluxLines(figure.add_axes((0.085, 0.125, 0.45, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
+    loop = MagnetLoop(figure.add_axes((0.54, 0.02, 0.46, 0.96)))
     return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"])
 
 
@@ -52,14 +52,14 @@ def circuit_beside_field(sheet=None):
         alt=lambda rod: (
             "A magnet as a circuit: its magnetomotive force drives flux through its own reluctance and through the air "
             f"in series. MMF {rod.mmf:.0f} A over {mega(rod.own_reluctance)} and {mega(rod.air_reluctance)} gives "
-            f"{rod.circuit_flux * 1e6:.2f} µWb; the field beside it has {rod.field_flux * 1e6:.2f} µWb in the middle of "
-            "the rod."))
+            f"{rod.circuit_flux * 1e6:.2f} µWb; the field beside it has {rod.field_flux * 1e6:.2f} µWb in the middle "
+            "of the rod."))
 
 
 def load_line_figure():
     """A figure and the function that draws load_line_curves into it."""
     figure = new_figure(width=8.0, height=4.6)
-    picture = LoadLine(figure.add_axes((0.03, 0.13, 0.87, 0.84)), h_limit=60e3, b_limit=1.4)
+    picture = LoadLine(figure.add_axes((0.03, 0.13, 0.87, 0.84)), h_limit=60e3, b_limit=1.6)
     return figure, lambda data: picture.update(**data)
 
 
@@ -88,9 +88,9 @@ def load_line(sheet=None):
 def pot_figure():
     """A figure and the function that draws pot_curves into it."""
     figure = new_figure(width=8.0, height=4.3)
-    section = PotSection(figure.add_axes((0.07, 0.13, 0.42, 0.84)), diameter=house_magnet["diameter"],
-                         length=house_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=31e-3)
-    curves = FluxOverGap(figure.add_axes((0.57, 0.13, 0.41, 0.84)), gap=10e-3, flux=22e-6)
+    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=house_magnet["diameter"],
+                         length=house_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
+    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6)
     return figure, lambda data: section.update(**data["section"]) + curves.update(**data["curves"])
 
 
@@ -105,8 +105,8 @@ def keeper_gap(sheet=None):
             "flux in the rod": f"{pot.rod * 1e6:.2f} µWb", "flux through the gap": f"{pot.through_gap * 1e6:.2f} µWb",
             "leaks past the gap": f"{pot.past_gap * 1e6:.2f} µWb",
             "flux in the rod without pot": f"{pot.without_pot * 1e6:.2f} µWb",
-            "gap doubled: flux through it": signed(f"{pot.doubling:+.0%}")},
+            "through twice the gap": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+.0%}")},
         alt=lambda pot: (
-            "Doubling the gap does not halve the flux, for the magnet's own reluctance is in series with it: with a gap "
-            f"of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb pass "
-            f"the middle of the rod; with twice the gap {pot.through_doubled_gap * 1e6:.2f} µWb cross it."))
+            "Doubling the gap does not halve the flux, for the magnet's own reluctance is in series with it: with a "
+            f"gap of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb "
+            f"pass the middle of the rod; with twice the gap {pot.through_doubled_gap * 1e6:.2f} µWb cross it."))

@@ -21,19 +21,19 @@ class MagnetLoop:
         axes.set(xlim=(0, 10), ylim=(0, 10), aspect="equal")
         axes.axis("off")
         axes.add_patch(Rectangle((LEFT, LOW), RIGHT - LEFT, HIGH - LOW, fill=False, edgecolor=BLACK, linewidth=1.6))
-        axes.add_patch(Rectangle((0.9, 2.2), 2.2, 5.6, fill=False, edgecolor=GREY, linewidth=1.2, linestyle=(0, (4, 3))))
+        axes.add_patch(Rectangle((0.9, 2.2), 2.2, 5.6, fill=False, edgecolor=GREY, linewidth=1.2, linestyle="--"))
         axes.text(0.55, 5.0, "magnet", rotation=90, ha="center", va="center", fontsize=TEXT, color=GREY)
-        self._draw_source(LEFT, 3.5)
-        for x, y in ((LEFT, 6.3), (RIGHT, 5.0)):
+        self._draw_source(LEFT, 3.2)
+        for x, y in ((LEFT, 6.6), (RIGHT, 5.0)):
             axes.add_patch(Rectangle((x - 0.45, y - 1.0), 0.9, 2.0, facecolor="white", edgecolor=BLACK, linewidth=1.8))
         axes.annotate("", (6.1, HIGH), (4.1, HIGH),
                       arrowprops={"arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.4, "mutation_scale": 20})
         names = {"fontsize": TEXT, "va": "bottom"}
-        axes.text(3.4, 6.35, "own reluctance R$_m$", **names)
-        axes.text(3.4, 3.55, "MMF of the magnet", **names)
+        axes.text(3.3, 6.7, "own reluctance R$_m$", **names)
+        axes.text(3.3, 3.2, "MMF of the magnet", **names)
         axes.text(7.9, 4.95, "air R$_{air}$", ha="right", **names)
         self._own, self._mmf, self._air = (self._value(x, y, align) for x, y, align in (
-            (3.4, 6.15, "left"), (3.4, 3.35, "left"), (7.9, 4.75, "right")))
+            (3.3, 6.55, "left"), (3.3, 3.05, "left"), (7.9, 4.8, "right")))
         self._flux = label(axes, look=FLUX, ha="center", va="bottom", fontsize=TEXT)
         self._flux.set_position((5.1, 8.9))
         self._field = label(axes, look={"color": FLUX["color"], "linestyle": ":"}, ha="center", va="top", fontsize=TEXT)
@@ -52,6 +52,6 @@ class MagnetLoop:
         self._mmf.set_text(f"{mmf:.0f} A")
         self._own.set_text(f"{own_reluctance / MEGA:.1f} MA/Wb")
         self._air.set_text(f"{air_reluctance / MEGA:.1f} MA/Wb")
-        self._flux.set_text(f"flux by Ohm's law: {circuit_flux * UWB:.2f} µWb")
-        self._field.set_text(f"middle of the rod, by its field: {field_flux * UWB:.2f} µWb")
+        self._flux.set_text(f"flux by the circuit: {circuit_flux * UWB:.2f} µWb")
+        self._field.set_text(f"flux by the field: {field_flux * UWB:.2f} µWb")
         return [self._mmf, self._own, self._air, self._flux, self._field]

@@ -2,11 +2,12 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, FLUX_DENSITY, GREY, PURPLE, ROD_FILL, VERMILLION, dress, label
+from .style import BLACK, BLUE, FLUX_DENSITY, GREY, ROD_FILL, dress, label
 
 KA = 1e-3       # A/m to the unit of the axis
-RECOIL = {"color": PURPLE, "linestyle": "-."}
-LOAD = {"color": VERMILLION, "linestyle": "--"}
+RECOIL = {"color": BLUE, "linestyle": "-."}
+LOAD = {"color": BLACK, "linestyle": "--"}
+STRAIGHT = {"color": GREY, "linestyle": ":"}
 
 
 class LoadLine:
@@ -30,19 +31,18 @@ class LoadLine:
         axes.grid(True, color="#DDDDDD", linewidth=0.8)
         moving = {"animated": True}
         self._energy = axes.add_patch(Rectangle((0, 0), 0, 0, facecolor=ROD_FILL, edgecolor="none", **moving))
-        self._straight, = axes.plot([], [], color=GREY, linewidth=1.6, linestyle=(0, (2, 2)), **moving)
+        self._straight, = axes.plot([], [], linewidth=1.8, **STRAIGHT, **moving)
         self._curve, = axes.plot([], [], linewidth=2.6, **FLUX_DENSITY, **moving)
         self._load, = axes.plot([], [], linewidth=2.0, **LOAD, **moving)
         self._recoil, = axes.plot([], [], linewidth=2.2, **RECOIL, **moving)
         self._straight_point, = axes.plot([], [], "s", color=GREY, markersize=8, fillstyle="none", markeredgewidth=1.8,
                                           **moving)
         self._point, = axes.plot([], [], "o", color=BLACK, markersize=9, **moving)
-        self._words = [label(axes, text, look, ha=align, va="center", transform=axes.transAxes)
-                       for text, look, align in (("demagnetising curve", FLUX_DENSITY, "left"),
-                                                 ("load line", LOAD, "left"), ("", RECOIL, "left"),
-                                                 ("straight line B$_r$ to H$_c$", {"color": GREY, "linestyle": ":"}, "left"))]
-        for word, height in zip(self._words, (0.95, 0.87, 0.79, 0.71)):
-            word.set_position((0.03, height))
+        self._words = [label(axes, text, look, va="center", transform=axes.transAxes) for text, look in (
+            ("demagnetising curve", FLUX_DENSITY), ("load line", LOAD), ("", RECOIL),
+            ("straight line from B$_r$ to H$_c$", STRAIGHT), ("grey area: BH", None))]
+        for word, place in zip(self._words, ((0.02, 0.96), (0.31, 0.96), (0.02, 0.88), (0.46, 0.96), (0.83, 0.96))):
+            word.set_position(place)
 
     def update(self, *, h, b, load_slope, at, straight_at, recoil_remanence):
         """Show another magnet and load line.

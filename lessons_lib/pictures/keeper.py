@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Polygon, Rectangle
 
-from .style import BLACK, FLUX, GREY, MM, ROD_FILL, TEXT, UWB, VERMILLION, dress, label
+from .style import BLACK, FLUX, GREY, MM, ROD_FILL, TEXT, UWB, dress, label
 
 STEEL_FILL = "#B8C4CC"
 THROUGH_GAP = FLUX | {"linestyle": "--"}
@@ -23,7 +23,7 @@ class PotSection:
     """
 
     def __init__(self, axes, *, diameter, length, thickness, half_width, top):
-        self.axes, self._length, self._thickness = axes, length, thickness
+        self.axes, self._radius, self._length, self._thickness = axes, diameter / 2 * MM, length, thickness
         dress(axes, x_label="distance from the axis (mm)", y_label="height (mm)",
               x_limits=(-half_width * MM, half_width * MM), y_limits=(-1.5 * thickness * MM, top * MM))
         axes.set_aspect("equal")
@@ -31,14 +31,18 @@ class PotSection:
         self._cup = axes.add_patch(Polygon(np.zeros((8, 2)), **steel))
         self._lid = axes.add_patch(Rectangle((0, 0), 1, 1, **steel))
         self._gap = axes.add_patch(Rectangle((-diameter / 2 * MM, length * MM), diameter * MM, 0, facecolor="white",
-                                             edgecolor=VERMILLION, linewidth=1.6, linestyle="--", animated=True))
+                                             edgecolor=BLACK, linewidth=1.0, linestyle=":", animated=True))
         self._rod = axes.add_patch(Rectangle((-diameter / 2 * MM, 0), diameter * MM, length * MM, facecolor=ROD_FILL,
                                              edgecolor=BLACK, linewidth=1.6, animated=True))
         words = {"ha": "center", "va": "center", "fontsize": TEXT - 1, "animated": True}
         self._words = [axes.text(0, length / 2 * MM, "rod", rotation=90, **words),
                        axes.text(0, -thickness / 2 * MM, "steel pot", **words)]
         self._lid_word = axes.text(0, 0, "lid", **words)
-        self._gap_word = label(axes, look={"color": VERMILLION, "linestyle": "--"}, va="center", ha="left")
+        self._gap_word = label(axes, va="center", ha="center", transform=axes.transAxes)
+        self._gap_word.set_position((0.5, 0.96))
+        paths = {"color": FLUX["color"], "markersize": 8, "animated": True, "markevery": (1, 3)}     # heads at the ends
+        self._leaks = [axes.plot([], [], mark, linestyle="--", **paths)[0] for mark in ("<", ">")]
+        self._across, = axes.plot([], [], "^", linestyle="-", **paths)
 
     def update(self, *, gap, pot_width):
         """Show another gap and inner diameter of the pot, m; returns the artists in drawing order."""
@@ -49,8 +53,18 @@ class PotSection:
         self._lid.set_bounds(-outer, top, 2 * outer, thick)
         self._gap.set_height(gap * MM)
         self._lid_word.set_position((0, top + thick / 2))
-        self._gap_word.set(text=f"gap {gap * MM:.3g} mm", position=(0.25 * inner + 2, top - 2.2))
-        return [self._cup, self._lid, self._gap, self._rod, *self._words, self._lid_word, self._gap_word]
+        self._gap_word.set_text(f"air gap {gap * MM:.3g} mm")
+        self._show_paths(inner, top)
+        return [self._cup, self._lid, self._gap, self._rod, *self._words, self._lid_word, self._gap_word,
+                *self._leaks, self._across]
+
+    def _show_paths(self, inner, top):
+        """Flux on its ways out of the rod: across the gap, and from the wall to the pot."""
+        face = self._length * MM
+        reach, heights = np.tile([self._radius, inner - 1.0, np.nan], 2), np.repeat([0.6 * face, 0.85 * face], 3)
+        for side, leak in zip((-1, 1), self._leaks):
+            leak.set_data(side * reach, heights)
+        self._across.set_data([0, 0], [face - 2, top - 0.5])
 
 
 class FluxOverGap:
@@ -78,8 +92,8 @@ class FluxOverGap:
                                           ("no pot: middle of the rod", {"color": GREY, "linestyle": ":"}))]
         self._words.append(label(axes, "dot: this gap; ring: twice the gap", ha="right", va="center",
                                  transform=axes.transAxes))
-        for word, height in zip(self._words, (0.96, 0.88, 0.80, 0.04)):
-            word.set_position((0.99, height))
+        for word, height in zip(self._words, (0.96, 0.885, 0.81, 0.04)):
+            word.set_position((0.98, height))
 
     def update(self, *, gaps, rod, through_gap, at, doubled, without_pot):
         """Show other curves.
