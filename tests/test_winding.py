@@ -248,8 +248,7 @@ def test_field_on_the_axis_of_a_thick_coil():
 
 def test_field_far_away_is_a_dipoles():
     # moment = turns times mean of the turns' areas; at 1 m the next term is (0.03 m)^2
-    straight, radius = HOUSE.straight_length, np.linspace(HOUSE.inner_radius, HOUSE.outer_radius, 2001)
-    moment = HOUSE.turns * np.mean(2 * straight * radius + math.pi * radius**2)
+    moment = HOUSE.turns * HOUSE.mean_area()
     field = HOUSE.flux_density([0, 0, 1.0 - 8.5e-3])
     assert field[2] == pytest.approx(mu_0 * moment / (2 * math.pi), rel=3e-3)
 
@@ -336,6 +335,12 @@ def test_wire_of_typical_coils(turns, mean_turn, awg, kilo_ohm):
 def test_mean_turn_is_the_mean_of_all_turns():
     radii = np.linspace(ROUND.inner_radius, ROUND.outer_radius, 1001)
     assert ROUND.mean_turn() == pytest.approx(np.mean(2 * math.pi * radii))
+
+
+def test_mean_area_is_the_mean_of_all_turns():
+    radii = HOUSE.inner_radius + 3e-3 * (np.arange(1000) + 0.5) / 1000
+    areas = math.pi * radii**2 + 2 * HOUSE.straight_length * radii
+    assert HOUSE.mean_area() == pytest.approx(np.mean(areas), rel=1e-6)   # 1000 turns for a smeared winding
 
 
 def test_turns_that_fit():

@@ -4,9 +4,9 @@ Measured values scatter from melt to melt; the spread is the range the source gi
 """
 from dataclasses import dataclass
 
-from .checks import refuse
-from .value import Value
-from .wire import magnet_wire  # noqa: F401  (offered here, beside the other materials)
+from lessons_lib.base.checks import refuse
+from lessons_lib.base.value import Value
+from lessons_lib.base.wire import magnet_wire  # noqa: F401  (offered here, beside the other materials)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,8 +2,8 @@
 import math
 from dataclasses import dataclass
 
-from .checks import between, positive
-from .value import Value
+from lessons_lib.base.checks import between, positive
+from lessons_lib.base.value import Value
 
 _TEMPERATURE_RANGE = (-50.0, 200.0)   # C: copper's straight line in temperature, and what enamel stands
 

@@ -5,9 +5,8 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.special import roots_legendre
 
-from .loops import loop_field
-from .magnets import RodMagnet
-from .surface_currents import MagnetisedRods, Rod, magnetise
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.surface_currents import MagnetisedRods, Rod, magnetise
 
 _PASSES = 1         # of bars and poles acting on each other: a bar is hardly permeable, a second pass moves 1e-5
 _BAR_ORDERS = 4, 8  # Gauss nodes along an edge of a bar: four, and as many more as the edge's share of the longest
@@ -107,17 +106,6 @@ def fields_above(states, points):
                       for state in states])
     for number, rod in enumerate(states[0].rods.rods):
         rho, height, outward = rod.from_axis(points)
-        B_rho, B_z = _rod_fields(rod, rho, height, np.stack([state.rods.currents[number] for state in states], axis=-1))
-        total += np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1) / mu_0
+        field = rod.surface.field(rho, height, np.stack([state.rods.currents[number] for state in states]))
+        total += np.concatenate([field[:, 0, ..., None] * outward, field[:, 1, ..., None]], axis=-1) / mu_0
     return total
-
-
-def _rod_fields(rod, rho, height, currents):
-    """B_rho, B_z (T), each of shape (states, ...), of a rod with currents of shape (nodes, states)."""
-    surface = rod.surface
-    if (height - rod.length / 2 < rod.diameter / 4).any():  # too near for the plain sum over its nodes
-        fields = [surface.field(rho, height, current) for current in currents.T]
-        return np.moveaxis(np.stack(fields), 1, 0)
-    weighted = surface.weights[:, None] * currents
-    parts = loop_field(rho[..., None], height[..., None] - surface.nodes[:, 1], radius=surface.nodes[:, 0])
-    return tuple(np.moveaxis(part @ weighted, -1, 0) for part in parts)

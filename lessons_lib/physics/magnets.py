@@ -7,11 +7,10 @@ from scipy.constants import mu_0, pi
 from scipy.special import ellipe, ellipkm1
 
 from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
-
-from .bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
-from .loops import sheet_field, sheet_flux
-from .magnetic_circuit import working_point
-from .surface_currents import Rod, magnetise
+from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
+from lessons_lib.physics.loops import sheet_field, sheet_flux
+from lessons_lib.physics.magnetic_circuit import working_point
+from lessons_lib.physics.surface_currents import Rod, magnetise
 
 
 def _check_magnet(remanence, recoil_permeability):

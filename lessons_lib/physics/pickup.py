@@ -12,12 +12,11 @@ import numpy as np
 from scipy.constants import mu_0
 
 from lessons_lib.base.checks import points_in_space, refuse
-
-from .assembly import check_clear, check_fit
-from .magnets import BarMagnet, RodMagnet
-from .magnetised import fields_above, settle
-from .steel import STRING_PLACES, SteelPole, SteelString
-from .winding import LongCoil, RoundCoil
+from lessons_lib.physics.assembly import check_clear, check_fit
+from lessons_lib.physics.magnets import BarMagnet, RodMagnet
+from lessons_lib.physics.magnetised import fields_above, settle
+from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
+from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 _STEP = 2e-5        # m, for slopes: 4e-5 of the slope is lost at 1 mm over a pole, rounding stays below it
 _CURRENT = 1e-3     # A, for the energy view: small beside the magnets, large beside rounding

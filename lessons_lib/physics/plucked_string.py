@@ -6,8 +6,7 @@ import numpy as np
 
 from lessons_lib.base.checks import between, finite_array, not_negative, positive, refuse
 from lessons_lib.base.materials import steel
-
-from .string_motion import PluckedMotion
+from lessons_lib.physics.string_motion import PluckedMotion
 
 _STEEPEST = 0.1  # release force over tension: above it the pull itself would tune a steel string noticeably sharp
 

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.polynomial import legendre
 from scipy.constants import mu_0
 
-from .loops import loop_field, loop_flux
+from lessons_lib.physics.loops import loop_field, loop_flux
 
 _ORDER = 4                # Gauss nodes on a panel
 _NEAR = 0.75              # a point closer than this part of a panel's length is near it
@@ -99,31 +99,37 @@ class RodSurface:
         near = distance < _NEAR * self.size
         with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
             values = kernel(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0])
-        sums = np.where(np.repeat(near, _ORDER, axis=-1), 0.0, values) @ (self.weights * current)
         at, panel = np.nonzero(near)
+        if not at.size:
+            return values @ (self.weights[:, None] * current)
+        sums = np.where(np.repeat(near, _ORDER, axis=-1), 0.0, values) @ (self.weights[:, None] * current)
         source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
-        c = (current.reshape(-1, _ORDER) @ _TO_POWERS.T)[panel].T[..., None]
+        values = kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
+        c = np.einsum("ij,pjs->ips", _TO_POWERS, current.reshape(-1, _ORDER, current.shape[-1]))[:, panel, None]
+        share = share[..., None]
         density = c[0] + share * (c[1] + share * (c[2] + share * c[3]))
-        near_sums = (kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * (weights * density)).sum(-1)
-        for row, extra in zip(np.atleast_2d(sums), np.atleast_2d(near_sums)):
-            row += np.bincount(at, extra, minlength=len(row))
+        first = np.flatnonzero(np.diff(at, prepend=-1))  # of every point's near panels
+        sums[..., at[first], :] += np.add.reduceat(np.einsum("...kq,kqs->...ks", values, density), first, axis=-2)
         return sums
 
     def _over(self, kernel, rho, z, current):
-        """The same for arrays of any shape, some hundred points at a time."""
+        """The same for arrays of any shape, some hundred points at a time; the current's states come first."""
         rho, z = np.broadcast_arrays(rho, z)
         flat_rho, flat_z = rho.ravel(), z.ravel()
-        parts = [self._sum(kernel, flat_rho[i:i + _ROWS], flat_z[i:i + _ROWS], current)
+        parts = [self._sum(kernel, flat_rho[i:i + _ROWS], flat_z[i:i + _ROWS], np.atleast_2d(current).T)
                  for i in range(0, max(rho.size, 1), _ROWS)]
-        joined = np.concatenate(parts, axis=-1)
-        return joined.reshape(joined.shape[:-1] + rho.shape)
+        joined = np.moveaxis(np.concatenate(parts, axis=-2), -1, 0)
+        return joined.reshape(current.shape[:-1] + joined.shape[1:-1] + rho.shape)
 
     def flux(self, rho, z, current):
-        """Flux function of the current (A/m at the nodes), Wb."""
+        """Flux function of the current (A/m at the nodes, shape (..., nodes)), Wb, shape (..., *places)."""
         return self._over(loop_flux, rho, z, current)
 
     def field(self, rho, z, current):
-        """B_rho, B_z (T) of the current (A/m at the nodes), first axis; on the surface the mean, NaN on the edges."""
+        """B_rho, B_z (T), shape (..., 2, *places), of the current (A/m at the nodes, shape (..., nodes)).
+
+        On the surface the mean of both sides, NaN on the edges. Several currents cost hardly more than one.
+        """
         rho, z = np.broadcast_arrays(np.asarray(rho, dtype=float), np.asarray(z, dtype=float))
         skin = _SKIN * self.radius
         field = self._over(_field, rho, z, current)
@@ -133,8 +139,8 @@ class RodSurface:
         if close.any():
             sides = [self._over(_field, *self._moved(rho[close], z[close], side * skin), current) for side in (-1, 1)]
             share = (1 + depth[close] / skin) / 2
-            field[:, close] = (1 - share) * sides[0] + share * sides[1]
-        field[:, (beside == 0) & (above == 0)] = np.nan
+            field[..., close] = (1 - share) * sides[0] + share * sides[1]
+        field[..., (beside == 0) & (above == 0)] = np.nan
         return field
 
     def _moved(self, rho, z, depth):

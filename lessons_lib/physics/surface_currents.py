@@ -11,8 +11,7 @@ from scipy.constants import mu_0, pi
 from scipy.sparse.linalg import LinearOperator, gmres
 
 from lessons_lib.base.checks import finite, points_in_space, positive, refuse
-
-from .rod_surface import rod_surface
+from lessons_lib.physics.rod_surface import rod_surface
 
 _ROUND = 8  # angles round a rod over which another body's field is averaged (error: the power 8 of radius / distance)
 _TURN = 2 * pi * (np.arange(_ROUND) + 0.5) / _ROUND

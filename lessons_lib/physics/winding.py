@@ -1,7 +1,6 @@
 """Coils: a round one and a long one with half-round ends, the winding smeared evenly over its rectangular section.
 
-The field is exact for the smeared current (`smeared_current`); the length of the wire and the number of turns that fit
-follow from the same sizes.
+The field is exact for the smeared current (`smeared_current`); the wire follows from the same sizes.
 """
 import math
 from dataclasses import dataclass
@@ -11,8 +10,8 @@ import numpy as np
 from scipy.special import roots_legendre
 
 from lessons_lib.base.checks import finite, not_negative, one_of, points_in_space, positive, refuse
-
-from .smeared_current import angle_rule, arc_field, arc_potential, bar_field, bar_potential, hyperbolic_rule
+from lessons_lib.physics.smeared_current import (
+    angle_rule, arc_field, arc_potential, bar_field, bar_potential, hyperbolic_rule)
 
 _POINTS_AT_ONCE = 256   # keeps the work of one batch in the processor's cache
 
@@ -60,10 +59,9 @@ class _Coil:
 
         Notes
         -----
-        The wire is smeared over the section: the steps from turn to turn are left out, which show within a wire's
-        diameter of the winding. Inside the winding the answer is the field of the smeared current. Biot and Savart's
-        law in closed form but for the angle of the round parts: relative error below 1e-5, within a tenth of a radius
-        of the winding 1e-4. Checked against magnets of the coil's shape (`test_winding`).
+        The wire is smeared over the section, inside of which the answer is that current's field; steps from turn to
+        turn show within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round
+        parts: 1e-5, within a tenth of a radius of the winding 1e-4 (tests/test_winding.py: magnets of this shape).
 
         Examples
         --------
@@ -123,6 +121,11 @@ class _Coil:
         """Length of the middle turn, m."""
         return 2 * self._straight() + math.pi * (self.inner_radius + self.outer_radius)
 
+    def mean_area(self):
+        """Area that a turn encloses, mean of all turns, m2."""
+        inner, outer = self._sides()
+        return float(self._straight() * (inner + outer) + math.pi / 3 * (inner ** 2 + inner * outer + outer ** 2))
+
     def wire_length(self):
         """Length of all turns, m; the slope from turn to turn and the leads are left out."""
         return self.turns * self.mean_turn()
@@ -134,8 +137,7 @@ class _Coil:
     def turns_that_fit(self, wire):
         """Whole turns that the winding's section holds when every turn takes a square of the insulated diameter.
 
-        Layers laid into each other's grooves hold up to 15 % more, wild winding less.
-        """
+        Layers laid into each other's grooves hold up to 15 % more, wild winding less."""
         return int(self._window() / wire.insulated_diameter**2)
 
     def fill_factor(self, wire):
