@@ -18,8 +18,13 @@ def _pixels(figure):
 
 
 def _in_palette(picture, colours):
-    # this method keeps the colours of thin lines
-    return picture.quantize(colours, method=Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
+    # this method keeps the colours of thin lines, but makes the ground a shade darker: its entry becomes white again
+    few = picture.quantize(colours, method=Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
+    palette = few.getpalette()
+    ground = 3 * few.getpixel((0, 0))
+    palette[ground:ground + 3] = picture.getpixel((0, 0))
+    few.putpalette(palette)
+    return few
 
 
 def image_tag(picture, alt, **png):
