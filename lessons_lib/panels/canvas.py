@@ -18,8 +18,12 @@ def _pixels(figure):
 
 
 def _in_palette(picture, colours):
-    # this method keeps the colours of thin lines, but makes the ground a shade darker: its entry becomes white again
-    few = picture.quantize(colours, method=Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
+    # this method keeps the colours of thin lines
+    return _ground_kept(picture.quantize(colours, method=Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE), picture)
+
+
+def _ground_kept(few, picture):
+    """A palette takes the ground for a shade darker than it is: give its entry the true colour."""
     palette = few.getpalette()
     ground = 3 * few.getpixel((0, 0))
     palette[ground:ground + 3] = picture.getpixel((0, 0))
@@ -68,7 +72,9 @@ class Canvas:
         if self._palette is None:
             few = picture.getcolors(FEW_COLOURS) is not None
             self._palette = _in_palette(picture, FRAME_COLOURS) if few else False
-        return picture.quantize(palette=self._palette, dither=Image.Dither.NONE) if self._palette else picture
+        if not self._palette:
+            return picture
+        return _ground_kept(picture.quantize(palette=self._palette, dither=Image.Dither.NONE), picture)
 
     def still(self, data, alt):
         """Show this data as a still picture; the moving frames do not notice."""
