@@ -212,7 +212,7 @@ def test_whole_numbers_stay_whole():
     panel = a_panel(sliders=(spec,))
     assert isinstance(panel._values()["slope"], int)
     panel.rows["slope"].box.value = "2.5"
-    assert words(panel.message) == "slope must be a whole number from 1 to 8; got '2.5'."
+    assert words(panel.message) == "slope must be a whole number from 1 to 8; got '2.5'. The panel still shows 2."
 
 
 def test_every_control_has_a_label_with_its_unit():

@@ -95,9 +95,10 @@ class SliderRow:
         self.spec, self.value = spec, spec.start
         self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, False
         self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
-                          style={"description_width": "13em"}, layout={"width": "18.5em"})
+                          style={"description_width": "13em"}, layout={"flex": "0 0 auto", "width": "18.5em", "max_width": "100%"})
         self.slider = self._make_slider()
-        self.view = W.HBox([self.box, self.slider], layout={"width": "400px", "max_width": "100%"})
+        # where the page is narrow or zoomed, the slider goes below its box
+        self.view = W.Box([self.box, self.slider], layout={"flex_flow": "row wrap", "width": "400px", "max_width": "100%"})
         self.view.add_class("lesson-slider")
         self.slider.observe(self._moved, "value")
         self.box.observe(self._typed, "value")
@@ -107,7 +108,7 @@ class SliderRow:
         if spec.logarithmic:
             return W.FloatLogSlider(value=spec.start, min=math.log10(spec.low), max=math.log10(spec.high),
                                     step=1 / STEPS_A_DECADE, readout_format=".3g", **look)
-        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step, 
+        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step,
                              readout_format=f".{spec.digits}f", **look)
 
     def _moved(self, change):
@@ -130,7 +131,7 @@ class SliderRow:
         try:
             value = self.spec.read(change.new)
         except ValueError as trouble:
-            self._refused(str(trouble))
+            self._refused(f"{trouble} The panel still shows {self.spec.shown(self.value)}.")
         else:
             self._is_typed = True
             self._take(value, self.slider)

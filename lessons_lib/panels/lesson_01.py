@@ -21,8 +21,8 @@ RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit=""
 PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
 HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
-RINGS = Slider(name="rings", label="number of rings", unit="", low=2, high=20, start=5, step=1, whole=True)
-DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=50, start=1, si=1e-3, logarithmic=True)
+RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
+DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, si=1e-3, logarithmic=True)
 
 
 def signed(number):
@@ -57,7 +57,7 @@ def rings_figure():
     """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
     rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18)
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=5e-6)
+    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6)
 
     def draw(data):
         taken = data["rings"]
@@ -88,7 +88,7 @@ def falling_figure():
     """A figure and the function that draws an axis_curve into it."""
     figure = new_figure(width=8.0, height=4.6)
     curve = FallingCurve(figure.add_axes((0.11, 0.14, 0.85, 0.83)), x_label="distance z above the pole (mm)",
-                         y_label="flux density B (mT)", x_limits=(0.3, 50), y_limits=(0.02, 1000))
+                         y_label="flux density B (mT)", x_limits=(0.3, 300), y_limits=(0.001, 1000))
     return figure, lambda data: curve.update(**data)
 
 
@@ -124,7 +124,7 @@ def inside_the_rod(sheet=None):
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda field: {
             "B": signed(f"{field.b:+.3f} T"), "H": signed(f"{field.h / 1e3:+.1f} kA/m"),
-            "J": f"{field.j:.3f} T", "signs": field.sentence},
+            "J": f"{field.j:.3f} T", "where": field.sentence},
         alt=lambda field: (
             "B runs upward through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
             f"At {field.place * 1e3:g} mm from the middle B is {field.b:.3f} T, H {field.h / 1e3:.1f} kA/m, "

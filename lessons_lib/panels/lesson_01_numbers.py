@@ -154,7 +154,7 @@ def axis_field(*, z):
 
 @lru_cache(maxsize=1)
 def _axis_curve():
-    z = np.geomspace(0.3e-3, 50e-3, 200)
+    z = np.geomspace(0.3e-3, 300e-3, 240)
     return z * 1e3, _on_axis(z) * 1e3
 
 

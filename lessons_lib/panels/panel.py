@@ -14,9 +14,9 @@ REST = 0.06     # s without a new value before a slow picture is drawn
 
 # Slider handles and groups of choices have no name of their own in the page: take it from the label beside them.
 _NAMES = """
-setTimeout(() => {
-  const area = (element && element.closest && element.closest('.jp-OutputArea')) || document.body;
-  const name = () => area.querySelectorAll('.lesson-slider').forEach(row => {
+if (!window.lessonSlidersNamed) {
+  window.lessonSlidersNamed = true;
+  const name = () => document.querySelectorAll('.lesson-slider').forEach(row => {
     const [handle, label, value] = ['.noUi-handle', '.widget-label', '.widget-readout'].map(c => row.querySelector(c));
     if (handle && label && !handle.hasAttribute('aria-label')) {
       handle.setAttribute('aria-label', label.textContent + ', slider');
@@ -25,10 +25,14 @@ setTimeout(() => {
       say();
     }
   });
-  new MutationObserver(name).observe(area, {childList: true, subtree: true});
+  new MutationObserver(name).observe(document.body, {childList: true, subtree: true});
   name();
-}, 50);
+}
 """
+
+# a slider or box that has the keyboard must be seen to have it, on white and on black
+_FOCUS = """<style>.lesson-slider .noUi-handle:focus, .lesson-slider input:focus
+{outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}</style>"""
 
 
 class Panel:
@@ -115,7 +119,7 @@ class Panel:
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
         self._show(slow=False)
-        self.body.children = [controls, self.message, self.readout, self.picture]
+        self.body.children = [W.HTML(_FOCUS), controls, self.message, self.readout, self.picture]
         if card is not None:
             self.card = SawCard(self._sheet, self._prediction, card)
             self.foot.children = [self.card.view]
@@ -169,6 +173,6 @@ def _running_loop():
 
 
 def _spoken(readouts):
-    pairs = " ".join(f'<span style="white-space:nowrap;margin-right:1.6em">{html.escape(label)}: '
+    pairs = " ".join(f'<span style="display:inline-block;margin-right:1.6em">{html.escape(label)}: '
                      f'<b>{html.escape(text)}</b></span>' for label, text in readouts.items())
     return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs + "</p>")
