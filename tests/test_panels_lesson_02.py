@@ -191,9 +191,9 @@ def test_the_loop_shows_its_values():
 
 
 def test_the_load_line_goes_through_both_points_and_the_area_is_bh():
-    picture = LoadLine(new_figure().add_subplot(), h_limit=60e3, b_limit=1.4)
+    picture = LoadLine(new_figure().add_subplot(), h_limit=60e3, b_limit=1.6)
     straight = {"h": [-50e3, 0], "b": [0, 1.0], "load_slope": -2e-5, "at": (-25e3, 0.5), "straight_at": (-25e3, 0.5)}
-    energy, line, curve, load, recoil, *_, square, dot = picture.update(**straight, recoil_remanence=0.75)
+    energy, line, curve, load, recoil, _, square, dot = picture.update(**straight, recoil_remanence=0.75)
     assert list(curve.get_xdata()) == [-50, 0] and list(line.get_ydata()) == [0, 1]
     assert list(load.get_xdata()) == [-60, 0] and load.get_ydata() == pytest.approx([1.2, 0])
     assert (dot.get_xdata()[0], dot.get_ydata()[0]) == (square.get_xdata()[0], square.get_ydata()[0]) == (-25, 0.5)
@@ -201,8 +201,16 @@ def test_the_load_line_goes_through_both_points_and_the_area_is_bh():
     assert list(recoil.get_xdata()) == [-25, 0] and list(recoil.get_ydata()) == [0.5, 0.75]
 
 
+def test_a_steep_load_line_ends_below_the_names():
+    picture = LoadLine(new_figure().add_subplot(), h_limit=60e3, b_limit=1.6)
+    load = picture.update(h=[-50e3, 0], b=[0, 1.0], load_slope=-8e-5, at=(-10e3, 0.8), straight_at=(-10e3, 0.8),
+                          recoil_remanence=None)[3]
+    assert load.get_ydata() == pytest.approx(-8e-5 * 1e3 * np.array(load.get_xdata()))
+    assert 1.32 < load.get_ydata()[0] < 1.4         # above every curve of the panel
+
+
 def test_a_missing_recoil_line_is_said_instead_of_drawn():
-    picture = LoadLine(new_figure().add_subplot(), h_limit=60e3, b_limit=1.4)
+    picture = LoadLine(new_figure().add_subplot(), h_limit=60e3, b_limit=1.6)
     artists = picture.update(h=[-50e3, 0], b=[0, 1.0], load_slope=-2e-5, at=(-25e3, 0.5), straight_at=(-25e3, 0.5),
                              recoil_remanence=None)
     assert len(artists[4].get_xdata()) == 0
@@ -212,8 +220,8 @@ def test_a_missing_recoil_line_is_said_instead_of_drawn():
 def test_the_pot_is_drawn_to_scale():
     picture = PotSection(new_figure().add_subplot(), diameter=4e-3, length=10e-3, thickness=2e-3, half_width=15e-3,
                          top=20e-3)
-    cup, lid, gap, rod, *_ = picture.update(gap=3e-3, pot_width=16e-3)
-    assert rod.get_bbox().bounds == (-2, 0, 4, 10) and gap.get_bbox().bounds == (-2, 10, 4, 3)
+    cup, lid, gap, *_ = picture.update(gap=3e-3, pot_width=16e-3)
+    assert picture.rod.get_bbox().bounds == (-2, 0, 4, 10) and gap.get_bbox().bounds == (-2, 10, 4, 3)
     assert lid.get_bbox().bounds == pytest.approx((-10, 13, 20, 2))
     corners = cup.get_xy()
     assert set(np.abs(corners[:, 0]).round(9)) == {8, 10} and set(corners[:, 1].round(9)) == {13, -2, 0}
@@ -222,7 +230,7 @@ def test_the_pot_is_drawn_to_scale():
 
 def test_flux_over_gap_marks_this_gap_and_the_doubled_one():
     picture = FluxOverGap(new_figure().add_subplot(), gap=10e-3, flux=10e-6)
-    without, rod, through, *_, dots, ring = picture.update(
+    without, rod, through, dots, ring = picture.update(
         gaps=[0, 10e-3], rod=[8e-6, 8e-6], through_gap=[8e-6, 0], at=(2e-3, 8e-6, 6.4e-6), doubled=(4e-3, 4.8e-6),
         without_pot=5e-6)
     assert list(dots.get_xdata()) == [2, 2] and dots.get_ydata() == pytest.approx([8, 6.4])

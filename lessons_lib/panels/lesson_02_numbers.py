@@ -36,6 +36,7 @@ class CircuitAndField:
         return self.circuit_flux / self.field_flux - 1
 
 
+@lru_cache(maxsize=64)
 def circuit_and_field(*, diameter, length, remanence, recoil_permeability):
     """Ohm's law for a free rod beside its field, as a CircuitAndField; flux through the middle of the rod.
 
@@ -212,6 +213,7 @@ def _unit_fluxes(gap, pot_width, recoil_permeability):
     return middle, flux["gap"]
 
 
+@lru_cache(maxsize=64)
 def pot_flux(*, gap, pot_width, remanence, recoil_permeability):
     """The fluxes of the house rod in a steel pot, as a PotFlux; see pot_circuit."""
     middle, through_gap = _unit_fluxes(gap, pot_width, recoil_permeability)

@@ -38,11 +38,12 @@ class LoadLine:
         self._straight_point, = axes.plot([], [], "s", color=GREY, markersize=8, fillstyle="none", markeredgewidth=1.8,
                                           **moving)
         self._point, = axes.plot([], [], "o", color=BLACK, markersize=9, **moving)
-        self._words = [label(axes, text, look, va="center", transform=axes.transAxes) for text, look in (
-            ("demagnetising curve", FLUX_DENSITY), ("load line", LOAD), ("", RECOIL),
-            ("straight line from B$_r$ to H$_c$", STRAIGHT), ("grey area: BH", None))]
-        for word, place in zip(self._words, ((0.02, 0.96), (0.31, 0.96), (0.02, 0.88), (0.46, 0.96), (0.83, 0.96))):
-            word.set_position(place)
+        where = {"va": "center", "transform": axes.transAxes}
+        for text, look, place in (("demagnetising curve", FLUX_DENSITY, 0.02), ("load line", LOAD, 0.31),
+                                  ("straight line from B$_r$ to H$_c$", STRAIGHT, 0.46), ("grey area: BH", None, 0.83)):
+            label(axes, text, look, animated=False, **where).set_position((place, 0.96))
+        self._recoil_word = label(axes, look=RECOIL, **where)
+        self._recoil_word.set_position((0.02, 0.88))
 
     def update(self, *, h, b, load_slope, at, straight_at, recoil_remanence):
         """Show another magnet and load line.
@@ -65,15 +66,16 @@ class LoadLine:
         h, b = np.asarray(h) * KA, np.asarray(b)
         self._curve.set_data(h, b)
         self._straight.set_data(h[[0, -1]], b[[0, -1]])
-        self._load.set_data([-self._h_limit * KA, 0], [-self._h_limit * load_slope, 0])
+        far = max(-self._h_limit, 0.84 * self._b_limit / load_slope)      # below the names
+        self._load.set_data([far * KA, 0], [far * load_slope, 0])
         self._point.set_data([at[0] * KA], [at[1]])
         self._straight_point.set_data([straight_at[0] * KA], [straight_at[1]])
         self._energy.set_bounds(at[0] * KA, 0, -at[0] * KA, at[1])
         self._show_recoil(at, recoil_remanence)
-        return [self._energy, self._straight, self._curve, self._load, self._recoil, *self._words,
+        return [self._energy, self._straight, self._curve, self._load, self._recoil, self._recoil_word,
                 self._straight_point, self._point]
 
     def _show_recoil(self, at, recoil_remanence):
         drawn = recoil_remanence is not None
         self._recoil.set_data(*([[at[0] * KA, 0], [at[1], recoil_remanence]] if drawn else [[], []]))
-        self._words[2].set_text("recoil line" if drawn else "no recoil line: it would end above B$_r$")
+        self._recoil_word.set_text("recoil line" if drawn else "no recoil line: it would end above B$_r$")

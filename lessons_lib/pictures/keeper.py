@@ -30,14 +30,14 @@ class PotSection:
         steel = {"facecolor": STEEL_FILL, "edgecolor": BLACK, "linewidth": 1.2, "animated": True}
         self._cup = axes.add_patch(Polygon(np.zeros((8, 2)), **steel))
         self._lid = axes.add_patch(Rectangle((0, 0), 1, 1, **steel))
-        self._gap = axes.add_patch(Rectangle((-diameter / 2 * MM, length * MM), diameter * MM, 0, facecolor="white",
+        self._gap = axes.add_patch(Rectangle((-diameter / 2 * MM, length * MM), diameter * MM, 0, fill=False,
                                              edgecolor=BLACK, linewidth=1.0, linestyle=":", animated=True))
-        self._rod = axes.add_patch(Rectangle((-diameter / 2 * MM, 0), diameter * MM, length * MM, facecolor=ROD_FILL,
-                                             edgecolor=BLACK, linewidth=1.6, animated=True))
-        words = {"ha": "center", "va": "center", "fontsize": TEXT - 1, "animated": True}
-        self._words = [axes.text(0, length / 2 * MM, "rod", rotation=90, **words),
-                       axes.text(0, -thickness / 2 * MM, "steel pot", **words)]
-        self._lid_word = axes.text(0, 0, "lid", **words)
+        self.rod = axes.add_patch(Rectangle((-diameter / 2 * MM, 0), diameter * MM, length * MM, facecolor=ROD_FILL,
+                                            edgecolor=BLACK, linewidth=1.6))
+        words = {"ha": "center", "va": "center", "fontsize": TEXT - 1}
+        axes.text(0, length / 2 * MM, "rod", rotation=90, **words)
+        self._pot_word = axes.text(0, -thickness / 2 * MM, "steel pot", animated=True, **words)
+        self._lid_word = axes.text(0, 0, "lid", animated=True, **words)
         self._gap_word = label(axes, va="center", ha="center", transform=axes.transAxes)
         self._gap_word.set_position((0.5, 0.96))
         paths = {"color": FLUX["color"], "markersize": 8, "animated": True, "markevery": (1, 3)}     # heads at the ends
@@ -55,8 +55,8 @@ class PotSection:
         self._lid_word.set_position((0, top + thick / 2))
         self._gap_word.set_text(f"air gap {gap * MM:.3g} mm")
         self._show_paths(inner, top)
-        return [self._cup, self._lid, self._gap, self._rod, *self._words, self._lid_word, self._gap_word,
-                *self._leaks, self._across]
+        return [self._cup, self._lid, self._gap, self._pot_word, self._lid_word, self._gap_word, *self._leaks,
+                self._across]
 
     def _show_paths(self, inner, top):
         """Flux on its ways out of the rod: across the gap, and from the wall to the pot."""
@@ -87,12 +87,10 @@ class FluxOverGap:
         self._points, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
         self._doubled, = axes.plot([], [], "o", color=BLACK, markersize=9, fillstyle="none", markeredgewidth=1.8,
                                    animated=True)
-        self._words = [label(axes, text, look, ha="right", va="center", transform=axes.transAxes)
-                       for text, look in (("in the middle of the rod", FLUX), ("through the gap", THROUGH_GAP),
-                                          ("no pot: middle of the rod", {"color": GREY, "linestyle": ":"}))]
-        self._words.append(label(axes, "dot: this gap; ring: twice the gap", ha="right", va="center",
-                                 transform=axes.transAxes))
-        for word, height in zip(self._words, (0.96, 0.885, 0.81, 0.04)):
+        for text, look, height in (("in the middle of the rod", FLUX, 0.96), ("through the gap", THROUGH_GAP, 0.885),
+                                   ("no pot: middle of the rod", {"color": GREY, "linestyle": ":"}, 0.81),
+                                   ("dot: this gap; ring: twice the gap", None, 0.04)):
+            word = label(axes, text, look, ha="right", va="center", transform=axes.transAxes, animated=False)
             word.set_position((0.98, height))
 
     def update(self, *, gaps, rod, through_gap, at, doubled, without_pot):
@@ -117,4 +115,4 @@ class FluxOverGap:
         self._without.set_ydata([without_pot * UWB] * 2)
         for marks, (gap, *fluxes) in ((self._points, at), (self._doubled, doubled)):
             marks.set_data([gap * MM] * len(fluxes), np.array(fluxes) * UWB)
-        return [self._without, self._rod, self._through, *self._words, self._points, self._doubled]
+        return [self._without, self._rod, self._through, self._points, self._doubled]
