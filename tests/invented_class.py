@@ -135,7 +135,7 @@ def right_at_last(student, returned):
 def in_other_units(student, returned):
     student.all_right(*student.numbers)
     for exercise in student.numbers:
-        unit = spellings_like(exercise.unit)[-1]
+        unit = [one for one in spellings_like(exercise.unit) if one not in getattr(exercise, "not_in", ())][-1]
         value = into(student.drawn(exercise).answer, exercise.unit, unit)
         student.type(exercise.id, float(f"{value:.4g}"), unit)
         student.due[exercise.id] = exercise.marks

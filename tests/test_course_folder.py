@@ -15,6 +15,7 @@ from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import TEMPLATE, Late, read_settings
 from lessons_lib.course.tables import defused, read_table, table_bytes
 from lessons_lib.exercises.bench import read_card
+from lessons_lib.exercises.sheet_file import write_whole
 from tests.exercises_following import write_answers
 
 
@@ -220,6 +221,18 @@ def test_the_lock_goes_with_a_process_that_is_killed(folder):
     assert subprocess.run([sys.executable, "-c", code]).returncode == 9
     with Course(folder).busy():
         pass
+
+
+def test_a_file_is_the_old_one_or_the_new_one(tmp_path, monkeypatch):
+    path = tmp_path / "marks.csv"
+    write_whole(path, b"old")
+    monkeypatch.setattr(Path, "write_bytes", lambda target, data: [target.open("wb").write(data[:2]), 1 / 0])
+    with pytest.raises(ZeroDivisionError):
+        write_whole(path, b"newer")
+    assert path.read_bytes() == b"old"
+    monkeypatch.undo()
+    write_whole(path, b"newer")
+    assert path.read_bytes() == b"newer" and [one.name for one in tmp_path.iterdir()] == ["marks.csv"]
 
 
 # ---- tables ----------------------------------------------------------------------------------------------------------

@@ -16,6 +16,7 @@ from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import draws, sheet_file
 from lessons_lib.exercises.returns import LARGEST
+from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
 from tests.exercises_following import write_answers
 
@@ -81,8 +82,10 @@ class SmallClass:
 
 
 @pytest.fixture
-def small(tmp_path):
-    return SmallClass(tmp_path)
+def small(tmp_path, monkeypatch):
+    made = SmallClass(tmp_path)
+    made.patch = monkeypatch.setattr
+    return made
 
 
 def exercise(student, id):
@@ -154,6 +157,29 @@ def test_marks_for_a_slip_are_a_setting_and_0_without_it(small):
     assert "0.5 (slip: diameter for radius), now 0 (not yet); other answers were returned." in small.mark().moved[0]
 
 
+def test_an_own_slip_is_meant_before_a_common_one(small):
+    student = small.student()
+    given = student.sheet.given("1.2")      # the first of five speeds; its mean is 0.59 of that for every bench
+    student.type("1.2", given["speed"][0])
+    small.give_back(student)
+    write_answers(small.answers, """
+from dataclasses import replace
+from lessons_lib.exercises import common_slips
+from tests.exercises_following import GARDEN
+LESSON = replace(GARDEN, exercises=tuple(
+    replace(one, common=("half pi",)) if one.id == "1.2" else one for one in GARDEN.exercises))
+""")
+    from types import MappingProxyType
+
+    from lessons_lib.exercises import common_slips, declaration
+    wider = MappingProxyType({**common_slips.COMMON_SLIPS, "half pi": common_slips.CommonSlip((1.7,), "A factor of 1.7?")})
+    for module in (common_slips, declaration, draws):
+        small.patch(module, "COMMON_SLIPS", wider)
+    small.settings('slip_marks = { "1.2" = { "half pi" = 1, "first only" = 0.25 } }')
+    small.mark()
+    assert small.rows["b010"]["1.2"] == "0.25"
+
+
 def test_carried_forward_is_shown_and_its_share_is_a_setting(small):
     student = small.student()
     pond, bank = exercise(student, "1.1"), exercise(student, "1.6")
@@ -176,9 +202,9 @@ def test_the_page_of_notes_escapes_and_shows_no_right_value(small):
     small.give_back(student)
     small.mark()
     page = small.text("notes/b010.html")
-    assert "<script" not in page and "&lt;script&gt;" in page and "waits, of 3" in page and "5.5 mm2" in page
+    assert "<script" not in page and "&lt;script&gt;" in page and "waits, of 3" in page and with_unit("5.5", "mm2") in page
     for id in ("1.1", "1.2", "1.3", "1.6"):
-        assert f"{student.drawn(exercise(student, id)).answer:.3g}" not in page
+        assert f"{abs(student.drawn(exercise(student, id)).answer):.3g}" not in page
     student.type("1.5", "shorter")
     small.give_back(student)
     small.mark()
@@ -308,6 +334,19 @@ def test_an_extension_is_for_its_bench(small):
     (small.folder / "received.csv").write_text("\ufeff" + "\n".join(["File;Received", *rows]), encoding="utf-8")
     small.mark()
     assert (small.rows["b010"]["total"], small.rows["b011"]["total"]) == ("1.8", "2")
+
+
+def test_sending_more_never_costs_anything(small):
+    student = small.student()
+    student.all_right()
+    first = small.give_back(student, "first")
+    student.wrong(exercise(student, "1.1"))
+    second = small.give_back(student, "second")
+    small.settings(LATE)
+    (small.folder / "received.csv").write_text(
+        f"file,received\nfirst/{first.name},2030-03-01T18:00:00+01:00\nsecond/{second.name},2030-03-09T18:00:00+01:00\n")
+    small.mark()
+    assert (small.rows["b010"]["total"], small.rows["b010"]["01 late %"]) == ("8", "0")
 
 
 def test_what_moved_by_lateness_is_explained(small):
@@ -510,7 +549,8 @@ def test_worked_answers_have_the_benchs_own_numbers_rubrics_and_notes(small, cap
     page = (small.folder / "worked/b011.html").read_text(encoding="utf-8")
     student = small.student("b011")
     for id in ("1.1", "1.2", "1.3", "1.6"):
-        assert f"{student.drawn(exercise(student, id)).answer:.4g}" in page
+        one = exercise(student, id)
+        assert with_unit(f"{student.drawn(one).answer:.4g}", one.unit) in page
     assert "names a tool" in page and "Bring a compass." in page and "Both, because they share a post." in page
     assert "b011.html: for your eyes" in capsys.readouterr().out
 

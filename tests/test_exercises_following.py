@@ -9,6 +9,7 @@ from lessons_lib.exercises.declaration import Given, Lesson, Twin
 from lessons_lib.exercises.draws import draw, draw_lesson
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
+from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
 from tests.exercises_following import GARDEN, bank
 from tests.exercises_lesson import LESSON, desk, lay_sheet, pond
@@ -49,10 +50,11 @@ def test_it_can_be_right_before_the_other(sheet):
 def test_the_twin_and_the_worked_answer_name_the_value_before():
     # a pond of 4 mm: 4 pi = 12.57 mm2, half of it 6.283; over 2 mm
     notes = make_sheet(GARDEN, secret="test", bench="b000")["exercises"]["1.6"]["notes"]
-    assert notes[2] == "4.00 mm, half of it: 6.283 mm2 of 12.57 mm2. Over 2.0 mm that is 3.142 mm."
+    assert notes[2] == (f"4.00 mm, half of it: {with_unit('6.283', 'mm2')} of {with_unit('12.57', 'mm2')}. "
+                        "Over 2.0 mm that is 3.142 mm.")
     worked = make_worked_answers(GARDEN, secret="test", bench="b000")
     one = draw(bank, secret="test", bench="b000")
-    assert worked["1.6"].startswith(f"The covered part {area(one.shown):.4g} mm2 over")
+    assert worked["1.6"].startswith(f"The covered part {with_unit(f'{area(one.shown):.4g}', 'mm2')} over")
 
 
 def test_an_own_value_before_takes_the_place_of_the_right_one():
