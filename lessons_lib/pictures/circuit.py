@@ -34,10 +34,8 @@ class MagnetLoop:
         axes.text(7.9, 4.95, "air R$_{air}$", ha="right", **names)
         self._own, self._mmf, self._air = (self._value(x, y, align) for x, y, align in (
             (3.3, 6.55, "left"), (3.3, 3.05, "left"), (7.9, 4.8, "right")))
-        self._flux = label(axes, look=FLUX, ha="center", va="bottom", fontsize=TEXT)
-        self._flux.set_position((5.1, 8.9))
-        self._field = label(axes, look={"color": FLUX["color"], "linestyle": ":"}, ha="center", va="top", fontsize=TEXT)
-        self._field.set_position((5.1, 1.1))
+        self._flux = self._framed_value("flux by the circuit:", 9.2, FLUX)
+        self._field = self._framed_value("flux by the field:", 0.8, {"color": FLUX["color"], "linestyle": ":"})
 
     def _draw_source(self, x, y):
         self.axes.add_patch(Circle((x, y), 0.8, facecolor="white", edgecolor=BLACK, linewidth=1.8))
@@ -47,11 +45,17 @@ class MagnetLoop:
     def _value(self, x, y, align):
         return self.axes.text(x, y, "", fontsize=TEXT, fontweight="bold", ha=align, va="top", animated=True)
 
+    def _framed_value(self, name, y, look):
+        self.axes.text(5.9, y, name, fontsize=TEXT, ha="right", va="center")
+        value = label(self.axes, look=look, ha="left", va="center", fontsize=TEXT)
+        value.set_position((6.2, y))
+        return value
+
     def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux):
         """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
         self._mmf.set_text(f"{mmf:.0f} A")
         self._own.set_text(f"{own_reluctance / MEGA:.1f} MA/Wb")
         self._air.set_text(f"{air_reluctance / MEGA:.1f} MA/Wb")
-        self._flux.set_text(f"flux by the circuit: {circuit_flux * UWB:.2f} µWb")
-        self._field.set_text(f"flux by the field: {field_flux * UWB:.2f} µWb")
+        self._flux.set_text(f"{circuit_flux * UWB:.2f} µWb")
+        self._field.set_text(f"{field_flux * UWB:.2f} µWb")
         return [self._mmf, self._own, self._air, self._flux, self._field]
