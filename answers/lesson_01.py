@@ -55,9 +55,9 @@ square_metre = ChoiceExercise(
            "c": "So it is: 1000 rows of 1000 square millimetres."})
 
 double_disc = ChoiceExercise(
-    id="q3", quick=True, right="c", options={"a": "it doubles", "b": "it grows 3.14 times", "c": "it grows four times"},
-    notes={"a": "It grows four times: twice as wide and twice as high.",
-           "b": "It grows four times: twice as wide and twice as high. π is in both areas and cancels.",
+    id="q3", quick=True, right="c", options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
+    notes={"a": "It becomes four times as large: twice as wide and twice as high.",
+           "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",
            "c": "So it is: twice as wide and twice as high."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
@@ -132,6 +132,7 @@ flux_through_disc = NumberExercise(
     answer=lambda diameter, field: field * disc(diameter),
     # the answer is typed in uWb: a reading of 0.085 T or of 850 G comes in as 0.085 or 850 of them
     slips=(Slip("flux density in tesla", lambda field: field * 1e-6, TWO_QUANTITIES),
+           Slip("flux density in millitesla", lambda field: field * 1e3 * 1e-6, TWO_QUANTITIES),
            Slip("flux density in gauss", lambda field: field * 1e4 * 1e-6, TWO_QUANTITIES),
            Slip("circumference", lambda diameter, field: field * math.pi * diameter,
                 "You multiplied by the length of the rim. Which area does the flux go through?")),
@@ -247,14 +248,16 @@ falling_ratio = NumberExercise(
               "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is {answer}."),
     worked="With R = half of {diameter} and L = {length}, the bracket is {at_near} at {near} and {at_far} at {far}. "
            "The ratio is {answer}.",
-    teaching_note="Students who trust a power law get 0.7 to 1.8, 0.2 to 0.5 or 0.05 to 0.15 times the right ratio. "
+    teaching_note="Students who trust a power law get 1.05 to 1.75, 0.23 to 0.50 or 0.04 to 0.20 times the right ratio. "
                   "Ask where the point would be from which the distance is counted.")
 
 oersted = NumberExercise(
     id="1.5", unit="kA/m", tolerance=0.01, size=(10, 250),
-    given={"coercivity": Given("coercivity, data sheet", unit="Oe", low=550, high=720, step=5)},
+    given={"coercivity": Given("coercivity of another alloy", unit="Oe", low=550, high=720, step=5)},
     answer=lambda coercivity: coercivity,
-    common=("oersted", "thousand", "ten", "hundred"),
+    slips=(Slip("sign", lambda coercivity: -coercivity,
+                "The field points backwards, that is so; but a data sheet gives a coercivity as a size, without a sign."),),
+    common=("oersted", "prefix", "ten", "hundred"), not_in=("Oe", "kOe"),
     notes=("Look at the line with 1 Oe: how many A/m is it? Then count the thousands.",
            "One oersted is 1000/(4π) A/m, about 80. So a few hundred oersted are some tens of kA/m."),
     twin=Twin({"coercivity": 1000}, "A stronger grade has {coercivity}: 1000 × 79.58 = 79 580 A/m = {answer}."),
@@ -264,7 +267,8 @@ oersted = NumberExercise(
 inside_the_alloy = NumberExercise(
     id="1.6", unit="kA/m", tolerance=0.02, size=(-240, -12),
     given={"B": Given("flux density", unit="T", low=0.450, high=0.600, step=0.002)},
-    hidden={"gap": Given("gap", unit="mT", low=55, high=75, step=1)},
+    # H from -43 to -49.3 kA/m: inside the coercivity of alnico 5, 51 kA/m
+    hidden={"gap": Given("gap", unit="mT", low=54, high=62, step=1)},
     derived={"J": Derived("polarisation", unit="T", decimals=3, formula=lambda B, gap: B + gap)},
     answer=lambda B, J: (B - J) / MU_0,
     slips=(Slip("sign", lambda B, J: (J - B) / MU_0,
@@ -276,7 +280,7 @@ inside_the_alloy = NumberExercise(
            Slip("constant left out, tesla", lambda B, J: (B - J) * 1e3, "That is μ₀ H, in tesla. One step is left."),
            Slip("constant left out, millitesla", lambda B, J: (B - J) * 1e6,
                 "That is μ₀ H, in millitesla. One step is left.")),
-    common=("thousand", "mu_0", "four pi"),
+    common=("prefix", "mu_0", "four pi"),
     steps={"difference": Step("mT", lambda B, J: B - J)},
     notes=("Solve B = μ₀ H + J for H first, with letters. Then put the numbers in.",
            "H is what remains of B when the material's own share J is taken out: H = (B − J)/μ₀."),
@@ -286,19 +290,20 @@ inside_the_alloy = NumberExercise(
 
 closed_surface = TextExercise(
     id="1.7",
-    rubric=((2, "The surface is closed: a cup or box round the top half, with a bottom that cuts the rod in its middle; "
-                "what enters by the cut leaves by the rest."),
-            (2, "Says that most of it leaves by the side of the upper half, less by the end face, and does not put all of "
-                "it at the end."),
+    rubric=((2, "The surface is closed. Best: a cup or box round the top half, with a bottom that cuts the rod in its middle; "
+                "what enters by the cut leaves by the rest. A closed box round the whole rod earns the marks, too, if it says "
+                "what comes out above and goes in below."),
+            (2, "Says that more leaves by the side of the upper half than by the end face (the house magnet: about two "
+                "thirds), and does not put all of it at the end."),
             (2, "A test that could fail: readings of the part of B along the normal, face and side, times their areas, "
                 "summed and compared; or a strip round the rod.")),
     worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle of "
            "the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc inside "
            "the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through the air "
-           "part of the disc. The sum is zero. More than half leaves by the side wall of the upper half, the rest by the "
+           "part of the disc. The sum is zero. Of the house magnet's flux about two thirds leave by the side wall of the upper half, the rest by the "
            "face. Test: go along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
            "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the face; "
-           "compare the two sums with each other, and their total with a reading by a coil round the middle.",
+           "compare the two sums with each other.",
     teaching_note="Look for the bottom of the surface: most drafts forget to close it.")
 
 
@@ -310,7 +315,7 @@ rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open q
 ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat against the
 wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a stack of card of
 known thickness) and draw the readings on double logarithmic paper. Mark the stand-off of the probe's chip first: the
-reading halves in less than 2 mm. Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
+reading halves within 2 mm as long as one is closer than 3 mm. Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
 
 **What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
 square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).

@@ -2,7 +2,7 @@
 from dataclasses import replace
 
 from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Step, Twin
-from tests.exercises_lesson import LESSON, pond
+from exercises_lesson import LESSON, pond
 
 bank = NumberExercise(
     id="1.6", follows=pond, unit="mm", tolerance=0.02, size=(1, 8), marks=3,

@@ -67,3 +67,17 @@ def _counted(output, count):
     if "execution_count" in output:
         output["execution_count"] = count
     return output
+
+
+def prose(lesson):
+    """All Markdown of a lesson's notebook, "01"."""
+    path = next(path for path in lessons() if path.name.startswith(lesson))
+    return "\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
+
+
+def assert_printed(value, words, text):
+    """The words stand in the text, and their number is the value rounded to as many digits."""
+    assert words in text
+    printed = "".join(character for character in words.replace("−", "-") if character in "0123456789.-").strip(".")
+    digits = len(printed.replace("-", "").replace(".", "").lstrip("0"))
+    assert float(f"{value:.{digits}g}") == float(printed)

@@ -10,7 +10,7 @@ from lessons_lib.exercises.draws import draw, draw_once, keyed, why_refused
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import sheet_bytes
-from tests.exercises_lesson import LESSON, beds, drawn, gate, guess, level, pond
+from exercises_lesson import LESSON, beds, drawn, gate, guess, level, pond
 
 
 def test_bits_are_those_of_the_published_hash():
@@ -111,16 +111,16 @@ def test_review_finds_values_that_the_print_does_not_hold(monkeypatch):
 def test_worked_texts_are_filled_with_the_benchs_own_numbers():
     worked = make_worked_answers(LESSON, secret="test", bench="b000")
     value = drawn("1.1")
-    assert f"{value.answer:.4g} mm2" in worked["1.1"] and f"{value.shown['share']:.0f} %" in worked["1.1"]
+    assert f"{value.answer:.4g} mm²" in worked["1.1"] and f"{value.shown['share']:.0f} %" in worked["1.1"]
     assert set(worked) == {"1.1", "1.2", "1.3", "1.4", "1.5"}
 
 
 def test_the_twin_is_computed():
     sheet = make_sheet(LESSON, secret="test", bench="b000")["exercises"]
     # a pond of 8 mm: 16 pi = 50.27 mm2, a quarter of it 12.57; mean of 9, 6, 3; 20 log10(0.1)
-    assert sheet["1.1"]["notes"][2] == "With 8.00 mm and 25 %: the whole is 50.27 mm2, the covered part 12.57 mm2."
+    assert sheet["1.1"]["notes"][2] == "With 8.00 mm and 25 %: the whole is 50.27 mm², the covered part 12.57 mm²."
     assert sheet["1.2"]["notes"][2] == "9.00, 6.00, 3.00 m/s: together 6 m/s."
-    assert sheet["1.3"]["notes"][2] == "0.10 makes -20 dB."
+    assert sheet["1.3"]["notes"][2] == "0.10 makes −20 dB."
 
 
 def test_a_sheet_is_plain_json():

@@ -11,8 +11,8 @@ from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
-from tests.exercises_following import GARDEN, bank
-from tests.exercises_lesson import LESSON, desk, lay_sheet, pond
+from exercises_following import GARDEN, bank
+from exercises_lesson import LESSON, desk, lay_sheet, pond
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from lessons_lib.exercises import returns
 from lessons_lib.exercises.bench import check_character
 from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, merged, read_return, return_bytes
 from lessons_lib.exercises.verdicts import State
-from tests.exercises_lesson import desk, drawn
+from exercises_lesson import desk, drawn
 
 CODE = "7QK4M" + check_character("b017", "7QK4M")
 IDS = [f"{number:016x}" for number in range(99)]

@@ -62,7 +62,7 @@ def test_into_the_asked_unit():
 
 
 @pytest.mark.parametrize("unit, words", [
-    ("T", "T is a flux density; a flux is asked, in uWb"),
+    ("T", "the unit T is of a flux density; a flux is asked, in µWb"),
     ("Wb turn", '"Wb turn" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb'),
     ("wb", '"wb" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb'),
     ("m" * 500, "the unit is longer than 20 characters; write one of uWb, Wb, mWb, μWb, nWb"),
@@ -76,6 +76,6 @@ def test_what_cannot_be_read_is_said_in_one_sentence(unit, words):
 
 
 def test_words_for_what_is_asked():
-    assert asked_words("uWb") == "a flux is asked, in uWb"
+    assert asked_words("uWb") == "a flux is asked, in µWb"
     assert asked_words("1") == "a plain number is asked"
     assert spellings_like("µWb")[0] == "µWb" and "uWb" in spellings_like("µWb")

@@ -77,10 +77,10 @@ def use_card(text):
 
     Three dots leave what is remembered as it is.
     """
-    if text is ...:
+    if text is ... or text == "...":
         card = remembered_card()
         return Verdict(State.KEPT, f"You work at bench {card[0]}, as before.") if card else Verdict(
-            State.NO_BENCH, "Type your card in quotes in place of the three dots. Without a card you work at b000, for "
+            State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. Without a card you work at b000, for "
                             "self-study.")
     try:
         bench, code = read_card(text)
@@ -89,5 +89,6 @@ def use_card(text):
     try:
         remember_card(bench, code)
     except OSError as error:
-        return Verdict(State.NO_BENCH, f"The card could not be kept: {error.strerror or error}.")
+        return Verdict(State.NO_BENCH, f"The card could not be written into the folder {work_folder()} "
+                                       f"({error.strerror or error}).")
     return Verdict(State.KEPT, f"You work at bench {bench}.")

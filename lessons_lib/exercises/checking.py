@@ -3,7 +3,7 @@ from dataclasses import dataclass, field
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
-from lessons_lib.exercises.units import asked_words, into, with_unit
+from lessons_lib.exercises.units import asked_words, into, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence
 
 
@@ -51,6 +51,9 @@ def _judge_number(id, record, value, unit):
     typed = reading.read_number(value)
     number = reading.read_number(into(typed, unit, record["unit"]))
     unit = (unit or "").strip() or record["unit"]
+    if unit in record.get("not_in", ()):
+        raise ValueError(f"the answer is asked in {shown_unit(record['unit'])} here, not in {unit}: to change the unit is the "
+                         "exercise")
     scale = Scale(tolerance=record["tolerance"], absolute=record["absolute"], phase=record["phase"])
     name = scale.bin(number)
     said = record["sealed"].get(digest(record["salt"], id, "number", name))
@@ -67,7 +70,7 @@ def _number_says(record, number, said):
         return State.RIGHT, f"Within {_tolerance(record)} of what your given values lead to."
     if said is not None:
         return State.NOT_YET, record["slip_notes"][said]
-    if not low <= number <= high:
+    if not (low <= number <= high or low <= -number <= high):   # a wrong sign alone is no matter of units
         return State.FAR, (f"No bench's answer is near this number. Look at the units first: "
                            f"{asked_words(record['unit'])}.")
     return State.NOT_YET, ""

@@ -55,6 +55,8 @@ class NumberExercise:
     steps : mapping of name to `Step`
     fuller : callable or None
         A fuller model, hidden values allowed: what it gives must never be marked wrong.
+    not_in : tuple of str
+        Units that are not taken, where changing the unit is the exercise.
     follows : NumberExercise or None
         The exercise before, on whose result this one builds. Its given values are shown here again, with the same
         numbers, and formulas may name ``earlier``: its answer in SI.
@@ -78,6 +80,7 @@ class NumberExercise:
     common: tuple = ()
     steps: Mapping = field(default_factory=dict)
     fuller: Callable | None = None
+    not_in: tuple = ()
     follows: "NumberExercise | None" = None
     marks: int = 1
     teaching_note: str = ""

@@ -72,6 +72,7 @@ def _number_fields(exercise, drawn, salt):
                               for name, said in named.items())),
         "slip_notes": notes,
         "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))],
+        **({"not_in": list(exercise.not_in)} if exercise.not_in else {}),
         **({"follows": exercise.follows.id} if exercise.follows else {})}
 
 

@@ -10,8 +10,8 @@ _PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
 
 
 def is_blank(value):
-    """Return whether nothing was answered yet: ``...``, None or an empty text."""
-    return value is ... or value is None or (isinstance(value, str) and not value.strip())
+    """Return whether nothing was answered yet: ``...``, with or without quotes, None or an empty text."""
+    return value is ... or value is None or (isinstance(value, str) and value.strip() in ("", "...", "…"))
 
 
 def read_number(value):
@@ -41,12 +41,17 @@ def read_number(value):
     return number
 
 
+def _came(value):
+    return f'the text "{shortened(value)}"' if isinstance(value, str) else f"of type {type(value).__name__}"
+
+
 def _number_in_text(text):
     short = text.strip()
     if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
         raise ValueError(f"the comma is not clear; write {short.replace(',', '.')} with a point, without quotes")
     if len(short) > 40 or not _PLAIN.fullmatch(short):
-        raise ValueError("a number is asked; write it without quotes, and its unit in quotes behind it")
+        raise ValueError(f"a number is asked, and this is {_came(text)}; write the number without quotes, its unit in quotes "
+                         "behind it")
     return float(short)
 
 
@@ -62,16 +67,16 @@ def figures(number):
 
 
 def read_letter(value, options):
-    """Return *value* as one of the *options*' letters; capitals are read too.
+    """Return *value* as one of the *options*' letters; capitals and brackets, as in "(B)", are read too.
 
     Raises
     ------
     ValueError
         For anything else; the message is a sentence for a student.
     """
-    letter = value.strip().lower() if isinstance(value, str) else None
+    letter = value.strip().lower().strip("() .") if isinstance(value, str) else None
     if letter not in options:
-        raise ValueError(f"write one of the letters {', '.join(options)} in quotes")
+        raise ValueError(f"write one of the letters {', '.join(options)} in quotes; this is {_came(value)}")
     return letter
 
 

@@ -69,6 +69,9 @@ def _no_file(folder, lesson, bench, card):
     if not folder.is_dir():
         return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} beside this notebook. Open the notebook "
                                        "in the folder where it came, with its folder sheets.")
+    if card is None and any(folder.glob("b00[0-9].json")):
+        return Verdict(State.NO_SHEET, f"The file sheets/{lesson}/{bench}.json is missing. Take it afresh from where you got "
+                                       "the course.")
     if card is None:
         return Verdict(State.NO_BENCH, "Type your card in 00_start_here; then run this again.")
     return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
@@ -157,7 +160,7 @@ class Sheet:
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
         lost = self._history.keep(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
-        return Verdict(State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), id)
+        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), id)
 
     def saw(self, id, choice):
         """Keep what the student saw, and say whether the panel shows it."""
@@ -184,7 +187,7 @@ class Sheet:
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
         lost = self._history.keep(id, "unclear", {"line": text})
-        return Verdict(State.KEPT, _joined("Thank you. This goes with your work.", lost), id)
+        return Verdict(State.LOST, lost, id) if lost else Verdict(State.KEPT, "Thank you. This goes with your work.", id)
 
     def worked_answer(self, id):
         """Show the worked answer of a self-study bench, once the student has tried."""
@@ -260,6 +263,10 @@ class Sheet:
         if judged.state == State.NOT_YET and (earlier := record.get("follows")):
             if self._history.how_far(earlier, self._records[earlier])[0] != State.RIGHT:
                 says = f"{id} builds on {earlier}, which is not right yet."
+        if judged.state != State.RIGHT and self._history.how_far(id, record)[0] == State.RIGHT:
+            says = _joined(says, "It was right before, and that counts.")
+        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._still_to_do(id, record):
+            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{id}").')
         return Verdict(judged.state, _joined(before, says, after), id)
 
     def _kept_before(self, id, record):

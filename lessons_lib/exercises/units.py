@@ -116,7 +116,7 @@ def into(number, unit, asked):
     except ValueError as error:
         raise ValueError(f"{error}; write one of {', '.join(spellings_like(asked))}") from None
     if given.dimension != target.dimension:
-        raise ValueError(f"{unit.strip()} is {given.dimension}; {asked_words(asked)}")
+        raise ValueError(f"the unit {unit.strip()} is of {given.dimension}; {asked_words(asked)}")
     return number * (given.factor / target.factor)
 
 
@@ -129,7 +129,7 @@ def asked_words(asked):
     'a flux is asked, in uWb'
     """
     dimension = read_unit(asked).dimension
-    return f"{dimension} is asked" if asked == "1" else f"{dimension} is asked, in {asked}"
+    return f"{dimension} is asked" if asked == "1" else f"{dimension} is asked, in {shown_unit(asked)}"
 
 
 def spellings_like(asked):
@@ -139,5 +139,21 @@ def spellings_like(asked):
 
 
 def with_unit(text, unit):
-    """Return a number's *text* with its unit behind it; a plain number stays bare."""
-    return text if unit in ("", "1") else f"{text} {unit}"
+    """Return a number's *text* with a true minus and its unit behind it; a plain number stays bare."""
+    text = text.replace("-", "−")
+    return text if unit in ("", "1") else f"{text} {shown_unit(unit)}"
+
+
+def shown_unit(unit):
+    """Return a unit's spelling as it is printed: with µ, raised figures and the degree sign.
+
+    Examples
+    --------
+    >>> shown_unit("uWb"), shown_unit("kJ/m3")
+    ('µWb', 'kJ/m³')
+    """
+    if unit in ("", "1"):
+        return ""
+    if unit.startswith("u"):
+        unit = "µ" + unit[1:]
+    return unit.replace("m2", "m²").replace("m3", "m³").replace("deg", "°")

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from html import escape
 
+from lessons_lib.exercises.units import shown_unit
+
 
 class State(StrEnum):
     """The states of a verdict, in the words that are shown."""
@@ -15,6 +17,7 @@ class State(StrEnum):
     NOT_ANSWERED = "not answered yet"
     UNREADABLE = "cannot be read"
     KEPT = "kept"
+    LOST = "not kept"
     OPEN = "open"
     READY = "ready to hand in"
     NO_BENCH = "no bench yet"
@@ -122,11 +125,11 @@ class GivenValues(Mapping):
         columns = [one for one in self._records if not isinstance(one["text"], str)]
         if single:
             yield Table(caption=f"Given values of {self._about}", head=("quantity", "name", "value", "unit"),
-                        rows=tuple((one["label"], one["name"], one["text"], one["unit"].replace("1", ""))
+                        rows=tuple((one["label"], one["name"], one["text"], shown_unit(one["unit"]))
                                    for one in single))
         if columns:
             yield Table(caption=f"Table of {self._about}",
-                        head=tuple(f"{one['label']}, {one['name']} ({one['unit']})" for one in columns),
+                        head=tuple(f"{one['label']}, {one['name']} ({shown_unit(one['unit'])})" for one in columns),
                         rows=tuple(zip(*(one["text"] for one in columns))))
 
     def __repr__(self):

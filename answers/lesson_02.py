@@ -1,0 +1,315 @@
+"""Lesson 02, Ohm's law for magnetic circuits: model answers, slips with their notes, worked answers, teaching note."""
+import math
+
+from lessons_lib.exercises.declaration import (
+    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+
+MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
+
+ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every length in m. "
+                  "Does the area stand above or below the line?")
+WHICH_FACTOR = "Compare with the same piece made of air. Which factor makes the difference?"
+
+
+def disc(diameter):
+    return math.pi * diameter ** 2 / 4
+
+
+def rod_reluctance(diameter, length, recoil):
+    return length / (MU_0 * recoil * disc(diameter))
+
+
+def magnet_mmf(remanence, length, recoil):
+    return remanence * length / (MU_0 * recoil)
+
+
+def on_curve(remanence, coercivity, product, coefficient):
+    """Where the load line of a permeance coefficient meets the rectangular hyperbola: (B, size of H)."""
+    fullness = product / (remanence * coercivity)
+    a = (2 * math.sqrt(fullness) - 1) / fullness
+    slope = MU_0 * coefficient
+    half = (slope * coercivity + remanence) / 2
+    # the root written so that it stays exact for a flat curve, a near zero
+    size = remanence * coercivity / (half + math.sqrt(half ** 2 - a * slope * remanence * coercivity))
+    return slope * size, size
+
+
+def on_straight_line(remanence, coercivity, coefficient):
+    slope = MU_0 * coefficient
+    return slope * remanence * coercivity / (remanence + slope * coercivity)
+
+
+# ---- quick questions -------------------------------------------------------------------------------------------------
+
+gauss_reading = ChoiceExercise(
+    id="q1", quick=True, right="b", options={"a": "0.85 T", "b": "0.085 T", "c": "8.5 T"},
+    notes={"a": "It is 0.085 T: ten thousand gauss make a tesla, not a thousand.",
+           "b": "So it is: ten thousand gauss make a tesla.",
+           "c": "It is 0.085 T: ten thousand gauss make a tesla. Several tesla are more than any magnet here gives."})
+
+closed_surface = ChoiceExercise(
+    id="q2", quick=True, right="a",
+    options={"a": "zero", "b": "the flux of the magnet inside it", "c": "the flux density times the whole area"},
+    notes={"a": "So it is: what goes out at one side comes in at another.",
+           "b": "It is zero: the magnet's flux goes out at one side and comes in at another.",
+           "c": "It is zero: on one part of the surface the flux goes out, on another it comes in."})
+
+field_inside = ChoiceExercise(
+    id="q3", quick=True, right="b", options={"a": "with B", "b": "against B", "c": "neither, H is zero there"},
+    notes={"a": "It points against B: outside as well as inside, H goes from the north pole to the south pole.",
+           "b": "So it is: inside the rod, too, H goes from the north pole to the south pole.",
+           "c": "It points against B and is not zero; it is the demagnetising field."})
+
+# ---- predictions -----------------------------------------------------------------------------------------------------
+
+which_is_larger = PredictionExercise(
+    id="p1",
+    question="In the circuit of the house magnet: which reluctance is larger, the magnet's own or that of all the air "
+             "round it?",
+    options={"a": "the air's, by far: air is no iron", "b": "the magnet's own, several times", "c": "about equal",
+             "d": "the magnet has none"},
+    seen_question="At the sliders' first values: what do the read-outs of the two reluctances show?",
+    seen_options={"a": "the air's is several times the magnet's", "b": "the magnet's is several times the air's",
+                  "c": "about equal"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the two read-outs in MA/Wb, with the sliders as they stood first.",
+        "b": "Yes, that is what the panel shows. The air has an enormous section to spread into; the rod is long and thin.",
+        "c": "Look again at the two read-outs in MA/Wb: how often does one go into the other?"})
+
+shorter_rod = PredictionExercise(
+    id="p2",
+    question="A rod made shorter has a smaller permeance coefficient. It goes from 8 to 4. The flux density at the working "
+             "point on the curve ...",
+    options={"a": "stays, because remanence is a property of the material", "b": "falls to about a half",
+             "c": "falls to about nine tenths", "d": "rises, because the air is nearer"},
+    seen_question="Set the coefficient to 8, then to 4, and read B each time. B ...",
+    seen_options={"a": "stays within a few per cent", "b": "falls to about a half", "c": "falls to about nine tenths",
+                  "d": "rises"},
+    seen="b",
+    seen_notes={
+        "a": "Look again: read B at 8 and at 4 and divide.",
+        "b": "Yes, that is what the panel shows: below the knee the curve is steep, H hardly moves, so B follows the line.",
+        "c": "Look again: read B at 8 and at 4 and divide. Are both points above the knee?",
+        "d": "Look again: read B at 8 first, then at 4."})
+
+wider_gap = PredictionExercise(
+    id="p3",
+    question="The air gap between the rod and the lid of the pot is doubled, from 1 mm to 2 mm. The flux through the gap ...",
+    options={"a": "halves", "b": "falls, but by much less than a half", "c": "does not change", "d": "falls to a quarter"},
+    seen_question="Move the gap from 1 to 2 mm. The flux through the gap ...",
+    seen_options={"a": "halves", "b": "falls by less than a third", "c": "stays the same", "d": "falls to a quarter"},
+    seen="b",
+    seen_notes={
+        "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
+        "b": "Yes, that is what the panel shows: only one part of the circuit was doubled, and the smaller one.",
+        "c": "That is nearly so for the flux in the rod. Look again at the one through the gap.",
+        "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
+
+# ---- exercises -------------------------------------------------------------------------------------------------------
+
+ROD = {"diameter": Given("diameter of the rod", unit="mm", low=4.5, high=5.2, step=0.05),
+       "length": Given("length of the rod", unit="mm", low=12, high=18, step=0.5),
+       "recoil": Given("recoil permeability", unit="1", low=3.0, high=4.5, step=0.1)}
+
+own_reluctance = NumberExercise(
+    id="2.1", unit="MA/Wb", tolerance=0.02, size=(20, 1500), given=ROD,
+    answer=rod_reluctance,
+    slips=(Slip("as air", lambda diameter, length: length / (MU_0 * disc(diameter)), WHICH_FACTOR),
+           Slip("permeability above the line",
+                lambda diameter, length, recoil: length * recoil / (MU_0 * disc(diameter)),
+                "A more permeable piece is an easier path. Does the permeability stand above or below the line?"),
+           Slip("permeance", lambda diameter, length, recoil: 1e6 / rod_reluctance(diameter, length, recoil),
+                "That is the permeance, 1/R. A longer path is harder: does your number grow with the length?"),
+           Slip("length in mm or area in mm2", lambda diameter, length, recoil:
+                1e3 * rod_reluctance(diameter, length, recoil), ONE_CONVERSION),
+           Slip("area in mm2", lambda diameter, length, recoil:
+                1e-6 * rod_reluctance(diameter, length, recoil), ONE_CONVERSION),
+           Slip("both in mm", lambda diameter, length, recoil:
+                1e-3 * rod_reluctance(diameter, length, recoil), ONE_CONVERSION),
+           Slip("not in millions", lambda diameter, length, recoil: 1e6 * rod_reluctance(diameter, length, recoil),
+                ONE_CONVERSION)),
+    common=("diameter for radius", "square for circle", "mu_0", "four pi"),
+    steps={"area": Step("mm2", disc)},
+    notes=("Take the pieces one by one: the length in m, the area of the round section in m², then μ₀ times the recoil "
+           "permeability.",
+           "Reluctance is length over permeability times area: R = l/(μ₀ μ_rec A). Longer is harder, thicker is easier."),
+    twin=Twin({"diameter": 6.0, "length": 20.0, "recoil": 2.0},
+              "Another rod: {length} long and {diameter} across has a section of {area}. 0.020/(4π·10⁻⁷ × 2 × "
+              "2.827·10⁻⁵) A/Wb is {answer}."),
+    worked="The section of {diameter} is {area}. R = {length} over μ₀ times {recoil} times this section: {answer}.",
+    teaching_note="Ask for the unit before the number: A/Wb. Whoever finds Wb/A has the permeance.")
+
+own_mmf = NumberExercise(
+    id="2.2", unit="A", tolerance=0.02, size=(300, 18000),
+    given={"remanence": Given("remanence of the recoil line", unit="T", low=0.60, high=0.80, step=0.01),
+           "length": ROD["length"], "recoil": ROD["recoil"]},
+    answer=magnet_mmf,
+    slips=(Slip("permeability left out", lambda remanence, length: remanence * length / MU_0,
+                WHICH_FACTOR),
+           Slip("length left out", lambda remanence, recoil: remanence / (MU_0 * recoil),
+                "That is a field strength, in A/m. Along which length does it act?"),
+           Slip("length left out, kA/m", lambda remanence, recoil: remanence / (MU_0 * recoil) / 1e3,
+                "That is a field strength, in kA/m. Along which length does it act?"),
+           Slip("remanence left out", lambda length, recoil: length / (MU_0 * recoil),
+                "Nothing in your number says how strong the magnet is. Where does its remanence come in?")),
+    common=("thousand", "mu_0", "four pi"),
+    steps={"field": Step("kA/m", lambda remanence, recoil: remanence / (MU_0 * recoil))},
+    notes=("First the field strength of the line where B is zero, B_r/(μ₀ μ_rec), in A/m. Then the length.",
+           "The MMF of a magnet is a field strength times the magnet's length: F = B_r l/(μ₀ μ_rec)."),
+    twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1},
+              "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. The field strength is {field}, "
+              "times 0.010 m makes {answer}."),
+    worked="B_r/(μ₀ μ_rec) is {field}; along {length} that makes {answer}.",
+    teaching_note="The area does not come in: a thicker rod has the same MMF and less reluctance.")
+
+circuit_flux = NumberExercise(
+    id="2.3", unit="uWb", tolerance=0.02, size=(1.5, 70),
+    given={"mmf": Given("MMF of the magnet", unit="A", low=1800, high=3400, step=20),
+           "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=140, high=260, step=2),
+           "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
+    answer=lambda mmf, magnet, air: mmf / (magnet + air),
+    slips=(Slip("air alone", lambda mmf, air: mmf / air,
+                "The magnet is not a short circuit for its own flux. Which reluctance is missing?"),
+           Slip("magnet alone", lambda mmf, magnet: mmf / magnet,
+                "Where does the flux go when it has left the magnet? That part of its way has a reluctance, too."),
+           Slip("side by side", lambda mmf, magnet, air: mmf * (magnet + air) / (magnet * air),
+                "One loop, one flux: it passes both, one after the other. Do the reluctances add, or do they share?"),
+           Slip("upside down", lambda mmf, magnet, air: 1e-6 * 1e-6 * (magnet + air) / mmf,
+                "More MMF, more flux: on which side of the line does it stand?")),
+    common=("thousand", "million"),
+    steps={"sum": Step("MA/Wb", lambda magnet, air: magnet + air)},
+    notes=("Draw the loop: one source, two reluctances. Which way does the flux take?",
+           "Ohm's law: flux is MMF over reluctance, and reluctances one after the other add."),
+    twin=Twin({"mmf": 1000, "magnet": 80, "air": 20},
+              "Another loop: {mmf} with {magnet} and {air} in series. The sum is {sum}, so the flux is 1000/(100·10⁶) Wb = "
+              "{answer}."),
+    worked="In series {magnet} and {air} make {sum}. The flux is {mmf} over that, {answer}.",
+    teaching_note="Let the class draw the same loop with a battery, its inner resistance and a lamp.")
+
+replacement_field = NumberExercise(
+    id="2.4", unit="kA/m", tolerance=0.02, size=(-120, -3), follows=circuit_flux,
+    given={"length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5)},
+    answer=lambda earlier, air, length: -earlier * air / length,
+    slips=(Slip("sign", lambda earlier, air, length: earlier * air / length,
+                "The size is right. In which direction does H point inside a magnet, if B is counted positive?"),
+           Slip("magnet's reluctance", lambda earlier, magnet, length: -earlier * magnet / length,
+                "Which drop of MMF lies outside the magnet? From pole to pole, H inside makes up for just that."),
+           Slip("all of the MMF", lambda mmf, length: -mmf / length,
+                "That is the case of no flux at all. Part of the MMF is spent inside the magnet."),
+           # typed in kA/m: −310 for a drop of 310 A, or −0.31
+           Slip("length left out, A", lambda earlier, air: -earlier * air * 1e3,
+                "That is a drop of MMF, in A. Over which length is it spread?"),
+           Slip("length left out, kA", lambda earlier, air: -earlier * air,
+                "That is a drop of MMF, in kA. Over which length is it spread?")),
+    common=("thousand",),
+    steps={"drop": Step("A", lambda earlier, air: earlier * air)},
+    notes=("First the drop of MMF over the air: flux times the air's reluctance. Then spread it over the rod's length.",
+           "Round the loop there is no current, so H inside times l cancels the drop outside: H = −Φ R_air/l."),
+    twin=Twin({"mmf": 1000, "magnet": 80, "air": 20, "length": 10.0},
+              "In the other loop the flux was {earlier}. Over the air it spends 10·10⁻⁶ × 20·10⁶ A = {drop}; along {length} "
+              "of rod that is {answer}."),
+    worked="The flux of 2.3 is {earlier}. Over the air it spends {drop}. Inside, the same amount runs against B along "
+           "{length}: {answer}.",
+    teaching_note="It is the H of the straight replacement line. The alloy's own H is nearer to −50 kA/m; see 2.5.")
+
+curve_point = NumberExercise(
+    id="2.5", unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
+    given={"remanence": Given("remanence of the curve", unit="T", low=1.24, high=1.30, step=0.01),
+           "coercivity": Given("coercivity", unit="kA/m", low=48, high=53, step=0.5),
+           "product": Given("largest energy product", unit="kJ/m3", low=40, high=44, step=0.5),
+           "coefficient": Given("permeance coefficient", unit="1", low=6.0, high=9.0, step=0.1)},
+    answer=lambda remanence, coercivity, product, coefficient: on_curve(remanence, coercivity, product, coefficient)[0],
+    slips=(Slip("straight line", on_straight_line,
+                "That is on the straight line from the remanence to the coercivity. The curve bulges out above that line: "
+                "where does the load line meet it?"),
+           Slip("remanence", lambda remanence: remanence,
+                "Only a path closed through iron keeps the remanence. This rod stands in air."),
+           Slip("field strength", lambda remanence, coercivity, product, coefficient:
+                on_curve(remanence, coercivity, product, coefficient)[1] / 1e3,
+                "That is the size of H in kA/m. Asked is B at the same point.")),
+    common=("mu_0", "gauss"),
+    steps={"slope": Step("mT", lambda coefficient: MU_0 * coefficient * 1e3),
+           "H": Step("kA/m", lambda remanence, coercivity, product, coefficient:
+                     on_curve(remanence, coercivity, product, coefficient)[1])},
+    notes=("Draw the load line: for H = 40 kA/m, how large is B on it? One more point is the origin.",
+           "The working point lies on two lines at once: the material's curve, and B = μ₀ P H, which the shape dictates."),
+    twin=Twin({"remanence": 1.25, "coercivity": 50.0, "product": 40.0, "coefficient": 20.0},
+              "A much longer rod, {coefficient}: its load line rises by {slope} for each kA/m. With {remanence}, {coercivity} "
+              "and {product} it meets the curve at {H} (size), so at {answer}."),
+    worked="The load line rises by {slope} for each kA/m. It meets the curve of {remanence}, {coercivity} and {product} where "
+           "H has the size {H}; there B is {answer}.",
+    teaching_note="Reading off paper is good enough: the tolerance is 3 %. Ask how far the point is from the knee.")
+
+longer_rod = NumberExercise(
+    id="2.6", unit="1", tolerance=0.01, size=(1.02, 1.3),
+    given={"magnet": Given("reluctance of the magnet", unit="MA/Wb", low=140, high=260, step=2),
+           "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
+    answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
+    slips=(Slip("MMF alone", lambda: 2.0, "The MMF doubles. What else doubles when the rod gets longer?"),
+           Slip("no change", lambda: 1.0, "Both the MMF and the magnet's reluctance double. Does the air's double, too?"),
+           Slip("reluctance alone", lambda magnet, air: (magnet + air) / (2 * magnet + air),
+                "You doubled the reluctance of the magnet. Its MMF grows, too."),
+           Slip("half", lambda: 0.5, "More of the same magnet can hardly give half the flux. What does the MMF do?"),
+           Slip("upside down", lambda magnet, air: (2 * magnet + air) / (2 * (magnet + air)),
+                "Asked is the new flux over the old one.")),
+    steps={"before": Step("MA/Wb", lambda magnet, air: magnet + air),
+           "after": Step("MA/Wb", lambda magnet, air: 2 * magnet + air)},
+    notes=("Write Ohm's law twice, for the short and for the long rod, and divide. The MMF cancels but for a 2.",
+           "A longer rod has more MMF and more reluctance of its own; only the air's share stays."),
+    twin=Twin({"magnet": 100, "air": 50},
+              "Another rod: {magnet} and {air}. Before: F/{before}. After: 2F/{after}. The ratio is {answer}."),
+    worked="Before: F over {before}. After: 2F over {after}. The ratio is {answer}.",
+    teaching_note="The page computes the real one: the air changes as well, because the poles move apart.")
+
+side_by_side = ChoiceExercise(
+    id="2.7", right="b",
+    options={"a": "MMF double, reluctance of the magnets the same", "b": "MMF the same, reluctance of the magnets half",
+             "c": "both double", "d": "MMF the same, reluctance of the magnets double"},
+    notes={"a": "Does the MMF act along the length of a rod, or over its area? Which of the two has changed?",
+           "b": "Side by side they share the same MMF, and the flux has twice the area.",
+           "c": "Does the MMF act along the length of a rod, or over its area? And is a wider path harder or easier?",
+           "d": "Two paths side by side: is that harder or easier for the flux than one?"},
+    worked="Side by side, the length along which the magnets push is the same, so the MMF is the same. The flux has twice the "
+           "area to run through, so the reluctance of the magnets is half.",
+    teaching_note="Two equal batteries side by side: the same voltage, half the inner resistance.")
+
+right_and_wrong = TextExercise(
+    id="2.8",
+    rubric=((2, "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the like)."),
+            (2, "Wrong in it: nothing flows, no energy is turned into heat by a constant flux; and no material keeps flux in, "
+                "so much of it leaves by the side."),
+            (2, "A measurement that shows it: the temperature of a keeper that carries constant flux stays; or probe readings "
+                "beside the iron; or a compass near it.")),
+    worked="Right: round one loop there is one flux, driven by an MMF, and reluctances one after the other add like "
+           "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any supply. "
+           "Nor is there an insulator for flux: air takes a good part of it. Measurement: put a steel bar across the magnet "
+           "and keep a thermometer on it for an hour against a bar lying free: both stay equally warm. Or move a probe along "
+           "the bar: it reads flux beside the iron all the way.",
+    teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
+
+TEACHING_NOTE = """
+**Time plan** (80 minutes): quick questions 5, magnet as a source with 2.1 and 2.2 15, the loop with its panel, 2.3 and 2.4
+20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
+
+**Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with 0, 1,
+2, 4 cards between, and pull with a spring balance. Doubling the gap does not halve what the magnet holds by any fixed rule.
+Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then side by side, like
+poles together (hold them, they push each other off). Cautions as in lesson 1: implants, pinching, splinters.
+
+**What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the shape,
+and which to the material?" "If nothing insulates, why does the comparison help at all?"
+
+**What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance: five to
+ten times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux density of a rod
+that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of averaging.
+
+**Say it openly**: the straight line that replaces the curve is good for the field above the pole and for small changes; it
+is not the truth inside the alloy. The page says by how much.
+"""
+
+LESSON = Lesson(
+    id="02", title="Ohm's law for magnetic circuits", version=1, exercises=(
+        gauss_reading, closed_surface, field_inside, own_reluctance, own_mmf, which_is_larger, circuit_flux,
+        replacement_field, shorter_rod, curve_point, wider_gap, longer_rod, side_by_side, right_and_wrong),
+    teaching_note=TEACHING_NOTE)

@@ -1,0 +1,114 @@
+"""Lesson 02: every number of its prose computed again, and its predictions held against what the panels show."""
+import math
+
+import pytest
+from scipy.constants import mu_0, pi
+
+from lessons_lib.base.materials import MagnetGrade, Value, magnet_grade
+from lessons_lib.base.workshop import house_magnet
+from lessons_lib.panels.lesson_02_numbers import circuit_and_field, load_line_point, pot_flux
+from lessons_lib.physics.magnetic_circuit import air_reluctance, demagnetising_curve, working_point
+from lessons_lib.physics.magnets import RodMagnet
+from notebooks import assert_printed, prose
+
+PROSE = prose("02")
+HOUSE = RodMagnet(**house_magnet)
+AREA = pi * HOUSE.diameter ** 2 / 4
+
+
+def grade(remanence, coercivity, product):
+    """An alnico of the worked example."""
+    values = {"remanence": remanence, "coercivity": coercivity, "energy_product": product, "recoil_permeability": 3.6}
+    return MagnetGrade(name="example", **{name: Value(value, "", "invented") for name, value in values.items()})
+
+
+EXAMPLE = grade(1.20, 50e3, 40e3)
+FULLNESS = 40e3 / (1.20 * 50e3)
+
+# what the page prints: the number computed here, the words in which it stands there
+NUMBERS = [
+    (0.010 / (mu_0 * 2.0 * pi * 3e-3 ** 2) / 1e6, "**141 MA/Wb**"),
+    (2400 / 150e6 * 1e6, "find 16 µWb"),
+    (FULLNESS, "= 0.667$ and"),
+    ((2 * math.sqrt(FULLNESS) - 1) / FULLNESS, "= 0.9495$."),
+    (mu_0 * 5 * 48e3, "= 0.302$ T"),
+    (float(demagnetising_curve(EXAMPLE, -48e3)), "= 0.542$ T"),
+    (mu_0 * 5 * 49e3, "line 0.308 T"),
+    (float(demagnetising_curve(EXAMPLE, -49e3)), "= 0.345$ T"),
+    (working_point(EXAMPLE, permeance_coefficient=5)[0], "about 0.31 T"),
+    ((1 / HOUSE.magnetometric_factor() - 1), "$P$ = 7.76"),
+    (HOUSE.midplane_flux() * 1e6, "12.4 µWb"),
+]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    assert_printed(value, words, PROSE)
+
+
+def test_mmf_of_the_worked_example_is_close_to_2000_ampere():
+    assert 0.50 * 0.010 / (mu_0 * 2.0) == pytest.approx(2000, rel=0.01) and "close to 2000 A" in PROSE
+
+
+def test_the_two_averages_of_the_air_differ_three_times():
+    middle, whole = (air_reluctance(length=17e-3, area=AREA, demagnetising_factor=factor)
+                     for factor in (HOUSE.fluxmetric_factor(), HOUSE.magnetometric_factor()))
+    assert whole / middle == pytest.approx(3, abs=0.3) and "about three times as much" in PROSE
+
+
+def test_the_magnets_own_reluctance_is_several_times_that_of_the_air():
+    """Prediction p1, and the 4 % between circuit and field."""
+    house = circuit_and_field(**house_magnet)
+    assert 4 < house.own_reluctance / house.air_reluctance < 10
+    assert house.circuit_flux / house.field_flux - 1 == pytest.approx(0.04, abs=0.005)
+    even = circuit_and_field(**house_magnet | {"recoil_permeability": 1.0})
+    assert even.circuit_flux == pytest.approx(even.field_flux, rel=1e-9)    # "would agree exactly"
+
+
+def test_half_the_coefficient_gives_about_half_the_flux_density():
+    """Prediction p2; and H hardly moves below the knee."""
+    alnico = magnet_grade("alnico 5")
+    curve = {name: float(getattr(alnico, name)) for name in ("remanence", "coercivity", "energy_product")}
+    long, short = (load_line_point(permeance_coefficient=coefficient, **curve) for coefficient in (8, 4))
+    assert short.b / long.b == pytest.approx(0.5, abs=0.05)
+    assert short.h == pytest.approx(long.h, rel=0.05)
+
+
+def test_a_gap_twice_as_wide_takes_much_less_than_half_of_its_flux():
+    """Prediction p3, and what the page says of the leaking part."""
+    magnet = {name: house_magnet[name] for name in ("remanence", "recoil_permeability")}
+    near, far = (pot_flux(gap=gap, pot_width=20e-3, **magnet) for gap in (1e-3, 2e-3))
+    assert 0.67 < far.through_gap / near.through_gap < 0.95
+    assert far.rod == pytest.approx(near.rod, rel=0.05)
+    assert near.past_gap / near.rod == pytest.approx(0.5, abs=0.1)
+
+
+def test_a_rod_of_twice_the_length():
+    """Section 4: 13 % more flux from 17 to 34 mm, 7 % with the air unchanged."""
+    longer = RodMagnet(**house_magnet | {"length": 34e-3})
+    assert longer.midplane_flux() / HOUSE.midplane_flux() == pytest.approx(1.13, abs=0.005)
+    house = circuit_and_field(**house_magnet)
+    own, air = house.own_reluctance, house.air_reluctance
+    assert 2 * (own + air) / (2 * own + air) == pytest.approx(1.07, abs=0.005)
+    assert "grows by 13 %" in PROSE and "(7 %)" in PROSE
+
+
+def test_the_straight_line_promises_too_much_change():
+    """The slope of B_r to H_c against the recoil slope: change of B for a change of the permeance coefficient P.
+
+    B = mu0 P H on a line of slope s: dB/dP = mu0 H s/(s + mu0 P). At P of the volume and of the mid-plane, section 3.
+    """
+    alnico = magnet_grade("alnico 5")
+
+    def sensitivity(remanence, slope, coefficient):
+        total = slope + mu_0 * coefficient
+        return mu_0 * remanence * slope / total ** 2
+
+    def too_much(factor):
+        coefficient = 1 / factor - 1
+        return (sensitivity(alnico.remanence, alnico.remanence / alnico.coercivity, coefficient)
+                / sensitivity(house_magnet["remanence"], mu_0 * 3.6, coefficient))
+
+    assert too_much(HOUSE.magnetometric_factor()) == pytest.approx(1.5, abs=0.15)
+    assert 3.5 < too_much(HOUSE.fluxmetric_factor()) < 4
+    assert "from one and a half times to nearly four times" in PROSE
