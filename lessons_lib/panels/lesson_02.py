@@ -48,7 +48,7 @@ def circuit_beside_field(sheet=None):
             "reluctance of the air": mega(rod.air_reluctance), "by the short formula": mega(rod.short_formula),
             "flux by the circuit": f"{rod.circuit_flux * 1e6:.2f} µWb",
             "flux by the field": f"{rod.field_flux * 1e6:.2f} µWb",
-            "difference": signed(f"{rod.difference:+.1%}")},
+            "difference": signed(f"{rod.difference:+z.1%}")},
         alt=lambda rod: (
             "A magnet as a circuit: its magnetomotive force drives flux through its own reluctance and through the air "
             f"in series. MMF {rod.mmf:.0f} A over {mega(rod.own_reluctance)} and {mega(rod.air_reluctance)} gives "
@@ -105,7 +105,7 @@ def keeper_gap(sheet=None):
             "flux in the rod": f"{pot.rod * 1e6:.2f} µWb", "flux through the gap": f"{pot.through_gap * 1e6:.2f} µWb",
             "leaks past the gap": f"{pot.past_gap * 1e6:.2f} µWb",
             "flux in the rod without pot": f"{pot.without_pot * 1e6:.2f} µWb",
-            "through twice the gap": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+.0%}")},
+            "through twice the gap": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+z.0%}")},
         alt=lambda pot: (
             "Doubling the gap does not halve the flux, for the magnet's own reluctance is in series with it: with a "
             f"gap of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb "

@@ -227,7 +227,7 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability):
 
 @lru_cache(maxsize=64)
 def _unit_curves(pot_width, recoil_permeability):
-    gaps = np.geomspace(0.1e-3, WIDEST, 33)
+    gaps = np.geomspace(0.1e-3, WIDEST, 25)
     return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability) for gap in gaps]).T
 
 
