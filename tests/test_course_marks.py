@@ -18,7 +18,7 @@ from lessons_lib.exercises import draws, sheet_file
 from lessons_lib.exercises.returns import LARGEST
 from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
-from tests.exercises_following import write_answers
+from exercises_following import write_answers
 
 SECRET = "a fixed secret of at least thirty-two characters\n"
 
@@ -165,7 +165,7 @@ def test_an_own_slip_is_meant_before_a_common_one(small):
     write_answers(small.answers, """
 from dataclasses import replace
 from lessons_lib.exercises import common_slips
-from tests.exercises_following import GARDEN
+from exercises_following import GARDEN
 LESSON = replace(GARDEN, exercises=tuple(
     replace(one, common=("half pi",)) if one.id == "1.2" else one for one in GARDEN.exercises))
 """)
@@ -468,7 +468,7 @@ def test_model_answers_that_changed_are_named(small, version, why):
     small.mark()
     write_answers(small.answers, f"""
 from dataclasses import replace
-from tests.exercises_following import GARDEN
+from exercises_following import GARDEN
 LESSON = replace(GARDEN, version={version}, exercises=tuple(
     replace(one, right="a") if one.id == "1.4" else one for one in GARDEN.exercises))
 """)
@@ -537,8 +537,8 @@ def test_a_table_that_is_open_elsewhere_is_one_sentence(essays, monkeypatch, cap
 def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
     assert main(["mark", str(essays.folder)]) == 0
     said = capsys.readouterr()
-    assert "Returned work of 2 of 3 benches" in said.out and "open_questions.csv (2 texts wait" in said.out
-    assert "Next: look at not_read.csv; write marks into open_questions.csv and run mark again." in said.out
+    assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
+    assert "\nNext: write marks into the column of open_questions.csv and run mark again.\n" in said.out
     assert said.err == "" and mark_module.__doc__
 
 

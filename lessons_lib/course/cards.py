@@ -32,4 +32,4 @@ def write_cards(course):
 
 def _card(card, student):
     return (f"<div class=card>{escape(student) or '&nbsp;'}<br><strong>{card}</strong><br>"
-            f"On the page 00_start_here, once: use_card(\"{card}\")</div>")
+            f"Type once, on the page 00_start_here:<br><code>use_card(\"{card}\")</code></div>")

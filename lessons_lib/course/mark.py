@@ -224,12 +224,15 @@ def run(arguments):
         done = mark(course)
     folder, returned = course.folder / "marks", sum(bool(found) for found in done.benches.values())
     lines = [f"Returned work of {returned} of {len(done.benches)} benches. In {folder}: marks.csv, notes (one page a "
-             f"bench), open_questions.csv ({done.waiting} texts wait for marks), not_read.csv ({len(done.not_read)} files)."]
+             f"bench), open_questions.csv (texts that wait for marks: {done.waiting}), not_read.csv (files: "
+             f"{len(done.not_read)})."]
     lines += done.remarks
     if done.moved:
         lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
         if len(done.moved) > _MOST_LINES:
             lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in the last line of history.jsonl")
-    lines.append("Next: look at not_read.csv; write marks into open_questions.csv and run mark again."
-                 if done.waiting or done.not_read else "Next: give each student their page of notes.")
-    return "\n".join(lines)
+    steps = [("look at not_read.csv", done.not_read),
+             ("write marks into the column of open_questions.csv and run mark again", done.waiting),
+             ("put the class's returns into the folder returned and run mark again", not returned)]
+    to_do = [step for step, needed in steps if needed] or ["give each student the page of their bench in notes"]
+    return "\n".join([*lines, f"Next: {'; '.join(to_do)}."])

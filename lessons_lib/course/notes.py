@@ -22,6 +22,8 @@ def _marks(outcome):
 
 
 def _says(outcome):
+    if outcome.marks is None:
+        return "Your instructor reads this one."
     head = outcome.how.partition(":")[0]
     if head == "slip":
         head = "not yet"

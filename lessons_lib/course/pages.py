@@ -9,6 +9,7 @@ th, td { border: 1px solid #666; padding: 0.3em 0.6em; text-align: left; vertica
 .answer { white-space: pre-wrap; overflow-wrap: anywhere; }
 .cards { display: grid; grid-template-columns: 1fr 1fr; gap: 0; }
 .card { border: 1px dashed #666; padding: 1em; break-inside: avoid; }
+.card code { white-space: nowrap; }
 .card strong { font: bold 1.6em monospace; }
 @media print { section { break-inside: avoid; } body { margin: 0; max-width: none; } }
 """
