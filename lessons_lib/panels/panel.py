@@ -30,9 +30,15 @@ if (!window.lessonSlidersNamed) {
 }
 """
 
-# a slider or box that has the keyboard must be seen to have it, on white and on black
-_FOCUS = """<style>.lesson-slider .noUi-handle:focus, .lesson-slider input:focus
-{outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}</style>"""
+# what has the keyboard must be seen to have it, on white and on black; a long choice takes as many lines as it needs
+_STYLE = """<style>
+.lesson-slider .noUi-handle:focus, .lesson-slider input:focus, .lesson-choice input:focus
+  {outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}
+.lesson-choice, .lesson-choice .widget-radio-box, .lesson-choice .widget-radio-box label
+  {height: auto; max-width: 100%; white-space: normal; line-height: 1.5}
+.lesson-choice .widget-radio-box label {display: flex; align-items: flex-start}
+.lesson-choice .widget-radio-box input {flex: none; margin-top: 0.25em}
+</style>"""
 
 
 class Panel:
@@ -72,7 +78,7 @@ class Panel:
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
         self.picture = W.HTML(layout={"max_width": "100%"})
         self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
-        self.view = W.VBox([self.head, self.body, self.foot], layout={"max_width": "100%"})
+        self.view = W.VBox([W.HTML(_STYLE), self.head, self.body, self.foot], layout={"max_width": "100%"})
         self._open()
 
     @property
@@ -119,7 +125,7 @@ class Panel:
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
         self._show(slow=False)
-        self.body.children = [W.HTML(_FOCUS), controls, self.message, self.readout, self.picture]
+        self.body.children = [controls, self.message, self.readout, self.picture]
         if card is not None:
             self.card = SawCard(self._sheet, self._prediction, card)
             self.foot.children = [self.card.view]
