@@ -1,7 +1,7 @@
 """An invented class of 30 benches, played through the real sheets; what each should get is known.
 
 python tests/invented_class.py FOLDER
-makes FOLDER/course, unpacks the pack, lets the students work and return, marks, and compares the marks with what is due.
+makes FOLDER/course, unpacks the pack, lets the students work and return, marks, and compares with what is due.
 """
 import argparse
 import csv
@@ -23,7 +23,8 @@ from lessons_lib.exercises.bench import ALPHABET, check_character
 from lessons_lib.exercises.draws import Drawn
 from lessons_lib.exercises.units import into, read_unit, spellings_like
 
-IN_TIME, NEXT_DAY, THIRD_DAY, NEXT_MONTH = "2030-03-01 17:59", "2030-03-02 12:00", "2030-03-04 09:30", "2030-04-01 00:00"
+IN_TIME, NEXT_DAY = "2030-03-01 17:59", "2030-03-02 12:00"
+THIRD_DAY, NEXT_MONTH = "2030-03-04 09:30", "2030-04-01 00:00"
 
 
 @contextmanager
@@ -326,7 +327,8 @@ def compare(course, due, totals):
             id: "" if marks is None else "to mark" if marks[id] is None else _text(marks[id])
             for id in (marks or [name for name in row if name[0].isdigit() and " " not in name])}}
         if wrong := {name: (row[name], cell) for name, cell in expected.items() if row[name] != cell}:
-            yield f"{bench}: {', '.join(f'{name} is {is_now!r}, due {cell!r}' for name, (is_now, cell) in wrong.items())}"
+            yield f"{bench}: " + ", ".join(f"{name} is {is_now!r}, due {cell!r}"
+                                           for name, (is_now, cell) in wrong.items())
 
 
 def _text(number):

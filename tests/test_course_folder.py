@@ -16,7 +16,7 @@ from lessons_lib.course.settings import TEMPLATE, Late, read_settings
 from lessons_lib.course.tables import defused, read_table, table_bytes
 from lessons_lib.exercises.bench import read_card
 from lessons_lib.exercises.sheet_file import write_whole
-from tests.exercises_following import write_answers
+from exercises_following import write_answers
 
 
 @pytest.fixture
@@ -90,7 +90,8 @@ def test_every_command_has_help_with_an_example(command, capsys):
 
 @pytest.mark.parametrize("students", [0, -3, 9001])
 def test_a_silly_number_of_students(tmp_path, students, capsys):
-    assert "students must be from 1 to 9000" in one_sentence(["new-course", tmp_path / "a", "--students", students], capsys)
+    said = one_sentence(["new-course", tmp_path / "a", "--students", students], capsys)
+    assert "students must be from 1 to 9000" in said
 
 
 @pytest.mark.parametrize("command", [["mark"], ["give-out", "--lessons", "1"], ["worked-answers", "--bench", "b010"]])
@@ -102,7 +103,8 @@ def test_what_is_no_course_folder_is_said(tmp_path, command, capsys):
 # ---- class list, benches, cards --------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("text", ["bench;student\r\nB010;Ada, the first\r\n\r\nb1234;\r\n",
-                                  "\ufeffBench,Student\nb010,\"Ada, the first\"\n b1234 \n", "bench\tstudent\nb010\tx\nb1234\t"])
+                                  "\ufeffBench,Student\nb010,\"Ada, the first\"\n b1234 \n",
+                                  "bench\tstudent\nb010\tx\nb1234\t"])
 def test_class_lists_as_people_save_them(folder, text):
     (folder / "class_list.csv").write_text(text, encoding="utf-8")
     assert list(Course(folder).students) == ["b010", "b1234"]
@@ -169,7 +171,8 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     ("carried_forward = 2", "a share from 0 to 1"), ('[marks]\n"1.3" = -1', "a number from 0 for each name"),
     ('[marks]\n"1.3" = true', "a number from 0"), ('[marks]\n"1.3" = nan', "a number from 0"),
     ('[tolerances]\n"1.3" = 0', "a number above 0"), ('[slip_marks]\n"1.1" = 1', "a table of slip and marks"),
-    ('[deadlines]\n"01" = 3', "such as 2030-10-10T18:00:00"), ('[late]\npercent = 3', '"percent" is no setting of [late]'),
+    ('[deadlines]\n"01" = 3', "such as 2030-10-10T18:00:00"),
+    ('[late]\npercent = 3', '"percent" is no setting of [late]'),
     ("late = 3", "late must be"), ("\udcff", "cannot be read"),
 ])
 def test_settings_that_cannot_be_used(tmp_path, text, words):
@@ -183,7 +186,8 @@ def test_settings_that_cannot_be_used(tmp_path, text, words):
 @pytest.mark.parametrize("text, words", [
     ('[marks]\n"9.9" = 1', "marks in course.toml names exercise 9.9, which no lesson has."),
     ('[slip_marks."1.1"]\nx = 1', 'exercise 1.1 has no slip "x"; it has open part, all of it, diameter for radius'),
-    ('[slip_marks."1.4"]\nx = 1', "it has none"), ('[tolerances]\n"1.1" = 1.5', "exercise 1.1 takes a share below 1; got 1.5."),
+    ('[slip_marks."1.4"]\nx = 1', "it has none"),
+    ('[tolerances]\n"1.1" = 1.5', "exercise 1.1 takes a share below 1; got 1.5."),
     ('[tolerances]\n"1.4" = 0.1', "exercise 1.4 takes none; got 0.1."),
 ])
 def test_settings_for_what_is_not_there(folder, tmp_path, text, words):
@@ -194,8 +198,8 @@ def test_settings_for_what_is_not_there(folder, tmp_path, text, words):
     assert words in str(caught.value)
 
 
-@pytest.mark.parametrize("text, ids", [("1", ["01"]), ("1-3", ["01", "02", "03"]), (" 1 , 4-5,2", ["01", "02", "04", "05"]),
-                                       ("00", ["00"])])
+@pytest.mark.parametrize("text, ids", [("1", ["01"]), ("1-3", ["01", "02", "03"]), ("00", ["00"]),
+                                       (" 1 , 4-5,2", ["01", "02", "04", "05"])])
 def test_lists_of_lessons(text, ids):
     assert read_lessons(text) == ids
 
@@ -237,13 +241,15 @@ def test_a_file_is_the_old_one_or_the_new_one(tmp_path, monkeypatch):
 
 # ---- tables ----------------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize("text", ["=1+1", "+cmd", "-cmd", "@x", "  =1", "\t1", "\r=1", "\n\t=1", " \t x", "\xa0=1", "-1+1", "=",
-                                  "-", "＝1", "-3.86 dB"])
+@pytest.mark.parametrize("text", ["=1+1", "+cmd", "-cmd", "@x",
+                                  "  =1", "\t1", "\r=1", "\n\t=1", " \t x", "\xa0=1", "-1+1",
+                                  "=", "-", "＝1", "-3.86 dB"])
 def test_cells_that_would_run_are_defused(text):
     assert defused(text) == f"'{text}"
 
 
-@pytest.mark.parametrize("text", ["-3.86", "+4", "-3,86", "1e-5", "-1E+5", "b017", "", "a = b", " x", "3-4", "'=1", "ü\nx"])
+@pytest.mark.parametrize("text", ["-3.86", "+4", "-3,86", "1e-5", "-1E+5", "b017", "", "a = b", " x", "3-4", "'=1",
+                                  "ü\nx"])
 def test_other_cells_are_as_they_were(text):
     assert defused(text) == text
 

@@ -3,6 +3,7 @@ import json
 import re
 import shutil
 from pathlib import Path
+from types import MappingProxyType
 
 import pytest
 
@@ -14,7 +15,7 @@ from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
-from lessons_lib.exercises import draws, sheet_file
+from lessons_lib.exercises import common_slips, declaration, draws, returns, sheet_file
 from lessons_lib.exercises.returns import LARGEST
 from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
@@ -98,8 +99,8 @@ def test_empty_is_not_returned_and_0_is_returned_and_wrong(small):
     small.mark()
     assert small.rows["b010"]["total"] == small.rows["b010"]["1.1"] == "0"
     assert set(small.rows["b011"].values()) == {"b011", ""}
-    assert [name for name in small.rows["b010"]] == ["bench", "total", "lesson 01", "01 check code", "1.1", "1.2", "1.3",
-                                                     "1.4", "1.5", "1.6"]
+    assert list(small.rows["b010"]) == ["bench", "total", "lesson 01", "01 check code",
+                                        "1.1", "1.2", "1.3", "1.4", "1.5", "1.6"]
 
 
 def test_the_instructors_list_shows_the_code_that_the_student_saw(small):
@@ -169,10 +170,8 @@ from exercises_following import GARDEN
 LESSON = replace(GARDEN, exercises=tuple(
     replace(one, common=("half pi",)) if one.id == "1.2" else one for one in GARDEN.exercises))
 """)
-    from types import MappingProxyType
-
-    from lessons_lib.exercises import common_slips, declaration
-    wider = MappingProxyType({**common_slips.COMMON_SLIPS, "half pi": common_slips.CommonSlip((1.7,), "A factor of 1.7?")})
+    half_pi = common_slips.CommonSlip((1.7,), "A factor of 1.7?")
+    wider = MappingProxyType({**common_slips.COMMON_SLIPS, "half pi": half_pi})
     for module in (common_slips, declaration, draws):
         small.patch(module, "COMMON_SLIPS", wider)
     small.settings('slip_marks = { "1.2" = { "half pi" = 1, "first only" = 0.25 } }')
@@ -189,7 +188,8 @@ def test_carried_forward_is_shown_and_its_share_is_a_setting(small):
     small.give_back(student)
     small.mark()
     assert (small.rows["b010"]["1.1"], small.rows["b010"]["1.6"]) == ("0", str(bank.marks))
-    assert "Carried forward. Marked with your own answer to 1.1: from there the way is right." in small.text("notes/b010.html")
+    page = small.text("notes/b010.html")
+    assert "Carried forward. Marked with your own answer to 1.1: from there the way is right." in page
     small.settings("carried_forward = 0.5")
     small.mark()
     assert small.rows["b010"]["1.6"] == "1.5"
@@ -202,7 +202,8 @@ def test_the_page_of_notes_escapes_and_shows_no_right_value(small):
     small.give_back(student)
     small.mark()
     page = small.text("notes/b010.html")
-    assert "<script" not in page and "&lt;script&gt;" in page and "waits, of 3" in page and with_unit("5.5", "mm2") in page
+    assert "<script" not in page and "&lt;script&gt;" in page
+    assert "waits, of 3" in page and with_unit("5.5", "mm2") in page
     for id in ("1.1", "1.2", "1.3", "1.6"):
         assert f"{abs(student.drawn(exercise(student, id)).answer):.3g}" not in page
     student.type("1.5", "shorter")
@@ -255,7 +256,8 @@ def test_a_decimal_comma_by_setting_comes_back(essays):
 
 
 def test_only_the_marks_column_is_read_back(essays):
-    write_open_questions(essays, "which,most,marks,text\nb010 1.5,99,2,another text\nb999 1.5,3,3,\nb011 9.9,3,1,\nx,,3,\n")
+    write_open_questions(essays, "which,most,marks,text\nb010 1.5,99,2,another text\n"
+                                 "b999 1.5,3,3,\nb011 9.9,3,1,\nx,,3,\n")
     essays.mark()
     text = essays.text("open_questions.csv")
     assert "b010 1.5,3,2," in text and "another text" not in text and "b999" not in text and "9.9" not in text
@@ -288,7 +290,8 @@ def test_a_text_that_changed_after_its_mark_is_pointed_out(essays):
     student = essays.student("b010")
     student.type("1.5", "Quite another text.")
     essays.give_back(student)
-    assert "b010 1.5: the text is another one than at the last marking; look at its mark again." in essays.mark().remarks
+    assert essays.mark().remarks == [
+        "b010 1.5: the text is another one than at the last marking; look at its mark again."]
     assert essays.rows["b010"]["1.5"] == "2" and essays.mark().remarks == []
 
 
@@ -344,7 +347,8 @@ def test_sending_more_never_costs_anything(small):
     second = small.give_back(student, "second")
     small.settings(LATE)
     (small.folder / "received.csv").write_text(
-        f"file,received\nfirst/{first.name},2030-03-01T18:00:00+01:00\nsecond/{second.name},2030-03-09T18:00:00+01:00\n")
+        f"file,received\nfirst/{first.name},2030-03-01T18:00:00+01:00\n"
+        f"second/{second.name},2030-03-09T18:00:00+01:00\n")
     small.mark()
     assert (small.rows["b010"]["total"], small.rows["b010"]["01 late %"]) == ("8", "0")
 
@@ -377,7 +381,6 @@ def test_a_time_that_cannot_be_read_is_one_sentence(small, capsys):
 
 def test_reasons_for_whole_returns_that_do_not_count(small):
     def rewritten(path, name, **parts):
-        from lessons_lib.exercises import returns
         content = json.loads(path.read_bytes())
         del content["check"]
         content |= parts

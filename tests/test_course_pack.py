@@ -25,7 +25,7 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
-from tests.exercises_following import GARDEN, write_answers
+from exercises_following import GARDEN, write_answers
 
 TOP = Path(__file__).resolve().parent.parent
 SECRET = "a fixed secret of at least thirty-two characters\n"      # so that every run searches the same pack
@@ -87,7 +87,8 @@ def test_the_pack_has_nothing_that_is_the_instructors(autumn):
     for name in names(folder):
         parts = name.split("/")
         assert parts[0] in ("README.md", "requirements.txt", "pyproject.toml", "lessons_lib", "notebooks"), name
-        assert not {"course", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts) and "desk" not in name
+        assert not {"course", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts), name
+        assert "desk" not in name
         assert not re.search(r"/b00\d\.json", name), name
 
 
@@ -97,7 +98,8 @@ def test_one_folder_is_unpacked_and_the_start_line_is_the_readmes(autumn):
         assert {name.split("/")[0] for name in file.namelist()} == {path.stem}
     text = (folder / "README.md").read_text(encoding="utf-8")
     line = re.search(r"<!-- start command -->\n```\n(.+)\n```", text)[1]
-    assert line in (TOP / "README.md").read_text(encoding="utf-8") and "-e ." in (folder / "requirements.txt").read_text()
+    assert line in (TOP / "README.md").read_text(encoding="utf-8")
+    assert "-e ." in (folder / "requirements.txt").read_text(encoding="utf-8")
     assert all((folder / name).exists() for name in re.findall(r"`(notebooks/\d\d_[^`]+)`:", text))
 
 
@@ -171,7 +173,8 @@ def test_no_answer_is_in_the_pack(autumn):
     assert list(leaks(folder, course)) == []
 
 
-@pytest.mark.parametrize("plant", ["digits", "digits in SI", "double", "big-endian double", "formula", "worked text", "a copy"])
+@pytest.mark.parametrize("plant", ["digits", "digits in SI", "double", "big-endian double", "formula", "worked text",
+                                   "a copy"])
 def test_a_planted_answer_is_found(autumn, tmp_path, plant):
     course, _, _ = autumn
     one = GivenOut(course, course.lessons["01"]).drawn("b013")["1.4"]
@@ -189,7 +192,8 @@ def test_a_planted_answer_is_found(autumn, tmp_path, plant):
 def test_neither_a_code_nor_anything_made_from_it_is_in_the_pack(autumn, tmp_path, monkeypatch):
     course, path, folder = autumn
     given = [cards.bench_card(course.secret, bench) for bench in [*course.students, *course.spares]]
-    text = "".join(one.read_text(encoding="utf-8") for one in folder.rglob("*") if one.suffix in (".py", ".md", ".json"))
+    text = "".join(one.read_text(encoding="utf-8") for one in folder.rglob("*")
+                   if one.suffix in (".py", ".md", ".json"))
     for card in given:
         for secret in (card, card[5:], card[5:10]):
             assert secret not in text
@@ -245,13 +249,16 @@ def test_cards_are_written_for_print_and_for_a_spreadsheet(garden):
 ONE_MORE_SLIP = """
 from dataclasses import replace
 from lessons_lib.exercises.declaration import Slip
-from tests.exercises_following import GARDEN
+from exercises_following import GARDEN
 pond = GARDEN["1.1"]
 more = replace(pond, slips=(*pond.slips, {slip}))
 bank = replace(GARDEN["1.6"], follows=more)
 LESSON = replace(GARDEN, version={version}, exercises=tuple({{"1.1": more, "1.6": bank}}.get(one.id, one)
                                                      for one in GARDEN.exercises))
 """
+
+
+HALF = "Slip('half', lambda diameter: diameter ** 2 * 0.7854 / 2, 'Only half of it?')"
 
 
 def with_slip(garden, tmp_path, slip, version=1):
@@ -263,7 +270,7 @@ def test_a_slip_added_later_changes_nobodys_numbers(garden, tmp_path):
     before = sheets_of(give_out(garden, ["01"])[0])
     kept = (garden.folder / "given_out/01.json").read_bytes()
     # on many benches this number lies near the right answer: fresh draws would come out otherwise
-    course = with_slip(garden, tmp_path, "Slip('half', lambda diameter: diameter ** 2 * 0.7854 / 2, 'Only half of it?')", 2)
+    course = with_slip(garden, tmp_path, HALF, 2)
     path, _, left_out = give_out(course, [])
     after = sheets_of(path)
     assert (garden.folder / "given_out/01.json").read_bytes() == kept and b'"version": 1' in kept
@@ -277,7 +284,7 @@ def test_a_slip_added_later_changes_nobodys_numbers(garden, tmp_path):
 
 def test_a_new_slip_that_collides_is_left_out_for_that_bench_and_listed(garden, tmp_path, capsys):
     give_out(garden, ["01"])
-    course = with_slip(garden, tmp_path, "Slip('half', lambda diameter: diameter ** 2 * 0.7854 / 2, 'Only half of it?')")
+    course = with_slip(garden, tmp_path, HALF)
     near = {bench for bench, drawn in ((one, GivenOut(course, course.lessons["01"]).drawn(one)["1.1"])
                                        for one in [*course.students, *course.spares])
             if abs(np.log(50 / drawn.shown["share"])) < 2 * np.log(1.02)}      # half by mistake, about half in truth
@@ -304,7 +311,7 @@ def test_an_exercise_that_asks_for_other_values_is_refused(garden, tmp_path, cap
     write_answers(tmp_path / "answers", """
 from dataclasses import replace
 from lessons_lib.exercises.declaration import Given, Twin
-from tests.exercises_lesson import LESSON, pond
+from exercises_lesson import LESSON, pond
 wider = replace(pond, given={**pond.given, "depth": Given("depth", unit="mm", low=1, high=9, step=1)},
                 twin=Twin({"diameter": 8.0, "share": 25, "depth": 3}, "{answer}"))
 LESSON = replace(LESSON, exercises=(wider, *LESSON.exercises[3:]))
@@ -314,7 +321,8 @@ LESSON = replace(LESSON, exercises=(wider, *LESSON.exercises[3:]))
 
 
 @pytest.mark.parametrize("words, said", [
-    (["--lessons", "2"], "There is no lesson 02 in"), (["--lessons", "one"], "names no lessons"), ([], "Nothing was given out"),
+    (["--lessons", "2"], "There is no lesson 02 in"), (["--lessons", "one"], "names no lessons"),
+    ([], "Nothing was given out"),
 ])
 def test_what_cannot_be_given_out_is_one_sentence(garden, words, said, capsys):
     assert main(["give-out", str(garden.folder), *words]) == 1
@@ -323,7 +331,7 @@ def test_what_cannot_be_given_out_is_one_sentence(garden, words, said, capsys):
 
 def test_a_lesson_without_page_is_one_sentence(garden, tmp_path):
     (tmp_path / "answers" / "lesson_77.py").write_text("from dataclasses import replace\n"
-                                                       "from tests.exercises_lesson import LESSON\n"
+                                                       "from exercises_lesson import LESSON\n"
                                                        "LESSON = replace(LESSON, id='77')\n")
     with pytest.raises(ValueError, match=r"has 0 pages 77_\*.ipynb for lesson 77; one is needed"):
         give_out(again(garden), ["77"])

@@ -123,11 +123,14 @@ def test_bytes_that_are_no_return(data, reason):
 
 
 @pytest.mark.parametrize("parts, reason", [
-    ({"format": 2}, "another version of the library"), ({"format": True}, "another version"), ({"more": 1}, "is no return"),
+    ({"format": 2}, "another version of the library"), ({"format": True}, "another version"),
+    ({"more": 1}, "is no return"),
     ({"bench": "b17"}, "are no card"), ({"bench": "b001", "code": ""}, "are no card"), ({"bench": 17}, "are no card"),
     ({"bench": "../b"}, "are no card"), ({"bench": "B017"}, "are no card"), ({"bench": "b٠١٧"}, "are no card"),
-    ({"code": CODE.lower()}, "are no card"), ({"code": "7QK4M" + CODE[0]}, "are no card"), ({"code": None}, "are no card"),
-    ({"lesson": "1"}, "names no lesson"), ({"lesson": "٠١"}, "names no lesson"), ({"lesson": ["01"]}, "names no lesson"),
+    ({"code": CODE.lower()}, "are no card"), ({"code": "7QK4M" + CODE[0]}, "are no card"),
+    ({"code": None}, "are no card"),
+    ({"lesson": "1"}, "names no lesson"),
+    ({"lesson": "٠١"}, "names no lesson"), ({"lesson": ["01"]}, "names no lesson"),
     ({"version": 1.0}, "names no lesson"), ({"version": False}, "names no lesson"),
     ({"events": {}}, "no list of events"), ({"events": [3]}, "event 1 is of no known kind"),
     ({"events": [event(), event(event="hack")]}, "event 2 is of no known kind"),
@@ -163,7 +166,8 @@ GOOD = file_of(*(event(number, value=number / 7) for number in range(1, 20)))
 def damages():
     """A few hundred damaged files, the same each time: cut, flipped, swapped, doubled, with pieces of JSON put in."""
     dice = random.Random(4)
-    pieces = [b"[", b"{", b'"', b",", b"NaN", b"null", b"true", b"-1e999", b'"a":1', b"\\ud800", b"\x00", b"\xff", b"9" * 400]
+    pieces = [b"[", b"{", b'"', b",", b"NaN", b"null", b"true", b"-1e999", b'"a":1', b"\\ud800", b"\x00",
+              b"\xff", b"9" * 400]
     for _ in range(150):
         place, other = sorted(dice.randrange(len(GOOD)) for _ in range(2))
         yield GOOD[:place]

@@ -79,7 +79,8 @@ def lessons_given_out(course):
 def need_lesson(course, id):
     """Return the lesson of an id; ValueError where the model answers have none."""
     if id not in course.lessons:
-        raise ValueError(f"There is no lesson {id} in {course.settings.answers}; there are {', '.join(course.lessons)}.")
+        raise ValueError(f"There is no lesson {id} in {course.settings.answers}; "
+                         f"there are {', '.join(course.lessons)}.")
     return course.lessons[id]
 
 

@@ -39,7 +39,7 @@ class LessonMarks:
 
 @dataclass(frozen=True, kw_only=True)
 class Marking:
-    """One run: bench -> lesson id -> `LessonMarks`, what was not read, what moved, what the instructor should look at."""
+    """One run: bench -> lesson id -> `LessonMarks`, what was not read, what moved, what else to look at."""
 
     benches: dict
     not_read: list
@@ -63,7 +63,8 @@ def mark(course):
     for (bench, id), here in counted(sorted(arrivals.items()), "lessons marked"):
         marker = _marker(course, given_out[id], lessons[id], bench, by_hand.get(bench, {}))
         benches[bench][id] = _lesson_marks(course, marker, lessons[id], bench, here)
-    remarks += _texts_that_changed(earlier, benches, cells) + _unlisted(course, arrivals) + _versions(given_out, lessons)
+    remarks += [*_texts_that_changed(earlier, benches, cells), *_unlisted(course, arrivals),
+                *_versions(given_out, lessons)]
     marks, texts = _plain(benches, cells)
     moved = earlier.differences(marks)
     waiting = _write(course, lessons, benches, not_read, cells)
@@ -155,7 +156,8 @@ def _unlisted(course, arrivals):
     if not received_at(course):
         return []
     files = [one.file for here in arrivals.values() for one in here if not one.received]
-    return [f"Not in received.csv, so in time: {', '.join(files[:5])}{' and others' if files[5:] else ''}."] if files else []
+    others = " and others" if files[5:] else ""
+    return [f"Not in received.csv, so in time: {', '.join(files[:5])}{others}."] if files else []
 
 
 # ---- files -----------------------------------------------------------------------------------------------------------
@@ -168,7 +170,8 @@ def _write(course, lessons, benches, not_read, cells):
     texts = [(bench, id, one.outcomes[id].most, text) for bench, found in benches.items()
              for one in found.values() for id, text in one.texts.items() if id in one.outcomes]
     course.write_table("marks/open_questions.csv", open_questions.HEAD, (
-        open_questions.row(bench, id, most, _typed(cells.get((bench, id), "")), text) for bench, id, most, text in texts))
+        open_questions.row(bench, id, most, _typed(cells.get((bench, id), "")), text)
+        for bench, id, most, text in texts))
     course.write_table("marks/not_read.csv", ("file", "why"), not_read)
     pages = {f"{bench}.html": notes_page(course, bench, found) for bench, found in benches.items() if found}
     for name, data in pages.items():
@@ -190,14 +193,15 @@ def _typed(cell):
 
 def marks_table(course, lessons, benches):
     """Return (head, rows) of marks.csv: a row a bench; empty is not returned, 0 is returned and wrong."""
-    marked = {id: {one.id: course.settings.most_marks(one) for one in lesson.exercises if course.settings.most_marks(one)}
+    most_marks = course.settings.most_marks
+    marked = {id: {one.id: most_marks(one) for one in lesson.exercises if most_marks(one)}
               for id, lesson in lessons.items()}
     marked = {id: exercises for id, exercises in marked.items() if exercises}
     late = bool(received_at(course))
     head = ["bench", f"total (of {sum(sum(one.values()) for one in marked.values()):g})"]
     for id, exercises in marked.items():
-        head += [f"lesson {id} (of {sum(exercises.values()):g})", *([f"{id} late %"] if late else []), f"{id} check code",
-                 *(f"{name} (of {most:g})" for name, most in exercises.items())]
+        head += [f"lesson {id} (of {sum(exercises.values()):g})", *([f"{id} late %"] if late else []),
+                 f"{id} check code", *(f"{name} (of {most:g})" for name, most in exercises.items())]
     return head, [_marks_row(bench, found, marked, late) for bench, found in benches.items()]
 
 

@@ -1,4 +1,4 @@
-"""From the events of a bench to its marks: computed again from what was given out, never from a return's own verdicts."""
+"""From the events of a bench to its marks: computed again from what was given out; no verdict in a return counts."""
 import hashlib
 import json
 import math
@@ -59,7 +59,7 @@ class Marker:
         self._settings, self._by_hand = settings, by_hand
 
     def outcomes(self, events):
-        """Return exercise id -> `Outcome` of every exercise that carries marks, for the merged *events* of the bench."""
+        """Return exercise id -> `Outcome` of every exercise that carries marks, for the merged *events*."""
         history = History(_Events(events), self._lesson.id)
         return {exercise.id: self._outcome(exercise, history)
                 for exercise in self._lesson.exercises if self._settings.most_marks(exercise)}

@@ -13,7 +13,8 @@ def _section(one):
     rows = [(id, outcome.answer, _marks(outcome), _says(outcome)) for id, outcome in one.outcomes.items()]
     late = f" {one.late_percent:g} % are off because it came late." if one.late_percent else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
-            f"<p>{one.total:g} of {one.most:g} marks.{late} Check code of the return: {escape(', '.join(one.checks))}.</p>"
+            f"<p>{one.total:g} of {one.most:g} marks.{late} "
+            f"Check code of the return: {escape(', '.join(one.checks))}.</p>"
             f"{table(('exercise', 'your answer', 'marks', 'what to say of it'), rows)}</section>" if rows else "")
 
 

@@ -90,7 +90,8 @@ def _sheet(course, lesson, given_out, bench):
 def _page(course, id):
     found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
     if len(found) != 1:
-        raise ValueError(f"{course.settings.notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; one is needed.")
+        raise ValueError(f"{course.settings.notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; "
+                         "one is needed.")
     return found[0]
 
 
@@ -150,7 +151,7 @@ def run(arguments):
              f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
     if left_out:
         course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
-        lines.append(f"{len(left_out)} slips lie too near to values that were given out before; these benches' sheets go "
-                     "without them: given_out/left_out.csv.")
+        lines.append(f"{len(left_out)} slips lie too near to values that were given out before; the sheets of these "
+                     "benches go without them: given_out/left_out.csv.")
     return "\n".join([*lines, f"Next: print cards.html, give everybody the zip. Put what comes back into "
                               f"{course.folder / 'returned'}, then run\n  python -m lessons_lib mark {course.folder}"])

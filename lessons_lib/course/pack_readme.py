@@ -7,8 +7,8 @@ bench is yours.
 
 ## Start
 
-You need Python 3.11 or newer, nothing else. Open a terminal in the folder of this README. One line sets everything up and
-opens the first page:
+You need Python 3.11 or newer, nothing else. Open a terminal in the folder of this README. One line sets everything up
+and opens the first page:
 
 <!-- start command -->
 ```
@@ -30,9 +30,10 @@ The first time this takes a minute or two and about 0.5 GB of disk. From the sec
 ## Work
 
 1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MX")`, with your own bench and code.
-2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost nothing.
-3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an answer from before
-   shows again when you run its cell.
+2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost
+   nothing.
+3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an answer from
+   before shows again when you run its cell.
 
 The pages here:
 
@@ -46,23 +47,23 @@ Run this in a new cell of the lesson:
 sheet.return_work()
 ```
 
-It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing. Give
-that file to your instructor; do not change it. It can be read with any editor: your bench and its code, your answers and
-predictions with their times, and what you said is unclear. No name is in it. You may hand in again: nothing that was right
-gets lost. If you worked on two computers, hand in from both.
+It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing.
+Give that file to your instructor; do not change it. It can be read with any editor: your bench and its code, your
+answers and predictions with their times, and what you said is unclear. No name is in it. You may hand in again:
+nothing that was right gets lost. If you worked on two computers, hand in from both.
 
 ## A new pack in mid-term
 
-When your instructor gives you a newer pack, unpack it where you like: it makes a folder of its own and changes nothing in
-the old one. Then copy the folder `notebooks/my_work` from the old folder into `notebooks` of the new one, and run the start
-line there. Card, answers and predictions are all there; text that you wrote into cells and did not run stays in the old
-pages. When the new folder works, you can delete `.venv` in the old one.
+When your instructor gives you a newer pack, unpack it where you like: it makes a folder of its own and changes
+nothing in the old one. Then copy the folder `notebooks/my_work` from the old folder into `notebooks` of the new one,
+and run the start line there. Card, answers and predictions are all there; text that you wrote into cells and did not
+run stays in the old pages. When the new folder works, you can delete `.venv` in the old one.
 
 ## What the checking is good for
 
-The pages hold no answers, only seals that say whether a number fits. A seal stops reading, not attack: whoever can program
-can try out a few hundred numbers in a second, and learns nothing by it. So the verdicts are for practice. Your instructor
-marks from what you hand in, and from what you can explain.
+The pages hold no answers, only seals that say whether a number fits. A seal stops reading, not attack: whoever can
+program can try out a few hundred numbers in a second, and learns nothing by it. So the verdicts are for practice.
+Your instructor marks from what you hand in, and from what you can explain.
 """
 
 

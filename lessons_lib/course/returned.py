@@ -11,7 +11,7 @@ from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, read_retur
 
 @dataclass(frozen=True, kw_only=True)
 class Arrival:
-    """A return that counts: its *file* below the folder, its *content*, and when it was *received*, if that is known."""
+    """A return that counts: its *file* below the folder, its *content*, and when it was *received*, where known."""
 
     file: str
     content: Returned

@@ -19,8 +19,8 @@ def table_bytes(head, rows, *, decimal_comma=False):
 
     Notes
     -----
-    UTF-8 with a byte-order mark, without which spreadsheets misread letters outside of ASCII; line ends and quotes after
-    RFC 4180.
+    UTF-8 with a byte-order mark, without which spreadsheets misread letters outside of ASCII; line ends and quotes
+    after RFC 4180.
     """
     sink = io.StringIO(newline="")
     writer = csv.writer(sink, delimiter=";" if decimal_comma else ",", lineterminator="\r\n")

@@ -31,7 +31,8 @@ def keyed(secret, *fields):
 class Drawn:
     """What a bench is given in one exercise: *shown* and *hidden* values in their shown units, lists for columns.
 
-    Where the exercise follows another, *own_earlier* is a student's own answer to that one, in SI; None is the right one.
+    Where the exercise follows another, *own_earlier* is a student's own answer to that one, in SI; None is the right
+    one.
     """
 
     exercise: object
@@ -98,7 +99,7 @@ def _si(value, unit):
 
 
 def draw_once(exercise, *, secret, bench, number, before=None):
-    """Return the `Drawn` of one draw, accepted or not; *before* are the shown values of the exercise that it follows."""
+    """Return the `Drawn` of one draw, accepted or not; *before*: the shown values of the exercise that it follows."""
     def one(name, given):
         bits = int.from_bytes(keyed(secret, bench, exercise.id, number, name)[:8], "big")
         return round(float(given.low + bits % given.choices * given.step), given.decimals)
@@ -126,7 +127,7 @@ def twin_of(exercise):
 
 
 def draw_lesson(lesson, *, secret, bench, kept=None):
-    """Return exercise id -> `Drawn` of all exercises of a lesson that have given values; those *kept* stay as they are."""
+    """Return exercise id -> `Drawn` of all exercises of a lesson that have given values; those *kept* stay."""
     drawn = {}
     for exercise in lesson.exercises:
         if exercise.kind == "number":

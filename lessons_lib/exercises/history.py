@@ -33,7 +33,7 @@ class History:
         return [name for name, judged in self.tries(id, record).items() if judged.unmatched]
 
     def general_note(self, id, record, judged):
-        """Return the general note that is due where no slip fits, else an empty text: each new try opens the next one."""
+        """Return the general note that is due where no slip fits, else an empty text; each new try opens the next."""
         if not judged.unmatched:
             return ""
         place = self.unmatched_tries(id, record).index(judged.try_name)

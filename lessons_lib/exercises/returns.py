@@ -1,4 +1,4 @@
-"""A return: one readable file made from a bench's log, the only thing that comes back, and the one function that reads it.
+"""A return: one readable file made from a bench's log, the only thing that comes back, and the one reader of it.
 
 The reader takes any bytes: it gives a record or a reason, and never raises.
 """
