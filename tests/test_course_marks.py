@@ -160,7 +160,7 @@ def test_marks_for_a_slip_are_a_setting_and_0_without_it(small):
 
 def test_an_own_slip_is_meant_before_a_common_one(small):
     student = small.student()
-    given = student.sheet.given("1.2")      # the first of five speeds; its mean is 0.59 of that for every bench
+    given = student.sheet.given("1.2")      # the first of five speeds; their mean is 0.645 of it for every bench
     student.type("1.2", given["speed"][0])
     small.give_back(student)
     write_answers(small.answers, """
@@ -170,7 +170,7 @@ from exercises_following import GARDEN
 LESSON = replace(GARDEN, exercises=tuple(
     replace(one, common=("half pi",)) if one.id == "1.2" else one for one in GARDEN.exercises))
 """)
-    half_pi = common_slips.CommonSlip((1.7,), "A factor of 1.7?")
+    half_pi = common_slips.CommonSlip((1.55,), "A factor of 1.55?")
     wider = MappingProxyType({**common_slips.COMMON_SLIPS, "half pi": half_pi})
     for module in (common_slips, declaration, draws):
         small.patch(module, "COMMON_SLIPS", wider)

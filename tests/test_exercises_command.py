@@ -16,7 +16,7 @@ TOP = Path(__file__).resolve().parent.parent
 def answers(tmp_path):
     folder = tmp_path / "answers"
     folder.mkdir()
-    (folder / "lesson_01.py").write_text("from exercises_lesson import LESSON\n")
+    (folder / "lesson_01.py").write_text("from tests.exercises_lesson import LESSON\n")
     return folder
 
 
@@ -63,12 +63,12 @@ def test_help_has_an_example(capsys):
     ("1 / 0", "lesson_01.py cannot be used: ZeroDivisionError"),
     ("def", "lesson_01.py cannot be used: SyntaxError"),
     ("x = 1", "lesson_01.py has no LESSON = Lesson(...)"),
-    ("from dataclasses import replace\nfrom exercises_lesson import LESSON\nLESSON = replace(LESSON, id='02')",
+    ("from dataclasses import replace\nfrom tests.exercises_lesson import LESSON\nLESSON = replace(LESSON, id='02')",
      "holds lesson 02; call it lesson_02.py"),
-    ("from dataclasses import replace\nfrom exercises_lesson import LESSON, pond\n"
+    ("from dataclasses import replace\nfrom tests.exercises_lesson import LESSON, pond\n"
      "LESSON = replace(LESSON, exercises=(replace(pond, answer=lambda share: share / 0),))",
      "Lesson 01 cannot be made for b000: ZeroDivisionError"),
-    ("from dataclasses import replace\nfrom exercises_lesson import LESSON, pond\n"
+    ("from dataclasses import replace\nfrom tests.exercises_lesson import LESSON, pond\n"
      "LESSON = replace(LESSON, exercises=(replace(pond, size=(90, 91)),))",
      "exercise 1.1: none of 200 draws for b000 is accepted"),
 ])
@@ -85,6 +85,6 @@ def test_an_empty_folder_is_one_sentence(tmp_path, capsys):
 
 
 def test_lessons_load_in_order(answers):
-    (answers / "lesson_00.py").write_text("from dataclasses import replace\nfrom exercises_lesson import LESSON\n"
+    (answers / "lesson_00.py").write_text("from dataclasses import replace\nfrom tests.exercises_lesson import LESSON\n"
                                           "LESSON = replace(LESSON, id='00')\n")
     assert [lesson.id for lesson in load_lessons(answers)] == ["00", "01"]
