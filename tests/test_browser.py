@@ -1,4 +1,4 @@
-"""Lesson 01 in a real JupyterLab in a real browser, worked by keyboard as a student would."""
+"""Lessons in a real JupyterLab in a real browser, worked by keyboard as a student would."""
 import re
 
 import pytest
@@ -11,22 +11,30 @@ from notebooks import NOTEBOOKS, copy_of_notebooks
 need_browser()
 from playwright.sync_api import expect  # noqa: E402  (after the check that it is there)
 
-NAME = "01_the_magnet_and_its_flux.ipynb"
-REASON = "flux comes out of the poles"
+PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
+REASON = "that is what I think"
+RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
+
+LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 
 
 @pytest.fixture(scope="module")
-def student():
-    """A page on a fresh copy of the notebooks, and the errors that the page reported."""
+def lab():
+    """The address of a JupyterLab on a fresh copy of the notebooks, and a browser."""
     with copy_of_notebooks() as folder, lab_server(folder) as address, chromium() as browser:
-        page = browser.new_page(viewport={"width": 1280, "height": 900})
-        page.set_default_timeout(90_000)
-        errors = []
-        page.on("pageerror", lambda error: errors.append(str(error)))
-        open_notebook(page, address, NAME)
-        yield page, address
-        # the end of a kernel cancels what the page still waits for, and says so
-        assert [error for error in errors if "Canceled future" not in error] == []
+        yield address, browser
+
+
+@pytest.fixture
+def page(lab):
+    page = lab[1].new_page(viewport={"width": 1280, "height": 900})
+    page.set_default_timeout(PATIENCE)
+    errors = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    yield page
+    page.close()
+    # the end of a kernel cancels what the page still waits for, and says so
+    assert [error for error in errors if "Canceled future" not in error] == []
 
 
 def cell_with(page, text):
@@ -45,13 +53,16 @@ def status_of(cell):
     return cell.locator(".jp-OutputArea [role=status]").last
 
 
-def test_a_student_works_lesson_01(student):
-    page, address = student
-    assert run_all(page), "a cell raised"
-    panel = cell_with(page, "panels.lines_of_flux(sheet)")
+def end_all_kernels(page):
+    page.evaluate("""() => { window.__over = null;
+        window.jupyterapp.serviceManager.sessions.shutdownAll().finally(() => { window.__over = true; }); }""")
+    page.wait_for_function("() => window.__over")
+    page.goto("about:blank")
 
-    # the prediction comes first: no slider, no picture
-    assert panel.get_by_role("slider").count() == 0
+
+def put_a_prediction_down(page, panel):
+    """Before that the panel shows neither slider nor picture."""
+    assert panel.get_by_role("slider").count() == 0 and panel.locator("img").count() == 0
     panel.get_by_role("radio").first.focus()
     page.keyboard.press("Space")
     panel.get_by_role("button", name=re.compile("2: ")).press("Enter")
@@ -59,40 +70,55 @@ def test_a_student_works_lesson_01(student):
     page.keyboard.press("Tab")
     panel.get_by_role("button", name=re.compile("prediction")).press("Enter")
 
-    # then a slider moved by keyboard changes figure, alternative text and read-out
-    slider = panel.get_by_role("slider", name=re.compile("remanence"))
+
+def move(page, panel, name):
+    """Move a slider by keyboard: picture, alternative text and read-outs change."""
+    slider = panel.get_by_role("slider", name=re.compile(name))
     slider.wait_for()
     picture = panel.locator("img")
-    before = picture.get_attribute("alt"), picture.get_attribute("src"), panel.locator("[role=status]").all_inner_texts()
+
+    def shown():
+        return (picture.get_attribute("alt"), picture.get_attribute("src"),
+                panel.locator("[role=status]").all_inner_texts())
+
+    before = shown()
     slider.focus()
     for _ in range(3):
         page.keyboard.press("ArrowRight")
-    expect(picture).not_to_have_attribute("alt", before[0], timeout=90_000)
-    after = picture.get_attribute("alt"), picture.get_attribute("src"), panel.locator("[role=status]").all_inner_texts()
-    assert all(old != new for old, new in zip(before, after))
+    expect(picture).not_to_have_attribute("alt", before[0], timeout=PATIENCE)
+    assert all(old != new for old, new in zip(before, shown()))
+
+
+@pytest.mark.parametrize("lesson, call, slider, exercise", [
+    ("01", "panels.lines_of_flux(sheet)", "remanence", "1.1"),
+    ("02", "panels.circuit_beside_field(sheet)", "remanence", "2.1")])
+def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
+    address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
+    drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")
+    unit = drawn.exercise.unit
+    open_notebook(page, address, name)
+    assert run_all(page), "a cell raised"
+    panel = cell_with(page, call)
+    put_a_prediction_down(page, panel)
+    move(page, panel, slider)
 
     # an answer with a known slip gets that slip's note, the right one is right
-    exercise = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "01")["1.1"]
-    drawn = draw(exercise, secret=SELF_STUDY_SECRET, bench="b000")
-    answer = cell_with(page, 'sheet.answer("1.1"')
-    type_and_run(page, answer, f'sheet.answer("1.1", {drawn.answer * 4:.4g}, "uWb")')
-    status_of(answer).filter(has_text="is it a radius or a diameter?").wait_for()
-    assert "1.1: not yet." in status_of(answer).inner_text()
-    type_and_run(page, answer, f'sheet.answer("1.1", {drawn.answer:.4g}, "uWb")')
-    status_of(answer).filter(has_text="1.1: right.").wait_for()
+    answer = cell_with(page, f'sheet.answer("{exercise}"')
+    type_and_run(page, answer, f'sheet.answer("{exercise}", {drawn.answer / 4:.4g}, "{unit}")')
+    status_of(answer).filter(has_text=RADIUS_NOTE).wait_for()
+    assert f"{exercise}: not yet." in status_of(answer).inner_text()
+    type_and_run(page, answer, f'sheet.answer("{exercise}", {drawn.answer:.4g}, "{unit}")')
+    status_of(answer).filter(has_text=f"{exercise}: right.").wait_for()
 
     # next day, with a new kernel: prediction and answer are kept
-    type_and_run(page, answer, 'sheet.answer("1.1", ..., "uWb")')
+    type_and_run(page, answer, f'sheet.answer("{exercise}", ..., "{unit}")')
     save(page)
-    page.evaluate("""() => { window.__over = null;
-        window.jupyterapp.serviceManager.sessions.shutdownAll().finally(() => { window.__over = true; }); }""")
-    page.wait_for_function("() => window.__over")
-    page.goto("about:blank")
-    open_notebook(page, address, NAME)
+    end_all_kernels(page)
+    open_notebook(page, address, name)
     assert run_all(page)
-    panel = cell_with(page, "panels.lines_of_flux(sheet)")
+    panel = cell_with(page, call)
     panel.get_by_role("slider").first.wait_for()
     assert REASON in panel.inner_text()
-    answer = cell_with(page, 'sheet.answer("1.1"')
+    answer = cell_with(page, f'sheet.answer("{exercise}"')
     status_of(answer).filter(has_text="Kept from before").wait_for()
-    assert "1.1: right." in status_of(answer).inner_text()
+    assert f"{exercise}: right." in status_of(answer).inner_text()
