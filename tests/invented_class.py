@@ -256,16 +256,17 @@ def unpack(pack, folder):
 
 def play(folder, *, answers=None, lesson="01", more_settings=""):
     """Play the class for one lesson; return (course, bench -> {exercise: marks due} or None, bench -> total due)."""
-    course = Course(Path(folder).resolve() / "course")
+    folder = Path(folder).resolve()
+    course = Course(folder / "course")
     new_course(course.folder, 30)
     (course.folder / "course.toml").write_text(encoding="utf-8", data=SETTINGS.format(
         answers=f"answers = '{answers}'" if answers else "", lesson=lesson, more=more_settings))
     pack, _, _ = give_out(course, [lesson])
-    notebooks, returned = unpack(pack, Path(folder) / "unpacked"), course.folder / "returned"
+    notebooks, returned = unpack(pack, folder / "unpacked"), course.folder / "returned"
     due, totals, received = {}, {}, [("file", "received")]
     for place, bench in enumerate(course.students):
         student = Student(bench=bench, card=bench_card(course.secret, bench), lesson=course.lessons[lesson],
-                          notebooks=notebooks, home=Path(folder) / "students" / bench)
+                          notebooks=notebooks, home=folder / "students" / bench)
         if place < len(PARTS):
             PARTS[place](student, returned)
             totals[bench] = _sum(student.due)

@@ -29,7 +29,7 @@ The first time this takes a minute or two and about 0.5 GB of disk. From the sec
 
 ## Work
 
-1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MX")`, with your own bench and code.
+1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MP")`, with your own bench and code.
 2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost
    nothing.
 3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an answer from
@@ -41,7 +41,7 @@ The pages here:
 
 ## Hand in
 
-Run this in a new cell of the lesson:
+At the end of each lesson is a cell for it (or type it into a new cell):
 
 ```
 sheet.return_work()

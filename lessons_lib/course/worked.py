@@ -7,7 +7,7 @@ from lessons_lib.course.pages import page_bytes, prose, table
 from lessons_lib.exercises.draws import named_slips
 from lessons_lib.exercises.making import make_worked_answers, value_text
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.units import with_unit
+from lessons_lib.exercises.units import shown_unit, with_unit
 
 
 def worked_page(course, bench):
@@ -48,7 +48,7 @@ def _exercise(course, exercise, drawn, worked):
 
 def _number(exercise, drawn):
     given = [(exercise.shown[name].label, name, _joined(value_text(value, exercise.shown[name])),
-              exercise.shown[name].unit) for name, value in drawn.shown.items()]
+              shown_unit(exercise.shown[name].unit)) for name, value in drawn.shown.items()]
     slips = [(name, with_unit(f"{number:.4g}", exercise.unit)) for name, number in named_slips(drawn)]
     return [table(("quantity", "name", "value", "unit"), given),
             f"<p>Right: <strong>{escape(with_unit(f'{drawn.answer:.4g}', exercise.unit))}</strong></p>",
