@@ -69,7 +69,8 @@ def test_method_on_one_rod():
 
 
 @pytest.mark.parametrize("scene, steady_field, coil_field, linkage, slope", [
-    (six_magnets, 0.005, 0.005, 0.005, 0.015), (screws_on_a_bar, 0.01, 0.015, 0.01, 0.03)])
+    (six_magnets, 0.005, 0.005, 0.005, 0.015), (screws_on_a_bar, 0.01, 0.015, 0.01, 0.03)],
+    ids=["six_magnets", "screws_on_a_bar"])
 def test_fields_linkage_and_slope(scene, steady_field, coil_field, linkage, slope):
     """Measured on the magnets 0.3, 0.2, 0.2, 0.7 %, over the screws 0.1, 0.9, 0.1, 1.7 %: what is left of a pole's
     magnetisation across itself, which the library leaves out, and of the triangles (0.5 %)."""

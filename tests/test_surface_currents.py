@@ -210,6 +210,13 @@ def test_overlapping_rods_and_strange_bodies_are_refused():
     magnetise([rod, Rod(diameter=5e-3, length=17e-3, y=4e-3, top=20e-3)])  # one above the other is well
 
 
+def test_rods_that_do_not_settle_say_so(monkeypatch):
+    monkeypatch.setattr("lessons_lib.physics.surface_currents.gmres", lambda system, alone, **more: (alone, 1))
+    rods = [Rod(diameter=5e-3, length=17e-3, relative_permeability=3.6, remanence=0.9, y=y) for y in (0.0, 0.01)]
+    with pytest.raises(RuntimeError, match="^currents on rods must settle within 1000 steps; got "):
+        magnetise(rods)
+
+
 def test_no_rods_have_no_field():
     nothing = magnetise([])
     assert not nothing.flux_density(PLACES).any() and nothing.linkage_with(upright(1.0)) == 0.0

@@ -33,8 +33,8 @@ class Row:
 
 
 @dataclass(frozen=True)
-class _Sine:
-    """The first partial of a pluck, going on for ever at 1 Hz."""
+class Sine:
+    """A string that goes up and down at 1 Hz: the first partial of a pluck, size (m), without decay."""
 
     size: float
 
@@ -65,8 +65,8 @@ def _row(pickup, name, string, sensitivity, pulse, reference):
     where = {"height": string.height, "y": string.y, "place": PLACE}
     in_pulse = (PLACE - motion.place + 2 * np.linspace(0.3, 0.7, 101) * motion.place) / tuned.wave_speed
     in_full = pickup_voltage(pickup, string.steel, motion, in_pulse, **where)
-    sine = _Sine(abs(motion.partials(PLACE).displacement_up[0]))
-    lines = harmonic_levels(pickup_voltage(pickup, string.steel, sine, PERIOD, **where), PERIOD, fundamental=1.0, count=4)
+    swing = Sine(abs(motion.partials(PLACE).displacement_up[0]))
+    lines = harmonic_levels(pickup_voltage(pickup, string.steel, swing, PERIOD, **where), PERIOD, fundamental=1.0, count=4)
     high, low = pickup.sensitivity(string.steel, height=[2e-3, 3e-3], y=string.y)
     return Row(string=name, sensitivity_V_per_m_s=sensitivity, first_pulse_mV=1e3 * pulse,
                level_dB_re_VI=20 * math.log10(pulse / reference), first_pulse_in_full_mV=1e3 * abs(in_full.mean()),
