@@ -21,9 +21,9 @@ PSI, DELTA, WIDTH = 5e-4, 3e-3, 4e-3     # Wb-turns at height 0, decay length of
 
 @dataclass(frozen=True)
 class Wire:
-    """All that the map asks of a string: the diameter that must clear the poles."""
+    """All that the map asks of a string: the radius that must clear the poles, wrap included."""
 
-    diameter: float = 0.0
+    outer_radius: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -145,7 +145,7 @@ def _swing(pickup, string, motion, time, height, place, y, aperture):
     positive(height=height)
     finite(y=y)
     up, across = motion.displacement(time, place, aperture=aperture)
-    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.diameter / 2
+    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.outer_radius
     lowest = height + np.min(up)
     if lowest <= floor:
         refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
@@ -188,8 +188,7 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
 
     Returns
     -------
-    ndarray, of time's shape
-        V.
+    ndarray, of time's shape, V
 
     Raises
     ------
