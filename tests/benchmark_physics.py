@@ -1,7 +1,7 @@
 """How fast the computation is, as ratios to plain references in the same run: python tests/benchmark_physics.py
 
-Times are the best of several, warm, but for "new heights", where nothing is known of the geometry yet. A ratio says more
-than a time: it hardly depends on what else the machine does.
+Times are the best of several, warm, but for "new heights", where nothing is known of the geometry yet. A ratio says
+more than a time: it hardly depends on what else the machine does.
 """
 import math
 import os
@@ -88,7 +88,7 @@ def six_strings():
 
 
 def sound():
-    """3 s from the motion to the loaded voltage; the plain way sums partial by partial and looks slopes up in a spline."""
+    """3 s from the motion to the loaded voltage; the plain way sums partial by partial, slopes from a spline."""
     string, steel = house_strings["III"], SteelString(diameter=house_strings["III"]["core"])
     pickup = Pickup(poles=in_a_row(RodMagnet(**house_magnet), PLACES), coils=COIL)
     tuned = TunedString.tuned(frequency=string["frequency"], length=0.6, linear_density=string["linear_density"])

@@ -6,8 +6,8 @@ the body's surface, so the total potential there obeys
     phi(x) = phi_0(x) + sum over bodies of chi / (4 pi) * sum over vertices of I_j(x) (phi_j - phi(x)),
 
 I_j the integral of vertex j's hat function over solid angle. It is exact on flat triangles (D. A. Lindholm, IEEE Trans.
-Magn. 20, 2025 (1984)), so a constant potential is answered by none at all, however permeable the body. No symmetry about
-an axis, no surface current or charge as the unknown, potentials of sources by line integrals of their field.
+Magn. 20, 2025 (1984)), so a constant potential is answered by none at all, however permeable the body. No symmetry
+about an axis, no surface current or charge as the unknown, potentials of sources by line integrals of their field.
 """
 from dataclasses import dataclass
 
@@ -121,7 +121,8 @@ class Magnetised:
             moments, places = _currents(solid, potential, corners)
             for part in _batches(flat, len(places)):
                 away = flat[part, None] - places
-                H[part] += np.cross(moments, away / (np.linalg.norm(away, axis=-1)**3)[..., None]).sum(axis=1) / (4 * pi)
+                pull = away / (4 * pi * np.linalg.norm(away, axis=-1, keepdims=True)**3)
+                H[part] += np.cross(moments, pull).sum(axis=1)
         return H.reshape(points.shape)
 
     def linkage(self, field):
@@ -141,7 +142,8 @@ def _currents(solid, potential, corners):
     """Current times area (A m) on parts of the faces, and where: M x n = chi n x grad(phi), even on a triangle."""
     edges = np.roll(corners, -1, axis=1) - corners
     # n x grad(phi) times area: minus half the sum over corners of phi times the opposite edge
-    strength = -solid.susceptibility / 2 * np.einsum("nk,nkj->nj", potential[solid.triangles], np.roll(edges, -1, axis=1))
+    around = np.einsum("nk,nkj->nj", potential[solid.triangles], np.roll(edges, -1, axis=1))
+    strength = -solid.susceptibility / 2 * around
     places = np.einsum("ck,nkj->ncj", _CORNERS, corners)
     return np.repeat(strength / 3, 3, axis=0), places.reshape(-1, 3)
 
@@ -149,7 +151,8 @@ def _currents(solid, potential, corners):
 def magnetise_solids(solids, *applied, folded=False):
     """Solve for the potential on all solids in each of the applied H (A/m, of points); a `Magnetised` for each.
 
-    Remanence is a source like others. folded: the scene is its own mirror image in the planes x = 0 and y = 0; only a quarter is solved for.
+    Remanence is a source like others. folded: the scene is its own mirror image in the planes x = 0 and y = 0; only a
+    quarter is solved for.
     """
     vertices, sizes = np.concatenate([solid.vertices for solid in solids]), [len(solid.vertices) for solid in solids]
     middles = np.repeat([solid.middle for solid in solids], sizes, axis=0)

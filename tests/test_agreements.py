@@ -1,4 +1,4 @@
-"""The map of agreements (agreements.md): every named test exists; and the agreements that no other file's tests hold."""
+"""The map of agreements (agreements.md): every named test exists; and agreements that no other file's tests hold."""
 import ast
 from pathlib import Path
 import re

@@ -340,6 +340,14 @@ def test_pickup_voltage_refuses(pickup, swing, where, message):
     assert str(refusal.value).startswith(message)
 
 
+def test_a_wound_string_hits_with_its_wrap():
+    swing, where = Swinging(100.0, up=0.6e-3), {"height": 2.7e-3, "place": 0.15}     # the axis comes down to 2.1 mm
+    pickup = BellPickup(poles=(Pole(1.6e-3),))
+    assert pickup_voltage(pickup, Wire(outer_radius=0.2e-3), swing, TIME, **where).any()
+    with pytest.raises(ValueError, match="^lowest height of the moving string must be above 0.0022 m, or it hits"):
+        pickup_voltage(pickup, Wire(outer_radius=0.6e-3), swing, TIME, **where)
+
+
 def test_map_refuses_what_lies_outside():
     around = linkage_map(BellPickup(), STEEL, height=(2e-3, 3e-3), y=(0.0, 0.0))
     with pytest.raises(ValueError, match=r"^height must be on the map, 0.002 to 0.003 m; got "):

@@ -1,4 +1,4 @@
-"""Six strings: the hand's law against the computed levels, bending, turning screws, and heights that make levels equal."""
+"""Six strings: levels against the hand's law, bending, turning screws, and heights that make levels equal."""
 from dataclasses import dataclass, replace
 from functools import cache
 import math
@@ -10,8 +10,8 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import (
-    PlacedString, bent_levels, decibels, equal_levels, first_pulses, in_a_row, sensitivities, simple_law, turning_effect,
-    with_tops, workshop_row)
+    PlacedString, bent_levels, decibels, equal_levels, first_pulses, in_a_row, sensitivities, simple_law,
+    turning_effect, with_tops, workshop_row)
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 
@@ -61,7 +61,7 @@ POSTS = Exponential(poles=in_a_row(Post(0.0), PLACES))
 
 # --- levels
 
-# Core area times 1/(2Z), dB re string VI: the course's table, from 7850 kg/m3 and T = mu (2 L f)^2; one decimal printed.
+# Core area times 1/(2Z), dB re string VI: the course's table, 7850 kg/m3, T = mu (2 L f)^2; one decimal printed.
 @pytest.mark.parametrize("third, level", [("III", 7.3), ("III wound", -1.0)])
 def test_simple_law(third, level):
     levels = decibels(simple_law(workshop_row(third=third)))
@@ -80,7 +80,7 @@ def test_computed_levels_follow_the_simple_law(third):
 
 
 def test_first_pulses_of_the_workshop():
-    """Finite elements: 76 mV for string VI over an outer rod, 190 mV for the plain third over a middle one, 1 N each."""
+    """Finite elements: 76 mV for string VI over an outer rod, 190 mV for the plain third over a middle one; 1 N."""
     pulses = first_pulses(rods(), ROW)
     assert pulses[[0, 3]] * 1e3 == pytest.approx([76, 190], rel=0.01)
     assert first_pulses(rods(), ROW, force=2.0) == pytest.approx(2 * pulses, rel=1e-12)
@@ -160,8 +160,8 @@ def test_turns_add_up():
     """Two screws turned together: what each does alone, as long as the turns are small."""
     pickup, tops = screws(0.5e-3), np.full(6, 0.5e-3)
     both = np.array([0.0, 0.1e-3, -0.1e-3, 0.0, 0.0, 0.0])
-    changed = decibels(first_pulses(with_tops(pickup, tops + both), ROW), 1.0) - decibels(first_pulses(pickup, ROW), 1.0)
-    assert changed == pytest.approx(turning_effect(pickup, ROW) @ both, abs=0.02)
+    before, after = (decibels(first_pulses(turned, ROW), 1.0) for turned in (pickup, with_tops(pickup, tops + both)))
+    assert after - before == pytest.approx(turning_effect(pickup, ROW) @ both, abs=0.02)
 
 
 # --- heights that make levels equal
@@ -174,7 +174,8 @@ def test_posts_are_made_equal():
     row = [replace(string, y=2 * string.y) for string in ROW]
     tops = equal_levels(alone, row, lowest=-8e-3, highest=2e-3).tops
     wanted = -DELTA * np.log(first_pulses(alone, row))
-    assert tops - tops.mean() == pytest.approx(wanted - wanted.mean(), abs=2e-5)   # the pull to the start: 0.02 dB per mm
+    # the pull back to the start is worth 0.02 dB per mm
+    assert tops - tops.mean() == pytest.approx(wanted - wanted.mean(), abs=2e-5)
 
 
 def test_bounds_that_do_not_allow_it():

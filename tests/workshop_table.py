@@ -66,7 +66,8 @@ def _row(pickup, name, string, sensitivity, pulse, reference):
     in_pulse = (PLACE - motion.place + 2 * np.linspace(0.3, 0.7, 101) * motion.place) / tuned.wave_speed
     in_full = pickup_voltage(pickup, string.steel, motion, in_pulse, **where)
     swing = Sine(abs(motion.partials(PLACE).displacement_up[0]))
-    lines = harmonic_levels(pickup_voltage(pickup, string.steel, swing, PERIOD, **where), PERIOD, fundamental=1.0, count=4)
+    wave = pickup_voltage(pickup, string.steel, swing, PERIOD, **where)
+    lines = harmonic_levels(wave, PERIOD, fundamental=1.0, count=4)
     high, low = pickup.sensitivity(string.steel, height=[2e-3, 3e-3], y=string.y)
     return Row(string=name, sensitivity_V_per_m_s=sensitivity, first_pulse_mV=1e3 * pulse,
                level_dB_re_VI=20 * math.log10(pulse / reference), first_pulse_in_full_mV=1e3 * abs(in_full.mean()),
@@ -78,8 +79,9 @@ def main():
     names = [field.name for field in fields(Row)]
     print("| " + " | ".join(name.replace("_", " ") for name in names) + " |\n|" + "---|" * len(names))
     for row in table():
-        print(f"| {row.string} | {row.sensitivity_V_per_m_s:.4f} | {row.first_pulse_mV:.0f} | {row.level_dB_re_VI:+.1f} | "
-              f"{row.first_pulse_in_full_mV:.0f} | {row.second_harmonic_percent:.1f} | {row.decay_length_mm:.2f} |")
+        print(f"| {row.string} | {row.sensitivity_V_per_m_s:.4f} | {row.first_pulse_mV:.0f} "
+              f"| {row.level_dB_re_VI:+.1f} | {row.first_pulse_in_full_mV:.0f} "
+              f"| {row.second_harmonic_percent:.1f} | {row.decay_length_mm:.2f} |")
 
 
 if __name__ == "__main__":

@@ -22,7 +22,7 @@ class MagnetGrade:
 
 @dataclass(frozen=True, kw_only=True)
 class Steel:
-    """A soft or hard-drawn steel: relative_permeability (initial), saturation polarisation (T), density, young_modulus."""
+    """A steel, soft or hard-drawn: relative_permeability (initial), saturation (T), density, young_modulus."""
 
     name: str
     relative_permeability: Value

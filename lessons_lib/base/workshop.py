@@ -20,7 +20,7 @@ def _string(note_frequency, diameter, core, linear_density):
                              "linear_density": linear_density})
 
 
-# Diameters are the string-maker's; linear densities from 7850 kg/m3 steel and 8300 kg/m3 wraps that fill pi/4 of their ring.
+# The string-maker's diameters; linear densities: steel of 7850 kg/m3, wraps of 8300 kg/m3 that fill pi/4 of their ring.
 house_strings = MappingProxyType({
     "I": _string(349.2, 0.25e-3, 0.25e-3, 0.385e-3),
     "II": _string(261.6, 0.33e-3, 0.33e-3, 0.671e-3),

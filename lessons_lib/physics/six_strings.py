@@ -1,4 +1,4 @@
-"""Six strings over one pickup: how loud each is, what bending and turning a screw does, and heights that make them equal.
+"""Six strings over one pickup: how loud each is, what bending and turning a screw do, heights that make them equal.
 
 A row is a sequence of `PlacedString`. Levels are sizes in dB; heights and places are metres, so a level per height is
 dB/m (a thousandth of it per mm).
