@@ -126,7 +126,7 @@ def asked_words(asked):
     Examples
     --------
     >>> asked_words("uWb")
-    'a flux is asked, in uWb'
+    'a flux is asked, in µWb'
     """
     dimension = read_unit(asked).dimension
     return f"{dimension} is asked" if asked == "1" else f"{dimension} is asked, in {shown_unit(asked)}"

@@ -1,0 +1,29 @@
+"""README and guide name files that are there, and the checking machine finds the README's test command."""
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).resolve().parent.parent
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+def test_named_files_are_there(page):
+    text = (TOP / page).read_text(encoding="utf-8")
+    named = set(re.findall(r"\b(?:tests|notebooks|lessons_lib|answers)/[\w./]+\.(?:py|md|txt|png|ipynb)\b", text))
+    named = {name for name in named if "NN" not in name}
+    assert named
+    assert [name for name in sorted(named) if not (TOP / name).exists()] == []
+
+
+def test_every_lesson_is_in_the_readme():
+    text = (TOP / "README.md").read_text(encoding="utf-8")
+    for notebook in (TOP / "notebooks").glob("[0-9][0-9]_*.ipynb"):
+        assert f"| {notebook.name[:2]} " in text, notebook.name
+
+
+def test_the_checking_machine_runs_the_readmes_own_command():
+    program = re.search(r"awk '([^']+)'", (TOP / ".ci" / "run").read_text(encoding="utf-8"))[1]
+    found = subprocess.run(["awk", program, str(TOP / "README.md")], capture_output=True, text=True, check=True).stdout
+    assert found.count("\n") == 1 and found.strip().endswith("-m pytest tests")
