@@ -102,7 +102,7 @@ wider_gap = PredictionExercise(
     seen="b",
     seen_notes={
         "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
-        "b": "Yes, that is what the panel shows: only one part of the circuit was doubled, and the smaller one.",
+        "b": "Yes, that is what the panel shows: only one part of the circuit was changed; the magnet and the leaks stay.",
         "c": "That is nearly so for the flux in the rod. Look again at the one through the gap.",
         "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
 
@@ -128,7 +128,7 @@ own_reluctance = NumberExercise(
            Slip("both in mm", lambda diameter, length, recoil:
                 1e-3 * rod_reluctance(diameter, length, recoil), ONE_CONVERSION),
            Slip("not in millions", lambda diameter, length, recoil: 1e6 * rod_reluctance(diameter, length, recoil),
-                ONE_CONVERSION)),
+                "A factor of a million: asked is MA/Wb, millions of A/Wb. Is your number in A/Wb?")),
     common=("diameter for radius", "square for circle", "mu_0", "four pi"),
     steps={"area": Step("mm2", disc)},
     notes=("Take the pieces one by one: the length in m, the area of the round section in m², then μ₀ times the recoil "
@@ -211,7 +211,7 @@ replacement_field = NumberExercise(
               "of rod that is {answer}."),
     worked="The flux of 2.3 is {earlier}. Over the air it spends {drop}. Inside, the same amount runs against B along "
            "{length}: {answer}.",
-    teaching_note="It is the H of the straight replacement line. The alloy's own H is nearer to −50 kA/m; see 2.5.")
+    teaching_note="It is so small because the air is the one for the middle. With the whole length's air it is about −50.")
 
 curve_point = NumberExercise(
     id="2.5", unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
@@ -228,7 +228,7 @@ curve_point = NumberExercise(
            Slip("field strength", lambda remanence, coercivity, product, coefficient:
                 on_curve(remanence, coercivity, product, coefficient)[1] / 1e3,
                 "That is the size of H in kA/m. Asked is B at the same point.")),
-    common=("mu_0", "gauss"),
+    common=("sign", "mu_0", "gauss"),
     steps={"slope": Step("mT", lambda coefficient: MU_0 * coefficient * 1e3),
            "H": Step("kA/m", lambda remanence, coercivity, product, coefficient:
                      on_curve(remanence, coercivity, product, coefficient)[1])},
@@ -246,21 +246,21 @@ longer_rod = NumberExercise(
     given={"magnet": Given("reluctance of the magnet", unit="MA/Wb", low=140, high=260, step=2),
            "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
     answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
-    slips=(Slip("MMF alone", lambda: 2.0, "The MMF doubles. What else doubles when the rod gets longer?"),
+    slips=(Slip("MMF alone", lambda: 2.0, "The MMF doubles. What else doubles with a second rod in line?"),
            Slip("no change", lambda: 1.0, "Both the MMF and the magnet's reluctance double. Does the air's double, too?"),
            Slip("reluctance alone", lambda magnet, air: (magnet + air) / (2 * magnet + air),
-                "You doubled the reluctance of the magnet. Its MMF grows, too."),
+                "You doubled the reluctance of the magnets. Their MMF grows, too."),
            Slip("half", lambda: 0.5, "More of the same magnet can hardly give half the flux. What does the MMF do?"),
            Slip("upside down", lambda magnet, air: (2 * magnet + air) / (2 * (magnet + air)),
                 "Asked is the new flux over the old one.")),
     steps={"before": Step("MA/Wb", lambda magnet, air: magnet + air),
            "after": Step("MA/Wb", lambda magnet, air: 2 * magnet + air)},
-    notes=("Write Ohm's law twice, for the short and for the long rod, and divide. The MMF cancels but for a 2.",
-           "A longer rod has more MMF and more reluctance of its own; only the air's share stays."),
+    notes=("Write Ohm's law twice, for one rod and for two, and divide. The MMF cancels but for a 2.",
+           "Two rods in line have twice the MMF and twice the reluctance of their own; only the air's share stays."),
     twin=Twin({"magnet": 100, "air": 50},
               "Another rod: {magnet} and {air}. Before: F/{before}. After: 2F/{after}. The ratio is {answer}."),
     worked="Before: F over {before}. After: 2F over {after}. The ratio is {answer}.",
-    teaching_note="The page computes the real one: the air changes as well, because the poles move apart.")
+    teaching_note="Not the same as one rod made longer: that works on a better recoil line. The page says so.")
 
 side_by_side = ChoiceExercise(
     id="2.7", right="b",
@@ -277,8 +277,8 @@ side_by_side = ChoiceExercise(
 right_and_wrong = TextExercise(
     id="2.8",
     rubric=((2, "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the like)."),
-            (2, "Wrong in it: nothing flows, no energy is turned into heat by a constant flux; and no material keeps flux in, "
-                "so much of it leaves by the side."),
+            (2, "Wrong in it, one mark each, two at most: nothing flows; a constant flux heats nothing; no material keeps flux "
+                "in, so much of it leaves by the side; a magnet remembers."),
             (2, "A measurement that shows it: the temperature of a keeper that carries constant flux stays; or probe readings "
                 "beside the iron; or a compass near it.")),
     worked="Right: round one loop there is one flux, driven by an MMF, and reluctances one after the other add like "
@@ -293,15 +293,15 @@ TEACHING_NOTE = """
 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
 
 **Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with 0, 1,
-2, 4 cards between, and pull with a spring balance. Doubling the gap does not halve what the magnet holds by any fixed rule.
+2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not a half, and not a quarter. Ask why.
 Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then side by side, like
-poles together (hold them, they push each other off). Cautions as in lesson 1: implants, pinching, splinters.
+poles together (hold them, they push each other off; take old rods, for alnico comes out weaker). Cautions as in lesson 1: implants, pinching, splinters.
 
 **What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the shape,
 and which to the material?" "If nothing insulates, why does the comparison help at all?"
 
 **What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance: five to
-ten times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux density of a rod
+thirteen times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux density of a rod
 that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of averaging.
 
 **Say it openly**: the straight line that replaces the curve is good for the field above the pole and for small changes; it

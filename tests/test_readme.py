@@ -23,6 +23,12 @@ def test_every_lesson_is_in_the_readme():
         assert f"| {notebook.name[:2]} " in text, notebook.name
 
 
+def test_every_lesson_is_linked_on_the_first_page():
+    first = (TOP / "notebooks" / "00_start_here.ipynb").read_text(encoding="utf-8")
+    for notebook in (TOP / "notebooks").glob("0[1-9]_*.ipynb"):
+        assert f"({notebook.name})" in first
+
+
 def test_the_checking_machine_runs_the_readmes_own_command():
     program = re.search(r"awk '([^']+)'", (TOP / ".ci" / "run").read_text(encoding="utf-8"))[1]
     found = subprocess.run(["awk", program, str(TOP / "README.md")], capture_output=True, text=True, check=True).stdout

@@ -46,7 +46,7 @@ COMMON_SLIPS = MappingProxyType({
         (4 * math.pi, (4 * math.pi) ** 2 / 1000, 4 * math.pi / 1000),
         "From oersted to A/m: 1 Oe = 1000/(4π) A/m. Which way up did you use it, and is the answer in kA/m?"),
     "mu_0": CommonSlip(
-        _both_ways(_MU_0), "Wildly off, by the digits of μ₀: it is missing, or it is there twice."),
+        _both_ways(_MU_0), "Off by the digits of μ₀: it is missing, or it is there twice."),
     "four pi": CommonSlip(_both_ways(4 * math.pi), "A factor of 4π: was it 10⁻⁷ where μ₀ stands?"),
     "two pi": CommonSlip(
         _both_ways(2 * math.pi), "A factor of 2π: once round a circle, or cycles a second for radians a second? "

@@ -79,7 +79,7 @@ def load_line(sheet=None):
             "BH": f"{point.energy / 1e3:.1f} kJ/m³", "remanence of the recoil line": _recoil_words(point),
             "B on the straight line": f"{point.straight_b:.3f} T"},
         alt=lambda point: (
-            "The load line meets the bulging demagnetising curve well above the straight line from remanence to "
+            "The load line meets the bulging demagnetising curve above the straight line from remanence to "
             f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g} B is {point.b:.3f} T at H "
             f"{signed(f'{point.h / 1e3:.1f}')} kA/m, where the straight line would say {point.straight_b:.3f} T. "
             f"Remanence of the recoil line: {_recoil_words(point)}."))
@@ -107,6 +107,6 @@ def keeper_gap(sheet=None):
             "flux in the rod without pot": f"{pot.without_pot * 1e6:.2f} µWb",
             "through twice the gap": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+z.0%}")},
         alt=lambda pot: (
-            "Doubling the gap does not halve the flux, for the magnet's own reluctance is in series with it: with a "
+            "Doubling the gap does not halve the flux, for the magnet and the leaks beside it stay as they are: with a "
             f"gap of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb "
             f"pass the middle of the rod; with twice the gap {pot.through_doubled_gap * 1e6:.2f} µWb cross it."))
