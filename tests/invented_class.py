@@ -106,6 +106,10 @@ class Student:
         elif exercise.kind == "choice":
             self.type(exercise.id, next(letter for letter in exercise.options if letter != exercise.right))
 
+    def unclear(self, id, line):
+        with self._desk():
+            return self.sheet.unclear(id, line)
+
     def give_back(self, returned, folder=""):
         """Return the work as the sheet writes it; the file goes where the instructor keeps it."""
         with self._desk():

@@ -242,7 +242,7 @@ def test_marks_are_read_back_as_spreadsheets_save_them(essays, text, encoding):
     write_open_questions(essays, text, encoding)
     done = essays.mark()
     assert essays.rows["b010"]["1.5"] == essays.rows["b010"]["total"] == "2.5" and done.waiting == 1
-    assert done.moved == ["b010 1.5: to mark, now 2.5 (marked by hand); marked by hand."]
+    assert done.moved == ["b010 1.5: marked by hand: 2.5."]
     assert essays.mark().moved == [] and essays.rows["b010"]["1.5"] == "2.5"
     assert "2.5 of 3" in essays.text("notes/b010.html")
 
@@ -299,6 +299,31 @@ def test_without_its_columns_the_table_is_refused(essays, capsys):
     write_open_questions(essays, "a,b\n1,2\n")
     assert main(["mark", str(essays.folder)]) == 1
     assert "has no columns which and marks any more" in capsys.readouterr().err
+
+
+# ---- what was unclear ------------------------------------------------------------------------------------------------
+
+def test_what_was_unclear_reaches_the_instructor_and_earns_nothing(small, capsys):
+    second, first = small.student("b011"), small.student("b010")
+    for student, line in ((second, "=HYPERLINK(which posts?)"), (first, "which\nside?")):
+        small.give_back(student)
+        small.mark()
+        history = small.text("history.jsonl")
+        assert student.unclear("1.2", line).state == student.unclear("1.2", line).state == State.KEPT
+        small.give_back(student)
+        assert small.mark().moved == [] and small.text("history.jsonl") == history
+    second.unclear("1.1", "how deep?")
+    small.give_back(second)
+    assert main(["mark", str(small.folder)]) == 0
+    assert "unclear.csv (lines on what was unclear: 3)" in capsys.readouterr().out
+    assert small.text("unclear.csv").splitlines() == [
+        "lesson,exercise,bench,line", "01,1.1,b011,how deep?", "01,1.2,b010,which side?",
+        "01,1.2,b011,'=HYPERLINK(which posts?)"]
+
+
+def test_with_nothing_unclear_the_table_has_its_head(small):
+    small.mark()
+    assert small.text("unclear.csv").splitlines() == ["lesson,exercise,bench,line"]
 
 
 # ---- lateness --------------------------------------------------------------------------------------------------------

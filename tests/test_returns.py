@@ -87,7 +87,13 @@ def test_a_self_study_bench_has_nothing_to_return(desk):
 
 def test_another_card_since_the_sheet_was_opened(sheet):
     lessons_lib.use_card("b000")
-    assert "Run the cell with open_sheet again" in sheet.return_work().text
+    assert str(sheet.return_work()) == ("Not yet. The card was changed: it is of b000 now, and this sheet is of b017. "
+                                        "Run the cell with open_sheet again.")
+
+
+def test_a_card_that_is_gone_since_the_sheet_was_opened(desk, sheet):
+    (desk / "my_work" / "bench_card.txt").unlink()
+    assert str(sheet.return_work()) == "No bench yet. The card of b017 is gone. Type it in 00_start_here again."
 
 
 def test_without_a_sheet_the_trouble_is_said(desk):
@@ -108,13 +114,14 @@ def test_more_than_a_return_may_hold_is_one_sentence(sheet, monkeypatch):
 # ---- the reader ------------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("data, reason", [
-    (b"", "not whole, or no return"), (b"\xff\xfe\x00", "not a text file"), (b"[]", "it is no return"),
+    (b"", "not whole, or no return: ask for it again"), (b"PK\x03\x04", "it is a zip or an office document: unpack it"),
+    (b"\xff\xfe\x00", "not a text file: ask"), (b"[]", "it is no return"),
     (b"null", "it is no return"), (b'{"a": 1, "a": 2}', "a name stands in it twice"),
     (b'{"a": NaN}', "not finite"), (b'{"a": -Infinity}', "not finite"), (b'{"a": 1e999}', "not finite"),
     (b'{"a": ' + b"9" * 5000 + b"}", "a number in it is too long"), (b'{"a": ' + b"9" * 17 + b"}", "too long"),
     (b"[" * 100_000, "nested too deeply"), (b'{"a":' * 100_000, "nested too deeply"),
     (b" " * (LARGEST + 1), "larger than 4 MB"),
-    (file_of(event())[:-40], "not whole"), (file_of(event()).replace(b"5.5", b"5.6"), "changed or damaged"),
+    (file_of(event())[:-40], "not whole"), (file_of(event()).replace(b"5.5", b"5.6"), "after it was made: ask for the untouched file"),
     (file_of(event()).replace(b'"version": 1', b'"version": 2'), "changed or damaged"),
 ])
 def test_bytes_that_are_no_return(data, reason):

@@ -61,9 +61,15 @@ def _moved(bench, before, now):
 def _moved_in(bench, before, now):
     for name in sorted({*before, *now}):
         old, new = before.get(name), now.get(name)
-        was, is_now = (_words(one) for one in (old, new))
-        if was != is_now:
-            yield f"{bench} {name}: {was}, now {is_now}; {_why(old, new)}."
+        if _words(old) != _words(new):
+            yield f"{bench} {name}: {_change(old, new)}."
+
+
+def _change(old, new):
+    was, is_now, why = _words(old), _words(new), _why(old, new)
+    if why != _REASONS["marks by hand"]:
+        return f"{was}, now {is_now}; {why}"
+    return f"{why}: {new['marks']:g}" if old["marks"] is None else f"{was}, now {is_now}"
 
 
 def _sum(lesson):

@@ -1,4 +1,4 @@
-"""``mark``: from the folder of returned work to marks, notes, open questions, and what could not be read."""
+"""``mark``: from the folder of returned work to marks, notes, open questions, what was unclear, and what could not be read."""
 import hashlib
 from dataclasses import dataclass, replace
 
@@ -39,9 +39,10 @@ class LessonMarks:
 
 @dataclass(frozen=True, kw_only=True)
 class Marking:
-    """One run: bench -> lesson id -> `LessonMarks`, what was not read, what moved, what else to look at."""
+    """One run: bench -> lesson id -> `LessonMarks`, what was unclear, not read, moved, what else to look at."""
 
     benches: dict
+    unclear: list
     not_read: list
     moved: list
     remarks: list
@@ -67,9 +68,10 @@ def mark(course):
                 *_versions(given_out, lessons)]
     marks, texts = _plain(benches, cells)
     moved = earlier.differences(marks)
-    waiting = _write(course, lessons, benches, not_read, cells)
+    waiting, unclear = _write(course, lessons, benches, not_read, cells), _unclear(arrivals)
+    course.write_table("marks/unclear.csv", ("lesson", "exercise", "bench", "line"), unclear)
     earlier.keep(marks, texts, moved)
-    return Marking(benches=benches, not_read=not_read, moved=moved, remarks=remarks, waiting=waiting)
+    return Marking(benches=benches, unclear=unclear, not_read=not_read, moved=moved, remarks=remarks, waiting=waiting)
 
 
 def _by_hand(course, cells):
@@ -160,6 +162,13 @@ def _unlisted(course, arrivals):
     return [f"Not in received.csv, so in time: {', '.join(files[:5])}{others}."] if files else []
 
 
+def _unclear(arrivals):
+    """Return (lesson, exercise, bench, line) of what students did not understand: lines on one exercise together."""
+    return sorted({(id, event["exercise"], bench, " ".join(event["line"].split()))
+                   for (bench, id), here in arrivals.items()
+                   for event in merged([one.content for one in here]) if event["event"] == "unclear"})
+
+
 # ---- files -----------------------------------------------------------------------------------------------------------
 
 def _write(course, lessons, benches, not_read, cells):
@@ -228,8 +237,8 @@ def run(arguments):
         done = mark(course)
     folder, returned = course.folder / "marks", sum(bool(found) for found in done.benches.values())
     lines = [f"Returned work of {returned} of {len(done.benches)} benches. In {folder}: marks.csv, notes (one page a "
-             f"bench), open_questions.csv (texts that wait for marks: {done.waiting}), not_read.csv (files: "
-             f"{len(done.not_read)})."]
+             f"bench), open_questions.csv (texts that wait for marks: {done.waiting}), unclear.csv (lines on what was "
+             f"unclear: {len(done.unclear)}), not_read.csv (files: {len(done.not_read)})."]
     lines += done.remarks
     if done.moved:
         lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
@@ -237,6 +246,6 @@ def run(arguments):
             lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in the last line of history.jsonl")
     steps = [("look at not_read.csv", done.not_read),
              ("write marks into the column of open_questions.csv and run mark again", done.waiting),
-             ("put the class's returns into the folder returned and run mark again", not returned)]
-    to_do = [step for step, needed in steps if needed] or ["give each student the page of their bench in notes"]
-    return "\n".join([*lines, f"Next: {'; '.join(to_do)}."])
+             ("put the class's returns into the folder returned and run mark again", not returned),
+             ("give each student the page of their bench in notes", returned and not done.waiting)]
+    return "\n".join([*lines, f"Next: {'; '.join(step for step, needed in steps if needed)}."])

@@ -52,9 +52,12 @@ def _read(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
             return NotRead(f"it is larger than {LARGEST // 1_000_000} MB")
-        return read_return(path.read_bytes())
+        content = read_return(path.read_bytes())
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
+    if isinstance(content, NotRead) and path.suffix == ".jsonl":
+        return NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
+    return content
 
 
 def _why_not(course, given_out, content):
@@ -64,7 +67,8 @@ def _why_not(course, given_out, content):
         spare = " It is a spare one: give it a line there." if bench in course.spares else ""
         return f"bench {bench} is not in class_list.csv.{spare}"
     if content.card != bench_card(course.secret, bench):
-        return f"the code is not the one of bench {bench}"
+        return (f"the code is not the one of bench {bench}; it is from another course, or the card was mistyped: ask for a "
+                "return made with this course's card")
     if lesson not in given_out or bench not in given_out[lesson]:
         return f"lesson {lesson} was not given out to {bench}"
     return ""

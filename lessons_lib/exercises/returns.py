@@ -14,6 +14,7 @@ from lessons_lib.exercises.reading import LONGEST_TEXT, ONE_LINE
 from lessons_lib.exercises.units import LONGEST
 
 FORMAT = 1
+_ZIP = b"PK\x03\x04"
 LARGEST = 4_000_000  # bytes; a busy student's lesson has a few ten thousand
 _PARTS = {"format", "bench", "code", "lesson", "version", "events", "check"}
 
@@ -68,15 +69,17 @@ def read_return(data):
 
 
 def _content(data):
+    if data.startswith(_ZIP):
+        raise ValueError("it is a zip or an office document: unpack it here, or ask for the return itself")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise ValueError("it is not a text file") from None
+        raise ValueError("it is not a text file: ask for the return itself") from None
     try:
         return json.loads(text, object_pairs_hook=_without_doubles, parse_constant=_refused_number,
                           parse_int=_short_integer, parse_float=_finite)
     except json.JSONDecodeError:
-        raise ValueError("it is not whole, or no return") from None
+        raise ValueError("it is not whole, or no return: ask for it again") from None
 
 
 def _without_doubles(pairs):
@@ -102,9 +105,9 @@ def _finite(text):
 
 def _returned(content):
     if not isinstance(content, dict) or set(content) != _PARTS:
-        raise ValueError("it is no return")
+        raise ValueError("it is no return: ask for the file that sheet.return_work() writes")
     if not (type(content["format"]) is int and content["format"] == FORMAT):
-        raise ValueError("it was made by another version of the library")
+        raise ValueError("it was made by another version of the library: ask for it again, from the newest pack")
     lesson, version, events, check = (content[name] for name in ("lesson", "version", "events", "check"))
     if not _is_text(lesson, 2) or not re.fullmatch(r"\d\d", lesson, re.ASCII) or type(version) is not int:
         raise ValueError("it names no lesson")
@@ -114,7 +117,7 @@ def _returned(content):
         if fault := _fault(event, lesson):
             raise ValueError(f"event {place} {fault}")
     if check != _check_code({name: content[name] for name in content if name != "check"}):
-        raise ValueError("something in it was changed or damaged after it was made")
+        raise ValueError("something in it was changed or damaged after it was made: ask for the untouched file")
     return Returned(card=_card(content), lesson=lesson, version=version, events=tuple(events), check=check)
 
 
