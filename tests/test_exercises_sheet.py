@@ -170,7 +170,12 @@ def test_a_class_bench_has_no_worked_answers(desk):
     lessons_lib.use_card(CARD)
     sheet = lessons_lib.open_sheet("01")
     sheet.answer("1.4", "c")
-    assert sheet.bench == "b017" and "instructor" in sheet.worked_answer("1.4").text
+    assert sheet.bench == "b017"
+    assert str(sheet.worked_answer("1.4")) == "1.4: open. Your instructor has the worked answers of this bench."
+
+
+def test_a_card_without_its_code_is_one_sentence(desk):
+    assert str(lessons_lib.use_card("b010")).startswith("Cannot be read. Bench b010 needs its code: type the whole")
 
 
 def test_what_is_unclear_goes_into_the_log(desk, sheet):
@@ -291,7 +296,8 @@ def test_a_card_is_remembered_and_opens_its_own_sheet(desk):
     assert str(lessons_lib.use_card(f"  {CARD.lower()} ")) == "Kept. You work at bench b017."
     sheet = lessons_lib.open_sheet("01")
     assert sheet.bench == "b017" and dict(sheet.given("1.1")) == drawn("1.1", "b017").shown
-    assert str(lessons_lib.use_card("b003")) == "Kept. You work at bench b003."
+    assert str(lessons_lib.use_card("b003")) == (
+        "Kept. You work at bench b003 now; the answers of b017 stay. Run the cells with open_sheet again.")
     assert "no sheet of lesson 01 for b003" in repr(lessons_lib.open_sheet("01"))
 
 

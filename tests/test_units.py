@@ -9,7 +9,7 @@ from lessons_lib.exercises.units import UNITS, asked_words, into, read_unit, spe
 REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.
 PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss", "ohm": "ohm", "Ohm": "ohm",
-                 "kohm": "kohm", "kOhm": "kohm", "V s/m": "V*s/m",
+                 "kohm": "kohm", "kOhm": "kohm", "V s/m": "V*s/m", "V s": "V*s", "At": "A", "A-turns": "A",
                  "J/m3": "J/m**3", "kJ/m3": "kJ/m**3", "1": "", "%": "percent", "°": "degree"}
 # SI units of the dimensions, so that factor 1 means SI in every row.
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
@@ -63,11 +63,11 @@ def test_into_the_asked_unit():
 
 @pytest.mark.parametrize("unit, words", [
     ("T", "the unit T is of a flux density; a flux is asked, in µWb"),
-    ("Wb turn", '"Wb turn" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb'),
-    ("wb", '"wb" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb'),
-    ("m" * 500, "the unit is longer than 20 characters; write one of uWb, Wb, mWb, μWb, nWb"),
-    (7, 'the unit must be a short text in quotes, such as "mm"; write one of uWb, Wb, mWb, μWb, nWb'),
-    ("\ud800", '"?" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb'),
+    ("Wb turn", '"Wb turn" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb, V s'),
+    ("wb", '"wb" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb, V s'),
+    ("m" * 500, "the unit is longer than 20 characters; write one of uWb, Wb, mWb, μWb, nWb, V s"),
+    (7, 'the unit must be a short text in quotes, such as "mm"; write one of uWb, Wb, mWb, μWb, nWb, V s'),
+    ("\ud800", '"?" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb, V s'),
 ])
 def test_what_cannot_be_read_is_said_in_one_sentence(unit, words):
     with pytest.raises(ValueError) as caught:
@@ -79,3 +79,8 @@ def test_words_for_what_is_asked():
     assert asked_words("uWb") == "a flux is asked, in µWb"
     assert asked_words("1") == "a plain number is asked"
     assert spellings_like("µWb")[0] == "µWb" and "uWb" in spellings_like("µWb")
+
+
+@pytest.mark.parametrize("unit, asked", [("1/H", "A/Wb"), ("At", "A"), ("A-turns", "A"), ("V s", "Wb")])
+def test_spellings_of_textbooks_for_reluctance_magnetomotive_force_and_flux(unit, asked):
+    assert into(3.0, unit, asked) == 3.0

@@ -43,7 +43,7 @@ def read_card(text):
                          "for self-study one of b000 to b009")
     bench, code = match[1], match[2] or ""
     if not code and bench not in SELF_STUDY_BENCHES:
-        raise ValueError(f"{bench} needs its code: type the whole card, the bench, a dash and six characters")
+        raise ValueError(f"bench {bench} needs its code: type the whole card, the bench, a dash and six characters")
     if code and check_character(bench, code[:5]) != code[5]:
         raise ValueError("a character of the card is wrong or two are swapped; compare it with the card once more")
     return bench, code
@@ -80,15 +80,19 @@ def use_card(text):
     if text is ... or text == "...":
         card = remembered_card()
         return Verdict(State.KEPT, f"You work at bench {card[0]}, as before.") if card else Verdict(
-            State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. Without a card you work at b000, for "
-                            "self-study.")
+            State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. "
+                            "Without a card you work at b000, for self-study.")
     try:
         bench, code = read_card(text)
     except ValueError as error:
         return Verdict(State.UNREADABLE, sentence(str(error)))
+    before = remembered_card()
     try:
         remember_card(bench, code)
     except OSError as error:
         return Verdict(State.NO_BENCH, f"The card could not be written into the folder {work_folder()} "
                                        f"({error.strerror or error}).")
+    if before and before[0] != bench:
+        return Verdict(State.KEPT, f"You work at bench {bench} now; the answers of {before[0]} stay. "
+                                   "Run the cells with open_sheet again.")
     return Verdict(State.KEPT, f"You work at bench {bench}.")

@@ -1,6 +1,10 @@
 """What a bench did in one lesson, read from its log: tries, predictions, how far each exercise is."""
+from lessons_lib.exercises import reading
 from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.verdicts import State
+
+_TRIES_BEFORE_WORKED = 3
+_WORDS_BEFORE_WORKED = 20
 
 
 class History:
@@ -55,6 +59,17 @@ class History:
         states = [judged.state for judged in self.tries(id, record).values()]
         best = next((state for state in (State.RIGHT, State.KEPT) if state in states), None)
         return best or (states[-1] if states else State.NOT_ANSWERED), len(states)
+
+    def still_to_do(self, id, record):
+        """Return what is to be done before the worked answer opens, in one sentence; an empty text where it is open."""
+        tries = self.tries(id, record)
+        if record["kind"] == "text":
+            longest = max((reading.words(text) for text in tries), default=0)
+            return "" if longest >= _WORDS_BEFORE_WORKED else (
+                f"It opens after an own text of {_WORDS_BEFORE_WORKED} words.")
+        if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
+            return ""
+        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
 
     def _events(self, id, event):
         return [one for one in self._log.events(self._lesson, id) if one.get("event") == event]

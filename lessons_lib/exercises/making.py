@@ -93,8 +93,8 @@ def _prediction_fields(exercise, drawn, salt):
 def _sealed_letters(id, salt, right, notes):
     """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
     texts = sorted(set(notes.values()))
-    return {"right": digest(salt, id, "letter", right), "notes": texts,
-            "said": dict(sorted((digest(salt, id, "note", letter), texts.index(note)) for letter, note in notes.items()))}
+    said = sorted((digest(salt, id, "note", letter), texts.index(note)) for letter, note in notes.items())
+    return {"right": digest(salt, id, "letter", right), "notes": texts, "said": dict(said)}
 
 
 _FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "prediction": _prediction_fields}

@@ -50,8 +50,8 @@ def _number_in_text(text):
     if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
         raise ValueError(f"the comma is not clear; write {short.replace(',', '.')} with a point, without quotes")
     if len(short) > 40 or not _PLAIN.fullmatch(short):
-        raise ValueError(f"a number is asked, and this is {_came(text)}; write the number without quotes, its unit in quotes "
-                         "behind it")
+        raise ValueError(f"a number is asked, and this is {_came(text)}; "
+                         "write the number without quotes, its unit in quotes behind it")
     return float(short)
 
 

@@ -1,5 +1,4 @@
-"""The sheet a student works on: given values, answers with their notes, predictions, progress. Nothing here raises
-for what a student types, so that "run all cells" never stops."""
+"""The sheet a student works on. Nothing here raises for what a student types, so that "run all cells" never stops."""
 import re
 from numbers import Integral
 from pathlib import Path
@@ -13,8 +12,6 @@ from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sheet_file import read_sheet, write_whole
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
 
-_TRIES_BEFORE_WORKED = 3
-_WORDS_BEFORE_WORKED = 20
 _presenting = False
 
 
@@ -70,8 +67,8 @@ def _no_file(folder, lesson, bench, card):
         return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} beside this notebook. Open the notebook "
                                        "in the folder where it came, with its folder sheets.")
     if card is None and any(folder.glob("b00[0-9].json")):
-        return Verdict(State.NO_SHEET, f"The file sheets/{lesson}/{bench}.json is missing. Take it afresh from where you got "
-                                       "the course.")
+        return Verdict(State.NO_SHEET, f"The file sheets/{lesson}/{bench}.json is missing. "
+                                       "Take it afresh from where you got the course.")
     if card is None:
         return Verdict(State.NO_BENCH, "Type your card in 00_start_here; then run this again.")
     return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
@@ -187,7 +184,7 @@ class Sheet:
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
         lost = self._history.keep(id, "unclear", {"line": text})
-        return Verdict(State.LOST, lost, id) if lost else Verdict(State.KEPT, "Thank you. This goes with your work.", id)
+        return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", id)
 
     def worked_answer(self, id):
         """Show the worked answer of a self-study bench, once the student has tried."""
@@ -195,8 +192,8 @@ class Sheet:
         if trouble:
             return trouble
         if self.bench not in SELF_STUDY_BENCHES:
-            return Verdict(State.NOT_YET, "Your instructor has the worked answers of this bench.", id)
-        if wanted := self._still_to_do(id, record):
+            return Verdict(State.OPEN, "Your instructor has the worked answers of this bench.", id)
+        if wanted := self._history.still_to_do(id, record):
             return Verdict(State.NOT_YET, wanted, id)
         try:
             worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
@@ -224,8 +221,11 @@ class Sheet:
         if self.bench in SELF_STUDY_BENCHES:
             return Verdict(State.OPEN, f"Bench {self.bench} is for self-study: there is nothing to return.")
         card = remembered_card()
-        if not card or card[0] != self.bench:
-            return Verdict(State.NO_BENCH, f"The card is not of {self.bench} any more. Run the cell with open_sheet again.")
+        if not card:
+            return Verdict(State.NO_BENCH, f"The card of {self.bench} is gone. Type it in 00_start_here again.")
+        if card[0] != self.bench:
+            return Verdict(State.NOT_YET, f"The card was changed: it is of {card[0]} now, and this sheet is of "
+                                          f"{self.bench}. Run the cell with open_sheet again.")
         data, check = return_bytes(bench=self.bench, code=card[1], lesson=self.lesson, version=self._version,
                                    events=self._history.all_events())
         path = work_folder() / f"return-{self.bench}-{self.lesson}.json"
@@ -265,7 +265,7 @@ class Sheet:
                 says = f"{id} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and self._history.how_far(id, record)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
-        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._still_to_do(id, record):
+        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._history.still_to_do(id, record):
             says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{id}").')
         return Verdict(judged.state, _joined(before, says, after), id)
 
@@ -275,16 +275,6 @@ class Sheet:
             return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", id)
         return self._verdict(id, record, answers[-1],
                              before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
-
-    def _still_to_do(self, id, record):
-        tries = self._history.tries(id, record)
-        if record["kind"] == "text":
-            longest = max((reading.words(text) for text in tries), default=0)
-            return "" if longest >= _WORDS_BEFORE_WORKED else (
-                f"It opens after an own text of {_WORDS_BEFORE_WORKED} words.")
-        if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
-            return ""
-        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
 
     def _states(self):
         return [(id, *self._history.how_far(id, record)) for id, record in self._records.items()]

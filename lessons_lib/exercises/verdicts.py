@@ -97,8 +97,8 @@ class Table:
 class GivenValues(Mapping):
     """The given values of one exercise: ``given["field"]`` is the number in the shown unit, a tuple for a column.
 
-    Shown as a small table, a second one for columns; without values, as the sentence *instead*, and every value is NaN, so
-    that "run all cells" goes on.
+    Shown as a small table, a second one for columns; without values, as the sentence *instead*, and every value is NaN,
+    so that "run all cells" goes on.
     """
 
     def __init__(self, about, records, instead=None):
