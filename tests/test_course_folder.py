@@ -44,11 +44,23 @@ def test_a_new_course_says_what_it_made_and_what_to_do_next(tmp_path, capsys):
     assert len(course.secret) == 64
 
 
+def test_the_next_command_runs_as_it_is_printed(tmp_path):
+    """In a folder with a space, and with the interpreter that was called."""
+    done = subprocess.run([sys.executable, "-m", "lessons_lib", "new-course", "autumn term", "--students", "1"],
+                          cwd=tmp_path, capture_output=True, text=True)
+    assert "its title is what students read" in done.stdout
+    command = done.stdout.splitlines()[-1].strip()
+    assert command.startswith(sys.executable) and command.endswith(" --lessons 1")
+    done = subprocess.run(command, shell=True, cwd=tmp_path, capture_output=True, text=True)
+    assert done.returncode == 0 and list((tmp_path / "autumn term" / "packs").glob("*.zip")), done.stderr
+
+
 def test_again_it_changes_nothing_and_never_the_secret(folder, capsys):
     before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
     (folder / "class_list.csv").unlink()
     assert main(["new-course", str(folder), "--students", "12"]) == 0 and "New in" in capsys.readouterr().out
-    assert main(["new-course", str(folder)]) == 0 and "everything already" in capsys.readouterr().out
+    assert main(["new-course", str(folder)]) == 0 and capsys.readouterr().out == (
+        f"{folder} has everything already. Nothing was changed.\n")
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
 
 
@@ -111,7 +123,9 @@ def test_class_lists_as_people_save_them(folder, text):
 
 
 @pytest.mark.parametrize("text, words", [
-    ("bench\nb010\nb010\n", "b010 stands there twice"), ("bench\nb005\n", '"b005" is no bench of a class'),
+    ("bench\nb010\nb010\n", "line 3: b010 stands there twice"),
+    ("bench,student\n\nb010,Ada\n,Eve\n", "line 4 has a name but no bench."), ("bench\n\nb17\n", "line 3: \"b17\""),
+    ("bench\nb005\n", '"b005" is no bench of a class'),
     ("bench\n../../x\n", "is no bench of a class"), ("name\nb010\n", "in a column called bench"),
     ("", "has no bench"), ("bench\nb٠١٧\n", "is no bench of a class"), ("bench\nb17\n", "is no bench")])
 def test_a_class_list_that_cannot_be_used(folder, text, words):

@@ -203,6 +203,7 @@ def test_the_page_of_notes_escapes_and_shows_no_right_value(small):
     small.mark()
     page = small.text("notes/b010.html")
     assert "<script" not in page and "&lt;script&gt;" in page
+    assert "0 of 11 marks without what waits for reading." in page
     assert "waits, of 3" in page and with_unit("5.5", "mm2") in page
     for id in ("1.1", "1.2", "1.3", "1.6"):
         assert f"{abs(student.drawn(exercise(student, id)).answer):.3g}" not in page
@@ -426,6 +427,19 @@ def test_reasons_for_whole_returns_that_do_not_count(small):
         "b555.json", "b901.json", "large.json", "lesson.json"]
 
 
+def test_reasons_say_what_to_do(small):
+    student = small.student()
+    student.type("1.1", 5.5)
+    shutil.copy(student.home / student.machine / "log-b010.jsonl", small.folder / "returned")
+    student.card = bench_card("another secret", "b010")
+    student.start("own")
+    small.give_back(student)
+    assert dict(small.mark().not_read) == {
+        "log-b010.jsonl": "it is the log of the work: ask for the return that sheet.return_work() writes beside it",
+        "b010/return-b010-01.json": "the code is not the one of bench b010; it is from another course, or the card was "
+                                    "mistyped: ask for a return made with this course's card"}
+
+
 def test_verdicts_are_not_believed(small):
     """Whatever a student writes into the file, the numbers are looked at afresh."""
     student = small.student()
@@ -568,6 +582,11 @@ def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
     assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
     assert "\nNext: write marks into the column of open_questions.csv and run mark again.\n" in said.out
     assert said.err == "" and mark_module.__doc__
+    write_open_questions(essays, "which,marks\nb010 1.5,2\nb011 1.5,1\n")
+    (essays.folder / "returned/empty.json").touch()
+    main(["mark", str(essays.folder)])
+    assert ("\nNext: look at not_read.csv; give each student the page of their bench in notes.\n"
+            in capsys.readouterr().out)
 
 
 # ---- worked answers --------------------------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ import struct
 import subprocess
 import sys
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -21,6 +22,7 @@ from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.pack import give_out
+from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.units import read_unit
@@ -225,6 +227,36 @@ def test_a_bench_added_later_changes_no_other_sheet(garden):
     after = sheets_of(give_out(again(garden), [])[0])
     assert {name: after[name] for name in before} == before and "01/b777.json" in after
     assert "b777" not in again(garden).spares and len(after) == len(before) + 2 * 2     # b777, and one more spare
+
+
+def test_a_second_give_out_says_what_is_new_and_who_needs_it(garden, capsys):
+    def said(*words):
+        assert main(["give-out", str(garden.folder), *words]) == 0
+        return capsys.readouterr().out.partition("Next: ")[2].partition(" Put what")[0]
+
+    def late(bench):
+        with open(garden.folder / "class_list.csv", "a", encoding="utf-8") as file:
+            file.write(f"{bench},late comer\n")
+
+    assert said("--lessons", "0") == "print cards.html, give everybody the zip."
+    late("b777")
+    assert said("--lessons", "1") == ("new since last time: lesson 1, b777. Print the card of b777. Give everybody the "
+                                      "zip; cards given before stay good.")
+    late("b901")
+    assert said() == ("new since last time: no lesson, no bench. All may keep the pack they have, unless you changed "
+                      "pages or exercises.")
+    late("b778")
+    assert said() == ("new since last time: b778. Print the card of b778. Who is new needs this zip; the others may "
+                      "keep the pack they have, unless you changed pages or exercises.")
+
+
+@pytest.mark.parametrize("ids, span", [(["00"], "lesson 0"), (["00", "01"], "lesson 1"),
+                                       (["00", "01", "02"], "lessons 1 and 2"),
+                                       (["00", "01", "02", "10"], "lessons 1, 2 and 10")])
+def test_the_packs_readme_names_its_lessons(ids, span):
+    lessons = [replace(GARDEN, id=id) for id in ids]
+    pages = [Path(f"{id}.ipynb") for id in ids]
+    assert f"the pages of {span} and the exercises" in pack_readme("autumn", lessons, pages)
 
 
 def test_lessons_given_out_before_are_in_every_later_pack(garden):

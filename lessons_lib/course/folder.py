@@ -2,6 +2,7 @@
 import os
 import re
 import secrets
+import shlex
 import subprocess
 import sys
 from contextlib import contextmanager
@@ -11,7 +12,7 @@ from pathlib import Path
 
 from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
 from lessons_lib.course.sheets import load_lessons
-from lessons_lib.course.tables import read_table, table_bytes
+from lessons_lib.course.tables import numbered_rows, table_bytes
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -29,7 +30,7 @@ class Course:
         """The `Settings` of course.toml."""
         if not (self.folder / "course.toml").is_file():
             raise ValueError(f"{self.folder} is no course folder: it has no course.toml. "
-                             f"Make one with: python -m lessons_lib new-course {self.folder}")
+                             f"Make one with: {command_line('new-course', self.folder)}")
         return read_settings(self.folder / "course.toml")
 
     @cached_property
@@ -47,13 +48,15 @@ class Course:
     def students(self):
         """Bench -> name, or an empty text, in the order of class_list.csv."""
         students = {}
-        for place, row in enumerate(read_table((self.folder / "class_list.csv").read_bytes()), start=1):
+        for line, row in numbered_rows((self.folder / "class_list.csv").read_bytes()):
             bench = row.get("bench", "").lower()
+            if "bench" in row and not bench and row.get("student"):
+                raise ValueError(f"class_list.csv, line {line} has a name but no bench.")
             if not re.fullmatch(r"b\d{3,4}", bench, re.ASCII) or bench in SELF_STUDY_BENCHES:
-                raise ValueError(f'class_list.csv, entry {place}: "{bench[:20]}" is no bench of a class; '
+                raise ValueError(f'class_list.csv, line {line}: "{bench[:20]}" is no bench of a class; '
                                  "write b and three or four figures, from b010 on, in a column called bench.")
             if bench in students:
-                raise ValueError(f"class_list.csv, entry {place}: {bench} stands there twice.")
+                raise ValueError(f"class_list.csv, line {line}: {bench} stands there twice.")
             students[bench] = row.get("student", "")
         if not students:
             raise ValueError("class_list.csv has no bench. Write one a line under the heading bench.")
@@ -96,6 +99,12 @@ def _lock(file):
         msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
     else:
         fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def command_line(*words):
+    """Return one of the project's commands as the shell here takes it, with the interpreter as it was called."""
+    words = [sys.orig_argv[0], "-m", "lessons_lib", *map(str, words)]
+    return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
 
 
 def counted(things, what):
@@ -159,7 +168,8 @@ def run(arguments):
     if not 1 <= arguments.students <= 9000:
         raise ValueError(f"students must be from 1 to 9000; got {arguments.students}.")
     new = new_course(arguments.folder, arguments.students)
-    made = f"New in {arguments.folder}: {', '.join(new)}." if new else f"{arguments.folder} has everything already."
-    return (f"{made} Keep secret.txt to yourself and keep a copy of the folder.\n"
-            f"Next: fill in class_list.csv (one bench a line) and look at course.toml. Then run\n"
-            f"  python -m lessons_lib give-out {arguments.folder} --lessons 1")
+    if not new:
+        return f"{arguments.folder} has everything already. Nothing was changed."
+    return (f"New in {arguments.folder}: {', '.join(new)}. Keep secret.txt to yourself and keep a copy of the folder.\n"
+            f"Next: fill in class_list.csv (one bench a line) and look at course.toml; its title is what students "
+            f"read. Then run\n  {command_line('give-out', arguments.folder, '--lessons', 1)}")

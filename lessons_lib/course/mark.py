@@ -1,4 +1,4 @@
-"""``mark``: from the folder of returned work to marks, notes, open questions, what was unclear, and what could not be read."""
+"""``mark``: from returned work to marks, notes, open questions, what was unclear, and what could not be read."""
 import hashlib
 from dataclasses import dataclass, replace
 

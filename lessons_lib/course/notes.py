@@ -12,8 +12,9 @@ def notes_page(course, bench, lessons):
 def _section(one):
     rows = [(id, outcome.answer, _marks(outcome), _says(outcome)) for id, outcome in one.outcomes.items()]
     late = f" {one.late_percent:g} % are off because it came late." if one.late_percent else ""
+    waits = " without what waits for reading" if any(one.marks is None for one in one.outcomes.values()) else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
-            f"<p>{one.total:g} of {one.most:g} marks.{late} "
+            f"<p>{one.total:g} of {one.most:g} marks{waits}.{late} "
             f"Check code of the return: {escape(', '.join(one.checks))}.</p>"
             f"{table(('exercise', 'your answer', 'marks', 'what to say of it'), rows)}</section>" if rows else "")
 

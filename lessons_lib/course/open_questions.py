@@ -1,7 +1,7 @@
 """Open questions side by side in a table, to be marked by people; on the next run the marks column is read back."""
 from lessons_lib.course.tables import read_table
 
-HEAD = ("which", "most", "marks", "words", "text")
+HEAD = ("which", "most", "marks", "number of words", "text")
 
 
 def read_marks(path):

@@ -6,7 +6,7 @@ import re
 import zipfile
 
 from lessons_lib.course.cards import write_cards
-from lessons_lib.course.folder import Course, counted
+from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.settings import CHECKOUT
@@ -139,6 +139,26 @@ def _zip_bytes(files):
     return sink.getvalue()
 
 
+def _given_before(course):
+    """Return what was given out so far: (lesson ids, benches, spare ones too)."""
+    ids = lessons_given_out(course)
+    return ids, {bench for id in ids for bench in GivenOut(course, course.lessons[id]).versions}
+
+
+def _who_needs_what(course, ids, benches):
+    """Return what to do with cards and pack, seen from the lessons *ids* and *benches* given out before."""
+    lessons = [f"lesson {int(id)}" for id in lessons_given_out(course) if id not in ids]
+    late = [bench for bench in course.students if bench not in benches]
+    if not ids:
+        return "print cards.html, give everybody the zip."
+    new = f"new since last time: {', '.join([*lessons, *late]) or 'no lesson, no bench'}."
+    cards = f" Print the {'card' if len(late) == 1 else 'cards'} of {', '.join(late)}." if late else ""
+    if lessons:
+        return f"{new}{cards} Give everybody the zip; cards given before stay good."
+    needed = "Who is new needs this zip; the others" if late else "All"
+    return f"{new}{cards} {needed} may keep the pack they have, unless you changed pages or exercises."
+
+
 def run(arguments):
     """Run ``give-out`` from the command line; return the words to print."""
     course = Course(arguments.folder)
@@ -146,6 +166,7 @@ def run(arguments):
         ids = read_lessons(arguments.lessons) if arguments.lessons else []
         if not ids and not lessons_given_out(course):
             raise ValueError("Nothing was given out yet; name the lessons, such as --lessons 1-2.")
+        before = _given_before(course)
         path, sheets, left_out = give_out(course, ids)
     lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
              f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
@@ -153,5 +174,5 @@ def run(arguments):
         course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
         lines.append(f"{len(left_out)} slips lie too near to values that were given out before; the sheets of these "
                      "benches go without them: given_out/left_out.csv.")
-    return "\n".join([*lines, f"Next: print cards.html, give everybody the zip. Put what comes back into "
-                              f"{course.folder / 'returned'}, then run\n  python -m lessons_lib mark {course.folder}"])
+    return "\n".join([*lines, f"Next: {_who_needs_what(course, *before)} Put what comes back into "
+                              f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])

@@ -62,13 +62,14 @@ run stays in the old pages. When the new folder works, you can delete `.venv` in
 ## What the checking is good for
 
 The pages hold no answers, only seals that say whether a number fits. A seal stops reading, not attack: whoever can
-program can try out a few hundred numbers in a second, and learns nothing by it. So the verdicts are for practice.
+program can try out thousands of numbers in a second, and learns nothing by it. So the verdicts are for practice.
 Your instructor marks from what you hand in, and from what you can explain.
 """
 
 
 def pack_readme(title, lessons, pages):
     """Return the README of a pack with these *lessons*, and the paths of their *pages*."""
-    span = f"lesson {lessons[-1].id}" if len(lessons) < 3 else f"the lessons {lessons[1].id} to {lessons[-1].id}"
+    *more, last = [str(int(lesson.id)) for lesson in lessons[1:] or lessons]
+    span = f"lessons {', '.join(more)} and {last}" if more else f"lesson {last}"
     listed = "\n".join(f"- `notebooks/{page.name}`: {lesson.title}" for lesson, page in zip(lessons, pages))
     return _TEXT.format(title=title, span=span, first=pages[0].name, pages=listed)

@@ -67,8 +67,8 @@ def _why_not(course, given_out, content):
         spare = " It is a spare one: give it a line there." if bench in course.spares else ""
         return f"bench {bench} is not in class_list.csv.{spare}"
     if content.card != bench_card(course.secret, bench):
-        return (f"the code is not the one of bench {bench}; it is from another course, or the card was mistyped: ask for a "
-                "return made with this course's card")
+        return (f"the code is not the one of bench {bench}; it is from another course, or the card was mistyped: "
+                "ask for a return made with this course's card")
     if lesson not in given_out or bench not in given_out[lesson]:
         return f"lesson {lesson} was not given out to {bench}"
     return ""

@@ -54,7 +54,12 @@ def defused(text):
 
 
 def read_table(data):
-    """Return the rows of a CSV file's bytes as dicts; column names in small letters, all cells without outer blanks.
+    """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
+    return [row for _, row in numbered_rows(data)]
+
+
+def numbered_rows(data):
+    """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
     Commas, semicolons or tabs between cells, a byte-order mark, empty lines and missing cells are all read.
 
@@ -67,10 +72,10 @@ def read_table(data):
     first = text.partition("\n")[0]
     delimiter = max(",;\t", key=first.count)
     try:
-        lines = [[cell.strip() for cell in line]
-                 for line in csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)]
+        reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+        lines = [(reader.line_num, [cell.strip() for cell in line]) for line in reader]
     except csv.Error as error:
         raise ValueError(f"it is no table: {error}") from None
-    lines = [line for line in lines if any(line)]
-    head = [name.lower() for name in lines[0]] if lines else []
-    return [dict(zip(head, [*line, *[""] * len(head)])) for line in lines[1:]]
+    lines = [(number, line) for number, line in lines if any(line)]
+    head = [name.lower() for name in lines[0][1]] if lines else []
+    return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]
