@@ -114,14 +114,15 @@ def test_more_than_a_return_may_hold_is_one_sentence(sheet, monkeypatch):
 # ---- the reader ------------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("data, reason", [
-    (b"", "not whole, or no return: ask for it again"), (b"PK\x03\x04", "it is a zip or an office document: unpack it"),
-    (b"\xff\xfe\x00", "not a text file: ask"), (b"[]", "it is no return"),
+    (b"", "not whole, or no return: ask for it again"),
+    (b"PK\x03\x04", "it is a zip or an office document: unpack"), (b"\xff\xfe\x00", "not a text file: ask"), (b"[]", "it is no return"),
     (b"null", "it is no return"), (b'{"a": 1, "a": 2}', "a name stands in it twice"),
     (b'{"a": NaN}', "not finite"), (b'{"a": -Infinity}', "not finite"), (b'{"a": 1e999}', "not finite"),
     (b'{"a": ' + b"9" * 5000 + b"}", "a number in it is too long"), (b'{"a": ' + b"9" * 17 + b"}", "too long"),
     (b"[" * 100_000, "nested too deeply"), (b'{"a":' * 100_000, "nested too deeply"),
     (b" " * (LARGEST + 1), "larger than 4 MB"),
-    (file_of(event())[:-40], "not whole"), (file_of(event()).replace(b"5.5", b"5.6"), "after it was made: ask for the untouched file"),
+    (file_of(event())[:-40], "not whole"),
+    (file_of(event()).replace(b"5.5", b"5.6"), "after it was made: ask for the untouched file"),
     (file_of(event()).replace(b'"version": 1', b'"version": 2'), "changed or damaged"),
 ])
 def test_bytes_that_are_no_return(data, reason):
