@@ -3,7 +3,6 @@ from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
-from scipy.ndimage import map_coordinates
 
 from ..pictures.flux_lines import crossings
 from ..physics.steel import STRING_PLACES
@@ -13,7 +12,8 @@ FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
 _GRID = 0.2e-3          # m, of the rod's field as it is kept
 _SEED_HEIGHT = 0.8e-3   # m: below the nearest string
 _TUBE = 0.5e-6          # Wb from seed to seed without the string, all the way round the axis
-_STEPS = 170
+_STEPS = 85
+_ABOVE = np.array([0.4, 1.4, 2.8, 4.4, 6.4, 8.8, 11.5]) * 1e-3   # m, seeds above the string
 
 
 @lru_cache(maxsize=1)
@@ -23,16 +23,20 @@ def _rod_grid():
     z = np.arange(FRAME["bottom"] - 1e-3, FRAME["top"] + 1e-3, _GRID)
     points = np.stack([*np.broadcast_arrays(rho, 0.0, z[:, None])], axis=-1)
     field = ROD.flux_density(points)
-    return z[0], np.nan_to_num(field[..., 0]), np.nan_to_num(field[..., 2])
+    return z[0], np.nan_to_num(field[..., [0, 2]])
 
 
 def _rod_field(x, z, place):
     """B_x and B_z of the rod in the cut at a place across, looked up in the grid."""
-    low, radial, upward = _rod_grid()
+    low, table = _rod_grid()
     rho = np.hypot(x, place)
-    where = [(z - low) / _GRID, rho / _GRID]
-    outward, up = (map_coordinates(part, where, order=1, mode="nearest") for part in (radial, upward))
-    return outward * np.divide(x, rho, out=np.zeros_like(x), where=rho > 0), up
+    row, column = (z - low) / _GRID, rho / _GRID
+    i = np.clip(row.astype(int), 0, table.shape[0] - 2)
+    j = np.clip(column.astype(int), 0, table.shape[1] - 2)
+    up, right = (row - i)[:, None], (column - j)[:, None]
+    outward, upward = ((1 - up) * ((1 - right) * table[i, j] + right * table[i, j + 1])
+                       + up * ((1 - right) * table[i + 1, j] + right * table[i + 1, j + 1])).T
+    return outward * np.divide(x, rho, out=np.zeros_like(x), where=rho > 0), upward
 
 
 class StringInCut:
@@ -50,21 +54,24 @@ class StringInCut:
         self._along = magnetised.flux() / magnetised.string.area
         self._slope = np.gradient(self._along, STRING_PLACES)
         self._across = mu_0 * M[:, 2] / 2
+        self._table = np.stack([self._along, self._slope, self._across], axis=1)
 
-    def added(self, x, z):
-        """B_x and B_z (T) that the string adds at places of the cut, and where these are inside the steel."""
+    def total(self, x, z, bx, bz):
+        """B_x and B_z (T) at places of the cut (m), where the rod alone gives bx and bz."""
         off = z - self.height
         inside = np.abs(off) < self.radius
         away = np.where(inside, np.copysign(self.radius, off), off)
-        along, outward = self._of_charge(x, away)
-        cylinder = np.interp(x, STRING_PLACES, self._across) * (self.radius / away) ** 2
-        return along, outward + cylinder, inside
+        outside_x, outward = self._of_charge(x, away)
+        along, slope, across = self._at(x)
+        cylinder = across * (self.radius / away) ** 2
+        return (np.where(inside, along, bx + outside_x),
+                bz + cylinder + np.where(inside, -off / 2 * slope, outward))
 
-    def inside(self, x, z):
-        """B_x and B_z (T) in the steel, but for the field across that stands in it."""
-        return (np.interp(x, STRING_PLACES, self._along),
-                np.interp(x, STRING_PLACES, self._across)
-                - (z - self.height) / 2 * np.interp(x, STRING_PLACES, self._slope))
+    def _at(self, x):
+        """Flux density along the string, its slope, and the part across: straight lines from node to node."""
+        right = np.clip(np.searchsorted(STRING_PLACES, x), 1, len(STRING_PLACES) - 1)
+        share = (x - STRING_PLACES[right - 1]) / (STRING_PLACES[right] - STRING_PLACES[right - 1])
+        return (self._table[right - 1] + share[:, None] * (self._table[right] - self._table[right - 1])).T
 
     def _of_charge(self, x, away):
         ahead = STRING_PLACES - x[:, None]
@@ -77,10 +84,7 @@ class StringInCut:
 def _direction(x, z, place, string):
     bx, bz = _rod_field(x, z, place)
     if string is not None:
-        along, outward, inside = string.added(x, z)
-        steel_x, steel_z = string.inside(x, z)
-        bx = np.where(inside, steel_x, bx + along)
-        bz = np.where(inside, bz + steel_z, bz + outward)
+        bx, bz = string.total(x, z, bx, bz)
     size = np.hypot(bx, bz)
     return bx / size, bz / size
 
@@ -88,19 +92,20 @@ def _direction(x, z, place, string):
 def _step(z, string):
     """Short steps near the string's surface, long ones elsewhere (m)."""
     if string is None:
-        return np.full_like(z, 0.3e-3)
+        return np.full_like(z, 0.4e-3)
     off = np.abs(np.abs(z - string.height) - string.radius)
     inside = np.abs(z - string.height) < string.radius
-    return np.where(inside, 0.12e-3, np.clip(0.5 * off, 0.06e-3, 0.4e-3))
+    return np.where(inside, 0.3e-3, np.clip(0.6 * off, 0.08e-3, 0.8e-3))
 
 
-def trace(x, z, place, string=None, backward=False):
-    """Follow the field from seeds by the midpoint rule; shape (seeds, steps), NaN after a line has left the frame."""
-    sense = -1.0 if backward else 1.0
+def trace(x, z, sense, place, string=None):
+    """Follow the field from seeds (m) by the midpoint rule, with it (sense 1) or against it (-1).
+
+    Returns shape (2, seeds, steps): x and z, NaN after a line has left the frame.
+    """
     lines = np.full((2, len(x), _STEPS), np.nan)
     lines[:, :, 0] = x, z
     going = np.arange(len(x))
-    x, z = np.array(x, dtype=float), np.array(z, dtype=float)
     for step in range(1, _STEPS):
         length = sense * _step(z, string)
         dx, dz = _direction(x, z, place, string)
@@ -108,7 +113,8 @@ def trace(x, z, place, string=None, backward=False):
         x, z = x + dx * length, z + dz * length
         lines[:, going, step] = x, z
         stays = (np.abs(x) < FRAME["half_width"] + 1e-3) & (z > FRAME["bottom"] - 0.5e-3) & (z < FRAME["top"] + 0.5e-3)
-        x, z, going = x[stays], z[stays], going[stays]
+        if not stays.all():
+            x, z, sense, going = x[stays], z[stays], sense[stays], going[stays]
         if not len(going):
             break
     return lines
@@ -124,14 +130,28 @@ def _seeds():
 
 @lru_cache(maxsize=64)
 def _lines_without(place):
+    """From the seeds up and down: two arrays as trace gives them."""
     seeds = _seeds()
-    z = np.full_like(seeds, _SEED_HEIGHT)
-    return trace(seeds, z, place), trace(seeds, z, place, backward=True)
+    sense = np.repeat([1.0, -1.0], len(seeds))
+    up, down = np.split(trace(np.tile(seeds, 2), np.full(len(sense), _SEED_HEIGHT), sense, place), 2, axis=1)
+    if place > ROD.diameter / 2:      # beside the rod the cut has nothing to show below its face
+        down[:, down[1] < 0.3e-3] = np.nan
+    return up, down
 
 
-def both_sides(lines):
+def _lines_with(place, string):
+    """From below the string upward, and both ways from above it: what comes out again on top."""
+    below = _seeds()
+    seeds = np.concatenate([below, _ABOVE, _ABOVE])
+    heights = np.where(np.arange(len(seeds)) < len(below), _SEED_HEIGHT, string.height + 1.5e-3)
+    sense = np.where(np.arange(len(seeds)) < len(seeds) - len(_ABOVE), 1.0, -1.0)
+    return trace(seeds, heights, sense, place, string)
+
+
+def both_sides(*groups):
     """One path of many lines, parted by NaN, with their mirror images at x < 0: x and z, m."""
-    x, z = (np.concatenate([part, np.full((len(part), 1), np.nan)], axis=1).ravel() for part in lines)
+    x, z = np.concatenate([np.pad(lines, ((0, 0), (0, 0), (0, 1)), constant_values=np.nan).reshape(2, -1)
+                           for lines in groups], axis=1)
     return np.concatenate([x, -x]), np.concatenate([z, z])
 
 
@@ -139,11 +159,9 @@ def both_sides(lines):
 def cut(*, height, place, core, permeability, saturates):
     """What StringCut.update and FluxAlongString.update take."""
     magnetised = steel_string(core, permeability, saturates).magnetise(fields_along(height, place)[0])
-    without, below = _lines_without(place)
-    seeds = _seeds()
-    upward = trace(seeds, np.full_like(seeds, _SEED_HEIGHT), place, StringInCut(magnetised, height))
+    up, down = _lines_without(place)
+    through = _lines_with(place, StringInCut(magnetised, height))
     near = np.abs(STRING_PLACES) < FRAME["half_width"]
-    return {"cut": {"with_string": both_sides(np.concatenate([below[:, :, ::-1], upward], axis=2)),
-                    "without": both_sides(np.concatenate([below[:, :, ::-1], without], axis=2)),
-                    "height": height, "core": core, "place": place},
+    return {"cut": {"with_string": both_sides(down, through), "without": both_sides(down, up), "height": height,
+                    "core": core, "place": place},
             "along": {"x": STRING_PLACES[near], "flux": magnetised.flux()[near]}}
