@@ -20,8 +20,10 @@ PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, sta
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, start=2.5, step=0.1,
                     si=1e-3)
 CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3)
-FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.25, step=0.01, si=1e-3)
+FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, start=0.25, step=0.01, si=1e-3)
 THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3)
+WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
+                           logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
                       logarithmic=True)
 SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
@@ -103,7 +105,7 @@ def saturation_figure():
         y_limits=(0, 6), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)), level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
-        y_limits=(0, 400), curves=(("wire", SIGNAL), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480), curves=(("wire", SIGNAL), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
@@ -111,7 +113,7 @@ def saturation(sheet=None):
     """Panel: what a straight-line steel would carry and what a wire can, over the height; and the signal of both."""
     figure, draw = saturation_figure()
     return Panel(
-        sliders=(HEIGHT, FINE_CORE, PERMEABILITY), numbers=straight_and_wire, arrays=saturation_curves,
+        sliders=(HEIGHT, FINE_CORE, WIRE_PERMEABILITY), numbers=straight_and_wire, arrays=saturation_curves,
         figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda steel: {
             "flux density, straight-line steel": f"{steel.straight_density:.2f} T",
@@ -131,7 +133,7 @@ def pull_figure():
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
                       heights=RANGE, y_limits=(0, 60), curves=(("", {"color": VERMILLION, "linestyle": "-"}),))
     cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
-                       heights=RANGE, y_limits=(-60, 5), curves=(("", {"color": GREEN, "linestyle": "-"}),))
+                       heights=RANGE, y_limits=(-75, 5), curves=(("", {"color": GREEN, "linestyle": "-"}),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
 

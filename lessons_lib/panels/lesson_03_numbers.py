@@ -15,8 +15,8 @@ from ..base.workshop import house_coil, house_magnet, house_place
 from ..physics.magnetic_circuit import in_parallel, in_series
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
-from ..physics.steel import STRING_PLACES, SteelString
-from ..physics.string_answer import added_midplane_flux
+from ..physics.steel import SteelString
+from ..physics.string_answer import added_midplane_flux, string_line
 from ..physics.winding import RoundCoil
 from .lesson_02_numbers import circuit_and_field
 
@@ -34,15 +34,10 @@ def steel_string(core, permeability, saturates):
     return SteelString(diameter=core, relative_permeability=permeability, **law)
 
 
-def string_line(height, place):
-    """Points (m) along a string's axis, shape (nodes, 3)."""
-    return np.stack([STRING_PLACES, np.full_like(STRING_PLACES, place), np.full_like(STRING_PLACES, height)], axis=-1)
-
-
 @lru_cache(maxsize=1024)
 def fields_along(height, place):
     """Along the string's axis: H (A/m) of the magnet, and B (T) of one ampere in the coil, the rod answering."""
-    points = string_line(height, place)
+    points = string_line(height=height, y=place)
     return PICKUP.flux_density(points) / mu_0, PICKUP.field_per_ampere(points)
 
 
@@ -90,7 +85,7 @@ def three_fluxes(*, height, place, core, permeability, saturates):
     magnet, turn = without_string()
     largest = float(np.abs(magnetised.flux()).max())
     return ThreeFluxes(height=height, magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
-                       added_in_magnet=added_midplane_flux(ROD, magnetised, height=height, y=place),
+                       added_in_magnet=added_midplane_flux(ROD, string, height=height, y=place),
                        added_in_turn=float(magnetised.linkage(per_ampere)) / COIL.turns)
 
 
@@ -228,7 +223,7 @@ class OverHeights:
 def _fields_over_heights():
     """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
     centred = [fields_along(float(height), 0.0) for height in CURVE_HEIGHTS]
-    above, below = (np.stack([PICKUP.flux_density(string_line(height + step, 0.0)) / mu_0 for height in CURVE_HEIGHTS])
+    above, below = (np.stack([PICKUP.flux_density(string_line(height=height + step)) / mu_0 for height in CURVE_HEIGHTS])
                     for step in (_STEP, -_STEP))
     steady, per_ampere = map(np.stack, zip(*centred))
     return steady, (above - below) / (2 * _STEP), per_ampere

@@ -27,7 +27,7 @@ STRING_PLACES = _SCALE * np.sinh(_parameter(_INTERVALS))
 STRING_WEIGHTS = _SCALE * np.cosh(_parameter(_INTERVALS)) * 2 * math.asinh(_HALF_LENGTH / _SCALE) / _INTERVALS
 for _array in (STRING_PLACES, STRING_WEIGHTS):
     _array.setflags(write=False)
-_STEPS, _TOLERANCE = 120, 1e-7  # of Newton: its last step is squared in what is left
+_STEPS, _TOLERANCE = 60, 1e-7  # of Newton: its last step is squared in what is left
 _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
 
 
@@ -288,7 +288,7 @@ def _solve(string, applied_along, applied_across):
         change_across = -(excess + cross * change) / stiffness
         moved = np.maximum(np.abs(change), np.abs(change_across)).max(-1)
         # deep in saturation whole steps swing to and fro: where a step is not shorter than the last, go half the way
-        share, before = np.where(moved >= before, share / 2, np.minimum(1.0, 2 * share)), moved
+        share, before = np.where(moved >= before, np.maximum(0.1, share / 2), np.minimum(1.0, 2 * share)), moved
         along, across = along + share[..., None] * change, across + share[..., None] * change_across
         if (moved <= _TOLERANCE * np.hypot(along, across).max(-1) + _NOTHING).all():
             return along, across
