@@ -28,7 +28,7 @@ PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20
                       logarithmic=True)
 SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
                    whole=True)
-TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, start=79, step=1)
+TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, start=79.3, step=0.1)
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
