@@ -217,7 +217,7 @@ central_difference = NumberExercise(
 level_change = NumberExercise(
     id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5),
     given={"away": Given("how far the string goes away", unit="mm", low=0.4, high=1.2, step=0.05),
-           "decay": Given("decay length of the signal", unit="mm", low=2.5, high=3.2, step=0.05)},
+           "decay": Given("decay length of the signal", unit="mm", low=2.5, high=3.3, step=0.05)},
     answer=lambda away, decay: 20 * math.log10(math.exp(-away / decay)),
     slips=(Slip("ratio", lambda away, decay: math.exp(-away / decay),
                 "That is what is left, as a plain ratio. How many decibels are that?"),

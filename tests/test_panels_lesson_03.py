@@ -109,7 +109,7 @@ def test_detuning_against_the_loaded_strings_own_equation():
     def equation(k):
         return k * T * np.sin(k * L) - K * np.sin(k * q * L) * np.sin(k * (1 - q) * L)
     exact = brentq(equation, 0.9 * np.pi / L, 1.1 * np.pi / L) * L / np.pi
-    assert detuning(K, T, q) == pytest.approx(1200 * np.log2(exact), abs=0.05)
+    assert detuning(K, T, q) == pytest.approx(1200 * np.log2(exact), abs=0.1)   # first order
 
 
 def test_pull_curves_run_through_the_marked_points():

@@ -244,4 +244,4 @@ def test_high_permeability_near_a_pole_settles(diameter, height):
     """Whole Newton steps swing to and fro here for ever."""
     wire = SteelString(diameter=diameter, relative_permeability=1000.0)
     flux = wire.magnetise(rod().getH(line(0.0, height))).flux() / wire.area
-    assert 1.8 < np.abs(flux).max() < 2.0
+    assert 1.8 < np.abs(flux).max() < 2.2     # 1.9 T and the field beside it

@@ -35,7 +35,7 @@ def test_field_against_a_row_of_thin_cylinders(magnetised):
         dipole = magpylib.misc.Dipole(moment=(0, 0, across * STRING.area * (right - left)), position=place)
         expected += piece.getB(points) + dipole.getB(points)
     found = string_field(magnetised, points, height=HEIGHT)
-    assert_allclose(found, expected, atol=3e-3 * np.abs(expected).max())     # straight pieces against a smooth string
+    assert_allclose(found, expected, atol=7e-3 * np.abs(expected).max())     # straight pieces against a smooth string
 
 
 def test_the_coils_linkage_by_adding_up_is_that_of_reciprocity(magnetised):

@@ -288,7 +288,7 @@ def _solve(string, applied_along, applied_across):
         change_across = -(excess + cross * change) / stiffness
         moved = np.maximum(np.abs(change), np.abs(change_across)).max(-1)
         # deep in saturation whole steps swing to and fro: where a step is not shorter than the last, go half the way
-        share, before = np.where(moved >= before, np.maximum(0.1, share / 2), np.minimum(1.0, 2 * share)), moved
+        share, before = np.where(moved >= before, np.maximum(0.05, share / 2), np.minimum(1.0, 1.3 * share)), moved
         along, across = along + share[..., None] * change, across + share[..., None] * change_across
         if (moved <= _TOLERANCE * np.hypot(along, across).max(-1) + _NOTHING).all():
             return along, across

@@ -35,7 +35,7 @@ def string_field(magnetised, points, *, height, y=0.0):
     Notes
     -----
     Every piece of the string is a point dipole. The pieces are 0.5 mm long over the pole: a millimetre away their sum
-    is that of the smooth string to 1e-4 (tests/test_string_answer.py).
+    is that of the smooth string to 1e-4. Against short magnets in a row: tests/test_string_answer.py.
 
     Examples
     --------
