@@ -10,6 +10,11 @@ MODEL = FLUX
 CIRCUIT = {"color": VERMILLION, "linestyle": "--"}
 
 
+def _mega(reluctance):
+    value = reluctance / MEGA
+    return f"{value:.0f} MA/Wb" if value >= 100 else f"{value:.1f} MA/Wb"
+
+
 class StringLoop:
     """The circuit is drawn once, with its names; an update fills in the values."""
 
@@ -49,7 +54,7 @@ class StringLoop:
         """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
         self._values["mmf"].set_text(f"{mmf:.0f} A")
         for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air), ("branch", branch)):
-            self._values[name].set_text(f"{value / MEGA:.3g} MA/Wb")
+            self._values[name].set_text(_mega(value))
         self._values["flux"].set_text(f"{flux * UWB:.3f} µWb")
         self._values["string_flux"].set_text(f"{string_flux * NANO:.0f} nWb")
         return list(self._values.values())
