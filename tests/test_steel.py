@@ -237,3 +237,11 @@ def test_a_string_that_does_not_settle_says_so(monkeypatch):
     monkeypatch.setattr("lessons_lib.physics.steel._STEPS", 2)
     with pytest.raises(RuntimeError, match="the string's magnetisation must settle within 2 steps; got a last step of"):
         linkage(SteelString(diameter=0.5e-3), 1.5e-3)
+
+
+@pytest.mark.parametrize("diameter, height", [(0.2e-3, 1.5e-3), (1.0e-3, 1.5e-3)])
+def test_high_permeability_near_a_pole_settles(diameter, height):
+    """Whole Newton steps swing to and fro here for ever."""
+    wire = SteelString(diameter=diameter, relative_permeability=1000.0)
+    flux = wire.magnetise(rod().getH(line(0.0, height))).flux() / wire.area
+    assert 1.8 < np.abs(flux).max() < 2.2     # 1.9 T and the field beside it

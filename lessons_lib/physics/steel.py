@@ -29,7 +29,7 @@ _SLOPE = np.gradient(np.eye(_INTERVALS + 1), axis=0) / STRING_WEIGHTS[:, None]  
 _BEND = _SLOPE @ _SLOPE
 for _array in (STRING_PLACES, STRING_WEIGHTS, _BEND):
     _array.setflags(write=False)
-_STEPS, _TOLERANCE = 40, 1e-7  # of Newton: its last step is squared in what is left
+_STEPS, _TOLERANCE = 60, 1e-7  # of Newton: its last step is squared in what is left
 _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
 
 
@@ -279,6 +279,7 @@ def _solve(string, applied_along, applied_across):
     """H inside (A/m), along the string and across it, by Newton's method on both at once."""
     matrix, inner = _own_field(string.magnetic_radius), (..., slice(1, -1))
     along, across = np.zeros_like(applied_along), np.zeros_like(applied_across)
+    before, share = np.inf, 1.0
     for _ in range(_STEPS):
         ratio, slope = string.susceptibility(np.hypot(along, across))
         # Across: chi(H) Ht/2 + Ht = applied. Its unknown is local, so it is eliminated node by node.
@@ -292,8 +293,10 @@ def _solve(string, applied_along, applied_across):
         change[inner] = np.linalg.solve(jacobian, target[..., None])[..., 0]
         change[..., [0, -1]] = applied_along[..., [0, -1]] - along[..., [0, -1]]
         change_across = -(excess + cross * change) / stiffness
-        along, across = along + change, across + change_across
         moved = np.maximum(np.abs(change), np.abs(change_across)).max(-1)
+        # deep in saturation whole steps swing to and fro: where a step is not shorter than the last, go half the way
+        share, before = np.where(moved >= before, np.maximum(0.05, share / 2), np.minimum(1.0, 1.3 * share)), moved
+        along, across = along + share[..., None] * change, across + share[..., None] * change_across
         if (moved <= _TOLERANCE * np.hypot(along, across).max(-1) + _NOTHING).all():
             return along, across
     raise RuntimeError(f"the string's magnetisation must settle within {_STEPS} steps; got a last step of "

@@ -1,0 +1,353 @@
+"""Lesson 03, the string in the field: model answers, slips with their notes, worked answers, teaching note."""
+import math
+
+import numpy as np
+
+from lessons_lib.exercises.declaration import (
+    ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+
+MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
+SCALE_LENGTH = 0.600    # m, stands in the question
+HEIGHTS = np.array([2.3e-3, 2.5e-3, 2.7e-3])
+
+ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every length in m. "
+                  "Does the area stand above or below the line?")
+
+
+def disc(diameter):
+    return math.pi * diameter ** 2 / 4
+
+
+def gap(height, area):
+    return height / (MU_0 * area)
+
+
+def taken_off(path, branch):
+    """What a branch beside a path takes off its reluctance."""
+    return path - path * branch / (path + branch)
+
+
+def added_flux(mmf, magnet, near, far, branch):
+    total = magnet + near + far
+    return mmf / total * taken_off(near, branch) / total
+
+
+def cents(stiffness, tension, place, share=lambda part: part):
+    return 1200 * math.log2(1 - share(stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension)))
+
+
+# ---- quick questions -------------------------------------------------------------------------------------------------
+
+small_change = ChoiceExercise(
+    id="q1", quick=True, right="b",
+    options={"a": "1 %", "b": "about an eighth of 1 %", "c": "7 %"},
+    notes={"a": "It is about an eighth of 1 %: the air is only one part in eight of the whole loop.",
+           "b": "So it is: the air is one part in eight of the loop, so the loop changes by an eighth of 1 %.",
+           "c": "It is about an eighth of 1 %: the magnet's own reluctance, seven parts in eight, does not change."})
+
+wider_disc = ChoiceExercise(
+    id="q2", quick=True, right="c", options={"a": "stays the same", "b": "doubles", "c": "is four times as large"},
+    notes={"a": "The flux is four times as large: B stays the same, the area does not.",
+           "b": "It is four times as large: the area goes with the square of the diameter.",
+           "c": "So it is: the area goes with the square of the diameter."})
+
+one_to_two = ChoiceExercise(
+    id="q3", quick=True, right="a", options={"a": "about two thirds", "b": "a quarter", "c": "an eighth"},
+    notes={"a": "So it is: so near to a wide face, no power law holds.",
+           "b": "It is about two thirds. The inverse square belongs to points, and a pole face is none.",
+           "c": "It is about two thirds. The inverse cube holds far away from the whole magnet only."})
+
+# ---- predictions -----------------------------------------------------------------------------------------------------
+
+flux_in_the_magnet = PredictionExercise(
+    id="p1",
+    question="The string is lifted from 2 mm to 4 mm. The flux in the magnet falls ...",
+    options={"a": "by a half", "b": "by a quarter", "c": "by a few per cent", "d": "by less than a fifth of a per cent"},
+    seen_question="Set the height to 2 mm, then to 4 mm, and read what the string adds to the flux in the magnet. It adds ...",
+    seen_options={"a": "about half of the flux, then a quarter", "b": "some per cent, then less",
+                  "c": "one or two tenths of a per cent, then less than one tenth", "d": "nothing at all"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the read-out in per cent, behind \"the string adds to it\".",
+        "b": "Look again: where is the decimal point in the read-out behind \"the string adds to it\"?",
+        "c": "Yes, that is what the panel shows. The whole signal of a pickup lives in this small part.",
+        "d": "Nearly so. Look again at the third decimal of the percentage."})
+
+signal_over_height = PredictionExercise(
+    id="p2",
+    question="The flux in the magnet hardly changes. And the signal of a string that moves at 1 m/s: at 4 mm, what is left of "
+             "the signal at 2 mm?",
+    options={"a": "nearly all: 99.9 %", "b": "about 80 %", "c": "about a third", "d": "about a hundredth"},
+    seen_question="Set the height to 4 mm. The signal there is ...",
+    seen_options={"a": "nearly as large as at 2 mm", "b": "about 80 % of it", "c": "about a third of it",
+                  "d": "about a hundredth of it"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the last read-out, the signal. It stands beside a percentage.",
+        "b": "Look again: is the height at 4 mm?",
+        "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near the pole.",
+        "d": "Look again at the last read-out, the signal, and its percentage."})
+
+coming_nearer = PredictionExercise(
+    id="p3",
+    question="A fine string comes from 4 mm down to 1.5 mm. In a straight-line steel its flux would grow nearly threefold. In "
+             "real wire the flux ...",
+    options={"a": "grows nearly threefold, too", "b": "grows by about two thirds", "c": "stays as it is",
+             "d": "falls, for the steel is full"},
+    seen_question="Read the flux of the wire at 4 mm and at 1.5 mm and divide. It grows ...",
+    seen_options={"a": "nearly threefold", "b": "by about two thirds", "c": "not at all"},
+    seen="b",
+    seen_notes={
+        "a": "That is the straight-line steel. Look again at the read-out \"flux, wire\".",
+        "b": "Yes, that is what the panel shows: near 1.9 T the steel has little left to give.",
+        "c": "Look again: read \"flux, wire\" at 4 mm and at 1.5 mm and divide."})
+
+pitch_near_a_magnet = PredictionExercise(
+    id="p4",
+    question="The magnet pulls at the string. When it comes nearer, the string sounds ...",
+    options={"a": "higher, for it is pulled tighter", "b": "lower, by some cents", "c": "lower, by more than a half tone",
+             "d": "just the same"},
+    seen_question="Move the height from 4 mm to 1.5 mm. The pitch ...",
+    seen_options={"a": "rises", "b": "falls by 10 to 30 cent", "c": "falls by more than 100 cent", "d": "stays the same"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the sign in the read-out \"change of pitch\".",
+        "b": "Yes, that is what the panel shows. A pull that grows towards the magnet is a negative spring.",
+        "c": "Look again: the read-out is in cent, and a half tone has 100.",
+        "d": "Look again at the read-out \"change of pitch\" at 1.5 mm."})
+
+# ---- exercises -------------------------------------------------------------------------------------------------------
+
+gap_reluctance = NumberExercise(
+    id="3.1", unit="MA/Wb", tolerance=0.02, size=(100, 5000),
+    given={"height": Given("height of the string", unit="mm", low=1.5, high=4.0, step=0.1),
+           "area": Given("effective area of the gap", unit="mm2", low=1.5, high=3.0, step=0.05)},
+    answer=gap,
+    slips=(Slip("upside down", lambda height, area: 1e6 * MU_0 * area / height,
+                "A longer gap is harder to pass. Does your number grow with the height?"),
+           Slip("length in mm or area in mm2", lambda height, area: 1e3 * gap(height, area), ONE_CONVERSION),
+           Slip("area in mm2", lambda height, area: 1e-6 * gap(height, area), ONE_CONVERSION),
+           Slip("both in mm", lambda height, area: 1e-3 * gap(height, area), ONE_CONVERSION),
+           Slip("not in millions", lambda height, area: 1e6 * gap(height, area), ONE_CONVERSION),
+           Slip("steel for air", lambda height, area: gap(height, area) / 100,
+                "The gap is air. The permeability of the steel has no place in it.")),
+    common=("mu_0", "four pi", "two"),
+    steps={"bottom": Step("mm2", lambda area: area)},
+    notes=("The gap is a short piece of air: its length is the height, its section is the effective area.",
+           "R = l/(μ₀ A) for air: there is no permeability to divide by."),
+    twin=Twin({"height": 5.0, "area": 4.0},
+              "A string at {height} with a gap of {area}: 5.0·10⁻³/(4π·10⁻⁷ × 4.0·10⁻⁶) A/Wb is {answer}."),
+    worked="The height {height} over μ₀ times {bottom}: {answer}.",
+    teaching_note="Ask why the area is \"effective\": the flux spreads, and nobody can lay a ruler on it.")
+
+flux_added = NumberExercise(
+    id="3.2", unit="nWb", tolerance=0.03, size=(1, 30), marks=2,
+    given={"mmf": Given("MMF of the magnet", unit="A", low=2300, high=2900, step=20),
+           "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=170, high=200, step=1),
+           "near": Given("near air", unit="MA/Wb", low=9, high=13, step=0.1),
+           "far": Given("far air", unit="MA/Wb", low=14, high=18, step=0.1),
+           "branch": Given("string branch", unit="MA/Wb", low=900, high=1600, step=10)},
+    answer=added_flux,
+    fuller=lambda mmf, magnet, near, far, branch: (
+        mmf / (magnet + near + far - taken_off(near, branch)) - mmf / (magnet + near + far)),
+    slips=(Slip("all of the air", lambda mmf, magnet, near, far, branch:
+                mmf * taken_off(near + far, branch) / (magnet + near + far) ** 2,
+                "Which part of the air does the string lie beside? The far part stays as it is."),
+           Slip("far air", lambda mmf, magnet, near, far, branch:
+                mmf * taken_off(far, branch) / (magnet + near + far) ** 2,
+                "Which part of the air does the string lie beside, the near one or the far one?"),
+           Slip("flux in the string", lambda mmf, magnet, near, far, branch:
+                mmf / (magnet + near + far) * near / (near + branch),
+                "That is about the flux in the string itself. Asked is what the flux in the magnet gains."),
+           Slip("in series", lambda mmf, magnet, near, far, branch:
+                mmf / (magnet + near + far + branch) - mmf / (magnet + near + far),
+                "The string offers a further path. Can a further path raise the reluctance?"),
+           Slip("the whole flux", lambda mmf, magnet, near, far: mmf / (magnet + near + far),
+                "That is the flux in the magnet. Asked is by how much the string makes it grow."),
+           # typed: 0.046 for a change of 0.046 %
+           Slip("share in per cent", lambda magnet, near, far, branch:
+                1e-9 * 100 * taken_off(near, branch) / (magnet + near + far),
+                "That is the change in per cent of the flux. Asked is the change itself, in nWb."),
+           Slip("MMF over the change", lambda mmf, near, branch: mmf / taken_off(near, branch),
+                "You divided by the change of the reluctance. What share of the whole reluctance is it?")),
+    common=("sign", "prefix", "million"),
+    steps={"total": Step("MA/Wb", lambda magnet, near, far: magnet + near + far),
+           "change": Step("MA/Wb", lambda near, branch: taken_off(near, branch)),
+           "flux": Step("uWb", lambda mmf, magnet, near, far: mmf / (magnet + near + far))},
+    notes=("In steps: the whole reluctance without string, the flux; then near air and string side by side: how much less is "
+           "that than the near air alone?",
+           "For a small change the shares are equal: ΔΦ/Φ = ΔR/R, where R is the whole loop."),
+    twin=Twin({"mmf": 2000, "magnet": 170, "near": 10, "far": 20, "branch": 490},
+              "Another string: {magnet}, {near} and {far} make {total}, so the flux is {flux}. Beside the string branch of "
+              "{branch} the near air loses {change}: one thousandth of the whole. So the flux gains one thousandth, {answer}."),
+    worked="The loop has {total} and carries {flux}. Beside {branch} the near air of {near} loses {change}. The same share "
+           "of the flux is gained: {answer}.",
+    teaching_note="Whoever gets about twice as much took the flux in the string; five times as much, all of the air. The share, some "
+                  "hundredths of a per cent, is worth saying aloud.")
+
+central_difference = NumberExercise(
+    id="3.3", unit="nWb/mm", tolerance=0.03, size=(3, 60),
+    given={},
+    hidden={"middle": Given("flux at 2.5 mm", unit="nWb", low=20, high=32, step=0.5),
+            "decay": Given("decay of the flux", unit="mm", low=1.9, high=2.3, step=0.05)},
+    derived={"height": Derived("height of the string", unit="mm", decimals=1, formula=lambda middle: HEIGHTS + 0 * middle),
+             "flux": Derived("added to the flux of a turn", unit="nWb", decimals=2,
+                             formula=lambda middle, decay: middle * np.exp(-(HEIGHTS - 2.5e-3) / decay))},
+    answer=lambda height, flux: (flux[0] - flux[2]) / (height[2] - height[0]),
+    slips=(Slip("half the distance", lambda height, flux: (flux[0] - flux[2]) / (height[1] - height[0]),
+                "From the first row to the last: over which distance did the flux change?"),
+           # typed in nWb/mm: 5.4 for 5.4 nWb
+           Slip("not divided", lambda flux: (flux[0] - flux[2]) * 1e3,
+                "That is a change of flux, in nWb. Over which distance does it happen?"),
+           Slip("flux over height", lambda height, flux: flux[1] / height[1],
+                "A slope is a change over a change. You divided the flux itself by the height itself."),
+           Slip("multiplied", lambda height, flux: (flux[0] - flux[2]) * (height[2] - height[0]) * 1e6,
+                "For each millimetre: do you multiply by the distance, or divide by it?")),
+    common=("sign", "thousand", "million"),
+    steps={"fall": Step("nWb", lambda flux: flux[0] - flux[2]),
+           "distance": Step("mm", lambda height: height[2] - height[0])},
+    notes=("Take the first row and the last: by how much does the flux fall, and over which distance?",
+           "A slope is the change of the flux over the change of the height."),
+    twin=Twin({"height": [2.0, 2.5, 3.0], "flux": [40.0, 32.0, 25.0]},
+              "Another string, at {height} with {flux}: from first to last the flux falls by {fall} over {distance}. That is "
+              "{answer}."),
+    worked="From the first height to the last the flux falls by {fall} over {distance}: {answer}.",
+    teaching_note="Why not from row to row? Both ways differ by some 10 %, and the mean of the two is this one.")
+
+level_change = NumberExercise(
+    id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5),
+    given={"away": Given("how far the string goes away", unit="mm", low=0.4, high=1.2, step=0.05),
+           "decay": Given("decay length of the signal", unit="mm", low=2.5, high=3.3, step=0.05)},
+    answer=lambda away, decay: 20 * math.log10(math.exp(-away / decay)),
+    slips=(Slip("ratio", lambda away, decay: math.exp(-away / decay),
+                "That is what is left, as a plain ratio. How many decibels are that?"),
+           Slip("upside down", lambda away, decay: -20 * math.log10(math.e) * decay / away,
+                "A longer decay length means a slower fall. Which of the two lengths stands above the line?")),
+    common=("sign", "ten log", "natural log"),
+    steps={"ratio": Step("1", lambda away, decay: math.exp(-away / decay))},
+    notes=("First the plain ratio: what is left of the signal after this way? Then decibels.",
+           "The law says S ~ exp(−h/δ). A level change is 20 log₁₀ of the new signal over the old one."),
+    twin=Twin({"away": 2.0, "decay": 2.0},
+              "Another pickup: {away} further with a decay length of {decay} leaves e⁻¹ = {ratio}. 20 log₁₀ 0.3679 is {answer}."),
+    worked="What is left is exp(−{away}/{decay}) = {ratio}. 20 log₁₀ of it is {answer}.",
+    teaching_note="8.69 dB for each decay length. A loss is negative: the old signal is the reference.")
+
+density_in_string = NumberExercise(
+    id="3.5", unit="T", tolerance=0.02, size=(0.3, 4),
+    given={"core": Given("diameter of the steel", unit="mm", low=0.25, high=0.46, step=0.01)},
+    hidden={"density": Given("flux density", unit="T", low=0.8, high=1.6, step=0.02)},
+    derived={"flux": Derived("flux in the string", unit="nWb", decimals=1, formula=lambda core, density: density * disc(core))},
+    answer=lambda core, flux: flux / disc(core),
+    slips=(Slip("area of the pole", lambda flux: flux / disc(5e-3),
+                "Through which section does this flux run, the pole's or the string's?"),
+           Slip("circumference", lambda core, flux: flux / (math.pi * core) * 1e3,
+                "You divided by the way round the wire. B is flux over the area of the section."),
+           Slip("multiplied", lambda core, flux: flux * disc(core) * 1e15,
+                "Flux is B times area. To come back to B: multiply or divide?")),
+    common=("diameter for radius", "square for circle", "pi", "thousand", "million"),
+    steps={"area": Step("mm2", lambda core: disc(core))},
+    notes=("First the section of the wire, in m². A wire is round.",
+           "B is the flux over the area that it passes: B = Φ/A."),
+    twin=Twin({"core": 0.50, "flux": 100.0},
+              "A thicker string, {core}, with {flux}. Its section is {area}; 100·10⁻⁹/(0.1963·10⁻⁶) T is {answer}."),
+    worked="The section of {core} is {area}. {flux} over that is {answer}.",
+    teaching_note="Let the class say first whether the steel carries more or less than the magnet's 0.6 T in its middle.")
+
+near_saturation = ChoiceExercise(
+    id="3.6", right="b",
+    options={"a": "20 % more", "b": "more, but much less than 20 %", "c": "nothing more, it is at its limit",
+             "d": "less than before, because the steel is full"},
+    notes={"a": "That is the straight-line steel. How far is 1.6 T from the 1.9 T of the panel's dotted line?",
+           "b": "The last bit up to saturation costs more and more field; the permeability is no longer constant.",
+           "c": "Look at the panel's curve for the wire: is it level at 1.6 T?",
+           "d": "More field never gives less flux in steel. Look at the panel's curve for the wire."},
+    worked="At 1.6 T the wire is near its saturation of about 1.9 T. The flux still grows, but by much less than the 20 % of "
+           "the straight line: the permeability is no longer constant.",
+    teaching_note="Ask what this does to the signal: the slope of the flux is the signal, and the slope is what saturation takes.")
+
+detuning = NumberExercise(
+    id="3.7", unit="cent", tolerance=0.1, size=(-40, -0.5), marks=2,
+    given={"stiffness": Given("slope of the pull", unit="N/m", low=5, high=14, step=0.5),
+           "tension": Given("tension of the string", unit="N", low=62, high=85, step=1),
+           "place": Given("place of the pickup, share of the length", unit="1", low=0.20, high=0.28, step=0.01)},
+    answer=lambda stiffness, tension, place: cents(stiffness, tension, place),
+    fuller=lambda stiffness, tension, place: 1200 * math.log2(math.sqrt(
+        1 - 2 * stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension))),
+    slips=(Slip("sign", lambda stiffness, tension, place: cents(stiffness, tension, place, lambda part: -part),
+                "A magnet that pulls is a negative spring: does it make the string stiffer or softer?"),
+           Slip("no sine", lambda stiffness, tension: cents(stiffness, tension, 0.5),
+                "Where the string hardly moves, the pull can do little. Which factor says how far it moves at the pickup?"),
+           Slip("sine not squared", lambda stiffness, tension, place:
+                cents(stiffness, tension, place, lambda part: part / math.sin(math.pi * place)),
+                "Energy goes with the square of the motion. How does the sine stand in the formula?"),
+           Slip("pi left out", lambda stiffness, tension, place:
+                cents(stiffness, tension, place, lambda part: part * math.pi ** 2),
+                "About ten times too much. What stands before the tension, below the line?"),
+           Slip("base ten", lambda stiffness, tension, place:
+                cents(stiffness, tension, place) * math.log10(2),
+                "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
+           Slip("natural logarithm", lambda stiffness, tension, place: cents(stiffness, tension, place) * math.log(2),
+                "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
+           Slip("stiffness for frequency", lambda stiffness, tension, place:
+                cents(stiffness, tension, place, lambda part: 2 * part),
+                "Twice too much. Frequency goes with the root of the stiffness: which of the two changes did you take?"),
+           # typed: -0.45 for a change of -0.45 %
+           Slip("per cent", lambda stiffness, tension, place:
+                -100 * stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension),
+                "That is the change of the frequency in per cent. How many cents is it?")),
+    steps={"sine": Step("1", lambda place: math.sin(math.pi * place) ** 2),
+           "share": Step("%", lambda stiffness, tension, place:
+                         stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension))},
+    notes=("First the sine, squared, of π times the place (in radians). Then the share Δf/f, then cents.",
+           "Δf/f = −K L sin²(πq)/(π² T), and cents are 1200 log₂(1 + Δf/f)."),
+    twin=Twin({"stiffness": 20, "tension": 70, "place": 0.50},
+              "A magnet under the middle, {place}, where sin² is {sine}: 20 × 0.600 × 1/(π² × 70) is {share}. Lower by that "
+              "makes 1200 log₂(1 − 0.01737) = {answer}."),
+    worked="sin²(π × {place}) is {sine}. K L times that over π² T is {share}. Lower by that share is {answer}.",
+    teaching_note="Fretted higher, the string is shorter and the place moves: the same magnet detunes every fret differently.")
+
+energy_of_the_pull = TextExercise(
+    id="3.8",
+    rubric=((2, "Energy: the pull depends on the place only, so what it takes on the way out it gives back on the way in; over a whole "
+                "swing it neither drives nor brakes."),
+            (2, "Retuned: the pull grows towards the magnet, a negative spring, so the note is lower; more up and down than "
+                "sideways, so two notes beat."),
+            (2, "When to lower the pickup: beating or false notes on thick strings, notes out of tune along the neck; and says "
+                "what it costs (level).")),
+    worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on the way "
+           "back the string does the same work against it: over a swing nothing is left. So the magnet neither drives nor slows "
+           "the string; it makes it softer, and the note lower. It does so mostly for motion up and down. Sideways motion keeps "
+           "nearly its own note, the two beat with each other, and that can sound like a note that dies early. I would lower the "
+           "pickup where thick strings near to it beat or are out of tune high up the neck, and I would pay with level: about a "
+           "third is left of the signal when 2 mm become 4 mm over one rod.",
+    teaching_note="\"The magnet brakes the string\" is the frequent first sentence. Ask where the energy would go.")
+
+TEACHING_NOTE = """
+**Time plan** (85 minutes): quick questions 5, the string in the field with its panel 15, the circuit with 3.1 and 3.2 20,
+slope and level with 3.3 and 3.4 10, saturation with 3.5 and 3.6 15, pull with 3.7 10, two views of one number 5, open
+question 5 or at home.
+
+**Demonstration with real parts.** A rod magnet upright, a steel string end of 20 cm held across it with pliers, a gauss probe
+on the far side of the string. Move the string away and back: the probe beside the string reads a change, the probe at the
+rod's middle none. Then hang the string end from a thread beside the magnet and bring it nearer: from some distance on it
+jumps. That is the negative spring. Last, tune a thick string, bring a strong rod from below, and listen for the beat.
+Cautions: implants, pinching and splinters; a string end pricks and a string under tension can break: glasses on.
+
+**What to ask.** "Which flux?" each time someone says the flux changes. "Where does the flux go that leaves the string?" "If
+the flux in the magnet does not change, what does the coil notice?" (Its turns lie between the magnet and the string.)
+
+**What goes wrong.** The three fluxes taken for one. All of the air put beside the string. "A pull makes it tighter, so
+higher." The gap area taken for a measured thing: it is fitted, and the page shows how far the fit carries.
+
+**Say it openly**: no published curve of drawn music wire was found. Permeability 100 and 1.9 T are common practice, and the
+choice of law moves the result by 20 to 25 %. The ratios are better than that.
+
+**If there is little time**: sections 1, 2 and 3; lesson 4 needs the slope.
+"""
+
+LESSON = Lesson(
+    id="03", title="The string in the field", version=1, exercises=(
+        small_change, wider_disc, one_to_two, flux_in_the_magnet, signal_over_height, gap_reluctance, flux_added,
+        central_difference, level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet, detuning,
+        energy_of_the_pull),
+    teaching_note=TEACHING_NOTE)

@@ -1,0 +1,153 @@
+"""The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
+
+The functions of numbers under them stand in lesson_03_numbers, the lines of flux in lesson_03_lines.
+"""
+from ..pictures.over_height import OverHeight
+from ..pictures.string_circuit import SharesOverHeight, StringLoop
+from ..pictures.string_cut import FluxAlongString, StringCut
+from ..pictures.style import BLACK, FLUX_DENSITY, GREEN, PURPLE, VERMILLION, new_figure
+from .controls import Slider
+from .lesson_01 import signed
+from .lesson_02 import mega
+from .lesson_03_lines import FRAME, cut
+from .lesson_03_numbers import (
+    COIL, CURVE_HEIGHTS, ROD, circuit_and_model, circuit_curves, pull_and_pitch, pull_curves, saturation_curves,
+    straight_and_wire, three_fluxes)
+from .panel import Panel
+
+HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, start=2.5, step=0.1, si=1e-3)
+PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
+FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, start=2.5, step=0.1,
+                    si=1e-3)
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3)
+FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, start=0.25, step=0.01, si=1e-3)
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3)
+WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
+                           logarithmic=True)
+PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
+                      logarithmic=True)
+SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
+                   whole=True)
+TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, start=79.3, step=0.1)
+SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
+
+STRAIGHT = {"color": BLACK, "linestyle": ":"}
+SIGNAL = {"color": PURPLE, "linestyle": "-"}
+RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
+
+
+def nano(flux):
+    """A small flux in words."""
+    return f"{flux * 1e9:.1f} nWb"
+
+
+def cut_figure():
+    """A figure and the function that draws a cut into it."""
+    figure = new_figure(width=8.0, height=5.2)
+    upper = StringCut(figure.add_axes((0.09, 0.36, 0.895, 0.63)), radius=ROD.diameter / 2,
+                      coil=(COIL.inner_radius, COIL.outer_radius, COIL.top), **FRAME)
+    lower = FluxAlongString(figure.add_axes((0.09, 0.10, 0.895, 0.24)), half_width=FRAME["half_width"])
+    return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
+
+
+def string_in_field(sheet=None):
+    """Panel: lines of flux with a string and without it, and three fluxes kept apart."""
+    figure, draw = cut_figure()
+    return Panel(
+        sliders=(HEIGHT, PLACE, CORE, PERMEABILITY, SATURATES), numbers=three_fluxes, arrays=cut,
+        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        readouts=lambda flux: {
+            "flux in the magnet": f"{flux.magnet * 1e6:.2f} µWb",
+            "the string adds to it": signed(f"{flux.added_in_magnet * 1e9:+.2f} nWb, {flux.share_of_magnet:+.3%}"),
+            "flux of the coil's mean turn": f"{flux.turn * 1e6:.2f} µWb",
+            "the string adds to that": signed(f"{flux.added_in_turn * 1e9:+.2f} nWb, {flux.share_of_turn:+.3%}"),
+            "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
+        alt=lambda flux: (
+            "The string gathers flux over the pole, carries it along and gives it back some millimetres further on, to "
+            f"both sides. At a height of {flux.height * 1e3:g} mm it carries {nano(flux.string)}; the coil's turns gain "
+            f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
+            f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its flux."))
+
+
+def circuit_figure():
+    """A figure and the function that draws circuit_curves into it."""
+    figure = new_figure(width=8.0, height=4.2)
+    loop = StringLoop(figure.add_axes((0.0, 0.01, 0.52, 0.98)))
+    curves = SharesOverHeight(figure.add_axes((0.62, 0.13, 0.365, 0.84)), heights=RANGE, share=0.4e-2)
+    return figure, lambda data: loop.update(**data["loop"]) + curves.update(**data["curves"])
+
+
+def string_in_circuit(sheet=None):
+    """Panel: the circuit with the string beside the near air, fitted at one height, held against the model at all."""
+    figure, draw = circuit_figure()
+    return Panel(
+        sliders=(HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES), numbers=circuit_and_model, arrays=circuit_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        readouts=lambda both: {
+            "near air": mega(both.circuit.near_air), "far air": mega(both.circuit.far_air),
+            "string branch": mega(both.circuit.branch(both.height)),
+            "change of the magnet's flux by the circuit": signed(f"{both.share:+.3%}"),
+            "by the computed model": signed(f"{both.model.share_of_magnet:+.3%}"),
+            "circuit against model": signed(f"{both.difference:+z.0%}"),
+            "signal": f"{both.signal * 1e3:.1f} mV per m/s, {both.signal / both.signal_at_2_mm:.0%} of that at 2 mm"},
+        alt=lambda both: (
+            "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted at "
+            f"{both.fit_height * 1e3:g} mm, follows the computed model only near that height: at {both.height * 1e3:g} "
+            f"mm it says {signed(f'{both.share:+.3%}')}, the model {signed(f'{both.model.share_of_magnet:+.3%}')}. The "
+            f"string branch has {mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
+
+
+def saturation_figure():
+    """A figure and the function that draws saturation_curves into it."""
+    figure = new_figure(width=8.0, height=4.0)
+    density = OverHeight(
+        figure.add_axes((0.08, 0.14, 0.39, 0.83)), y_label="flux density in the string (T)", unit=1.0, heights=RANGE,
+        y_limits=(0, 6), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)), level=(1.9, "1.9 T"))
+    signal = OverHeight(
+        figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
+        y_limits=(0, 480), curves=(("wire", SIGNAL), ("straight-line steel", STRAIGHT)))
+    return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
+
+
+def saturation(sheet=None):
+    """Panel: what a straight-line steel would carry and what a wire can, over the height; and the signal of both."""
+    figure, draw = saturation_figure()
+    return Panel(
+        sliders=(HEIGHT, FINE_CORE, WIRE_PERMEABILITY), numbers=straight_and_wire, arrays=saturation_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        readouts=lambda steel: {
+            "flux density, straight-line steel": f"{steel.straight_density:.2f} T",
+            "flux density, wire": f"{steel.wire_density:.2f} T",
+            "flux, straight-line steel": nano(steel.straight_flux), "flux, wire": nano(steel.wire_flux),
+            "signal, straight-line steel": f"{steel.straight_signal * 1e3:.1f} mV per m/s",
+            "signal, wire": f"{steel.wire_signal * 1e3:.1f} mV per m/s"},
+        alt=lambda steel: (
+            "Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more: at "
+            f"{steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
+            f"{steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
+
+
+def pull_figure():
+    """A figure and the function that draws pull_curves into it."""
+    figure = new_figure(width=8.0, height=3.8)
+    pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
+                      heights=RANGE, y_limits=(0, 60), curves=(("", {"color": VERMILLION, "linestyle": "-"}),))
+    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
+                       heights=RANGE, y_limits=(-75, 5), curves=(("", {"color": GREEN, "linestyle": "-"}),))
+    return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
+
+
+def pull_and_detuning(sheet=None):
+    """Panel: the magnet's pull on a string over the height, and what its slope does to the pitch."""
+    figure, draw = pull_figure()
+    return Panel(
+        sliders=(HEIGHT, SENSING, THICK_CORE, TENSION), numbers=pull_and_pitch, arrays=pull_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        readouts=lambda pull: {
+            "pull": f"{pull.pull * 1e3:.1f} mN", "slope of the pull": f"{pull.pull_gradient:.1f} N/m",
+            "pull as a share of the tension": f"{pull.pull / pull.tension:.3%}",
+            "change of pitch": signed(f"{pull.cents:+.1f} cent")},
+        alt=lambda pull: (
+            "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
+            f"{pull.height * 1e3:g} mm the pull is {pull.pull * 1e3:.1f} mN, its slope {pull.pull_gradient:.1f} N/m, and the "
+            f"pitch changes by {signed(f'{pull.cents:+.1f}')} cent."))

@@ -1,0 +1,315 @@
+"""The plain functions behind the panels of lesson 3: SI numbers in, small records and arrays out.
+
+All panels stand over one rod: the house magnet with a round coil of the house coil's section, so that a cut through
+the axis shows everything. Fields along the string are worked out once for a place and kept; only the steel is new.
+"""
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from scipy.constants import mu_0, pi
+from scipy.interpolate import CubicSpline
+
+from ..base.workshop import house_coil, house_magnet, house_place
+from ..physics.magnetic_circuit import in_parallel, in_series
+from ..physics.magnets import RodMagnet
+from ..physics.pickup import Pickup
+from ..physics.steel import SteelString
+from ..physics.string_answer import added_midplane_flux, string_line
+from ..physics.winding import RoundCoil
+from .lesson_02_numbers import circuit_and_field
+
+ROD = RodMagnet(**house_magnet)
+COIL = RoundCoil(**{name: house_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")})
+PICKUP = Pickup(poles=ROD, coils=COIL)
+
+CURVE_HEIGHTS = np.linspace(1.5e-3, 6e-3, 31)
+_STEP = 2e-5        # m, for the slope of the field along the height
+
+
+def steel_string(core, permeability, saturates):
+    """The string of a panel; with saturates = 0 its steel is a straight line."""
+    law = {} if saturates else {"saturation": math.inf}
+    return SteelString(diameter=core, relative_permeability=permeability, **law)
+
+
+@lru_cache(maxsize=1024)
+def fields_along(height, place):
+    """Along the string's axis: H (A/m) of the magnet, and B (T) of one ampere in the coil, the rod answering."""
+    points = string_line(height=height, y=place)
+    return PICKUP.flux_density(points) / mu_0, PICKUP.field_per_ampere(points)
+
+
+@lru_cache(maxsize=1)
+def without_string():
+    """Flux in the middle of the rod and flux of the mean turn of the coil, Wb."""
+    return ROD.midplane_flux(), PICKUP.steady_linkage() / COIL.turns
+
+
+@dataclass(frozen=True, kw_only=True)
+class ThreeFluxes:
+    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string."""
+
+    height: float
+    magnet: float
+    added_in_magnet: float
+    turn: float
+    added_in_turn: float
+    string: float
+    flux_density: float
+
+    @property
+    def share_of_magnet(self):
+        """What the string adds to the flux in the magnet, as a share of it."""
+        return self.added_in_magnet / self.magnet
+
+    @property
+    def share_of_turn(self):
+        """What the string adds to the flux of the coil's turns, as a share of it."""
+        return self.added_in_turn / self.turn
+
+
+@lru_cache(maxsize=256)
+def three_fluxes(*, height, place, core, permeability, saturates):
+    """The three fluxes with a string over the rod, as ThreeFluxes.
+
+    Notes
+    -----
+    In the coil by reciprocity, as `Pickup.flux_linkage`; in the magnet by putting the string's own field on the rod
+    and letting it answer (`added_midplane_flux`); in the string its largest flux.
+    """
+    steady, per_ampere = fields_along(height, place)
+    string = steel_string(core, permeability, saturates)
+    magnetised = string.magnetise(steady)
+    magnet, turn = without_string()
+    largest = float(np.abs(magnetised.flux()).max())
+    return ThreeFluxes(height=height, magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
+                       added_in_magnet=added_midplane_flux(ROD, string, height=height, y=place),
+                       added_in_turn=float(magnetised.linkage(per_ampere)) / COIL.turns)
+
+
+# ---- the string in the circuit ---------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class StringCircuit:
+    """Magnet, near air beside the string branch, far air: MMF in A, reluctances in A/Wb, gap_area in m2."""
+
+    mmf: float
+    magnet: float
+    near_air: float
+    far_air: float
+    gap_area: float
+
+    def branch(self, height):
+        """Reluctance of gap, string, gap: the steel itself is left out."""
+        return 2 * height / (mu_0 * self.gap_area)
+
+    def flux(self, height=None):
+        """Flux in the magnet (Wb) with the string at a height (m), or without it."""
+        near = self.near_air if height is None else in_parallel(self.near_air, self.branch(height))
+        return self.mmf / in_series(self.magnet, near, self.far_air)
+
+    def added(self, height):
+        """What the string adds to the flux in the magnet, Wb."""
+        return self.flux(height) - self.flux()
+
+    def string_flux(self, height):
+        """Flux in the string branch, Wb."""
+        return self.flux(height) * self.near_air / (self.near_air + self.branch(height))
+
+
+@lru_cache(maxsize=256)
+def fitted_circuit(fit_height, core, saturates):
+    """The circuit whose two free numbers give the computed model's two fluxes at one height.
+
+    Notes
+    -----
+    Free are the share of the air that lies beside the string and the area of the gap. Magnet and the whole of the air
+    are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds settles x;
+    the flux in the string is that of the near air times x over the near air, which settles the rest.
+    """
+    computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates)
+    rod = circuit_and_field(**house_magnet)
+    total = rod.own_reluctance + rod.air_reluctance
+    flux = rod.circuit_flux * (1 + computed.share_of_magnet)
+    string = computed.string * rod.circuit_flux / computed.magnet
+    taken_off = total - rod.mmf / flux
+    near = taken_off * flux / string
+    branch = near * (flux - string) / string
+    return StringCircuit(mmf=rod.mmf, magnet=rod.own_reluctance, near_air=near, far_air=rod.air_reluctance - near,
+                         gap_area=2 * fit_height / (mu_0 * branch))
+
+
+@dataclass(frozen=True, kw_only=True)
+class CircuitAndModel:
+    """The fitted circuit at a height (m) beside the computed model there; signals in V per m/s, and at 2 mm."""
+
+    circuit: StringCircuit
+    height: float
+    fit_height: float
+    model: ThreeFluxes
+    signal: float
+    signal_at_2_mm: float
+
+    @property
+    def share(self):
+        """What the string adds to the flux in the magnet, as a share of it, by the circuit."""
+        return self.circuit.added(self.height) / self.circuit.flux()
+
+    @property
+    def difference(self):
+        """The circuit's share over that of the model, less one."""
+        return self.share / self.model.share_of_magnet - 1
+
+
+@lru_cache(maxsize=256)
+def circuit_and_model(*, height, fit_height, core, saturates):
+    """The circuit fitted at one height and held against the model at another, as a CircuitAndModel."""
+    signal = over_heights(core, 100.0, bool(saturates)).signal
+    return CircuitAndModel(
+        circuit=fitted_circuit(fit_height, core, saturates), height=height, fit_height=fit_height,
+        model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates),
+        signal=float(signal(height)), signal_at_2_mm=float(signal(2e-3)))
+
+
+@lru_cache(maxsize=32)
+def _computed_shares(core, saturates):
+    return np.array([three_fluxes(height=float(height), place=0.0, core=core, permeability=100.0,
+                                  saturates=saturates).share_of_magnet for height in CURVE_HEIGHTS[::2]])
+
+
+def circuit_curves(*, height, fit_height, core, saturates):
+    """What StringLoop.update and SharesOverHeight.update take."""
+    both = circuit_and_model(height=height, fit_height=fit_height, core=core, saturates=saturates)
+    circuit, heights = both.circuit, CURVE_HEIGHTS[::2]
+    return {"loop": {"mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
+                     "far_air": circuit.far_air, "branch": circuit.branch(height), "flux": circuit.flux(height),
+                     "string_flux": circuit.string_flux(height)},
+            "curves": {"heights": heights, "model": _computed_shares(core, saturates),
+                       "circuit": np.array([circuit.added(h) for h in heights]) / circuit.flux(),
+                       "at": (height, both.model.share_of_magnet, both.share),
+                       "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}
+
+
+# ---- curves over the height: flux density, signal, pull --------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class OverHeights:
+    """A string centred over the rod: smooth functions of the height (m).
+
+    flux (Wb) in the string, linkage (Wb-turns), pull (N).
+    """
+
+    area: float
+    flux: CubicSpline
+    linkage: CubicSpline
+    pull: CubicSpline
+
+    def flux_density(self, height):
+        """In the string, T."""
+        return self.flux(height) / self.area
+
+    def signal(self, height):
+        """V per m/s, as `Pickup.sensitivity`."""
+        return -self.linkage(height, 1)
+
+    def pull_gradient(self, height):
+        """N/m, as `Pickup.pull_gradient`."""
+        return -self.pull(height, 1)
+
+
+@lru_cache(maxsize=1)
+def _fields_over_heights():
+    """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
+    centred = [fields_along(float(height), 0.0) for height in CURVE_HEIGHTS]
+    above, below = (np.stack([PICKUP.flux_density(string_line(height=height + step)) / mu_0 for height in CURVE_HEIGHTS])
+                    for step in (_STEP, -_STEP))
+    steady, per_ampere = map(np.stack, zip(*centred))
+    return steady, (above - below) / (2 * _STEP), per_ampere
+
+
+@lru_cache(maxsize=64)
+def over_heights(core, permeability, saturates):
+    """Flux, linkage and pull at every height, as OverHeights; splines through 31 heights (0.2 %)."""
+    steady, slope, per_ampere = _fields_over_heights()
+    string = steel_string(core, permeability, saturates)
+    magnetised = string.magnetise(steady)
+    curves = {"flux": np.abs(magnetised.flux()).max(axis=-1), "linkage": magnetised.linkage(per_ampere),
+              "pull": -magnetised.linkage(mu_0 * slope)}
+    return OverHeights(area=string.area, **{name: CubicSpline(CURVE_HEIGHTS, values)
+                                            for name, values in curves.items()})
+
+
+@dataclass(frozen=True, kw_only=True)
+class StraightAndWire:
+    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s)."""
+
+    height: float
+    straight_density: float
+    wire_density: float
+    straight_flux: float
+    wire_flux: float
+    straight_signal: float
+    wire_signal: float
+
+
+def straight_and_wire(*, height, core, permeability):
+    """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
+    straight, wire = (over_heights(core, permeability, saturates) for saturates in (False, True))
+    return StraightAndWire(height=height, **{
+        f"{name}_{what}": float(function(height)) for name, curve in (("straight", straight), ("wire", wire))
+        for what, function in (("density", curve.flux_density), ("flux", curve.flux), ("signal", curve.signal))})
+
+
+def saturation_curves(*, height, core, permeability):
+    """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
+    straight, wire = (over_heights(core, permeability, saturates) for saturates in (False, True))
+    now = straight_and_wire(height=height, core=core, permeability=permeability)
+    heights = CURVE_HEIGHTS
+    return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
+                        "at": (height, now.wire_density, now.straight_density)},
+            "signal": {"heights": heights, "values": (wire.signal(heights), straight.signal(heights)),
+                       "at": (height, now.wire_signal, now.straight_signal)}}
+
+
+SCALE_LENGTH = house_place["scale_length"]
+
+
+def detuning(pull_gradient, tension, place):
+    """How far a negative spring at a share of the string's length detunes its lowest note, cent.
+
+    Notes
+    -----
+    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For up-and-down motion; sideways the pull works the other way.
+    """
+    share = pull_gradient * SCALE_LENGTH * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
+    return 1200 * np.log2(1 - share)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullAndPitch:
+    """The magnet's pull (N), its gradient (N/m) and the detuning (cent) at a height; the pull's share of the tension."""
+
+    height: float
+    pull: float
+    pull_gradient: float
+    cents: float
+    tension: float
+
+
+def pull_and_pitch(*, height, core, tension, place):
+    """Pull and detuning of a string over one rod, as a PullAndPitch."""
+    wire = over_heights(core, 100.0, True)
+    gradient = float(wire.pull_gradient(height))
+    return PullAndPitch(height=height, pull=float(wire.pull(height)), pull_gradient=gradient, tension=tension,
+                        cents=float(detuning(gradient, tension, place)))
+
+
+def pull_curves(*, height, core, tension, place):
+    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cent)."""
+    wire, now = over_heights(core, 100.0, True), pull_and_pitch(height=height, core=core, tension=tension, place=place)
+    heights = CURVE_HEIGHTS
+    return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},
+            "cents": {"heights": heights, "values": (detuning(wire.pull_gradient(heights), tension, place),),
+                      "at": (height, now.cents)}}
