@@ -42,7 +42,7 @@ def _db(level):
 
 def moving_string_figure():
     """A figure and the function that draws swing_traces into it."""
-    figure = new_figure(width=8.0, height=5.4)
+    figure = new_figure(width=8.0, height=6.2)
     rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
     traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6, voltage=250e-3)
     return figure, lambda data: traces.update(**data)
@@ -95,8 +95,8 @@ def hear(level=QUIET):
 def turns_figure():
     """A figure and the function that draws winding_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
-    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.39, 0.82)), turns=(1e3, 5e4), resistance=(50, 1e6))
-    output = OutputOverFrequency(figure.add_axes((0.595, 0.15, 0.39, 0.82)), frequency=(100, 1e4), level=(-40, 30))
+    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4), resistance=(50, 1e6))
+    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30))
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
