@@ -61,14 +61,14 @@ sideways_motion = PredictionExercise(
     question="The string swings sideways over the middle of its pole, not up and down. The voltage is ...",
     options={"a": "just as large, at the same frequency", "b": "exactly nothing", "c": "small, and mostly at twice the frequency",
              "d": "small, and mostly at half the frequency"},
-    seen_question="Set the direction to 90 and leave the string over the middle. The highest bar is ...",
+    seen_question="Set the swing direction to 90 and leave the string over the middle. The highest bar is ...",
     seen_options={"a": "line 1", "b": "none: all are under the floor", "c": "line 2, well below 0 dB", "d": "line 3"},
     seen="c",
     seen_notes={
-        "a": "Look again, with the direction at 90 and the string at 0 mm off the middle: which bar is highest?",
-        "b": "Look again, with the direction at 90: one bar stands well above the floor.",
+        "a": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: which bar is highest?",
+        "b": "Look again, with the swing direction at 90: one bar stands well above the floor.",
         "c": "Yes, that is what the panel shows. Twice in every swing the string comes over the pole, and twice it leaves.",
-        "d": "Look again, with the direction at 90 and the string at 0 mm off the middle: count the bars."})
+        "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the bars."})
 
 twice_the_turns = PredictionExercise(
     id="p3",

@@ -20,7 +20,7 @@ from .sound import QUIET, sounds
 HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
                 start=house_place["string_height"] * 1e3, step=0.1, si=1e-3)
 OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=ASIDE * 1e3, start=0, step=0.1, si=1e-3)
-DIRECTION = Slider(name="direction", label="direction (0 up, 90 across)", unit="°", low=0, high=90, start=0, step=5,
+DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5,
                    si=math.pi / 180)
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=WIDEST * 1e3, start=0.6, step=0.05,
                    si=1e-3)
