@@ -28,13 +28,16 @@ small_change = ChoiceExercise(
            "c": "It is less than one per cent. What falls to a half is the signal, not the linked flux."})
 
 series_loop = ChoiceExercise(
-    id="q2", quick=True, right="c", options={"a": "doubles, too", "b": "halves", "c": "falls, by much less than a half"},
+    id="q2", quick=True, right="c", options={"a": "doubles, too", "b": "halves", "c": "falls, by much less than a "
+                                                                                      "half"},
     notes={"a": "It falls, and by much less than a half: the magnet's own reluctance stays, and is the larger one.",
            "b": "It falls by much less than a half: the magnet's own reluctance stays, and is the larger one.",
            "c": "So it is: the magnet's own reluctance stays, and is the larger one."})
 
 flux_of_a_disc = ChoiceExercise(
-    id="q3", quick=True, right="b", options={"a": "a flux density, in T", "b": "a flux, in Wb", "c": "a field strength, in A/m"},
+    id="q3", quick=True, right="b", options={"a": "a flux density, in T", "b": "a flux, in Wb", "c": "a field "
+                                                                                                     "strength, in "
+                                                                                                     "A/m"},
     notes={"a": "It is a flux, in Wb: 1 Wb is 1 T over 1 m².",
            "b": "So it is: 1 Wb is 1 T over 1 m².",
            "c": "It is a flux, in Wb: flux density times area."})
@@ -43,8 +46,8 @@ flux_of_a_disc = ChoiceExercise(
 
 shape_of_voltage = PredictionExercise(
     id="p1",
-    question="The string swings up and down like a sine. At the instant when the coil's flux linkage is highest, the voltage "
-             "is ...",
+    question="The string swings up and down like a sine. At the instant when the coil's flux linkage is highest, the "
+             "voltage is ...",
     options={"a": "highest, too: much flux, much voltage", "b": "about zero", "c": "lowest: it opposes the flux",
              "d": "the same as at every other instant"},
     seen_question="The dotted line marks an instant of highest linkage. The voltage there is ...",
@@ -59,7 +62,8 @@ shape_of_voltage = PredictionExercise(
 sideways_motion = PredictionExercise(
     id="p2",
     question="The string swings sideways over the middle of its pole, not up and down. The voltage is ...",
-    options={"a": "just as large, at the same frequency", "b": "exactly nothing", "c": "small, and mostly at twice the frequency",
+    options={"a": "just as large, at the same frequency", "b": "exactly nothing", "c": "small, and mostly at twice "
+                                                                                       "the frequency",
              "d": "small, and mostly at half the frequency"},
     seen_question="Set the swing direction to 90 and leave the string over the middle. The highest bar is ...",
     seen_options={"a": "line 1", "b": "none: all are under the floor", "c": "line 2, well below 0 dB", "d": "line 3"},
@@ -67,7 +71,8 @@ sideways_motion = PredictionExercise(
     seen_notes={
         "a": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: which bar is highest?",
         "b": "Look again, with the swing direction at 90: one bar stands well above the floor.",
-        "c": "Yes, that is what the panel shows. Twice in every swing the string comes over the pole, and twice it leaves.",
+        "c": "Yes, that is what the panel shows. Twice in every swing the string comes over the pole, and twice it "
+             "leaves.",
         "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the bars."})
 
 twice_the_turns = PredictionExercise(
@@ -75,7 +80,8 @@ twice_the_turns = PredictionExercise(
     question="The winder puts twice the turns into the same full window, with thinner wire. The resistance becomes ...",
     options={"a": "twice as large", "b": "four times as large", "c": "the same, for it is the same amount of copper",
              "d": "half as large"},
-    seen_question="Read \"resistance with that\" (the wire that just fills the window) at 5000 and at 10 000 turns. It is ...",
+    seen_question="Read \"resistance with that\" (the wire that just fills the window) at 5000 and at 10 000 turns. "
+                  "It is ...",
     seen_options={"a": "twice as large", "b": "four times as large", "c": "the same"},
     seen="b",
     seen_notes={
@@ -106,35 +112,40 @@ mean_voltage = NumberExercise(
     notes=("First the change of the flux linkage: all turns together. Then ask how fast.",
            "Faraday: mean voltage is the change of flux linkage over the time, NΔΦ/Δt."),
     twin=Twin({"turns": 4000, "swing": 5.0, "time": 2.0},
-              "Another coil: {turns} turns, {swing} in each, within {time}. The linkage changes by {linkage}, so the mean voltage "
-              "is 20·10⁻⁶/(2.0·10⁻³) V = {answer}."),
+              "Another coil: {turns} turns, {swing} in each, within {time}. The linkage changes by {linkage}, so the "
+              "mean voltage is 20·10⁻⁶/(2.0·10⁻³) V = {answer}."),
     worked="All {turns} turns together change their linkage by {linkage}. In {time} that makes {answer}.",
     teaching_note="Only the size is asked. Ask for the unit: Wb/s is V.")
 
 peak_voltage = NumberExercise(
     id="4.2", unit="mV", tolerance=0.02, size=(5, 600), marks=2,
-    given={"turns": TURNS, "slope": Given("change of flux in each turn over height", unit="nWb/mm", low=8, high=25, step=0.1),
+    given={"turns": TURNS,
+           "slope": Given("change of flux in each turn over height", unit="nWb/mm", low=8, high=25, step=0.1),
            "amplitude": Given("amplitude of the string", unit="mm", low=0.30, high=1.00, step=0.01),
            "frequency": Given("frequency", unit="Hz", low=87, high=350, step=1)},
     answer=lambda turns, slope, amplitude, frequency: turns * slope * amplitude * 2 * math.pi * frequency,
-    slips=(Slip("single turn", lambda slope, amplitude, frequency: slope * amplitude * 2 * math.pi * frequency, ONE_TURN),
+    slips=(Slip("single turn", lambda slope, amplitude, frequency:
+                slope * amplitude * 2 * math.pi * frequency, ONE_TURN),
            # a linkage typed in uWb, or left in Wb and called V
            Slip("no speed, uWb", lambda turns, slope, amplitude: turns * slope * amplitude * 1e3, STILL),
            Slip("no speed, Wb", lambda turns, slope, amplitude: turns * slope * amplitude, STILL),
            Slip("cycles", lambda turns, slope, amplitude, frequency: turns * slope * amplitude * frequency,
                 "The fastest speed of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
            Slip("RMS", lambda turns, slope, amplitude, frequency:
-                turns * slope * amplitude * math.sqrt(2) * math.pi * frequency, "Asked is the peak. Is this another kind of amplitude?"),
+                turns * slope * amplitude * math.sqrt(2) * math.pi * frequency, "Asked is the peak. Is this another "
+                                                                                "kind of amplitude?"),
            Slip("peak to peak", lambda turns, slope, amplitude, frequency:
-                turns * slope * amplitude * 4 * math.pi * frequency, "From zero to the highest point, or from lowest to highest?")),
+                turns * slope * amplitude * 4 * math.pi * frequency, "From zero to the highest point, or from lowest "
+                                                                     "to highest?")),
     common=("thousand", "million", "two pi"),
     steps={"speed": Step("m/s", lambda amplitude, frequency: 2 * math.pi * frequency * amplitude),
            "all": Step("V s/m", lambda turns, slope: turns * slope)},
     notes=("First the fastest speed of the string. Then how much linkage each metre a second changes.",
-           "The voltage is (change of linkage over height) times speed; the fastest speed of a sine is 2πf times the amplitude."),
+           "The voltage is (change of linkage over height) times speed; the fastest speed of a sine is 2πf times the "
+           "amplitude."),
     twin=Twin({"turns": 3000, "slope": 10.0, "amplitude": 0.2, "frequency": 50},
-              "A slow one: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Fastest speed {speed}; all turns "
-              "together {all}; product {answer}."),
+              "A slow one: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Fastest speed {speed}; all "
+              "turns together {all}; product {answer}."),
     worked="The fastest speed is {speed}. All turns together give {all}. The peak is their product, {answer}.",
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
 
@@ -170,7 +181,8 @@ wire_resistance = NumberExercise(
                 "That is the length of the wire. What does its resistance need besides?"),
            Slip("length, km", lambda turns, mean_turn: turns * mean_turn,
                 "That is the length of the wire. What does its resistance need besides?"),
-           Slip("diameter for radius", lambda turns, mean_turn, copper: COPPER * turns * mean_turn / (math.pi * copper ** 2),
+           Slip("diameter for radius", lambda turns, mean_turn, copper:
+                COPPER * turns * mean_turn / (math.pi * copper ** 2),
                 "Look again at the length you squared: is it a radius or a diameter?"),
            Slip("radius halved twice", lambda turns, mean_turn, copper: COPPER * turns * mean_turn / disc(copper / 2),
                 "Look again at the length you squared: is it a radius or a diameter?"),
@@ -182,10 +194,10 @@ wire_resistance = NumberExercise(
     notes=("First the length of all turns in m. Then the section of the wire in m².",
            "Resistance is resistivity times length over section, and the section of a round wire is πd²/4."),
     twin=Twin({"turns": 1000, "mean_turn": 100, "copper": 0.1},
-              "A small coil: {turns} turns of {mean_turn} make {length}; a wire of {copper} has {section}. So the resistance is "
-              "1.72·10⁻⁸ · 100/(7.854·10⁻⁹) Ω = {answer}."),
-    worked="{turns} turns of {mean_turn} make {length}. The section is {section}. Resistivity times length over section is "
-           "{answer}.",
+              "A small coil: {turns} turns of {mean_turn} make {length}; a wire of {copper} has {section}. So the "
+              "resistance is 1.72·10⁻⁸ · 100/(7.854·10⁻⁹) Ω = {answer}."),
+    worked="{turns} turns of {mean_turn} make {length}. The section is {section}. Resistivity times length over "
+           "section is {answer}.",
     teaching_note="Ten kelvin more add 4 %. Two benches that differ by that may both be right.")
 
 both_turned = ChoiceExercise(
@@ -194,13 +206,15 @@ both_turned = ChoiceExercise(
              "c": "negative, as with one of them turned over", "d": "gone: there is no voltage any more"},
     notes={"a": "Two turns of the sign make none: the flux change and the way round it is counted are both reversed.",
            "b": "Each of the two changes the sign, not the size. What do two changes of sign make?",
-           "c": "The pole turns the change of flux over. The winding turns over which way round it is counted. Both together?",
+           "c": "The pole turns the change of flux over. The winding turns over which way round it is counted. Both "
+                "together?",
            "d": "Each of the two changes the sign, not the size. Is anything lost?"},
-    worked="Turning the pole over reverses the flux, so its change as well: the sign of the voltage changes. Winding the other "
-           "way reverses which end of the wire comes first: the sign changes again. Together the signal is as before. Hum from "
-           "outside knows nothing of the pole, so it changes its sign once only: that is how a pair of coils can keep the "
-           "signal and lose the hum.",
-    teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what a hum field sees.")
+    worked="Turning the pole over reverses the flux, so its change as well: the sign of the voltage changes. Winding "
+           "the other way reverses which end of the wire comes first: the sign changes again. Together the signal is "
+           "as before. Hum from outside knows nothing of the pole, so it changes its sign once only: that is how a "
+           "pair of coils can keep the signal and lose the hum.",
+    teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what a hum "
+                  "field sees.")
 
 pick_the_graph = ChoiceExercise(
     id="4.6", right="c",
@@ -212,8 +226,8 @@ pick_the_graph = ChoiceExercise(
            "b": "The steps are where they belong. Which sign has the voltage while the linkage grows?",
            "c": "It is zero where the linkage is flat, and twice as large where it is twice as steep.",
            "d": "Compare the two slopes of the linkage: which one is steeper, and by how much?"},
-    worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, the "
-           "voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",
+    worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, "
+           "the voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",
     teaching_note="Graph (a) is the usual wrong one: a quarter to a third of students in published surveys.")
 
 
@@ -262,70 +276,78 @@ own_function = FunctionExercise(
     parts=(ReadOff(label="peak of the sine", signal="sine", read="largest", unit="mV"),
            ReadOff(label="mean on the trapezoid from 2 to 3 ms", signal="trapezoid", read="mean", unit="mV",
                    between=(2e-3, 3e-3)),
-           ReadOff(label="first zero of the dying sine", signal="dying", read="first zero", unit="ms", between=(0.5e-3, 12e-3))),
+           ReadOff(label="first zero of the dying sine", signal="dying", read="first zero", unit="ms",
+                   between=(0.5e-3, 12e-3))),
     answer=voltage, also_right=(differences, backwards,
                                 lambda flux_linkage, time: -np.gradient(flux_linkage, time, edge_order=2),
                                 lambda flux_linkage, time: -np.gradient(flux_linkage) / np.gradient(time)),
     slips=(Slip("sign", lambda flux_linkage, time: np.gradient(flux_linkage, time),
                 "The sizes are those of Faraday's law. Which sign has the voltage while the linkage grows?"),
            Slip("per sample", lambda flux_linkage, time: -np.gradient(flux_linkage),
-                "That is the change from sample to sample. The law asks for the change in each second: where does time come in?"),
+                "That is the change from sample to sample. The law asks for the change in each second: where does "
+                "time come in?"),
            Slip("per sample, sign", lambda flux_linkage, time: np.gradient(flux_linkage),
-                "That is the change from sample to sample. The law asks for the change in each second: where does time come in?"),
+                "That is the change from sample to sample. The law asks for the change in each second: where does "
+                "time come in?"),
            Slip("same shape", lambda flux_linkage, time: flux_linkage,
                 "The voltage has the shape of the linkage. What does it do where the linkage is flat on top?"),
            Slip("same shape, turned over", lambda flux_linkage, time: -flux_linkage,
-                "The voltage has the shape of the linkage, turned over. What does it do where the linkage is flat on top?"),
+                "The voltage has the shape of the linkage, turned over. What does it do where the linkage is flat on "
+                "top?"),
            Slip("first step for all", lambda flux_linkage, time: -np.gradient(flux_linkage) / (time[1] - time[0]),
                 "Are all steps of time equally long? Look at the trapezoid's: time[:3] and time[-3:]."),
            Slip("over time", lambda flux_linkage, time: -flux_linkage / np.maximum(time, time[1]),
                 "That divides the linkage by the time so far. Which two differences does the law divide?"),
            Slip("millivolt", lambda flux_linkage, time: -1e3 * np.gradient(flux_linkage, time),
                 "A factor of a thousand: the function is asked to return volts.")),
-    notes=("Print a few values of your result on a straight line, such as flux_linkage = 3·time: it must be −3 V throughout.",
-           "e = −dΛ/dt: for neighbouring samples the difference of the linkage over the difference of the time, with a minus.",
-           "Three samples, 0, 2 and 6 µWb at 0, 1 and 2 ms: between the first two the voltage is −2 mV, between the last two "
-           "−4 mV; np.gradient takes −3 mV in the middle, and the neighbour's step at each end."),
-    worked="def voltage(flux_linkage, time):\n    return -np.gradient(flux_linkage, time)\n\nnp.gradient takes the steps of time "
-           "as they come. By hand: differences by np.diff, one over the other, and one value repeated so that there are as many "
-           "voltages as instants.",
-    teaching_note="What comes back are three readings, not the code. Ask for the code where you doubt. np.diff gives one value "
-                  "too few: the page says so in a sentence.")
+    notes=("Print a few values of your result on a straight line, such as flux_linkage = 3·time: it must be −3 V "
+           "throughout.",
+           "e = −dΛ/dt: for neighbouring samples the difference of the linkage over the difference of the time, with "
+           "a minus.",
+           "Three samples, 0, 2 and 6 µWb at 0, 1 and 2 ms: between the first two the voltage is −2 mV, between the "
+           "last two −4 mV; np.gradient takes −3 mV in the middle, and the neighbour's step at each end."),
+    worked="def voltage(flux_linkage, time):\n    return -np.gradient(flux_linkage, time)\n\nnp.gradient takes the "
+           "steps of time as they come. By hand: differences by np.diff, one over the other, and one value repeated "
+           "so that there are as many voltages as instants.",
+    teaching_note="What comes back are three readings, not the code. Ask for the code where you doubt. np.diff gives "
+                  "one value too few: the page says so in a sentence.")
 
 why_not_more = TextExercise(
     id="4.8",
-    rubric=((2, "An electrical reason: inductance grows with the square of the turns, so the peak with cable comes down and "
-                "highs are lost; or resistance and load take a larger part."),
-            (2, "A geometrical one: in a fixed window the wire gets thinner, the share of enamel grows, the resistance grows with "
-                "the square; in a larger window outer turns are longer and link less."),
-            (2, "A practical one: such wire breaks, winding takes hours, costs, hum and noise grow as well (or the like).")),
-    worked="Electrical: 50 000 turns in the same window make 94 H. With the cable's capacitance there is no peak left in the "
-           "treble; at 5 kHz the amplifier gets 24 dB less than from the house coil, although the open coil gives 16 dB more. "
-           "Geometrical: the copper would have to be 24 µm thick, and the resistance would be 250 kΩ, as much as the volume "
-           "control. Practical: wire as thin as that breaks at the least pull, enamel takes an ever larger share, and hum grows "
-           "with the turns just as the signal does.",
+    rubric=((2, "An electrical reason: inductance grows with the square of the turns, so the peak with cable comes "
+                "down and highs are lost; or resistance and load take a larger part."),
+            (2, "A geometrical one: in a fixed window the wire gets thinner, the share of enamel grows, the "
+                "resistance grows with the square; in a larger window outer turns are longer and link less."),
+            (2, "A practical one: such wire breaks, winding takes hours, costs, hum and noise grow as well (or the "
+                "like).")),
+    worked="Electrical: 50 000 turns in the same window make 94 H. With the cable's capacitance there is no peak left "
+           "in the treble; at 5 kHz the amplifier gets 24 dB less than from the house coil, although the open coil "
+           "gives 16 dB more. Geometrical: the copper would have to be 24 µm thick, and the resistance would be 250 "
+           "kΩ, as much as the volume control. Practical: wire as thin as that breaks at the least pull, enamel takes "
+           "an ever larger share, and hum grows with the turns just as the signal does.",
     teaching_note="\"Louder is always better\" is answered by the right-hand graph of the third panel.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 25, sideways motion with panel and
-sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the own function 4.7 15, open question 5 or at home.
-Where Python is new, give 4.7 twenty minutes in pairs, or leave it for home.
+**Time plan** (85 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 25, sideways motion with
+panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the own function 4.7 15, open
+question 5 or at home. Where Python is new, give 4.7 twenty minutes in pairs, or leave it for home.
 
 **Demonstration with real parts.** A coil of some thousand turns on a sensitive meter with its zero in the middle, a rod
-magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then a
-steel string over a magnet in the coil, on a scope: pluck up and down, then sideways. Cautions of lesson 1 for magnets;
-glasses on while strings are tight; thin wire cuts: nobody near a running winder with sleeves or gloves. Scope and amplifier
-by their own earthed plugs; never lift an earth against hum. Sound: level at zero first, headphones last.
+magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then
+a steel string over a magnet in the coil, on a scope: pluck up and down, then sideways. Cautions of lesson 1 for
+magnets; glasses on while strings are tight; thin wire cuts: nobody near a running winder with sleeves or gloves. Scope
+and amplifier by their own earthed plugs; never lift an earth against hum. Sound: level at zero first, headphones last.
 
-**What to ask.** "The magnet rests in the coil. What does the meter show, and why?" "Where on the displacement graph is the
-voltage largest?" "What does the string at the very top of its swing give?" "Which of the four changes the sign?"
+**What to ask.** "The magnet rests in the coil. What does the meter show, and why?" "Where on the displacement graph is
+the voltage largest?" "What does the string at the very top of its swing give?" "Which of the four changes the sign?"
 
-**What goes wrong.** Voltage in proportion to the flux. "No flux, no voltage." Turns forgotten, or counted twice. The minus
-read as "opposes the flux". Peak, RMS and peak to peak exchanged. Cycles a second for radians a second. In 4.7 a result of
-one value too few (np.diff), and a fixed step of time.
+**What goes wrong.** Voltage in proportion to the flux. "No flux, no voltage." Turns forgotten, or counted twice. The
+minus read as "opposes the flux". Peak, RMS and peak to peak exchanged. Cycles a second for radians a second. In 4.7 a
+result of one value too few (np.diff), and a fixed step of time.
 
-**Say it openly**: the string of the panel swings as one single sine, and its piece over the pole moves as one. A plucked
-string follows in lesson 5. The load of cable and controls follows in lesson 6; the right-hand graph here borrows from it.
+**Say it openly**: the string of the panel swings as one single sine, and its piece over the pole moves as one. A
+plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the right-hand graph here
+borrows from it.
 """
 
 LESSON = Lesson(

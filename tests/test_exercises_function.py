@@ -1,4 +1,4 @@
-"""A function as an answer: called at the student's only, never raises, never hangs; its readings are judged and marked."""
+"""A function as an answer: called at the student's only, never raises or hangs; its readings are judged and marked."""
 import json
 import math
 import time as clock
@@ -42,7 +42,8 @@ walk = FunctionExercise(
            ReadOff(label="mean speed", signal="uphill", read="mean", unit="mm/s", between=(30, 90))),
     answer=speed, also_right=(lambda place, time: np.append(np.diff(place) / np.diff(time), place[-1] - place[-2]),),
     slips=(Slip("way", lambda place, time: place, "That is where the cart is. How fast is it?"),
-           Slip("per step", lambda place, time: np.gradient(place), "Metres for each second are asked, not for each step."),
+           Slip("per step", lambda place, time: np.gradient(place), "Metres for each second are asked, not for each "
+                                                                    "step."),
            Slip("backwards", lambda place, time: -np.gradient(place, time), "Which way does the cart go at first?")),
     notes=("Look at one step.", "Speed is way over time.", "A car: 20 m in 2 s, so 10 m/s."),
     worked="np.gradient(place, time)", teaching_note="Bring a cart.")
@@ -138,10 +139,13 @@ def recursion(place, time):
     (lambda place, time: {"v": 1}, "returns dict"), (lambda place, time: [[1], [2, 3]], "returns list"),
     (lambda place, time: place * 1j, "an array of numbers is asked"),
     (lambda place, time: np.ones(81), "the result on the cart there and back crosses zero nowhere"),
-    (lambda place: place, "stopped with TypeError"), (raising(ZeroDivisionError("division by zero")), "ZeroDivisionError: division"),
-    (raising(SystemExit()), "stopped with SystemExit"), (raising(KeyboardInterrupt()), "stopped with KeyboardInterrupt"),
+    (lambda place: place, "stopped with TypeError"),
+    (raising(ZeroDivisionError("division by zero")), "ZeroDivisionError: division"),
+    (raising(SystemExit()), "stopped with SystemExit"), (raising(KeyboardInterrupt()), "stopped with "
+                                                                                       "KeyboardInterrupt"),
     (raising(Unspeakable()), "stopped with Unspeakable"), (recursion, "stopped with RecursionError"),
-    (speed(*(np.arange(3.0),) * 2), "a function is asked"), ("speed", "a function is asked"), (3.0, "a function is asked"),
+    (speed(*(np.arange(3.0),) * 2), "a function is asked"), ("speed", "a function is asked"), (3.0, "a function is "
+                                                                                                    "asked"),
     ("largest speed nan m/s; turning 1 s; mean speed 1 mm/s", "a function is asked"), ([], "a function is asked")])
 def test_a_wrong_function_gets_one_sentence_and_is_not_kept(sheet, value, words):
     verdict = sheet.answer("1.1", value)
@@ -178,7 +182,7 @@ def test_a_function_that_changes_its_arguments_spoils_nothing():
     assert record == json.loads(json.dumps(SHEET["exercises"]["1.1"])) and functions.LONGEST_RUN >= 1
 
 
-# ---- marks: from the readings alone -----------------------------------------------------------------------------------
+# ---- marks: from the readings alone ----------------------------------------------------------------------------------
 
 def marked(function, **settings):
     record = SHEET["exercises"]["1.1"]
@@ -213,7 +217,8 @@ def test_the_instructors_page_shows_what_each_function_gives():
 
 @pytest.mark.parametrize("change, words", [
     ({"slips": (Slip("none", speed, "This one is never told to anybody."),)}, "is never told"),
-    ({"slips": (Slip("near", lambda place, time: 1.04 * speed(place, time), "Too near."),)}, "too near to the right one"),
+    ({"slips": (Slip("near", lambda place, time: 1.04 * speed(place, time), "Too near."),)}, "too near to the right "
+                                                                                             "one"),
     ({"also_right": (lambda place, time: 1.1 * speed(place, time),)}, "another right function gives"),
     ({"answer": lambda place, time: 0 * place}, "is nothing that")])
 def test_faults_of_a_declaration_are_found(change, words):

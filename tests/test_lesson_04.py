@@ -45,7 +45,8 @@ NUMBERS = [
     (lambda: -sideways().levels[1], "weak, 30 dB below"),
     (lambda: -sideways(offset=2e-3).levels[0], "it is 15 dB below"),
     (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),
-    (lambda: house_strings["III"]["frequency"], "at 208 Hz"), (lambda: 2 * house_strings["III"]["frequency"], "at 415 Hz"),
+    (lambda: house_strings["III"]["frequency"], "at 208 Hz"), (lambda: 2 * house_strings["III"]["frequency"], "at 415 "
+                                                                                                              "Hz"),
     (lambda: slope() / 7600 * 1e6, "slope of 14 nWb/mm"), (lambda: swing(**UPRIGHT).peak / 7600 * 1e6, "give 11 µV"),
     (lambda: 20 * math.log10(winding(turns=50000, gauge=44).voltage), "50 000: 16 dB"),
     (lambda: -winding(turns=50000, gauge=44).level_at_5_khz, "24 dB less than"),
@@ -115,8 +116,10 @@ def test_the_worked_answer_on_50_000_turns():
 
 def test_signs_of_the_four_cases():
     """Exercise 4.5; by hand: north on top, the linkage falls as the string rises, so -d/dt is positive."""
-    assert first_half_wave(north_up=True, anticlockwise=True) == first_half_wave(north_up=False, anticlockwise=False) == 1
-    assert first_half_wave(north_up=True, anticlockwise=False) == first_half_wave(north_up=False, anticlockwise=True) == -1
+    for north_up in (True, False):
+        for anticlockwise in (True, False):
+            sign = first_half_wave(north_up=north_up, anticlockwise=anticlockwise)
+            assert sign == (1 if north_up == anticlockwise else -1)
 
 
 def test_one_graph_of_the_four_is_right():
@@ -142,4 +145,5 @@ def test_the_sample_of_the_page_gives_minus_three():
     seconds = np.array([0.0, 0.5, 1.0, 2.0])
     assert ANSWERS["4.7"].answer(3 * seconds, seconds) == pytest.approx([-3.0] * 4)
     notes = ANSWERS["4.7"].notes[2]     # 0, 2, 6 uWb at 0, 1, 2 ms
-    assert -np.gradient([0, 2e-6, 6e-6], [0, 1e-3, 2e-3]) * 1e3 == pytest.approx([-2, -3, -4]) and "takes −3 mV" in notes
+    assert -np.gradient([0, 2e-6, 6e-6], [0, 1e-3, 2e-3]) * 1e3 == pytest.approx([-2, -3, -4])
+    assert "takes −3 mV" in notes

@@ -1,4 +1,4 @@
-"""The functions under the panels of lesson 4 against the pickup itself, textbook formulas and what a person can foresee."""
+"""The functions under the panels of lesson 4 against the pickup itself, textbook formulas and foreseeable cases."""
 import html
 import math
 import re
@@ -25,14 +25,16 @@ PANELS = ("moving_string", "sideways", "turns_in_a_window")
 
 # ------------------------------------------------------------------ the moving string
 
-@pytest.mark.parametrize("motion", [UPRIGHT, SIDEWAYS | {"offset": 2e-3}, UPRIGHT | {"height": 2e-3, "amplitude": 0.8e-3},
+@pytest.mark.parametrize("motion", [UPRIGHT, SIDEWAYS | {"offset": 2e-3},
+                                    UPRIGHT | {"height": 2e-3, "amplitude": 0.8e-3},
                                     UPRIGHT | {"direction": math.pi / 4, "offset": 3e-3, "height": 4e-3}])
 def test_traces_against_the_pickup_itself(motion):
     """The map is held against the pickup, and the voltage against differences of its linkage."""
     data = swing_traces(**motion)
     few = slice(0, 60)
     up, across = (part(motion["direction"]) * data["displacement"] for part in (math.cos, math.sin))
-    linkage = house_pickup().flux_linkage(STRING, height=motion["height"] + up[few], y=POLE_Y + motion["offset"] + across[few])
+    linkage = house_pickup().flux_linkage(STRING, height=motion["height"] + up[few],
+                                           y=POLE_Y + motion["offset"] + across[few])
     assert_allclose(data["linkage"][few], linkage - linkage[0], atol=2e-3 * np.ptp(data["linkage"]))
     by_differences = induced_voltage(data["linkage"], data["time"])
     assert_allclose(data["voltage"], by_differences, atol=0.01 * np.abs(data["voltage"]).max())
@@ -117,7 +119,8 @@ def test_the_peak_is_near_the_textbook_resonance():
     assert 0.9 < winding(turns=7600, gauge=44).peak_frequency / f0 < 1
     data = winding_curves(turns=7600, gauge=44)["output"]
     assert_allclose(data["this"], data["house"])
-    assert data["frequency"][np.argmax(data["this"])] == pytest.approx(winding(turns=7600, gauge=44).peak_frequency, rel=0.03)
+    highest = data["frequency"][np.argmax(data["this"])]
+    assert highest == pytest.approx(winding(turns=7600, gauge=44).peak_frequency, rel=0.03)
 
 
 def test_curves_of_resistance_run_through_the_dots():
@@ -132,7 +135,8 @@ def test_curves_of_resistance_run_through_the_dots():
 def test_three_traces_mark_one_instant_in_all():
     figure = new_figure()
     picture = ThreeTraces(*figure.subplots(3), time=0.02, displacement=1e-3, linkage=1e-4, voltage=0.1)
-    artists = picture.update(time=[0, 0.01, 0.02], displacement=[0, 1e-3, 0], linkage=[0, 2e-5, 0], voltage=[0.05, 0, -0.05],
+    artists = picture.update(time=[0, 0.01, 0.02], displacement=[0, 1e-3, 0], linkage=[0, 2e-5, 0],
+                             voltage=[0.05, 0, -0.05],
                              at=0.01)
     assert [list(artist.get_xdata()) for artist in artists[:3]] == [[10, 10]] * 3
     assert [artist.get_ydata()[0] for artist in artists[6:]] == pytest.approx([1, 20, 0])
@@ -156,7 +160,8 @@ def test_turns_and_output_are_drawn_in_their_units():
 
 def test_the_four_graphs_keep_their_letters():
     picture = FluxAndFourVoltages(new_figure(), time=1e-3, linkage=1e-4, voltage=0.1)
-    lines = picture.update(time=[0, 1e-3], linkage=[0, 1e-5], voltages={letter: [n * 1e-3] * 2 for n, letter in enumerate("abcd")})
+    lines = picture.update(time=[0, 1e-3], linkage=[0, 1e-5],
+                           voltages={letter: [n * 1e-3] * 2 for n, letter in enumerate("abcd")})
     assert [line.get_ydata()[0] for line in lines[1:]] == [0, 1, 2, 3] and lines[0].get_ydata()[1] == pytest.approx(10)
     assert [axes.get_title() for axes in picture.axes.values()] == ["(a)", "(b)", "(c)", "(d)"]
 

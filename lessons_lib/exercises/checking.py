@@ -55,8 +55,8 @@ def _judge_number(id, record, value, unit):
     number = reading.read_number(into(typed, unit, record["unit"]))
     unit = (unit or "").strip() or record["unit"]
     if unit in record.get("not_in", ()):
-        raise ValueError(f"the answer is asked in {shown_unit(record['unit'])} here, not in {unit}: to change the unit is the "
-                         "exercise")
+        raise ValueError(f"the answer is asked in {shown_unit(record['unit'])} here, not in {unit}: to change the "
+                         "unit is the exercise")
     scale = Scale(tolerance=record["tolerance"], absolute=record["absolute"], phase=record["phase"])
     name = scale.bin(number)
     said = record["sealed"].get(digest(record["salt"], id, "number", name))

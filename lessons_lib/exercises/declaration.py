@@ -218,7 +218,7 @@ class FunctionExercise:
             one_of(self.signals, signal=part.signal)
 
     def readings(self, function):
-        """What is read off the results of a *function*, in the units of the parts; NaN where there is nothing to read."""
+        """What is read off the results of a *function*, in the units of the parts; NaN where nothing can be read."""
         def one(part):
             signal = self.signals[part.signal]
             values, time = np.array(signal.values), np.array(signal.time)

@@ -149,7 +149,8 @@ def _run_beside(work, longest_run):
         return outcome["done"]
     error = outcome.get("failed")
     if error is None or isinstance(error, TimeoutError):
-        raise ValueError(f"the function did not come to an end within {longest_run:g} seconds; does a loop run for ever?")
+        raise ValueError(f"the function did not come to an end within {longest_run:g} seconds; does a loop run for "
+                         "ever?")
     raise ValueError(f"the function stopped with {type(error).__name__}{_said(error)}")
 
 
@@ -173,5 +174,6 @@ def _checked(result, signal):
         came = f"{result.size} values" if result.ndim == 1 else came
         raise ValueError(f"{about} returns {came} for {count} instants; one voltage for each instant is asked")
     if bad := int((~np.isfinite(result)).sum()):
-        raise ValueError(f"{about} returns {bad} of {count} values that are no finite numbers; was something divided by zero?")
+        raise ValueError(f"{about} returns {bad} of {count} values that are no finite numbers; was something divided "
+                         "by zero?")
     return result

@@ -60,9 +60,9 @@ def moving_string(sheet=None):
             "voltage at the dotted line": signed(f"{one.at_highest_linkage * 1e3:+z.1f} mV"),
             "first line": _db(one.levels[0]), "second": _db(one.levels[1]), "third": _db(one.levels[2])},
         alt=lambda one: (
-            "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is highest and "
-            f"largest where the linkage is steepest. The linkage moves by {one.linkage_swing * 1e6:.1f} µWb from lowest to "
-            f"highest; the voltage reaches {_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
+            "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
+            f"highest and largest where the linkage is steepest. The linkage moves by {one.linkage_swing * 1e6:.1f} "
+            f"µWb from lowest to highest; the voltage reaches {_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
 
 
 def lines_figure():
@@ -82,8 +82,8 @@ def sideways(sheet=None):
         readouts=lambda one: {f"line {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": _mv(one.peak)},
         alt=lambda one: (
-            "Levels of the lines in the voltage, re the first line of the same swing up and down over the middle of the pole: "
-            f"line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at twice that frequency "
+            "Levels of the lines in the voltage, re the first line of the same swing up and down over the middle of "
+            f"the pole: line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at twice that frequency "
             f"{_db(one.levels[1])}, line 3 {_db(one.levels[2])}. Peak voltage at 200 Hz: {_mv(one.peak)}."))
 
 
@@ -95,7 +95,8 @@ def hear(level=QUIET):
 def turns_figure():
     """A figure and the function that draws winding_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
-    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4), resistance=(50, 1e6))
+    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
+                                      resistance=(50, 1e6))
     output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30))
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
@@ -115,10 +116,10 @@ def turns_in_a_window(sheet=None):
             "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
             "at 5 kHz re house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
         alt=lambda coil: (
-            "In a window of fixed size resistance grows with the square of the turns if the wire just fills it, and more turns "
-            f"are louder at low frequencies only: {coil.turns} turns take {coil.wire_length:.0f} m of wire, have "
-            f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that just "
-            f"fills the window, and {coil.inductance:.3g} H; at 5 kHz the level at the amplifier is "
+            "In a window of fixed size resistance grows with the square of the turns if the wire just fills it, and "
+            f"more turns are louder at low frequencies only: {coil.turns} turns take {coil.wire_length:.0f} m of "
+            f"wire, have {coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with "
+            f"the one that just fills the window, and {coil.inductance:.3g} H; at 5 kHz the level at the amplifier is "
             f"{signed(f'{coil.level_at_5_khz:+z.1f}')} dB re the house coil."))
 
 
@@ -130,7 +131,7 @@ def four_graphs():
         sliders=(), numbers=dict, arrays=graphs, figure=figure, draw=lambda data: picture.update(**data),
         readouts=lambda _: {},
         alt=lambda _: (
-            "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling evenly to "
-            "zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the linkage; (b) +30 mV from 1 "
-            "to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 to 3 ms, zero, +60 mV from 5 to 6 ms; (d) −45 mV from 1 to "
-            "3 ms, zero, +45 mV from 5 to 6 ms."))
+            "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
+            "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "
+            "linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 to 3 ms, zero, +60 mV "
+            "from 5 to 6 ms; (d) −45 mV from 1 to 3 ms, zero, +45 mV from 5 to 6 ms."))

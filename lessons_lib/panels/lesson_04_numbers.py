@@ -1,7 +1,7 @@
 """The plain functions behind the panels of lesson 4: SI numbers in, small records and arrays out.
 
-The string is the plain third over its own rod of the house pickup. Its flux linkage is computed once over all the places
-it can reach; every slider then reads that map.
+The string is the plain third over its own rod of the house pickup. Its flux linkage is computed once over all the
+places it can reach; every slider then reads that map.
 """
 import math
 from dataclasses import dataclass, replace
@@ -147,8 +147,8 @@ def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
 
 @dataclass(frozen=True, kw_only=True)
 class Winding:
-    """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that of
-    a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage re the house
+    """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that
+    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage re the house
     coil, frequency of the peak with its load (Hz), and level (dB) at 5 kHz at the amplifier re the house coil."""
 
     turns: int
@@ -227,7 +227,7 @@ def winding_curves(*, turns, gauge):
                        "this": _level(turns, magnet_wire(awg=gauge), frequency)}}
 
 
-# ---- sign, and a graph to choose --------------------------------------------------------------------------------------
+# ---- sign, and a graph to choose -------------------------------------------------------------------------------------
 
 @lru_cache(maxsize=4)
 def first_half_wave(*, north_up, anticlockwise):

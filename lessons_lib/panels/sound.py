@@ -1,4 +1,4 @@
-"""Sound of computed signals: quiet at first, limited in peak, never by itself, one level scale for all that is compared."""
+"""Sound of computed signals: quiet at first, limited in peak, never by itself, one level scale for what is compared."""
 import html
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,9 +15,10 @@ _LOUDEST = -6.0         # dB re full scale, no peak is ever above it
 _LONGEST = 10.0         # s, a page holds every sample
 _FADE = 4e-3            # s at each end, so that nothing clicks
 
-TOO_LOUD = ("Nothing plays by itself. Set your volume low, press play, then raise it slowly. It is too loud if you would "
-            "have to raise your voice to be heard over it, or if your ears ring afterwards. At work the limit is 85 dBA "
-            "for eight hours and half that time for every 3 dB more; even that is a limit and not a safe level.")
+TOO_LOUD = ("Nothing plays by itself. Set your volume low, press play, then raise it slowly. It is too loud if you "
+            "would have to raise your voice to be heard over it, or if your ears ring afterwards. At work the limit "
+            "is 85 dBA for eight hours and half that time for every 3 dB more; even that is a limit and not a safe "
+            "level.")
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,7 +37,8 @@ class Clip:
     @property
     def words(self):
         """The caption with length and level, for those who do not hear it."""
-        return f"{self.caption} ({self.samples.size / RATE:.1f} s, peak {self.peak:.0f} dB re full scale)".replace("-", "−")
+        length, peak = self.samples.size / RATE, f"{self.peak:.0f}".replace("-", "−")
+        return f"{self.caption} ({length:.1f} s, peak {peak} dB re full scale)"
 
     def player(self):
         """The page's own player of sound with the caption above it."""

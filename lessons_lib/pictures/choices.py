@@ -19,7 +19,8 @@ class FluxAndFourVoltages:
 
     def __init__(self, figure, *, time, linkage, voltage):
         above = figure.add_axes((0.32, 0.66, 0.40, 0.31))
-        dress(above, x_label="", y_label="linkage (µWb)", x_limits=(0, time * MILLI), y_limits=(-linkage * UWB, linkage * UWB))
+        dress(above, x_label="", y_label="linkage (µWb)", x_limits=(0, time * MILLI),
+              y_limits=(-linkage * UWB, linkage * UWB))
         self._linkage, = above.plot([], [], linewidth=2.4, animated=True, **FLUX)
         self._voltages, self.axes = {}, {}
         for n, letter in enumerate("abcd"):

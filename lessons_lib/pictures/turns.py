@@ -23,14 +23,16 @@ class ResistanceOverTurns:
     def __init__(self, axes, *, turns, resistance):
         self.axes = axes
         axes.set(xscale="log", yscale="log")
-        dress(axes, x_label="turns", y_label="resistance (kΩ)", x_limits=turns, y_limits=tuple(np.array(resistance) * KILO))
+        dress(axes, x_label="turns", y_label="resistance (kΩ)", x_limits=turns,
+              y_limits=tuple(np.array(resistance) * KILO))
         for axis in (axes.xaxis, axes.yaxis):
             axis.set_major_formatter("{x:g}")
         axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
         self._same, = axes.plot([], [], linewidth=2.2, animated=True, **SAME_WIRE)
         self._full, = axes.plot([], [], linewidth=2.2, animated=True, **FULL_WINDOW)
         self._dots, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
-        for text, look, height in (("window just full", FULL_WINDOW, 0.93), ("this wire, fitting or not", SAME_WIRE, 0.81)):
+        for text, look, height in (("window just full", FULL_WINDOW, 0.93),
+                                   ("this wire, fitting or not", SAME_WIRE, 0.81)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
             word.set_position((0.04, height))
 
