@@ -1,4 +1,4 @@
-"""Displacement, flux linkage and voltage of a moving string, one under the other on one time axis; a voltage's lines."""
+"""Displacement, flux linkage and voltage of a moving string, one under the other; the lines of a voltage."""
 import numpy as np
 
 from .style import BLACK, FLUX, GREY, MM, TEXT, UWB, dress, label
