@@ -91,6 +91,8 @@ class Student:
             self.type(exercise.id, float(f"{self.drawn(exercise).answer:.4g}"), exercise.unit)
         elif exercise.kind == "choice":
             self.type(exercise.id, exercise.right)
+        elif exercise.kind == "function":
+            self.type(exercise.id, exercise.answer)
         else:
             self.type(exercise.id, f"I would take a probe along the side, and add up. {'And so on. ' * 10}")
         self.due[exercise.id] = None if exercise.kind == "text" else exercise.marks
@@ -105,6 +107,8 @@ class Student:
             self.type(exercise.id, float(f"{factor * self.drawn(exercise).answer:.4g}"), exercise.unit)
         elif exercise.kind == "choice":
             self.type(exercise.id, next(letter for letter in exercise.options if letter != exercise.right))
+        elif exercise.kind == "function":
+            self.type(exercise.id, lambda values, time: factor * exercise.answer(values, time))
 
     def unclear(self, id, line):
         with self._desk():

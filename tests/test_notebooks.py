@@ -8,6 +8,7 @@ import pytest
 
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.function_parts import right_claim
 from lessons_lib.exercises.units import shown_unit
 from notebooks import LIVE, NOTEBOOKS, copy_of_notebooks, lessons, read, run, tidy
 
@@ -133,6 +134,8 @@ def run_with(path, value_of):
 def right_value(exercise):
     if exercise.kind == "number":
         return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").answer)
+    if exercise.kind == "function":
+        return repr(right_claim(exercise))
     return repr(exercise.right if exercise.kind == "choice" else exercise.worked)
 
 

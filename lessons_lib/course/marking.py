@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from lessons_lib.exercises.checking import shown_entry
 from lessons_lib.exercises.draws import named_slips
+from lessons_lib.exercises.function_parts import slips_claimed
 from lessons_lib.exercises.history import History
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.units import into, read_unit
@@ -100,9 +101,12 @@ class Marker:
         if self._fits_own_earlier(exercise, counted, history):
             return most * self._settings.carried_forward, "carried forward", (
                 f"Marked with your own answer to {exercise.follows.id}: from there the way is right.")
-        slips = slips_met(self._drawn[exercise.id], _in_asked_unit(exercise, counted))
+        return self._by_slips(exercise, slips_met(self._drawn[exercise.id], _in_asked_unit(exercise, counted)), counted)
+
+    def _by_slips(self, exercise, slips, counted):
         marks = [self._settings.slip_marks.get(exercise.id, {}).get(name, 0) for name in slips]
-        return min(most, max(marks, default=0)), f"slip: {', '.join(slips)}" if slips else str(counted.state), None
+        return (min(self._settings.most_marks(exercise), max(marks, default=0)),
+                f"slip: {', '.join(slips)}" if slips else str(counted.state), None)
 
     def _fits_own_earlier(self, exercise, counted, history):
         """Whether the answer is right by the student's own answer to the exercise that this one follows."""
@@ -126,12 +130,19 @@ class Marker:
         right = counted.state == State.RIGHT
         return (self._settings.most_marks(exercise) if right else 0), str(counted.state), None
 
+    def _function(self, exercise, counted, history):
+        """The readings that came back are the claim; the function itself is run nowhere but at the student's."""
+        if counted.state == State.RIGHT:
+            return self._settings.most_marks(exercise), "right", None
+        return self._by_slips(exercise, slips_claimed(exercise, counted.entry["value"]), counted)
+
     def _text(self, exercise, counted, history):
         marks = self._by_hand.get(exercise.id)
         return marks, "to mark" if marks is None else "marked by hand", ""
 
 
-_WAYS = {"number": Marker._number, "choice": Marker._choice, "text": Marker._text}
+_WAYS = {"number": Marker._number, "choice": Marker._choice, "text": Marker._text,
+         "function": Marker._function}
 
 
 def _counted(answers):

@@ -75,9 +75,10 @@ class Settings:
         """Return the lesson with this course's tolerances."""
         changed = {}
         for exercise in lesson.exercises:
-            if exercise.kind == "number":
-                exercise = replace(exercise, tolerance=self.tolerances.get(exercise.id, exercise.tolerance),
-                                   follows=exercise.follows and changed[exercise.follows.id])
+            if exercise.kind in ("number", "function"):
+                exercise = replace(exercise, tolerance=self.tolerances.get(exercise.id, exercise.tolerance))
+            if before := getattr(exercise, "follows", None):
+                exercise = replace(exercise, follows=changed[before.id])
             changed[exercise.id] = exercise
         return replace(lesson, exercises=tuple(changed.values()))
 
@@ -149,7 +150,7 @@ def check_known(settings, lessons):
             if id not in exercises:
                 raise ValueError(f"{name} in course.toml names exercise {id}, which no lesson has.")
     for id, tolerance in settings.tolerances.items():
-        unit = getattr(exercises[id], "unit", None)
+        unit = "1" if exercises[id].kind == "function" else getattr(exercises[id], "unit", None)
         if not unit or tolerance >= 1 and not read_unit(unit).absolute:
             raise ValueError(f"tolerances in course.toml: exercise {id} takes "
                              f"{'a share below 1' if unit else 'none'}; got {tolerance:g}.")

@@ -63,6 +63,13 @@ def _choice(exercise, drawn):
     return [f"<p>Right: <strong>({exercise.right})</strong> {escape(exercise.options[exercise.right])}</p>"]
 
 
+def _function(exercise, drawn):
+    functions = (("right", exercise.answer), *((slip.name, slip.formula) for slip in exercise.slips))
+    rows = [(name, *(with_unit(f"{number:.4g}", part.unit)
+                     for part, number in zip(exercise.parts, exercise.readings(function)))) for name, function in functions]
+    return [table(("function", *(part.label for part in exercise.parts)), rows)]
+
+
 def _text(exercise, drawn):
     return [table(("marks", "for"), [(f"{marks:g}", what) for marks, what in exercise.rubric])]
 
@@ -72,7 +79,7 @@ def _prediction(exercise, drawn):
             f"<strong>({exercise.seen})</strong> {escape(exercise.seen_options[exercise.seen])}</p>"]
 
 
-_PARTS = {"number": _number, "choice": _choice, "text": _text, "prediction": _prediction}
+_PARTS = {"number": _number, "choice": _choice, "text": _text, "function": _function, "prediction": _prediction}
 
 
 def run(arguments):

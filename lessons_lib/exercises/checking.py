@@ -2,6 +2,7 @@
 from dataclasses import dataclass, field
 
 from lessons_lib.exercises import reading
+from lessons_lib.exercises.functions import claim_of, claimed
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
 from lessons_lib.exercises.units import asked_words, into, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence
@@ -36,7 +37,9 @@ def judge(id, record, value, unit=None):
 
 
 def shown_entry(record, entry):
-    """Return a kept answer as the student wrote it."""
+    """Return a kept answer as the student wrote it; of a function what was read off."""
+    if record["kind"] == "function":
+        return entry["value"].replace("-", "−")
     if record["kind"] != "number":
         return f'"{reading.shortened(entry["value"], 80)}"'
     return with_unit(f"{entry['value']:.6g}", entry["unit"])
@@ -103,8 +106,26 @@ def _judge_text(id, record, value, unit):
                      text=f"{written} words. People read an open text: your instructor, or you beside the worked one.")
 
 
+def _judge_function(id, record, value, unit):
+    """*value* is the student's function, or the claim that was kept of it."""
+    claim = value if isinstance(value, str) else claim_of(value, record)
+    names, said = [], []
+    for place, (part, number) in enumerate(zip(record["parts"], claimed(record["parts"], claim))):
+        names.append(Scale(tolerance=record["tolerance"], absolute=False, phase=part["phase"]).bin(number))
+        said.append(part["sealed"].get(digest(record["salt"], id, f"part {place}", names[-1])))
+    right = sum(one == RIGHT for one in said)
+    notes = dict.fromkeys(record["slip_notes"][one] for one in said if one not in (RIGHT, None))
+    entry = {"value": claim}
+    if right == len(said):
+        return Judgement(state=State.RIGHT, try_name=" ".join(names), entry=entry, text=(
+            f"Within {100 * record['tolerance']:g} % in each reading: {shown_entry(record, entry)}."))
+    return Judgement(state=State.NOT_YET, try_name=" ".join(names), entry=entry, unmatched=not notes, text=" ".join((
+        f"Read off: {shown_entry(record, entry)}. {right} of {len(said)} are right.", *notes)))
+
+
 def _judge_prediction(id, record, value, unit):
     raise ValueError("this is a prediction; put it down in its panel")
 
 
-_JUDGES = {"number": _judge_number, "choice": _judge_choice, "text": _judge_text, "prediction": _judge_prediction}
+_JUDGES = {"number": _judge_number, "choice": _judge_choice, "text": _judge_text, "function": _judge_function,
+           "prediction": _judge_prediction}

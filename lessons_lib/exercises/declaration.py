@@ -4,16 +4,21 @@ Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the 
 a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
 those it names, and return SI: the formula in the code is the formula of the text.
 """
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
+from lessons_lib.exercises.functions import read_off
 from lessons_lib.exercises.parts import (
-    Derived, Given, Slip, Step, Twin, check_unit, evaluate, parameters, text_fields)
+    Derived, Given, ReadOff, Signal, Slip, Step, Twin, check_unit, evaluate, parameters, text_fields)
+from lessons_lib.exercises.units import read_unit
 
-__all__ = ["ChoiceExercise", "Derived", "Given", "Lesson", "NumberExercise", "PredictionExercise", "Slip", "Step",
-           "TextExercise", "Twin", "evaluate", "parameters"]
+__all__ = ["ChoiceExercise", "Derived", "FunctionExercise", "Given", "Lesson", "NumberExercise", "PredictionExercise",
+           "ReadOff", "Signal", "Slip", "Step", "TextExercise", "Twin", "evaluate", "parameters"]
 
 
 def _check_letters(name, options, mapping):
@@ -169,6 +174,60 @@ class TextExercise:
     def marks(self):
         """The sum of the rubric."""
         return sum(marks for marks, _ in self.rubric)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FunctionExercise:
+    """The student writes a function of (values, time); numbers read off its results are the parts of the answer.
+
+    Parameters
+    ----------
+    signals : mapping of name to `Signal`
+        The same for every bench.
+    parts : tuple of `ReadOff`
+    tolerance : float
+        A share, for every part.
+    answer : callable
+        The right function, SI in and SI out.
+    also_right : tuple of callable
+        Other ways to do it that must be right, too.
+    slips : tuple of `Slip`
+        Wrong functions; the note is told at every part that they lead to.
+    notes : (str, str, str)
+        Where to look; which principle; a worked twin.
+    """
+
+    id: str
+    signals: Mapping
+    parts: tuple
+    tolerance: float
+    answer: Callable
+    notes: tuple
+    worked: str
+    also_right: tuple = ()
+    slips: tuple = ()
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "function"
+
+    def __post_init__(self):
+        positive(tolerance=self.tolerance)
+        if len(self.notes) != 3:
+            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        for part in self.parts:
+            one_of(self.signals, signal=part.signal)
+
+    def readings(self, function):
+        """What is read off the results of a *function*, in the units of the parts; NaN where nothing can be read."""
+        def one(part):
+            signal = self.signals[part.signal]
+            values, time = np.array(signal.values), np.array(signal.time)
+            try:
+                number = read_off(function(values, time), time, read=part.read, between=part.between)
+            except ValueError:
+                return math.nan
+            return float(number) / read_unit(part.unit).factor
+        return [one(part) for part in self.parts]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,6 +1,7 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
 from lessons_lib.exercises.declaration import evaluate
 from lessons_lib.exercises.draws import draw_lesson, keyed, twin_of
+from lessons_lib.exercises.function_parts import function_fields
 from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
 from lessons_lib.exercises.units import read_unit, with_unit
 
@@ -84,6 +85,10 @@ def _text_fields(exercise, drawn, salt):
     return {"least_words": exercise.least_words}
 
 
+def _function_fields(exercise, drawn, salt):
+    return function_fields(exercise, salt)
+
+
 def _prediction_fields(exercise, drawn, salt):
     return {"question": exercise.question, "options": dict(exercise.options),
             "seen_question": exercise.seen_question, "seen_options": dict(exercise.seen_options),
@@ -97,4 +102,5 @@ def _sealed_letters(id, salt, right, notes):
     return {"right": digest(salt, id, "letter", right), "notes": texts, "said": dict(said)}
 
 
-_FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "prediction": _prediction_fields}
+_FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "function": _function_fields,
+           "prediction": _prediction_fields}

@@ -1,4 +1,4 @@
-"""What an exercise is made of: drawn and derived values, slips, steps on the way, the worked twin."""
+"""What an exercise is made of: drawn and derived values, slips, steps on the way, the worked twin, signals."""
 import inspect
 import math
 import string
@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import KW_ONLY, dataclass
 from decimal import Decimal
 
-from lessons_lib.base.checks import positive, refuse
+from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.exercises.functions import READERS
 from lessons_lib.exercises.units import read_unit
 
 
@@ -102,6 +103,37 @@ class Twin:
 
     given: Mapping
     text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Signal:
+    """What a student's function is called with, *values* and *time* in SI; *label* is "the sine"."""
+
+    label: str
+    values: tuple
+    time: tuple
+
+    def __post_init__(self):
+        if len(self.values) != len(self.time):
+            refuse("values", f"as many as instants, {len(self.time)}", len(self.values))
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReadOff:
+    """One number read off a function's result on a *signal*: a part of the answer, in *unit*.
+
+    *read* is a name of `READERS`; *between* (s) the part of the time that is looked at, None for all of it.
+    """
+
+    label: str
+    signal: str
+    read: str
+    unit: str
+    between: tuple | None = None
+
+    def __post_init__(self):
+        check_unit(self.unit)
+        one_of(READERS, read=self.read)
 
 
 def parameters(formula):

@@ -1,5 +1,6 @@
 """What the tests ask of a declared exercise over many draws, each fault one sentence."""
 from lessons_lib.exercises.draws import Drawn, draw_once, twin_of, why_refused
+from lessons_lib.exercises.function_parts import function_faults
 from lessons_lib.exercises.making import value_text, worked_text
 from lessons_lib.exercises.sealing import RIGHT, notes_by_bin
 
@@ -22,6 +23,8 @@ def review(exercise, draws=300):
         Too few draws accepted (with a reason met), a slip that is never told, an answer that the printed values do not
         lead to, a fuller model that would be marked wrong, a worked text that cannot be filled in.
     """
+    if exercise.kind == "function":
+        yield from function_faults(exercise)
     if exercise.kind != "number":
         return
     accepted, reason, tried = [], "", 0

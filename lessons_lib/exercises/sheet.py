@@ -111,7 +111,7 @@ class Sheet:
         ----------
         id : str
             "1.1".
-        value : number, str or ...
+        value : number, str, function or ...
         unit : str or None
             A unit's spelling; without one the asked unit is meant.
 

@@ -1,0 +1,87 @@
+"""The parts of a function's answer: sealed for the sheet, looked over in the tests, named for the marks."""
+import math
+
+from lessons_lib.exercises.functions import claim_text, claimed
+from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin, scale_for
+from lessons_lib.exercises.units import read_unit
+
+APART = 2.0     # tolerances between the right reading and that of a slip
+_SAME = 0.2     # tolerances: at this part the slip does no harm
+
+
+def function_fields(exercise, salt):
+    """Return what a sheet holds of a `FunctionExercise`: signals in the open, the right readings sealed."""
+    named = [notes_by_bin(scale, right, _told(exercise, place), [])
+             for place, (scale, right) in enumerate(_scales(exercise))]
+    notes = sorted({note for one in named for note in one.values()} - {RIGHT})
+    return {
+        "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
+                    for name, signal in exercise.signals.items()},
+        "parts": [_part(part, scale.phase, _sealed(exercise.id, salt, place, one, notes))
+                  for place, (part, (scale, _), one) in enumerate(zip(exercise.parts, _scales(exercise), named))],
+        "tolerance": exercise.tolerance, "slip_notes": notes, "notes": list(exercise.notes)}
+
+
+def open_parts(exercise):
+    """Return the parts as a sheet has them, without anything sealed."""
+    return [_part(part, 0.0, {}) for part in exercise.parts]
+
+
+def right_claim(exercise):
+    """Return the claim of the right function."""
+    return claim_text(open_parts(exercise), exercise.readings(exercise.answer))
+
+
+def _part(part, phase, sealed):
+    return {"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
+            "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
+            "phase": phase, "sealed": sealed}
+
+
+def _sealed(id, salt, place, named, notes):
+    return dict(sorted((digest(salt, id, f"part {place}", name), said if said == RIGHT else notes.index(said))
+                       for name, said in named.items()))
+
+
+def _scales(exercise):
+    """(scale, right reading) of every part."""
+    return [(scale_for(right, tolerance=exercise.tolerance, absolute=False), right)
+            for right in exercise.readings(exercise.answer)]
+
+
+def _told(exercise, place):
+    """(number, note) of the slips that lead to another reading at one part."""
+    scale, right = _scales(exercise)[place]
+    numbers = [(exercise.readings(slip.formula)[place], slip.note) for slip in exercise.slips]
+    return [(number, note) for number, note in numbers
+            if math.isfinite(number) and scale.distance(number, right) >= APART]
+
+
+def slips_claimed(exercise, claim):
+    """Return the names of the slips that lead to all the readings of a *claim*."""
+    numbers = claimed(open_parts(exercise), claim)
+    scales = [scale for scale, _ in _scales(exercise)]
+    return [slip.name for slip in exercise.slips
+            if all(math.isfinite(reading) and scale.bin(number) in scale.bins_of_slip(reading)
+                   for scale, number, reading in zip(scales, numbers, exercise.readings(slip.formula)))]
+
+
+def function_faults(exercise):
+    """Yield what is wrong with the signals and slips of a `FunctionExercise`, each fault one sentence."""
+    rights = exercise.readings(exercise.answer)
+    if nothing := [part.label for part, right in zip(exercise.parts, rights) if not math.isfinite(right) or right == 0]:
+        yield f"{exercise.id}: the right {', '.join(nothing)} is nothing that a share can be taken of."
+        return
+    scales = _scales(exercise)
+    for place, (scale, right) in enumerate(scales):
+        label = exercise.parts[place].label
+        for other in exercise.also_right:
+            if not scale.is_right(number := exercise.readings(other)[place], right):
+                yield f"{exercise.id}: another right function gives {number:.4g} as {label}, not {right:.4g}."
+    for slip in exercise.slips:
+        apart = [scale.distance(number, right) if math.isfinite(number) else math.inf
+                 for (scale, right), number in zip(scales, exercise.readings(slip.formula))]
+        if any(_SAME < distance < APART for distance in apart):
+            yield f"{exercise.id}: slip {slip.name} leads to a reading too near to the right one."
+        if not any(distance >= APART for distance in apart):
+            yield f"{exercise.id}: slip {slip.name} is never told."

@@ -1,0 +1,137 @@
+"""The panels of lesson 4: a moving string in three traces, the lines of its voltage, its sound, turns in a window.
+
+The functions of numbers under them stand in lesson_04_numbers.
+"""
+import math
+
+from ..base.workshop import house_place
+from ..pictures.choices import FluxAndFourVoltages
+from ..pictures.style import new_figure
+from ..pictures.three_traces import LineLevels, ThreeTraces
+from ..pictures.turns import OutputOverFrequency, ResistanceOverTurns
+from .controls import Slider
+from .lesson_01 import signed
+from .lesson_04_numbers import (
+    ASIDE, FARTHEST, HOUSE_TURNS, LINES, NEAREST, SHOWN, WIDEST, four_graphs as graphs, heard, swing, swing_lines,
+    swing_traces, winding, winding_curves)
+from .panel import Panel
+from .sound import QUIET, sounds
+
+HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
+                start=house_place["string_height"] * 1e3, step=0.1, si=1e-3)
+OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=ASIDE * 1e3, start=0, step=0.1, si=1e-3)
+DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5,
+                   si=math.pi / 180)
+AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=WIDEST * 1e3, start=0.6, step=0.05,
+                   si=1e-3)
+FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
+COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
+TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=HOUSE_TURNS, step=100, whole=True)
+GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, start=44, step=1)
+AS_SIDEWAYS = {"direction": math.pi / 2}      # the instructive state of the still picture
+FLOOR = -60.0
+
+
+def _mv(voltage):
+    return f"{voltage * 1e3:.1f} mV"
+
+
+def _db(level):
+    return signed(f"{level:+.1f} dB") if level > FLOOR else f"under {signed(f'{FLOOR:.0f}')} dB"
+
+
+def moving_string_figure():
+    """A figure and the function that draws swing_traces into it."""
+    figure = new_figure(width=8.0, height=6.2)
+    rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
+    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6, voltage=250e-3)
+    return figure, lambda data: traces.update(**data)
+
+
+def moving_string(sheet=None):
+    """Panel: displacement, flux linkage and voltage of a swinging string on one time axis."""
+    figure, draw = moving_string_figure()
+    return Panel(
+        sliders=(HEIGHT, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, FREQUENCY), numbers=swing, arrays=swing_traces,
+        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        readouts=lambda one: {
+            "linkage, lowest to highest": f"{one.linkage_swing * 1e6:.1f} µWb", "peak": _mv(one.peak),
+            "peak to peak": _mv(one.peak_to_peak), "RMS": _mv(one.rms),
+            "voltage at the dotted line": signed(f"{one.at_highest_linkage * 1e3:+z.1f} mV"),
+            "first line": _db(one.levels[0]), "second": _db(one.levels[1]), "third": _db(one.levels[2])},
+        alt=lambda one: (
+            "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
+            f"highest and largest where the linkage is steepest. The linkage moves by {one.linkage_swing * 1e6:.1f} "
+            f"µWb from lowest to highest; the voltage reaches {_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
+
+
+def lines_figure():
+    """A figure and the function that draws swing_lines into it."""
+    figure = new_figure(width=8.0, height=3.8)
+    bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=LINES, floor=FLOOR, top=12,
+                      reference="line 1, up and down")
+    return figure, lambda data: bars.update(**data)
+
+
+def sideways(sheet=None):
+    """Panel: the lines in the voltage of a string that swings up and down, sideways, or between."""
+    figure, draw = lines_figure()
+    return Panel(
+        sliders=(HEIGHT, OFFSET, DIRECTION, AMPLITUDE), arrays=swing_lines, figure=figure, draw=draw, sheet=sheet,
+        numbers=lambda **motion: swing(frequency=200.0, turns=HOUSE_TURNS, **motion), prediction="p2",
+        readouts=lambda one: {f"line {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
+        | {"peak at 200 Hz": _mv(one.peak)},
+        alt=lambda one: (
+            "Levels of the lines in the voltage, re the first line of the same swing up and down over the middle of "
+            f"the pole: line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at twice that frequency "
+            f"{_db(one.levels[1])}, line 3 {_db(one.levels[2])}. Peak voltage at 200 Hz: {_mv(one.peak)}."))
+
+
+def hear(level=QUIET):
+    """Players for the voltage of a string that swings up and down and sideways, on one level scale."""
+    return sounds(heard(), 44100, level=level)
+
+
+def turns_figure():
+    """A figure and the function that draws winding_curves into it."""
+    figure = new_figure(width=8.0, height=4.0)
+    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
+                                      resistance=(50, 1e6))
+    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30))
+    return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
+
+
+def turns_in_a_window(sheet=None):
+    """Panel: more turns in the house coil's window: resistance, wire, inductance, and what reaches the amplifier."""
+    figure, draw = turns_figure()
+    return Panel(
+        sliders=(TURNS, GAUGE), numbers=winding, arrays=winding_curves, figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
+        readouts=lambda coil: {
+            "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
+            "wire": f"{coil.wire_length:.0f} m", "resistance": f"{coil.resistance / 1e3:.2f} kΩ",
+            "wire that just fills": f"{coil.filling_diameter * 1e6:.1f} µm",
+            "resistance with that": f"{coil.filling_resistance / 1e3:.2f} kΩ",
+            "open-circuit voltage": f"{coil.voltage:.3g} of the house coil's", "inductance": f"{coil.inductance:.3g} H",
+            "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
+            "at 5 kHz re house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+        alt=lambda coil: (
+            "In a window of fixed size resistance grows with the square of the turns if the wire just fills it, and "
+            f"more turns are louder at low frequencies only: {coil.turns} turns take {coil.wire_length:.0f} m of "
+            f"wire, have {coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with "
+            f"the one that just fills the window, and {coil.inductance:.3g} H; at 5 kHz the level at the amplifier is "
+            f"{signed(f'{coil.level_at_5_khz:+z.1f}')} dB re the house coil."))
+
+
+def four_graphs():
+    """Panel without sliders: a graph of flux linkage and four graphs of voltage to choose from; use its still()."""
+    figure = new_figure(width=8.0, height=4.6)
+    picture = FluxAndFourVoltages(figure, time=8e-3, linkage=75e-6, voltage=75e-3)
+    return Panel(
+        sliders=(), numbers=dict, arrays=graphs, figure=figure, draw=lambda data: picture.update(**data),
+        readouts=lambda _: {},
+        alt=lambda _: (
+            "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
+            "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "
+            "linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 to 3 ms, zero, +60 mV "
+            "from 5 to 6 ms; (d) −45 mV from 1 to 3 ms, zero, +45 mV from 5 to 6 ms."))

@@ -1,0 +1,249 @@
+"""The plain functions behind the panels of lesson 4: SI numbers in, small records and arrays out.
+
+The string is the plain third over its own rod of the house pickup. Its flux linkage is computed once over all the
+places it can reach; every slider then reads that map.
+"""
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+
+from ..base.materials import magnet_wire
+from ..base.workshop import house_coil, house_magnet, house_place, house_strings
+from ..physics.coil_response import LoadedCoil
+from ..physics.induction import harmonic_levels, linkage_map
+from ..physics.magnets import RodMagnet
+from ..physics.pickup import Pickup
+from ..physics.six_strings import in_a_row
+from ..physics.steel import SteelString
+from ..physics.winding import LongCoil
+
+POLE_Y = house_place["string_y"][3]             # of the rod under the plain third
+STRING = SteelString(diameter=house_strings["III"]["core"])
+NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
+SHOWN = 20e-3                                   # s, the time axis
+LINES = 5
+HOUSE_TURNS = house_coil["turns"]
+# own capacitance 100 pF and cable 500 pF, volume 250 kohm, amplifier 1 Mohm; the tone control is left out
+LOAD = {"capacitance": 100e-12, "cable_capacitance": 500e-12, "volume_resistance": 250e3, "input_resistance": 1e6}
+WINDOW = (house_coil["outer_radius"] - house_coil["inner_radius"]) * (house_coil["top"] - house_coil["bottom"])
+
+
+@lru_cache(maxsize=1)
+def house_pickup():
+    """Six house magnets in the house coil."""
+    return Pickup(poles=in_a_row(RodMagnet(**house_magnet), house_place["string_y"]), coils=LongCoil(**house_coil))
+
+
+@lru_cache(maxsize=1)
+def _reached():
+    """The map of flux linkage wherever the sliders can take the string."""
+    return linkage_map(house_pickup(), STRING, height=(NEAREST - WIDEST, FARTHEST + WIDEST),
+                       y=(POLE_Y - WIDEST, POLE_Y + ASIDE + WIDEST))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Swing:
+    """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
+    first lines of the voltage re the first line of the same swing up and down over the middle of the pole."""
+
+    linkage_swing: float
+    peak: float
+    rms: float
+    peak_to_peak: float
+    at_highest_linkage: float
+    levels: np.ndarray
+
+
+def _traces(time, *, height, offset, direction, amplitude, frequency, turns):
+    """Displacement (m) along the motion, linkage (Wb) from that at rest, voltage (V)."""
+    angle = 2 * math.pi * frequency * np.asarray(time)
+    moved, speed = amplitude * np.sin(angle), 2 * math.pi * frequency * amplitude * np.cos(angle)
+    up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
+    place = height + up * moved, POLE_Y + offset + across * moved
+    share = turns / HOUSE_TURNS         # the same window: every turn links what it linked before
+    by_height, by_y = _reached().gradient(*place)
+    linkage = _reached().linkage(*place) - _reached().linkage(height, POLE_Y + offset)
+    return moved, share * linkage, -share * (by_height * up + by_y * across) * speed
+
+
+@lru_cache(maxsize=256)
+def _lines(height, offset, direction, amplitude):
+    """Amplitudes of the first lines of the voltage at 1 Hz with the house coil."""
+    time = np.arange(256) / 64
+    voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude, frequency=1.0,
+                      turns=HOUSE_TURNS)[2]
+    return harmonic_levels(voltage, time, fundamental=1.0, count=LINES)
+
+
+@lru_cache(maxsize=256)
+def swing(*, height, offset, direction, amplitude, frequency, turns):
+    """What a swinging string gives, as a `Swing`; one even period is looked at.
+
+    Parameters
+    ----------
+    height, offset : float
+        Of the string's rest above the pole and beside its middle, m.
+    direction : float
+        Of the motion, rad; 0 is up and down, pi/2 sideways.
+    amplitude, frequency : float
+        m, Hz.
+    turns : float
+        Of the coil, in the house coil's window.
+    """
+    time = np.arange(720) / 720 / frequency
+    _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
+                                  frequency=frequency, turns=turns)
+    straight = _lines(height, 0.0, 0.0, amplitude).amplitude[0]
+    return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
+                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
+                 levels=_lines(height, offset, direction, amplitude).level(straight))
+
+
+def swing_traces(**motion):
+    """What ThreeTraces.update takes; the marked instant is the first one of highest linkage."""
+    time = np.linspace(0, SHOWN, 601)
+    moved, linkage, voltage = _traces(time, **motion)
+    first = time <= 1 / motion["frequency"]
+    return {"time": time, "displacement": moved, "linkage": linkage, "voltage": voltage,
+            "at": time[first][np.argmax(linkage[first])]}
+
+
+def swing_lines(**motion):
+    """What LineLevels.update takes."""
+    return {"levels": swing(frequency=200.0, turns=HOUSE_TURNS, **motion).levels}
+
+
+# ---- what is heard ---------------------------------------------------------------------------------------------------
+
+def heard(*, rate=44100, length=1.5, amplitude=0.6e-3):
+    """Voltages (V) to listen to, by what the string does: three swings that die away, and the faintest made louder.
+
+    Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
+    """
+    time, frequency = np.arange(int(rate * length)) / rate, house_strings["III"]["frequency"]
+    height = house_place["string_height"]
+    ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
+            "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
+            "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
+    signals = {words: _dying(time, height, offset, direction, amplitude, frequency)
+               for words, (offset, direction) in ways.items()}
+    faint = signals["swinging sideways over the middle of the pole"]
+    return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
+
+
+def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
+    """Voltage of one partial that dies away."""
+    omega, up, across = 2 * math.pi * frequency, round(math.cos(direction), 12), round(math.sin(direction), 12)
+    falling = amplitude * np.exp(-decay * time)
+    moved = falling * np.sin(omega * time)
+    speed = falling * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
+    by_height, by_y = _reached().gradient(height + up * moved, POLE_Y + offset + across * moved)
+    return -(by_height * up + by_y * across) * speed
+
+
+# ---- turns and wire --------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Winding:
+    """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that
+    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage re the house
+    coil, frequency of the peak with its load (Hz), and level (dB) at 5 kHz at the amplifier re the house coil."""
+
+    turns: int
+    turns_that_fit: int
+    wire_length: float
+    resistance: float
+    filling_resistance: float
+    filling_diameter: float
+    inductance: float
+    voltage: float
+    peak_frequency: float
+    level_at_5_khz: float
+
+    @property
+    def fits(self):
+        """Whether the turns fit in with this wire."""
+        return self.turns <= self.turns_that_fit
+
+
+@lru_cache(maxsize=1)
+def _house_inductance():
+    return house_pickup().inductance()
+
+
+def _coil(turns):
+    return replace(LongCoil(**house_coil), turns=turns)
+
+
+def filling_wire(turns):
+    """The wire with which so many turns just fill the window, each in a square of the insulated diameter."""
+    thick = magnet_wire(diameter=1e-4)
+    return magnet_wire(diameter=math.sqrt(WINDOW / turns) * thick.diameter / thick.insulated_diameter)
+
+
+def loaded(turns, wire):
+    """The coil with its load, as a circuit; inductance grows with the square of the turns."""
+    return LoadedCoil(resistance=_coil(turns).resistance(wire),
+                      inductance=_house_inductance() * (turns / HOUSE_TURNS) ** 2, **LOAD)
+
+
+def _level(turns, wire, frequency):
+    """Level (dB) at the amplifier for equal string speed at every frequency, re the house coil's open voltage."""
+    return 20 * np.log10(turns / HOUSE_TURNS * np.abs(loaded(turns, wire).response(frequency)))
+
+
+@lru_cache(maxsize=256)
+def winding(*, turns, gauge):
+    """A coil of so many *turns* of a wire of that American *gauge*, as a `Winding`.
+
+    Notes
+    -----
+    The own capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more of it.
+    """
+    wire, coil = magnet_wire(awg=gauge), _coil(turns)
+    filling, house = filling_wire(turns), magnet_wire(awg=44)
+    return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
+                   resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
+                   filling_diameter=float(filling.diameter), inductance=loaded(turns, wire).inductance,
+                   voltage=turns / HOUSE_TURNS, peak_frequency=loaded(turns, wire).peak()[0],
+                   level_at_5_khz=float(_level(turns, wire, 5e3) - _level(HOUSE_TURNS, house, 5e3)))
+
+
+@lru_cache(maxsize=64)
+def _resistance_lines(gauge):
+    turns, wire = np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
+    return turns, [_coil(n).resistance(wire) for n in turns], [_coil(n).resistance(filling_wire(n)) for n in turns]
+
+
+def winding_curves(*, turns, gauge):
+    """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
+    one, frequency = winding(turns=turns, gauge=gauge), np.geomspace(100, 1e4, 120)
+    counts, same, full = _resistance_lines(gauge)
+    return {"resistance": {"turns": counts, "same_wire": same, "full_window": full,
+                           "at": (turns, one.resistance, one.filling_resistance)},
+            "output": {"frequency": frequency, "house": _level(HOUSE_TURNS, magnet_wire(awg=44), frequency),
+                       "this": _level(turns, magnet_wire(awg=gauge), frequency)}}
+
+
+# ---- sign, and a graph to choose -------------------------------------------------------------------------------------
+
+@lru_cache(maxsize=4)
+def first_half_wave(*, north_up, anticlockwise):
+    """Sign of the voltage from the wire's start to its end while the string rises from 2.5 mm: 1 or -1."""
+    rod = RodMagnet(**house_magnet | {"remanence": house_magnet["remanence"] * (1 if north_up else -1)})
+    coil = LongCoil(**house_coil, winding_sense=1 if anticlockwise else -1)
+    return int(np.sign(Pickup(poles=rod, coils=coil).sensitivity(STRING, height=house_place["string_height"])))
+
+
+def four_graphs():
+    """What FluxAndFourVoltages.update takes: a trapezoid of flux linkage, and four voltages; one is right."""
+    corners = np.array([0.0, 1, 3, 5, 6, 8]) * 1e-3
+    time = np.repeat(corners, 2)[1:-1]
+    linkage = np.interp(time, corners, np.array([0.0, 0, 60, 60, 0, 0]) * 1e-6)
+
+    def steps(rise, fall):
+        return np.repeat([0.0, rise, 0.0, fall, 0.0], 2)
+    return {"time": time, "linkage": linkage, "voltages": {
+        "a": linkage * 1e3, "b": steps(30e-3, -60e-3), "c": steps(-30e-3, 60e-3), "d": steps(-45e-3, 45e-3)}}

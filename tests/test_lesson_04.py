@@ -1,0 +1,149 @@
+"""Lesson 04: every number of its prose computed again, and its predictions held against what the panels show."""
+import math
+from functools import lru_cache
+
+import numpy as np
+import pytest
+
+from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.workshop import house_coil, house_strings
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.panels.lesson_04_numbers import (
+    POLE_Y, STRING, WINDOW, filling_wire, first_half_wave, four_graphs, house_pickup, swing, winding)
+from lessons_lib.physics.induction import induced_voltage
+from lessons_lib.physics.winding import LongCoil
+from notebooks import NOTEBOOKS, assert_printed, prose
+
+PROSE = prose("04")
+COIL = LongCoil(**house_coil)
+UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
+ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "04")
+
+
+@lru_cache
+def slope():
+    return float(house_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y))
+
+
+def sideways(**change):
+    return swing(**UPRIGHT | {"direction": math.pi / 2} | change)
+
+
+def copper(length, diameter):
+    return 1.72e-8 * length / (math.pi * diameter ** 2 / 4)
+
+
+# what the page prints: the number computed here, the words in which it stands there
+NUMBERS = [
+    (lambda: 2000 * 15e-9 * 1e6, "= 30 µWb"), (lambda: 30e-6 / 0.5e-3 * 1e3, "mean voltage of 60 mV"),
+    (lambda: slope() * 2 * math.pi * 200 * 0.6e-3 * 1e3, "at rest gives 82 mV"),
+    (lambda: swing(**UPRIGHT).peak * 1e3, "full curve 83 mV"),
+    (lambda: 2 * math.pi * 100 * 0.5e-3, "= 0.314 m/s"),
+    (lambda: 5000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 18.8 mV"),
+    (lambda: 25 / math.sqrt(2), "find 17.7 mV"),
+    (lambda: 2 * math.sqrt(2), "a factor of 2.8"),
+    (lambda: -sideways().levels[1], "weak, 30 dB below"),
+    (lambda: -sideways(offset=2e-3).levels[0], "it is 15 dB below"),
+    (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),
+    (lambda: house_strings["III"]["frequency"], "at 208 Hz"), (lambda: 2 * house_strings["III"]["frequency"], "at 415 "
+                                                                                                              "Hz"),
+    (lambda: slope() / 7600 * 1e6, "slope of 14 nWb/mm"), (lambda: swing(**UPRIGHT).peak / 7600 * 1e6, "give 11 µV"),
+    (lambda: 20 * math.log10(winding(turns=50000, gauge=44).voltage), "50 000: 16 dB"),
+    (lambda: -winding(turns=50000, gauge=44).level_at_5_khz, "24 dB less than"),
+    (lambda: COIL.resistance(magnet_wire(awg=44)) / COIL.resistance(magnet_wire(awg=42)), "has 1.6 times"),
+    (lambda: 6000 * 0.110, "= 660 m"), (lambda: copper(660, 0.080e-3) / 1e3, "find 2.26 kΩ")]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    said = words.split(": ")[1] if words.startswith("50 000") else words
+    assert words in PROSE
+    assert_printed(value(), said, PROSE)
+
+
+def test_the_window_of_the_prose():
+    assert WINDOW == pytest.approx(3e-3 * 12e-3) and "3 mm by 12 mm" in PROSE
+
+
+def test_the_voltage_is_zero_at_the_highest_linkage():
+    """Prediction p1; and twice the frequency or the turns doubles the voltage, twice the height lowers it."""
+    one = swing(**UPRIGHT)
+    assert abs(one.at_highest_linkage) < 0.01 * one.peak
+    assert swing(**UPRIGHT | {"frequency": 100.0}).peak == pytest.approx(one.peak / 2, rel=1e-9)
+    assert swing(**UPRIGHT | {"turns": 3800}).peak == pytest.approx(one.peak / 2, rel=1e-9)
+    assert swing(**UPRIGHT | {"height": 4e-3}).peak < swing(**UPRIGHT | {"height": 2e-3}).peak
+
+
+def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothing():
+    """Quick question q1, and the claims about cut lines and about position."""
+    pickup = house_pickup()
+    assert pickup.flux_linkage(STRING, height=2.5e-3, y=POLE_Y) / pickup.steady_linkage() < 0.002
+    assert swing(**UPRIGHT).linkage_swing / pickup.steady_linkage() == pytest.approx(0.00035, abs=1e-5)
+    held = np.full(5, pickup.flux_linkage(STRING, height=3.5e-3, y=POLE_Y))
+    assert induced_voltage(held, np.arange(5.0)) == pytest.approx(np.zeros(5), abs=1e-15)
+
+
+def test_sideways_over_the_middle_line_two_is_the_highest():
+    """Prediction p2, and what stands in the answers' notes: the linkage falls to both sides."""
+    levels = sideways().levels
+    assert np.argmax(levels) == 1 and levels[1] < -20 and levels[0] < levels[1] - 10
+    here, left, right = house_pickup().flux_linkage(STRING, height=2.5e-3, y=POLE_Y + np.array([0.0, -1e-3, 1e-3]))
+    assert here > left and here > right
+    assert sideways(offset=2e-3).levels[0] > sideways(offset=2e-3).levels[1] + 10
+
+
+def test_twice_the_turns_in_a_full_window_have_four_times_the_resistance():
+    """Prediction p3."""
+    few, many = (winding(turns=turns, gauge=44) for turns in (5000, 10000))
+    assert many.filling_resistance / few.filling_resistance == pytest.approx(4, rel=1e-9)
+    assert many.inductance / few.inductance == pytest.approx(4, rel=1e-9) and many.voltage == 2 * few.voltage
+
+
+def test_awg_42_just_does_not_fit():
+    assert 7000 < COIL.turns_that_fit(magnet_wire(awg=42)) < 7600 < 1.15 * COIL.turns_that_fit(magnet_wire(awg=42))
+    assert "do not quite fit" in PROSE
+
+
+def test_the_worked_answer_on_50_000_turns():
+    """Exercise 4.8: 94 H, 24 dB less at 5 kHz, 16 dB more open, 24 um, 250 kohm."""
+    coil, worked = winding(turns=50000, gauge=46), ANSWERS["4.8"].worked
+    for value, words in ((coil.inductance, "94 H"), (-coil.level_at_5_khz, "24 dB"),
+                         (filling_wire(50000).diameter * 1e6, "24 µm"), (20 * math.log10(coil.voltage), "16 dB")):
+        assert_printed(value, words, worked)
+    assert coil.filling_resistance == pytest.approx(250e3, rel=0.03) and "250 kΩ" in worked
+    assert coil.peak_frequency < 1000       # no peak left in the treble
+
+
+def test_signs_of_the_four_cases():
+    """Exercise 4.5; by hand: north on top, the linkage falls as the string rises, so -d/dt is positive."""
+    for north_up in (True, False):
+        for anticlockwise in (True, False):
+            sign = first_half_wave(north_up=north_up, anticlockwise=anticlockwise)
+            assert sign == (1 if north_up == anticlockwise else -1)
+
+
+def test_one_graph_of_the_four_is_right():
+    """Exercise 4.6, by the difference quotient of the drawn corners."""
+    data = four_graphs()
+    rising = np.flatnonzero(np.diff(data["time"]) > 0)
+    slopes = -np.diff(data["linkage"])[rising] / np.diff(data["time"])[rising]
+    right = [letter for letter, values in data["voltages"].items() if np.allclose(values[rising], slopes, atol=1e-9)
+             and np.allclose(values[rising + 1], slopes, atol=1e-9)]
+    assert right == [ANSWERS["4.6"].right]
+
+
+def test_readings_of_the_function_by_hand():
+    """Exercise 4.7: sine 2 pi f A; trapezoid 50 uWb in 2 ms; first zero where tan(w t + p) = w tau."""
+    peak, mean, zero = ANSWERS["4.7"].readings(ANSWERS["4.7"].answer)
+    assert peak == pytest.approx(2 * math.pi * 200 * 60e-6 * 1e3, rel=2e-3)
+    assert mean == pytest.approx(-50e-6 / 2e-3 * 1e3, rel=1e-6)
+    omega, tau = 2 * math.pi * 150, 6e-3
+    assert zero == pytest.approx((math.atan(omega * tau) - 0.3) / omega * 1e3, rel=2e-3)
+
+
+def test_the_sample_of_the_page_gives_minus_three():
+    seconds = np.array([0.0, 0.5, 1.0, 2.0])
+    assert ANSWERS["4.7"].answer(3 * seconds, seconds) == pytest.approx([-3.0] * 4)
+    notes = ANSWERS["4.7"].notes[2]     # 0, 2, 6 uWb at 0, 1, 2 ms
+    assert -np.gradient([0, 2e-6, 6e-6], [0, 1e-3, 2e-3]) * 1e3 == pytest.approx([-2, -3, -4])
+    assert "takes −3 mV" in notes
