@@ -52,7 +52,7 @@ class OverFrets:
     def __init__(self, axes, *, quantity, factor, y_label, look):
         axes.set(xscale="log", yscale="log")
         dress(axes, x_label="frequency (Hz)", y_label=y_label, x_limits=(0.92, 3.3), y_limits=(0.1, 4.5))
-        axes.xaxis.labelpad, axes.yaxis.labelpad = 20, 38
+        axes.xaxis.labelpad, axes.yaxis.labelpad = 20, 33
         axes.set_xticks(_X_TICKS, [""] * len(_X_TICKS))
         axes.set_yticks(_Y_TICKS, [""] * len(_Y_TICKS))
         axes.minorticks_off()
