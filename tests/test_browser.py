@@ -93,7 +93,8 @@ def move(page, panel, name):
     ("01", "panels.lines_of_flux(sheet)", "remanence", "1.1"),
     ("02", "panels.circuit_beside_field(sheet)", "remanence", "2.1"),
     ("03", "panels.string_in_field(sheet)", "height", "3.5"),
-    ("04", "panels.moving_string(sheet)", "frequency", "4.4")])
+    ("04", "panels.moving_string(sheet)", "frequency", "4.4"),
+    ("05", "panels.over_the_frets(sheet)", "fret", "5.1")])
 def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
     drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")

@@ -1,5 +1,6 @@
-"""One quantity to choose: a labelled box for a typed number beside a slider, both always showing the same value."""
+"""One quantity to choose: a box for a typed number beside a slider, both showing the same value; or one of some words."""
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import ipywidgets as W
@@ -87,6 +88,10 @@ class Slider:
         """The value in digits."""
         return f"{value:.6g}"
 
+    def row(self, *, changed, refused):
+        """Its widgets."""
+        return SliderRow(self, changed=changed, refused=refused)
+
 
 class SliderRow:
     """The widgets of one Slider; calls changed(spec) for a new value and refused(sentence) for a wrong one."""
@@ -145,3 +150,60 @@ class SliderRow:
         finally:
             self._silent = False
         self._changed(self.spec)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Choice:
+    """One of some words, from a list that opens by keyboard.
+
+    Parameters
+    ----------
+    name : str
+        The keyword of the panel's function.
+    label : str
+        As shown.
+    options : mapping of str to value
+        What is shown -> what the function gets.
+    start : value
+        One of the values.
+
+    Examples
+    --------
+    >>> rule = Choice(name="rule", label="what stays", options={"the force": "force", "the energy": "energy"}, start="force")
+    >>> rule.in_si("energy")
+    'energy'
+    """
+
+    name: str
+    label: str
+    options: Mapping
+    start: object
+    slow: bool = False
+
+    def __post_init__(self):
+        if self.start not in self.options.values():
+            raise ValueError(f"start must be one of {', '.join(map(repr, self.options.values()))}; got {self.start!r}.")
+
+    def in_si(self, value):
+        """The value itself: words have no unit."""
+        return value
+
+    def row(self, *, changed, refused):
+        """Its widgets; nothing can be refused."""
+        return ChoiceRow(self, changed=changed)
+
+
+class ChoiceRow:
+    """The widgets of one Choice; calls changed(spec) for a new value."""
+
+    def __init__(self, spec, *, changed):
+        self.spec, self._changed = spec, changed
+        self.slider = W.Dropdown(options=list(spec.options.items()), value=spec.start, description=spec.label,
+                                 style={"description_width": "13em"}, layout={"width": "392px", "max_width": "100%"})
+        self.view = W.Box([self.slider], layout={"width": "400px", "max_width": "100%"})
+        self.slider.observe(lambda _: self._changed(self.spec), "value")
+
+    @property
+    def value(self):
+        """What is chosen."""
+        return self.slider.value

@@ -8,7 +8,6 @@ from IPython.display import Javascript, display
 from ..exercises.sheet import is_presenting
 from .canvas import Canvas
 from .cards import ExpectCard, SawCard, sentence, what_was_expected
-from .controls import SliderRow
 
 REST = 0.06     # s without a new value before a slow picture is drawn
 
@@ -46,7 +45,7 @@ class Panel:
 
     Parameters
     ----------
-    sliders : sequence of Slider
+    sliders : sequence of Slider or Choice
         In the order geometry, material, motion, electrical, view.
     numbers : callable
         numbers(**SI values) -> what the read-outs and the alternative text need. Quick.
@@ -73,7 +72,7 @@ class Panel:
         self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
         self._sheet, self._prediction, self.card = sheet, prediction, None
-        self.rows = {spec.name: SliderRow(spec, changed=self._changed, refused=self._say) for spec in sliders}
+        self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
         self.picture = W.HTML(layout={"max_width": "100%"})

@@ -1,0 +1,138 @@
+"""The three panels of lesson 5: one string over its frets, its partials, the curved map; and the sound of four frets.
+
+The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
+"""
+from ..base.workshop import house_place
+from ..pictures.over_frets import (
+    DISPLACEMENT, STYLES, VELOCITY, VOLTAGE, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight)
+from ..pictures.style import GREY, TEXT, new_figure
+from .controls import Choice, Slider
+from .lesson_01 import signed
+from .lesson_05_conditions import broken_conditions, hear_four_frets
+from .lesson_05_numbers import (
+    LINES, STRINGS, bent, bent_curves, decibels, fret_curves, fret_measures, partial_curves, partial_levels)
+from .panel import Panel
+
+__all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
+
+_PLACES = {name: round(1e3 * house_place[name]) for name in ("pluck_place", "pickup_place")}
+
+FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
+STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
+PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, start=_PLACES["pluck_place"], step=5,
+               si=1e-3)
+PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, start=_PLACES["pickup_place"], step=5,
+                si=1e-3)
+RULE = Choice(name="rule", label="every pluck has the same",
+              options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
+HAND = Choice(name="hand", label="both places, when fretting",
+              options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
+FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
+APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
+HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, start=2.5, step=0.1, si=1e-3)
+AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05, si=1e-3)
+
+_RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
+
+
+def frets_figure():
+    """A figure and the function that draws fret_curves into it."""
+    figure = new_figure(width=8.0, height=6.4)
+    pulses = Pulses(figure.add_axes((0.11, 0.765, 0.86, 0.225)))
+    parts = [OverFrets(figure.add_axes((0.098 + 0.328 * i, 0.145, 0.235, 0.49)), quantity=i, factor=factor, look=look,
+                       y_label=name)
+             for i, (factor, look, name) in enumerate(((1e3, DISPLACEMENT, "displacement (mm)"),
+                                                       (1.0, VELOCITY, "velocity (m/s)"), (1e3, VOLTAGE, "voltage (mV)")))]
+    names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
+    figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
+                + "; pale: the two other rules", color=GREY, fontsize=TEXT - 1, ha="center")
+
+    def draw(data):
+        return pulses.update(**data["pulses"]) + [artist for part in parts for artist in part.update(**data["curves"])]
+    return figure, draw
+
+
+def _over_open(at, measure):
+    return f"x {at.times_open('velocity', measure):.2f}"
+
+
+def _goes(at, measure):
+    times = at.times_open("velocity", measure)
+    return "stays" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
+
+
+def over_the_frets(sheet=None):
+    """Panel: peak, RMS and fundamental of displacement, velocity and voltage of one string over its frets."""
+    figure, draw = frets_figure()
+
+    def readouts(at):
+        return {"fundamental at": f"{at.frequency:.1f} Hz",
+                "peak velocity": f"{at.value('velocity', 'peak'):.3f} m/s",
+                "peak voltage": f"{at.value('voltage', 'peak') * 1e3:.1f} mV",
+                "peak displacement at the pickup": f"{at.value('displacement', 'peak') * 1e3:.3f} mm",
+                "voltage over open string, peak": _over_open(at, "peak"),
+                "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
+                "fundamental": _over_open(at, "fundamental")}
+
+    def alt(at):
+        compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
+        return (f"One string over its frets, {_RULE_WORDS[at.rule]}: beside the open string, in velocity and voltage, "
+                f"{compared}. String {at.string} at fret {at.fret}, {at.frequency:.1f} Hz: peak velocity "
+                f"{at.value('velocity', 'peak'):.3f} m/s, peak voltage {at.value('voltage', 'peak') * 1e3:.1f} mV, peak "
+                f"displacement {at.value('displacement', 'peak') * 1e3:.3f} mm. Velocity comes in pulses of one height.")
+
+    return Panel(sliders=(FRET, STRING, PLUCK, PICKUP, RULE, HAND), numbers=fret_measures,
+                 arrays=fret_curves, figure=figure, draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=alt)
+
+
+def partials_figure():
+    """A figure and the function that draws partial_curves into it."""
+    figure = new_figure(width=8.0, height=4.4)
+    stems = PartialStems(figure.add_axes((0.09, 0.13, 0.89, 0.84)), lines=LINES)
+    return figure, lambda data: stems.update(**data)
+
+
+def partials(sheet=None):
+    """Panel: the partials of displacement and velocity, and the comb of the two places."""
+    figure, draw = partials_figure()
+    return Panel(
+        sliders=(FRET, STRING, PLUCK, PICKUP, FINGER, APERTURE), numbers=partial_levels, arrays=partial_curves,
+        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        readouts=lambda levels: {
+            "fundamental at": f"{levels.frequency[0]:.1f} Hz",
+            "first gap by the pickup's place": f"{levels.pickup_gap:.0f} Hz, partial {levels.pickup_gap / levels.frequency[0]:.2f}",
+            "by the place of plucking": f"{levels.pluck_gap:.0f} Hz, partial {levels.pluck_gap / levels.frequency[0]:.2f}",
+            "third over first, displacement": f"{levels.over_first('displacement'):.3f}",
+            "velocity": f"{levels.over_first('velocity'):.3f}",
+            f"partial {LINES} ({levels.frequency[-1]:.0f} Hz) by the widths":
+                signed(f"{decibels(levels.smoothing):+z.1f} dB")},
+        alt=lambda levels: (
+            "The partials of the velocity fall like 1/n under a comb, those of the displacement like 1/n squared: the third "
+            f"is {levels.over_first('velocity'):.3f} of the first in velocity and {levels.over_first('displacement'):.3f} in "
+            f"displacement. The pickup's place makes its first gap at {levels.pickup_gap:.0f} Hz, the place of plucking at "
+            f"{levels.pluck_gap:.0f} Hz; the fundamental is {levels.frequency[0]:.1f} Hz."))
+
+
+def bent_figure():
+    """A figure and the function that draws bent_curves into it."""
+    figure = new_figure(width=8.0, height=4.0)
+    slope = SlopeOverHeight(figure.add_axes((0.09, 0.145, 0.385, 0.83)))
+    voltage = BentVoltage(figure.add_axes((0.585, 0.145, 0.395, 0.83)))
+    return figure, lambda data: slope.update(**data["slope"]) + voltage.update(**data["voltage"])
+
+
+def curved_map(sheet=None):
+    """Panel: a pure sine motion over the curved map, and the second harmonic it makes."""
+    figure, draw = bent_figure()
+    return Panel(
+        sliders=(STRING, HEIGHT, AMPLITUDE), numbers=bent, arrays=bent_curves, figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
+        readouts=lambda swing: {
+            "S at rest": f"{swing.slope_at_rest:.4f} V per m/s", "fundamental": f"{swing.harmonics[0] * 1e3:.2f} mV",
+            "second harmonic": f"{swing.harmonics[1] * 1e3:.2f} mV, {swing.second:.2%}",
+            "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": f"{swing.decay_length * 1e3:.2f} mm"},
+        alt=lambda swing: (
+            "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far side, "
+            f"so a second harmonic comes in: amplitude {swing.amplitude * 1e3:.2f} mm, fundamental "
+            f"{swing.harmonics[0] * 1e3:.2f} mV, second harmonic {swing.harmonics[1] * 1e3:.2f} mV, that is "
+            f"{swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))

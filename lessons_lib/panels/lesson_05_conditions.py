@@ -1,0 +1,128 @@
+"""What breaks "the peak is the same at every fret", one condition at a time, and the plucks that are played."""
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..base.workshop import house_coil, house_place, house_strings
+from ..base.wire import magnet_wire
+from ..physics.coil_response import LoadedCoil
+from ..physics.induction import pickup_voltage
+from ..physics.plucked_string import TunedString
+from ..physics.winding import LongCoil
+from .lesson_05_numbers import FORCE, flexible, fret_measures, house_pickup, sensitivity, steel_of, y_of
+from .sound import sounds
+
+OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
+FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
+STRONG = 2.0                        # N
+_RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
+_PLUCK, _PICKUP, _HEIGHT = (house_place[name] for name in ("pluck_place", "pickup_place", "string_height"))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Broken:
+    """One condition given up: what is done instead, and the figure that comes out, a factor or a level in dB."""
+
+    condition: str
+    instead: str
+    value: float
+    is_level: bool = False
+
+    def __str__(self):
+        figure = f"{self.value:+.1f} dB".replace("-", "−") if self.is_level else f"x {self.value:.2f}"
+        return f"{self.condition:24s}{self.instead:62s}{figure}"
+
+
+def real(string):
+    """One of the workshop's strings with its stiffness and its (assumed) decay, open."""
+    row = house_strings[string]
+    return TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+                             linear_density=row["linear_density"], core_diameter=row["core"])
+
+
+def loaded_coil():
+    """The house coil with 500 pF of cable, both controls up, into 1 megohm."""
+    return LoadedCoil(resistance=LongCoil(**house_coil).resistance(magnet_wire(awg=44)),
+                      inductance=house_pickup().inductance(), capacitance=100e-12, cable_capacitance=500e-12,
+                      volume_resistance=250e3, tone_resistance=500e3, tone_capacitance=22e-9)
+
+
+def _pluck(string, fret, force=FORCE, angle=0.0, width=FINGER, highest=_HIGHEST):
+    return string.at_fret(fret).pluck(force=force, place=_PLUCK, width=width, angle=angle, highest_frequency=highest)
+
+
+def _largest_voltage(name, fret, force, angle):
+    """Peak (V) over the curved map in the first 20 ms."""
+    time = np.arange(0, 0.02, 1 / _RATE)
+    return np.abs(pickup_voltage(house_pickup(), steel_of(name), _pluck(flexible(name), fret, force, angle), time,
+                                 height=_HEIGHT, place=_PICKUP, y=y_of(name))).max()
+
+
+def _largest_speed(string, fret, start):
+    time = np.arange(start, start + 0.03, 1 / _RATE)
+    return np.abs(_pluck(string, fret).velocity(time, _PICKUP)[0]).max()
+
+
+def _treble(name, width, aperture):
+    """RMS of the velocity's partials from 3 to 6 kHz at the octave, m/s."""
+    lines = _pluck(flexible(name), OCTAVE, width=width).partials(_PICKUP, aperture=aperture)
+    band = (lines.frequency >= 3e3) & (lines.frequency < 6e3)
+    return math.sqrt((lines.velocity_up[band] ** 2).sum() / 2)
+
+
+def _ringing(name):
+    """Peak behind the loaded coil over the peak before it, at the octave."""
+    time = np.arange(0, 0.1, 1 / _RATE)
+    speed = _pluck(flexible(name), OCTAVE).velocity(time, _PICKUP, aperture=LISTENS)[0]
+    return np.abs(loaded_coil().apply(speed, _RATE)).max() / np.abs(speed).max()
+
+
+def broken_conditions(name="VI"):
+    """Six conditions of the rule, each given up alone, as a list of Broken: string *name*, house places, 1 N, octave over
+    open where nothing else is said.
+
+    Examples
+    --------
+    >>> str(broken_conditions()[1]).split()[-2:]
+    ['x', '2.00']
+    """
+    same_distance = fret_measures(fret=OCTAVE, string=name, pluck_place=_PLUCK, pickup_place=_PICKUP, rule="displacement",
+                                  hand="fraction")
+    loud = {string: sensitivity(string, _HEIGHT) / (2 * flexible(string).impedance) for string in ("I", name)}
+    strong = [_largest_voltage(name, fret, STRONG, math.pi) for fret in (OCTAVE, 0)]
+    stiff = [_largest_speed(real(name), fret, start=0.0) for fret in (OCTAVE, 0)]
+    treble = _treble(name, FINGER, LISTENS) / _treble(name, 0.0, 0.0)
+    return [
+        Broken(condition="same string", instead="string I beside this one, peak voltage", value=loud["I"] / loud[name]),
+        Broken(condition="same force", instead="pulled equally far, same share of the string",
+               value=same_distance.times_open("velocity", "peak")),
+        Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the edge",
+               value=stiff[0] / stiff[1]),
+        Broken(condition="small swing", instead="2 N towards the coil: S is no constant", value=strong[0] / strong[1]),
+        Broken(condition="point and point", instead="5 mm of finger, 10 mm of pickup: partials from 3 to 6 kHz",
+               value=20 * math.log10(treble), is_level=True),
+        Broken(condition="no load, no resonance", instead="coil, cable and controls: the pulse rings, over no load",
+               value=_ringing(name))]
+
+
+def plucks(name="VI", *, seconds=1.5, rate=44100):
+    """The same pluck at four frets: caption -> signal, displacement and voltage each over its own open-string peak.
+
+    Notes
+    -----
+    The real string with its decay, 5 mm of finger, 10 mm of pickup, the curved map; 1 N, up. Partials to 10 kHz.
+    """
+    time = np.arange(int(seconds * rate)) / rate
+    motions = {fret: _pluck(real(name), fret, highest=10e3) for fret in FRETS_HEARD}
+    signals = {
+        "displacement": [motion.displacement(time, _PICKUP, aperture=LISTENS)[0] for motion in motions.values()],
+        "voltage": [pickup_voltage(house_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP, y=y_of(name),
+                                   aperture=LISTENS) for motion in motions.values()]}
+    return {f"{quantity}, {f'fret {fret}' if fret else 'open string'}": signal / np.abs(at_frets[0]).max()
+            for quantity, at_frets in signals.items() for fret, signal in zip(FRETS_HEARD, at_frets)}
+
+
+def hear_four_frets(name="VI"):
+    """Players for plucks(name), on one level scale."""
+    return sounds(plucks(name), 44100)

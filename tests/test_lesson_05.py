@@ -1,0 +1,115 @@
+"""Lesson 05: every number of its prose computed again, and its predictions held against what the panels show."""
+import math
+
+import numpy as np
+import pytest
+
+from lessons_lib.base.workshop import house_strings
+from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, broken_conditions, hear_four_frets
+from lessons_lib.panels.lesson_05_numbers import (
+    HOUSE, bent, decay_length, flexible, fret_measures, partial_levels, sensitivity)
+from notebooks import assert_printed, prose
+
+PROSE = prose("05")
+VI = flexible("VI")
+OCTAVE = {"fret": 12, **HOUSE}
+
+
+def octave(rule, hand, measure="peak"):
+    return fret_measures(rule=rule, hand=hand, **OCTAVE).times_open("velocity", measure)
+
+
+# what the page prints: the number computed here, the words in which it stands there
+NUMBERS = [
+    (octave("force", "place", "fundamental"), "becomes 2.45 times as large"),
+    (octave("force", "place", "fundamental"), "fundamental 2.45."),
+    (20 * math.log10(octave("force", "place", "RMS")), "3.0 dB per octave"),
+    (20 * math.log10(octave("displacement", "fraction")), ", 6 dB per octave."),
+    (20 * math.log10(octave("energy", "fraction")), ", 3 dB per octave."),
+    (VI.impedance / flexible("I").impedance, "4.7 times the speed"),
+    (VI.wave_speed / 10e-3 / 1e3, "has 10.5 kHz;"),
+    (flexible("I").wave_speed / 10e-3 / 1e3, "it has 42 kHz"),
+    (decay_length("VI") * 1e3, "of 2.6 mm for string VI"),
+]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    assert_printed(value, words, PROSE)
+
+
+def test_the_force_rule_keeps_the_peak_exactly_and_with_the_fractions_everything():
+    assert octave("force", "place") == pytest.approx(1, rel=1e-12)
+    assert octave("force", "place", "RMS") == pytest.approx(math.sqrt(2), rel=1e-3)
+    for measure in ("peak", "RMS", "fundamental"):
+        assert octave("force", "fraction", measure) == pytest.approx(1, rel=1e-9)
+        assert octave("displacement", "fraction", measure) == pytest.approx(2, rel=1e-9)
+        assert octave("energy", "fraction", measure) == pytest.approx(math.sqrt(2), rel=1e-9)
+
+
+def test_the_peak_grows_by_a_quarter_at_one_place():
+    # by hand: 1/x0 + 1/(L - x0) at 100 mm, 300 mm over 600 mm
+    by_hand = (1 / 0.1 + 1 / 0.2) / (1 / 0.1 + 1 / 0.5)
+    assert octave("displacement", "place") == pytest.approx(by_hand, rel=1e-9) == pytest.approx(1.25)
+    assert "grows by a quarter only" in PROSE
+
+
+def test_prediction_p1_peak_stays_and_fundamental_more_than_doubles():
+    open_string = fret_measures(fret=0, rule="force", hand="place", **HOUSE)
+    sizes = [measures.value("velocity", "fundamental") / measures.value("velocity", "peak")
+             for measures in (open_string, fret_measures(rule="force", hand="place", **OCTAVE))]
+    # 4/pi sin(pi p) sin(pi q) with p = 1/6 and 1/3, q = 1/4 and 1/2
+    assert sizes == pytest.approx([4 / math.pi * 0.5 * math.sqrt(0.5), 4 / math.pi * math.sqrt(0.75)], rel=1e-9)
+    assert sizes[1] / sizes[0] > 2
+
+
+def test_high_up_the_neck_the_rise_of_the_rms_ends():
+    rms = [fret_measures(fret=fret, rule="force", hand="place", **HOUSE).value("velocity", "RMS") for fret in range(20)]
+    assert rms[:13] == sorted(rms[:13]) and rms[19] < rms[14]
+
+
+def test_prediction_p2_the_gap_stays_at_its_frequency():
+    at = {"string": "VI", "pluck_place": 0.1, "pickup_place": 0.15, "finger": 0.0, "aperture": 0.0}
+    for fret, partial, in ((0, 4), (12, 2)):
+        levels = partial_levels(fret=fret, **at)
+        assert levels.pickup_gap == pytest.approx(4 * 87.3)
+        assert levels.pickup_gap / levels.frequency[0] == pytest.approx(partial)
+        assert abs(levels.velocity[partial - 1]) < 1e-9 < abs(levels.velocity[0])
+    assert 4 * house_strings["VI"]["frequency"] == pytest.approx(349, abs=0.5)
+
+
+def test_prediction_p3_twice_the_swing_twice_the_share():
+    small, large = (bent(string="VI", height=2.5e-3, amplitude=amplitude) for amplitude in (0.3e-3, 0.6e-3))
+    assert large.second / small.second == pytest.approx(2, rel=0.1)
+    assert large.harmonics[1] / small.harmonics[1] == pytest.approx(4, rel=0.1)
+
+
+@pytest.mark.parametrize("amplitude", [0.2e-3, 0.5e-3, 0.8e-3])
+def test_the_fitted_law_of_the_exercise_is_near_the_computed_map(amplitude):
+    swing = bent(string="VI", height=2.5e-3, amplitude=amplitude)
+    assert swing.second == pytest.approx(swing.by_law, rel=0.03)     # the tolerance of 5.6
+
+
+def test_the_fitted_law_describes_the_sensitivity_from_2_to_3_mm():
+    heights = np.linspace(2e-3, 3e-3, 11)
+    law = sensitivity("VI", 2e-3) * np.exp(-(heights - 2e-3) / decay_length("VI"))
+    assert sensitivity("VI", heights) == pytest.approx(law, rel=0.01)
+
+
+def test_six_conditions_each_with_its_figure():
+    string, force, flexible_one, swing, points, load = broken_conditions()
+    # peak voltages: S/(2Z) of I over that of VI
+    volts = [sensitivity(name, 2.5e-3) / flexible(name).impedance for name in ("I", "VI")]
+    assert string.value == pytest.approx(volts[0] / volts[1])
+    assert force.value == pytest.approx(2)
+    assert flexible_one.value > 1.05 and swing.value < 0.95 and load.value > 1.05
+    assert points.is_level and -6 < points.value < -1
+
+
+def test_what_the_ear_is_told_to_hear():
+    """Peaks of the clips: displacement falls by about 8 dB up the neck, voltage stays within 3 dB."""
+    clips = hear_four_frets()
+    peaks = np.array([clip.peak for clip in clips]).reshape(2, len(FRETS_HEARD))
+    assert peaks[0, 0] - peaks[0, -1] == pytest.approx(8, abs=0.6) and "by about 8 dB" in PROSE
+    assert np.ptp(peaks[1]) < 3 and "within 3 dB" in PROSE
+    assert peaks.max() == pytest.approx(-16, abs=0.01)
