@@ -19,9 +19,11 @@ HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, hig
 PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, start=2.5, step=0.1,
                     si=1e-3)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3)
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3,
+              slow=True)     # new steel: its own field on itself has to be worked out
 FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, start=0.25, step=0.01, si=1e-3)
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3)
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3,
+                    slow=True)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
