@@ -25,7 +25,7 @@ PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=
                 si=1e-3)
 RULE = Choice(name="rule", label="every pluck has the same",
               options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
-HAND = Choice(name="hand", label="both places, when fretting",
+HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
 APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
@@ -70,7 +70,7 @@ def over_the_frets(sheet=None):
                 "peak velocity": f"{at.value('velocity', 'peak'):.3f} m/s",
                 "peak voltage": f"{at.value('voltage', 'peak') * 1e3:.1f} mV",
                 "peak displacement at the pickup": f"{at.value('displacement', 'peak') * 1e3:.3f} mm",
-                "voltage over open string, peak": _over_open(at, "peak"),
+                "voltage over that of the open string, peak": _over_open(at, "peak"),
                 "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
                 "fundamental": _over_open(at, "fundamental")}
 

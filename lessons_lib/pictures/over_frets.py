@@ -8,8 +8,8 @@ VELOCITY = {"color": VERMILLION, "marker": "o"}
 VOLTAGE = {"color": PURPLE, "marker": "D"}
 STYLES = {"peak": "-", "RMS": "--", "fundamental": "-."}
 _PALE = "#A8A8A8"
-_X_TICKS = (1.0, 2 ** (5 / 12), 2.0, 2 ** (19 / 12))     # open string, frets 5, 12, 19
-_Y_TICKS = (0.125, 0.25, 0.5, 1.0, 2.0, 4.0)
+_X_TICKS = (1.0, 2.0, 2 ** (19 / 12))      # open string, frets 12, 19; few numbers, for each takes a millisecond to draw
+_Y_TICKS = (0.25, 0.5, 1.0, 2.0)
 
 
 class Pulses:
