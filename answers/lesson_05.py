@@ -38,45 +38,52 @@ def rms_gain(semitones):
 flat_flux = ChoiceExercise(
     id="q1", quick=True, right="b",
     options={"a": "at its largest, too", "b": "zero", "c": "the flux times the number of turns"},
-    notes={"a": "It is zero: at the top of its curve the flux is large but does not change, and only change makes a voltage.",
+    notes={"a": "It is zero: at the top of its curve the flux is large but does not change, and only change makes a "
+                "voltage.",
            "b": "So it is: at the top of its curve the flux does not change, and only change makes a voltage.",
-           "c": "It is zero: flux times turns is the flux linkage. The voltage is how fast that changes, and at the top it "
-                "does not."})
+           "c": "It is zero: flux times turns is the flux linkage. The voltage is how fast that changes, and at the "
+                "top it does not."})
 
 flux_in_magnet = ChoiceExercise(
-    id="q2", quick=True, right="c", options={"a": "about a half", "b": "about a tenth", "c": "less than a thousandth"},
-    notes={"a": "It is less than a thousandth. The string touches only a small part of the flux, and that part makes the signal.",
-           "b": "It is less than a thousandth. The string touches only a small part of the flux, and that part makes the signal.",
+    id="q2", quick=True, right="c", options={"a": "about a half", "b": "about a tenth", "c": "about a thousandth"},
+    notes={"a": "It is about a thousandth. The string touches only a small part of the flux, and that part "
+                "makes the signal.",
+           "b": "It is about a thousandth. The string touches only a small part of the flux, and that part "
+                "makes the signal.",
            "c": "So it is: some hundredths of a per cent, and yet this small part makes the whole signal."})
 
 in_a_row = ChoiceExercise(
-    id="q3", quick=True, right="a", options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
+    id="q3", quick=True, right="a",
+    options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
     notes={"a": "So it is: one flux passes both, one after the other.",
-           "b": "They add: one flux passes both, one after the other. A small one beside a large one would count side by side.",
-           "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still counts."})
+           "b": "They add: one flux passes both, one after the other. A small one beside a large one would count "
+                "side by side.",
+           "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still "
+                "counts."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
 octave_up = PredictionExercise(
     id="p1",
-    question="The same string is plucked with the same force, open and then at the 12th fret, an octave higher. Plectrum and "
-             "pickup stay where they are. The peak of the voltage, and its fundamental:",
+    question="The same string is plucked with the same force, open and then at the 12th fret, an octave higher. "
+             "Plectrum and pickup stay where they are. The peak of the voltage, and its fundamental:",
     options={"a": "both double: twice the frequency, twice the speed", "b": "both stay", "c": "the peak stays, the "
              "fundamental more than doubles", "d": "both halve: half the string, half the swing"},
-    seen_question="Set the fret to 12, everything else as it stood first. Peak and fundamental of the voltage, over those of "
-                  "the open string:",
+    seen_question="Set the fret to 12, everything else as it stood first. Peak and fundamental of the voltage, over "
+                  "those of the open string:",
     seen_options={"a": "both about 2", "b": "both 1", "c": "peak 1, fundamental above 2", "d": "both about one half"},
     seen="c",
     seen_notes={
         "a": "Look again at the read-out of the peak over the open string, at fret 12 with the same force.",
         "b": "That is so for the peak. Look again at the fundamental, the last read-out.",
-        "c": "Yes, that is what the panel shows. Look at the pulses above: as high as before, but they come twice as often.",
+        "c": "Yes, that is what the panel shows. Look at the pulses above: as high as before, but they come twice "
+             "as often.",
         "d": "Look again: two read-outs compare with the open string, one for the peak and one for the fundamental."})
 
 gap_of_the_comb = PredictionExercise(
     id="p2",
-    question="The pickup stands at a quarter of the open string, so it does not hear partial 4, at 349 Hz. The string is now "
-             "fretted at the octave. The first partial that the pickup's place misses is ...",
+    question="The pickup stands at a quarter of the open string, so it does not hear partial 4, at 349 Hz. The "
+             "string is now fretted at the octave. The first partial that the pickup's place misses is ...",
     options={"a": "still partial 4, now at 698 Hz", "b": "partial 2, again at 349 Hz", "c": "partial 8, at 1397 Hz",
              "d": "none: only the open string has such a gap"},
     seen_question="Set the fret to 12 and read the first gap by the pickup's place:",
@@ -90,16 +97,18 @@ gap_of_the_comb = PredictionExercise(
 
 double_swing = PredictionExercise(
     id="p3",
-    question="A string swings up and down over its pole as a pure sine. The amplitude goes from 0.3 mm to 0.6 mm. The second "
-             "harmonic, as a share of the fundamental, ...",
+    question="A string swings up and down over its pole as a pure sine. The amplitude goes from 0.3 mm to 0.6 mm. "
+             "The second harmonic, as a share of the fundamental, ...",
     options={"a": "stays: both double", "b": "doubles", "c": "becomes four times as large",
              "d": "stays zero: a pure motion gives a pure voltage"},
     seen_question="Set the amplitude to 0.3 mm, then to 0.6 mm, and read the second harmonic in per cent. It ...",
-    seen_options={"a": "stays", "b": "doubles, within a tenth", "c": "becomes about four times as large", "d": "is zero"},
+    seen_options={"a": "stays", "b": "doubles, within a tenth", "c": "becomes about four times as large", "d": "is "
+                                                                                                               "zero"},
     seen="b",
     seen_notes={
         "a": "Look again at the per cent behind the second harmonic, at 0.3 mm and at 0.6 mm.",
-        "b": "Yes, that is what the panel shows. In millivolts it becomes four times as large; the fundamental doubles.",
+        "b": "Yes, that is what the panel shows. In millivolts it becomes four times as large; the fundamental "
+             "doubles.",
         "c": "That is so for the millivolts. Look again at the per cent.",
         "d": "Look again at the read-out of the second harmonic. Is it zero at any amplitude above none?"})
 
@@ -124,10 +133,12 @@ tension = NumberExercise(
     notes=("Two steps: the mass of one metre of the wire, then the speed that the wave needs to give this note.",
            "The fundamental is half a wave long: c = 2 L f. And c = √(T/μ), so T = μ c²."),
     twin=Twin({"frequency": 150, "diameter": 0.40},
-              "Another wire, {diameter}: one metre weighs {mass}. For {frequency} on 600 mm the wave runs at {speed}. So T = "
-              "9.865·10⁻⁴ × 180² N = {answer}."),
-    worked="One metre of {diameter} wire weighs {mass}. For {frequency} the wave must run at {speed}. T = μ c² = {answer}.",
-    teaching_note="Compare with the house strings: 66 to 83 N. Thick wire tuned high comes out above 110 N: ask what the neck says.")
+              "Another wire, {diameter}: one metre weighs {mass}. For {frequency} on 600 mm the wave runs at "
+              "{speed}. So T = 9.865·10⁻⁴ × 180² N = {answer}."),
+    worked="One metre of {diameter} wire weighs {mass}. For {frequency} the wave must run at {speed}. T = μ c² = "
+           "{answer}.",
+    teaching_note="Compare with the house strings: 66 to 83 N. Thick wire tuned high comes out above 110 N: ask "
+                  "what the neck says.")
 
 pulse_height = NumberExercise(
     id="5.2", unit="m/s", tolerance=0.02, size=(0.2, 12),
@@ -142,7 +153,8 @@ pulse_height = NumberExercise(
            Slip("grams", lambda force, tension, density: peak_speed(force, tension, 1e3 * density),
                 "A factor of √1000: the mass per length stands under a root. In which unit did you put it there?"),
            Slip("the wave speed", lambda tension, density: math.sqrt(tension / density),
-                "That is the speed with which the wave runs along the string. Asked is how fast the string moves up and down."),
+                "That is the speed with which the wave runs along the string. Asked is how fast the string moves up "
+                "and down."),
            Slip("quotient for product", lambda force, tension, density: force / (2 * math.sqrt(tension / density)),
                 "Z holds tension and mass per length. Is it the root of their product or of their quotient?"),
            Slip("the impedance", lambda tension, density: math.sqrt(tension * density),
@@ -155,7 +167,8 @@ pulse_height = NumberExercise(
               "Another string: {tension} and {density} give Z = √(90 × 0.010) = {Z}. With {force} the peak is 3.0/(2 × "
               "0.9487) m/s = {answer}."),
     worked="Z = √(T μ) = {Z}. F/(2Z) with {force} is {answer}.",
-    teaching_note="Ask before the number: which of length, note and place of the pickup does the question leave out, and why?")
+    teaching_note="Ask before the number: which of length, note and place of the pickup does the question leave "
+                  "out, and why?")
 
 same_distance = NumberExercise(
     id="5.3", unit="1", tolerance=0.02, size=(1.05, 2.5),
@@ -163,7 +176,8 @@ same_distance = NumberExercise(
     answer=lambda semitones: 2 ** (semitones / 12),
     slips=(Slip("same force", lambda: 1.0,
                 "That is the answer for equal force. Which force pulls a shorter string equally far?"),
-           Slip("upside down", lambda semitones: 2 ** (-semitones / 12), "Asked is the higher note over the lower one."),
+           Slip("upside down", lambda semitones: 2 ** (-semitones / 12), "Asked is the higher note over the lower "
+                                                                         "one."),
            Slip("squared", lambda semitones: 2 ** (semitones / 6),
                 "One factor of the frequency too many: for how many octaves did the note rise?"),
            Slip("root", lambda semitones: 2 ** (semitones / 24),
@@ -171,10 +185,10 @@ same_distance = NumberExercise(
     notes=("How long is the string at this fret, compared with before? And which force pulls it equally far aside?",
            "At the same share of a string the force for one distance goes like 1/L, and the note like 1/L, too."),
     twin=Twin({"semitones": 16},
-              "Another fret: {semitones} up. The string is 2^(−16/12) as long, so the same distance takes 2^(16/12) times the "
-              "force: {answer} times the peak."),
-    worked="The string is shorter by 2^({semitones}/12). The same distance at the same share of it takes that much more force, "
-           "so the peak grows by {answer}.",
+              "Another fret: {semitones} up. The string is 2^(−16/12) as long, so the same distance takes 2^(16/12) "
+              "times the force: {answer} times the peak."),
+    worked="The string is shorter by 2^({semitones}/12). The same distance at the same share of it takes that much "
+           "more force, so the peak grows by {answer}.",
     teaching_note="Let half of the class solve it for equal force. Both are right; the question decides.")
 
 how_often = NumberExercise(
@@ -190,15 +204,18 @@ how_often = NumberExercise(
                 "Which one is asked over which: the higher note over the lower one?")),
     steps={"ratio": Step("1", lambda semitones: 2 ** (semitones / 12)),
            "share": Step("%", lambda pluck: 2 * pluck / SCALE_LENGTH)},
-    notes=("For which share of each period is the velocity not zero? What becomes of that share when the string gets shorter?",
-           "The pulse keeps height and length and comes f times a second, so the power goes like f: 10 log₁₀ of the ratio."),
+    notes=("For which share of each period is the velocity not zero? What becomes of that share when the string "
+           "gets shorter?",
+           "The pulse keeps height and length and comes f times a second, so the power goes like f: 10 log₁₀ of the "
+           "ratio."),
     twin=Twin({"semitones": 14, "pluck": 40, "pickup": 110},
-              "Another case: {semitones} semitones up are {ratio} times the frequency, so the pulses come {ratio} times as "
-              "often. 10 log₁₀ of that is {answer}."),
-    worked="On every fret a pulse lasts as long as the wave takes for 2 × {pluck}; the two pulses of a period fill {share} of the "
-           "open string's period. They come {ratio} times as often, so the power is {ratio} times as large: {answer}.",
-    teaching_note="The places matter only in that both lie in the nearer half of the fretted string, and the nearer one sets "
-                  "the pulse. Two numbers too many are there on purpose.")
+              "Another case: {semitones} semitones up are {ratio} times the frequency, so the pulses come {ratio} "
+              "times as often. 10 log₁₀ of that is {answer}."),
+    worked="On every fret a pulse lasts as long as the wave takes for 2 × {pluck}; the two pulses of a period fill "
+           "{share} of the open string's period. They come {ratio} times as often, so the power is {ratio} times as "
+           "large: {answer}.",
+    teaching_note="The places matter only in that both lie in the nearer half of the fretted string, and the nearer "
+                  "one sets the pulse. Two numbers too many are there on purpose.")
 
 third_partial = NumberExercise(
     id="5.5", unit="1", tolerance=0.03, size=(0.5, 2.2), marks=2,
@@ -216,12 +233,14 @@ third_partial = NumberExercise(
     steps={"first": Step("1", lambda pluck, pickup: math.sin(math.pi * pluck) * math.sin(math.pi * pickup)),
            "third": Step("1", lambda pluck, pickup: math.sin(3 * math.pi * pluck) * math.sin(3 * math.pi * pickup) / 3)},
     notes=("Write v_n for n = 3 and for n = 1 and divide: F and Z cancel. Angles are in radians: π is half a turn.",
-           "Partial n of the velocity has 1/n, a sine for the place of plucking, and a sine for the place of listening."),
+           "Partial n of the velocity has 1/n, a sine for the place of plucking, and a sine for the place of "
+           "listening."),
     twin=Twin({"pluck": 0.050, "pickup": 0.300},
-              "Another case: {pluck} and {pickup}. First: sin(0.05π) sin(0.3π) = {first}. Third: sin(0.15π) sin(0.9π)/3 = {third}. "
-              "The ratio is {answer}."),
+              "Another case: {pluck} and {pickup}. First: sin(0.05π) sin(0.3π) = {first}. Third: sin(0.15π) "
+              "sin(0.9π)/3 = {third}. The ratio is {answer}."),
     worked="First: sin(πp) sin(πq) = {first}. Third: sin(3πp) sin(3πq)/3 = {third}. The ratio is {answer}.",
-    teaching_note="Ratios above 1 surprise: the third partial can be stronger than the first. Ask where to pluck so that it is missing.")
+    teaching_note="Ratios above 1 surprise: the third partial can be stronger than the first. Ask where to pluck so "
+                  "that it is missing.")
 
 second_harmonic = NumberExercise(
     id="5.6", unit="%", tolerance=0.03, size=(1.5, 30),
@@ -245,19 +264,23 @@ second_harmonic = NumberExercise(
 
 web_page = TextExercise(
     id="5.7",
-    rubric=((2, "First half: the pickup's own factor (turns, linkage slope) from velocity to voltage holds no frequency: true "
-                "if coil, cable and load are left out or far below the resonance, and the swing is small."),
-            (2, "Second half: the velocity is not always the same: true only of its peak, on one string, at the same force of "
-                "release, for a flexible string and a sharp pluck."),
-            (2, "One number from the page for what is not the same: RMS +3 dB per octave, the fundamental x 2.45, equal "
-                "displacement x 2, another string (or the like).")),
-    worked="\"No frequency response of its own\": true if the coil is not loaded and the notes lie far below its resonance; "
-           "then voltage is velocity times a factor without any frequency in it, as long as the swing is small. \"Because the "
+    rubric=((2, "First half: the pickup's own factor (turns, linkage slope) from velocity to voltage holds no "
+                "frequency: true if coil, cable and load are left out or far below the resonance, and the swing is "
+                "small."),
+            (2, "Second half: the velocity is not always the same: true only of its peak, on one string, at the "
+                "same force of release, for a flexible string and a sharp pluck."),
+            (2, "One number from the page for what is not the same: RMS +3 dB per octave, the fundamental x 2.45, "
+                "equal displacement x 2, another string (or the like).")),
+    worked="\"No frequency response of its own\": true if the coil is not loaded and the notes lie far below its "
+                                               "resonance; "
+           "then voltage is velocity times a factor without any frequency in it, as long as the swing is small. "
+           "\"Because the "
            "velocity is always the same\": true if the same string is let go with the same force and only the peak is meant. "
-           "The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, and if the string is pulled equally "
-           "far at the same share of its length the peak doubles. And even where it is the same, that is the string's doing, "
-           "not the pickup's: the word \"because\" is wrong.",
-    teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with each other.")
+           "The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, and if the string is "
+           "pulled equally far at the same share of its length the peak doubles. And even where it is the same, that "
+           "is the string's doing, not the pickup's: the word \"because\" is wrong.",
+    teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with each "
+                                                              "other.")
 
 TEACHING_NOTE = """
 **Time plan** (85 minutes): quick questions 5, the argument with 5.1 and 5.2 20, over the frets with its panel, 5.3 and 5.4

@@ -34,7 +34,8 @@ def test_pulses_are_the_sum_of_the_partials(fret, x0, x):
     levels = np.unique(velocity.round(9))
     assert set(np.abs(levels)) <= {0.0, round(1 / (2 * string.impedance), 9)}     # nothing, or F/(2Z)
     n = np.arange(1, 4001)[:, np.newaxis]
-    size = 2 / (np.pi * string.impedance) / n * np.sin(n * np.pi * x0 / string.length) * np.sin(n * np.pi * x / string.length)
+    comb = np.sin(n * np.pi * x0 / string.length) * np.sin(n * np.pi * x / string.length)
+    size = 2 / (np.pi * string.impedance) / n * comb
     added = -(size * np.sin(2 * np.pi * n * string.frequency(1) * time)).sum(0)
     away = np.ones_like(time, dtype=bool)       # from the edges, where a cut series ripples
     for edge in np.flatnonzero(np.diff(velocity)):
@@ -110,7 +111,8 @@ def test_harmonics_by_another_way():
     omega = 2 * np.pi * house_strings["III"]["frequency"]
     voltage = sensitivity("III", 2.2e-3 + 0.7e-3 * np.sin(omega * time)) * 0.7e-3 * omega * np.cos(omega * time)
     lines = harmonic_levels(voltage, time, fundamental=house_strings["III"]["frequency"], count=6)
-    assert_allclose(bent(string="III", height=2.2e-3, amplitude=0.7e-3).harmonics, lines.amplitude[:4], rtol=1e-3, atol=1e-5)
+    harmonics = bent(string="III", height=2.2e-3, amplitude=0.7e-3).harmonics
+    assert_allclose(harmonics, lines.amplitude[:4], rtol=1e-3, atol=1e-5)
 
 
 def test_bent_curves_meet_where_the_string_passes_its_rest():
@@ -123,14 +125,14 @@ def test_bent_curves_meet_where_the_string_passes_its_rest():
 
 def test_over_frets_draws_shares_of_the_open_peak_and_writes_absolute_numbers():
     picture = OverFrets(new_figure().add_subplot(), quantity=0, factor=1e3, y_label="size (mm)", look=DISPLACEMENT)
-    table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]]) for k, rule in ((1, "force"), (2, "energy"),
-                                                                                              (3, "displacement"))}
+    table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]])
+             for k, rule in ((1, "force"), (2, "energy"), (3, "displacement"))}
     artists = picture.update(frequency=np.array([100.0, 200.0]), table=table, rule="energy", fret=1)
     peak = artists[6]
     assert list(peak.get_xdata()) == [1, 2] and list(peak.get_ydata()) == [1, 2]
     assert list(artists[9].get_ydata()) == [2, 0.5, 0.25]
     words = [artist.get_text() for artist in artists[10:]]
-    assert words[:3] == ["100", "133", "200"] and "4" in words and "8" in words
+    assert words[:2] == ["100", "200"] and words[3:] == ["1", "2", "4", "8"]
 
 
 def test_stems_stand_at_their_partials_and_a_missing_one_is_not_drawn():
@@ -248,7 +250,7 @@ def test_level_and_spectrum_of_what_is_played():
     assert len(clips) == 2 * len(FRETS_HEARD) and max(clip.peak for clip in clips) == pytest.approx(-16, abs=0.01)
     moved, volts = clips[0].samples, clips[len(FRETS_HEARD)].samples
     moved, volts = (line(samples, 3 * 87.3, 0.1) / line(samples, 87.3, 0.1) for samples in (moved, volts))
-    # sin(3 pi p) sin(3 pi q)/(9 sin(pi p) sin(pi q)) with 1/6 and 1/4; widths and decay take under 3 % in the first 0.3 s
+    # sin(3 pi p) sin(3 pi q)/(9 sin(pi p) sin(pi q)) with 1/6 and 1/4; widths and decay take under 3 %
     assert moved == pytest.approx(2 / 9, rel=0.03)
     # the coil hears velocity: three times as much of partial 3; the bend of a 1 mm swing takes up to a fifth of that
     assert 2.4 < volts / moved < 3.1

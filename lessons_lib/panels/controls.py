@@ -1,4 +1,4 @@
-"""One quantity to choose: a box for a typed number beside a slider, both showing the same value; or one of some words."""
+"""One quantity to choose: a box for a typed number beside a slider with the same value; or one of some words."""
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -169,7 +169,7 @@ class Choice:
 
     Examples
     --------
-    >>> rule = Choice(name="rule", label="what stays", options={"the force": "force", "the energy": "energy"}, start="force")
+    >>> rule = Choice(name="rule", label="rule", options={"one force": "force", "one energy": "energy"}, start="force")
     >>> rule.in_si("energy")
     'energy'
     """

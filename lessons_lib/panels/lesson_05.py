@@ -19,13 +19,13 @@ _PLACES = {name: round(1e3 * house_place[name]) for name in ("pluck_place", "pic
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
-PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, start=_PLACES["pluck_place"], step=5,
-               si=1e-3)
-PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, start=_PLACES["pickup_place"], step=5,
-                si=1e-3)
+PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, step=5, si=1e-3,
+               start=_PLACES["pluck_place"])
+PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5, si=1e-3,
+                start=_PLACES["pickup_place"])
 RULE = Choice(name="rule", label="every pluck has the same",
               options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
-HAND = Choice(name="hand", label="both places, when fretting",
+HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
 APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
@@ -41,8 +41,9 @@ def frets_figure():
     pulses = Pulses(figure.add_axes((0.11, 0.765, 0.86, 0.225)))
     parts = [OverFrets(figure.add_axes((0.098 + 0.328 * i, 0.145, 0.235, 0.49)), quantity=i, factor=factor, look=look,
                        y_label=name)
-             for i, (factor, look, name) in enumerate(((1e3, DISPLACEMENT, "displacement (mm)"),
-                                                       (1.0, VELOCITY, "velocity (m/s)"), (1e3, VOLTAGE, "voltage (mV)")))]
+             for i, (factor, look, name) in enumerate((
+                 (1e3, DISPLACEMENT, "displacement (mm)"), (1.0, VELOCITY, "velocity (m/s)"),
+                 (1e3, VOLTAGE, "voltage (mV)")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
                 + "; pale: the two other rules", color=GREY, fontsize=TEXT - 1, ha="center")
@@ -70,7 +71,7 @@ def over_the_frets(sheet=None):
                 "peak velocity": f"{at.value('velocity', 'peak'):.3f} m/s",
                 "peak voltage": f"{at.value('voltage', 'peak') * 1e3:.1f} mV",
                 "peak displacement at the pickup": f"{at.value('displacement', 'peak') * 1e3:.3f} mm",
-                "voltage over open string, peak": _over_open(at, "peak"),
+                "voltage over that of the open string, peak": _over_open(at, "peak"),
                 "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
                 "fundamental": _over_open(at, "fundamental")}
 
@@ -78,8 +79,9 @@ def over_the_frets(sheet=None):
         compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
         return (f"One string over its frets, {_RULE_WORDS[at.rule]}: beside the open string, in velocity and voltage, "
                 f"{compared}. String {at.string} at fret {at.fret}, {at.frequency:.1f} Hz: peak velocity "
-                f"{at.value('velocity', 'peak'):.3f} m/s, peak voltage {at.value('voltage', 'peak') * 1e3:.1f} mV, peak "
-                f"displacement {at.value('displacement', 'peak') * 1e3:.3f} mm. Velocity comes in pulses of one height.")
+                f"{at.value('velocity', 'peak'):.3f} m/s, peak voltage {at.value('voltage', 'peak') * 1e3:.1f} mV, "
+                f"peak displacement {at.value('displacement', 'peak') * 1e3:.3f} mm. "
+                "Velocity comes in pulses of one height.")
 
     return Panel(sliders=(FRET, STRING, PLUCK, PICKUP, RULE, HAND), numbers=fret_measures,
                  arrays=fret_curves, figure=figure, draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=alt)
@@ -92,6 +94,10 @@ def partials_figure():
     return figure, lambda data: stems.update(**data)
 
 
+def _gap_words(levels, gap):
+    return f"{gap:.0f} Hz, partial {gap / levels.frequency[0]:.2f}"
+
+
 def partials(sheet=None):
     """Panel: the partials of displacement and velocity, and the comb of the two places."""
     figure, draw = partials_figure()
@@ -100,17 +106,17 @@ def partials(sheet=None):
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda levels: {
             "fundamental at": f"{levels.frequency[0]:.1f} Hz",
-            "first gap by the pickup's place": f"{levels.pickup_gap:.0f} Hz, partial {levels.pickup_gap / levels.frequency[0]:.2f}",
-            "by the place of plucking": f"{levels.pluck_gap:.0f} Hz, partial {levels.pluck_gap / levels.frequency[0]:.2f}",
+            "first gap by the pickup's place": _gap_words(levels, levels.pickup_gap),
+            "by the place of plucking": _gap_words(levels, levels.pluck_gap),
             "third over first, displacement": f"{levels.over_first('displacement'):.3f}",
             "velocity": f"{levels.over_first('velocity'):.3f}",
             f"partial {LINES} ({levels.frequency[-1]:.0f} Hz) by the widths":
                 signed(f"{decibels(levels.smoothing):+z.1f} dB")},
         alt=lambda levels: (
-            "The partials of the velocity fall like 1/n under a comb, those of the displacement like 1/n squared: the third "
-            f"is {levels.over_first('velocity'):.3f} of the first in velocity and {levels.over_first('displacement'):.3f} in "
-            f"displacement. The pickup's place makes its first gap at {levels.pickup_gap:.0f} Hz, the place of plucking at "
-            f"{levels.pluck_gap:.0f} Hz; the fundamental is {levels.frequency[0]:.1f} Hz."))
+            "The partials of the velocity fall like 1/n under a comb, those of the displacement like 1/n squared: the "
+            f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
+            f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
+            f"{levels.pickup_gap:.0f} Hz, the place of plucking at {levels.pluck_gap:.0f} Hz; the fundamental is {levels.frequency[0]:.1f} Hz."))
 
 
 def bent_figure():
@@ -132,7 +138,7 @@ def curved_map(sheet=None):
             "second harmonic": f"{swing.harmonics[1] * 1e3:.2f} mV, {swing.second:.2%}",
             "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": f"{swing.decay_length * 1e3:.2f} mm"},
         alt=lambda swing: (
-            "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far side, "
-            f"so a second harmonic comes in: amplitude {swing.amplitude * 1e3:.2f} mm, fundamental "
+            "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
+            f"side, so a second harmonic comes in: amplitude {swing.amplitude * 1e3:.2f} mm, fundamental "
             f"{swing.harmonics[0] * 1e3:.2f} mV, second harmonic {swing.harmonics[1] * 1e3:.2f} mV, that is "
             f"{swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))

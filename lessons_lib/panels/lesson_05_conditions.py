@@ -79,16 +79,17 @@ def _ringing(name):
 
 
 def broken_conditions(name="VI"):
-    """Six conditions of the rule, each given up alone, as a list of Broken: string *name*, house places, 1 N, octave over
-    open where nothing else is said.
+    """Six conditions of the rule, each given up alone, as a list of Broken.
+
+    String *name*, house places, 1 N; the octave over the open string where nothing else is said.
 
     Examples
     --------
     >>> str(broken_conditions()[1]).split()[-2:]
     ['x', '2.00']
     """
-    same_distance = fret_measures(fret=OCTAVE, string=name, pluck_place=_PLUCK, pickup_place=_PICKUP, rule="displacement",
-                                  hand="fraction")
+    same_distance = fret_measures(fret=OCTAVE, string=name, pluck_place=_PLUCK, pickup_place=_PICKUP,
+                                  rule="displacement", hand="fraction")
     loud = {string: sensitivity(string, _HEIGHT) / (2 * flexible(string).impedance) for string in ("I", name)}
     strong = [_largest_voltage(name, fret, STRONG, math.pi) for fret in (OCTAVE, 0)]
     stiff = [_largest_speed(real(name), fret, start=0.0) for fret in (OCTAVE, 0)]
@@ -117,8 +118,8 @@ def plucks(name="VI", *, seconds=1.5, rate=44100):
     motions = {fret: _pluck(real(name), fret, highest=10e3) for fret in FRETS_HEARD}
     signals = {
         "displacement": [motion.displacement(time, _PICKUP, aperture=LISTENS)[0] for motion in motions.values()],
-        "voltage": [pickup_voltage(house_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP, y=y_of(name),
-                                   aperture=LISTENS) for motion in motions.values()]}
+        "voltage": [pickup_voltage(house_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP,
+                                   y=y_of(name), aperture=LISTENS) for motion in motions.values()]}
     return {f"{quantity}, {f'fret {fret}' if fret else 'open string'}": signal / np.abs(at_frets[0]).max()
             for quantity, at_frets in signals.items() for fret, signal in zip(FRETS_HEARD, at_frets)}
 

@@ -27,6 +27,8 @@ QUANTITIES = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
 _HEIGHTS = (0.9e-3, 5e-3)
+HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_place"],
+                          "pickup_place": house_place["pickup_place"]})
 
 
 @lru_cache(maxsize=1)
@@ -86,7 +88,7 @@ def _pulled_shape(string, force, pluck_place, place):
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand):
-    """Peak, RMS, fundamental of displacement (m) and of velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
+    """Peak, RMS, fundamental of displacement (m) and velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
     fretted = flexible(string).at_fret(fret)
     x0, x = _places(flexible(string), fretted, pluck_place, pickup_place, hand)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
@@ -153,14 +155,15 @@ class FretMeasures:
 
     def times_open(self, quantity, measure):
         """The same over that of the open string."""
-        return self.value(quantity, measure) / float(self.open_sizes[QUANTITIES.index(quantity), MEASURES.index(measure)])
+        whole = self.open_sizes[QUANTITIES.index(quantity), MEASURES.index(measure)]
+        return self.value(quantity, measure) / float(whole)
 
 
 def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand):
     """The measures at one fret under one rule, as FretMeasures."""
     table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand)[rule]
-    return FretMeasures(string=string, fret=fret, rule=rule, frequency=float(flexible(string).at_fret(fret).frequency(1)),
-                        sizes=table[fret], open_sizes=table[0])
+    return FretMeasures(string=string, fret=fret, rule=rule,
+                        frequency=float(flexible(string).at_fret(fret).frequency(1)), sizes=table[fret], open_sizes=table[0])
 
 
 def pulses(string, force, pluck_place, place, time):
@@ -188,8 +191,10 @@ def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand):
     time = periods / open_string.frequency(1)
     x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
     force = peak[fret] / peak[0] * FORCE
-    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": table, "rule": rule, "fret": fret},
-            "pulses": {"periods": periods, "open": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
+    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": table,
+                       "rule": rule, "fret": fret},
+            "pulses": {"periods": periods,
+                       "open": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
                        "fretted": pulses(fretted, force, x0, x, time) / peak[0]}}
 
 
@@ -235,9 +240,11 @@ def partial_curves(**values):
     levels = partial_levels(**values)
     length = flexible(values["string"]).at_fret(values["fret"]).length
     n = np.linspace(0.5, LINES + 0.5, 1200)
-    comb = np.abs(np.sin(n * np.pi * values["pluck_place"] / length) * np.sin(n * np.pi * values["pickup_place"] / length)
+    comb = np.abs(np.sin(n * np.pi * values["pluck_place"] / length)
+                  * np.sin(n * np.pi * values["pickup_place"] / length)
                   * np.sinc(n * values["finger"] / (2 * length)) * np.sinc(n * values["aperture"] / (2 * length))) / n
-    return {"displacement": decibels(levels.displacement), "velocity": decibels(levels.velocity), "comb": (n, decibels(comb))}
+    return {"displacement": decibels(levels.displacement), "velocity": decibels(levels.velocity),
+            "comb": (n, decibels(comb))}
 
 
 def decibels(sizes):
@@ -278,8 +285,8 @@ def _sine_voltage(string, height, amplitude):
 def bent(*, string, height, amplitude):
     """A string that swings up and down as a pure sine over its pole, as Bent."""
     lines = 2 * np.abs(np.fft.rfft(_sine_voltage(string, height, amplitude))) / _PHASE.size
-    return Bent(slope_at_rest=float(sensitivity(string, height)), harmonics=lines[1:5], decay_length=decay_length(string),
-                amplitude=amplitude)
+    return Bent(slope_at_rest=float(sensitivity(string, height)), harmonics=lines[1:5],
+                decay_length=decay_length(string), amplitude=amplitude)
 
 
 def bent_curves(*, string, height, amplitude):
@@ -293,7 +300,3 @@ def bent_curves(*, string, height, amplitude):
                       "swing_slope": sensitivity(string, swing), "at": (height, at_rest)},
             "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
                         "bent": np.append(voltage, voltage[0]) / straight}}
-
-
-HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_place"],
-                          "pickup_place": house_place["pickup_place"]})

@@ -8,8 +8,8 @@ VELOCITY = {"color": VERMILLION, "marker": "o"}
 VOLTAGE = {"color": PURPLE, "marker": "D"}
 STYLES = {"peak": "-", "RMS": "--", "fundamental": "-."}
 _PALE = "#A8A8A8"
-_X_TICKS = (1.0, 2 ** (5 / 12), 2.0, 2 ** (19 / 12))     # open string, frets 5, 12, 19
-_Y_TICKS = (0.125, 0.25, 0.5, 1.0, 2.0, 4.0)
+_X_TICKS = (1.0, 2.0, 2 ** (19 / 12))      # open string, frets 12, 19; few, for each number takes a millisecond to draw
+_Y_TICKS = (0.25, 0.5, 1.0, 2.0)
 
 
 class Pulses:
@@ -35,8 +35,8 @@ class Pulses:
 class OverFrets:
     """Peak, RMS and fundamental of one quantity against frequency under one rule; other rules pale.
 
-    Both axes are logarithmic and fixed in shares of the open string's frequency and peak; their numbers are absolute and
-    move with the string.
+    Both axes are logarithmic and fixed in shares of the open string's frequency and peak; their numbers are absolute
+    and move with the string.
 
     Parameters
     ----------
@@ -89,7 +89,8 @@ class PartialStems:
     """Levels of the partials: displacement and velocity side by side, with the comb of both places between."""
 
     def __init__(self, axes, *, lines):
-        dress(axes, x_label="number of the partial", y_label="level (dB)", x_limits=(0.3, lines + 1.7), y_limits=(-75, 3))
+        dress(axes, x_label="number of the partial", y_label="level (dB)", x_limits=(0.3, lines + 1.7),
+              y_limits=(-75, 3))
         self._floor = -75
         n = np.linspace(1, lines, 200)
         for power, look in ((1, VELOCITY), (2, DISPLACEMENT)):
@@ -119,7 +120,7 @@ class PartialStems:
 
 
 class SlopeOverHeight:
-    """The sensitivity against height, with the stretch over which the string swings and the flat line of a constant S."""
+    """The sensitivity against height, the stretch over which the string swings, and the flat line of a constant S."""
 
     def __init__(self, axes):
         dress(axes, x_label="height of the string (mm)", y_label="S (V per m/s)", x_limits=(0.8, 5), y_limits=(0, 0.25))
@@ -142,7 +143,8 @@ class BentVoltage:
     """One period of voltage by the curved map beside that of a constant S."""
 
     def __init__(self, axes):
-        dress(axes, x_label="time (periods)", y_label="voltage (constant S: peak = 1)", x_limits=(0, 1), y_limits=(-1.8, 1.8))
+        dress(axes, x_label="time (periods)", y_label="voltage (constant S: peak = 1)", x_limits=(0, 1),
+              y_limits=(-1.8, 1.8))
         axes.axhline(0, color="#DDDDDD", linewidth=0.8)
         self._straight, = axes.plot([], [], color=BLACK, linewidth=1.4, linestyle="--", animated=True)
         self._bent, = axes.plot([], [], color=PURPLE, linewidth=2.4, animated=True)
