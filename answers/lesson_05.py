@@ -102,8 +102,8 @@ double_swing = PredictionExercise(
     options={"a": "stays: both double", "b": "doubles", "c": "becomes four times as large",
              "d": "stays zero: a pure motion gives a pure voltage"},
     seen_question="Set the amplitude to 0.3 mm, then to 0.6 mm, and read the second harmonic in per cent. It ...",
-    seen_options={"a": "stays", "b": "doubles, within a tenth", "c": "becomes about four times as large", "d": "is "
-                                                                                                               "zero"},
+    seen_options={"a": "stays", "b": "doubles, within a tenth", "c": "becomes about four times as large",
+                  "d": "is zero"},
     seen="b",
     seen_notes={
         "a": "Look again at the per cent behind the second harmonic, at 0.3 mm and at 0.6 mm.",
@@ -176,8 +176,8 @@ same_distance = NumberExercise(
     answer=lambda semitones: 2 ** (semitones / 12),
     slips=(Slip("same force", lambda: 1.0,
                 "That is the answer for equal force. Which force pulls a shorter string equally far?"),
-           Slip("upside down", lambda semitones: 2 ** (-semitones / 12), "Asked is the higher note over the lower "
-                                                                         "one."),
+           Slip("upside down", lambda semitones: 2 ** (-semitones / 12),
+                "Asked is the higher note over the lower one."),
            Slip("squared", lambda semitones: 2 ** (semitones / 6),
                 "One factor of the frequency too many: for how many octaves did the note rise?"),
            Slip("root", lambda semitones: 2 ** (semitones / 24),
@@ -279,8 +279,8 @@ web_page = TextExercise(
            "The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, and if the string is "
            "pulled equally far at the same share of its length the peak doubles. And even where it is the same, that "
            "is the string's doing, not the pickup's: the word \"because\" is wrong.",
-    teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with each "
-                                                              "other.")
+    teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with "
+                  "each other.")
 
 TEACHING_NOTE = """
 **Time plan** (85 minutes): quick questions 5, the argument with 5.1 and 5.2 20, over the frets with its panel, 5.3 and 5.4

@@ -123,8 +123,8 @@ def test_bent_curves_meet_where_the_string_passes_its_rest():
 
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
-def test_over_frets_draws_shares_of_the_open_peak_and_writes_absolute_numbers():
-    picture = OverFrets(new_figure().add_subplot(), quantity=0, factor=1e3, y_label="size (mm)", look=DISPLACEMENT)
+def test_over_frets_draws_shares_of_the_open_peak_and_says_what_one_is():
+    picture = OverFrets(new_figure().add_subplot(), quantity=0, factor=1e3, unit="mm", y_label="size", look=DISPLACEMENT)
     table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]])
              for k, rule in ((1, "force"), (2, "energy"), (3, "displacement"))}
     artists = picture.update(frequency=np.array([100.0, 200.0]), table=table, rule="energy", fret=1)
@@ -132,7 +132,7 @@ def test_over_frets_draws_shares_of_the_open_peak_and_writes_absolute_numbers():
     assert list(peak.get_xdata()) == [1, 2] and list(peak.get_ydata()) == [1, 2]
     assert list(artists[9].get_ydata()) == [2, 0.5, 0.25]
     words = [artist.get_text() for artist in artists[10:]]
-    assert words[:2] == ["100", "200"] and words[3:] == ["1", "2", "4", "8"]
+    assert words[:2] == ["100", "200"] and words[3:] == ["1 = 4 mm"]
 
 
 def test_stems_stand_at_their_partials_and_a_missing_one_is_not_drawn():

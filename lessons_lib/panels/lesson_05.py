@@ -37,16 +37,16 @@ _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally f
 
 def frets_figure():
     """A figure and the function that draws fret_curves into it."""
-    figure = new_figure(width=8.0, height=6.4)
-    pulses = Pulses(figure.add_axes((0.11, 0.765, 0.86, 0.225)))
-    parts = [OverFrets(figure.add_axes((0.098 + 0.328 * i, 0.145, 0.235, 0.49)), quantity=i, factor=factor, look=look,
-                       y_label=name)
-             for i, (factor, look, name) in enumerate((
-                 (1e3, DISPLACEMENT, "displacement (mm)"), (1.0, VELOCITY, "velocity (m/s)"),
-                 (1e3, VOLTAGE, "voltage (mV)")))]
+    figure = new_figure(width=8.0, height=5.6)
+    pulses = Pulses(figure.add_axes((0.11, 0.75, 0.86, 0.235)))
+    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.165, 0.245, 0.445)), quantity=i, factor=factor, unit=unit,
+                       look=look, y_label=name)
+             for i, (factor, unit, look, name) in enumerate((
+                 (1e3, "mm", DISPLACEMENT, "displacement"), (1.0, "m/s", VELOCITY, "velocity"),
+                 (1e3, "mV", VOLTAGE, "voltage")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
-                + "; pale: the two other rules", color=GREY, fontsize=TEXT - 1, ha="center")
+                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1, ha="center")
 
     def draw(data):
         return pulses.update(**data["pulses"]) + [artist for part in parts for artist in part.update(**data["curves"])]

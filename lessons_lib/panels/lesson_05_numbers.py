@@ -187,7 +187,7 @@ def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand):
     table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand)
     open_string, fretted = flexible(string), flexible(string).at_fret(fret)
     peak = table[rule][:, 1, 0]
-    periods = np.linspace(0, 2, 1001)
+    periods = np.linspace(0, 2, 801)
     time = periods / open_string.frequency(1)
     x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
     force = peak[fret] / peak[0] * FORCE

@@ -35,29 +35,29 @@ class Pulses:
 class OverFrets:
     """Peak, RMS and fundamental of one quantity against frequency under one rule; other rules pale.
 
-    Both axes are logarithmic and fixed in shares of the open string's frequency and peak; their numbers are absolute
-    and move with the string.
+    Both axes are logarithmic and fixed in shares of the open string's frequency and peak; what 1
+    means on the upright one is written beside it and moves with the string, as do the frequencies.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
     quantity : int
         Its place in the tables that update gets.
-    factor : float
-        SI to the unit of y_label.
+    factor, unit : float, str
+        SI to the shown unit, and its name.
     look : dict
         Colour and marker.
     """
 
-    def __init__(self, axes, *, quantity, factor, y_label, look):
+    def __init__(self, axes, *, quantity, factor, unit, y_label, look):
         axes.set(xscale="log", yscale="log")
         dress(axes, x_label="frequency (Hz)", y_label=y_label, x_limits=(0.92, 3.3), y_limits=(0.1, 4.5))
-        axes.xaxis.labelpad, axes.yaxis.labelpad = 20, 33
+        axes.xaxis.labelpad = 20
         axes.set_xticks(_X_TICKS, [""] * len(_X_TICKS))
-        axes.set_yticks(_Y_TICKS, [""] * len(_Y_TICKS))
+        axes.set_yticks(_Y_TICKS, [f"{tick:g}" for tick in _Y_TICKS])
         axes.minorticks_off()
         axes.grid(True, which="major", color="#E4E4E4", linewidth=0.8)
-        self._quantity, self._factor = quantity, factor
+        self._quantity, self._factor, self._unit_name = quantity, factor, unit
         self._pale = [axes.plot([], [], color=_PALE, linewidth=1.0, linestyle=style, animated=True)[0]
                       for _ in range(2) for style in STYLES.values()]
         self._lines = [axes.plot([], [], color=look["color"], linewidth=2.2, linestyle=style, animated=True)[0]
@@ -65,7 +65,7 @@ class OverFrets:
         self._dots, = axes.plot([], [], look["marker"], color=look["color"], markersize=7, animated=True)
         words = {"animated": True, "fontsize": TEXT - 1}
         self._x_numbers = [axes.text(tick, 0.088, "", ha="center", va="top", **words) for tick in _X_TICKS]
-        self._y_numbers = [axes.text(0.885, tick, "", ha="right", va="center", **words) for tick in _Y_TICKS]
+        self._unit = axes.text(0.02, 0.985, "", ha="left", va="top", transform=axes.transAxes, **words)
 
     def update(self, *, frequency, table, rule, fret):
         """Show the table's sizes, rule -> (frets, quantities, measures); returns the artists in drawing order."""
@@ -80,9 +80,8 @@ class OverFrets:
         self._dots.set_data(np.full(len(STYLES), over_open[fret]), sizes[rule][fret])
         for text, tick in zip(self._x_numbers, _X_TICKS):
             text.set_text(f"{tick * frequency[0]:.0f}")
-        for text, tick in zip(self._y_numbers, _Y_TICKS):
-            text.set_text(f"{float(f'{tick * whole * self._factor:.2g}'):g}")
-        return [*self._pale, *self._lines, self._dots, *self._x_numbers, *self._y_numbers]
+        self._unit.set_text(f"1 = {whole * self._factor:.3g} {self._unit_name}")
+        return [*self._pale, *self._lines, self._dots, *self._x_numbers, self._unit]
 
 
 class PartialStems:
