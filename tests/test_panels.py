@@ -16,6 +16,7 @@ from lessons_lib.panels.canvas import show, still_tag
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.style import dress, new_figure
+from shown import alt
 
 
 def straight_line(*, slope, offset=0.0):
@@ -39,10 +40,6 @@ def a_panel(arrays=straight_line, **extra):
     return Panel(sliders=sliders, numbers=straight_line, arrays=arrays, figure=figure, draw=draw,
                  readouts=lambda result: {"slope": f"{result['slope']:.1f} m"},
                  alt=lambda result: f"A straight line of slope {result['slope']:.1f}", **extra)
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def pixels(tag):

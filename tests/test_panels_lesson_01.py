@@ -1,5 +1,4 @@
 """The functions under the panels of lesson 1 against magpylib, closed forms and values of the house magnet."""
-import html
 import re
 
 import magpylib
@@ -12,6 +11,7 @@ from lessons_lib.panels import lesson_01
 from lessons_lib.panels.lesson_01_numbers import (
     axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
 from lessons_lib.pictures.flux_lines import crossings
+from shown import alt, words
 
 ROD = {"diameter": 4.8e-3, "length": 15e-3, "remanence": 1.1, "recoil_permeability": 1.0}
 PANELS = ("lines_of_flux", "adding_up", "falling_field", "inside_the_rod")
@@ -155,14 +155,6 @@ def test_b_runs_through_the_faces_and_h_jumps():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_01, request.param)()
-
-
-def words(widget):
-    return html.unescape(re.sub("<[^>]+>", "", widget.value))
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def test_each_panel_opens_at_the_house_values(panel):

@@ -1,5 +1,4 @@
 """The functions under the panels of lesson 2 against finite elements, closed forms and published field solutions."""
-import html
 import itertools
 import re
 from functools import lru_cache
@@ -20,6 +19,7 @@ from lessons_lib.pictures.circuit import MagnetLoop
 from lessons_lib.pictures.demagnetisation import LoadLine
 from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure
+from shown import alt, words
 
 HOUSE = dict(house_magnet)
 GRADE = {"remanence": 1.28, "coercivity": 51e3, "energy_product": 43.8e3}
@@ -245,14 +245,6 @@ def test_flux_over_gap_marks_this_gap_and_the_doubled_one():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_02, request.param)()
-
-
-def words(widget):
-    return html.unescape(re.sub("<[^>]+>", "", widget.value))
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def test_each_panel_opens_at_the_house_values(panel):

@@ -1,5 +1,4 @@
 """The functions under the panels of lesson 3 against the pickup, the circuit solver and conservation of flux."""
-import html
 import itertools
 import re
 
@@ -20,6 +19,7 @@ from lessons_lib.pictures.over_height import OverHeight
 from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
 from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import new_figure
+from shown import alt, words
 
 PANELS = ("string_in_field", "string_in_circuit", "saturation", "pull_and_detuning")
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
@@ -214,14 +214,6 @@ def test_shares_and_curves_mark_the_chosen_height():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_03, request.param)()
-
-
-def words(widget):
-    return html.unescape(re.sub("<[^>]+>", "", widget.value))
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def test_each_panel_opens_at_the_house_values(panel):

@@ -1,5 +1,4 @@
 """The functions under the panels of lesson 4 against the pickup itself, textbook formulas and foreseeable cases."""
-import html
 import math
 import re
 
@@ -17,6 +16,7 @@ from lessons_lib.pictures.choices import FluxAndFourVoltages
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
 from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
+from shown import alt, words
 
 UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
 SIDEWAYS = UPRIGHT | {"direction": math.pi / 2}
@@ -171,14 +171,6 @@ def test_the_four_graphs_keep_their_letters():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_04, request.param)()
-
-
-def words(widget):
-    return html.unescape(re.sub("<[^>]+>", "", widget.value))
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def test_each_panel_opens_at_the_house_values(panel):

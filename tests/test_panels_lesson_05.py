@@ -1,5 +1,4 @@
 """The functions under the panels of lesson 5 against sums, closed forms and each other; pictures, panels, sound."""
-import html
 import math
 import re
 
@@ -18,6 +17,7 @@ from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
 from lessons_lib.pictures.over_frets import DISPLACEMENT, OverFrets, PartialStems, Pulses
 from lessons_lib.pictures.style import new_figure
+from shown import alt, words
 
 PANELS = ("over_the_frets", "partials", "curved_map")
 PLACES = [(0.1, 0.15), (0.02, 0.18), (0.18, 0.02), (0.05, 0.05)]
@@ -169,14 +169,6 @@ def test_a_choice_must_start_at_one_of_its_values():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_05, request.param)()
-
-
-def words(widget):
-    return html.unescape(re.sub("<[^>]+>", "", widget.value))
-
-
-def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
 
 
 def ends(spec):
