@@ -15,7 +15,7 @@ from lessons_lib.panels.lesson_05_numbers import (
     house_pickup, over_the_frets, partial_curves, partial_levels, pulses, sensitivity, steel_of, y_of)
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
-from lessons_lib.pictures.over_frets import DISPLACEMENT, OverFrets, PartialStems, Pulses
+from lessons_lib.pictures.over_frets import OverFrets, PartialStems, Pulses
 from lessons_lib.pictures.style import new_figure
 from shown import alt, words
 
@@ -124,15 +124,14 @@ def test_bent_curves_meet_where_the_string_passes_its_rest():
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
 def test_over_frets_draws_shares_of_the_open_peak_and_says_what_one_is():
-    picture = OverFrets(new_figure().add_subplot(), quantity=0, factor=1e3, unit="mm", y_label="size", look=DISPLACEMENT)
+    picture = OverFrets(new_figure().add_subplot(), name="displacement", factor=1e3, unit="mm")
     table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]])
              for k, rule in ((1, "force"), (2, "energy"), (3, "displacement"))}
     artists = picture.update(frequency=np.array([100.0, 200.0]), table=table, rule="energy", fret=1)
     peak = artists[6]
-    assert list(peak.get_xdata()) == [1, 2] and list(peak.get_ydata()) == [1, 2]
-    assert list(artists[9].get_ydata()) == [2, 0.5, 0.25]
-    words = [artist.get_text() for artist in artists[10:]]
-    assert words[:2] == ["100", "200"] and words[3:] == ["1 = 4 mm"]
+    assert peak.get_xdata() == pytest.approx(np.log10([1, 2])) and peak.get_ydata() == pytest.approx(np.log10([1, 2]))
+    assert artists[9].get_ydata() == pytest.approx(np.log10([2, 0.5, 0.25]))
+    assert [artist.get_text() for artist in artists[10:]] == ["1 = 4 mm"]
 
 
 def test_stems_stand_at_their_partials_and_a_missing_one_is_not_drawn():

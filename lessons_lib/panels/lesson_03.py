@@ -5,7 +5,7 @@ The functions of numbers under them stand in lesson_03_numbers, the lines of flu
 from ..pictures.over_height import OverHeight
 from ..pictures.string_circuit import SharesOverHeight, StringLoop
 from ..pictures.string_cut import FluxAlongString, StringCut
-from ..pictures.style import BLACK, FLUX_DENSITY, GREEN, PURPLE, VERMILLION, new_figure
+from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 from .controls import Slider
 from .lesson_01 import signed
 from .lesson_02 import mega
@@ -34,7 +34,7 @@ TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, sta
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
-SIGNAL = {"color": PURPLE, "linestyle": "-"}
+PLAIN = {"color": BLACK, "linestyle": "-"}
 RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
 
 
@@ -107,7 +107,7 @@ def saturation_figure():
         y_limits=(0, 6), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)), level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
-        y_limits=(0, 480), curves=(("wire", SIGNAL), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
@@ -133,9 +133,9 @@ def pull_figure():
     """A figure and the function that draws pull_curves into it."""
     figure = new_figure(width=8.0, height=3.8)
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
-                      heights=RANGE, y_limits=(0, 60), curves=(("", {"color": VERMILLION, "linestyle": "-"}),))
+                      heights=RANGE, y_limits=(0, 60), curves=(("", PLAIN),))
     cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
-                       heights=RANGE, y_limits=(-75, 5), curves=(("", {"color": GREEN, "linestyle": "-"}),))
+                       heights=RANGE, y_limits=(-75, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
 

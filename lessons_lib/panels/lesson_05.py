@@ -3,8 +3,7 @@
 The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
 """
 from ..base.workshop import house_place
-from ..pictures.over_frets import (
-    DISPLACEMENT, STYLES, VELOCITY, VOLTAGE, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight)
+from ..pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
 from ..pictures.style import GREY, TEXT, new_figure
 from .controls import Choice, Slider
 from .lesson_01 import signed
@@ -39,11 +38,9 @@ def frets_figure():
     """A figure and the function that draws fret_curves into it."""
     figure = new_figure(width=8.0, height=5.6)
     pulses = Pulses(figure.add_axes((0.11, 0.75, 0.86, 0.235)))
-    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.165, 0.245, 0.445)), quantity=i, factor=factor, unit=unit,
-                       look=look, y_label=name)
-             for i, (factor, unit, look, name) in enumerate((
-                 (1e3, "mm", DISPLACEMENT, "displacement"), (1.0, "m/s", VELOCITY, "velocity"),
-                 (1e3, "mV", VOLTAGE, "voltage")))]
+    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.155, 0.245, 0.455)), name=name, factor=factor, unit=unit)
+             for i, (name, factor, unit) in enumerate((
+                 ("displacement", 1e3, "mm"), ("velocity", 1.0, "m/s"), ("voltage", 1e3, "mV")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
                 + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1, ha="center")

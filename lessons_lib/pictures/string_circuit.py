@@ -7,7 +7,7 @@ from .style import BLACK, FLUX, GREY, MM, TEXT, UWB, VERMILLION, dress, label
 MEGA, NANO, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
 MODEL = FLUX
-CIRCUIT = {"color": VERMILLION, "linestyle": "--"}
+CIRCUIT = {"color": BLACK, "linestyle": "--"}
 
 
 def _mega(reluctance):

@@ -14,6 +14,10 @@ FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
 FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
 FLUX = {"color": GREEN, "linestyle": "-"}
 POLARISATION = {"color": PURPLE, "linestyle": "-."}
+DISPLACEMENT = {"color": GREY, "linestyle": "--"}
+VELOCITY = {"color": BLACK, "linestyle": "-."}
+VOLTAGE = {"color": BLACK, "linestyle": "-"}
+MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
 MM, MT, UWB = 1e3, 1e3, 1e6     # SI to the units of the axes
 
