@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.functions import claim_of, claimed
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
-from lessons_lib.exercises.units import asked_words, into, shown_unit, with_unit
+from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence
 
 
@@ -74,9 +74,14 @@ def _number_says(record, number, said):
     if said is not None:
         return State.NOT_YET, record["slip_notes"][said]
     if not (low <= number <= high or low <= -number <= high):   # a wrong sign alone is no matter of units
-        return State.FAR, (f"No bench's answer is near this number. Look at the units first: "
-                           f"{asked_words(record['unit'])}.")
+        return State.FAR, _far(record["unit"])
     return State.NOT_YET, ""
+
+
+def _far(unit):
+    if read_unit(unit).dimension == "a plain number":
+        return "No bench's answer is near this number. Which quantity stands above the line, and which below?"
+    return f"No bench's answer is near this number. Look at the units first: {asked_words(unit)}."
 
 
 def _tolerance(record):
@@ -114,7 +119,8 @@ def _judge_function(id, record, value, unit):
         names.append(Scale(tolerance=record["tolerance"], absolute=False, phase=part["phase"]).bin(number))
         said.append(part["sealed"].get(digest(record["salt"], id, f"part {place}", names[-1])))
     right = sum(one == RIGHT for one in said)
-    notes = dict.fromkeys(record["slip_notes"][one] for one in said if one not in (RIGHT, None))
+    slip = record["sealed"].get(digest(record["salt"], id, "whole", " ".join(names)))
+    notes = [] if slip is None else [record["slip_notes"][slip]]
     entry = {"value": claim}
     if right == len(said):
         return Judgement(state=State.RIGHT, try_name=" ".join(names), entry=entry, text=(

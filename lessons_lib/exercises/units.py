@@ -49,7 +49,7 @@ _SPELLINGS = {
     "an energy product": {"J/m3": 1, "kJ/m3": 1e3},
     "a plain number": {"1": 1, "%": 1e-2},
     "a level": {"dB": 1},
-    "a pitch step": {"cent": 1},
+    "a pitch step": {"cent": 1, "cents": 1},
 }
 
 UNITS = MappingProxyType({

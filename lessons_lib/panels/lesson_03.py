@@ -52,6 +52,15 @@ def cut_figure():
     return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
 
 
+def _where(place):
+    return f"and {place * 1e3:g} mm beside the middle of the rod" if place else "over the middle of the rod"
+
+
+def _of_which_steel(flux):
+    law = "wire that saturates" if flux.saturates else "straight-line steel"
+    return f"A string of {law}, {flux.core * 1e3:.3g} mm thick with permeability {flux.permeability:.3g}"
+
+
 def string_in_field(sheet=None):
     """Panel: lines of flux with a string and without it, and three fluxes kept apart."""
     figure, draw = cut_figure()
@@ -65,8 +74,9 @@ def string_in_field(sheet=None):
             "the string adds to that": signed(f"{flux.added_in_turn * 1e9:+.2f} nWb, {flux.share_of_turn:+.3%}"),
             "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
         alt=lambda flux: (
-            "The string gathers flux over the pole, carries it along and gives it back some millimetres further on, to "
-            f"both sides. At a height of {flux.height * 1e3:g} mm it carries {nano(flux.string)}; the coil's turns gain "
+            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres further on, "
+            f"to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, carries "
+            f"{nano(flux.string)} to each side; the coil's turns gain "
             f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
             f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its flux."))
 
@@ -124,8 +134,9 @@ def saturation(sheet=None):
             "signal, straight-line steel": f"{steel.straight_signal * 1e3:.1f} mV per m/s",
             "signal, wire": f"{steel.wire_signal * 1e3:.1f} mV per m/s"},
         alt=lambda steel: (
-            "Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more: at "
-            f"{steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
+            ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more" if
+               steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
+            + f": at {steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
             f"{steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
 
 
