@@ -45,7 +45,8 @@ def frets_figure():
                  ("displacement", 1e3, "mm"), ("velocity", 1.0, "m/s"), ("voltage", 1e3, "mV")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
-                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1, ha="center")
+                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1,
+                ha="center")
 
     def draw(data):
         return pulses.update(**data["pulses"]) + [artist for part in parts for artist in part.update(**data["curves"])]
@@ -71,8 +72,8 @@ def _frets_words(at):
         octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
         return (f"String {at.string} over its frets, {rule}. This is the open string, {at.frequency:.1f} Hz, the "
                 f"measure for all frets: {sizes}, RMS {at.value('velocity', 'RMS'):.3f} m/s, fundamental "
-                f"{at.value('velocity', 'fundamental'):.3f} m/s. The curves show velocity and voltage at fret {OCTAVE}: "
-                f"{octave}. Velocity comes in pulses of one height.")
+                f"{at.value('velocity', 'fundamental'):.3f} m/s. The curves show velocity and voltage at fret "
+                f"{OCTAVE}: {octave}. Velocity comes in pulses of one height.")
     compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
     return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {at.frequency:.1f} Hz, beside the open "
             f"string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
