@@ -47,8 +47,8 @@ def _reached():
 @dataclass(frozen=True, kw_only=True)
 class Swing:
     """Readings of a string that swings as a sine: how it moves (m, rad, Hz), linkage from lowest to highest (Wb),
-    voltages (V); levels (dB) of the first lines of the voltage, measured against the first line of the same swing up and
-    down over the middle of the pole."""
+    voltages (V); levels (dB) of the first lines of the voltage, measured against the first line of the same swing up
+    and down over the middle of the pole."""
 
     offset: float
     direction: float
