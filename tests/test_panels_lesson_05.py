@@ -218,10 +218,27 @@ def test_another_value_gives_another_picture():
             assert panel.picture.value == before
 
 
+def test_the_open_string_is_not_compared_with_itself():
+    said = alt(lesson_05.over_the_frets())
+    assert "stays" not in said and "at fret 12: peak x 1.00, RMS x 1.41, fundamental x 2.45" in said
+    kept = fret_measures(fret=0, rule="energy", hand="fraction", **HOUSE)
+    assert kept.times_open("velocity", "peak", 12) == pytest.approx(math.sqrt(2), rel=1e-9)
+
+
+def test_the_words_say_what_the_widths_take():
+    panel = lesson_05.partials()
+    assert "take 0.0 dB from partial 24" in alt(panel)
+    panel.rows["finger"].box.value = "10"
+    # by hand: sin(k w/2)/(k w/2) with k = 24 pi/L
+    by_hand = 20 * math.log10(math.sin(0.2 * math.pi) / (0.2 * math.pi))
+    assert f"take {-by_hand:.1f} dB from partial 24" in alt(panel)
+
+
 def test_the_words_say_what_falls_and_what_rises():
     panel = lesson_05.over_the_frets()
     panel.rows["fret"].slider.value = 12
     assert "the peak stays (x 1.00), the RMS rises (x 1.41), the fundamental rises (x 2.45)" in alt(panel)
+    assert "stay where they are" in alt(panel)
     panel.rows["pickup_place"].slider.value = 20
     panel.rows["rule"].slider.value = "displacement"
     assert "pulled equally far" in alt(panel) and "the peak rises (x 1.25)" in alt(panel)
