@@ -87,7 +87,7 @@ double_pots = PredictionExercise(
              "b": "they damp the resonance less: its peak grows, and far above it hardly anything changes",
              "c": "they move the peak far up in frequency", "d": "they make every frequency louder by the same amount"},
     seen_question="Set the volume control to 500 and the tone control to 1000 kΩ, both at 100 %. Compare the peak, the "
-                  "level at low frequencies and that at 10 kHz with the house setting.",
+                  "level at the lowest frequencies and that at 10 kHz with the house setting.",
     seen_options={"a": "10 kHz gains more than the peak", "b": "the peak gains about 3 dB, 10 kHz less than half a dB",
                   "c": "the peak moves up by more than a third", "d": "all three gain the same"},
     seen="b",

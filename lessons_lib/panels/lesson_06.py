@@ -48,10 +48,10 @@ def _peak_words(one):
 
 
 def _alt_of_response(one):
-    peak = (f"a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over low frequencies"
-            if one.peak_frequency else "no peak")
-    return (f"Level at the amplifier over the frequency: flat at low frequencies at {_db(one.low_level)}, then {peak}, "
-            f"then a steep fall, 3 dB down at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
+    peak = (f"rises to a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that,"
+            if one.peak_frequency else "has no peak")
+    return (f"Level at the amplifier over the frequency: it begins at {_db(one.low_level)}, {peak} and falls, 3 dB down "
+            f"at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
 
 
 def response_figure():
@@ -68,8 +68,8 @@ def coil_and_cable(sheet=None):
     def readouts(one):
         fits = "" if one.fits else ": it does not fit"
         return {"resistance": f"{one.resistance / KILO:.2f} kΩ", "inductance": f"{one.inductance:.2f} H",
-                "turns that fit": f"{one.turns_that_fit}{fits}", "1/(2π√(LC))": _khz(one.undamped),
-                "peak, over low frequencies": _peak_words(one), "at low frequencies": _db(one.low_level),
+                "turns that fit": f"{one.turns_that_fit}{fits}", "undamped resonance": _khz(one.undamped),
+                "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
                 "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"}
     return Panel(sliders=(GAUGE, TURNS, OWN, CABLE, VOLUME), numbers=response, arrays=response_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=_alt_of_response)
@@ -102,7 +102,7 @@ def controls(sheet=None):
     figure, draw = circuit_figure()
 
     def alt(one):
-        volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting']:.0%}"
+        volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting'] * 100:.0f} %"
                         for name in ("volume", "tone"))
         return (f"The coil's circuit, {resistance_words(one.resistance)} and {one.inductance:.3g} H with its own "
                 f"capacitance, between a tone control of {tone}, a volume control of {volume}, cable and amplifier. "
@@ -111,7 +111,7 @@ def controls(sheet=None):
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER), numbers=response,
         arrays=circuit_and_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda one: {
-            "peak, over low frequencies": _peak_words(one), "at low frequencies": _db(one.low_level),
+            "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
             "at 10 kHz": _db(one.treble_level), "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"},
         alt=alt)
 

@@ -113,9 +113,9 @@ class CoilCircuit:
                amplifier):
         """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order."""
         words = {"resistance": resistance_words(resistance), "inductance": f"{inductance:.3g} H",
-                 "own": f"{own * 1e12:.0f} pF", "tone": f"{resistance_words(tone)}\nat {tone_setting:.0%}",
+                 "own": f"{own * 1e12:.0f} pF", "tone": f"{resistance_words(tone)}\nat {tone_setting * 100:.0f} %",
                  "tone_capacitor": f"{tone_capacitor * 1e9:.0f} nF",
-                 "volume": f"{resistance_words(volume)}\nat {volume_setting:.0%}", "cable": f"{cable * 1e12:.0f} pF",
+                 "volume": f"{resistance_words(volume)}\nat {volume_setting * 100:.0f} %", "cable": f"{cable * 1e12:.0f} pF",
                  "amplifier": resistance_words(amplifier)}
         for name, text in words.items():
             self._values[name].set_text(text)
