@@ -27,7 +27,7 @@ TONE = Slider(name="tone", label="tone control", unit="kΩ", low=50, high=2000, 
 TONE_SETTING = Slider(name="tone_setting", label="tone set to", unit="%", low=0, high=100, start=100, step=5, si=1e-2)
 AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=10, high=10000, start=1000, si=KILO,
                    logarithmic=True)
-CAPACITANCE = Slider(name="capacitance", label="capacitance at the ends", unit="pF", low=20, high=1000, start=100, step=10,
+CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100, step=10,
                      si=PICO)
 FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
                    logarithmic=True)

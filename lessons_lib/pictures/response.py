@@ -49,7 +49,7 @@ class ResponseOverFrequency:
         self._peak, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
         self._half, = axes.plot([], [], "s", color=BLACK, markersize=9, fillstyle="none", markeredgewidth=1.8,
                                 animated=True)
-        self._words = {"low": label(axes, ha="left", va="top"), "peak": label(axes, ha="center", va="bottom"),
+        self._words = {"low": label(axes, ha="left", va="bottom"), "peak": label(axes, ha="center", va="bottom"),
                        "half": label(axes, ha="right", va="top")}
         for text, look, height in (("this setting", THIS, 0.19), (house, HOUSE, 0.07)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False)
@@ -77,7 +77,7 @@ class ResponseOverFrequency:
         self._this.set_data(frequency, this)
         end = peak[0] if peak else minus_3_db[0]
         self._low.set_data([TICKS[0], end], [low_level] * 2)
-        self._words["low"].set(text=f"{_signed(low_level, 2)} dB", position=(TICKS[0] * 1.1, low_level - 1.2))
+        self._words["low"].set(text=f"{_signed(low_level, 2)} dB", position=(TICKS[0] * 1.1, low_level + 1.2))
         marks = [self._mark(self._half, self._words["half"], minus_3_db, "3 dB down", (0.93, -1.5))]
         if peak is not None:
             marks.append(self._mark(self._peak, self._words["peak"], peak, f"{_signed(peak[1])} dB", (1.0, 1.6)))
