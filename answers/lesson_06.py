@@ -62,12 +62,12 @@ sideways_or_down = PredictionExercise(
     options={"a": "the cable mainly moves it to another frequency, the control mainly lowers it",
              "b": "the cable mainly lowers it, the control mainly moves it to another frequency",
              "c": "both mainly move it to another frequency", "d": "both mainly lower it"},
-    seen_question="Set the cable to 1000 pF; then back to 500 pF and the volume control to 125 kΩ. Frequency and height "
-                  "of the peak:",
+    seen_question="Set the cable to 1000 pF; then back to 500 pF and the volume control to 125 kΩ. Frequency and "
+                  "height of the peak:",
     seen_options={"a": "cable: a quarter lower in frequency, height within 1 dB; control: under a tenth in frequency, "
                        "2 to 3 dB lower",
-                  "b": "cable: under a tenth in frequency, 2 to 3 dB lower; control: a quarter lower in frequency, height "
-                       "within 1 dB",
+                  "b": "cable: under a tenth in frequency, 2 to 3 dB lower; control: a quarter lower in frequency, "
+                       "height within 1 dB",
                   "c": "both: a quarter lower in frequency, height within 1 dB",
                   "d": "both: under a tenth in frequency, 2 to 3 dB lower"},
     seen="a",
@@ -250,8 +250,8 @@ q_of_the_loaded_coil = NumberExercise(
     notes=("Three times, all in s: the root above the line, and two below it, L/R_load and R·C.",
            "Q = √(LC(1 + R/R_load)) / (L/R_load + R·C), everything in Ω, H and F."),
     twin=Twin({"resistance": 4.0, "load": 1000, "capacitance": 400, "inductance": 6.0},
-              "Another coil, {inductance} and {resistance} with {capacitance} into {load}: above the line {above}, below "
-              "it {load_time} and {coil_time}. Q = {answer}."),
+              "Another coil, {inductance} and {resistance} with {capacitance} into {load}: above the line {above}, "
+              "below it {load_time} and {coil_time}. Q = {answer}."),
     worked="Above the line {above}; below it {load_time} for the load and {coil_time} for the coil's resistance. Q = "
            "{answer}.",
     teaching_note="Compare the two times below the line: with common parts the load damps more than the coil's own "
@@ -263,10 +263,12 @@ reluctance_of_the_coil = NumberExercise(
            "inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05)},
     answer=lambda turns, inductance: turns ** 2 / inductance,
     slips=(Slip("turns once", lambda turns, inductance: turns / inductance,
-                "Turns count twice: once as they make the flux, and once as they link it. How often are they in yours?"),
+                "Turns count twice: once as they make the flux, and once as they link it. How often are they in "
+                "yours?"),
            # typed in that unit as it stands
            Slip("turns once, in A/Wb", lambda turns, inductance: turns / inductance * 1e6,
-                "Turns count twice: once as they make the flux, and once as they link it. How often are they in yours?"),
+                "Turns count twice: once as they make the flux, and once as they link it. How often are they in "
+                "yours?"),
            Slip("upside down", lambda turns, inductance: inductance / turns ** 2 * 1e6,
                 "That is flux per ampere-turn, the reciprocal. What is a reluctance, MMF over flux or flux over MMF?"),
            Slip("no turns", lambda inductance: 1e6 / inductance,
@@ -276,50 +278,52 @@ reluctance_of_the_coil = NumberExercise(
     notes=("Let 1 A flow. How large is the MMF of all turns, and how large is the flux, if the linkage is L times 1 A?",
            "MMF N·I over flux L·I/N gives the reluctance N²/L."),
     twin=Twin({"turns": 2000, "inductance": 1.0},
-              "Another coil: 1 A in {turns} turns is an MMF of 2000 A. The linkage is 1.0 Wb, so each turn links {flux}: "
-              "reluctance {answer}."),
-    worked="1 A makes an MMF of {turns} ampere-turns and a flux of {flux} through each turn. MMF over flux is {answer}.",
+              "Another coil: 1 A in {turns} turns is an MMF of 2000 A. The linkage is 1.0 Wb, so each turn links "
+              "{flux}: reluctance {answer}."),
+    worked="1 A makes an MMF of {turns} ampere-turns and a flux of {flux} through each turn. MMF over flux is "
+           "{answer}.",
     teaching_note="The house coil has 27 MA/Wb; without its rods it would have 36. So most of what resists is air, and "
                   "the rods change it by a quarter.")
 
 two_workbenches = TextExercise(
     id="6.7",
-    rubric=((2, "At 1 kHz the reading is about 1 % high, because the own capacitance takes part: 1/(1 − f²/f_s²) with a "
-                "self-resonance near 9 kHz."),
+    rubric=((2, "At 1 kHz the reading is about 1 % high, because the own capacitance takes part: 1/(1 − f²/f_s²) with "
+                "a self-resonance near 9 kHz."),
             (2, "At 120 Hz the reading is low by R²C, about 4 mH, and Q is only 0.35: most of what the meter sees is "
                 "resistance, so a small error of phase is a large error of inductance."),
             (2, "A judgement with a reason: both readings are right for what a meter reads; the inductance put in lies "
                 "between, 3.00 H; and a next step (a third frequency, or both benches at one frequency).")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's own "
-           "capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − f²/f_s²). "
-           "With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is nothing, and R²C = "
-           "(6.5 kΩ)² × 100 pF = 4 mH are missing: 2.996 H. But there Q is 0.35, so the meter sees mostly resistance and "
-           "its own uncertainty is large. The bench at 1 kHz would say: at 120 Hz you measure wire. The bench at 120 Hz "
-           "would say: at 1 kHz you measure capacitance, too. The value put in is 3.00 H; a reading at a third frequency "
-           "would show the rise with f².",
-    teaching_note="The coil of the question has 3.00 H, 6.5 kΩ and 100 pF. Real coils with steel or covers read less at "
-                  "higher frequencies because of eddy currents; then 120 Hz and 1 kHz differ the other way.")
+           "capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
+           "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is nothing, "
+           "and R²C = (6.5 kΩ)² × 100 pF = 4 mH are missing: 2.996 H. But there Q is 0.35, so the meter sees mostly "
+           "resistance and its own uncertainty is large. The bench at 1 kHz would say: at 120 Hz you measure wire. The "
+           "bench at 120 Hz would say: at 1 kHz you measure capacitance, too. The value put in is 3.00 H; a reading at "
+           "a third frequency would show the rise with f².",
+    teaching_note="The coil of the question has 3.00 H, 6.5 kΩ and 100 pF. Real coils with steel or covers read less "
+                  "at higher frequencies because of eddy currents; then 120 Hz and 1 kHz differ the other way.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, the circuit and 6.1 15, the cable with its panel and 6.2 15, controls with the
-second panel, 6.3 to 6.5 25, three loads by ear 5, the meter with its panel and 6.6 15, limits 5; the open question at home.
+**Time plan** (85 minutes): quick questions 5, the circuit and 6.1 15, the cable with its panel and 6.2 15, controls
+with the second panel, 6.3 to 6.5 25, three loads by ear 5, the meter with its panel and 6.6 15, limits 5; the open
+question at home.
 
 **Demonstration with real parts.** A pickup, a component meter with two or more frequencies, a 470 pF and a 1000 pF
-capacitor, a 100 kΩ resistor, a sound card and a small air coil as an exciter. Read R, then L at 120 Hz and 1 kHz, and at 10
-kHz if the meter has it. Then sweep the exciter with the sound card: the peak, then with the capacitor across the pickup
-(sideways), then with the resistor (down). Cautions: nothing with a mains plug is opened, here or later; amplifiers stay
-closed and earthed, and one works at the pickup's own plug, unplugged from the amplifier. A sound card's input is a load, too:
-state it. Start every sound low.
+capacitor, a 100 kΩ resistor, a sound card and a small air coil as an exciter. Read R, then L at 120 Hz and 1 kHz, and
+at 10 kHz if the meter has it. Then sweep the exciter with the sound card: the peak, then with the capacitor across
+the pickup (sideways), then with the resistor (down). Cautions: nothing with a mains plug is opened, here or later;
+amplifiers stay closed and earthed, and one works at the pickup's own plug, unplugged from the amplifier. A sound
+card's input is a load, too: state it. Start every sound low.
 
-**What to ask.** "Which parts of the circuit decide where the peak is, and which how high?" "What does a player change who
-buys a longer cable?" "What does the meter assume about the thing between its clips?"
+**What to ask.** "Which parts of the circuit decide where the peak is, and which how high?" "What does a player change
+who buys a longer cable?" "What does the meter assume about the thing between its clips?"
 
-**What goes wrong.** The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances side by
-side taken like resistances side by side. ω for f. Resistance taken for strength: a thinner wire with the same turns gives more
-ohms and no more voltage. A reading in henry believed without asking at which frequency it was made.
+**What goes wrong.** The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances
+side by side taken like resistances side by side. ω for f. Resistance taken for strength: a thinner wire with the same
+turns gives more ohms and no more voltage. A reading in henry believed without asking at which frequency it was made.
 
-**Say it openly**: with steel screws, covers or brass plates the inductance falls and the losses rise with frequency. The
-circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
+**Say it openly**: with steel screws, covers or brass plates the inductance falls and the losses rise with frequency.
+The circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
 """
 
 LESSON = Lesson(

@@ -73,7 +73,8 @@ def test_numbers_of_the_prose(value, words):
 
 
 def test_fractions_in_words():
-    assert 1 / AT.at_120.quality == pytest.approx(5, abs=0.4) and "five parts of resistance and one of reactance" in PROSE
+    assert 1 / AT.at_120.quality == pytest.approx(5, abs=0.4)
+    assert "five parts of resistance and one of reactance" in PROSE
     assert AT.at_1000.inductance / L - 1 == pytest.approx(0.005, abs=0.0005) and "half a per cent high" in PROSE
     assert winding(7600).self_inductance() / house_inductance() == pytest.approx(0.75, abs=0.01)
     assert "three quarters of the inductance" in PROSE
@@ -108,7 +109,8 @@ def test_prediction_p2_double_pots_damp_less_and_gain_nothing_in_the_treble():
 
 
 def test_prediction_p3_above_the_self_resonance_the_meter_reads_a_negative_inductance():
-    assert meter(gauge=44, turns=7600, capacitance=100e-12, frequency=15e3).chosen.inductance < 0 < AT.at_1000.inductance
+    above = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=15e3).chosen
+    assert above.inductance < 0 < AT.at_1000.inductance
 
 
 def test_the_formulas_by_hand_are_the_librarys():

@@ -1,4 +1,4 @@
-"""The functions under the panels of lesson 6 against a circuit solved node by node and each other; pictures, panels, sound."""
+"""The functions under the panels of lesson 6 against a circuit solved by its nodes; pictures, panels, sound."""
 import math
 import re
 
@@ -14,6 +14,7 @@ from lessons_lib.panels.lesson_06_numbers import (
     HOUSE, circuit_and_curves, house_inductance, inductance, level, loaded_coil, meter, meter_curves, reading, response,
     response_curves)
 from lessons_lib.panels.sound import RATE
+from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.pictures.coil_circuit import CoilCircuit, resistance_words
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
@@ -26,7 +27,8 @@ SETTINGS = [{}, {"cable": 1500e-12, "volume": 80e3, "volume_setting": 0.3}, {"to
 
 # ------------------------------------------------------------------ the loaded coil
 
-def node_by_node(frequency, *, resistance, inductance, own, cable, volume, volume_setting, tone, tone_setting, amplifier):
+def node_by_node(frequency, *, resistance, inductance, own, cable, volume, volume_setting, tone, tone_setting,
+                 amplifier):
     """Level (dB) by Kirchhoff's law of currents at the coil's end and at the wiper."""
     s = 2j * np.pi * frequency
     series = 1 / (resistance + s * inductance)
@@ -80,7 +82,6 @@ def test_inductance_goes_with_the_square_of_the_turns_and_resistance_with_the_tu
     (900e-12, 200e3, 2.84e3, 8.4)])
 def test_reference_curves_of_the_course(cable, load, peak, height):
     """Computed apart from this library for 3 H, 6.5 kohm, 100 pF of its own; printed digits set the tolerance."""
-    from lessons_lib.physics.coil_response import LoadedCoil
     coil = LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=100e-12, cable_capacitance=cable,
                       input_resistance=load)
     assert coil.peak()[0] == pytest.approx(peak, rel=6e-3)
@@ -131,7 +132,8 @@ def test_response_draws_marks_only_where_the_axis_reaches():
 def test_the_meters_picture_splits_positive_and_negative():
     picture = MeterOverFrequency(new_figure().add_subplot(), inductance=(0.1, 100))
     _, _, positive, negative, dots, chosen, word = picture.update(
-        frequency=[1e3, 2e3], read=[3.0, -4.0], true=2.0, self_resonance=1500.0, marks=[(120, 2.0), (1e3, 3.0), (2e3, -4.0)])
+        frequency=[1e3, 2e3], read=[3.0, -4.0], true=2.0, self_resonance=1500.0,
+        marks=[(120, 2.0), (1e3, 3.0), (2e3, -4.0)])
     assert_allclose(positive.get_ydata(), [3, np.nan])
     assert_allclose(negative.get_ydata(), [np.nan, 4])
     assert list(dots.get_xdata()) == [120, 1e3] and list(chosen.get_ydata()) == [4]

@@ -21,14 +21,16 @@ GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge 
 TURNS = Slider(name="turns", label="turns", unit="", low=4000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
 OWN = Slider(name="own", label="own capacitance", unit="pF", low=20, high=300, start=100, step=10, si=PICO)
 CABLE = Slider(name="cable", label="cable", unit="pF", low=0, high=1500, start=500, step=50, si=PICO)
-VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, si=KILO, logarithmic=True)
-VOLUME_SETTING = Slider(name="volume_setting", label="volume set to", unit="%", low=5, high=100, start=100, step=5, si=1e-2)
+VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, si=KILO,
+                logarithmic=True)
+VOLUME_SETTING = Slider(name="volume_setting", label="volume set to", unit="%", low=5, high=100, start=100, step=5,
+                        si=1e-2)
 TONE = Slider(name="tone", label="tone control", unit="kΩ", low=50, high=2000, start=500, si=KILO, logarithmic=True)
 TONE_SETTING = Slider(name="tone_setting", label="tone set to", unit="%", low=0, high=100, start=100, step=5, si=1e-2)
 AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=10, high=10000, start=1000, si=KILO,
                    logarithmic=True)
-CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100, step=10,
-                     si=PICO)
+CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
+                     step=10, si=PICO)
 FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
                    logarithmic=True)
 
@@ -50,8 +52,8 @@ def _peak_words(one):
 def _alt_of_response(one):
     peak = (f"rises to a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that,"
             if one.peak_frequency else "has no peak")
-    return (f"Level at the amplifier over the frequency: it begins at {_db(one.low_level)}, {peak} and falls, 3 dB down "
-            f"at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
+    return (f"Level at the amplifier over the frequency: it begins at {_db(one.low_level)}, {peak} and falls, 3 dB "
+            f"down at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
 
 
 def response_figure():
@@ -92,9 +94,9 @@ def circuit():
         draw=lambda data: picture.update(**data), readouts=lambda _: {},
         alt=lambda one: (
             "The coil is drawn as the induced voltage in series with "
-            f"{resistance_words(one.resistance)} and {one.inductance:.3g} H. Across its ends lie, side by side, its own "
-            "capacitance of 100 pF, the tone control with its capacitor, and the track of the volume control. From the "
-            "wiper the cable's 500 pF and the amplifier's 1 MΩ lie across the output."))
+            f"{resistance_words(one.resistance)} and {one.inductance:.3g} H. Across its ends lie, side by side, its "
+            "own capacitance of 100 pF, the tone control with its capacitor, and the track of the volume control. From "
+            "the wiper the cable's 500 pF and the amplifier's 1 MΩ lie across the output."))
 
 
 def controls(sheet=None):
@@ -137,10 +139,11 @@ def component_meter(sheet=None):
         readouts=lambda one: {
             "put in": f"{one.inductance:.4g} H, {one.resistance / KILO:.2f} kΩ",
             "self-resonance": _khz(one.self_resonance), "at 120 Hz": _inductance_words(one.at_120),
-            "at 1 kHz": _inductance_words(one.at_1000), f"at {one.chosen.frequency:.0f} Hz": _inductance_words(one.chosen),
+            "at 1 kHz": _inductance_words(one.at_1000),
+            f"at {one.chosen.frequency:.0f} Hz": _inductance_words(one.chosen),
             "resistance there": f"{one.chosen.resistance / KILO:.4g} kΩ"},
         alt=lambda one: (
-            "The inductance that a component meter reads, over its frequency: about true far below the self-resonance at "
-            f"{_khz(one.self_resonance)}, too high when coming near it, negative above. Put in: {one.inductance:.4g} H. "
-            f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
-            f"{one.chosen.frequency:.0f} Hz: {_inductance_words(one.chosen)}."))
+            "The inductance that a component meter reads, over its frequency: about true far below the self-resonance "
+            f"at {_khz(one.self_resonance)}, too high when coming near it, negative above. Put in: "
+            f"{one.inductance:.4g} H. Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; "
+            f"at {one.chosen.frequency:.0f} Hz: {_inductance_words(one.chosen)}."))

@@ -93,7 +93,8 @@ class CoilCircuit:
             self.axes.plot([x, x], [0.25, 4.95], color=GREY, linewidth=1.0, linestyle="--")
         self.axes.text(1.25, 2.3, "induced\nvoltage", va="center", fontsize=TEXT - 2)
         # where the text of a part stands, and its name
-        places = {"resistance": (2.3, 3.72, "resistance"), "inductance": (4.28, 3.72, "inductance"), "own": (5.4, 2.35, "own"),
+        places = {"resistance": (2.3, 3.72, "resistance"), "inductance": (4.28, 3.72, "inductance"),
+                  "own": (5.4, 2.35, "own"),
                   "tone": (7.45, 2.85, "tone"),
                   "tone_capacitor": (7.57, 1.35, ""), "volume": (10.0, 1.75, "volume"), "cable": (12.42, 1.45, ""),
                   "amplifier": (14.85, 1.45, "input")}
@@ -115,8 +116,8 @@ class CoilCircuit:
         words = {"resistance": resistance_words(resistance), "inductance": f"{inductance:.3g} H",
                  "own": f"{own * 1e12:.0f} pF", "tone": f"{resistance_words(tone)}\nat {tone_setting * 100:.0f} %",
                  "tone_capacitor": f"{tone_capacitor * 1e9:.0f} nF",
-                 "volume": f"{resistance_words(volume)}\nat {volume_setting * 100:.0f} %", "cable": f"{cable * 1e12:.0f} pF",
-                 "amplifier": resistance_words(amplifier)}
+                 "volume": f"{resistance_words(volume)}\nat {volume_setting * 100:.0f} %",
+                 "cable": f"{cable * 1e12:.0f} pF", "amplifier": resistance_words(amplifier)}
         for name, text in words.items():
             self._values[name].set_text(text)
         low, high = TRACK_ENDS

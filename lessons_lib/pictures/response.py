@@ -1,4 +1,4 @@
-"""What a circuit does over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
+"""Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
 import numpy as np
 
 from .style import BLACK, GREY, TEXT, dress, label
@@ -96,7 +96,7 @@ class ResponseOverFrequency:
 
 
 class MeterOverFrequency:
-    """The series inductance that a component meter reads, on logarithmic axes: solid where positive, dotted where negative.
+    """The series inductance that a component meter reads: solid where positive, dotted where negative.
 
     Parameters
     ----------
@@ -147,5 +147,6 @@ class MeterOverFrequency:
         self._dots.set_data(*zip(*sized[:-1]))
         self._chosen.set_data(*([value] for value in chosen))
         self._resonance.set_data([self_resonance] * 2, self.axes.get_ylim())
-        self._word.set(text=f"self-resonance, {_kilohertz(self_resonance)}", position=(self_resonance * 0.95, 2.2 * low))
+        self._word.set(text=f"self-resonance, {_kilohertz(self_resonance)}",
+                       position=(self_resonance * 0.95, 2.2 * low))
         return [self._true, self._resonance, *self._lines, self._dots, self._chosen, self._word]
