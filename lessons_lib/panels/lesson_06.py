@@ -145,5 +145,6 @@ def component_meter(sheet=None):
         alt=lambda one: (
             "The inductance that a component meter reads, over its frequency: about true far below the self-resonance "
             f"at {_khz(one.self_resonance)}, too high when coming near it, negative above. Put in: "
-            f"{one.inductance:.4g} H. Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; "
+            f"{one.inductance:.4g} H. Read at 120 Hz: {_inductance_words(one.at_120)}; "
+            f"at 1 kHz: {_inductance_words(one.at_1000)}; "
             f"at {one.chosen.frequency:.0f} Hz: {_inductance_words(one.chosen)}."))
