@@ -149,6 +149,17 @@ def test_the_page_snapping_the_handle_to_a_step_does_not_change_a_typed_number()
         assert panel.rows["slope"].box.value == str(moved)
 
 
+def test_the_page_snapping_the_handle_at_first_does_not_change_the_start():
+    """250 lies between two steps of a slider that begins at 50: the page reports the step beside it."""
+    called = []
+    row = Slider(name="load", label="load", unit="kΩ", low=50, high=2000, start=250, logarithmic=True).row(
+        changed=called.append, refused=None)
+    row.slider.value = 250.594
+    assert row.value == 250 and called == []
+    row.slider.value = 265.45
+    assert row.value == 265 and called == [row.spec]
+
+
 def test_a_moved_slider_is_left_where_the_hand_put_it():
     panel = a_panel()
     panel.slider("slope").value = 4000.0000001
