@@ -35,7 +35,7 @@ MORE_TURNS = Slider(name="more_turns", label="more turns in the second", unit="%
 UNEVEN = Slider(name="uneven", label="hum field stronger there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
 
 ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
-                     "six coils": "rods, six small coils", "turn about": "six small coils, turned over by turns",
+                     "six coils": "rods, six small coils", "turn about": "six small coils, every second one turned over",
                      "blade": "blade, one long coil"}
 
 

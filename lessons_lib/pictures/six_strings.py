@@ -148,7 +148,7 @@ class LevelAcross:
         axes.grid(True, color="#E4E4E4", linewidth=0.8)
         self._lines = {name: axes.plot([], [], linestyle=style, linewidth=width, color=colour, animated=True, label=words)[0]
                        for (name, words), (style, width, colour) in zip(names.items(), self.LOOKS)}
-        axes.legend(loc="lower left", fontsize=TEXT - 1, frameon=False)
+        axes.legend(loc="lower left", fontsize=TEXT - 2, framealpha=1, edgecolor="none")
         self._at = axes.axvline(0, color=GREY, linewidth=1.2, linestyle=":", animated=True)
         self._dots, = axes.plot([], [], "o", color=BLACK, markersize=6, animated=True)
 
