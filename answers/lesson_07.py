@@ -8,9 +8,11 @@ DB = 20 / math.log(10)      # dB in one power of e: 8.686
 
 SHARED = "They share one bar. Does the bar's own reluctance keep what they share constant?"
 RAISED_ONE = "That is the change in the raised branch itself. Asked are the other five. " + SHARED
-NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil over the "
+NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil over "
+            "the "
             "other? What is left when the two subtract?")
-ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And was a "
+ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And "
+             "was a "
              "per cent taken for the share?")
 VOLTAGE_DB = "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."
 
@@ -79,7 +81,8 @@ side_by_side = ChoiceExercise(
 
 one_screw = PredictionExercise(
     id="p1",
-    question="Six steel screws stand on one bar magnet. One screw is turned up by 1 mm, and its own string gets louder. "
+    question="Six steel screws stand on one bar magnet. One screw is turned up by 1 mm, and its own string gets "
+             "louder. "
              "The string beside it ...",
     options={"a": "gets louder, too: there is more field about", "b": "gets softer by less than 1 dB",
              "c": "gets softer by 1 dB or more: the screws share one magnet",
@@ -127,11 +130,13 @@ small_coils = PredictionExercise(
 
 winding_alone = PredictionExercise(
     id="p4",
-    question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its magnets "
+    question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its "
+             "magnets "
              "stand like the first one's. What is left of hum and signal?",
     options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
              "c": "neither hum nor signal", "d": "twice of both"},
-    seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show ...",
+    seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
+                  "...",
     seen_options={"a": "no hum, and more signal than one coil", "b": "no hum, and about the signal of one coil",
                   "c": "neither hum nor signal", "d": "more of both than one coil"},
     seen="c",
@@ -149,8 +154,8 @@ six_branches = NumberExercise(
     id="7.1", unit="%", tolerance=0.05, size=(-4, -0.3), marks=2,
     given={"bar": Given("the bar's own reluctance", unit=MEGA, low=30, high=60, step=1),
            "leak": Given("leak beside the screws", unit=MEGA, low=60, high=120, step=1),
-           "branch": Given("each screw with its air", unit=MEGA, low=500, high=1000, step=10),
-           "drop": Given("the raised one falls by", unit="%", low=20, high=40, step=1)},
+           "branch": Given("each of the six branches", unit=MEGA, low=500, high=1000, step=10),
+           "drop": Given("reluctance of the raised one falls by", unit="%", low=20, high=40, step=1)},
     answer=change_of_others,
     slips=(Slip("the raised one", lambda bar, leak, branch, drop:
                 (1 + change_of_others(bar, leak, branch, drop)) / (1 - drop) - 1,
@@ -208,11 +213,13 @@ third = NumberExercise(
     notes=("Two ratios: that of the steel's cross-sections, and that of the speeds at one force.",
            "Voltage goes like d² times F/(2Z). Then 20 log₁₀ of the ratio, plain over wound."),
     twin=Twin({"plain": 0.50, "wound": 0.25, "impedance": 1.25},
-              "Another pair: {plain} over {wound}, squared, is {steel}. Times {impedance} for the speeds makes {ratio}: "
+              "Another pair: {plain} over {wound}, squared, is {steel}. Times {impedance} for the speeds makes "
+              "{ratio}: "
               "{answer}."),
     worked="Cross-sections: ({plain} / {wound})² = {steel}. The plain one is {impedance} times as fast. Together "
            "{ratio}, that is {answer}.",
-    teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound string's "
+    teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound "
+                  "string's "
                   "core is.")
 
 lower_it = NumberExercise(
@@ -239,8 +246,7 @@ lower_it = NumberExercise(
     twin=Twin({"drop": 6.0, "delta": 2.50},
               "Another screw: {drop} over 8.686 is {per} of a length; times {delta} makes {answer}."),
     worked="{drop} over 8.686 is {per} of a length; times {delta} makes {answer}.",
-    teaching_note="Over rods the same turn does half as much: read both in the panel. Lowering a pole is not the same "
-                  "as lifting the string.")
+    teaching_note="Read the same turn over rods in the panel. Lowering a pole is not the same as lifting the string.")
 
 bent = NumberExercise(
     id="7.4", unit="dB", tolerance=0.1, size=(-8, -1),
@@ -250,7 +256,8 @@ bent = NumberExercise(
     slips=(Slip("no square", lambda bend, width: -DB * bend / width,
                 "How does a bell begin at its top: with a slope, or flat? What stands squared in the law?"),
            Slip("half", lambda bend, width: bent_level(bend, width) / 2,
-                "Half of it: 10 log₁₀ where 20 belongs, or a half in the exponent that the law of the page does not have?"),
+                "Half of it: 10 log₁₀ where 20 belongs, or a half in the exponent that the law of the page does not "
+                "have?"),
            Slip("natural log", lambda bend, width: -(bend / width) ** 2,
                 "That is the exponent of e. How many dB are one power of e?"),
            Slip("the factor", lambda bend, width: math.exp(-(bend / width) ** 2),
@@ -286,7 +293,8 @@ hum = NumberExercise(
     steps={"share": Step("1", lambda turns, more: more / turns)},
     notes=("Hum goes with the turns. What is left when one voltage is taken from the other?",
            "The difference of the turns over the turns of the first coil, and 20 log₁₀ of that."),
-    twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of one "
+    twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of "
+                                            "one "
                                             "coil's hum, that is {answer}."),
     worked="The voltages subtract: {more} of {turns} turns are left, a share of {share}, that is {answer}.",
     teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
@@ -298,7 +306,8 @@ copper = NumberExercise(
     answer=lambda small, long: 6 * small / long,
     slips=(Slip("turns alone", lambda: 6.0, "Six times the turns, yes. Is each turn as long as before?"),
            Slip("one small coil", lambda small, long: small / long, "That is one small coil. How many are there?"),
-           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the long one."),
+           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the long "
+                                                                       "one."),
            Slip("one small coil, upside down", lambda small, long: long / small,
                 "Asked are all six small coils, over the long one."),
            Slip("turns shared", lambda small, long: small / long / 6,
@@ -307,9 +316,11 @@ copper = NumberExercise(
     steps={"six": Step("mm", lambda small: 6 * small)},
     notes=("For one turn of the long coil, how many turns have the small ones together, and how long are they?",
            "Length of wire is turns times mean turn. The same turns stand in both and cancel; six coils remain."),
-    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The ratio "
+    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The "
+                                          "ratio "
                                           "is {answer}."),
-    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and of the same wire so "
+    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and of the same wire "
+           "so "
            "many times the resistance.",
     teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
 
@@ -320,11 +331,15 @@ meter_vote = TextExercise(
                 "string (two of these or the like)."),
             (2, "A listening test that can be done: five listeners, pairs of strings or notes, order mixed and hidden, "
                 "same pluck (loop of wire), each listener sets or chooses the louder one, several times."),
-            (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's mind.")),
-    worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one of "
+            (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's "
+                "mind.")),
+    worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
+           "of "
            "the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how long the "
-           "note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two strings with "
-           "the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down which of the two "
+           "note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two strings "
+           "with "
+           "the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down which of the "
+           "two "
            "is louder, each pair four times. Count per pair how often each string wins. If three of the five change "
            "their answer from time to time, the pair is equal enough. Move the pole under the string that wins, and "
            "repeat. The vote is wrong if the heights that come out differ from the meter's by more than the listeners "
@@ -333,27 +348,28 @@ meter_vote = TextExercise(
                   "way round. Good answers say so.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2 and 7.3 20, the
-solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 10, the bill with 7.6 10; the open question at
-home.
+**Time plan** (85 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2 and 7.3
+20, the solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 10, the bill with 7.6 10; the
+open question at home.
 
-**Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop of thin
-copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note the peaks, turn
-one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then push string III
-sideways at the pickup and pluck: the level falls. A compass shows the polarity of two coils.
-Cautions: magnets and watches, cards, pacemakers and other implants (15 cm at least, 30 cm for strong sets); bar magnets
-snap together and pinch; glasses on when strings are plucked hard or changed. Never lift an amplifier's earth against hum;
-its case stays closed.
+**Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop
+of thin copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note
+the peaks, turn one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then
+push string III sideways at the pickup and pluck: the level falls. A compass shows the polarity of two coils.
+Cautions: magnets and watches, cards, pacemakers and other implants (15 cm at least, 30 cm for strong sets); bar
+magnets snap together and pinch; glasses on when strings are plucked hard or changed. Never lift an amplifier's earth
+against hum; its case stays closed.
 
-**What to ask.** "What do six screws share, and what would you measure to see it?" "Why is the plain third the loudest, and
-who would have said so?" "What does a pair of coils know that one coil does not?" "For whom is a pickup balanced?"
+**What to ask.** "What do six screws share, and what would you measure to see it?" "Why is the plain third the
+loudest, and who would have said so?" "What does a pair of coils know that one coil does not?" "For whom is a pickup
+balanced?"
 
-**What goes wrong.** The thickest string is taken for the loudest, wrap and all. Lowering a pole is taken for lifting the
-string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are thought to fill
-the hollow. Hum and signal are thought to cancel or stay together, always.
+**What goes wrong.** The thickest string is taken for the loudest, wrap and all. Lowering a pole is taken for lifting
+the string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are
+thought to fill the hollow. Hum and signal are thought to cancel or stay together, always.
 
-**Say it openly**: the screws move whole and leave a gap above the bar; real ones often run in a threaded strip of steel.
-Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
+**Say it openly**: the screws move whole and leave a gap above the bar; real ones often run in a threaded strip of
+steel. Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
 """
 
 LESSON = Lesson(

@@ -15,8 +15,8 @@ from .lesson_07_numbers import (
 from .lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
 from .panel import Panel
 
-__all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "levels_of_six", "make_equal",
-           "what_it_costs"]
+__all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "levels_of_six",
+           "make_equal", "what_it_costs"]
 
 KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},
               start="screws", slow=True)
@@ -31,11 +31,12 @@ TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST 
                     step=0.05, si=1e-3, slow=True) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
 HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, start=2.5, step=0.1, si=1e-3)
-MORE_TURNS = Slider(name="more_turns", label="more turns in the second", unit="%", low=0, high=5, start=0, step=0.1, si=1e-2)
+MORE_TURNS = Slider(name="more_turns", label="more turns in the second", unit="%", low=0, high=5, start=0, step=0.1,
+                    si=1e-2)
 UNEVEN = Slider(name="uneven", label="hum field stronger there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
 
 ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
-                     "six coils": "rods, six small coils", "turn about": "six small coils, every second one turned over",
+                     "six coils": "rods, six small coils", "alternating": "six small coils, alternating",
                      "blade": "blade, one long coil"}
 
 
@@ -68,10 +69,10 @@ def field_over_six(sheet=None):
             "raised": f"{one.over_pole[1] * 1e3:.1f} mT",
             "half way to the next pole": f"{one.half_way * 1e3:.1f} mT"},
         alt=lambda one: (
-            "The flux density over six poles: it is largest at the poles' ends and has a hollow between two poles. Over "
+            "The flux density over six poles: at the strings' height it has a hollow between two poles. Over "
             f"the pole of string {NAMES[one.number]} it is {one.over_pole[0] * 1e3:.1f} mT with all poles flush, "
-            f"{one.over_pole[1] * 1e3:.1f} mT now, and {one.half_way * 1e3:.1f} mT half way to the next pole. Raised by "
-            f"{one.raised * 1e3:g} mm, the pole changes the level of its own string by "
+            f"{one.over_pole[1] * 1e3:.1f} mT now, and {one.half_way * 1e3:.1f} mT half way to the next pole. Raised "
+            f"by {one.raised * 1e3:g} mm, the pole changes the level of its own string by "
             f"{_db(one.changes[one.number], 2)} and that of string {NAMES[one.next_string]} by "
             f"{_db(one.changes[one.next_string], 2)}."))
 
@@ -88,14 +89,14 @@ def levels_of_six(sheet=None):
     """Panel: the levels of six strings at the same pluck, with the height of every pole."""
     figure, draw = levels_figure()
     return Panel(
-        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=string_levels, arrays=level_bars, figure=figure, draw=draw, sheet=sheet,
-        prediction="p2", slow_numbers=True,
+        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=string_levels, arrays=level_bars, figure=figure, draw=draw,
+        sheet=sheet, prediction="p2", slow_numbers=True,
         readouts=lambda one: {name: f"{pulse * 1e3:.1f} mV, {_db(level)}"
                               for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
         | {"between loudest and softest": f"{one.spread:.1f} dB"},
         alt=lambda one: (
-            f"Six strings plucked with 1 N each: string {one.loudest} is the loudest and string {one.softest} the softest, "
-            f"{one.spread:.1f} dB apart. First pulses: "
+            f"Six strings plucked with 1 N each: string {one.loudest} is the loudest and string {one.softest} the "
+            f"softest, {one.spread:.1f} dB apart. First pulses: "
             + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + "."))
 
 
@@ -139,6 +140,6 @@ def hum_of_a_pair(sheet=None):
                               for words in WIRINGS},
         alt=lambda one: (
             "A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
-            f"coils pick up alike: with {one.more_turns:.1%} more turns and a hum field {signed(f'{one.uneven:+z.1%}')} "
-            f"stronger there the signal is {_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
+            f"coils pick up alike: with {one.more_turns:.1%} more turns and a hum field "
+            f"{signed(f'{one.uneven:+z.1%}')} stronger there the signal is {_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
             f"turned over {_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}."))

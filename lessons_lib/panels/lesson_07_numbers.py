@@ -101,7 +101,7 @@ def level_bars(**choice):
 
 @dataclass(frozen=True, kw_only=True)
 class Balanced:
-    """What the solver found: tops (m) and levels (dB re string VI) by string, spread (dB), which poles stand on a bound."""
+    """What the solver found: tops (m) and levels (dB re string VI) by string, spread (dB), the poles on a bound."""
 
     tops: tuple
     levels: np.ndarray
@@ -109,7 +109,7 @@ class Balanced:
     on_a_bound: tuple
 
     def __str__(self):
-        tops = ", ".join(f"{name} {1e3 * top:+z.2f}" for name, top in zip(NAMES, self.tops))
+        tops = ", ".join(f"{name} {1e3 * top:+z.1f}" for name, top in zip(NAMES, self.tops))
         bound = f"; as far as they go: {', '.join(self.on_a_bound)}" if self.on_a_bound else ""
         return f"tops (mm): {tops}\nbetween loudest and softest {self.spread:.1f} dB{bound}".replace("-", "−")
 
@@ -196,7 +196,7 @@ def raised_map(*, kind, number, raised, look):
 
 # ---- bent sideways ---------------------------------------------------------------------------------------------------
 
-ARRANGEMENTS = ("rods", "screws", "six coils", "turn about", "blade")
+ARRANGEMENTS = ("rods", "screws", "six coils", "alternating", "blade")
 BEND = house_place["string_spacing"]
 _HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
 
@@ -205,7 +205,7 @@ _HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
 def arranged(name):
     """One of the ARRANGEMENTS as a Pickup.
 
-    "six coils": one small coil round each rod, all alike. "turn about": the same with every second coil and rod turned
+    "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod turned
     over. "blade": one upright bar magnet in the long coil.
     """
     if name in ("rods", "screws"):
@@ -213,7 +213,7 @@ def arranged(name):
     if name == "blade":
         return Pickup(poles=(), coils=_LONG, bars=BLADE)
     rods, coils = pickup("rods").poles, in_a_row(RoundCoil(**house_small_coil), PLACES)
-    if name == "turn about":
+    if name == "alternating":
         rods = tuple(replace(rod, remanence=(-1) ** n * rod.remanence) for n, rod in enumerate(rods))
         coils = tuple(replace(coil, winding_sense=(-1) ** n) for n, coil in enumerate(coils))
     return Pickup(poles=rods, coils=coils)

@@ -20,7 +20,7 @@ ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither turned over": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
 FLOOR = -70.0           # dB, where a bar ends
 _COIL, _PLACES = LongCoil(**house_coil), house_place["string_y"]
-_STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains, some metres from a transformer; only ratios count
+_STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
 
 
 def _row_of_rods(x, sense):
@@ -116,16 +116,16 @@ class Cost:
     dip: float
 
     def __str__(self):
-        return (f"{self.name:21s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g{self.resistance / 1e3:6.1f} kΩ"
-                f"{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³{self.inductance:6.2f} H"
-                f"{1e3 * self.sensitivity:5.0f}{self.dip:+z7.1f}").replace("-", "−")
+        return (f"{self.name:21s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
+                f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³{self.inductance:6.2f} H"
+                f"{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
 
 
 HEAD = ("                      turns     wire copper   resist. magnets        induct.   S    dip\n"
         "                                                                         mV s/m   dB")
 _COPPER = 8960.0        # kg/m3
 _WORDS = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
-          "turn about": "six, turn about", "blade": "blade, long coil"}
+          "alternating": "rods, alternating", "blade": "blade, long coil"}
 
 
 def _volume(part):
@@ -176,6 +176,6 @@ def six_plucks(kind, tops=LEVEL):
 
 
 def hear_six_strings(found):
-    """Players for six plucks over short screws, first flush and then at the heights *found* (Balanced), on one scale."""
+    """Players for six plucks over short screws, flush and then at the heights *found* (Balanced), on one scale."""
     return sounds({"all screws flush: VI, V, IV, III, II, I": six_plucks("short screws"),
                    "at the solver's heights: VI, V, IV, III, II, I": six_plucks("short screws", found.tops)}, _RATE)

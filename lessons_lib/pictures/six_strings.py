@@ -1,4 +1,4 @@
-"""Six strings over their poles: a map of the field, the field across, levels as bars, levels of a bent string, a pair."""
+"""Six strings over their poles: a map of the field, the field across, levels, a bent string, a pair of coils."""
 import numpy as np
 from matplotlib import colormaps
 from matplotlib.colors import BoundaryNorm
@@ -25,8 +25,8 @@ class FieldOverSix:
     """
 
     def __init__(self, axes, scale, *, y, z, strings, bar):
-        dress(axes, x_label="", y_label="height (mm)", x_limits=(y[0] * MM, y[-1] * MM), y_limits=(z[0] * MM, z[-1] * MM))
-        axes.set_aspect("equal")
+        limits = {"x_limits": (y[0] * MM, y[-1] * MM), "y_limits": (z[0] * MM, z[-1] * MM)}
+        dress(axes, x_label="", y_label="height (mm)", **limits)
         axes.tick_params(labelbottom=False)
         colours = colormaps[FIELD_MAP].resampled(len(_BANDS) - 1)
         norm = BoundaryNorm(_BANDS, colours.N)
@@ -35,7 +35,7 @@ class FieldOverSix:
             np.ones((len(z), len(y))), origin="lower", cmap=colours, norm=norm, interpolation="bilinear",
             interpolation_stage="data", aspect="equal", animated=True,
             extent=np.array([y[0] - half_y, y[-1] + half_y, z[0] - half_z, z[-1] + half_z]) * MM)
-        axes.set(xlim=(y[0] * MM, y[-1] * MM), ylim=(z[0] * MM, z[-1] * MM))
+        axes.set(xlim=limits["x_limits"], ylim=limits["y_limits"])
         width, thickness, middle = (MM * size for size in bar)
         outline = {"fill": False, "edgecolor": "white", "linewidth": 1.6, "animated": True}
         self._bar = axes.add_patch(Rectangle((-width / 2, middle - thickness / 2), width, thickness, **outline))
@@ -146,7 +146,8 @@ class LevelAcross:
         dress(axes, x_label="string IV pushed sideways by (mm), towards the pole of string III",
               y_label="level (dB)", x_limits=(0, reach * MM), y_limits=(floor, 1.5))
         axes.grid(True, color="#E4E4E4", linewidth=0.8)
-        self._lines = {name: axes.plot([], [], linestyle=style, linewidth=width, color=colour, animated=True, label=words)[0]
+        self._lines = {name: axes.plot([], [], linestyle=style, linewidth=width, color=colour, animated=True,
+                                       label=words)[0]
                        for (name, words), (style, width, colour) in zip(names.items(), self.LOOKS)}
         axes.legend(loc="lower left", fontsize=TEXT - 2, framealpha=1, edgecolor="none")
         self._at = axes.axvline(0, color=GREY, linewidth=1.2, linestyle=":", animated=True)
@@ -171,8 +172,8 @@ class HumBars:
         axes.set_xticks(place, names)
         axes.axhline(0, color=GREY, linewidth=1.0)
         looks = (("signal", -0.19, ROD_FILL, ""), ("hum", 0.19, "white", "///"))
-        self._bars = {name: axes.bar(place + aside, 0.0, bottom=self._floor, width=0.36, color=fill, hatch=hatch, label=name,
-                                     edgecolor=BLACK, linewidth=1.2) for name, aside, fill, hatch in looks}
+        self._bars = {name: axes.bar(place + aside, 0.0, bottom=self._floor, width=0.36, color=fill, hatch=hatch,
+                                     label=name, edgecolor=BLACK, linewidth=1.2) for name, aside, fill, hatch in looks}
         axes.legend(loc="upper center", fontsize=TEXT - 1, frameon=False, ncols=2)
         self._words = {name: [label(axes, ha="center", va="bottom") for _ in names] for name, *_ in looks}
         self._aside = {name: aside for name, aside, *_ in looks}
