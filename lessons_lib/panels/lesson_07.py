@@ -141,5 +141,6 @@ def hum_of_a_pair(sheet=None):
         alt=lambda one: (
             "A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
             f"coils pick up alike: with {one.more_turns:.1%} more turns and a hum field "
-            f"{signed(f'{one.uneven:+z.1%}')} stronger there the signal is {_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
+            f"{signed(f'{one.uneven:+z.1%}')} stronger there the signal is "
+            f"{_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
             f"turned over {_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}."))

@@ -117,8 +117,8 @@ class Cost:
 
     def __str__(self):
         return (f"{self.name:21s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
-                f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³{self.inductance:6.2f} H"
-                f"{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
+                f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
+                f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
 
 
 HEAD = ("                      turns     wire copper   resist. magnets        induct.   S    dip\n"
