@@ -14,7 +14,8 @@ from playwright.sync_api import expect  # noqa: E402  (after the check that it i
 PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
 REASON = "that is what I think"
 RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
-OTHER_NOTES = {"05": "a whole one, or a half?"}     # where a quarter betrays something else
+# where a quarter betrays something else, or nothing
+OTHER_NOTES = {"05": "a whole one, or a half?", "07": "how many turns have the small ones together"}
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 
@@ -95,7 +96,8 @@ def move(page, panel, name):
     ("02", "panels.circuit_beside_field(sheet)", "remanence", "2.1"),
     ("03", "panels.string_in_field(sheet)", "height", "3.5"),
     ("04", "panels.moving_string(sheet)", "frequency", "4.4"),
-    ("05", "panels.over_the_frets(sheet)", "fret", "5.1")])
+    ("05", "panels.over_the_frets(sheet)", "fret", "5.1"),
+    ("07", "panels.field_over_six(sheet)", "look at height", "7.6")])
 def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
     drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")
