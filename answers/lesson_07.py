@@ -194,7 +194,7 @@ third = NumberExercise(
     id="7.2", unit="dB", tolerance=0.2, size=(4, 12),
     given={"plain": Given("diameter of the plain wire", unit="mm", low=0.41, high=0.44, step=0.005),
            "wound": Given("core of the wound string", unit="mm", low=0.27, high=0.30, step=0.005),
-           "impedance": Given("Z of the wound one over Z of the plain one", unit="1", low=1.06, high=1.20, step=0.01)},
+           "impedance": Given("Z, wound over plain", unit="1", low=1.06, high=1.20, step=0.01)},
     answer=plain_over_wound,
     slips=(Slip("ten log", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance) / 2, VOLTAGE_DB),
            Slip("diameter", lambda plain, wound, impedance: level(plain / wound * impedance),

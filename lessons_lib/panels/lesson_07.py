@@ -31,9 +31,9 @@ TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST 
                     step=0.05, si=1e-3, slow=True) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
 HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, start=2.5, step=0.1, si=1e-3)
-MORE_TURNS = Slider(name="more_turns", label="more turns in the second", unit="%", low=0, high=5, start=0, step=0.1,
+MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1,
                     si=1e-2)
-UNEVEN = Slider(name="uneven", label="hum field stronger there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
+UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
 
 ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
                      "six coils": "rods, six small coils", "alternating": "six small coils, alternating",

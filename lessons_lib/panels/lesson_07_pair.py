@@ -116,13 +116,13 @@ class Cost:
     dip: float
 
     def __str__(self):
-        return (f"{self.name:21s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
+        return (f"{self.name:18s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
                 f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
                 f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
 
 
-HEAD = ("                      turns     wire copper   resist. magnets        induct.   S    dip\n"
-        "                                                                         mV s/m   dB")
+HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
+        f"{'':70}mV per m/s  dB")
 _COPPER = 8960.0        # kg/m3
 _WORDS = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
           "alternating": "rods, alternating", "blade": "blade, long coil"}
