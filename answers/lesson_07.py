@@ -300,7 +300,7 @@ hum = NumberExercise(
     teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
 
 copper = NumberExercise(
-    id="7.6", unit="1", tolerance=0.02, size=(0.9, 2.0),
+    id="7.6", unit="1", tolerance=0.02, size=(0.2, 8),
     given={"small": Given("mean turn of a small coil", unit="mm", low=27, high=33, step=0.5),
            "long": Given("mean turn of the long coil", unit="mm", low=126, high=142, step=1)},
     answer=lambda small, long: 6 * small / long,
