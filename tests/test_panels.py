@@ -258,6 +258,22 @@ def test_a_slow_picture_waits_for_a_rest_but_the_number_does_not():
     assert alt(panel) == "A straight line of slope 5.0"
 
 
+def test_slow_numbers_wait_for_the_rest_with_the_picture():
+    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
+
+    async def hold_a_key():
+        panel = a_panel(sliders=(spec,), slow_numbers=True)
+        for value in (3.0, 4.0, 5.0):
+            panel.slider("slope").value = value
+            assert words(panel.readout) == "slope: 2.0 m" and words(panel.message) == "Computing."
+        while words(panel.message):
+            await asyncio.sleep(0.01)
+        return panel
+
+    panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
+    assert words(panel.readout) == "slope: 5.0 m" and alt(panel) == "A straight line of slope 5.0"
+
+
 # ------------------------------------------------------------------ predictions
 
 def test_the_sliders_wait_for_the_prediction():

@@ -9,6 +9,7 @@ from matplotlib.figure import Figure
 BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
 GREY = "#595959"
 ROD_FILL = "#ECECEC"
+FIELD_MAP = "cividis"       # even steps to the eye, in print and for every kind of colour sight
 
 FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
 FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
