@@ -64,7 +64,7 @@ class Fit:
         return self.names.index(name)
 
 
-def adjust(model, start, readings, *, uncertainty, names, units, quantities=None):
+def adjust(model, start, readings, *, uncertainty, names, units, quantities=None, sizes=None):
     """Find the unknowns that bring a model closest to readings.
 
     Parameters
@@ -74,11 +74,13 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
     start : array_like, shape (k,)
     readings : array_like, shape (n,)
     uncertainty : None, float or array_like of shape (n,)
-        One sigma of the readings, in their unit. None: the same share of every reading, taken from their scatter.
+        One sigma of the readings, in their unit. None: taken from their scatter, the same share of every reading.
     names, units : sequence of str
         Of the quantities that are reported.
     quantities : callable, optional
         Unknowns to quantities; without it the unknowns themselves.
+    sizes : array_like, shape (n,), optional
+        Where no uncertainty is stated: what the scatter is a share of, instead of the readings.
 
     Returns
     -------
@@ -107,7 +109,7 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
     """
     readings = finite_array(readings=readings)
     stated, freedom = uncertainty is not None, _freedom(readings, start, uncertainty)
-    sigma = _sigma(readings, uncertainty)
+    sigma = _sigma(readings if sizes is None else sizes, uncertainty)
     found = least_squares(lambda p: (model(p) - readings) / sigma, start, x_scale="jac", method="lm")
     if not found.success or not np.isfinite(found.x).all():
         raise RuntimeError("The search for the best values did not end; the readings may not be what the model is for.")
