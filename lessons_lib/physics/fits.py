@@ -94,7 +94,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     -----
     1/(2 pi f)^2 = L (C + added). An error that all capacitors share is not in the residuals: capacitors 2 % above
     their print make the inductance come out 2 % high and the capacitance 2 % low. The peak of a response stands below
-    the resonance by a share of 1/(4 Q^2): 1 % at Q = 5.
+    the resonance by a share of 1/(4 Q^2), 1 % at Q = 5; correct it, or fit the whole response.
 
     Examples
     --------

@@ -199,7 +199,8 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     Returns
     -------
     Fit
-        ``"height"`` (m, of the string over the pickup at its nearest place) and ``"gain"`` (amplitude over sensitivity).
+        ``"height"`` (m, of the string over the pickup at its nearest place) and ``"gain"`` (amplitude over
+        sensitivity).
 
     Raises
     ------
@@ -213,7 +214,7 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     the fall is steepest at 3.5 mm, where the string is no longer saturated, and two heights share one ratio. Plucks
     equal to 2 % at 0, 2, 5 and 8 mm give string VI's height to 0.2 mm (one sigma). A single recording, or its second
     partial, does not give the height: the pluck's strength and place change it as much.
-    Left out: that the magnet's pull changes with the height and with it the decay.
+    Left out: that a wide swing bends the law (0.4 N on string VI moves the height by 0.07 mm), and the magnet's pull.
 
     Examples
     --------
