@@ -1,5 +1,5 @@
 """A model put through readings by least squares: values, how sure they are, and what is left over."""
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.optimize import least_squares
@@ -18,8 +18,8 @@ class Fit:
     """What a fit found.
 
     names, units, values, uncertainties (one sigma), intervals (95 %, pairs): one entry a quantity, SI.
-    readings, model, residuals (reading minus model): one entry a reading, in the order of the fit.
-    standardised: residuals over the uncertainty the fit used for each reading.
+    readings, model, sigma (one sigma of each reading as stated, or from the scatter), residuals (reading minus model),
+    standardised (residuals over sigma): one entry a reading, in the order they were given.
     correlation: matrix between the quantities. degrees_of_freedom: readings minus unknowns.
     reduced_chi_square: NaN where no uncertainty was stated or no reading is left over.
     scatter: the size of the residuals where no uncertainty was stated, as a share of the reading; else NaN.
@@ -35,7 +35,7 @@ class Fit:
     intervals: tuple
     readings: np.ndarray
     model: np.ndarray
-    standardised: np.ndarray
+    sigma: np.ndarray
     correlation: np.ndarray
     degrees_of_freedom: int
     reduced_chi_square: float
@@ -46,6 +46,11 @@ class Fit:
     def residuals(self):
         """Reading minus model, in the unit of the readings."""
         return self.readings - self.model
+
+    @property
+    def standardised(self):
+        """Residuals over the sigma of their reading."""
+        return self.residuals / self.sigma
 
     def __getitem__(self, name):
         return self.values[self._place(name)]
@@ -119,13 +124,13 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
     covariance = slopes @ _covariance(found.jac) @ slopes.T
     own = np.sqrt(np.diag(covariance))
     spread = own * np.sqrt(widening)
-    standardised = -found.fun / (1.0 if stated else max(np.sqrt(chi), 1e-300))
+    sigma = sigma if stated else sigma * max(np.sqrt(chi), 1e-300)
     return Fit(names=tuple(names), units=tuple(units), values=_floats(values), uncertainties=_floats(spread),
                intervals=tuple(zip(_floats(values - reach * spread), _floats(values + reach * spread))),
-               readings=readings, model=model(found.x), standardised=standardised,
+               readings=readings, model=model(found.x), sigma=sigma,
                correlation=covariance / np.outer(own, own), degrees_of_freedom=freedom,
                reduced_chi_square=float(chi) if stated else np.nan, scatter=np.nan if stated else float(np.sqrt(chi)),
-               remark=_remark(standardised, chi, freedom, stated))
+               remark=_remark(found.fun, chi, freedom, stated))
 
 
 def _floats(values):
@@ -179,12 +184,12 @@ def _reported(quantities, unknowns):
     return np.asarray(quantities(unknowns)), np.transpose(slopes)
 
 
-def _remark(standardised, chi, freedom, stated):
+def _remark(residuals, chi, freedom, stated):
     """What the residuals say, in a sentence."""
     if not freedom:
         return ("As many readings as unknowns: the curve goes through every reading, and nothing is left to say "
                 "whether the model is right.")
-    if len(standardised) >= _FEW and _in_waves(standardised):
+    if len(residuals) >= _FEW and _in_waves(residuals):
         return ("The residuals do not look like noise: neighbours lie on the same side. The model leaves something "
                 "out, or an instrument drifted; the true uncertainty is larger than the intervals.")
     if stated and chi2.sf(chi * freedom, freedom) <= _IMPROBABLE:
@@ -193,9 +198,9 @@ def _remark(standardised, chi, freedom, stated):
     if stated and chi2.cdf(chi * freedom, freedom) <= _IMPROBABLE:
         return (f"The residuals are only {np.sqrt(chi):.2g} of what was stated: the readings are better than that, or "
                 "were rounded or smoothed.")
-    if len(standardised) < _FEW:
+    if len(residuals) < _FEW:
         return "Too few readings to see whether the residuals are noise."
-    return "The residuals look like noise: no waves" + (", and as large as stated." if stated else ".")
+    return "The residuals look like noise: no waves" + (", and no larger than chance allows." if stated else ".")
 
 
 def _in_waves(residuals):
@@ -213,8 +218,14 @@ def columns_of_one_length(least, **columns):
     return arrays
 
 
+def as_given(fit, rank):
+    """The fit of ranked readings with these in the order they were given."""
+    back = np.argsort(rank)
+    return replace(fit, readings=fit.readings[back], model=fit.model[back], sigma=fit.sigma[back])
+
+
 def ranked(rank, *columns):
-    """Columns in another order; one number for all, or None, stays."""
+    """Columns in another order, for the look at neighbours; one number for all, or None, stays."""
     arrays = [column if column is None else np.asarray(column, dtype=float) for column in columns]
     return [array[rank] if np.ndim(array) and len(array) == len(rank) else array for array in arrays]
 

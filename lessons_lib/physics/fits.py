@@ -3,7 +3,7 @@ import numpy as np
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offered with the fits)
-    Fit, adjust, column_above_zero, column_not_negative, columns_of_one_length, ranked)
+    Fit, adjust, as_given, column_above_zero, column_not_negative, columns_of_one_length, ranked)
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet
 
@@ -53,7 +53,8 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
     """
     distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
     column_not_negative(distance=distance)
-    distance, flux_density, uncertainty = ranked(np.argsort(distance), distance, flux_density, uncertainty)
+    rank = np.argsort(distance)
+    distance, flux_density, uncertainty = ranked(rank, distance, flux_density, uncertainty)
     rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
 
     def per_tesla(stand_off):
@@ -63,8 +64,9 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
 
     unit = per_tesla(_STAND_OFF)
     start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter]
-    return adjust(lambda p: p[0] * per_tesla(p[1] * diameter), start, flux_density, uncertainty=uncertainty,
-                  names=("remanence", "stand_off"), units=("T", "m"), quantities=lambda p: (p[0], p[1] * diameter))
+    fit = adjust(lambda p: p[0] * per_tesla(p[1] * diameter), start, flux_density, uncertainty=uncertainty,
+                 names=("remanence", "stand_off"), units=("T", "m"), quantities=lambda p: (p[0], p[1] * diameter))
+    return as_given(fit, rank)
 
 
 def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
@@ -106,11 +108,13 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     capacitance, frequency = columns_of_one_length(2, capacitance=capacitance, frequency=frequency)
     column_not_negative(capacitance=capacitance)
     column_above_zero(frequency=frequency)
-    capacitance, frequency, uncertainty = ranked(np.argsort(capacitance), capacitance, frequency, uncertainty)
+    rank = np.argsort(capacitance)
+    capacitance, frequency, uncertainty = ranked(rank, capacitance, frequency, uncertainty)
     inductance, own = _line(capacitance, frequency)
-    return adjust(lambda p: _resonance(inductance * p[0], own * p[1] + capacitance), [1.0, 1.0], frequency,
-                  uncertainty=uncertainty, names=("inductance", "capacitance"), units=("H", "F"),
-                  quantities=lambda p: (inductance * p[0], own * p[1]))
+    fit = adjust(lambda p: _resonance(inductance * p[0], own * p[1] + capacitance), [1.0, 1.0], frequency,
+                 uncertainty=uncertainty, names=("inductance", "capacitance"), units=("H", "F"),
+                 quantities=lambda p: (inductance * p[0], own * p[1]))
+    return as_given(fit, rank)
 
 
 def _resonance(inductance, capacitance):
@@ -160,7 +164,8 @@ def fit_resonance(frequency, voltage, *, uncertainty=None):
     """
     frequency, voltage = columns_of_one_length(3, frequency=frequency, voltage=voltage)
     column_above_zero(frequency=frequency, voltage=voltage)
-    frequency, voltage, uncertainty = ranked(np.argsort(frequency), frequency, voltage, uncertainty)
+    rank = np.argsort(frequency)
+    frequency, voltage, uncertainty = ranked(rank, frequency, voltage, uncertainty)
     response = voltage / frequency
 
     def model(p):
@@ -169,8 +174,9 @@ def fit_resonance(frequency, voltage, *, uncertainty=None):
         return coupling * frequency / np.hypot(1 - share ** 2, share / q)
 
     start = np.log([response[0], frequency[response.argmax()], max(1.0, response.max() / response[0])])
-    return adjust(model, start, voltage, uncertainty=uncertainty, names=("coupling", "resonance", "q_factor"),
-                  units=("V/Hz", "Hz", ""), quantities=np.exp)
+    fit = adjust(model, start, voltage, uncertainty=uncertainty, names=("coupling", "resonance", "q_factor"),
+                 units=("V/Hz", "Hz", ""), quantities=np.exp)
+    return as_given(fit, rank)
 
 
 def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, uncertainty=None):
@@ -228,6 +234,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     peaks = np.array([f[np.argmax(v / f)] for _, f, v in runs])
     inductance, own = _line(np.unique(added), peaks)
     start = np.log([voltage[0] / frequency[0], inductance, own, _LOAD])
-    return adjust(model, start, voltage, uncertainty=uncertainty,
-                  names=("coupling", "inductance", "capacitance", "load_resistance", "q_factor"),
-                  units=("V/Hz", "H", "F", "ohm", ""), quantities=lambda p: (*np.exp(p), coil(p).q_factor))
+    fit = adjust(model, start, voltage, uncertainty=uncertainty,
+                 names=("coupling", "inductance", "capacitance", "load_resistance", "q_factor"),
+                 units=("V/Hz", "H", "F", "ohm", ""), quantities=lambda p: (*np.exp(p), coil(p).q_factor))
+    return as_given(fit, rank)

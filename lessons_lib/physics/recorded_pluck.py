@@ -7,7 +7,7 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import finite_array, positive, refuse
 from lessons_lib.physics.adjustment import (
-    adjust, column_above_zero, column_not_negative, columns_of_one_length, ranked)
+    adjust, as_given, column_above_zero, column_not_negative, columns_of_one_length, ranked)
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
 _BEGUN = 0.25           # of the loudest frame's size: the string sounds
@@ -229,13 +229,15 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     column_above_zero(amplitude=amplitude)
     if np.ptp(lowered) == 0:
         refuse("lowered", "two different values or more", float(lowered[0]))
-    lowered, amplitude, uncertainty = ranked(np.argsort(lowered, kind="stable"), lowered, amplitude, uncertainty)
+    rank = np.argsort(lowered, kind="stable")
+    lowered, amplitude, uncertainty = ranked(rank, lowered, amplitude, uncertainty)
     log_curve = curve.logarithm
     start = _best_height(lowered, amplitude, curve, uncertainty)
     gain = np.mean(np.log(amplitude) - log_curve(start + lowered))
-    return adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
-                  uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
-                  quantities=lambda p: (1e-3 * p[0], np.exp(p[1])))
+    fit = adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
+                 uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
+                 quantities=lambda p: (1e-3 * p[0], np.exp(p[1])))
+    return as_given(fit, rank)
 
 
 def _best_height(lowered, amplitude, curve, uncertainty):
