@@ -189,7 +189,7 @@ def _remark(residuals, chi, freedom, stated):
     if not freedom:
         return ("As many readings as unknowns: the curve goes through every reading, and nothing is left to say "
                 "whether the model is right.")
-    if len(residuals) >= _FEW and _in_waves(residuals):
+    if len(residuals) >= _FEW and _in_waves(residuals, len(residuals) - freedom):
         return ("The residuals do not look like noise: neighbours lie on the same side. The model leaves something "
                 "out, or an instrument drifted; the true uncertainty is larger than the intervals.")
     if stated and chi2.sf(chi * freedom, freedom) <= _IMPROBABLE:
@@ -203,9 +203,13 @@ def _remark(residuals, chi, freedom, stated):
     return "The residuals look like noise: no waves" + (", and no larger than chance allows." if stated else ".")
 
 
-def _in_waves(residuals):
-    """Whether neighbours are more alike than chance makes them once in forty times."""
-    return residuals[1:] @ residuals[:-1] > 2 / np.sqrt(len(residuals)) * (residuals @ residuals)
+def _in_waves(residuals, unknowns):
+    """Whether neighbours are more alike than chance makes them about once in forty times.
+
+    Noise left over by a fit has its neighbours unlike by about unknowns/n, give or take 1/sqrt(n).
+    """
+    count = len(residuals)
+    return residuals[1:] @ residuals[:-1] > (2 / np.sqrt(count) - unknowns / count) * (residuals @ residuals)
 
 
 def columns_of_one_length(least, **columns):

@@ -11,7 +11,8 @@ _STAND_OFF = 0.5e-3     # m, where the search begins
 _LOAD = 5e5             # ohm, where the search begins
 
 
-def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability=1.0, uncertainty=None):
+def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability=1.0, uncertainty=None,
+                       meter_zero=False):
     """Remanence of a rod magnet, and how far inside the probe its sensitive spot lies.
 
     Parameters
@@ -25,11 +26,13 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
         1: a uniformly magnetised rod. The workshop's alnico: 3.6.
     uncertainty : float or array_like of shape (n,), T, optional
         One sigma. Without it every reading is taken as equally sure in per cent.
+    meter_zero : bool
+        Whether what the meter shows without a field is a third unknown.
 
     Returns
     -------
     Fit
-        ``"remanence"`` (T, of the recoil line) and ``"stand_off"`` (m).
+        ``"remanence"`` (T, of the recoil line), ``"stand_off"`` (m) and, where asked for, ``"meter_zero"`` (T).
 
     Raises
     ------
@@ -40,7 +43,9 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
     -----
     The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
     together (see ``correlation``). The recoil permeability cannot be found from these readings; a wrong one goes into
-    the remanence. Left out: a probe off the axis or tilted, the earth's field and the meter's zero, steel nearby.
+    the remanence. So does a meter's zero: 1 mT moves it by 15 %, and the residuals hardly show it. Set the meter to
+    zero far from the rod, or make it an unknown, which needs readings out to twice the diameter or more. Left out: a
+    probe off the axis or tilted, steel nearby.
 
     Examples
     --------
@@ -63,9 +68,11 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
         return rod.flux_density(places)[:, 2]
 
     unit = per_tesla(_STAND_OFF)
-    start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter]
-    fit = adjust(lambda p: p[0] * per_tesla(p[1] * diameter), start, flux_density, uncertainty=uncertainty,
-                 names=("remanence", "stand_off"), units=("T", "m"), quantities=lambda p: (p[0], p[1] * diameter))
+    unknowns = 3 if meter_zero else 2
+    start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter, 0.0][:unknowns]
+    fit = adjust(lambda p: p[0] * per_tesla(p[1] * diameter) + sum(p[2:]), start, flux_density, uncertainty=uncertainty,
+                 names=("remanence", "stand_off", "meter_zero")[:unknowns], units=("T", "m", "T")[:unknowns],
+                 quantities=lambda p: (p[0], p[1] * diameter, *p[2:]))
     return as_given(fit, rank)
 
 

@@ -57,7 +57,7 @@ def read_recording(source):
     earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
     """
     remarks = []
-    rate, samples, bits = _read(file_bytes(source, LARGEST_FILE))
+    rate, samples, bits = _read(file_bytes(source, LARGEST_FILE), remarks)
     samples = _scaled(samples, bits, remarks)
     if not LOWEST_RATE <= rate <= HIGHEST_RATE:
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
@@ -76,7 +76,7 @@ def read_recording(source):
     return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(remarks))
 
 
-def _read(data):
+def _read(data, remarks):
     """Rate, samples and bits of what a WAV file holds."""
     if not data:
         raise ValueError("The recording is empty: a file without a byte.")
@@ -92,7 +92,15 @@ def _read(data):
         raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
     except (EOFError, struct.error, ZeroDivisionError, TypeError, IndexError, UnboundLocalError, MemoryError):
         raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
+    if len(data) < _length_in_header(data):
+        remarks.append("The file is shorter than its header says: it was cut off, and what is there was read.")
     return rate, samples, _bits(data)
+
+
+def _length_in_header(data):
+    """Bytes that the header promises; 0 where a recorder left it open."""
+    size = struct.unpack_from((">" if data[:4] == b"RIFX" else "<") + "I", data, 4)[0]
+    return 0 if size in (0, 0xFFFFFFFF) else size + 8
 
 
 def _bits(data):
