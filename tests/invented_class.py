@@ -20,7 +20,7 @@ from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises.bench import ALPHABET, check_character
-from lessons_lib.exercises.draws import Drawn
+from lessons_lib.exercises.draws import Drawn, draw
 from lessons_lib.exercises.units import into, read_unit, spellings_like
 
 IN_TIME, NEXT_DAY = "2030-03-01 17:59", "2030-03-02 12:00"
@@ -54,6 +54,7 @@ class Student:
     home: Path
     due: dict = field(default_factory=dict)         # exercise -> marks that should come out; None: waits for its marker
     machine: str = "own"
+    secret: str = ""        # of the course: to know a design that meets the bench's limits
 
     def __post_init__(self):
         self.start(self.machine)
@@ -78,9 +79,9 @@ class Student:
     def _desk(self):
         return at_desk(self.notebooks, self.home / self.machine)
 
-    def type(self, id, value, unit=None):
+    def type(self, id, value, unit=None, **readings):
         with self._desk():
-            return self.sheet.answer(id, value, unit)
+            return self.sheet.answer(id, value, unit, **readings)
 
     def drawn(self, exercise):
         return Drawn(exercise=exercise, shown=dict(self.sheet.given(exercise.id)), hidden={})
@@ -93,6 +94,10 @@ class Student:
             self.type(exercise.id, exercise.right)
         elif exercise.kind == "function":
             self.type(exercise.id, exercise.answer)
+        elif exercise.kind == "design":
+            self.type(exercise.id, draw(exercise, secret=self.secret, bench=self.bench).known_design)
+        elif exercise.kind == "measured":
+            self.type(exercise.id, float(f"{exercise.example_result().right:.4g}"), exercise.unit, **exercise.example)
         else:
             self.type(exercise.id, f"I would take a probe along the side, and add up. {'And so on. ' * 10}")
         self.due[exercise.id] = None if exercise.kind == "text" else exercise.marks
@@ -107,6 +112,11 @@ class Student:
             self.type(exercise.id, float(f"{factor * self.drawn(exercise).answer:.4g}"), exercise.unit)
         elif exercise.kind == "choice":
             self.type(exercise.id, next(letter for letter in exercise.options if letter != exercise.right))
+        elif exercise.kind == "design":
+            design = draw(exercise, secret=self.secret, bench=self.bench).known_design
+            self.type(exercise.id, {**design, "turns": round(factor * design["turns"])})
+        elif exercise.kind == "measured":
+            self.type(exercise.id, factor * exercise.example_result().right, exercise.unit, **exercise.example)
         elif exercise.kind == "function":
             self.type(exercise.id, lambda values, time: factor * exercise.answer(values, time))
 
@@ -153,6 +163,8 @@ def in_other_units(student, returned):
 
 def with_a_slip(student, returned):
     slipping = [one for one in student.numbers if one.slips]
+    if not slipping:
+        return everything_right(student, returned)
     exercise = slipping[int(student.bench[1:]) % len(slipping)]
     student.all_right(exercise)
     number = student.drawn(exercise).own_slips[0][0]
@@ -171,6 +183,11 @@ def unreadable(student, returned):
         for silly in ("1,66", True, [1], "x" * 9000, float("nan"), ...):
             student.type(exercise.id, silly)
         student.type(exercise.id, 3, "acre")
+    for exercise in student.marked:
+        if exercise.kind in ("design", "measured"):
+            for silly in ({}, {"turns": 5}, {"magnet": "<script>"}, 5, "big", [[1, 2]] * 999):
+                student.type(exercise.id, silly)
+            student.type(exercise.id, 5, table=[[1, "<b>"]])
     student.give_back(returned)
 
 
@@ -274,7 +291,7 @@ def play(folder, *, answers=None, lesson="01", more_settings=""):
     due, totals, received = {}, {}, [("file", "received")]
     for place, bench in enumerate(course.students):
         student = Student(bench=bench, card=bench_card(course.secret, bench), lesson=course.lessons[lesson],
-                          notebooks=notebooks, home=folder / "students" / bench)
+                          notebooks=notebooks, home=folder / "students" / bench, secret=course.secret)
         if place < len(PARTS):
             PARTS[place](student, returned)
             totals[bench] = _sum(student.due)

@@ -9,6 +9,7 @@ from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.notes import notes_page
 from lessons_lib.course.returned import days_late, read_returned, received_at
+from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import merged
 from lessons_lib.exercises.sheet_file import write_whole
@@ -89,7 +90,7 @@ def _by_hand(course, cells):
 
 def _marker(course, given_out, lesson, bench, by_hand):
     drawn = given_out.drawn(bench)
-    present = [exercise for exercise in lesson.exercises if exercise.kind != "number" or exercise.id in drawn]
+    present = [exercise for exercise in lesson.exercises if exercise.kind not in DRAWN or exercise.id in drawn]
     lesson = replace(lesson, exercises=tuple(present))      # one written later was given to nobody yet
     sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
     return Marker(lesson, sheet, drawn, course.settings, by_hand)
