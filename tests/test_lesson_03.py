@@ -6,8 +6,9 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.panels.lesson_03_circuit import circuit_and_model
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP, ROD, circuit_and_model, detuning, fields_along, over_heights, pull_and_pitch, straight_and_wire, three_fluxes)
+    PICKUP, ROD, detuning, fields_along, over_heights, pull_and_pitch, straight_and_wire, three_fluxes)
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import SteelString

@@ -9,8 +9,9 @@ from scipy.optimize import brentq
 
 from lessons_lib.panels import lesson_03
 from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
+from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves, fitted_circuit
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP, ROD, circuit_and_model, circuit_curves, detuning, fields_along, fitted_circuit, over_heights, pull_curves,
+    PICKUP, ROD, detuning, fields_along, over_heights, pull_curves,
     saturation_curves, straight_and_wire, three_fluxes)
 from lessons_lib.physics.magnetic_circuit import Branch, MagneticCircuit
 from lessons_lib.physics.steel import STRING_PLACES, SteelString

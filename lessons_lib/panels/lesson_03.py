@@ -9,9 +9,10 @@ from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 from .controls import Slider
 from .lesson_01 import signed
 from .lesson_02 import mega
+from .lesson_03_circuit import circuit_and_model, circuit_curves
 from .lesson_03_lines import FRAME, cut
 from .lesson_03_numbers import (
-    COIL, CURVE_HEIGHTS, ROD, circuit_and_model, circuit_curves, pull_and_pitch, pull_curves, saturation_curves,
+    COIL, CURVE_HEIGHTS, ROD, pull_and_pitch, pull_curves, saturation_curves,
     straight_and_wire, three_fluxes)
 from .panel import Panel
 
