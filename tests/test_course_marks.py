@@ -7,7 +7,8 @@ from types import MappingProxyType
 
 import pytest
 
-from invented_class import NOT_READ, PARTS, Student, compare, play, unpack
+from invented_class import NOT_READ, PARTS, compare, play
+from invented_student import Student, unpack
 from lessons_lib.__main__ import main
 from lessons_lib.course import mark as mark_module
 from lessons_lib.course.cards import bench_card
@@ -386,8 +387,8 @@ def test_what_moved_by_lateness_is_explained(small):
     small.settings(LATE)
     small.mark()
     (small.folder / "received.csv").write_text(f"file,received\nb010/{path.name},2030-03-03T18:00:00+01:00\n")
-    assert small.mark().moved == ["b010 receipt: in time, now 20 % off for being late; another time of receipt or rule "
-                                  "for lateness."]
+    assert small.mark().moved == ["b010 lesson 01: in time, now 20 % off for being late; another time of receipt or "
+                                  "rule for lateness."]
 
 
 def test_a_file_that_is_not_on_the_list_is_in_time_and_said(small):
@@ -580,12 +581,13 @@ def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
     assert main(["mark", str(essays.folder)]) == 0
     said = capsys.readouterr()
     assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
-    assert "\nNext: write marks into the column of open_questions.csv and run mark again.\n" in said.out
+    assert "\nNext: read class_report.html; write marks into the column of open_questions.csv and run mark again.\n" in (
+        said.out)
     assert said.err == "" and mark_module.__doc__
     write_open_questions(essays, "which,marks\nb010 1.5,2\nb011 1.5,1\n")
     (essays.folder / "returned/empty.json").touch()
     main(["mark", str(essays.folder)])
-    assert ("\nNext: look at not_read.csv; give each student the page of their bench in notes.\n"
+    assert ("\nNext: look at not_read.csv; read class_report.html; give each student the page of their bench in notes.\n"
             in capsys.readouterr().out)
 
 

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 
 import lessons_lib
-from invented_class import at_desk, unpack
+from invented_student import at_desk, unpack
 from lessons_lib.__main__ import main
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course

@@ -1,0 +1,36 @@
+"""The question of each exercise in a few words, taken from the lesson's page."""
+import json
+import re
+
+_LONGEST = 140
+_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
+
+
+def questions_of(course, lesson):
+    """Return exercise id -> its question, shortened; ids that the page does not name, or all without page, are left out."""
+    pages = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))
+    text = "\n\n".join(_prose(pages[0])) if pages else ""
+    found = {exercise.id: _question(text, exercise.id) for exercise in lesson.exercises}
+    found |= {exercise.id: exercise.question for exercise in lesson.exercises if exercise.kind == "prediction"}
+    return {id: _short(question) for id, question in found.items() if question}
+
+
+def _prose(page):
+    try:
+        cells = json.loads(page.read_bytes())["cells"]
+        return ["".join(cell["source"]) for cell in cells if cell["cell_type"] == "markdown"]
+    except (OSError, ValueError, KeyError, TypeError):
+        return []       # the report goes without its questions
+
+
+def _question(text, id):
+    """The last sentence that asks; else the first one."""
+    found = re.search(rf"^(?:### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*)(.*?)(?=\n- \(a\)|\n\n|\Z)", text,
+                      re.MULTILINE | re.DOTALL)
+    sentences = _ENDS.split(" ".join(found[1].split())) if found else []
+    return next((one for one in reversed(sentences) if one.endswith("?")), sentences[0] if sentences else "")
+
+
+def _short(text):
+    plain = re.sub(r"[*`$]|\\cdot|\\,", "", text).strip()
+    return plain if len(plain) <= _LONGEST else f"{plain[:_LONGEST].rsplit(' ', 1)[0]} …"
