@@ -71,7 +71,7 @@ class Worker:
 
     def __init__(self, lesson, sheet, drawn, bench):
         self._lesson, self._sheet, self._drawn, self._bench = lesson, sheet, drawn, bench
-        self._ability = min(0.95, max(0.2, random.Random(f"ability {bench}").gauss(0.62, 0.17)))
+        self._ability = min(0.95, max(0.2, random.Random(f"ability {bench}").gauss(0.58, 0.18)))
         self._own = {}      # exercise -> last answer in the asked unit
 
     def whole(self):
@@ -80,7 +80,7 @@ class Worker:
             if dice.random() < 0.04 and exercise.kind != "prediction":
                 continue        # left out
             _WAYS.get(exercise.kind, Worker._other)(self, exercise, dice)
-            if dice.random() < 0.04 + 0.1 * max(0, _difficulty(exercise)):
+            if not getattr(exercise, "quick", False) and dice.random() < 0.3 * max(0, _difficulty(exercise)):
                 self._sheet.unclear(exercise.id, dice.choice(UNCLEAR))
 
     def _prediction(self, exercise, dice):
@@ -98,15 +98,15 @@ class Worker:
 
     def _tried(self, exercise, dice):
         """Tries, each with its note, until it is right or the student gives up."""
-        is_right = dice.random() < self._ability - _difficulty(exercise)
+        is_right = dice.random() < self._ability - _difficulty(exercise) + 0.25 * getattr(exercise, "quick", False)
         for _ in range(6):
             if is_right:
                 self._type(exercise, *self._right(exercise))
                 return
             note_helps = _WRONG[exercise.kind](self, exercise, dice)
-            if getattr(exercise, "quick", False) or dice.random() < 0.12:
+            if getattr(exercise, "quick", False) or dice.random() < 0.25:
                 return
-            is_right = dice.random() < note_helps * (0.6 + 0.6 * self._ability)
+            is_right = dice.random() < note_helps * (0.5 + 0.6 * self._ability)
 
     def _other(self, exercise, dice):
         """A kind that is not known here is answered right, where it says how."""
@@ -147,7 +147,7 @@ class Worker:
 
     def _wrong_choice(self, exercise, dice):
         wrong = [letter for letter in exercise.options if letter != exercise.right]
-        self._type(exercise, dice.choices(wrong, [3, 1, 1][:len(wrong)])[0])
+        self._type(exercise, dice.choices(wrong, (5, 1, 1)[:len(wrong)])[0])
         return 0.7
 
     def _wrong_function(self, exercise, dice):

@@ -11,7 +11,8 @@ _MOST_POINTS, _MOST_EARLIER = 5, 2
 _STYLE = """<style>
 body { max-width: 62em; line-height: 1.4; margin: 1em auto; }
 h1 { margin: 0 0 0.2em; font-size: 1.5em; } h2 { border-bottom: 2px solid #333; margin: 1.2em 0 0.3em; }
-h3 { margin: 1.2em 0 0.2em; } .again > h2 { margin-top: 0.6em; } .again li { margin: 0.35em 0; } .again h3 { margin: 0.7em 0 0; }
+h3 { margin: 1em 0 0.1em; } h3 + p { margin: 0.1em 0 0.3em; } .again > h2 { margin-top: 0.6em; } .again li { margin: 0.3em 0; }
+.again h3 { margin: 0.6em 0 0; } .again p { margin: 0.4em 0; } .again ol, .again ul { margin: 0.3em 0; }
 .question { color: #444; } .warn { border-left: 4px solid #000; padding: 0.3em 0.8em; margin: 0.6em 0; }
 table { margin: 0.4em 0; width: 100%; font-size: 0.92em; } th, td { border: 0; border-bottom: 1px solid #bbb;
 padding: 0.2em 0.5em; } th { border-bottom: 1px solid #333; } td.number, th.number { text-align: right; white-space: nowrap; }
@@ -41,7 +42,7 @@ def report_page(course, tallies, unclear):
         f"Class report: {course.settings.title}", _STYLE,
         f"<p>Benches: {benches}. Returned, lesson by lesson: {counts}. {_small_class(returned)}</p>",
         _again(returned, questions, unclear, benches),
-        *(lesson_section(tally, questions[id], unclear) for id, tally in returned.items()), _how_to_read())
+        *(lesson_section(tally, questions[id], unclear) for id, tally in sorted(returned.items(), reverse=True)), _how_to_read())
 
 
 def _small_class(returned):
@@ -74,17 +75,24 @@ def _newest(returned, benches):
 
 
 def _points(tally, questions, unclear, most):
-    points = teach_again.points(tally, unclear)
     if tally.returned < LEAST_FOR_SHARES:
         return (f"<p>{tally.returned} returned it: too few for any advice. The counts below, and a talk with each, say "
                 "more than a share would.</p>")
-    lines = "".join(f"<li><strong>{escape(one.about)}</strong> "
-                    f"<span class=question>{escape(questions.get(one.about, ''))}</span><br>{escape(' '.join(one.says))}</li>"
-                    for one in points[:most])
-    more = [one.about for one in points[most:]]
-    return "".join((f"<ol>{lines}</ol>" if lines else "<p>Nothing stands out.</p>",
-                    f"<p>Also named below: {escape(', '.join(more))}.</p>" if more and most == _MOST_POINTS else "",
-                    _asides(tally) if most == _MOST_POINTS else ""))
+    points = [(one.about, " ".join(one.says)) for one in teach_again.points(tally, unclear)]
+    more = f"<p>Then: {escape(', '.join(id for id, _ in points[most:]))}.</p>" if points[most:] else ""
+    if most != _MOST_POINTS:
+        return _list("ol", points[:most], questions)
+    forgotten = teach_again.forgotten(tally)
+    return "".join((
+        _list("ol", points[:most], questions) or "<p>Nothing stands out.</p>", more,
+        f"<p>Quick questions to begin with once more:</p>{_list('ul', forgotten, questions)}" if forgotten else "",
+        _asides(tally)))
+
+
+def _list(kind, points, questions):
+    lines = "".join(f"<li><strong>{escape(id)}</strong> <span class=question>{escape(questions.get(id, ''))}</span><br>"
+                    f"{escape(says)}</li>" for id, says in points)
+    return f"<{kind}>{lines}</{kind}>" if lines else ""
 
 
 def _asides(tally):

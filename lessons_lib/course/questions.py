@@ -24,11 +24,11 @@ def _prose(page):
 
 
 def _question(text, id):
-    """The last sentence that asks; else the first one."""
+    """The last sentence that asks or is left open; else the first one."""
     found = re.search(rf"^(?:### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*)(.*?)(?=\n- \(a\)|\n\n|\Z)", text,
                       re.MULTILINE | re.DOTALL)
     sentences = _ENDS.split(" ".join(found[1].split())) if found else []
-    return next((one for one in reversed(sentences) if one.endswith("?")), sentences[0] if sentences else "")
+    return next((one for one in reversed(sentences) if one.endswith(("?", "..."))), sentences[0] if sentences else "")
 
 
 def _short(text):

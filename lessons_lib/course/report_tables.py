@@ -13,7 +13,7 @@ def lesson_section(tally, questions, unclear):
     return (f"<section class=lesson><h2>Lesson {escape(tally.lesson.id)}, {escape(tally.lesson.title)}</h2>"
             f"<p>{tally.returned} returned.</p>"
             + "".join(part(tally, questions, unclear) for part in (
-                _tries, _slips, _unexplained, _notes, _predictions, _texts, _unclear)) + "</section>")
+                _tries, _slips, _unexplained, _predictions, _texts, _unclear)) + "</section>")
 
 
 def _of_kind(tally, kind):
@@ -33,8 +33,7 @@ def _table(title, head, rows, says=""):
 
 def _class(name):
     kinds = {"exercise": "id", "prediction": "id", "": "chart"}
-    words = {"question", "slip, and its note", "note", "values outside all slips", "predicted", "how sure",
-             "seen on the panel", "line", "slip"}
+    words = {"question", "slip, and its note", "values outside all slips", "predicted", "seen on the panel", "line"}
     return f" class={kinds.get(name, 'number')}" if name not in words else ""
 
 
@@ -65,55 +64,54 @@ def _discrimination(tally, id):
 
 
 def _slips(tally, questions, unclear):
-    rows = [(escape(exercise.id), f"<strong>{escape(name)}</strong>: {escape(note)}", count_bar(count, one.answered),
-             f"{count} of {one.answered}")
-            for exercise, one in _of_kind(tally, ExerciseTally) if not getattr(exercise, "quick", False)
-            for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
-    return _table("Slips", ("exercise", "slip, and its note", "", "benches"), rows,
-                  f"Benches that made a slip at any try; the {_MOST_SLIPS} most frequent of each exercise.")
+    rows = []
+    for exercise, one in _of_kind(tally, ExerciseTally):
+        if not getattr(exercise, "quick", False):
+            rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, one,
+                               one.notes.get((name, note))) for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
+            rows += [_note_row(exercise, escape(note), count.read, one, count)
+                     for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
+    return _table("Slips, and whether their notes helped", (
+        "exercise", "slip, and its note", "", "benches", "tried again", "right then"), rows,
+        f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the general notes, "
+        "with the times they were read. Right then: with the next different try.")
+
+
+def _note_row(exercise, words, count, one, after):
+    tried, right = (after.tried, after.right) if after else (0, 0)
+    return (escape(exercise.id), words, count_bar(min(count, one.answered), one.answered), f"{count} of {one.answered}",
+            str(tried), share_text(right, tried) if tried else "")
 
 
 def _unexplained(tally, questions, unclear):
     rows = [(escape(exercise.id), f"{one.unexplained_first} of {one.wrong_first}",
              escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
-    return _table("What no slip explains", ("exercise", "of the wrong first tries", "values outside all slips"), rows,
-                  "In brackets the benches that gave such a value at any try.")
-
-
-def _notes(tally, questions, unclear):
-    rows = [(escape(exercise.id), escape(note), str(count.read), str(count.tried),
-             share_text(count.right, count.tried) if count.tried else "")
-            for exercise, one in _of_kind(tally, ExerciseTally) if not getattr(exercise, "quick", False)
-            for note, count in sorted(one.notes.items(), key=lambda pair: -pair[1].read) if count.read > 1]
-    return _table("Which notes helped", ("exercise", "note", "read", "tried again", "right then"), rows,
-                  "Notes that were read more than once.")
+    return _table("What no slip explains", ("exercise", "of wrong first tries", "values outside all slips"), rows,
+                  "The wrong first tries that fit no slip; then the values, with the benches that gave one at any try.")
 
 
 def _predictions(tally, questions, unclear):
-    rows = []
-    for exercise, one in _of_kind(tally, PredictionTally):
-        predicted, saw = one.predicted.total(), one.saw.total()
-        if predicted:
-            rows.append((
-                f'{escape(exercise.id)}', f"<span class=question>{escape(exercise.question)}</span>"
-                + _letters(exercise.options, one.predicted), _sureness(one, exercise.options),
-                f"<span class=question>{escape(exercise.seen_question)}</span>"
-                + _letters(exercise.seen_options, one.saw, exercise.seen)
-                + (f"<br>as the panel shows: {share_text(one.saw[exercise.seen], saw)}" if saw else "")))
-    return _table("Predicted, and seen", ("prediction", "predicted", "how sure", "seen on the panel"), rows,
-                  "The first prediction and the first look. How sure: benches that said 1 (guess), 2, 3 (sure). "
+    rows = [(escape(exercise.id),
+             f"<span class=question>{escape(exercise.question)}</span>{_predicted(exercise, one)}",
+             f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
+            for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
+    return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
+                  "The first prediction and the first look. In brackets how sure: benches that said 1 (a guess), 2, 3 (sure). "
                   "Predictions are never scored.")
 
 
-def _letters(options, counts, shown=None):
-    return "".join(f"<br>{count_of}× ({letter}) {escape(options[letter])}{' ← the panel' if letter == shown else ''}"
-                   for letter in options if (count_of := counts[letter]) or letter == shown)
+def _predicted(exercise, one):
+    return "".join(f"<br>{one.predicted[letter]}× ({letter}) {escape(text)} "
+                   f"[{', '.join(str(one.sure[letter, sure]) for sure in (1, 2, 3))}]"
+                   for letter, text in exercise.options.items() if one.predicted[letter])
 
 
-def _sureness(one, options):
-    return "&nbsp;<br>" + "<br>".join(f"({letter}) {' / '.join(str(one.sure[letter, sure]) for sure in (1, 2, 3))}"
-                                     for letter in options if one.predicted[letter])
+def _seen(exercise, one):
+    lines = "".join(f"<br>{one.saw[letter]}× ({letter}) {escape(text)}{' ← the panel' * (letter == exercise.seen)}"
+                    for letter, text in exercise.seen_options.items() if one.saw[letter] or letter == exercise.seen)
+    looked = one.saw.total()
+    return lines + (f"<br>as the panel shows: {share_text(one.saw[exercise.seen], looked)}" if looked else "")
 
 
 def _texts(tally, questions, unclear):

@@ -31,9 +31,9 @@ class ExerciseTally:
     carried: int = 0            # not right, and marked by the own earlier value
     wrong_first: int = 0
     unexplained_first: int = 0  # wrong at first, and outside all slips
-    slips: Counter = field(default_factory=Counter)         # words of a slip -> benches that made it
+    slips: Counter = field(default_factory=Counter)         # (slip, its note) -> benches that made it
     unexplained: Counter = field(default_factory=Counter)   # words on a value outside all slips -> benches
-    notes: dict = field(default_factory=dict)               # words of a note -> NoteCount
+    notes: dict = field(default_factory=dict)               # (slip, its note), or a general note -> NoteCount
 
 
 @dataclass
@@ -155,7 +155,7 @@ def _tries(exercise, marker, history):
 
 
 def _slip_words(exercise, marker, judged):
-    """The name and the note of the slip that a wrong try fits, an empty text where none does."""
+    """(name, note) of the slip that a wrong try fits, an empty text where none does."""
     if exercise.kind == "choice":
         letter = judged.entry["value"]
         return f"({letter}) {exercise.options[letter]}", exercise.notes[letter]
@@ -194,4 +194,4 @@ def _notes_read(exercise, marker, history, place, judged):
         opened = history.unmatched_tries(exercise.id, record).index(judged.try_name)
         return [GENERAL_NOTES[min(opened, len(record["notes"]) - 1, 2)]]
     said = _slip_words(exercise, marker, judged)
-    return [said[1]] if said else []
+    return [said] if said else []

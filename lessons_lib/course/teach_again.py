@@ -12,12 +12,14 @@ VOTE = (0.3, 0.7)       # share right at first: a question to vote on, discuss, 
 LEFT_OUT = 0.3          # share of returns without an answer
 UNEXPLAINED = 0.5       # share of wrong first answers outside all slips, from LEAST_WRONG of them on
 LEAST_WRONG = 5
+LEAST_SLIPS = 3         # benches
 LINES = 2               # lines that call one exercise unclear
 
 RULES = (
     f"Right in the end: named where the share and one standard error together stay below {ENOUGH:.0%}. "
     "For predictions the same holds of what was seen on the panel.",
-    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and three benches.",
+    "From memory: a quick question is named by the same rule, from its first answers.",
+    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and {LEAST_SLIPS} benches.",
     f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
     f"Unclear: named where at least {LINES} lines say so.",
     f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in common "
@@ -62,17 +64,15 @@ def _said(exercise, one, returned):
 
 
 def _of_tries(exercise, one):
-    n, quick = one.answered, getattr(exercise, "quick", False)
-    if n < LEAST_FOR_SHARES:
+    n = one.answered
+    if n < LEAST_FOR_SHARES or getattr(exercise, "quick", False):
         return
     if _is_low(one.right, n):
-        yield 1.5 - one.right / n, (f"{share_text(one.first, n)} knew it from memory: begin with this question again."
-                                    if quick else f"{share_text(one.right, n)} have it right in the end, "
-                                                  f"{one.first} at the first try.")
+        yield 1.5 - one.right / n, f"{share_text(one.right, n)} have it right in the end, {one.first} at the first try."
     for (name, note), count in one.slips.most_common(1):
-        if count >= max(3, ONE_SLIP * n) and not quick:
+        if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made one slip: {name}. Its note: “{note}”"
-    if exercise.kind == "choice" and not quick and VOTE[0] <= one.first / n <= VOTE[1]:
+    if exercise.kind == "choice" and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and vote "
                     "on again.")
 
@@ -87,6 +87,14 @@ def _of_prediction(exercise, one):
 
 def _is_low(k, n):
     return k / n + standard_error(k, n) < ENOUGH
+
+
+def forgotten(tally):
+    """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
+    asked = [(exercise.id, one.first, one.answered) for exercise in tally.lesson.exercises
+             if getattr(exercise, "quick", False) and (one := tally.exercises[exercise.id]).answered >= LEAST_FOR_SHARES]
+    return [(id, f"{share_text(k, n)} knew it from memory.")
+            for id, k, n in sorted(asked, key=lambda one: one[1] / one[2]) if _is_low(k, n)]
 
 
 def easy(tally):
