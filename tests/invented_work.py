@@ -46,11 +46,11 @@ class EventSheet:
                             "time": f"2030-03-01T{8 + number // 3600:02d}:{number // 60 % 60:02d}:{number % 60:02d}+01:00",
                             "lesson": self.lesson.id, "exercise": id, **what})
 
-    def answer(self, id, value, unit=None):
+    def answer(self, id, value, unit=None, **readings):
         if callable(value):
             exercise = self.lesson[id]
             value = claim_text(open_parts(exercise), exercise.readings(value))
-        self._add("answer", id, value=value, **({"unit": unit} if unit else {}))
+        self._add("answer", id, value=value, **({"unit": unit} if unit else {}), **({"readings": readings} if readings else {}))
 
     def predict(self, id, choice, sureness, reason=""):
         self._add("prediction", id, choice=choice, sureness=sureness, reason=reason)
@@ -109,14 +109,14 @@ class Worker:
             is_right = dice.random() < note_helps * (0.5 + 0.6 * self._ability)
 
     def _other(self, exercise, dice):
-        """A kind that is not known here is answered right, where it says how."""
-        found = model_answer(exercise, self._drawn.get(exercise.id))
-        if found and dice.random() < self._ability:
-            self._sheet.answer(exercise.id, *found)
+        """A kind whose wrong answers are not known here is answered right by some, and left out by the others."""
+        value, unit, readings = model_answer(exercise, self._drawn.get(exercise.id))
+        if dice.random() < self._ability:
+            self._sheet.answer(exercise.id, value, unit, **readings)
 
     def _right(self, exercise):
         """The right answer; by the own earlier one where that is wrong."""
-        value, unit = model_answer(exercise, self._drawn.get(exercise.id))
+        value, unit, _ = model_answer(exercise, self._drawn.get(exercise.id))
         before = getattr(exercise, "follows", None)
         if before and before.id in self._own:
             own = replace(self._drawn[exercise.id], own_earlier=self._own[before.id] * read_unit(before.unit).factor).answer

@@ -7,7 +7,7 @@ from lessons_lib.course.pages import page_bytes
 from lessons_lib.course.questions import questions_of
 from lessons_lib.course.report_tables import lesson_section
 
-_MOST_POINTS, _MOST_EARLIER = 5, 2
+_MOST_POINTS, _MOST_EARLIER = 5, (2, 1)     # of the lesson before, and of those before it
 _STYLE = """<style>
 body { max-width: 62em; line-height: 1.4; margin: 1em auto; }
 h1 { margin: 0 0 0.2em; font-size: 1.5em; } h2 { border-bottom: 2px solid #333; margin: 1.2em 0 0.3em; }
@@ -19,7 +19,7 @@ padding: 0.2em 0.5em; } th { border-bottom: 1px solid #333; } td.number, th.numb
 td.id { font-weight: bold; white-space: nowrap; } td.chart { width: 186px; } .bar { display: block; }
 .line { overflow-wrap: anywhere; } .key { font-size: 0.9em; }
 @media print { body { font-size: 10pt; } tr, li { break-inside: avoid; } h2, h3 { break-after: avoid; }
-section { break-inside: auto; } .lesson { break-before: page; } }
+section { break-inside: auto; } }
 </style>"""
 
 
@@ -61,10 +61,10 @@ def _again(returned, questions, unclear, benches):
     parts = [f"<h3>Lesson {newest}, {escape(returned[newest].lesson.title)}</h3>",
              _points(returned[newest], questions[newest], unclear, _MOST_POINTS)]
     earlier = [id for id in sorted(returned, reverse=True) if id != newest and returned[id].returned >= LEAST_FOR_SHARES]
-    for id in earlier:
+    for place, id in enumerate(earlier):
         if teach_again.points(returned[id], unclear):
             parts += [f"<h3>Still open from lesson {id}, {escape(returned[id].lesson.title)}</h3>",
-                      _points(returned[id], questions[id], unclear, _MOST_EARLIER)]
+                      _points(returned[id], questions[id], unclear, _MOST_EARLIER[min(place, 1)])]
     return f"<section class=again><h2>What to teach again</h2>{''.join(parts)}</section>"
 
 

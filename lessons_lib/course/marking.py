@@ -29,6 +29,9 @@ class Outcome:
     because: dict
 
 
+_ANSWER = ("value", "unit", "readings")     # parts of an answer, in the order in which it is judged
+
+
 class ReturnedHistory(History):
     """The history of a lesson in returned *events*, in their order; every answer is judged once."""
 
@@ -41,7 +44,7 @@ class ReturnedHistory(History):
     def placed(self, id, record):
         """Return (place among all events, judgement) of every readable answer."""
         if id not in self._judged:
-            judged = ((place, judge(id, record, event["value"], event.get("unit")))
+            judged = ((place, judge(id, record, *(event.get(name) for name in _ANSWER if name in event or name == "unit")))
                       for place, event in self._by_exercise.get(id, ()) if event["event"] == "answer")
             self._judged[id] = [(place, one) for place, one in judged if one.is_readable]
         return self._judged[id]
@@ -103,7 +106,9 @@ class Marker:
         """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""
         if exercise.kind == "number":
             return slips_met(self.drawn[exercise.id], _in_asked_unit(exercise, judged))
-        return slips_claimed(exercise, judged.entry["value"]) if exercise.kind == "function" else []
+        if exercise.kind == "function":
+            return slips_claimed(exercise, judged.entry["value"])
+        return list(getattr(judged, "slips", ()))
 
     def share_of_right(self, exercise, judged):
         """Return a number over the right one, its distance where tolerances are widths; None for other kinds."""

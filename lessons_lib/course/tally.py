@@ -161,12 +161,10 @@ def _slip_words(exercise, marker, judged):
         return f"({letter}) {exercise.options[letter]}", exercise.notes[letter]
     names = marker.slips(exercise, judged)
     if names:
-        said = {slip.name: slip.note for slip in exercise.slips}
+        said = {slip.name: slip.note for slip in getattr(exercise, "slips", ())}
         return " or ".join(names), " Or: ".join(dict.fromkeys(
             said[name] if name in said else COMMON_SLIPS[name].note for name in names))
-    if exercise.kind in ("number", "function") or judged.unmatched or judged.state == State.FAR:
-        return ""
-    return "told by its note", judged.text      # a kind that names no slips
+    return ""
 
 
 def _value_words(exercise, marker, judged):
@@ -189,8 +187,8 @@ def _notes_read(exercise, marker, history, place, judged):
         return [BUILDS_ON]
     if judged.state == State.FAR:
         return [SIZE]
-    if judged.unmatched:
-        record = marker.records[exercise.id]
+    record = marker.records[exercise.id]
+    if judged.unmatched and record.get("notes"):
         opened = history.unmatched_tries(exercise.id, record).index(judged.try_name)
         return [GENERAL_NOTES[min(opened, len(record["notes"]) - 1, 2)]]
     said = _slip_words(exercise, marker, judged)

@@ -1,8 +1,8 @@
-"""What a student would have to type for an exercise to be right: for playing a course through, never in a pack's files."""
+"""What a student would have to type for an exercise to be right: for playing a course through."""
 
 
 def model_answer(exercise, drawn=None):
-    """Return (value, unit) of the model answer.
+    """Return (value, unit, readings) of the model answer, as ``sheet.answer(id, value, unit, **readings)`` takes them.
 
     Parameters
     ----------
@@ -12,27 +12,26 @@ def model_answer(exercise, drawn=None):
 
     Returns
     -------
-    (object, str or None) or None
-        None for what is not answered (predictions), or where the kind says no model answer.
-
-    Notes
-    -----
-    A kind that is not named here may have a method ``model_answer(drawn)`` that returns the same.
+    (object, str or None, dict) or None
+        None for predictions, which have no answer.
     """
-    if exercise.kind in _BY_KIND:
-        return _BY_KIND[exercise.kind](exercise, drawn)
-    own = getattr(exercise, "model_answer", None)
-    return own(drawn) if own else None
+    return _BY_KIND[exercise.kind](exercise, drawn)
 
 
 def _number(exercise, drawn):
-    return float(f"{drawn.answer:.5g}"), exercise.unit
+    return float(f"{drawn.answer:.5g}"), exercise.unit, {}
+
+
+def _measured(exercise, drawn):
+    return float(f"{exercise.example_result().right:.5g}"), exercise.unit, dict(exercise.example)
 
 
 _BY_KIND = {
     "number": _number,
-    "choice": lambda exercise, drawn: (exercise.right, None),
-    "text": lambda exercise, drawn: (exercise.worked, None),
-    "function": lambda exercise, drawn: (exercise.answer, None),
+    "choice": lambda exercise, drawn: (exercise.right, None, {}),
+    "text": lambda exercise, drawn: (exercise.worked, None, {}),
+    "function": lambda exercise, drawn: (exercise.answer, None, {}),
+    "design": lambda exercise, drawn: (drawn.known_design, None, {}),
+    "measured": _measured,
     "prediction": lambda exercise, drawn: None,
 }
