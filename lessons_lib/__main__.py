@@ -21,7 +21,6 @@ _COMMANDS = {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
     "play": ("play", "play all lessons as one bench with the model answers, and say what fails", "autumn --pages", {
         "folder": _FOLDER,
-        "--answers": {"type": Path, "metavar": "DIR", "help": "folder of lesson_NN.py (default: the course's)"},
         "--pages": {"action": "store_true", "help": "run every cell of the pages, too (minutes)"}}),
     "key": ("key", "write the right values of some benches, or of all, on one page", "autumn --benches b010,b017", {
         "folder": _FOLDER,

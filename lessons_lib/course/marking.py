@@ -85,7 +85,7 @@ class Marker:
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
         self._lesson, self.records, self.drawn = lesson, sheet["exercises"], drawn
-        self._settings, self._by_hand = settings, by_hand
+        self._settings, self._by_hand, self._slips = settings, by_hand, {}
 
     def history(self, events):
         """Return the `ReturnedHistory` of merged *events*."""
@@ -104,6 +104,12 @@ class Marker:
 
     def slips(self, exercise, judged):
         """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""
+        key = exercise.id, judged.try_name
+        if key not in self._slips:
+            self._slips[key] = self._slips_of(exercise, judged)
+        return self._slips[key]
+
+    def _slips_of(self, exercise, judged):
         if exercise.kind == "number":
             return slips_met(self.drawn[exercise.id], _in_asked_unit(exercise, judged))
         if exercise.kind == "function":
