@@ -27,10 +27,13 @@ from lessons_lib.course.mark import mark
 from invented_work import EventSheet, Worker
 
 
-def make_returns(folder, count):
-    """A course with at least *count* returns over all lessons, made from events without any notebook; the `Course`."""
+def make_returns(folder, count, ids=None):
+    """A course with at least *count* returns, made from events without any notebook; the `Course`.
+
+    They are over all lessons, or over those of the *ids*.
+    """
     new_course(folder, 1)
-    lessons = Course(folder).lessons
+    lessons = {id: lesson for id, lesson in Course(folder).lessons.items() if ids is None or id in ids}
     benches = [f"b{number:04d}" for number in range(1000, 1000 + -(-count // len(lessons)))]
     (folder / "class_list.csv").write_text("bench\n" + "\n".join(benches) + "\n")
     (folder / "secret.txt").write_text("a fixed secret of at least thirty-two characters\n")

@@ -116,9 +116,10 @@ def _pages(course, desk):
             yield f"Lesson {id} has {len(found)} pages {id}_*.ipynb in {course.settings.notebooks}; one is needed."
             continue
         page = nbformat.read(found[0], as_version=4)
-        client = NotebookClient(page, timeout=180, kernel_name="python3", resources={"metadata": {"path": str(desk)}})
+        client = NotebookClient(page, timeout=180, kernel_name="python3", extra_arguments=["--log-level=ERROR"],
+                                resources={"metadata": {"path": str(desk)}})
         try:
-            client.execute(extra_arguments=["--log-level=ERROR"])
+            client.execute()
         except (CellExecutionError, CellTimeoutError, DeadKernelError) as error:
             yield f"{found[0].name} stops: {str(error).strip().splitlines()[-1]}"
         for cell in page.cells:
