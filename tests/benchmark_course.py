@@ -71,8 +71,8 @@ def sizes(counts):
             make_returns(folder, count)
             one = marked_in_a_process(folder)
             again = marked_in_a_process(folder)
-            print(f"{count} returns: {one['wall']:.1f} s ({1000 * one['cpu'] / count:.1f} ms of processor a return), again "
-                  f"{again['wall']:.1f} s, peak {one['peak']:.0f} MB")
+            print(f"{count} returns: {one['wall']:.1f} s ({1000 * one['cpu'] / count:.1f} ms of processor a return), "
+                  f"again {again['wall']:.1f} s, peak {one['peak']:.0f} MB")
             if before:
                 more = count - before[0]
                 print(f"  from {before[0]}: {(one['cpu'] - before[1]['cpu']) / more * 1000:.1f} ms and "

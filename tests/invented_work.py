@@ -6,8 +6,6 @@ import random
 from dataclasses import dataclass, replace
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.draws import Drawn
-from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.function_parts import open_parts
 from lessons_lib.exercises.functions import claim_text
@@ -43,14 +41,15 @@ class EventSheet:
         number = len(self.events) + 1
         dice = random.Random(f"{self.bench} {self.lesson.id} {number}")
         self.events.append({"id": f"{dice.getrandbits(64):016x}", "number": number, "event": event,
-                            "time": f"2030-03-01T{8 + number // 3600:02d}:{number // 60 % 60:02d}:{number % 60:02d}+01:00",
+                            "time": f"2030-03-01T08:{number // 60:02d}:{number % 60:02d}+01:00",
                             "lesson": self.lesson.id, "exercise": id, **what})
 
     def answer(self, id, value, unit=None, **readings):
         if callable(value):
             exercise = self.lesson[id]
             value = claim_text(open_parts(exercise), exercise.readings(value))
-        self._add("answer", id, value=value, **({"unit": unit} if unit else {}), **({"readings": readings} if readings else {}))
+        self._add("answer", id, value=value, **({"unit": unit} if unit else {}),
+                  **({"readings": readings} if readings else {}))
 
     def predict(self, id, choice, sureness, reason=""):
         self._add("prediction", id, choice=choice, sureness=sureness, reason=reason)
@@ -119,7 +118,8 @@ class Worker:
         value, unit, _ = model_answer(exercise, self._drawn.get(exercise.id))
         before = getattr(exercise, "follows", None)
         if before and before.id in self._own:
-            own = replace(self._drawn[exercise.id], own_earlier=self._own[before.id] * read_unit(before.unit).factor).answer
+            earlier = self._own[before.id] * read_unit(before.unit).factor
+            own = replace(self._drawn[exercise.id], own_earlier=earlier).answer
             value = own if abs(own) > 0 else value
         return (float(f"{value:.4g}"), unit) if exercise.kind == "number" else (value, unit)
 
@@ -157,7 +157,8 @@ class Worker:
 
 def _difficulty(exercise):
     """Between -0.25 (easy) and 0.3; what asks for several steps is harder."""
-    return random.Random(f"difficulty {exercise.id}").uniform(-0.25, 0.2) + 0.1 * bool(getattr(exercise, "follows", None))
+    several_steps = 0.1 * bool(getattr(exercise, "follows", None))
+    return random.Random(f"difficulty {exercise.id}").uniform(-0.25, 0.2) + several_steps
 
 
 _WAYS = {"prediction": Worker._prediction, "text": Worker._text, "number": Worker._tried, "choice": Worker._tried,

@@ -63,11 +63,13 @@ def counted_again(folder, id, exercise):
 def test_the_counts_are_those_of_the_returned_files(term, id):
     lesson = Course(term).lessons[id]
     shown = {row[0]: row[2:] for row in rows(lesson_part(page_of(term), id), "Right at the first try, and in the end")}
-    returned = len({path.name for path in (term / "returned").rglob(f"return-*-{id}.json") if WRONG_CODE not in path.name})
+    returned = len({path.name for path in (term / "returned").rglob(f"return-*-{id}.json")
+                    if WRONG_CODE not in path.name})
     for exercise in lesson.exercises:
         if exercise.kind in ("number", "choice"):
             n, first, right = counted_again(term, id, exercise)
-            assert n > 20 and shown[exercise.id][1:] == [share_text(first, n), share_text(right, n), f"{n} of {returned}"]
+            assert n > 20 and shown[exercise.id][1:] == [
+                share_text(first, n), share_text(right, n), f"{n} of {returned}"]
 
 
 def test_it_says_who_many_returned_and_what_waits(term):
@@ -113,7 +115,8 @@ def test_slips_notes_and_unexplained_values(small):
     assert (tally.answered, tally.first, tally.right) == (3, 1, 2)
     assert tally.slips == {("open part", note): 1}
     assert (tally.wrong_first, tally.unexplained_first) == (2, 1)
-    assert tally.unexplained == {"0.7 × the right value": 1, "near miss, within 10 %": 1, "far outside the size range": 1}
+    assert tally.unexplained == {
+        "0.7 × the right value": 1, "near miss, within 10 %": 1, "far outside the size range": 1}
     notes = {name: (one.read, one.tried, one.right) for name, one in tally.notes.items()}
     assert notes == {("open part", note): (1, 1, 1), GENERAL_NOTES[0]: (1, 1, 0), GENERAL_NOTES[1]: (1, 1, 0),
                      SIZE: (1, 0, 0)}
@@ -226,8 +229,8 @@ def test_the_heaviest_comes_first_and_a_slip_brings_its_note():
     tally.exercises["1.1"].slips.update({("open part", "Is the covered part asked?"): 5, ("all of it", "Whole."): 4})
     points = teach_again.points(tally, [])
     assert [one.about for one in points] == ["1.2", "1.1"]
-    assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) have it right in the end, 9 at the first try. 5 of 20 made one slip: "
-                                  "open part. Its note: “Is the covered part asked?”")
+    assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) have it right in the end, 9 at the first try. 5 of 20 made one "
+                                  "slip: open part. Its note: “Is the covered part asked?”")
     tally.exercises["1.1"].slips[("open part", "Is the covered part asked?")] = 4
     assert "slip" not in said(tally)["1.1"]      # under a quarter
 
@@ -243,7 +246,8 @@ def test_the_other_rules():
     tally.exercises["p1"].saw.update({"a": 5, "b": 15})
     assert "15 saw instead: “It fell.”" in said(tally)["p1"]
     assert teach_again.forgotten(garden_tally(q1={"first": 8})) == [("q1", "8 of 20 (40 ± 11 %) knew it from memory.")]
-    assert teach_again.unexplained(garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})) == [("1.1", 3, 6)]
+    tally = garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})
+    assert teach_again.unexplained(tally) == [("1.1", 3, 6)]
 
 
 def test_fewer_than_ten_get_counts_and_a_warning_and_no_advice(small):

@@ -39,8 +39,10 @@ LESSON = replace(GARDEN, exercises=tuple(changed.get(one.id, one) for one in GAR
 
 @pytest.mark.parametrize("changes, said", [
     ("", "1.5: the model answer is not right. The page says: Kept, with 7 of at least 20 words."),
-    ('"1.3": replace(GARDEN["1.3"], size=(-9, -8))', "Lesson 01: no sheet can be made for b010: ValueError: exercise 1.3"),
-    ('"1.3": replace(GARDEN["1.3"], answer=lambda ratio: ratio / 0)', "no sheet can be made for b010: ZeroDivisionError"),
+    ('"1.3": replace(GARDEN["1.3"], size=(-9, -8))',
+     "Lesson 01: no sheet can be made for b010: ValueError: exercise 1.3"),
+    ('"1.3": replace(GARDEN["1.3"], answer=lambda ratio: ratio / 0)',
+     "no sheet can be made for b010: ZeroDivisionError"),
 ])
 def test_what_fails_is_said(tmp_path, changes, said, capsys):
     new_course(tmp_path / "autumn", 1)
@@ -48,7 +50,7 @@ def test_what_fails_is_said(tmp_path, changes, said, capsys):
     (tmp_path / "autumn" / "course.toml").write_text(f"answers = '{answers}'\n")
     assert main(["play", str(tmp_path / "autumn")]) == 1
     error = capsys.readouterr().err
-    assert said in error and "1 things fail" not in error.splitlines()[0] and "Mend them before you give out." in error
+    assert said in error and "before you give out." in error.splitlines()[-1]
 
 
 def test_the_first_page_is_run_too(tmp_path):
@@ -108,7 +110,7 @@ def test_removed_once_its_name_was_typed(autumn, monkeypatch, capsys):
     typing(monkeypatch, "autumn\n")
     assert main(["remove-course", str(autumn)]) == 0 and not autumn.exists()
     said = capsys.readouterr().out
-    assert "things that are not the course's own: lesson plan.odt." in said and "files in it go for good" in said
+    assert "things that are not the course's own: lesson plan.odt." in said and "files in it go:" in said
 
 
 @pytest.mark.parametrize("text", ["", "\n", "yes\n", "Autumn\n", "autumn/\n"])

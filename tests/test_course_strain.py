@@ -14,7 +14,7 @@ from lessons_lib.course import staged
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.settings import CHECKOUT
-from small_class import essays, exercise, small, write_open_questions
+from small_class import essays, exercise, small
 
 
 # ---- damaged files ---------------------------------------------------------------------------------------------------
@@ -219,7 +219,8 @@ def test_the_instructors_rooms_know_no_network_and_start_no_program():
     allowed = {"folder.py": {"subprocess"}}
     for path in (CHECKOUT / "lessons_lib" / "course").glob("*.py"):
         words = set(re.findall(r"^\s*(?:import|from) (\w+)", path.read_text(encoding="utf-8"), re.MULTILINE))
-        forbidden = {"socket", "urllib", "http", "requests", "smtplib", "ftplib", "ssl", "subprocess", "pickle", "webbrowser"}
+        forbidden = {"socket", "urllib", "http", "requests", "smtplib", "ftplib", "ssl", "subprocess", "pickle",
+                     "webbrowser"}
         assert words & forbidden <= allowed.get(path.name, set()), path.name
 
 

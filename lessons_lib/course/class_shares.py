@@ -42,7 +42,7 @@ def discrimination(firsts, column):
     Parameters
     ----------
     firsts : list of tuples
-        A row a bench, a column an exercise: right at the first try, or None for not answered, which counts as not right.
+        A row a bench, a column an exercise: right at the first try; None, not answered, counts as not right.
     column : int
 
     Returns

@@ -48,7 +48,8 @@ class GivenOut:
     def save(self):
         """Write what is in memory."""
         content = {"lesson": self._lesson.id, "benches": {
-            bench: {"version": self.versions[bench], "values": self._kept_values(bench)} for bench in sorted(self._values)}}
+            bench: {"version": self.versions[bench], "values": self._kept_values(bench)}
+            for bench in sorted(self._values)}}
         write_whole(self._path, (json.dumps(content, indent=1, allow_nan=False) + "\n").encode())
 
     def _kept_values(self, bench):

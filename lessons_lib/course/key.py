@@ -30,7 +30,8 @@ def _lesson(course, lesson, benches):
     numbers = [one for one in lesson.exercises if one.kind == "number"]
     head = "".join(f"<th scope=col>{escape(text)}</th>" for text in (
         "bench", *(f"{one.id} {shown_unit(one.unit)}" for one in numbers)))
-    rows = "".join(f"<tr><th scope=row>{bench}</th>{''.join(f'<td>{_value(here.get(one.id))}</td>' for one in numbers)}</tr>"
+    rows = "".join("".join((f"<tr><th scope=row>{bench}</th>",
+                            *(f"<td>{_value(here.get(one.id))}</td>" for one in numbers), "</tr>"))
                    for bench, here in drawn.items())
     alike = "; ".join(said for one in lesson.exercises if (said := _alike(one)))
     return (f"<section><h2>Lesson {lesson.id}, {escape(lesson.title)}</h2>"

@@ -56,6 +56,6 @@ def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
         here = [content for received, content in contents if not received or time and received <= time]
         if here:
             history = everything if len(here) == len(contents) else marker.history(merged(here))
-            ways.append(LessonMarks(lesson=lesson, outcomes=marker.outcomes(history), late_percent=percent, checks=checks,
-                                    texts=marker.texts(everything), history=everything))
+            ways.append(LessonMarks(lesson=lesson, outcomes=marker.outcomes(history), late_percent=percent,
+                                    checks=checks, texts=marker.texts(everything), history=everything))
     return max(ways, key=lambda way: way.total)

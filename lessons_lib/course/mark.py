@@ -63,7 +63,8 @@ class _Run:
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             history.write(b"\n" * _is_torn(history))
             for bench in counted(self._course.students, "benches marked"):
-                self._bench(bench, {id: arrivals[bench, id] for id in self._lessons if (bench, id) in arrivals}, history)
+                here = {id: arrivals[bench, id] for id in self._lessons if (bench, id) in arrivals}
+                self._bench(bench, here, history)
             for bench, id in self._earlier.others(arrivals):
                 self._compare(history, bench, id, None, {})
         self._unclear.sort()
@@ -75,9 +76,9 @@ class _Run:
                        waiting=self._files.waiting)
 
     def _bench(self, bench, arrivals, history):
-        found = {}
+        found, by_hand = {}, self._by_hand.get(bench, {})
         for id, here in arrivals.items():
-            marker = marker_for(self._course, self._given_out[id], self._lessons[id], bench, self._by_hand.get(bench, {}))
+            marker = marker_for(self._course, self._given_out[id], self._lessons[id], bench, by_hand)
             one = lesson_marks(self._course, marker, self._lessons[id], bench, here, self._extensions)
             found[id] = one
             self._tallies[id].add(marker, one)
@@ -168,8 +169,8 @@ def run(arguments):
 def told(course, done):
     """Return what the instructor reads after a `Marking`."""
     folder = course.folder / "marks"
-    lines = [f"Returned work of {done.returned} of {done.benches} benches. In {folder}: class_report.html (what to teach "
-             f"again), marks.csv, notes (one page a bench), open_questions.csv (texts that wait for marks: "
+    lines = [f"Returned work of {done.returned} of {done.benches} benches. In {folder}: class_report.html (what to "
+             f"teach again), marks.csv, notes (one page a bench), open_questions.csv (texts that wait for marks: "
              f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
              f"{len(done.not_read)})."]
     lines += done.remarks

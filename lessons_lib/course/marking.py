@@ -29,9 +29,6 @@ class Outcome:
     because: dict
 
 
-_ANSWER = ("value", "unit", "readings")     # parts of an answer, in the order in which it is judged
-
-
 class ReturnedHistory(History):
     """The history of a lesson in returned *events*, in their order; every answer is judged once."""
 
@@ -44,7 +41,7 @@ class ReturnedHistory(History):
     def placed(self, id, record):
         """Return (place among all events, judgement) of every readable answer."""
         if id not in self._judged:
-            judged = ((place, judge(id, record, *(event.get(name) for name in _ANSWER if name in event or name == "unit")))
+            judged = ((place, judge(id, record, *_answer(event)))
                       for place, event in self._by_exercise.get(id, ()) if event["event"] == "answer")
             self._judged[id] = [(place, one) for place, one in judged if one.is_readable]
         return self._judged[id]
@@ -59,6 +56,11 @@ class ReturnedHistory(History):
 
     def _events(self, id, event):
         return [one for _, one in self._by_exercise.get(id, ()) if one["event"] == event]
+
+
+def _answer(event):
+    """Value, unit, and the readings where some go with it."""
+    return [event["value"], event.get("unit"), *([event["readings"]] if "readings" in event else [])]
 
 
 class Marker:

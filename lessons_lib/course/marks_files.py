@@ -1,4 +1,4 @@
-"""The files of the marks folder: a row a bench, texts side by side, a page a student; tables as the settings want them."""
+"""The files of the marks folder: a row a bench, texts side by side, a page a student."""
 from lessons_lib.course import open_questions
 from lessons_lib.course.notes import notes_page
 from lessons_lib.course.tables import table_bytes
@@ -37,8 +37,8 @@ class MarksFiles:
         row = [bench, sum(totals) if totals else None]
         for id, exercises in self._marked.items():
             one = found.get(id)
-            row += [one and one.total, *([one and one.late_percent] if self._late else []), one and " ".join(one.checks),
-                    *(_cell(one.outcomes.get(name)) if one else None for name in exercises)]
+            row += [one and one.total, *([one and one.late_percent] if self._late else []), one and " ".join(one.checks)]
+            row += [one and _cell(one.outcomes.get(name)) for name in exercises]
         return row
 
     def _head(self):

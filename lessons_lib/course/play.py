@@ -6,15 +6,16 @@ import tempfile
 from contextlib import contextmanager
 from pathlib import Path
 
-import lessons_lib
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
+from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.returns import NotRead, read_return
+from lessons_lib.exercises.sheet import open_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
 
@@ -36,7 +37,7 @@ def play(course, bench, pages=False):
     """
     faults = []
     with tempfile.TemporaryDirectory() as home, _student(Path(home)) as desk:
-        lessons_lib.use_card(bench_card(course.secret, bench))
+        use_card(bench_card(course.secret, bench))
         for lesson in counted(course.lessons.values(), "lessons played"):
             faults += _lesson(course, lesson, bench, desk)
         if pages:
@@ -66,7 +67,7 @@ def _lesson(course, lesson, bench, desk):
     except Exception as error:      # a formula of the answers may fail in any way
         return [f"Lesson {lesson.id}: no sheet can be made for {bench}: {type(error).__name__}: {error}."]
     write_whole(desk / "sheets" / lesson.id / f"{bench}.json", sheet_bytes(content))
-    sheet = lessons_lib.open_sheet(lesson.id)
+    sheet = open_sheet(lesson.id)
     if sheet.trouble:
         return [f"Lesson {lesson.id}: {sheet.trouble}"]
     faults = [fault for exercise in lesson.exercises if (fault := _answer(sheet, exercise, drawn.get(exercise.id)))]
@@ -85,7 +86,9 @@ def _answer(sheet, exercise, drawn):
             return f"{exercise.id}: its model answer fails: {type(error).__name__}: {error}."
         verdict = sheet.answer(exercise.id, value, unit, **readings)
         wanted = (State.KEPT,) if exercise.kind == "text" else (State.RIGHT,)
-    return "" if verdict.state in wanted else f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"
+    if verdict.state in wanted:
+        return ""
+    return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"
 
 
 def _marks(course, lesson, marker, sheet, desk):
@@ -144,6 +147,6 @@ def run(arguments):
     exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
     what = f"{len(course.lessons)} lessons, {exercises} exercises{' and all pages' if arguments.pages else ''}"
     if faults:
-        raise ValueError("\n".join([*faults, f"{what} were played as {bench}; {len(faults)} things fail. Mend them before "
-                                             "you give out."]))
+        raise ValueError("\n".join([*faults, f"{what} were played as {bench}. Mend what fails, {len(faults)} in all, "
+                                             "before you give out."]))
     return f"{what} were played as {bench} with the model answers: all right. Next: give out."

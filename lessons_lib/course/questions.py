@@ -7,7 +7,7 @@ _ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
 def questions_of(course, lesson):
-    """Return exercise id -> its question, shortened; ids that the page does not name, or all without page, are left out."""
+    """Return exercise id -> its question, shortened; what the page does not name is left out."""
     pages = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))
     text = "\n\n".join(_prose(pages[0])) if pages else ""
     found = {exercise.id: _question(text, exercise.id) for exercise in lesson.exercises}
@@ -25,8 +25,8 @@ def _prose(page):
 
 def _question(text, id):
     """The last sentence that asks or is left open; else the first one."""
-    found = re.search(rf"^(?:### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*)(.*?)(?=\n- \(a\)|\n\n|\Z)", text,
-                      re.MULTILINE | re.DOTALL)
+    head = rf"### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*"
+    found = re.search(rf"^(?:{head})(.*?)(?=\n- \(a\)|\n\n|\Z)", text, re.MULTILINE | re.DOTALL)
     sentences = _ENDS.split(" ".join(found[1].split())) if found else []
     return next((one for one in reversed(sentences) if one.endswith(("?", "..."))), sentences[0] if sentences else "")
 

@@ -5,8 +5,8 @@ from pathlib import Path
 from lessons_lib.course.folder import Course
 
 _NEEDED = ("course.toml", "class_list.csv", "returned")
-_KNOWN = {*_NEEDED, "secret.txt", ".gitignore", ".busy", "cards.csv", "cards.html", "given_out", "packs", "marks", "worked",
-          "received.csv", "extensions.csv", "key.html", "instrument.toml"}
+_KNOWN = {*_NEEDED, "secret.txt", ".gitignore", ".busy", "cards.csv", "cards.html", "given_out", "packs", "marks",
+          "worked", "received.csv", "extensions.csv", "key.html", "instrument.toml"}
 
 
 def what_goes(folder):
@@ -29,7 +29,7 @@ def what_goes(folder):
     files = sum(path.is_file() for path in folder.rglob("*"))
     others = sorted(path.name for path in folder.iterdir() if path.name not in _KNOWN)
     more = f" Among them are things that are not the course's own: {', '.join(others[:9])}." if others else ""
-    return (f"{folder.resolve()} and the {files} files in it go for good: class list, secret, returned work, marks.{more}")
+    return f"{folder.resolve()} and the {files} files in it go: class list, secret, returned work, marks.{more}"
 
 
 def remove_course(folder, typed):

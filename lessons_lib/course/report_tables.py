@@ -26,7 +26,8 @@ def _table(title, head, rows, says=""):
     if not rows:
         return ""
     top = "".join(f"<th scope=col{_class(name)}>{name}</th>" for name in head)
-    body = "".join(f"<tr>{''.join(f'<td{_class(name)}>{cell}</td>' for name, cell in zip(head, row))}</tr>" for row in rows)
+    lines = ("".join(f"<td{_class(name)}>{cell}</td>" for name, cell in zip(head, row)) for row in rows)
+    body = "".join(f"<tr>{line}</tr>" for line in lines)
     return (f"<h3>{title}</h3>{f'<p class=key>{says}</p>' if says else ''}"
             f"<table><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>")
 
@@ -48,12 +49,14 @@ def _tries(tally, questions, unclear):
         if with_d:
             row.append(_discrimination(tally, exercise.id))
         rows.append(row)
-    head = ["exercise", "question", "", "at first try", "in the end", "answered", *(["discrimination"] if with_d else [])]
+    head = ["exercise", "question", "", "at first try", "in the end", "answered",
+            *(["discrimination"] if with_d else [])]
     carried = [f"{exercise.id}: {one.carried}" for exercise, one in _of_kind(tally, ExerciseTally) if one.carried]
     return _table("Right at the first try, and in the end", head, rows,
-                  "Dark: right at first. Light: right in the end. White: not right. The whisker is one standard error of the "
-                  "share in the end."
-                  + (f" Right from an own earlier value (method marks): {escape(', '.join(carried))}." if carried else ""))
+                  "Dark: right at first. Light: right in the end. White: not right. The whisker is one standard error "
+                  "of the share in the end."
+                  + (f" Right from an own earlier value (method marks): {escape(', '.join(carried))}."
+                     if carried else ""))
 
 
 def _discrimination(tally, id):
@@ -68,13 +71,14 @@ def _slips(tally, questions, unclear):
     for exercise, one in _of_kind(tally, ExerciseTally):
         if not getattr(exercise, "quick", False):
             rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, one,
-                               one.notes.get((name, note))) for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
+                               one.notes.get((name, note)))
+                     for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
             rows += [_note_row(exercise, escape(note), count.read, one, count)
                      for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     return _table("Slips, and whether their notes helped", (
         "exercise", "slip, and its note", "", "benches", "tried again", "right then"), rows,
-        f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the general notes, "
-        "with the times they were read. Right then: with the next different try.")
+        f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the general "
+        "notes, with the times they were read. Right then: with the next different try.")
 
 
 def _note_row(exercise, words, count, one, after):
@@ -97,8 +101,8 @@ def _predictions(tally, questions, unclear):
              f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
             for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
     return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
-                  "The first prediction and the first look. In brackets how sure: benches that said 1 (a guess), 2, 3 (sure). "
-                  "Predictions are never scored.")
+                  "The first prediction and the first look. In brackets how sure: benches that said 1 (a guess), 2, 3 "
+                  "(sure). Predictions are never scored.")
 
 
 def _predicted(exercise, one):

@@ -53,10 +53,14 @@ class Staged:
             if isinstance(error, OSError):
                 raise _refused(self._folder, error) from None
             return
-        for target, beside in sorted(self._beside.items(), key=lambda pair: (pair[0] in self._last, len(pair[0].parts))):
+        for target, beside in sorted(self._beside.items(), key=self._turn):
             os.replace(beside, target)
         for path in self._gone:
             path.unlink(missing_ok=True)
+
+    def _turn(self, pair):
+        """Tables before pages, and what was begun as a copy last."""
+        return pair[0] in self._last, len(pair[0].parts)
 
     def _drop(self):
         for beside in self._beside.values():
@@ -67,5 +71,5 @@ class Staged:
 
 
 def _refused(path, error):
-    return ValueError(f"{path} could not be written: {error.strerror or error}. What was in {path.parent} before is as it "
-                      "was. Make room or choose another place, then run this again.")
+    return ValueError(f"{path} could not be written: {error.strerror or error}. What was in {path.parent} before is as "
+                      "it was. Make room or choose another place, then run this again.")

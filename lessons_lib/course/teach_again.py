@@ -22,8 +22,8 @@ RULES = (
     f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and {LEAST_SLIPS} benches.",
     f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
     f"Unclear: named where at least {LINES} lines say so.",
-    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in common "
-    "use), for questions with letters.",
+    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
+    "common use), for questions with letters.",
     f"To pass over quickly: at least {EASY:.0%} right at first.",
     f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
     f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
@@ -73,8 +73,8 @@ def _of_tries(exercise, one):
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made one slip: {name}. Its note: “{note}”"
     if exercise.kind == "choice" and VOTE[0] <= one.first / n <= VOTE[1]:
-        yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and vote "
-                    "on again.")
+        yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
+                    "vote on again.")
 
 
 def _of_prediction(exercise, one):
@@ -91,10 +91,10 @@ def _is_low(k, n):
 
 def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
-    asked = [(exercise.id, one.first, one.answered) for exercise in tally.lesson.exercises
-             if getattr(exercise, "quick", False) and (one := tally.exercises[exercise.id]).answered >= LEAST_FOR_SHARES]
-    return [(id, f"{share_text(k, n)} knew it from memory.")
-            for id, k, n in sorted(asked, key=lambda one: one[1] / one[2]) if _is_low(k, n)]
+    quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
+    asked = sorted((one.first / one.answered, id, one) for id, one in _answered(tally) if id in quick)
+    return [(id, f"{share_text(one.first, one.answered)} knew it from memory.")
+            for _, id, one in asked if _is_low(one.first, one.answered)]
 
 
 def easy(tally):
