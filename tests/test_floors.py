@@ -17,7 +17,7 @@ FLOORS = {
     "exercises": ({"base"}, {"numpy"}),
     "panels": ({"base", "physics", "pictures", "exercises"},
                {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
-    "course": ({"base", "physics", "exercises"}, set()),
+    "course": ({"base", "physics", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
 }
 
 

@@ -3,7 +3,7 @@ from html import escape
 
 from lessons_lib.course.class_shares import LEAST_FOR_SHARES, standard_error
 
-_WIDTH, _HEIGHT = 180, 14
+_WIDTH, _HEIGHT = 110, 14
 _DARK, _MIDDLE = "#0072B2", "#8FC1E3"      # apart in grey, too: a quarter and three quarters of white
 
 

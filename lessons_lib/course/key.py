@@ -13,7 +13,7 @@ _STYLE = """<style>
 @page { size: A4 landscape; margin: 10mm; }
 body { max-width: none; margin: 0.5em 1em; font-size: 0.85em; line-height: 1.25; }
 h1 { font-size: 1.3em; margin: 0.2em 0; } h2 { font-size: 1.1em; margin: 0.7em 0 0.1em; } p { margin: 0.2em 0; }
-table { margin: 0.2em 0; } th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
+main { columns: 2; } section { break-inside: avoid; } table { margin: 0.2em 0; } th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
 </style>"""
 
 
@@ -21,7 +21,7 @@ def key_page(course, benches, ids):
     """Return the page of the right values of *benches* in the lessons *ids*, as bytes."""
     return page_bytes(f"Key: {course.settings.title}", _STYLE,
                       "<p><strong>For the instructor.</strong> Right values bench by bench, in the asked units.</p>",
-                      *(_lesson(course, course.lessons[id], benches) for id in ids))
+                      "<main>", *(_lesson(course, course.lessons[id], benches) for id in ids), "</main>")
 
 
 def _lesson(course, lesson, benches):
@@ -49,7 +49,7 @@ def _alike(exercise):
     if exercise.kind == "choice":
         return f"{exercise.id} ({exercise.right})"
     if exercise.kind == "function":
-        return f"{exercise.id} {right_claim(exercise).replace('; ', ', ')}"
+        return f"{exercise.id} {right_claim(exercise).replace('; ', ', ').replace('-', '−')}"
     if exercise.kind == "prediction":
         return f"{exercise.id} the panel shows ({exercise.seen})"
     return {"design": f"{exercise.id} any design within the limits",

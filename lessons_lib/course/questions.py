@@ -24,11 +24,15 @@ def _prose(page):
 
 
 def _question(text, id):
-    """The last sentence that asks or is left open; else the first one."""
+    """The last sentence that asks, or that is left open with the one before it; else the first one."""
     head = rf"### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*"
     found = re.search(rf"^(?:{head})(.*?)(?=\n- \(a\)|\n\n|\Z)", text, re.MULTILINE | re.DOTALL)
     sentences = _ENDS.split(" ".join(found[1].split())) if found else []
-    return next((one for one in reversed(sentences) if one.endswith(("?", "..."))), sentences[0] if sentences else "")
+    asking = [place for place, one in enumerate(sentences) if one.endswith(("?", "..."))]
+    if not asking:
+        return sentences[0] if sentences else ""
+    begin = asking[-1] - sentences[asking[-1]].endswith("...")     # one that is left open needs what comes before it
+    return " ".join(sentences[max(0, begin):asking[-1] + 1])
 
 
 def _short(text):
