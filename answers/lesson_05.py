@@ -50,7 +50,7 @@ flux_in_magnet = ChoiceExercise(
                 "makes the signal.",
            "b": "It is about a thousandth. The string touches only a small part of the flux, and that part "
                 "makes the signal.",
-           "c": "So it is: some hundredths of a per cent, and yet this small part makes the whole signal."})
+           "c": "So it is: about a tenth of a per cent, and yet this small part makes the whole signal."})
 
 in_a_row = ChoiceExercise(
     id="q3", quick=True, right="a",
@@ -67,8 +67,9 @@ octave_up = PredictionExercise(
     id="p1",
     question="The same string is plucked with the same force, open and then at the 12th fret, an octave higher. "
              "Plectrum and pickup stay where they are. The peak of the voltage, and its fundamental:",
-    options={"a": "both double: twice the frequency, twice the speed", "b": "both stay", "c": "the peak stays, the "
-             "fundamental more than doubles", "d": "both halve: half the string, half the swing"},
+    options={"a": "both double: twice the frequency, twice the speed", "b": "both stay",
+             "c": "the peak stays, the fundamental more than doubles",
+             "d": "both halve: half the string, half the swing"},
     seen_question="Set the fret to 12, everything else as it stood first. Peak and fundamental of the voltage, over "
                   "those of the open string:",
     seen_options={"a": "both about 2", "b": "both 1", "c": "peak 1, fundamental above 2", "d": "both about one half"},
@@ -128,14 +129,14 @@ tension = NumberExercise(
                 "From c = √(T/μ): what happens to the root when you solve for T?"),
            Slip("the wave speed", lambda frequency: 2 * SCALE_LENGTH * frequency,
                 "That is the speed of the wave, in m/s. Which tension gives it on this wire?")),
-    common=("square for circle", "pi", "thousand", "million"),
+    common=("square for circle", "pi", "prefix", "million"),
     steps={"mass": Step("g/m", mass_per_length), "speed": Step("m/s", lambda frequency: 2 * SCALE_LENGTH * frequency)},
     notes=("Two steps: the mass of one metre of the wire, then the speed that the wave needs to give this note.",
            "The fundamental is half a wave long: c = 2 L f. And c = √(T/μ), so T = μ c²."),
     twin=Twin({"frequency": 150, "diameter": 0.40},
-              "Another wire, {diameter}: one metre weighs {mass}. For {frequency} on 600 mm the wave runs at "
+              "Another wire, {diameter}, has {mass}. For {frequency} on 600 mm the wave runs at "
               "{speed}. So T = 9.865·10⁻⁴ × 180² N = {answer}."),
-    worked="One metre of {diameter} wire weighs {mass}. For {frequency} the wave must run at {speed}. T = μ c² = "
+    worked="A wire of {diameter} has {mass}. For {frequency} the wave must run at {speed}. T = μ c² = "
            "{answer}.",
     teaching_note="Compare with the house strings: 66 to 83 N. Thick wire tuned high comes out above 110 N: ask "
                   "what the neck says.")
@@ -159,7 +160,7 @@ pulse_height = NumberExercise(
                 "Z holds tension and mass per length. Is it the root of their product or of their quotient?"),
            Slip("the impedance", lambda tension, density: math.sqrt(tension * density),
                 "That is Z, in kg/s. Where does the force come in?")),
-    common=("thousand",),
+    common=("prefix",),
     steps={"Z": Step("kg/s", lambda tension, density: math.sqrt(tension * density))},
     notes=("First the string's impedance Z = √(T μ), with μ in kg/m. Then the peak speed.",
            "Half of the released step runs each way, so the peak is F/(2Z). Neither length nor note is in it."),
@@ -187,8 +188,8 @@ same_distance = NumberExercise(
     twin=Twin({"semitones": 16},
               "Another fret: {semitones} up. The string is 2^(−16/12) as long, so the same distance takes 2^(16/12) "
               "times the force: {answer} times the peak."),
-    worked="The string is shorter by 2^({semitones}/12). The same distance at the same share of it takes that much "
-           "more force, so the peak grows by {answer}.",
+    worked="The string is shorter by the factor 2^({semitones}/12). The same distance at the same share of it takes "
+           "that much more force, so the peak grows by the factor {answer}.",
     teaching_note="Let half of the class solve it for equal force. Both are right; the question decides.")
 
 how_often = NumberExercise(
@@ -228,10 +229,15 @@ third_partial = NumberExercise(
                 "The sines are there. What does the partial's own number do to it?"),
            Slip("pluck alone", lambda pluck: sine_ratio(pluck) / 3, TWO_PLACES),
            Slip("pickup alone", lambda pickup: sine_ratio(pickup) / 3, TWO_PLACES),
+           Slip("1/n alone", lambda: 1 / 3, "That is 1/n alone. Which two sines belong to it?"),
+           Slip("1/n² alone", lambda: 1 / 9, "That is 1/n², of the displacement, and without its sines."),
+           Slip("degrees", lambda pluck, pickup: third_over_first(math.radians(pluck), math.radians(pickup)),
+                "Does your calculator count angles in degrees? Here they are in radians: π is half a turn."),
            Slip("upside down", lambda pluck, pickup: 1 / third_over_first(pluck, pickup),
                 "Asked is the third partial over the first.")),
     steps={"first": Step("1", lambda pluck, pickup: math.sin(math.pi * pluck) * math.sin(math.pi * pickup)),
-           "third": Step("1", lambda pluck, pickup: math.sin(3 * math.pi * pluck) * math.sin(3 * math.pi * pickup) / 3)},
+           "third": Step("1", lambda pluck, pickup:
+                         math.sin(3 * math.pi * pluck) * math.sin(3 * math.pi * pickup) / 3)},
     notes=("Write v_n for n = 3 and for n = 1 and divide: F and Z cancel. Angles are in radians: π is half a turn.",
            "Partial n of the velocity has 1/n, a sine for the place of plucking, and a sine for the place of "
            "listening."),
@@ -272,41 +278,42 @@ web_page = TextExercise(
             (2, "One number from the page for what is not the same: RMS +3 dB per octave, the fundamental x 2.45, "
                 "equal displacement x 2, another string (or the like).")),
     worked="\"No frequency response of its own\": true if the coil is not loaded and the notes lie far below its "
-                                               "resonance; "
-           "then voltage is velocity times a factor without any frequency in it, as long as the swing is small. "
-           "\"Because the "
-           "velocity is always the same\": true if the same string is let go with the same force and only the peak is meant. "
-           "The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, and if the string is "
-           "pulled equally far at the same share of its length the peak doubles. And even where it is the same, that "
-           "is the string's doing, not the pickup's: the word \"because\" is wrong.",
+           "resonance; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
+           "small. \"Because the velocity is always the same\": true if the same string is let go with the same force "
+           "and only the peak is meant. The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, "
+           "and if the string is pulled equally far at the same share of its length the peak doubles. And even where "
+           "it is the same, that is the string's doing, not the pickup's: the word \"because\" is wrong.",
     teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with "
                   "each other.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, the argument with 5.1 and 5.2 20, over the frets with its panel, 5.3 and 5.4
-25, partials with panel and 5.5 15, the curved map with panel and 5.6 10, what breaks it and the sound 10; the open
-question at home.
+**Time plan** (85 minutes): quick questions 5, the argument with 5.1 and 5.2 20, over the frets with its panel, 5.3 and
+5.4 25, partials with panel and 5.5 15, the curved map with panel and 5.6 10, what breaks it and the sound 10; the open
+question at home. Short of time, skip section 4 (the curved map) with 5.6, then the widths in section 3.
 
-**Demonstration with real parts.** A steel string instrument with a pickup, a sound card or an oscilloscope, and a spool of
-thin copper wire. Lay a loop of the wire round the string, pull gently until it breaks: that is the same force every time
-(common practice; 0.7 to 0.8 N for the wire of a pickup, a value from memory). Do it open and at the octave, same place. The
-first pulse is about equally high, and there are twice as many. Then pull by eye equally far: the octave is clearly louder.
-Cautions: glasses on, a string under tension whips when it breaks; broken wire is sharp; set the amplifier low before
-anything is plugged in, and leave its case closed.
+**Demonstration with real parts.** A steel string instrument with a pickup, a sound card or an oscilloscope, and a spool
+of thin copper wire. Lay a loop of the wire round the string, pull gently until it breaks: that is the same force every
+time (common practice). About half a newton for each strand of the house wire, and a loop has two strands: an estimate
+from the strength of soft copper, so try it on a scale. Do it open and at the octave, same place. The first pulse is
+about equally high, and there are twice as many. Then pull by eye equally far: the octave is clearly louder. Cautions:
+glasses on, a string under tension whips when it breaks; broken wire is sharp; set the amplifier low before anything is
+plugged in, and leave its case closed.
 
-**What to ask.** "Which of peak, RMS and fundamental does a level meter show, and which does the ear care for?" "What exactly
-does your hand keep equal when you play up the neck?" "Where in F/(2Z) is the pickup?"
+**What to ask.** "Which of peak, RMS and fundamental does a level meter show, and which does the ear care for?" "What
+exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) is the pickup?"
 
-**What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right for one
-rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of velocity's 1/n.
-The comb taken for a property of the note: it stays at its frequency. Degrees in the pocket calculator in 5.5.
+**What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right
+for one rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of
+velocity's 1/n. The comb taken for a property of the note: it stays at its frequency. Degrees in the pocket calculator
+in 5.5. The turns counted again: in this lesson S holds all of them.
 
-**Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 5 says
-what each of them costs; the widths of finger and pickup in it are assumed.
+**Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 5
+says what each of them costs; the widths of finger and pickup in it are assumed. And 1 N is no small swing: the panel's
+voltage is S at rest times the velocity.
 """
 
 LESSON = Lesson(
     id="05", title="Velocity", version=1, exercises=(
-        flat_flux, flux_in_magnet, in_a_row, octave_up, tension, pulse_height, same_distance, how_often, gap_of_the_comb,
-        third_partial, double_swing, second_harmonic, web_page),
+        flat_flux, flux_in_magnet, in_a_row, octave_up, tension, pulse_height, same_distance, how_often,
+        gap_of_the_comb, third_partial, double_swing, second_harmonic, web_page),
     teaching_note=TEACHING_NOTE)

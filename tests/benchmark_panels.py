@@ -1,40 +1,40 @@
-"""How fast the panels of lesson 1 answer, in a real browser: python tests/benchmark_panels.py
+"""How fast the panels answer, in a real browser: python tests/benchmark_panels.py [01 02 ...]
 
-For each panel 40 single key presses on one slider: from the press to the frame in which the picture has other
-pixels (the page compares them at every animation frame; about one frame more until the eye sees it). Beside it the
-same figure drawn afresh for every value, the plain way. Then new geometries of a permeable magnet: each press a new
-one, and a held key. A blank frame is one in which no picture stood; a jump is a change of the height of the page.
-The times are honest only on an idle machine; the ratios hold on a busy one too. Nothing here is a test.
+For every panel of the named lessons (else of all) 20 single key presses on each slider: from the press to the frame
+in which the picture has other pixels (the page compares them at every animation frame; about one frame more until the
+eye sees it). Beside the first slider the same figure drawn whole for every value, the plain way. Where a press asks
+for new geometry, which waits for a rest of the hand, a held key too. A blank frame is one in which no picture stood; a
+jump is a change of the height of the page; an unseen press moved no pixel. The times are honest only on an idle
+machine; the ratios hold on a busy one too. Nothing here is a test.
 """
+import importlib
+import inspect
 import os
 import statistics
+import sys
 import tempfile
 from pathlib import Path
 
 import lab
+from playwright.sync_api import TimeoutError as NothingSeen
 
-PRESSES = 40
+from lessons_lib.panels.controls import Slider
+
+PRESSES, STEPS = 20, 10     # presses on a slider; so many one way, then back
+UNSEEN = 3000               # ms after which a press has moved no pixel
 SETUP = """%matplotlib inline
 import ipywidgets as W
 from IPython.display import display
-from lessons_lib.panels import lesson_01
-from lessons_lib.panels.lesson_01_numbers import flux_map, ring_curves, axis_curve, inside_curves
+from lessons_lib.panels import lesson_{lesson} as lesson
 
-def plainly(panel, make_figure, arrays, name):
+def plainly(panel, name):
     start, spec = panel._start_values(), panel.rows[name].spec
+    figure, draw, arrays = panel._canvas.figure, panel._canvas._draw, panel._arrays
     def redraw(value):
-        figure, draw = make_figure()
-        draw(arrays(**(start | {name: spec.in_si(spec.tidy(value))})))
+        draw(arrays(**(start | {{name: spec.in_si(spec.tidy(value))}})))
         display(figure)
-    slider = (W.FloatLogSlider(value=spec.start, min=-0.52, max=1.69, step=1 / 40) if spec.logarithmic
-              else W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step))
+    slider = spec.row(changed=lambda spec: None, refused=print).slider
     W.interact(redraw, value=slider)"""
-# panel, slider, function that makes the figure, function that computes its arrays
-CASES = [("lines_of_flux", "remanence", "flux_figure", "flux_map"),
-         ("adding_up", "radius", "rings_figure", "ring_curves"),
-         ("falling_field", "z", "falling_figure", "axis_curve"),
-         ("inside_the_rod", "place", "inside_figure", "inside_curves")]
-SLOW = [("lines_of_flux", "recoil_permeability"), ("inside_the_rod", "recoil_permeability")]
 
 # the page looks at the picture of one cell at every animation frame and keeps what it saw since the last press
 PROBE = """(cell) => {
@@ -79,83 +79,98 @@ def slider_of(page, cell, number=0):
     return handle
 
 
-def single_presses(page, count, key):
-    """Milliseconds from each press to changed pixels."""
-    times = []
-    for number in range(count):
-        page.keyboard.press(key(number))
-        page.wait_for_function("() => window.__probe.changed !== null", timeout=20_000, polling=5)
-        times.append(page.evaluate("() => window.__probe.changed - window.__probe.pressed"))
+def single_presses(page, keys):
+    """Milliseconds from each press to changed pixels, and how many presses changed none."""
+    times, unseen = [], 0
+    for key in keys:
+        page.keyboard.press(key)
+        try:
+            page.wait_for_function("() => window.__probe.changed !== null", timeout=UNSEEN, polling=5)
+            times.append(page.evaluate("() => window.__probe.changed - window.__probe.pressed"))
+        except NothingSeen:
+            unseen += 1
         page.wait_for_timeout(60)
-    return times
+    return times, unseen
 
 
-def held_key(page, key, count=15):
+def held_key(page, key):
     """Milliseconds from the last of many presses, 33 ms apart, to the last picture."""
-    for _ in range(count):
+    for _ in range(STEPS):
         page.keyboard.press(key)
         page.wait_for_timeout(33)
     page.wait_for_timeout(1500)
     return page.evaluate("() => window.__probe.last - window.__probe.pressed")
 
 
-def to_and_fro(number):
-    """Nine steps up, eighteen down, thirteen up: within the range of every slider."""
-    return "ArrowLeft" if 9 <= number < 27 else "ArrowRight"
+def to_and_fro(spec):
+    """Keys that stay within the slider: away from its nearer end, then back."""
+    there, back = ("ArrowRight", "ArrowLeft") if spec.start - spec.low <= spec.high - spec.start else (
+        "ArrowLeft", "ArrowRight")
+    steps = STEPS if spec.logarithmic else min(STEPS, round(max(spec.start - spec.low, spec.high - spec.start) / spec.step))
+    return [there if number // steps % 2 == 0 else back for number in range(PRESSES)]
 
 
-def row(name, times, page):
-    seen = page.evaluate("() => [window.__probe.blank, window.__probe.heights.size - 1]")
-    ordered = sorted(times)
+def row(name, times, unseen, page):
+    blank, jumps = page.evaluate("() => [window.__probe.blank, window.__probe.heights.size - 1]")
+    ordered = sorted(times) or [float("nan")]
     middle, late = statistics.median(ordered), ordered[int(0.95 * (len(ordered) - 1))]
-    print(f"{name:45} {middle:8.0f} {late:8.0f} {seen[0]:6d} {seen[1]:6d}", flush=True)
+    print(f"{name:45} {middle:8.0f} {late:8.0f} {blank:6d} {jumps:6d} {unseen:7d}", flush=True)
     return middle
 
 
-def quick(page):
-    for number, (name, slider, *_) in enumerate(CASES):
-        watch(page, 1 + 2 * number)
-        slider_of(page, 1 + 2 * number, slider_number(name, slider))
-        ours = row(f"{name}: {slider}", single_presses(page, PRESSES, to_and_fro), page)
-        watch(page, 2 + 2 * number)
-        slider_of(page, 2 + 2 * number)
-        plain = row("   the same figure, drawn afresh", single_presses(page, PRESSES, to_and_fro), page)
-        print(f"   ratio {plain / ours:.1f}")
-
-
-def slow(page):
-    for name, slider in SLOW:
-        cell = 1 + 2 * [case[0] for case in CASES].index(name)
+def press_all(page, cell, name, panel):
+    """Each slider of one panel; the first one again in the plain way."""
+    first = None
+    for number, spec in enumerate(row.spec for row in panel.rows.values()):
+        if not isinstance(spec, Slider):
+            continue
         watch(page, cell)
-        slider_of(page, cell, slider_number(name, slider))
-        row(f"{name}: new geometry at each press", single_presses(page, 20, lambda _: "ArrowLeft"), page)
-        print(f"   held key: last picture {held_key(page, 'ArrowRight'):.0f} ms after the last press (seen values), "
-              f"{held_key(page, 'PageUp', 3):.0f} ms (new ones)")
+        # choices have no handle
+        slider_of(page, cell, sum(isinstance(r.spec, Slider) for r in list(panel.rows.values())[:number]))
+        middle = row(f"{name}: {spec.label}", *single_presses(page, to_and_fro(spec)), page)
+        if spec.slow:
+            print(f"   held key: last picture {held_key(page, to_and_fro(spec)[0]):.0f} ms after the last press")
+        if first is None:
+            first = middle, spec
+    watch(page, cell + 1)
+    slider_of(page, cell + 1)
+    plain = row("   the same figure, drawn whole", *single_presses(page, to_and_fro(first[1])), page)
+    print(f"   ratio {plain / first[0]:.1f}")
 
 
-def slider_number(name, slider):
-    from lessons_lib.panels import lesson_01
-    return list(getattr(lesson_01, name)().rows).index(slider)
+def panels_of(lesson):
+    """name -> Panel of every panel of a lesson."""
+    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
+    return {name: make() for name, make in vars(module).items()
+            if inspect.isfunction(make) and make.__module__ == module.__name__
+            and "sheet" in inspect.signature(make).parameters}
 
 
-def main():
-    cells = [SETUP]
-    for name, slider, make_figure, arrays in CASES:
-        cells += [f"{name} = lesson_01.{name}(); {name}",
-                  f"plainly({name}, lesson_01.{make_figure}, {arrays}, {slider!r})"]
-    with tempfile.TemporaryDirectory() as folder:
-        notebook = lab.write_notebook(Path(folder) / "panels.ipynb", *cells)
-        with lab.lab_server(folder) as address, lab.chromium() as browser:
-            page = browser.new_page(viewport={"width": 1280, "height": 900})
-            lab.open_notebook(page, address, notebook)
-            if not lab.run_all(page):
-                raise SystemExit("a cell of the benchmark raised")
-            page.wait_for_timeout(2000)
-            print(f"{os.cpu_count()} processors, {os.getloadavg()[0]:.1f} other jobs running at the start")
-            print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6}   (ms, ms, frames, heights)")
-            quick(page)
-            slow(page)
+def measure(browser, lesson, folder):
+    panels, cells = panels_of(lesson), [SETUP.format(lesson=lesson)]
+    for name, panel in panels.items():
+        slider = next(key for key, row in panel.rows.items() if isinstance(row.spec, Slider))
+        cells += [f"{name} = lesson.{name}(); {name}", f"plainly(lesson.{name}(), {slider!r})"]
+    notebook = lab.write_notebook(Path(folder) / f"panels_{lesson}.ipynb", *cells)
+    with lab.lab_server(folder) as address:
+        page = browser.new_page(viewport={"width": 1280, "height": 900})
+        lab.open_notebook(page, address, notebook)
+        if not lab.run_all(page):
+            raise SystemExit("a cell of the benchmark raised")
+        page.wait_for_timeout(2000)
+        for number, (name, panel) in enumerate(panels.items()):
+            press_all(page, 1 + 2 * number, f"{lesson} {name}", panel)
+        page.close()
+
+
+def main(lessons):
+    print(f"{os.cpu_count()} processors, {os.getloadavg()[0]:.1f} other jobs running at the start")
+    print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6} {'unseen':>7}   (ms, ms, frames, heights, presses)")
+    with tempfile.TemporaryDirectory() as folder, lab.chromium() as browser:
+        for lesson in lessons:
+            measure(browser, lesson, folder)
 
 
 if __name__ == "__main__":
-    main()
+    here = Path(__file__).resolve().parent.parent / "lessons_lib" / "panels"
+    main(sys.argv[1:] or sorted(path.stem[-2:] for path in here.glob("lesson_[0-9][0-9].py") if path.stem[-2:] != "00"))

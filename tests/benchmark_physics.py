@@ -13,7 +13,7 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import RectBivariateSpline
 
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw, house_strings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import linkage_map, pickup_voltage
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
@@ -72,8 +72,8 @@ def one_string():
 
 def six_strings():
     """All levels over a bar with six screws."""
-    screw = SteelPole(diameter=4.8e-3, length=16.8e-3, relative_permeability=500)
-    bar = BarMagnet(size=(12.7e-3, 60e-3, 3.2e-3), centre=(0, 0, -18.7e-3), remanence=0.38, recoil_permeability=1.08)
+    screw = SteelPole(**house_screw | {"length": 16.8e-3})
+    bar = BarMagnet(**house_bar | {"centre": (0.0, 0.0, -18.7e-3)})
     pickup, row = Pickup(poles=in_a_row(screw, PLACES), coils=COIL, bars=bar), workshop_row()
     first_pulses(pickup, row)
     magnet = magpylib.magnet.Cuboid(polarization=(0, 0, 0.38), dimension=bar.size, position=bar.centre)

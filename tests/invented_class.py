@@ -55,6 +55,8 @@ def in_other_units(student, returned):
 
 def with_a_slip(student, returned):
     slipping = [one for one in student.numbers if one.slips]
+    if not slipping:
+        return everything_right(student, returned)
     exercise = slipping[int(student.bench[1:]) % len(slipping)]
     student.all_right(exercise)
     number = student.drawn(exercise).own_slips[0][0]
@@ -73,6 +75,11 @@ def unreadable(student, returned):
         for silly in ("1,66", True, [1], "x" * 9000, float("nan"), ...):
             student.type(exercise.id, silly)
         student.type(exercise.id, 3, "acre")
+    for exercise in student.marked:
+        if exercise.kind in ("design", "measured"):
+            for silly in ({}, {"turns": 5}, {"magnet": "<script>"}, 5, "big", [[1, 2]] * 999):
+                student.type(exercise.id, silly)
+            student.type(exercise.id, 5, table=[[1, "<b>"]])
     student.give_back(returned)
 
 
@@ -169,7 +176,7 @@ def play(folder, *, answers=None, lesson="01", more_settings=""):
     due, totals, received = {}, {}, [("file", "received")]
     for place, bench in enumerate(course.students):
         student = Student(bench=bench, card=bench_card(course.secret, bench), lesson=course.lessons[lesson],
-                          notebooks=notebooks, home=folder / "students" / bench)
+                          notebooks=notebooks, home=folder / "students" / bench, secret=course.secret)
         if place < len(PARTS):
             PARTS[place](student, returned)
             totals[bench] = _sum(student.due)

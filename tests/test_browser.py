@@ -1,4 +1,5 @@
 """Lessons in a real JupyterLab in a real browser, worked by keyboard as a student would."""
+import math
 import re
 
 import pytest
@@ -14,7 +15,9 @@ from playwright.sync_api import expect  # noqa: E402  (after the check that it i
 PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
 REASON = "that is what I think"
 RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
-OTHER_NOTES = {"05": "a whole one, or a half?"}     # where a quarter betrays something else
+# where a quarter betrays something else, or another factor is tried
+OTHER_SLIPS = {"05": (1 / 4, "a whole one, or a half?"), "06": (2 * math.pi, "radians a second"),
+               "07": (1 / 4, "how many turns have the small ones together")}
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 
@@ -95,7 +98,9 @@ def move(page, panel, name):
     ("02", "panels.circuit_beside_field(sheet)", "remanence", "2.1"),
     ("03", "panels.string_in_field(sheet)", "height", "3.5"),
     ("04", "panels.moving_string(sheet)", "frequency", "4.4"),
-    ("05", "panels.over_the_frets(sheet)", "fret", "5.1")])
+    ("05", "panels.over_the_frets(sheet)", "fret", "5.1"),
+    ("06", "panels.coil_and_cable(sheet)", "turns", "6.2"),
+    ("07", "panels.field_over_six(sheet)", "look at height", "7.6")])
 def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
     drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")
@@ -108,8 +113,9 @@ def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
 
     # an answer with a known slip gets that slip's note, the right one is right
     answer = cell_with(page, f'sheet.answer("{exercise}"')
-    type_and_run(page, answer, f'sheet.answer("{exercise}", {drawn.answer / 4:.4g}, "{unit}")')
-    status_of(answer).filter(has_text=OTHER_NOTES.get(lesson, RADIUS_NOTE)).wait_for()
+    factor, note = OTHER_SLIPS.get(lesson, (1 / 4, RADIUS_NOTE))
+    type_and_run(page, answer, f'sheet.answer("{exercise}", {drawn.answer * factor:.4g}, "{unit}")')
+    status_of(answer).filter(has_text=note).wait_for()
     assert f"{exercise}: not yet." in status_of(answer).inner_text()
     type_and_run(page, answer, f'sheet.answer("{exercise}", {drawn.answer:.4g}, "{unit}")')
     status_of(answer).filter(has_text=f"{exercise}: right.").wait_for()

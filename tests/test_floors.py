@@ -15,6 +15,7 @@ FLOORS = {
     "physics": ({"base"}, {"numpy", "scipy"}),
     "pictures": (set(), {"numpy", "matplotlib"}),
     "exercises": ({"base"}, {"numpy"}),
+    "workbench": ({"base", "physics"}, {"numpy", "scipy"}),
     "panels": ({"base", "physics", "pictures", "exercises"},
                {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
     "course": ({"base", "physics", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone

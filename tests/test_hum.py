@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.constants import mu_0
 
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place
+from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw
 from lessons_lib.physics.hum import hum_left_over, hum_voltages
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -18,7 +18,7 @@ from reference_fem import Region, solve_rods
 
 COIL = RoundCoil(inner_radius=3.5e-3, outer_radius=6.5e-3, bottom=-13e-3, top=-3e-3, turns=7000)
 ROD = RodMagnet(diameter=5e-3, length=16e-3, remanence=0.75, recoil_permeability=3.6)
-SCREW = SteelPole(diameter=4.8e-3, length=17e-3, relative_permeability=500)
+SCREW = SteelPole(**house_screw)
 FIELD = {"flux_density": 1e-6, "frequency": 50.0}
 
 
@@ -42,7 +42,7 @@ def test_a_pole_of_steel_leads_more_of_it_through_the_coil():
 def test_hum_is_the_moment_of_one_ampere():
     """Reciprocity: the coil's moment, poles magnetised by its current included, times the field; read far away."""
     poles = in_a_row(RodMagnet(**house_magnet), house_place["string_y"])
-    bar = BarMagnet(size=(12.7e-3, 60e-3, 3.2e-3), centre=(0, 0, -18.6e-3), remanence=0.38, recoil_permeability=1.08)
+    bar = BarMagnet(**house_bar)
     screws = in_a_row(replace(SCREW, length=16.9e-3), house_place["string_y"])
     for parts in ({"poles": poles}, {"poles": screws, "bars": bar}):
         pickup = Pickup(coils=LongCoil(**house_coil), **parts)

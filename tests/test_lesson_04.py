@@ -1,4 +1,5 @@
 """Lesson 04: every number of its prose computed again, and its predictions held against what the panels show."""
+import json
 import math
 from functools import lru_cache
 
@@ -6,13 +7,16 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.materials import magnet_wire
-from lessons_lib.base.workshop import house_coil, house_strings
+from lessons_lib.base.workshop import house_coil, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.checking import judge
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.panels.lesson_03_numbers import over_heights
 from lessons_lib.panels.lesson_04_numbers import (
     POLE_Y, STRING, WINDOW, filling_wire, first_half_wave, four_graphs, house_pickup, swing, winding)
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.winding import LongCoil
-from notebooks import NOTEBOOKS, assert_printed, prose
+from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read
 
 PROSE = prose("04")
 COIL = LongCoil(**house_coil)
@@ -42,6 +46,7 @@ NUMBERS = [
     (lambda: 5000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 18.8 mV"),
     (lambda: 25 / math.sqrt(2), "find 17.7 mV"),
     (lambda: 2 * math.sqrt(2), "a factor of 2.8"),
+    (lambda: house_place["string_height"] * 1e3, "at rest 2.5 mm over"),
     (lambda: -sideways().levels[1], "weak, 30 dB below"),
     (lambda: -sideways(offset=2e-3).levels[0], "it is 15 dB below"),
     (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),
@@ -71,7 +76,13 @@ def test_the_voltage_is_zero_at_the_highest_linkage():
     assert abs(one.at_highest_linkage) < 0.01 * one.peak
     assert swing(**UPRIGHT | {"frequency": 100.0}).peak == pytest.approx(one.peak / 2, rel=1e-9)
     assert swing(**UPRIGHT | {"turns": 3800}).peak == pytest.approx(one.peak / 2, rel=1e-9)
-    assert swing(**UPRIGHT | {"height": 4e-3}).peak < swing(**UPRIGHT | {"height": 2e-3}).peak
+
+
+def test_what_twice_the_height_leaves_here_and_in_lesson_3():
+    six = swing(**UPRIGHT | {"height": 4e-3}).peak / swing(**UPRIGHT | {"height": 2e-3}).peak
+    one = over_heights(0.46e-3, 100.0, True)
+    assert six == pytest.approx(1 / 2, rel=0.1) and "from 2 to 4 mm about half is left" in PROSE
+    assert one.signal(4e-3) / one.signal(2e-3) == pytest.approx(1 / 3, rel=0.1)
 
 
 def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothing():
@@ -114,8 +125,28 @@ def test_the_worked_answer_on_50_000_turns():
     assert coil.peak_frequency < 1000       # no peak left in the treble
 
 
+@pytest.mark.parametrize("bench", [f"b{number:03d}" for number in range(10)])
+def test_a_factor_of_two_is_no_forgotten_time(bench):
+    """Exercise 4.1: each slip's number is far from a half and from twice the right one, so no other note is told."""
+    drawn = draw(ANSWERS["4.1"], secret=SELF_STUDY_SECRET, bench=bench)
+    for number, _ in drawn.own_slips:
+        for factor in (0.5, 2):
+            assert number / drawn.answer != pytest.approx(factor, rel=0.1)
+
+
+def test_the_prediction_stands_before_the_law():
+    """Prediction p1: nothing above its panel may tell that only the slope counts."""
+    cells = [cell.source for cell in read(next(path for path in lessons() if path.name.startswith("04"))).cells]
+    panel = next(i for i, source in enumerate(cells) if "panels.moving_string(sheet)" in source)
+    assert not any("d\\Lambda" in source or "how *fast*" in source for source in cells[:panel])
+
+
 def test_signs_of_the_four_cases():
-    """Exercise 4.5; by hand: north on top, the linkage falls as the string rises, so -d/dt is positive."""
+    """Exercise 4.5; by hand: north on top, the linkage falls as the string rises, so -d/dt is positive.
+
+    A current anticlockwise seen from above makes flux upwards, so a positive voltage drives a current that would hold
+    up the falling flux of a north pole: Lenz's rule, and the page's way of counting.
+    """
     for north_up in (True, False):
         for anticlockwise in (True, False):
             sign = first_half_wave(north_up=north_up, anticlockwise=anticlockwise)
@@ -147,3 +178,11 @@ def test_the_sample_of_the_page_gives_minus_three():
     notes = ANSWERS["4.7"].notes[2]     # 0, 2, 6 uWb at 0, 1, 2 ms
     assert -np.gradient([0, 2e-6, 6e-6], [0, 1e-3, 2e-3]) * 1e3 == pytest.approx([-2, -3, -4])
     assert "takes −3 mV" in notes
+
+
+@pytest.mark.parametrize("slip", ANSWERS["4.7"].slips, ids=lambda slip: slip.name)
+def test_each_slip_of_the_function_gets_its_own_note_once(slip):
+    record = json.loads((NOTEBOOKS / "sheets" / "04" / "b000.json").read_text())["exercises"]["4.7"]
+    said = judge("4.7", record, slip.formula).text
+    assert said.count(slip.note) == 1 and not any(
+        other.note in said for other in ANSWERS["4.7"].slips if other.note != slip.note)

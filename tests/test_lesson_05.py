@@ -5,14 +5,30 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_strings
-from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, broken_conditions, hear_four_frets
+from lessons_lib.panels.lesson_05_conditions import (
+    FRETS_HEARD, broken_conditions, hear_four_frets, largest_voltage)
 from lessons_lib.panels.lesson_05_numbers import (
-    HOUSE, bent, decay_length, flexible, fret_measures, partial_levels, sensitivity)
-from notebooks import assert_printed, prose
+    HOUSE, bent, decay_length, flexible, fret_measures, house_pickup, partial_levels, sensitivity, steel_of, y_of)
+from lessons_lib.physics.induction import pickup_voltage
+from notebooks import assert_printed, lessons, prose, read
 
 PROSE = prose("05")
 VI = flexible("VI")
 OCTAVE = {"fret": 12, **HOUSE}
+
+
+def code_cells(lesson):
+    path = next(path for path in lessons() if path.name.startswith(lesson))
+    return [cell for cell in read(path).cells if cell.cell_type == "code"]
+
+
+def code(lesson):
+    return "\n".join(cell.source for cell in code_cells(lesson))
+
+
+def outputs(lesson):
+    return "\n".join(output.text for cell in code_cells(lesson) for output in cell.outputs
+                     if output.output_type == "stream")
 
 
 def octave(rule, hand, measure="peak"):
@@ -30,6 +46,11 @@ NUMBERS = [
     (VI.wave_speed / 10e-3 / 1e3, "has 10.5 kHz;"),
     (flexible("I").wave_speed / 10e-3 / 1e3, "it has 42 kHz"),
     (decay_length("VI") * 1e3, "of 2.6 mm for string VI"),
+    (sensitivity("VI", 2.5e-3) / (2 * VI.impedance) * 1e3, "at rest gives 75.6 mV"),
+    (largest_voltage("VI", 0, math.pi) * 1e3, "peak is 106 mV"),
+    (largest_voltage("VI", 12, math.pi) * 1e3, "95 mV at the octave"),
+    (largest_voltage("VI", 0, 0.0) * 1e3, "from the coil: 85 mV"),
+    (largest_voltage("VI", 12, 0.0) * 1e3, "and 95 mV.)"),
 ]
 
 
@@ -94,6 +115,31 @@ def test_the_fitted_law_describes_the_sensitivity_from_2_to_3_mm():
     heights = np.linspace(2e-3, 3e-3, 11)
     law = sensitivity("VI", 2e-3) * np.exp(-(heights - 2e-3) / decay_length("VI"))
     assert sensitivity("VI", heights) == pytest.approx(law, rel=0.01)
+
+
+@pytest.mark.parametrize("height", [2e-3, 2.5e-3, 3e-3, 3.5e-3])
+def test_the_second_harmonic_is_within_about_a_tenth_of_the_law(height):
+    small = bent(string="VI", height=height, amplitude=0.3e-3)
+    assert small.second == pytest.approx(small.by_law, rel=0.11) and "holds to about a tenth" in PROSE
+    if height == 2.5e-3:
+        assert small.second == pytest.approx(small.by_law, rel=0.01)
+
+
+def test_a_string_that_moves_down_makes_minus():
+    """The cell that lets a string go: signs of pickup_voltage over the curved map, and of S times the velocity."""
+    motion, times = VI.pluck(force=1.0, place=0.1), np.array([-1e-3, 1e-3])
+    before, after = pickup_voltage(house_pickup(), steel_of("VI"), motion, times, height=2.5e-3, place=0.15,
+                                   y=y_of("VI"))
+    speed, (high, low) = motion.velocity(times, 0.15)[0], motion.displacement(times, 0.15)[0]
+    assert before == pytest.approx(0, abs=1e-12) == pytest.approx(speed[0], abs=1e-12)
+    assert after < 0 and speed[1] < 0 and low < high
+    assert "voltage = S * motion.velocity" in code("05") and "voltage -75.2 mV" in outputs("05")
+
+
+def test_the_pluck_of_the_table_leaves_room_for_the_string():
+    """1 N towards the coil: the axis starts 2.5 - 0.945 mm over the pole, the string's radius is 0.585 mm."""
+    lowest = 2.5e-3 - VI.pluck(force=1.0, place=0.1).displacement(-1e-3, 0.15)[0]
+    assert float(lowest) - house_strings["VI"]["diameter"] / 2 > 0.5e-3
 
 
 def test_six_conditions_each_with_its_figure():

@@ -149,6 +149,17 @@ def test_the_page_snapping_the_handle_to_a_step_does_not_change_a_typed_number()
         assert panel.rows["slope"].box.value == str(moved)
 
 
+def test_the_page_snapping_the_handle_at_first_does_not_change_the_start():
+    """250 lies between two steps of a slider that begins at 50: the page reports the step beside it."""
+    called = []
+    row = Slider(name="load", label="load", unit="kΩ", low=50, high=2000, start=250, logarithmic=True).row(
+        changed=called.append, refused=None)
+    row.slider.value = 250.594
+    assert row.value == 250 and called == []
+    row.slider.value = 265.45
+    assert row.value == 265 and called == [row.spec]
+
+
 def test_a_moved_slider_is_left_where_the_hand_put_it():
     panel = a_panel()
     panel.slider("slope").value = 4000.0000001
@@ -245,6 +256,22 @@ def test_a_slow_picture_waits_for_a_rest_but_the_number_does_not():
     panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
     assert drawn == [2.0, 5.0]
     assert alt(panel) == "A straight line of slope 5.0"
+
+
+def test_slow_numbers_wait_for_the_rest_with_the_picture():
+    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
+
+    async def hold_a_key():
+        panel = a_panel(sliders=(spec,), slow_numbers=True)
+        for value in (3.0, 4.0, 5.0):
+            panel.slider("slope").value = value
+            assert words(panel.readout) == "slope: 2.0 m" and words(panel.message) == "Computing."
+        while words(panel.message):
+            await asyncio.sleep(0.01)
+        return panel
+
+    panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
+    assert words(panel.readout) == "slope: 5.0 m" and alt(panel) == "A straight line of slope 5.0"
 
 
 # ------------------------------------------------------------------ predictions

@@ -53,7 +53,7 @@ def test_the_fit_gives_both_computed_numbers_where_it_is_made(fit_height, satura
     circuit = fitted_circuit(fit_height, 0.46e-3, saturates)
     computed = three_fluxes(height=fit_height, **STRING | {"saturates": saturates})
     assert_allclose(circuit.added(fit_height) / circuit.flux(), computed.share_of_magnet, rtol=1e-9)
-    assert_allclose(circuit.string_flux(fit_height) / circuit.flux(), computed.string / computed.magnet, rtol=1e-9)
+    assert_allclose(circuit.string_flux(fit_height) / circuit.flux(), 2 * computed.string / computed.magnet, rtol=1e-9)
 
 
 def test_the_circuit_by_the_network_solver():

@@ -15,7 +15,7 @@ from lessons_lib.panels.lesson_05_numbers import (
     house_pickup, over_the_frets, partial_curves, partial_levels, pulses, sensitivity, steel_of, y_of)
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
-from lessons_lib.pictures.over_frets import DISPLACEMENT, OverFrets, PartialStems, Pulses
+from lessons_lib.pictures.over_frets import OverFrets, PartialStems, Pulses
 from lessons_lib.pictures.style import new_figure
 from shown import alt, words
 
@@ -124,15 +124,14 @@ def test_bent_curves_meet_where_the_string_passes_its_rest():
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
 def test_over_frets_draws_shares_of_the_open_peak_and_says_what_one_is():
-    picture = OverFrets(new_figure().add_subplot(), quantity=0, factor=1e3, unit="mm", y_label="size", look=DISPLACEMENT)
+    picture = OverFrets(new_figure().add_subplot(), name="displacement", factor=1e3, unit="mm")
     table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]])
              for k, rule in ((1, "force"), (2, "energy"), (3, "displacement"))}
     artists = picture.update(frequency=np.array([100.0, 200.0]), table=table, rule="energy", fret=1)
     peak = artists[6]
-    assert list(peak.get_xdata()) == [1, 2] and list(peak.get_ydata()) == [1, 2]
-    assert list(artists[9].get_ydata()) == [2, 0.5, 0.25]
-    words = [artist.get_text() for artist in artists[10:]]
-    assert words[:2] == ["100", "200"] and words[3:] == ["1 = 4 mm"]
+    assert peak.get_xdata() == pytest.approx(np.log10([1, 2])) and peak.get_ydata() == pytest.approx(np.log10([1, 2]))
+    assert artists[9].get_ydata() == pytest.approx(np.log10([2, 0.5, 0.25]))
+    assert [artist.get_text() for artist in artists[10:]] == ["1 = 4 mm"]
 
 
 def test_stems_stand_at_their_partials_and_a_missing_one_is_not_drawn():
@@ -219,10 +218,27 @@ def test_another_value_gives_another_picture():
             assert panel.picture.value == before
 
 
+def test_the_open_string_is_not_compared_with_itself():
+    said = alt(lesson_05.over_the_frets())
+    assert "stays" not in said and "at fret 12: peak x 1.00, RMS x 1.41, fundamental x 2.45" in said
+    kept = fret_measures(fret=0, rule="energy", hand="fraction", **HOUSE)
+    assert kept.times_open("velocity", "peak", 12) == pytest.approx(math.sqrt(2), rel=1e-9)
+
+
+def test_the_words_say_what_the_widths_take():
+    panel = lesson_05.partials()
+    assert "take 0.0 dB from partial 24" in alt(panel)
+    panel.rows["finger"].box.value = "10"
+    # by hand: sin(k w/2)/(k w/2) with k = 24 pi/L
+    by_hand = 20 * math.log10(math.sin(0.2 * math.pi) / (0.2 * math.pi))
+    assert f"take {-by_hand:.1f} dB from partial 24" in alt(panel)
+
+
 def test_the_words_say_what_falls_and_what_rises():
     panel = lesson_05.over_the_frets()
     panel.rows["fret"].slider.value = 12
     assert "the peak stays (x 1.00), the RMS rises (x 1.41), the fundamental rises (x 2.45)" in alt(panel)
+    assert "stay where they are" in alt(panel)
     panel.rows["pickup_place"].slider.value = 20
     panel.rows["rule"].slider.value = "displacement"
     assert "pulled equally far" in alt(panel) and "the peak rises (x 1.25)" in alt(panel)

@@ -6,7 +6,8 @@ import math
 import numpy as np
 import pytest
 
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place
+from lessons_lib.base.workshop import (
+    house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil)
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import (
@@ -17,7 +18,7 @@ from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 PLACES = house_place["string_y"]
 LONG = LongCoil(**house_coil)
-SMALL = RoundCoil(inner_radius=2.6e-3, outer_radius=5e-3, bottom=-14.5e-3, top=-2.5e-3, turns=7600)
+SMALL = RoundCoil(**house_small_coil)
 ROW = workshop_row()
 
 
@@ -28,9 +29,7 @@ def rods(coils=LONG):
 
 @cache
 def screws(top=0.0):
-    screw = SteelPole(diameter=4.8e-3, length=17e-3, relative_permeability=500)
-    bar = BarMagnet(size=(12.7e-3, 60e-3, 3.2e-3), centre=(0, 0, -18.6e-3), remanence=0.38, recoil_permeability=1.08)
-    return Pickup(poles=in_a_row(screw, PLACES, [top] * 6), coils=LONG, bars=bar)
+    return Pickup(poles=in_a_row(SteelPole(**house_screw), PLACES, [top] * 6), coils=LONG, bars=BarMagnet(**house_bar))
 
 
 # --- a stand-in with closed forms
@@ -189,7 +188,7 @@ def test_bounds_that_do_not_allow_it():
 
 def test_workshop_screws_with_a_wound_third():
     """Screws that reach 1.5 mm up and 3 mm down (shorter ones, clear of the bar), strings at 3 mm."""
-    screw = SteelPole(diameter=4.8e-3, length=14e-3, relative_permeability=500)
+    screw = SteelPole(**house_screw | {"length": 14e-3})
     pickup = Pickup(poles=in_a_row(screw, PLACES), coils=LONG, bars=screws().bars)
     row = workshop_row(third="III wound", height=3e-3)
     found = equal_levels(pickup, row, lowest=-3e-3, highest=1.5e-3)

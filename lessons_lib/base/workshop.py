@@ -1,6 +1,8 @@
 """The one record of the workshop's instrument, a six-string steel tenor cithrel (invented), as plain data in SI units.
 
 house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
+house_screw, house_bar: the other way, a SteelPole under each string and the one BarMagnet below them.
+house_small_coil: a RoundCoil for each string in place of the long one.
 house_strings: the seven strings by name. house_place: where things stand.
 """
 from types import MappingProxyType
@@ -13,6 +15,18 @@ house_magnet = MappingProxyType({
 house_coil = MappingProxyType({
     "straight_length": 51e-3, "inner_radius": 3.2e-3, "outer_radius": 6.2e-3,
     "bottom": -14.5e-3, "top": -2.5e-3, "turns": 7600})
+
+# As long as the rods, so that the same coil form takes them; mild steel, from the lower half of its usual range. They
+# stand on the bar: from here a screw can only go up.
+house_screw = MappingProxyType({"diameter": 4.8e-3, "length": 17e-3, "relative_permeability": 500.0})
+
+# A ferrite bar under all six screws, magnetised upward through its thickness; its upper face at -17 mm.
+house_bar = MappingProxyType({
+    "size": (12.7e-3, 60e-3, 3.2e-3), "centre": (0.0, 0.0, -18.6e-3), "remanence": 0.38, "recoil_permeability": 1.08})
+
+# The long coil's turns, wire and height; the radii leave 0.1 mm round a rod and 0.2 mm to the neighbour's coil.
+house_small_coil = MappingProxyType({
+    "inner_radius": 2.6e-3, "outer_radius": 5e-3, "bottom": -14.5e-3, "top": -2.5e-3, "turns": 7600})
 
 
 def _string(note_frequency, diameter, core, linear_density):

@@ -59,8 +59,8 @@ class ReturnedHistory(History):
 
 
 def _answer(event):
-    """Value, unit, and the readings where some go with it."""
-    return [event["value"], event.get("unit"), *([event["readings"]] if "readings" in event else [])]
+    """Value, unit and readings, as far as they are there."""
+    return event["value"], event.get("unit"), event.get("readings")
 
 
 class Marker:
@@ -116,7 +116,7 @@ class Marker:
             return slips_met(self.drawn[exercise.id], _in_asked_unit(exercise, judged))
         if exercise.kind == "function":
             return slips_claimed(exercise, judged.entry["value"])
-        return list(getattr(judged, "slips", ()))
+        return list(judged.slips)
 
     def share_of_right(self, exercise, judged):
         """Return a number over the right one, its distance where tolerances are widths; None for other kinds."""
@@ -189,13 +189,24 @@ class Marker:
             return self._settings.most_marks(exercise), "right", None
         return self._by_slips(exercise, self.slips(exercise, counted), counted)
 
+    def _design(self, exercise, counted, history):
+        """Each limit that is met has an even share; the model computes the returned numbers again."""
+        marks = round(counted.share * self._settings.most_marks(exercise), 4)
+        return marks, "right" if counted.state == State.RIGHT else f"{counted.share:.0%} of the limits met", None
+
+    def _measured(self, exercise, counted, history):
+        """The fit is made again to the readings that came back."""
+        if counted.state == State.RIGHT:
+            return self._settings.most_marks(exercise), "right", None
+        return self._by_slips(exercise, self.slips(exercise, counted), counted)
+
     def _text(self, exercise, counted, history):
         marks = self._by_hand.get(exercise.id)
         return marks, "to mark" if marks is None else "marked by hand", ""
 
 
 _WAYS = {"number": Marker._number, "choice": Marker._choice, "text": Marker._text,
-         "function": Marker._function}
+         "function": Marker._function, "design": Marker._design, "measured": Marker._measured}
 
 
 def _counted(answers):

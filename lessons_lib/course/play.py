@@ -15,7 +15,7 @@ from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.returns import NotRead, read_return
-from lessons_lib.exercises.sheet import open_sheet
+from lessons_lib.exercises.desk import open_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
 

@@ -75,7 +75,7 @@ class Settings:
         """Return the lesson with this course's tolerances."""
         changed = {}
         for exercise in lesson.exercises:
-            if exercise.kind in ("number", "function"):
+            if exercise.kind in ("number", "function", "measured"):
                 exercise = replace(exercise, tolerance=self.tolerances.get(exercise.id, exercise.tolerance))
             if before := getattr(exercise, "follows", None):
                 exercise = replace(exercise, follows=changed[before.id])

@@ -4,8 +4,10 @@ from html import escape
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pages import page_bytes, prose, table
+from lessons_lib.exercises.declaration import DRAWN
+from lessons_lib.exercises.designs import design_fields
 from lessons_lib.exercises.draws import named_slips
-from lessons_lib.exercises.making import make_worked_answers, value_text
+from lessons_lib.exercises.making import known_text, make_worked_answers, value_text
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.units import shown_unit, with_unit
 
@@ -39,18 +41,22 @@ def _lesson(course, lesson, bench, drawn):
 def _exercise(course, exercise, drawn, worked):
     most = course.settings.most_marks(exercise)
     marks = f", {most:g} {'mark' if most == 1 else 'marks'}" if most else ""
-    parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind != "number" or drawn else [
+    parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind not in DRAWN or drawn else [
         "<p>This bench was given no values for it.</p>"]
     note = getattr(exercise, "teaching_note", "")
     return "".join((f"<section><h3>{exercise.id}{marks}</h3>", *parts, prose(worked),
                     f"<p><em>{escape(note)}</em></p>" if note else "", "</section>"))
 
 
+def _given(exercise, drawn):
+    return table(("quantity", "name", "value", "unit"), [
+        (exercise.shown[name].label, name, _joined(value_text(value, exercise.shown[name])),
+         shown_unit(exercise.shown[name].unit)) for name, value in drawn.shown.items()])
+
+
 def _number(exercise, drawn):
-    given = [(exercise.shown[name].label, name, _joined(value_text(value, exercise.shown[name])),
-              shown_unit(exercise.shown[name].unit)) for name, value in drawn.shown.items()]
     slips = [(name, with_unit(f"{number:.4g}", exercise.unit)) for name, number in named_slips(drawn)]
-    return [table(("quantity", "name", "value", "unit"), given),
+    return [_given(exercise, drawn),
             f"<p>Right: <strong>{escape(with_unit(f'{drawn.answer:.4g}', exercise.unit))}</strong></p>",
             table(("slip", "gives"), slips) if slips else ""]
 
@@ -71,6 +77,22 @@ def _function(exercise, drawn):
     return [table(("function", *(part.label for part in exercise.parts)), rows)]
 
 
+def _design(exercise, drawn):
+    found = exercise.findings(design_fields(exercise, drawn), drawn.known_design)
+    return [_given(exercise, drawn),
+            f"<p>One design that meets all limits: <strong>{escape(known_text(exercise, drawn))}</strong></p>",
+            table(("limit with that design",), [(one.words(),) for one in found])]
+
+
+def _measured(exercise, drawn):
+    result = exercise.example_result()
+    right, wide = (with_unit(f"{number:.4g}", exercise.unit) for number in (result.right, result.tolerance))
+    return [f"<p>Right is what the fit to each student's own readings gives. The invented readings lead to "
+            f"<strong>{escape(right)}</strong>, ±{escape(wide)} counts as right.</p>",
+            table(tuple(f"{name} ({shown_unit(entry.unit)})" for name, entry in exercise.columns.items()),
+                  [tuple(f"{number:g}" for number in row) for row in exercise.example["table"]])]
+
+
 def _text(exercise, drawn):
     return [table(("marks", "for"), [(f"{marks:g}", what) for marks, what in exercise.rubric])]
 
@@ -80,7 +102,8 @@ def _prediction(exercise, drawn):
             f"<strong>({exercise.seen})</strong> {escape(exercise.seen_options[exercise.seen])}</p>"]
 
 
-_PARTS = {"number": _number, "choice": _choice, "text": _text, "function": _function, "prediction": _prediction}
+_PARTS = {"number": _number, "choice": _choice, "text": _text, "function": _function,
+          "design": _design, "measured": _measured, "prediction": _prediction}
 
 
 def run(arguments):

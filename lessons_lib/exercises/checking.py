@@ -2,9 +2,12 @@
 from dataclasses import dataclass, field
 
 from lessons_lib.exercises import reading
+from lessons_lib.exercises.designs import computed, design_text, findings, findings_text, read_design
 from lessons_lib.exercises.functions import claim_of, claimed
+from lessons_lib.exercises.measured import (
+    read_readings, readings_name, readings_text, result_of, result_text, slips_met)
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
-from lessons_lib.exercises.units import asked_words, into, shown_unit, with_unit
+from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence
 
 
@@ -13,7 +16,8 @@ class Judgement:
     """What is said of one answer.
 
     *try_name* tells tries apart (the bin, the letter); two answers of one bin are one try, no name is no try.
-    *entry* is what the log keeps. *unmatched* says that no slip fits: the next general note is due.
+    *entry* is what the log keeps. *unmatched* says that no slip fits: the next general note is due. *share* is how much
+    of a design's limits is met, *slips* names what a number from own readings fits.
     """
 
     state: State
@@ -21,6 +25,8 @@ class Judgement:
     try_name: str = ""
     entry: dict = field(default_factory=dict)
     unmatched: bool = False
+    share: float = 0.0
+    slips: tuple = ()
 
     @property
     def is_readable(self):
@@ -28,9 +34,14 @@ class Judgement:
         return self.state != State.UNREADABLE
 
 
-def judge(id, record, value, unit=None):
-    """Return the `Judgement` on an answer to exercise *id* of a sheet; unreadable ones are a judgement too."""
+def judge(id, record, value, unit=None, readings=None):
+    """Return the `Judgement` on an answer to exercise *id* of a sheet; unreadable ones are a judgement too.
+
+    *readings* are those that go with the answer of a measured exercise.
+    """
     try:
+        if record["kind"] == "measured":
+            return _judge_measured(record, value, unit, readings)
         return _JUDGES[record["kind"]](id, record, value, unit)
     except ValueError as error:
         return Judgement(state=State.UNREADABLE, text=sentence(str(error)))
@@ -40,9 +51,12 @@ def shown_entry(record, entry):
     """Return a kept answer as the student wrote it; of a function what was read off."""
     if record["kind"] == "function":
         return entry["value"].replace("-", "−")
-    if record["kind"] != "number":
+    if record["kind"] == "design":
+        return design_text(record, entry["value"])
+    if record["kind"] not in ("number", "measured"):
         return f'"{reading.shortened(entry["value"], 80)}"'
-    return with_unit(f"{entry['value']:.6g}", entry["unit"])
+    number = with_unit(f"{entry['value']:.6g}", entry["unit"])
+    return number if record["kind"] == "number" else f"{number} with {readings_text(record, entry['readings'])}"
 
 
 def is_seen_right(id, record, letter):
@@ -74,9 +88,14 @@ def _number_says(record, number, said):
     if said is not None:
         return State.NOT_YET, record["slip_notes"][said]
     if not (low <= number <= high or low <= -number <= high):   # a wrong sign alone is no matter of units
-        return State.FAR, (f"No bench's answer is near this number. Look at the units first: "
-                           f"{asked_words(record['unit'])}.")
+        return State.FAR, _far(record["unit"])
     return State.NOT_YET, ""
+
+
+def _far(unit):
+    if read_unit(unit).dimension == "a plain number":
+        return "No bench's answer is near this number. Which quantity stands above the line, and which below?"
+    return f"No bench's answer is near this number. Look at the units first: {asked_words(unit)}."
 
 
 def _tolerance(record):
@@ -114,7 +133,8 @@ def _judge_function(id, record, value, unit):
         names.append(Scale(tolerance=record["tolerance"], absolute=False, phase=part["phase"]).bin(number))
         said.append(part["sealed"].get(digest(record["salt"], id, f"part {place}", names[-1])))
     right = sum(one == RIGHT for one in said)
-    notes = dict.fromkeys(record["slip_notes"][one] for one in said if one not in (RIGHT, None))
+    slip = record["sealed"].get(digest(record["salt"], id, "whole", " ".join(names)))
+    notes = [] if slip is None else [record["slip_notes"][slip]]
     entry = {"value": claim}
     if right == len(said):
         return Judgement(state=State.RIGHT, try_name=" ".join(names), entry=entry, text=(
@@ -123,9 +143,33 @@ def _judge_function(id, record, value, unit):
         f"Read off: {shown_entry(record, entry)}. {right} of {len(said)} are right.", *notes)))
 
 
+def _judge_design(id, record, value, unit):
+    design = read_design(record, value)
+    found = findings(record["limits"], computed(record, design))
+    share = sum(one.met for one in found) / len(found)
+    return Judgement(state=State.RIGHT if share == 1 else State.NOT_YET, text=findings_text(found), share=share,
+                     try_name=design_text(record, design), entry={"value": design})
+
+
+def _judge_measured(record, value, unit, readings):
+    typed = reading.read_number(value)
+    number = reading.read_number(into(typed, unit, record["unit"]))
+    readings = read_readings(record, readings)
+    result = result_of(record, readings)
+    entry = {"value": typed, "unit": (unit or "").strip() or record["unit"], "readings": readings}
+    if result.is_right(number):
+        return Judgement(state=State.RIGHT, text=f"{result_text(record, result)}.", entry=entry,
+                         try_name=f"right {readings_name(readings)}")
+    met = slips_met(record, result, number)
+    slips = tuple(name for name, _ in met)
+    return Judgement(state=State.NOT_YET, text=" Or: ".join(dict.fromkeys(note for _, note in met)), entry=entry,
+                     try_name=f"{', '.join(slips) or f'{number:.3g}'} {readings_name(readings)}", unmatched=not met,
+                     slips=slips)
+
+
 def _judge_prediction(id, record, value, unit):
     raise ValueError("this is a prediction; put it down in its panel")
 
 
 _JUDGES = {"number": _judge_number, "choice": _judge_choice, "text": _judge_text, "function": _judge_function,
-           "prediction": _judge_prediction}
+           "design": _judge_design, "prediction": _judge_prediction}

@@ -11,14 +11,21 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.exercises.bench_kinds import DesignExercise, MeasuredExercise
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
+from lessons_lib.exercises.designs import Limit
+from lessons_lib.exercises.entries import Entry
 from lessons_lib.exercises.functions import read_off
+from lessons_lib.exercises.measured import FitSlip
 from lessons_lib.exercises.parts import (
     Derived, Given, ReadOff, Signal, Slip, Step, Twin, check_unit, evaluate, parameters, text_fields)
 from lessons_lib.exercises.units import read_unit
 
-__all__ = ["ChoiceExercise", "Derived", "FunctionExercise", "Given", "Lesson", "NumberExercise", "PredictionExercise",
-           "ReadOff", "Signal", "Slip", "Step", "TextExercise", "Twin", "evaluate", "parameters"]
+__all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "FitSlip", "FunctionExercise", "Given", "Lesson",
+           "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip", "Step",
+           "TextExercise", "Twin", "evaluate", "parameters"]
+
+DRAWN = ("number", "design")    # kinds with values of each bench's own
 
 
 def _check_letters(name, options, mapping):

@@ -12,7 +12,8 @@ from functools import cached_property
 import numpy as np
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.declaration import evaluate
+from lessons_lib.exercises.declaration import DRAWN, evaluate
+from lessons_lib.exercises.designs import design_fields
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.units import read_unit
 
@@ -59,6 +60,12 @@ class Drawn:
     def answer(self):
         """The right answer in the asked unit."""
         return self.in_asked_unit(self.exercise.answer)
+
+    @property
+    def known_design(self):
+        """A design that meets this bench's limits, in the units of its entries."""
+        hidden = {name: _si(value, self.exercise.hidden[name].unit) for name, value in self.hidden.items()}
+        return self.exercise.known_design({**self.si, **hidden})
 
     @property
     def fuller_answer(self):
@@ -130,7 +137,7 @@ def draw_lesson(lesson, *, secret, bench, kept=None):
     """Return exercise id -> `Drawn` of all exercises of a lesson that have given values; those *kept* stay."""
     drawn = {}
     for exercise in lesson.exercises:
-        if exercise.kind == "number":
+        if exercise.kind in DRAWN:
             before = drawn[exercise.follows.id].shown if exercise.follows else None
             drawn[exercise.id] = (kept or {}).get(exercise.id) or draw(
                 exercise, secret=secret, bench=bench, before=before)
@@ -139,6 +146,8 @@ def draw_lesson(lesson, *, secret, bench, kept=None):
 
 def why_refused(drawn):
     """Return why a draw is not given out, or an empty text."""
+    if drawn.exercise.kind == "design":
+        return _why_no_design(drawn)
     exercise, right = drawn.exercise, drawn.answer
     low, high = exercise.size
     if not math.isfinite(right) or (right == 0 and not read_unit(exercise.unit).absolute):
@@ -153,8 +162,15 @@ def why_refused(drawn):
     return ""
 
 
+def _why_no_design(drawn):
+    found = drawn.exercise.findings(design_fields(drawn.exercise, drawn), drawn.known_design)
+    return next((f"the known design misses a limit, {one.words()}" for one in found if not one.met), "")
+
+
 def named_slips(drawn):
-    """Return (name, number in the asked unit) of the own slips, then of the common ones."""
+    """Return (name, number in the asked unit) of the own slips, then of the common ones; a design has none."""
+    if drawn.exercise.kind == "design":
+        return []
     right = drawn.answer
     return [*((slip.name, drawn.in_asked_unit(slip.formula)) for slip in drawn.exercise.slips),
             *((name, factor * right) for name in drawn.exercise.common for factor in COMMON_SLIPS[name].factors)]

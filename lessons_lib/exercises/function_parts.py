@@ -1,8 +1,9 @@
 """The parts of a function's answer: sealed for the sheet, looked over in the tests, named for the marks."""
+import itertools
 import math
 
 from lessons_lib.exercises.functions import claim_text, claimed
-from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin, scale_for
+from lessons_lib.exercises.sealing import RIGHT, digest, scale_for
 from lessons_lib.exercises.units import read_unit
 
 APART = 2.0     # tolerances between the right reading and that of a slip
@@ -11,14 +12,14 @@ _SAME = 0.2     # tolerances: at this part the slip does no harm
 
 def function_fields(exercise, salt):
     """Return what a sheet holds of a `FunctionExercise`: signals in the open, the right readings sealed."""
-    named = [notes_by_bin(scale, right, _told(exercise, place), [])
-             for place, (scale, right) in enumerate(_scales(exercise))]
-    notes = sorted({note for one in named for note in one.values()} - {RIGHT})
+    notes = sorted({slip.note for slip in exercise.slips})
     return {
         "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
                     for name, signal in exercise.signals.items()},
-        "parts": [_part(part, scale.phase, _sealed(exercise.id, salt, place, one, notes))
-                  for place, (part, (scale, _), one) in enumerate(zip(exercise.parts, _scales(exercise), named))],
+        "parts": [_part(part, scale.phase, {digest(salt, exercise.id, f"part {place}", scale.bin(right)): RIGHT})
+                  for place, (part, (scale, right)) in enumerate(zip(exercise.parts, _scales(exercise)))],
+        "sealed": dict(sorted((digest(salt, exercise.id, "whole", names), notes.index(note))
+                              for names, note in _bins_of_slips(exercise).items())),
         "tolerance": exercise.tolerance, "slip_notes": notes, "notes": list(exercise.notes)}
 
 
@@ -38,23 +39,21 @@ def _part(part, phase, sealed):
             "phase": phase, "sealed": sealed}
 
 
-def _sealed(id, salt, place, named, notes):
-    return dict(sorted((digest(salt, id, f"part {place}", name), said if said == RIGHT else notes.index(said))
-                       for name, said in named.items()))
-
-
 def _scales(exercise):
     """(scale, right reading) of every part."""
     return [(scale_for(right, tolerance=exercise.tolerance, absolute=False), right)
             for right in exercise.readings(exercise.answer)]
 
 
-def _told(exercise, place):
-    """(number, note) of the slips that lead to another reading at one part."""
-    scale, right = _scales(exercise)[place]
-    numbers = [(exercise.readings(slip.formula)[place], slip.note) for slip in exercise.slips]
-    return [(number, note) for number, note in numbers
-            if math.isfinite(number) and scale.distance(number, right) >= APART]
+def _bins_of_slips(exercise):
+    """The bins of all parts together -> note, for every slip: a slip is told where all readings are its own."""
+    scales, named = [scale for scale, _ in _scales(exercise)], {}
+    for slip in exercise.slips:
+        numbers = exercise.readings(slip.formula)
+        if all(map(math.isfinite, numbers)):
+            for names in itertools.product(*(scale.bins_of_slip(number) for scale, number in zip(scales, numbers))):
+                named.setdefault(" ".join(names), slip.note)
+    return named
 
 
 def slips_claimed(exercise, claim):
@@ -78,7 +77,13 @@ def function_faults(exercise):
         for other in exercise.also_right:
             if not scale.is_right(number := exercise.readings(other)[place], right):
                 yield f"{exercise.id}: another right function gives {number:.4g} as {label}, not {right:.4g}."
+    notes = {}
     for slip in exercise.slips:
+        for names in itertools.product(*(scale.bins_of_slip(number) for (scale, _), number in zip(
+                scales, exercise.readings(slip.formula)) if math.isfinite(number))):
+            if notes.setdefault(names, slip.note) != slip.note:
+                yield f"{exercise.id}: slip {slip.name} leads where another one leads, and has another note."
+                break
         apart = [scale.distance(number, right) if math.isfinite(number) else math.inf
                  for (scale, right), number in zip(scales, exercise.readings(slip.formula))]
         if any(_SAME < distance < APART for distance in apart):

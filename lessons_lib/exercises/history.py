@@ -22,7 +22,8 @@ class History:
 
     def answers(self, id, record):
         """Return the judgements on the readable answers, in their order."""
-        judged = (judge(id, record, event.get("value"), event.get("unit")) for event in self._events(id, "answer"))
+        judged = (judge(id, record, event.get("value"), event.get("unit"), event.get("readings"))
+                  for event in self._events(id, "answer"))
         return [one for one in judged if one.is_readable]
 
     def tries(self, id, record):

@@ -1,7 +1,9 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
 from lessons_lib.exercises.declaration import evaluate
+from lessons_lib.exercises.designs import design_fields, design_text
 from lessons_lib.exercises.draws import draw_lesson, keyed, twin_of
 from lessons_lib.exercises.function_parts import function_fields
+from lessons_lib.exercises.measured import measured_fields
 from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
 from lessons_lib.exercises.units import read_unit, with_unit
 
@@ -22,7 +24,7 @@ def make_sheet(lesson, *, secret, bench, drawn=None):
 def make_worked_answers(lesson, *, secret, bench, drawn=None):
     """Return exercise id -> worked answer with the bench's own numbers; *drawn* as in `make_sheet`."""
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
-    return {exercise.id: worked_text(exercise.worked, drawn[exercise.id]) if exercise.id in drawn else exercise.worked
+    return {exercise.id: _WORKED.get(exercise.kind, _as_it_is)(exercise, drawn.get(exercise.id))
             for exercise in lesson.exercises if getattr(exercise, "worked", "")}
 
 
@@ -33,14 +35,43 @@ def sheet_record(exercise, drawn, salt):
 
 def worked_text(text, drawn):
     """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
-    exercise = drawn.exercise
-    fields = {name: _list_with_unit(value_text(value, declared), declared.unit)
-              for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())}
+    exercise, fields = drawn.exercise, _shown_texts(drawn)
     for name, step in exercise.steps.items():
         fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
     if exercise.follows:
         fields["earlier"] = _in_unit(drawn.si["earlier"], exercise.follows.unit)
     return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", exercise.unit))
+
+
+def _shown_texts(drawn):
+    return {name: _list_with_unit(value_text(value, declared), declared.unit)
+            for (name, declared), value in zip(drawn.exercise.shown.items(), drawn.shown.values())}
+
+
+def worked_design(exercise, drawn):
+    """Return the worked answer of a `DesignExercise` with the bench's bounds and the design that is known."""
+    return exercise.worked.format(**_shown_texts(drawn), design=known_text(exercise, drawn))
+
+
+def known_text(exercise, drawn):
+    """Return the known design of a bench as one line."""
+    return design_text(design_fields(exercise, drawn), drawn.known_design)
+
+
+def worked_readings(exercise):
+    """Return the worked answer of a `MeasuredExercise` with what its example leads to."""
+    result = exercise.example_result()
+    return exercise.worked.format(answer=with_unit(f"{result.right:.4g}", exercise.unit),
+                                  tolerance=with_unit(f"{result.tolerance:.2g}", exercise.unit),
+                                  rows=len(exercise.example["table"]))
+
+
+def _as_it_is(exercise, drawn):
+    return exercise.worked
+
+
+_WORKED = {"number": lambda exercise, drawn: worked_text(exercise.worked, drawn), "design": worked_design,
+           "measured": lambda exercise, drawn: worked_readings(exercise)}
 
 
 def value_text(value, declared):
@@ -64,9 +95,7 @@ def _number_fields(exercise, drawn, salt):
     named = notes_by_bin(scale, drawn.answer, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
     notes = sorted(set(named.values()) - {RIGHT})
     return {
-        "given": [{"name": name, "label": declared.label, "unit": declared.unit, "value": value,
-                   "text": value_text(value, declared)}
-                  for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())],
+        "given": _given(exercise, drawn),
         "unit": exercise.unit, "size": list(exercise.size),
         "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
         "sealed": dict(sorted((digest(salt, exercise.id, "number", name), said if said == RIGHT else notes.index(said))
@@ -75,6 +104,20 @@ def _number_fields(exercise, drawn, salt):
         "notes": [*exercise.notes, worked_text(exercise.twin.text, twin_of(exercise))],
         **({"not_in": list(exercise.not_in)} if exercise.not_in else {}),
         **({"follows": exercise.follows.id} if exercise.follows else {})}
+
+
+def _given(exercise, drawn):
+    return [{"name": name, "label": declared.label, "unit": declared.unit, "value": value,
+             "text": value_text(value, declared)}
+            for (name, declared), value in zip(exercise.shown.items(), drawn.shown.values())]
+
+
+def _design_fields(exercise, drawn, salt):
+    return {"given": _given(exercise, drawn), **design_fields(exercise, drawn)}
+
+
+def _measured_fields(exercise, drawn, salt):
+    return measured_fields(exercise)
 
 
 def _choice_fields(exercise, drawn, salt):
@@ -103,4 +146,4 @@ def _sealed_letters(id, salt, right, notes):
 
 
 _FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "function": _function_fields,
-           "prediction": _prediction_fields}
+           "design": _design_fields, "measured": _measured_fields, "prediction": _prediction_fields}

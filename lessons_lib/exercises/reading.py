@@ -1,6 +1,7 @@
 """What a student typed, read as a number, a letter or a text. Each reader returns it or raises with a sentence."""
 import math
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from numbers import Real
 
@@ -10,7 +11,9 @@ _PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
 
 
 def is_blank(value):
-    """Return whether nothing was answered yet: ``...``, with or without quotes, None or an empty text."""
+    """Return whether nothing was answered yet: ``...``, with or without quotes, None, no text, a dict that has such."""
+    if isinstance(value, Mapping):
+        return any(is_blank(one) for one in value.values() if not isinstance(one, Mapping))
     return value is ... or value is None or (isinstance(value, str) and value.strip() in ("", "...", "…"))
 
 

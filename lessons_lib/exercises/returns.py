@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from lessons_lib.exercises.bench import ALPHABET, read_card
+from lessons_lib.exercises.entries import LONGEST_WORD, MOST_ENTRIES, MOST_ROWS
 from lessons_lib.exercises.reading import LONGEST_TEXT, ONE_LINE
 from lessons_lib.exercises.units import LONGEST
 
@@ -164,13 +165,35 @@ def _is_letter(value):
     return _is_text(value, 1) and "a" <= value <= "z"
 
 
+def _is_row(value, longest=MOST_ENTRIES):
+    return isinstance(value, list) and 0 < len(value) <= longest and all(map(_is_number, value))
+
+
+def _is_table(value):
+    return isinstance(value, list) and 0 < len(value) <= MOST_ROWS and all(map(_is_row, value))
+
+
+def _has_entries(value, is_one):
+    """Whether a value is a small dict of plain names, each with what *is_one* takes."""
+    return (isinstance(value, dict) and 0 < len(value) <= MOST_ENTRIES
+            and all(_is_text(name, LONGEST_WORD) and is_one(one) for name, one in value.items()))
+
+
+def _is_design(value):
+    return _has_entries(value, lambda one: _is_number(one) or _is_text(one, LONGEST_WORD) or _is_row(one))
+
+
+def _is_readings(value):
+    return _has_entries(value, lambda one: _is_number(one) or _is_table(one))
+
+
 _ALWAYS = {"id": lambda value: _is_text(value, 16) and bool(re.fullmatch("[0-9a-f]{16}", value)),
            "number": lambda value: type(value) is int and 0 < value < 10 ** 9,
            "time": _is_time, "event": lambda value: _is_text(value, 20),
            "lesson": lambda value: _is_text(value, 2), "exercise": lambda value: _is_text(value, 10)}
 _EVENTS = {
-    "answer": {"value": lambda value: _is_number(value) or _is_text(value, LONGEST_TEXT),
-               "unit": lambda value: _is_text(value, LONGEST)},
+    "answer": {"value": lambda value: _is_number(value) or _is_text(value, LONGEST_TEXT) or _is_design(value),
+               "unit": lambda value: _is_text(value, LONGEST), "readings": _is_readings},
     "prediction": {"choice": _is_letter, "sureness": lambda value: type(value) is int and 1 <= value <= 3,
                    "reason": lambda value: _is_text(value, ONE_LINE)},
     "saw": {"choice": _is_letter},
@@ -183,8 +206,8 @@ def _fault(event, lesson):
     if not isinstance(event, dict) or not _is_text(event.get("event"), 20) or event["event"] not in _EVENTS:
         return "is of no known kind"
     known = {**_ALWAYS, **_EVENTS[event["event"]]}
-    # a letter or a text is answered without unit
-    if set(event) != set(known) and set(event) != set(known) - {"unit"}:
+    # a letter, a text or a design is answered without unit, and few answers come with readings
+    if not set(known) - {"unit", "readings"} <= set(event) <= set(known):
         return "has other parts than it should"
     if wrong := [name for name in event if not known[name](event[name])]:
         return f"cannot be read at {wrong[0]}"

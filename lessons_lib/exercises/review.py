@@ -1,7 +1,9 @@
 """What the tests ask of a declared exercise over many draws, each fault one sentence."""
+from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.draws import Drawn, draw_once, twin_of, why_refused
 from lessons_lib.exercises.function_parts import function_faults
-from lessons_lib.exercises.making import value_text, worked_text
+from lessons_lib.exercises.making import value_text, worked_design, worked_readings, worked_text
+from lessons_lib.exercises.measured import measured_fields, slip_numbers, slips_met
 from lessons_lib.exercises.sealing import RIGHT, notes_by_bin
 
 LEAST_ACCEPTED = 0.2  # of all draws: with fewer, benches differ by luck and the ranges should be mended
@@ -25,7 +27,9 @@ def review(exercise, draws=300):
     """
     if exercise.kind == "function":
         yield from function_faults(exercise)
-    if exercise.kind != "number":
+    if exercise.kind == "measured":
+        yield from _measured_faults(exercise)
+    if exercise.kind not in DRAWN:
         return
     accepted, reason, tried = [], "", 0
     while len(accepted) < draws and tried < draws / LEAST_ACCEPTED:
@@ -37,7 +41,26 @@ def review(exercise, draws=300):
     if len(accepted) < draws:
         yield f"{exercise.id}: only {len(accepted)} of {tried} draws are accepted; for one, {reason}."
     for drawn in accepted:
-        yield from _faults(drawn)
+        yield from _faults(drawn) if exercise.kind == "number" else _design_faults(drawn)
+
+
+def _design_faults(drawn):
+    if not worked_design(drawn.exercise, drawn).strip():
+        yield f"{drawn.exercise.id}: a worked text is empty."
+
+
+def _measured_faults(exercise):
+    """An example that leads nowhere, or a slip that it does not tell apart from the right way."""
+    record = measured_fields(exercise)
+    try:
+        result = exercise.example_result()
+    except ValueError as error:
+        yield f"{exercise.id}: with the example, {error}."
+        return
+    for name, number in slip_numbers(record, result):
+        if name not in [met for met, _ in slips_met(record, result, number)]:
+            yield f"{exercise.id}: slip {name}, {number:.4g} with the example, is not told."
+    worked_readings(exercise)
 
 
 def _faults(drawn):

@@ -1,11 +1,10 @@
 """The sheet a student works on. Nothing here raises for what a student types, so that "run all cells" never stops."""
-import re
 from numbers import Integral
-from pathlib import Path
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
 from lessons_lib.exercises.checking import is_seen_right, judge, shown_entry
+from lessons_lib.exercises.designs import design_text, parts_rows, read_design
 from lessons_lib.exercises.history import History
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
@@ -27,56 +26,8 @@ def is_presenting():
     return _presenting
 
 
-def open_sheet(lesson):
-    """Return the `Sheet` of a lesson for the bench that works here.
-
-    Parameters
-    ----------
-    lesson : str
-        Two figures, "01".
-
-    Notes
-    -----
-    The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook. The bench is the remembered
-    card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence.
-    """
-    if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
-        return Sheet(trouble=Verdict(
-            State.NO_SHEET, 'Name the lesson with two figures in quotes: open_sheet("01").'))
-    folder, card = _sheets_folder() / lesson, remembered_card()
-    bench = card[0] if card else "b000"
-    trouble, content = None, None
-    try:
-        content = read_sheet((folder / f"{bench}.json").read_bytes())
-        if (content["lesson"], content["bench"]) != (lesson, bench):
-            raise ValueError("it is another bench's or lesson's")
-    except OSError:
-        trouble = _no_file(folder, lesson, bench, card)
-    except ValueError as error:
-        trouble = Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
-                                          "Take it afresh from where you got the course.")
-    return Sheet(trouble=trouble) if trouble else Sheet(content=content, folder=folder)
-
-
-def _sheets_folder():
-    return Path("sheets").absolute()
-
-
-def _no_file(folder, lesson, bench, card):
-    if not folder.is_dir():
-        return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} beside this notebook. Open the notebook "
-                                       "in the folder where it came, with its folder sheets.")
-    if card is None and any(folder.glob("b00[0-9].json")):
-        return Verdict(State.NO_SHEET, f"The file sheets/{lesson}/{bench}.json is missing. "
-                                       "Take it afresh from where you got the course.")
-    if card is None:
-        return Verdict(State.NO_BENCH, "Type your card in 00_start_here; then run this again.")
-    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
-                                   "Is the card in 00_start_here yours?")
-
-
 class Sheet:
-    """One lesson's exercises for one bench; made by `open_sheet`.
+    """One lesson's exercises for one bench; made by `desk.open_sheet`.
 
     Attributes
     ----------
@@ -104,16 +55,18 @@ class Sheet:
             trouble = Verdict(State.OPEN, "There are no given values; the question has all.", id)
         return GivenValues(reading.shortened(id), [] if trouble else record["given"], trouble)
 
-    def answer(self, id, value=None, unit=None, *more):
+    def answer(self, id, value=None, unit=None, *more, **readings):
         """Judge and keep an answer; ``...`` or nothing shows what was kept before.
 
         Parameters
         ----------
         id : str
             "1.1".
-        value : number, str, function or ...
+        value : number, str, function, dict of a design or ...
         unit : str or None
             A unit's spelling; without one the asked unit is meant.
+        **readings
+            Of a measured exercise: ``table=`` rows of readings, and the sizes it names.
 
         Returns
         -------
@@ -122,14 +75,42 @@ class Sheet:
         record, trouble = self._find(id)
         if trouble:
             return trouble
+        if more and record["kind"] == "measured":
+            return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.", id)
         if reading.is_blank(value):
             return self._kept_before(id, record)
-        judged = judge(id, record, value, unit)
+        if readings and record["kind"] != "measured":
+            return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", id)
+        if reading.is_blank(readings):
+            return self._kept_before(id, record)
+        judged = judge(id, record, value, unit, readings)
         if not judged.is_readable:
             return Verdict(judged.state, judged.text, id)
         return self._verdict(id, record, judged, after=self._history.keep(id, "answer", judged.entry))
+
+    def limits(self, id):
+        """Return the limits of a design as plain records, for a panel; none where there is no such exercise here."""
+        record, trouble = self._find(id, kind="design")
+        return [] if trouble else record["limits"]
+
+    def parts_list(self, id, design=...):
+        """Return the parts of a design as a `Table` to print: of the dict given here, else of the last one kept."""
+        record, trouble = self._find(id, kind="design")
+        if trouble:
+            return trouble
+        try:
+            if reading.is_blank(design):
+                kept = self._history.answers(id, record)
+                if not kept:
+                    return Verdict(State.NOT_ANSWERED, "There is no design yet.", id)
+                design = kept[-1].entry["value"]
+            design = read_design(record, design)
+            return Table(caption=f"Parts for {id}: {design_text(record, design)}", head=("part", "how much"),
+                         rows=parts_rows(record, design))
+        except (ValueError, RuntimeError) as error:
+            return Verdict(State.UNREADABLE, sentence(str(error)), id)
 
     def prediction(self, id):
         """Return the `PredictionCard` of a prediction, or None where there is none (`trouble` may say why)."""
@@ -278,22 +259,6 @@ class Sheet:
 
     def _states(self):
         return [(id, *self._history.how_far(id, record)) for id, record in self._records.items()]
-
-
-def progress():
-    """Return a `Table` of all lessons beside this notebook and how far each is."""
-    lessons = sorted(path.name for path in _sheets_folder().glob("[0-9][0-9]") if path.is_dir())
-    if not lessons:
-        return Verdict(State.NO_SHEET, "There are no sheets beside this notebook. Open it in the folder where it came.")
-    return Table(caption="Progress", head=("lesson", "title", "done"), rows=tuple(map(_progress_row, lessons)))
-
-
-def _progress_row(lesson):
-    sheet = open_sheet(lesson)
-    if sheet.trouble:
-        return lesson, str(sheet.trouble.state), ""
-    done, all_of_them = sheet.done()
-    return lesson, sheet.title, f"{done} of {all_of_them}"
 
 
 def _joined(*parts):

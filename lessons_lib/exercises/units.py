@@ -42,6 +42,7 @@ _SPELLINGS = {
     "a time": {"s": 1, "ms": 1e-3},
     "a force": {"N": 1, "mN": 1e-3},
     "a stiffness": {"N/m": 1},
+    "a mass": {"kg": 1, "g": 1e-3},
     "a mass per length": {"kg/m": 1, "g/m": 1e-3},
     "an impedance of a string": {"kg/s": 1},
     "a speed": {"m/s": 1, "mm/s": 1e-3},
@@ -49,7 +50,7 @@ _SPELLINGS = {
     "an energy product": {"J/m3": 1, "kJ/m3": 1e3},
     "a plain number": {"1": 1, "%": 1e-2},
     "a level": {"dB": 1},
-    "a pitch step": {"cent": 1},
+    "a pitch step": {"cent": 1, "cents": 1},
 }
 
 UNITS = MappingProxyType({

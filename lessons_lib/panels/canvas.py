@@ -8,7 +8,7 @@ from PIL import Image
 
 STILL_COLOURS = 64
 FRAME_COLOURS = 256
-FEW_COLOURS = 2000      # a line drawing has some hundred, with its soft edges; a field map has more
+FEW_COLOURS = 8000      # a line drawing has some thousand at most, with its soft edges; a field map has more
 
 
 def _pixels(figure):

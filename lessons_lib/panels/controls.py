@@ -98,7 +98,8 @@ class SliderRow:
 
     def __init__(self, spec, *, changed, refused):
         self.spec, self.value = spec, spec.start
-        self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, False
+        # the start counts as typed: it, too, may lie between two steps
+        self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, True
         self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
                           style={"description_width": "13em"}, layout={"flex": "0 0 auto", "width": "18.5em", "max_width": "100%"})
         self.slider = self._make_slider()

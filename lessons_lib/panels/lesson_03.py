@@ -5,7 +5,7 @@ The functions of numbers under them stand in lesson_03_numbers, the lines of flu
 from ..pictures.over_height import OverHeight
 from ..pictures.string_circuit import SharesOverHeight, StringLoop
 from ..pictures.string_cut import FluxAlongString, StringCut
-from ..pictures.style import BLACK, FLUX_DENSITY, GREEN, PURPLE, VERMILLION, new_figure
+from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 from .controls import Slider
 from .lesson_01 import signed
 from .lesson_02 import mega
@@ -34,7 +34,7 @@ TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, sta
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
-SIGNAL = {"color": PURPLE, "linestyle": "-"}
+PLAIN = {"color": BLACK, "linestyle": "-"}
 RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
 
 
@@ -52,6 +52,15 @@ def cut_figure():
     return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
 
 
+def _where(place):
+    return f"and {place * 1e3:g} mm beside the middle of the rod" if place else "over the middle of the rod"
+
+
+def _of_which_steel(flux):
+    law = "wire that saturates" if flux.saturates else "straight-line steel"
+    return f"A string of {law}, {flux.core * 1e3:.3g} mm thick with permeability {flux.permeability:.3g}"
+
+
 def string_in_field(sheet=None):
     """Panel: lines of flux with a string and without it, and three fluxes kept apart."""
     figure, draw = cut_figure()
@@ -65,8 +74,9 @@ def string_in_field(sheet=None):
             "the string adds to that": signed(f"{flux.added_in_turn * 1e9:+.2f} nWb, {flux.share_of_turn:+.3%}"),
             "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
         alt=lambda flux: (
-            "The string gathers flux over the pole, carries it along and gives it back some millimetres further on, to "
-            f"both sides. At a height of {flux.height * 1e3:g} mm it carries {nano(flux.string)}; the coil's turns gain "
+            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres further on, "
+            f"to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, carries "
+            f"{nano(flux.string)} to each side; the coil's turns gain "
             f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
             f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its flux."))
 
@@ -107,7 +117,7 @@ def saturation_figure():
         y_limits=(0, 6), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)), level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
-        y_limits=(0, 480), curves=(("wire", SIGNAL), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
@@ -124,8 +134,9 @@ def saturation(sheet=None):
             "signal, straight-line steel": f"{steel.straight_signal * 1e3:.1f} mV per m/s",
             "signal, wire": f"{steel.wire_signal * 1e3:.1f} mV per m/s"},
         alt=lambda steel: (
-            "Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more: at "
-            f"{steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
+            ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more" if
+               steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
+            + f": at {steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
             f"{steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
 
 
@@ -133,9 +144,9 @@ def pull_figure():
     """A figure and the function that draws pull_curves into it."""
     figure = new_figure(width=8.0, height=3.8)
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
-                      heights=RANGE, y_limits=(0, 60), curves=(("", {"color": VERMILLION, "linestyle": "-"}),))
+                      heights=RANGE, y_limits=(0, 60), curves=(("", PLAIN),))
     cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
-                       heights=RANGE, y_limits=(-75, 5), curves=(("", {"color": GREEN, "linestyle": "-"}),))
+                       heights=RANGE, y_limits=(-75, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
 

@@ -3,6 +3,7 @@ from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
+from scipy.interpolate import interp1d
 
 from ..pictures.flux_lines import crossings
 from ..physics.steel import STRING_PLACES
@@ -10,33 +11,44 @@ from .lesson_03_numbers import ROD, fields_along, steel_string
 
 FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
 _GRID = 0.2e-3          # m, of the rod's field as it is kept
+_LOWEST = FRAME["bottom"] - 2e-3        # m, of the grid: lines end within a millimetre and a half outside the frame
+_FINE = 0.1e-3          # m, of what varies along the string as it is kept
 _SEED_HEIGHT = 0.8e-3   # m: below the nearest string
 _TUBE = 0.5e-6          # Wb from seed to seed without the string, all the way round the axis
 _STEPS = 85
+_IN_STEEL = 0.3e-3      # m, a step inside the string; near its surface steps are shorter
 _ABOVE = np.array([0.4, 1.4, 2.8, 4.4, 6.4, 8.8, 11.5]) * 1e-3   # m, seeds above the string
 
 
 @lru_cache(maxsize=1)
-def _rod_grid():
-    """B_rho and B_z (T) of the rod on a grid of distance from the axis and height."""
-    rho = np.arange(0, 20e-3, _GRID)
-    z = np.arange(FRAME["bottom"] - 1e-3, FRAME["top"] + 1e-3, _GRID)
-    points = np.stack([*np.broadcast_arrays(rho, 0.0, z[:, None])], axis=-1)
-    field = ROD.flux_density(points)
-    return z[0], np.nan_to_num(field[..., [0, 2]])
+def _round_grid():
+    """Distances from the axis (m), and the rod's B_rho and B_z (T) there at every height."""
+    rho = np.arange(0, 23e-3, _GRID)
+    z = np.arange(_LOWEST, FRAME["top"] + 2e-3, _GRID)
+    field = ROD.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z[:, None]), axis=-1))
+    return rho, np.nan_to_num(field[..., [0, 2]])
+
+
+@lru_cache(maxsize=64)
+def _rod_grid(place):
+    """B_x and B_z (T) in the cut at a place across, a row for every height and x, and the points of a row."""
+    rho, field = _round_grid()
+    x = np.arange(-2e-3, FRAME["half_width"] + 3e-3, _GRID)
+    away = np.hypot(x, place)
+    outward, upward = interp1d(rho, field, axis=1)(away).transpose(2, 0, 1)
+    share = np.divide(x, away, out=np.zeros_like(x), where=away > 0)
+    return np.stack([outward * share, upward], axis=-1).reshape(-1, 2), len(x)
 
 
 def _rod_field(x, z, place):
     """B_x and B_z of the rod in the cut at a place across, looked up in the grid."""
-    low, table = _rod_grid()
-    rho = np.hypot(x, place)
-    row, column = (z - low) / _GRID, rho / _GRID
-    i = np.clip(row.astype(int), 0, table.shape[0] - 2)
-    j = np.clip(column.astype(int), 0, table.shape[1] - 2)
-    up, right = (row - i)[:, None], (column - j)[:, None]
-    outward, upward = ((1 - up) * ((1 - right) * table[i, j] + right * table[i, j + 1])
-                       + up * ((1 - right) * table[i + 1, j] + right * table[i + 1, j + 1])).T
-    return outward * np.divide(x, rho, out=np.zeros_like(x), where=rho > 0), upward
+    table, row_length = _rod_grid(place)
+    row, column = (z - _LOWEST) / _GRID, (x + 2e-3) / _GRID
+    i, j = row.astype(int), column.astype(int)
+    up, right, at = (row - i)[:, None], (column - j)[:, None], i * row_length + j
+    low = (1 - right) * table[at] + right * table[at + 1]
+    high = (1 - right) * table[at + row_length] + right * table[at + row_length + 1]
+    return (low + up * (high - low)).T
 
 
 class StringInCut:
@@ -50,11 +62,12 @@ class StringInCut:
     def __init__(self, magnetised, height):
         self.height, self.radius = height, magnetised.string.magnetic_radius
         M = magnetised.magnetisation
-        self._charge = -mu_0 * magnetised.string.area * np.diff(M[:, 0]) / np.diff(STRING_PLACES)      # Wb/m
-        self._along = magnetised.flux() / magnetised.string.area
-        self._slope = np.gradient(self._along, STRING_PLACES)
-        self._across = mu_0 * M[:, 2] / 2
-        self._table = np.stack([self._along, self._slope, self._across], axis=1)
+        charge = -mu_0 * magnetised.string.area * np.diff(M[:, 0]) / np.diff(STRING_PLACES)      # Wb/m
+        self._steps = -np.diff(charge, prepend=0.0, append=0.0)      # of the charge from piece to piece, at the nodes
+        along = magnetised.flux() / magnetised.string.area
+        places = np.arange(-2e-3, FRAME["half_width"] + 3e-3, _FINE)
+        self._table = np.stack([np.interp(places, STRING_PLACES, values) for values in (
+            along, np.gradient(along, STRING_PLACES), mu_0 * M[:, 2] / 2)], axis=1)
 
     def total(self, x, z, bx, bz):
         """B_x and B_z (T) at places of the cut (m), where the rod alone gives bx and bz."""
@@ -69,15 +82,16 @@ class StringInCut:
 
     def _at(self, x):
         """Flux density along the string, its slope, and the part across: straight lines from node to node."""
-        right = np.clip(np.searchsorted(STRING_PLACES, x), 1, len(STRING_PLACES) - 1)
-        share = (x - STRING_PLACES[right - 1]) / (STRING_PLACES[right] - STRING_PLACES[right - 1])
-        return (self._table[right - 1] + share[:, None] * (self._table[right] - self._table[right - 1])).T
+        column = (x + 2e-3) / _FINE
+        left = column.astype(int)
+        return (self._table[left] + (column - left)[:, None] * (self._table[left + 1] - self._table[left])).T
 
     def _of_charge(self, x, away):
+        """B along the string and away from it, of pieces of a line with even charge: end points alone."""
         ahead = STRING_PLACES - x[:, None]
         distance = np.hypot(ahead, away[:, None])
-        along = np.diff(1 / distance, axis=1) @ self._charge
-        outward = np.diff(ahead / distance, axis=1) @ self._charge / away
+        along = (1 / distance) @ self._steps
+        outward = (ahead / distance) @ self._steps / away
         return along / (4 * pi), outward / (4 * pi)
 
 
@@ -95,7 +109,7 @@ def _step(z, string):
         return np.full_like(z, 0.4e-3)
     off = np.abs(np.abs(z - string.height) - string.radius)
     inside = np.abs(z - string.height) < string.radius
-    return np.where(inside, 0.3e-3, np.clip(0.6 * off, 0.08e-3, 0.8e-3))
+    return np.where(inside, _IN_STEEL, np.clip(0.6 * off, 0.08e-3, 0.8e-3))
 
 
 def trace(x, z, sense, place, string=None):
@@ -108,11 +122,14 @@ def trace(x, z, sense, place, string=None):
     going = np.arange(len(x))
     for step in range(1, _STEPS):
         length = sense * _step(z, string)
-        dx, dz = _direction(x, z, place, string)
-        dx, dz = _direction(x + dx * length / 2, z + dz * length / 2, place, string)
+        at_start = _direction(x, z, place, string)
+        dx, dz = _direction(x + at_start[0] * length / 2, z + at_start[1] * length / 2, place, string)
         x, z = x + dx * length, z + dz * length
-        lines[:, going, step] = x, z
-        stays = (np.abs(x) < FRAME["half_width"] + 1e-3) & (z > FRAME["bottom"] - 0.5e-3) & (z < FRAME["top"] + 0.5e-3)
+        # a line that turns within a long step, away from the steel, has come to a place without field, where it ends
+        steady = (at_start[0] * dx + at_start[1] * dz > 0.5) | (np.abs(length) <= _IN_STEEL)
+        lines[:, going, step] = np.where(steady, (x, z), np.nan)
+        stays = (steady & (np.abs(x) < FRAME["half_width"] + 1e-3)
+                 & (z > FRAME["bottom"] - 0.5e-3) & (z < FRAME["top"] + 0.5e-3))
         if not stays.all():
             x, z, sense, going = x[stays], z[stays], sense[stays], going[stays]
         if not len(going):

@@ -49,15 +49,27 @@ def without_string():
 
 @dataclass(frozen=True, kw_only=True)
 class ThreeFluxes:
-    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string."""
+    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string.
+
+    With them the string they belong to, SI.
+    """
 
     height: float
+    place: float
+    core: float
+    permeability: float
+    saturates: bool
     magnet: float
     added_in_magnet: float
     turn: float
     added_in_turn: float
     string: float
     flux_density: float
+
+    @property
+    def gathered(self):
+        """What the string takes in over the pole and leads away, half of it to each side."""
+        return 2 * self.string
 
     @property
     def share_of_magnet(self):
@@ -84,7 +96,8 @@ def three_fluxes(*, height, place, core, permeability, saturates):
     magnetised = string.magnetise(steady)
     magnet, turn = without_string()
     largest = float(np.abs(magnetised.flux()).max())
-    return ThreeFluxes(height=height, magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
+    return ThreeFluxes(height=height, place=place, core=core, permeability=permeability, saturates=bool(saturates),
+                       magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
                        added_in_magnet=added_midplane_flux(ROD, string, height=height, y=place),
                        added_in_turn=float(magnetised.linkage(per_ampere)) / COIL.turns)
 
@@ -102,7 +115,7 @@ class StringCircuit:
     gap_area: float
 
     def branch(self, height):
-        """Reluctance of gap, string, gap: the steel itself is left out."""
+        """Reluctance of gap, steel, gap, as two gaps: the steel's share is inside the fitted area."""
         return 2 * height / (mu_0 * self.gap_area)
 
     def flux(self, height=None):
@@ -127,13 +140,13 @@ def fitted_circuit(fit_height, core, saturates):
     -----
     Free are the share of the air that lies beside the string and the area of the gap. Magnet and the whole of the air
     are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds settles x;
-    the flux in the string is that of the near air times x over the near air, which settles the rest.
+    the flux that the string gathers is the loop's times x over the near air, which settles the rest.
     """
     computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates)
     rod = circuit_and_field(**house_magnet)
     total = rod.own_reluctance + rod.air_reluctance
     flux = rod.circuit_flux * (1 + computed.share_of_magnet)
-    string = computed.string * rod.circuit_flux / computed.magnet
+    string = computed.gathered * rod.circuit_flux / computed.magnet
     taken_off = total - rod.mmf / flux
     near = taken_off * flux / string
     branch = near * (flux - string) / string

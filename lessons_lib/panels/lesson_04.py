@@ -40,6 +40,13 @@ def _db(level):
     return signed(f"{level:+.1f} dB") if level > FLOOR else f"under {signed(f'{FLOOR:.0f}')} dB"
 
 
+def _way(one):
+    """How the string swings, in words."""
+    degrees = round(math.degrees(one.direction))
+    way = {0: "up and down", 90: "sideways"}.get(degrees, f"at {degrees}°")
+    return f"swings {way}, " + (f"{one.offset * 1e3:.1f} mm off" if one.offset else "over") + " the middle of the pole"
+
+
 def moving_string_figure():
     """A figure and the function that draws swing_traces into it."""
     figure = new_figure(width=8.0, height=6.2)
@@ -61,8 +68,9 @@ def moving_string(sheet=None):
             "first line": _db(one.levels[0]), "second": _db(one.levels[1]), "third": _db(one.levels[2])},
         alt=lambda one: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
-            f"highest and largest where the linkage is steepest. The linkage moves by {one.linkage_swing * 1e6:.1f} "
-            f"µWb from lowest to highest; the voltage reaches {_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
+            f"highest and largest where the linkage is steepest. The string {_way(one)} at {one.frequency:.0f} Hz. The "
+            f"linkage moves by {one.linkage_swing * 1e6:.1f} µWb from lowest to highest; the voltage reaches "
+            f"{_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
 
 
 def lines_figure():
@@ -82,9 +90,10 @@ def sideways(sheet=None):
         readouts=lambda one: {f"line {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": _mv(one.peak)},
         alt=lambda one: (
-            "Levels of the lines in the voltage, re the first line of the same swing up and down over the middle of "
-            f"the pole: line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at twice that frequency "
-            f"{_db(one.levels[1])}, line 3 {_db(one.levels[2])}. Peak voltage at 200 Hz: {_mv(one.peak)}."))
+            f"Levels of the lines in the voltage of a string that {_way(one)}, measured against line 1 of the same "
+            f"swing up and down over the middle: line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at "
+            f"twice that frequency {_db(one.levels[1])}, line 3 {_db(one.levels[2])}. Peak voltage at 200 Hz: "
+            f"{_mv(one.peak)}."))
 
 
 def hear(level=QUIET):
@@ -101,6 +110,16 @@ def turns_figure():
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
+def _winding_words(coil):
+    low, high = (signed(f"{level:+z.1f} dB") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
+    fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
+    return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
+            f"{coil.turns} turns take {coil.wire_length:.0f} m of wire, {'have' if coil.fits else 'would have'} "
+            f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that "
+            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, against the house coil, they "
+            f"give {low} at 100 Hz and {high} at 5 kHz.")
+
+
 def turns_in_a_window(sheet=None):
     """Panel: more turns in the house coil's window: resistance, wire, inductance, and what reaches the amplifier."""
     figure, draw = turns_figure()
@@ -112,15 +131,11 @@ def turns_in_a_window(sheet=None):
             "wire": f"{coil.wire_length:.0f} m", "resistance": f"{coil.resistance / 1e3:.2f} kΩ",
             "wire that just fills": f"{coil.filling_diameter * 1e6:.1f} µm",
             "resistance with that": f"{coil.filling_resistance / 1e3:.2f} kΩ",
-            "open-circuit voltage": f"{coil.voltage:.3g} of the house coil's", "inductance": f"{coil.inductance:.3g} H",
+            "open-circuit voltage": f"{coil.voltage:.2f} times the house coil's",
+            "inductance": f"{coil.inductance:.3g} H",
             "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
-            "at 5 kHz re house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
-        alt=lambda coil: (
-            "In a window of fixed size resistance grows with the square of the turns if the wire just fills it, and "
-            f"more turns are louder at low frequencies only: {coil.turns} turns take {coil.wire_length:.0f} m of "
-            f"wire, have {coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with "
-            f"the one that just fills the window, and {coil.inductance:.3g} H; at 5 kHz the level at the amplifier is "
-            f"{signed(f'{coil.level_at_5_khz:+z.1f}')} dB re the house coil."))
+            "at 5 kHz, against house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+        alt=_winding_words)
 
 
 def four_graphs():

@@ -25,6 +25,7 @@ NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, of
 SHOWN = 20e-3                                   # s, the time axis
 LINES = 5
 HOUSE_TURNS = house_coil["turns"]
+BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
 # own capacitance 100 pF and cable 500 pF, volume 250 kohm, amplifier 1 Mohm; the tone control is left out
 LOAD = {"capacitance": 100e-12, "cable_capacitance": 500e-12, "volume_resistance": 250e3, "input_resistance": 1e6}
 WINDOW = (house_coil["outer_radius"] - house_coil["inner_radius"]) * (house_coil["top"] - house_coil["bottom"])
@@ -45,9 +46,13 @@ def _reached():
 
 @dataclass(frozen=True, kw_only=True)
 class Swing:
-    """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
-    first lines of the voltage re the first line of the same swing up and down over the middle of the pole."""
+    """Readings of a string that swings as a sine: how it moves (m, rad, Hz), linkage from lowest to highest (Wb),
+    voltages (V); levels (dB) of the first lines of the voltage, measured against the first line of the same swing up
+    and down over the middle of the pole."""
 
+    offset: float
+    direction: float
+    frequency: float
     linkage_swing: float
     peak: float
     rms: float
@@ -96,8 +101,9 @@ def swing(*, height, offset, direction, amplitude, frequency, turns):
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
                                   frequency=frequency, turns=turns)
     straight = _lines(height, 0.0, 0.0, amplitude).amplitude[0]
-    return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
-                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
+    return Swing(offset=offset, direction=direction, frequency=frequency, linkage_swing=np.ptp(linkage),
+                 peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)), peak_to_peak=np.ptp(voltage),
+                 at_highest_linkage=voltage[np.argmax(linkage)],
                  levels=_lines(height, offset, direction, amplitude).level(straight))
 
 
@@ -148,8 +154,8 @@ def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
 @dataclass(frozen=True, kw_only=True)
 class Winding:
     """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that
-    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage re the house
-    coil, frequency of the peak with its load (Hz), and level (dB) at 5 kHz at the amplifier re the house coil."""
+    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage over that of
+    the house coil, frequency of the peak with its load (Hz), levels (dB) at the amplifier against the house coil's."""
 
     turns: int
     turns_that_fit: int
@@ -160,6 +166,7 @@ class Winding:
     inductance: float
     voltage: float
     peak_frequency: float
+    level_at_100_hz: float
     level_at_5_khz: float
 
     @property
@@ -190,7 +197,7 @@ def loaded(turns, wire):
 
 
 def _level(turns, wire, frequency):
-    """Level (dB) at the amplifier for equal string speed at every frequency, re the house coil's open voltage."""
+    """Level (dB) at the amplifier for equal string speed at every frequency, against the house coil's open voltage."""
     return 20 * np.log10(turns / HOUSE_TURNS * np.abs(loaded(turns, wire).response(frequency)))
 
 
@@ -203,12 +210,13 @@ def winding(*, turns, gauge):
     The own capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more of it.
     """
     wire, coil = magnet_wire(awg=gauge), _coil(turns)
-    filling, house = filling_wire(turns), magnet_wire(awg=44)
+    filling = filling_wire(turns)
+    low, high = _level(turns, wire, BASS_AND_TREBLE) - _level(HOUSE_TURNS, magnet_wire(awg=44), BASS_AND_TREBLE)
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
                    filling_diameter=float(filling.diameter), inductance=loaded(turns, wire).inductance,
                    voltage=turns / HOUSE_TURNS, peak_frequency=loaded(turns, wire).peak()[0],
-                   level_at_5_khz=float(_level(turns, wire, 5e3) - _level(HOUSE_TURNS, house, 5e3)))
+                   level_at_100_hz=float(low), level_at_5_khz=float(high))
 
 
 @lru_cache(maxsize=64)

@@ -3,12 +3,11 @@
 The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
 """
 from ..base.workshop import house_place
-from ..pictures.over_frets import (
-    DISPLACEMENT, STYLES, VELOCITY, VOLTAGE, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight)
+from ..pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
 from ..pictures.style import GREY, TEXT, new_figure
 from .controls import Choice, Slider
 from .lesson_01 import signed
-from .lesson_05_conditions import broken_conditions, hear_four_frets
+from .lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
 from .lesson_05_numbers import (
     LINES, STRINGS, bent, bent_curves, decibels, fret_curves, fret_measures, partial_curves, partial_levels)
 from .panel import Panel
@@ -32,6 +31,8 @@ APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0
 HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, start=2.5, step=0.1, si=1e-3)
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05, si=1e-3)
 
+_HAND_WORDS = {"place": "hand and pickup stay where they are",
+               "fraction": "hand and pickup keep their share of the string"}
 _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
 
 
@@ -39,27 +40,43 @@ def frets_figure():
     """A figure and the function that draws fret_curves into it."""
     figure = new_figure(width=8.0, height=5.6)
     pulses = Pulses(figure.add_axes((0.11, 0.75, 0.86, 0.235)))
-    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.165, 0.245, 0.445)), quantity=i, factor=factor, unit=unit,
-                       look=look, y_label=name)
-             for i, (factor, unit, look, name) in enumerate((
-                 (1e3, "mm", DISPLACEMENT, "displacement"), (1.0, "m/s", VELOCITY, "velocity"),
-                 (1e3, "mV", VOLTAGE, "voltage")))]
+    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.155, 0.245, 0.455)), name=name, factor=factor, unit=unit)
+             for i, (name, factor, unit) in enumerate((
+                 ("displacement", 1e3, "mm"), ("velocity", 1.0, "m/s"), ("voltage", 1e3, "mV")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
-                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1, ha="center")
+                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1,
+                ha="center")
 
     def draw(data):
         return pulses.update(**data["pulses"]) + [artist for part in parts for artist in part.update(**data["curves"])]
     return figure, draw
 
 
-def _over_open(at, measure):
-    return f"x {at.times_open('velocity', measure):.2f}"
+def _over_open(at, measure, fret=None):
+    return f"x {at.times_open('velocity', measure, fret):.2f}"
 
 
 def _goes(at, measure):
     times = at.times_open("velocity", measure)
     return "stays" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
+
+
+def _frets_words(at):
+    """The open string gives its own sizes and what the octave makes of them; any other fret is compared with it."""
+    sizes = (f"peak velocity {at.value('velocity', 'peak'):.3f} m/s, peak voltage "
+             f"{at.value('voltage', 'peak') * 1e3:.1f} mV, peak displacement "
+             f"{at.value('displacement', 'peak') * 1e3:.3f} mm")
+    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[at.hand]}"
+    if at.fret == 0:
+        octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
+        return (f"String {at.string} over its frets, {rule}. This is the open string, {at.frequency:.1f} Hz, the "
+                f"measure for all frets: {sizes}, RMS {at.value('velocity', 'RMS'):.3f} m/s, fundamental "
+                f"{at.value('velocity', 'fundamental'):.3f} m/s. The curves show velocity and voltage at fret "
+                f"{OCTAVE}: {octave}. Velocity comes in pulses of one height.")
+    compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
+    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {at.frequency:.1f} Hz, beside the open "
+            f"string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
 
 
 def over_the_frets(sheet=None):
@@ -75,16 +92,9 @@ def over_the_frets(sheet=None):
                 "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
                 "fundamental": _over_open(at, "fundamental")}
 
-    def alt(at):
-        compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-        return (f"One string over its frets, {_RULE_WORDS[at.rule]}: beside the open string, in velocity and voltage, "
-                f"{compared}. String {at.string} at fret {at.fret}, {at.frequency:.1f} Hz: peak velocity "
-                f"{at.value('velocity', 'peak'):.3f} m/s, peak voltage {at.value('voltage', 'peak') * 1e3:.1f} mV, "
-                f"peak displacement {at.value('displacement', 'peak') * 1e3:.3f} mm. "
-                "Velocity comes in pulses of one height.")
-
     return Panel(sliders=(FRET, STRING, PLUCK, PICKUP, RULE, HAND), numbers=fret_measures,
-                 arrays=fret_curves, figure=figure, draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=alt)
+                 arrays=fret_curves, figure=figure, draw=draw, sheet=sheet, prediction="p1", readouts=readouts,
+                 alt=_frets_words)
 
 
 def partials_figure():
@@ -116,7 +126,9 @@ def partials(sheet=None):
             "The partials of the velocity fall like 1/n under a comb, those of the displacement like 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
-            f"{levels.pickup_gap:.0f} Hz, the place of plucking at {levels.pluck_gap:.0f} Hz; the fundamental is {levels.frequency[0]:.1f} Hz."))
+            f"{levels.pickup_gap:.0f} Hz, the place of plucking at {levels.pluck_gap:.0f} Hz; the fundamental is "
+            f"{levels.frequency[0]:.1f} Hz. The widths of finger and pickup take "
+            f"{abs(decibels(levels.smoothing)):.1f} dB from partial {LINES}."))
 
 
 def bent_figure():

@@ -15,7 +15,6 @@ from .sound import sounds
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
 FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
-STRONG = 2.0                        # N
 _RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
 _PLUCK, _PICKUP, _HEIGHT = (house_place[name] for name in ("pluck_place", "pickup_place", "string_height"))
 
@@ -48,14 +47,14 @@ def loaded_coil():
                       volume_resistance=250e3, tone_resistance=500e3, tone_capacitance=22e-9)
 
 
-def _pluck(string, fret, force=FORCE, angle=0.0, width=FINGER, highest=_HIGHEST):
-    return string.at_fret(fret).pluck(force=force, place=_PLUCK, width=width, angle=angle, highest_frequency=highest)
+def _pluck(string, fret, angle=0.0, width=FINGER, highest=_HIGHEST):
+    return string.at_fret(fret).pluck(force=FORCE, place=_PLUCK, width=width, angle=angle, highest_frequency=highest)
 
 
-def _largest_voltage(name, fret, force, angle):
-    """Peak (V) over the curved map in the first 20 ms."""
+def largest_voltage(name, fret, angle):
+    """Peak (V) over the curved map in the first 20 ms; *angle* 0 is a pluck away from the coil, pi one towards it."""
     time = np.arange(0, 0.02, 1 / _RATE)
-    return np.abs(pickup_voltage(house_pickup(), steel_of(name), _pluck(flexible(name), fret, force, angle), time,
+    return np.abs(pickup_voltage(house_pickup(), steel_of(name), _pluck(flexible(name), fret, angle), time,
                                  height=_HEIGHT, place=_PICKUP, y=y_of(name))).max()
 
 
@@ -91,7 +90,7 @@ def broken_conditions(name="VI"):
     same_distance = fret_measures(fret=OCTAVE, string=name, pluck_place=_PLUCK, pickup_place=_PICKUP,
                                   rule="displacement", hand="fraction")
     loud = {string: sensitivity(string, _HEIGHT) / (2 * flexible(string).impedance) for string in ("I", name)}
-    strong = [_largest_voltage(name, fret, STRONG, math.pi) for fret in (OCTAVE, 0)]
+    towards = [largest_voltage(name, fret, math.pi) for fret in (OCTAVE, 0)]
     stiff = [_largest_speed(real(name), fret, start=0.0) for fret in (OCTAVE, 0)]
     treble = _treble(name, FINGER, LISTENS) / _treble(name, 0.0, 0.0)
     return [
@@ -100,8 +99,9 @@ def broken_conditions(name="VI"):
                value=same_distance.times_open("velocity", "peak")),
         Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the edge",
                value=stiff[0] / stiff[1]),
-        Broken(condition="small swing", instead="2 N towards the coil: S is no constant", value=strong[0] / strong[1]),
-        Broken(condition="point and point", instead="5 mm of finger, 10 mm of pickup: partials from 3 to 6 kHz",
+        Broken(condition="small swing", instead="1 N towards the coil: S is no constant",
+               value=towards[0] / towards[1]),
+        Broken(condition="point and point", instead="5 mm of finger, 10 mm of pickup, over points: 3 to 6 kHz",
                value=20 * math.log10(treble), is_level=True),
         Broken(condition="no load, no resonance", instead="coil, cable and controls: the pulse rings, over no load",
                value=_ringing(name))]

@@ -88,7 +88,7 @@ def _pulled_shape(string, force, pluck_place, place):
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand):
-    """Peak, RMS, fundamental of displacement (m) and velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
+    """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
     fretted = flexible(string).at_fret(fret)
     x0, x = _places(flexible(string), fretted, pluck_place, pickup_place, hand)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
@@ -140,30 +140,30 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand):
 
 @dataclass(frozen=True, kw_only=True)
 class FretMeasures:
-    """One fret beside the open string: frequency (Hz), sizes and open_sizes of shape (quantities, measures)."""
+    """One fret beside all others: frequency (Hz), sizes of shape (frets, quantities, measures)."""
 
     string: str
     fret: int
     rule: str
+    hand: str
     frequency: float
     sizes: np.ndarray
-    open_sizes: np.ndarray
 
-    def value(self, quantity, measure):
-        """One size, SI."""
-        return float(self.sizes[QUANTITIES.index(quantity), MEASURES.index(measure)])
+    def value(self, quantity, measure, fret=None):
+        """One size at this fret or at another, SI."""
+        at = self.fret if fret is None else fret
+        return float(self.sizes[at, QUANTITIES.index(quantity), MEASURES.index(measure)])
 
-    def times_open(self, quantity, measure):
+    def times_open(self, quantity, measure, fret=None):
         """The same over that of the open string."""
-        whole = self.open_sizes[QUANTITIES.index(quantity), MEASURES.index(measure)]
-        return self.value(quantity, measure) / float(whole)
+        return self.value(quantity, measure, fret) / self.value(quantity, measure, 0)
 
 
 def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand):
     """The measures at one fret under one rule, as FretMeasures."""
     table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand)[rule]
-    return FretMeasures(string=string, fret=fret, rule=rule,
-                        frequency=float(flexible(string).at_fret(fret).frequency(1)), sizes=table[fret], open_sizes=table[0])
+    return FretMeasures(string=string, fret=fret, rule=rule, hand=hand, sizes=table,
+                        frequency=float(flexible(string).at_fret(fret).frequency(1)))
 
 
 def pulses(string, force, pluck_place, place, time):
@@ -248,7 +248,7 @@ def partial_curves(**values):
 
 
 def decibels(sizes):
-    """Level of sizes re 1, never below -120 dB."""
+    """Level of sizes against 1, never below -120 dB."""
     return 20 * np.log10(np.maximum(np.abs(sizes), 1e-6))
 
 

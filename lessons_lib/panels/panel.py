@@ -62,16 +62,20 @@ class Panel:
         Keeps the prediction; without one the panel opens at once.
     prediction : str, optional
         The exercise on the sheet that must be put down before the sliders start.
+    slow_numbers : bool
+        The numbers of a slow slider take long, too: they wait for the rest with the picture.
 
     Notes
     -----
     A ValueError from numbers or arrays is shown as a sentence and the last picture stays.
     """
 
-    def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None):
+    def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None,
+                 slow_numbers=False):
         self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
         self._sheet, self._prediction, self.card = sheet, prediction, None
+        self._slow_numbers = slow_numbers
         self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
@@ -151,6 +155,9 @@ class Panel:
         """Numbers at once; a slow picture after a rest, so that a held key never queues pictures."""
         if self._waiting is not None:
             self._waiting.cancel()
+        if slow and self._slow_numbers and (loop := _running_loop()):
+            self._waiting = loop.call_later(REST, self._show, False)
+            return self._say("Computing.")
         try:
             result = self._numbers(**self._values())
         except ValueError as trouble:

@@ -1,14 +1,12 @@
 """One string over its frets: pulses of velocity in time, and sizes against the frequency on logarithmic axes."""
 import numpy as np
 
-from .style import BLACK, GREY, PURPLE, TEXT, VERMILLION, dress, label
+from .style import BLACK, DISPLACEMENT, GREY, MARKERS, TEXT, VELOCITY, VOLTAGE, dress, label
 
-DISPLACEMENT = {"color": BLACK, "marker": "s"}
-VELOCITY = {"color": VERMILLION, "marker": "o"}
-VOLTAGE = {"color": PURPLE, "marker": "D"}
+LOOKS = {"displacement": DISPLACEMENT, "velocity": VELOCITY, "voltage": VOLTAGE}
 STYLES = {"peak": "-", "RMS": "--", "fundamental": "-."}
 _PALE = "#A8A8A8"
-_X_TICKS = (1.0, 2.0, 2 ** (19 / 12))      # open string, frets 12, 19; few, for each number takes a millisecond to draw
+_X_TICKS = (1.0, 1.5, 2.0, 3.0)
 _Y_TICKS = (0.25, 0.5, 1.0, 2.0)
 
 
@@ -21,7 +19,7 @@ class Pulses:
         axes.axhline(0, color="#DDDDDD", linewidth=0.8)
         axes.set_yticks([-2, -1, 0, 1, 2])
         self._open, = axes.plot([], [], color=_PALE, linewidth=3.2, animated=True)
-        self._fretted, = axes.plot([], [], color=VERMILLION, linewidth=1.6, animated=True)
+        self._fretted, = axes.plot([], [], color=VELOCITY["color"], linewidth=1.6, animated=True)
         axes.text(0.995, 0.98, "pale: open string", color=GREY, fontsize=TEXT - 1, ha="right", va="top",
                   transform=axes.transAxes)
 
@@ -36,52 +34,47 @@ class OverFrets:
     """Peak, RMS and fundamental of one quantity against frequency under one rule; other rules pale.
 
     Both axes are logarithmic and fixed in shares of the open string's frequency and peak; what 1
-    means on the upright one is written beside it and moves with the string, as do the frequencies.
+    means on the upright one is written beside it and moves with the string. Each moving text takes
+    two milliseconds to draw, so there is no other.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-    quantity : int
-        Its place in the tables that update gets.
+    name : str
+        displacement, velocity or voltage.
     factor, unit : float, str
         SI to the shown unit, and its name.
-    look : dict
-        Colour and marker.
     """
 
-    def __init__(self, axes, *, quantity, factor, unit, y_label, look):
-        axes.set(xscale="log", yscale="log")
-        dress(axes, x_label="frequency (Hz)", y_label=y_label, x_limits=(0.92, 3.3), y_limits=(0.1, 4.5))
-        axes.xaxis.labelpad = 20
-        axes.set_xticks(_X_TICKS, [""] * len(_X_TICKS))
-        axes.set_yticks(_Y_TICKS, [f"{tick:g}" for tick in _Y_TICKS])
-        axes.minorticks_off()
+    def __init__(self, axes, *, name, factor, unit):
+        dress(axes, x_label="frequency (open = 1)", y_label=name, x_limits=np.log10((0.92, 3.3)),
+              y_limits=np.log10((0.1, 4.5)))
+        axes.set_xticks(np.log10(_X_TICKS), [f"{tick:g}" for tick in _X_TICKS])
+        axes.set_yticks(np.log10(_Y_TICKS), [f"{tick:g}" for tick in _Y_TICKS])
         axes.grid(True, which="major", color="#E4E4E4", linewidth=0.8)
-        self._quantity, self._factor, self._unit_name = quantity, factor, unit
+        self._quantity, self._factor, self._unit_name = list(LOOKS).index(name), factor, unit
+        color = LOOKS[name]["color"]
         self._pale = [axes.plot([], [], color=_PALE, linewidth=1.0, linestyle=style, animated=True)[0]
                       for _ in range(2) for style in STYLES.values()]
-        self._lines = [axes.plot([], [], color=look["color"], linewidth=2.2, linestyle=style, animated=True)[0]
+        self._lines = [axes.plot([], [], color=color, linewidth=2.2, linestyle=style, animated=True)[0]
                        for style in STYLES.values()]
-        self._dots, = axes.plot([], [], look["marker"], color=look["color"], markersize=7, animated=True)
-        words = {"animated": True, "fontsize": TEXT - 1}
-        self._x_numbers = [axes.text(tick, 0.088, "", ha="center", va="top", **words) for tick in _X_TICKS]
-        self._unit = axes.text(0.02, 0.985, "", ha="left", va="top", transform=axes.transAxes, **words)
+        self._dots, = axes.plot([], [], MARKERS[name], color=color, markersize=7, animated=True)
+        self._unit = axes.text(0.02, 0.985, "", ha="left", va="top", transform=axes.transAxes, animated=True,
+                               fontsize=TEXT - 1)
 
     def update(self, *, frequency, table, rule, fret):
         """Show the table's sizes, rule -> (frets, quantities, measures); returns the artists in drawing order."""
         others = [name for name in table if name != rule]
         whole = table[rule][0, self._quantity, 0]
-        sizes = {name: table[name][:, self._quantity] / whole for name in table}
-        over_open = np.asarray(frequency) / frequency[0]
+        sizes = {name: np.log10(table[name][:, self._quantity] / whole) for name in table}
+        over_open = np.log10(np.asarray(frequency) / frequency[0])
         for line, column in zip(self._pale, np.concatenate([sizes[name] for name in others], axis=1).T):
             line.set_data(over_open, column)
         for line, column in zip(self._lines, sizes[rule].T):
             line.set_data(over_open, column)
         self._dots.set_data(np.full(len(STYLES), over_open[fret]), sizes[rule][fret])
-        for text, tick in zip(self._x_numbers, _X_TICKS):
-            text.set_text(f"{tick * frequency[0]:.0f}")
         self._unit.set_text(f"1 = {whole * self._factor:.3g} {self._unit_name}")
-        return [*self._pale, *self._lines, self._dots, *self._x_numbers, self._unit]
+        return [*self._pale, *self._lines, self._dots, self._unit]
 
 
 class PartialStems:
@@ -100,8 +93,8 @@ class PartialStems:
         self._comb, = axes.plot([], [], color=_PALE, linewidth=1.2, animated=True)
         self._stems = [axes.plot([], [], color=look["color"], linewidth=2.4, animated=True)[0]
                        for look in (VELOCITY, DISPLACEMENT)]
-        self._dots = [axes.plot([], [], look["marker"], color=look["color"], markersize=6, label=name, animated=True)[0]
-                      for look, name in ((VELOCITY, "velocity"), (DISPLACEMENT, "displacement"))]
+        self._dots = [axes.plot([], [], MARKERS[name], color=LOOKS[name]["color"], markersize=6, label=name,
+                                animated=True)[0] for name in ("velocity", "displacement")]
         axes.legend(handles=self._dots, loc="upper right", fontsize=TEXT - 1, frameon=False, ncols=2)
         for dots in self._dots:
             dots.set_animated(True)
@@ -125,8 +118,8 @@ class SlopeOverHeight:
         dress(axes, x_label="height of the string (mm)", y_label="S (V per m/s)", x_limits=(0.8, 5), y_limits=(0, 0.25))
         axes.grid(True, color="#E4E4E4", linewidth=0.8)
         self._curve, = axes.plot([], [], color=GREY, linewidth=1.6, animated=True)
-        self._swing, = axes.plot([], [], color=PURPLE, linewidth=4, animated=True)
-        self._flat, = axes.plot([], [], color=BLACK, linewidth=1.4, linestyle="--", animated=True)
+        self._swing, = axes.plot([], [], color=BLACK, linewidth=4, animated=True)
+        self._flat, = axes.plot([], [], color=GREY, linewidth=1.4, linestyle="--", animated=True)
         self._rest, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
 
     def update(self, *, height, slope, swing, swing_slope, at):
@@ -145,8 +138,8 @@ class BentVoltage:
         dress(axes, x_label="time (periods)", y_label="voltage (constant S: peak = 1)", x_limits=(0, 1),
               y_limits=(-1.8, 1.8))
         axes.axhline(0, color="#DDDDDD", linewidth=0.8)
-        self._straight, = axes.plot([], [], color=BLACK, linewidth=1.4, linestyle="--", animated=True)
-        self._bent, = axes.plot([], [], color=PURPLE, linewidth=2.4, animated=True)
+        self._straight, = axes.plot([], [], color=GREY, linewidth=1.4, linestyle="--", animated=True)
+        self._bent, = axes.plot([], [], linewidth=2.4, animated=True, **VOLTAGE)
         self._name = label(axes, ha="center", va="top")
 
     def update(self, *, turn, straight, bent):

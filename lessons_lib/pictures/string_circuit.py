@@ -7,7 +7,7 @@ from .style import BLACK, FLUX, GREY, MM, TEXT, UWB, VERMILLION, dress, label
 MEGA, NANO, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
 MODEL = FLUX
-CIRCUIT = {"color": VERMILLION, "linestyle": "--"}
+CIRCUIT = {"color": BLACK, "linestyle": "--"}
 
 
 def _mega(reluctance):
@@ -40,8 +40,8 @@ class StringLoop:
         axes.annotate("", (RIGHT, 5.2), (RIGHT, 5.9), arrowprops={
             "arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.0, "mutation_scale": 16})
         places = {"mmf": (2.2, 3.3, "MMF"), "magnet": (1.55, 5.3, "magnet"), "near_air": (4.8, 7.1, "near air"),
-                  "far_air": (6.0, 2.6, "far air"), "branch": (8.2, 9.5, "gap, string, gap"),
-                  "flux": (2.9, 9.5, "flux in the magnet"), "string_flux": (8.2, 4.3, "flux in the string")}
+                  "far_air": (6.0, 2.6, "far air"), "branch": (8.2, 9.5, "gap, steel, gap"),
+                  "flux": (2.9, 9.5, "flux in the magnet"), "string_flux": (8.2, 4.3, "gathered by string")}
         aligned = {"near_air": "right", "branch": "center", "string_flux": "center", "flux": "center"}
         self._values = {name: self._named(x, y, text, aligned.get(name, "left")) for name, (x, y, text) in places.items()}
 

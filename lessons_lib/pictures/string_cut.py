@@ -73,9 +73,12 @@ class StringCut:
         bottom = self._bottom * MM
         self._rod.set_bounds(-half, bottom, 2 * half, -bottom)
         for side, coil in zip((-1, 1), self._coils):
+            coil.set_visible(far > near)
             coil.set_bounds(*((near, bottom) if side > 0 else (-far, bottom)), far - near, top * MM - bottom)
-        self._rod_word.set(text="rod, north" if half > 1 else "rod stands behind the cut", position=(0, 0.75 * bottom))
-        self._coil_word.set(text="coil" if far > near else "", position=((near + far) / 2, 0.75 * bottom))
+        self._rod.set_visible(half > 0)
+        self._rod_word.set(text="rod, north" if half > 1 else "rod stands behind the cut",
+                           position=(0, (0.75 if half > 1 else 0.25) * bottom))
+        self._coil_word.set(text="coil" if far > near else "", position=((near + far) / 2 * (near > 0), 0.75 * bottom))
 
 
 class FluxAlongString:
@@ -92,7 +95,8 @@ class FluxAlongString:
         self._marks = [label(axes, **where) for _ in range(2)]
         for mark, height in zip(self._marks, (1, -1)):
             mark.set_position((-half_width * MM + 0.3, 0.97 * height))
-        self._words = [label(axes, ha="center", va="center", fontsize=TEXT - 2) for _ in range(3)]
+        for text, place, height in (("gathers", 0.0, 0.75), ("gives back", -11.0, 0.45), ("gives back", 11.0, -0.45)):
+            axes.text(place, height, text, ha="center", va="center", fontsize=TEXT - 2)
 
     def update(self, *, x, flux):
         """Show the flux (Wb) along the string at places x (m); returns the artists in drawing order."""
@@ -101,9 +105,4 @@ class FluxAlongString:
         self._line.set_data(x, flux / scale)
         for mark, sign in zip(self._marks, ("", "−")):
             mark.set_text(f"{sign}{scale} nWb")
-        peak = abs(float(x[np.abs(flux).argmax()]))
-        for word, text, place in zip(self._words, ("gathers", "gives back", "gives back"),
-                                     (0.0, -(peak + 17) / 2, (peak + 17) / 2)):
-            word.set(text=text, position=(place, -0.75 if place >= 0 else 0.75))
-        self._words[0].set_position((0.0, 0.75))
-        return [self._line, *self._marks, *self._words]
+        return [self._line, *self._marks]

@@ -9,11 +9,16 @@ from matplotlib.figure import Figure
 BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
 GREY = "#595959"
 ROD_FILL = "#ECECEC"
+FIELD_MAP = "cividis"       # even steps to the eye, in print and for every kind of colour sight
 
 FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
 FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
 FLUX = {"color": GREEN, "linestyle": "-"}
 POLARISATION = {"color": PURPLE, "linestyle": "-."}
+DISPLACEMENT = {"color": GREY, "linestyle": "--"}
+VELOCITY = {"color": BLACK, "linestyle": "-."}
+VOLTAGE = {"color": BLACK, "linestyle": "-"}
+MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
 MM, MT, UWB = 1e3, 1e3, 1e6     # SI to the units of the axes
 

@@ -1,10 +1,8 @@
 """Displacement, flux linkage and voltage of a moving string, one under the other; the lines of a voltage."""
 import numpy as np
 
-from .style import BLACK, FLUX, GREY, MM, TEXT, UWB, dress, label
+from .style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label
 
-DISPLACEMENT = {"color": GREY, "linestyle": "--"}
-VOLTAGE = {"color": BLACK, "linestyle": "-"}
 MILLI = 1e3     # s to ms, V to mV
 
 

@@ -1,10 +1,10 @@
 """Turns in a fixed window: resistance against turns, and what reaches the amplifier against frequency."""
 import numpy as np
 
-from .style import BLACK, BLUE, GREY, TEXT, VERMILLION, dress, label
+from .style import BLACK, GREY, TEXT, dress, label
 
-SAME_WIRE = {"color": BLUE, "linestyle": "--"}
-FULL_WINDOW = {"color": VERMILLION, "linestyle": "-"}
+SAME_WIRE = {"color": GREY, "linestyle": "--"}
+FULL_WINDOW = {"color": BLACK, "linestyle": "-"}
 OUTPUT = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
 KILO = 1e-3     # ohm to kilo-ohm

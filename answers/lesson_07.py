@@ -1,0 +1,379 @@
+"""Lesson 07, six strings: model answers, slips with their notes, worked answers, teaching note."""
+import math
+
+from lessons_lib.exercises.declaration import (
+    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+
+DB = 20 / math.log(10)      # dB in one power of e: 8.686
+
+SHARED = "They share one bar. Does the bar's own reluctance keep what they share constant?"
+RAISED_ONE = "That is the change in the raised branch itself. Asked are the other five. " + SHARED
+NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil over "
+            "the "
+            "other? What is left when the two subtract?")
+ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And "
+             "was a "
+             "per cent taken for the share?")
+VOLTAGE_DB = "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."
+
+
+def outside(leak, branch, raised):
+    """All that stands beside the bar: the leak, five branches as they were, and the raised one."""
+    return 1 / (1 / leak + 5 / branch + 1 / raised)
+
+
+def shared_mmf(bar, leak, branch, raised):
+    """The part of the bar's MMF that leak and branches get."""
+    beside = outside(leak, branch, raised)
+    return beside / (bar + beside)
+
+
+def change_of_others(bar, leak, branch, drop):
+    return shared_mmf(bar, leak, branch, branch * (1 - drop)) / shared_mmf(bar, leak, branch, branch) - 1
+
+
+def change_of_all(bar, leak, branch, drop):
+    before, after = outside(leak, branch, branch), outside(leak, branch, branch * (1 - drop))
+    return (bar + before) / (bar + after) - 1
+
+
+def level(ratio):
+    return 20 * math.log10(ratio)
+
+
+def plain_over_wound(plain, wound, impedance):
+    return level((plain / wound) ** 2 * impedance)
+
+
+def how_far_down(drop, delta):
+    return delta * drop / DB
+
+
+def bent_level(bend, width):
+    return -DB * (bend / width) ** 2
+
+
+# ---- quick questions -------------------------------------------------------------------------------------------------
+
+longer_cable = ChoiceExercise(
+    id="q1", quick=True, right="b",
+    options={"a": "moves up", "b": "moves down", "c": "stays where it is"},
+    notes={"a": "It moves down: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
+           "b": "So it is: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
+           "c": "It moves down: the cable's capacitance lies beside the coil's own and adds to it."})
+
+two_strings = ChoiceExercise(
+    id="q2", quick=True, right="a",
+    options={"a": "the one with the smaller Z", "b": "the one with the larger Z", "c": "both alike"},
+    notes={"a": "So it is: the peak speed is F/(2Z), Z = √(Tμ).",
+           "b": "It is the one with the smaller Z: the peak speed is F/(2Z).",
+           "c": "It is the one with the smaller Z: the peak speed is F/(2Z). On one string it is the same at every "
+                "fret."})
+
+side_by_side = ChoiceExercise(
+    id="q3", quick=True, right="c",
+    options={"a": "6 R", "b": "R", "c": "R/6"},
+    notes={"a": "It is R/6: side by side the flux has six ways. One after the other would make 6 R.",
+           "b": "It is R/6: side by side the flux has six ways.",
+           "c": "So it is: the flux has six ways, side by side."})
+
+# ---- predictions -----------------------------------------------------------------------------------------------------
+
+one_screw = PredictionExercise(
+    id="p1",
+    question="Six steel screws stand on one bar magnet. One screw is turned up by 1 mm, and its own string gets "
+             "louder. "
+             "The string beside it ...",
+    options={"a": "gets louder, too: there is more field about", "b": "gets softer by less than 1 dB",
+             "c": "gets softer by 1 dB or more: the screws share one magnet",
+             "d": "stays exactly as it was: it has its own screw"},
+    seen_question="Set the poles to screws on a bar and raise the one under string IV by 1 mm. The level of its "
+                  "neighbour III ...",
+    seen_options={"a": "rises", "b": "falls by less than 1 dB", "c": "falls by 1 dB or more", "d": "shows 0.00 dB"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the sign before the level of the neighbour.",
+        "b": "Yes, that is what the panel shows. Compare it with what the string's own screw does.",
+        "c": "Look again: which read-out is that of the string's own screw, and which of the neighbour?",
+        "d": "Look again at the second read-out, with the pole raised by 1 mm."})
+
+loudest = PredictionExercise(
+    id="p2",
+    question="Six equal rods, all flush. String III is a plain wire of 0.43 mm, string IV is wound. Every string is "
+             "pulled with the same force. The loudest is ...",
+    options={"a": "VI: it has the thickest core", "b": "IV: over the middle the field of all rods adds up",
+             "c": "III: the thickest plain one", "d": "I: it moves fastest"},
+    seen_question="With all rods at 0 mm and the plain third, the highest bar is that of string ...",
+    seen_options={"a": "VI", "b": "IV", "c": "III", "d": "I"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: every level is counted from string VI, which stands at 0 dB. Is another one higher?",
+        "b": "Look again at the bars, with all tops at 0 mm and string III plain.",
+        "c": "Yes, that is what the panel shows: some 8 dB above string VI.",
+        "d": "Look again at the bars: the fastest string is not the highest one."})
+
+small_coils = PredictionExercise(
+    id="p3",
+    question="A string is pushed sideways, half way to the next rod, and gets softer. Now every rod gets a small coil "
+             "of its own in place of the one long coil. The loss half way ...",
+    options={"a": "becomes larger", "b": "becomes smaller: now two coils hear the string",
+             "c": "stays the same: the rods are the same", "d": "is gone"},
+    seen_question="Read the deepest level over the rods with one long coil, and with six small coils. With the small "
+                  "coils the dip is ...",
+    seen_options={"a": "deeper", "b": "shallower", "c": "as deep, within 0.2 dB", "d": "gone"},
+    seen="a",
+    seen_notes={
+        "a": "Yes, that is what the panel shows. The long coil hears the string everywhere; small ones lose it, too.",
+        "b": "Look again at the two levels called deepest: which one is further below zero?",
+        "c": "Look again at the two levels called deepest, of the first and of the third arrangement.",
+        "d": "Look again at the two levels called deepest, of the first and of the third arrangement."})
+
+winding_alone = PredictionExercise(
+    id="p4",
+    question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its "
+             "magnets "
+             "stand like the first one's. What is left of hum and signal?",
+    options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
+             "c": "neither hum nor signal", "d": "twice of both"},
+    seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
+                  "...",
+    seen_options={"a": "no hum, and more signal than one coil", "b": "no hum, and about the signal of one coil",
+                  "c": "neither hum nor signal", "d": "more of both than one coil"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: that is the group on the right, where both are turned over.",
+        "b": "Look again at the words over both bars of the second group.",
+        "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can.",
+        "d": "Look again: that is the group on the left, where nothing is turned over."})
+
+# ---- exercises -------------------------------------------------------------------------------------------------------
+
+MEGA = "MA/Wb"
+
+six_branches = NumberExercise(
+    id="7.1", unit="%", tolerance=0.05, size=(-4, -0.3), marks=2,
+    given={"bar": Given("the bar's own reluctance", unit=MEGA, low=30, high=60, step=1),
+           "leak": Given("leak beside the screws", unit=MEGA, low=60, high=120, step=1),
+           "branch": Given("each of the six branches", unit=MEGA, low=500, high=1000, step=10),
+           "drop": Given("reluctance of the raised one falls by", unit="%", low=20, high=40, step=1)},
+    answer=change_of_others,
+    slips=(Slip("the raised one", lambda bar, leak, branch, drop:
+                (1 + change_of_others(bar, leak, branch, drop)) / (1 - drop) - 1,
+                RAISED_ONE),
+           Slip("the raised one, nothing shared", lambda drop: 1 / (1 - drop) - 1, RAISED_ONE),
+           Slip("nothing", lambda: 0.0, SHARED),
+           Slip("the whole flux", change_of_all,
+                "That is the change of the whole flux through the bar. What is left for the other five?"),
+           Slip("no leak", lambda bar, branch, drop: change_of_others(bar, 1e30, branch, drop),
+                "Screws are not the only way round. Which branch stands beside them all the time?"),
+           Slip("all six raised", lambda bar, leak, branch, drop:
+                shared_mmf(bar, leak, branch * (1 - drop), branch * (1 - drop)) / shared_mmf(bar, leak, branch, branch)
+                - 1, "How many of the six branches were changed?"),
+           Slip("outside alone", lambda leak, branch, drop:
+                outside(leak, branch, branch * (1 - drop)) / outside(leak, branch, branch) - 1,
+                "That is how the reluctance beside the bar changes. Which share of the bar's MMF falls across it, "
+                "before and after?")),
+    common=("sign", "hundred"),
+    steps={"before": Step(MEGA, lambda leak, branch: outside(leak, branch, branch)),
+           "after": Step(MEGA, lambda leak, branch, drop: outside(leak, branch, branch * (1 - drop))),
+           "share": Step("1", lambda bar, leak, branch: shared_mmf(bar, leak, branch, branch)),
+           "new_share": Step("1", lambda bar, leak, branch, drop: shared_mmf(bar, leak, branch, branch * (1 - drop)))},
+    notes=("First the reluctance of leak and six branches side by side, before and after. The bar stands in series.",
+           "The flux of an unchanged branch goes like the MMF across it, and that is R beside the bar over (bar + R "
+           "beside the bar)."),
+    twin=Twin({"bar": 20, "leak": 200, "branch": 400, "drop": 50},
+              "Another bar: {bar}, leak {leak}, six branches of {branch}. Side by side {before}, so the branches get "
+              "{share} of the bar's MMF. One branch falls by {drop}: {after} and {new_share}. The other five change "
+              "by {answer}."),
+    worked="Leak and six branches side by side: {before}; they get {share} of the bar's MMF. With the raised one: "
+           "{after}, so {new_share}. The flux of each other branch goes like that share: {answer}.",
+    teaching_note="Ask for the prediction of this circuit for the string farthest away, then read it in the panel: the "
+                  "circuit says the same for all five, the computed field does not.")
+
+third = NumberExercise(
+    id="7.2", unit="dB", tolerance=0.2, size=(4, 12),
+    given={"plain": Given("diameter of the plain wire", unit="mm", low=0.41, high=0.44, step=0.005),
+           "wound": Given("core of the wound string", unit="mm", low=0.27, high=0.30, step=0.005),
+           "impedance": Given("Z, wound over plain", unit="1", low=1.06, high=1.20, step=0.01)},
+    answer=plain_over_wound,
+    slips=(Slip("ten log", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance) / 2, VOLTAGE_DB),
+           Slip("diameter", lambda plain, wound, impedance: level(plain / wound * impedance),
+                "The signal goes with the steel's cross-section. How does that go with the diameter?"),
+           Slip("Z upside down", lambda plain, wound, impedance: plain_over_wound(plain, wound, 1 / impedance),
+                "The speed is F/(2Z). Which of the two moves faster at the same force?"),
+           Slip("Z left out", lambda plain, wound: plain_over_wound(plain, wound, 1),
+                "The steel is there. Do both strings move equally fast at the same force?"),
+           Slip("a plain ratio", lambda plain, wound, impedance: (plain / wound) ** 2 * impedance,
+                "That is a ratio of voltages. How is it put in decibels?"),
+           Slip("cube", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance * plain / wound),
+                "The diameter was used once too often: a cross-section has its square.")),
+    common=("sign", "natural log"),
+    steps={"steel": Step("1", lambda plain, wound: (plain / wound) ** 2),
+           "ratio": Step("1", lambda plain, wound, impedance: (plain / wound) ** 2 * impedance)},
+    notes=("Two ratios: that of the steel's cross-sections, and that of the speeds at one force.",
+           "Voltage goes like d² times F/(2Z). Then 20 log₁₀ of the ratio, plain over wound."),
+    twin=Twin({"plain": 0.50, "wound": 0.25, "impedance": 1.25},
+              "Another pair: {plain} over {wound}, squared, is {steel}. Times {impedance} for the speeds makes "
+              "{ratio}: "
+              "{answer}."),
+    worked="Cross-sections: ({plain} / {wound})² = {steel}. The plain one is {impedance} times as fast. Together "
+           "{ratio}, that is {answer}.",
+    teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound "
+                  "string's "
+                  "core is.")
+
+lower_it = NumberExercise(
+    id="7.3", unit="mm", tolerance=0.03, size=(0.4, 2.5),
+    given={"drop": Given("how much softer", unit="dB", low=2.0, high=4.0, step=0.1),
+           "delta": Given("length of the fitted law for turning", unit="mm", low=2.8, high=3.5, step=0.05)},
+    answer=how_far_down,
+    slips=(Slip("ten log", lambda drop, delta: 2 * how_far_down(drop, delta), VOLTAGE_DB),
+           Slip("natural log", lambda drop, delta: delta * drop / 20,
+                "The law is a power of e, decibels use powers of ten. How many dB are one power of e?"),
+           Slip("upside down", lambda drop, delta: 1e-6 * drop / DB / delta,
+                "A longer law means a slower change. Which way does delta come in?"),
+           Slip("dB as power of e", lambda drop, delta: delta * drop,
+                "One length of the law is not 1 dB. How many dB are one power of e?"),
+           # typed for a share of one length
+           Slip("share of a length", lambda drop: 1e-3 * drop / DB,
+                "That is a share of one length of the law. How long is that length?"),
+           Slip("the ratio", lambda drop, delta: delta * 10 ** (drop / 20),
+                "The ratio stands in e to the power of x/δ. Which function brings x down?")),
+    common=("thousand",),
+    steps={"per": Step("1", lambda drop: drop / DB)},
+    notes=("How many dB softer does the law make it over one length delta?",
+           "exp(−x/δ) in dB is −8.686 x/δ. So x = δ times the dB, over 8.686."),
+    twin=Twin({"drop": 6.0, "delta": 2.50},
+              "Another screw: {drop} over 8.686 is {per} of a length; times {delta} makes {answer}."),
+    worked="{drop} over 8.686 is {per} of a length; times {delta} makes {answer}.",
+    teaching_note="Read the same turn over rods in the panel. Lowering a pole is not the same as lifting the string.")
+
+bent = NumberExercise(
+    id="7.4", unit="dB", tolerance=0.1, size=(-8, -1),
+    given={"bend": Given("pushed sideways by", unit="mm", low=3.0, high=4.0, step=0.1),
+           "width": Given("width of the fitted bell", unit="mm", low=5.2, high=6.2, step=0.1)},
+    answer=bent_level,
+    slips=(Slip("no square", lambda bend, width: -DB * bend / width,
+                "How does a bell begin at its top: with a slope, or flat? What stands squared in the law?"),
+           Slip("half", lambda bend, width: bent_level(bend, width) / 2,
+                "Half of it: 10 log₁₀ where 20 belongs, or a half in the exponent that the law of the page does not "
+                "have?"),
+           Slip("natural log", lambda bend, width: -(bend / width) ** 2,
+                "That is the exponent of e. How many dB are one power of e?"),
+           Slip("the factor", lambda bend, width: math.exp(-(bend / width) ** 2),
+                "That is the voltage ratio. How is it put in decibels?"),
+           Slip("squared twice", lambda bend, width: 2 * bent_level(bend, width),
+                "A factor of 2: the law is that of the voltage already. Was it squared once more?")),
+    common=("sign",),
+    steps={"ratio": Step("1", lambda bend, width: bend / width),
+           "square": Step("1", lambda bend, width: (bend / width) ** 2)},
+    notes=("Square the ratio of bend and width first. Is the answer above or below zero?",
+           "exp(−(y/w)²) in dB is −8.686 (y/w)²."),
+    twin=Twin({"bend": 2.0, "width": 8.0},
+              "Another pickup: {bend} over {width} is {ratio}, squared {square}; times −8.686 makes {answer}."),
+    worked="{bend} over {width} is {ratio}, squared {square}; times −8.686 it is {answer}.",
+    teaching_note="Half way to the next pole the bell is wrong: the next pole takes over. Ask where the law must end, "
+                  "and why.")
+
+hum = NumberExercise(
+    id="7.5", unit="dB", tolerance=0.2, size=(-45, -23),
+    given={"turns": Given("turns of the first coil", unit="1", low=5000, high=6000, step=10),
+           "more": Given("more turns in the second", unit="1", low=60, high=250, step=5)},
+    answer=lambda turns, more: level(more / turns),
+    slips=(Slip("ten log", lambda turns, more: level(more / turns) / 2, VOLTAGE_DB),
+           Slip("second over first", lambda turns, more: level((turns + more) / turns),
+                NEAR_ONE),
+           Slip("per cent", lambda turns, more: level(100 * more / turns), ABOVE_ONE),
+           Slip("sum", lambda turns, more: level((2 * turns + more) / turns), ABOVE_ONE),
+           Slip("re both", lambda turns, more: level(more / (2 * turns + more)),
+                "Asked is the hum over that of one coil, the first, not over that of both together."),
+           Slip("a share", lambda turns, more: more / turns, NEAR_ONE),
+           Slip("in per cent", lambda turns, more: 100 * more / turns, ABOVE_ONE)),
+    common=("sign", "natural log"),
+    steps={"share": Step("1", lambda turns, more: more / turns)},
+    notes=("Hum goes with the turns. What is left when one voltage is taken from the other?",
+           "The difference of the turns over the turns of the first coil, and 20 log₁₀ of that."),
+    twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of "
+                                            "one "
+                                            "coil's hum, that is {answer}."),
+    worked="The voltages subtract: {more} of {turns} turns are left, a share of {share}, that is {answer}.",
+    teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
+
+copper = NumberExercise(
+    id="7.6", unit="1", tolerance=0.02, size=(0.2, 8),
+    given={"small": Given("mean turn of a small coil", unit="mm", low=27, high=33, step=0.5),
+           "long": Given("mean turn of the long coil", unit="mm", low=126, high=142, step=1)},
+    answer=lambda small, long: 6 * small / long,
+    slips=(Slip("turns alone", lambda: 6.0, "Six times the turns, yes. Is each turn as long as before?"),
+           Slip("one small coil", lambda small, long: small / long, "That is one small coil. How many are there?"),
+           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the long "
+                                                                       "one."),
+           Slip("one small coil, upside down", lambda small, long: long / small,
+                "Asked are all six small coils, over the long one."),
+           Slip("turns shared", lambda small, long: small / long / 6,
+                "Each small coil has as many turns as the long one, so that its string is heard by as many.")),
+    common=("hundred",),
+    steps={"six": Step("mm", lambda small: 6 * small)},
+    notes=("For one turn of the long coil, how many turns have the small ones together, and how long are they?",
+           "Length of wire is turns times mean turn. The same turns stand in both and cancel; six coils remain."),
+    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The "
+                                          "ratio "
+                                          "is {answer}."),
+    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and of the same wire "
+           "so "
+           "many times the resistance.",
+    teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
+
+meter_vote = TextExercise(
+    id="7.7",
+    rubric=((2, "Why equal meter readings need not be equally loud: the ear does not weigh all frequencies alike, "
+                "partials and duration differ, a meter shows peak or RMS; the player's hand differs from string to "
+                "string (two of these or the like)."),
+            (2, "A listening test that can be done: five listeners, pairs of strings or notes, order mixed and hidden, "
+                "same pluck (loop of wire), each listener sets or chooses the louder one, several times."),
+            (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's "
+                "mind.")),
+    worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
+           "of "
+           "the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how long the "
+           "note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two strings "
+           "with "
+           "the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down which of the "
+           "two "
+           "is louder, each pair four times. Count per pair how often each string wins. If three of the five change "
+           "their answer from time to time, the pair is equal enough. Move the pole under the string that wins, and "
+           "repeat. The vote is wrong if the heights that come out differ from the meter's by more than the listeners "
+           "differ among each other.",
+    teaching_note="Five listeners are few: a majority of 4 to 1 comes about by chance in three of eight cases, either "
+                  "way round. Good answers say so.")
+
+TEACHING_NOTE = """
+**Time plan** (85 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2 and 7.3
+20, the solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 10, the bill with 7.6 10; the
+open question at home.
+
+**Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop
+of thin copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note
+the peaks, turn one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then
+push string III sideways at the pickup and pluck: the level falls. A compass shows the polarity of two coils.
+Cautions: magnets and watches, cards, pacemakers and other implants (15 cm at least, 30 cm for strong sets); bar
+magnets snap together and pinch; glasses on when strings are plucked hard or changed. Never lift an amplifier's earth
+against hum; its case stays closed.
+
+**What to ask.** "What do six screws share, and what would you measure to see it?" "Why is the plain third the
+loudest, and who would have said so?" "What does a pair of coils know that one coil does not?" "For whom is a pickup
+balanced?"
+
+**What goes wrong.** The thickest string is taken for the loudest, wrap and all. Lowering a pole is taken for lifting
+the string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are
+thought to fill the hollow. Hum and signal are thought to cancel or stay together, always.
+
+**Say it openly**: the screws move whole and leave a gap above the bar; real ones often run in a threaded strip of
+steel. Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
+"""
+
+LESSON = Lesson(
+    id="07", title="Six strings", version=1, exercises=(
+        longer_cable, two_strings, side_by_side, one_screw, six_branches, loudest, third, lower_it, small_coils, bent,
+        winding_alone, hum, copper, meter_vote),
+    teaching_note=TEACHING_NOTE)

@@ -1,0 +1,150 @@
+"""The panels of lesson 6: a coil with its cable, the whole circuit, a component meter; and three loads to hear.
+
+The functions of numbers under them stand in lesson_06_numbers and lesson_06_loads.
+"""
+from ..pictures.coil_circuit import CoilCircuit, resistance_words
+from ..pictures.response import MeterOverFrequency, ResponseOverFrequency
+from ..pictures.style import new_figure
+from .controls import Choice, Slider
+from .lesson_01 import signed
+from .lesson_06_loads import hear_three_loads
+from .lesson_06_numbers import (
+    HOUSE, HOUSE_TURNS, circuit_and_curves, meter, meter_curves, response, response_curves)
+from .panel import Panel
+
+__all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads"]
+
+PICO, KILO = 1e-12, 1e3
+
+GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge for gauge in (42, 43, 44)},
+               start=HOUSE["gauge"])
+TURNS = Slider(name="turns", label="turns", unit="", low=4000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
+OWN = Slider(name="own", label="own capacitance", unit="pF", low=20, high=300, start=100, step=10, si=PICO)
+CABLE = Slider(name="cable", label="cable", unit="pF", low=0, high=1500, start=500, step=50, si=PICO)
+VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, si=KILO,
+                logarithmic=True)
+VOLUME_SETTING = Slider(name="volume_setting", label="volume set to", unit="%", low=5, high=100, start=100, step=5,
+                        si=1e-2)
+TONE = Slider(name="tone", label="tone control", unit="kΩ", low=50, high=2000, start=500, si=KILO, logarithmic=True)
+TONE_SETTING = Slider(name="tone_setting", label="tone set to", unit="%", low=0, high=100, start=100, step=5, si=1e-2)
+AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=10, high=10000, start=1000, si=KILO,
+                   logarithmic=True)
+CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
+                     step=10, si=PICO)
+FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
+                   logarithmic=True)
+
+
+def _db(value, digits=2):
+    return signed(f"{value:+z.{digits}f} dB")
+
+
+def _khz(frequency):
+    return f"{frequency / KILO:.2f} kHz"
+
+
+def _peak_words(one):
+    if one.peak_frequency is None:
+        return "none"
+    return f"{_khz(one.peak_frequency)}, {_db(one.peak_height)}"
+
+
+def _alt_of_response(one):
+    peak = (f"rises to a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that,"
+            if one.peak_frequency else "has no peak")
+    return (f"Level at the amplifier over the frequency: it begins at {_db(one.low_level)}, {peak} and falls, 3 dB "
+            f"down at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
+
+
+def response_figure():
+    """A figure and the function that draws response_curves into it."""
+    figure = new_figure(width=8.0, height=4.2)
+    picture = ResponseOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-40, 20))
+    return figure, lambda data: picture.update(**data)
+
+
+def coil_and_cable(sheet=None):
+    """Panel: the response of a coil of other turns and wire, with another cable and another volume control."""
+    figure, draw = response_figure()
+
+    def readouts(one):
+        fits = "" if one.fits else ": it does not fit"
+        return {"resistance": f"{one.resistance / KILO:.2f} kΩ", "inductance": f"{one.inductance:.2f} H",
+                "turns that fit": f"{one.turns_that_fit}{fits}", "undamped resonance": _khz(one.undamped),
+                "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
+                "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"}
+    return Panel(sliders=(GAUGE, TURNS, OWN, CABLE, VOLUME), numbers=response, arrays=response_curves, figure=figure,
+                 draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=_alt_of_response)
+
+
+def circuit_figure():
+    """A figure and the function that draws circuit_and_curves into it."""
+    figure = new_figure(width=8.0, height=6.4)
+    circuit = CoilCircuit(figure.add_axes((0.01, 0.60, 0.98, 0.40)))
+    curve = ResponseOverFrequency(figure.add_axes((0.09, 0.09, 0.88, 0.49)), level=(-40, 20))
+    return figure, lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"])
+
+
+def circuit():
+    """Panel without sliders: the circuit with the house values; use its still()."""
+    figure = new_figure(width=8.0, height=2.56)
+    picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)))
+    return Panel(
+        sliders=(), numbers=response, arrays=lambda: circuit_and_curves()["circuit"], figure=figure,
+        draw=lambda data: picture.update(**data), readouts=lambda _: {},
+        alt=lambda one: (
+            "The coil is drawn as the induced voltage in series with "
+            f"{resistance_words(one.resistance)} and {one.inductance:.3g} H. Across its ends lie, side by side, its "
+            "own capacitance of 100 pF, the tone control with its capacitor, and the track of the volume control. From "
+            "the wiper the cable's 500 pF and the amplifier's 1 MΩ lie across the output."))
+
+
+def controls(sheet=None):
+    """Panel: the whole circuit with its values, and its response, for two controls, cable and amplifier."""
+    figure, draw = circuit_figure()
+
+    def alt(one):
+        volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting'] * 100:.0f} %"
+                        for name in ("volume", "tone"))
+        return (f"The coil's circuit, {resistance_words(one.resistance)} and {one.inductance:.3g} H with its own "
+                f"capacitance, between a tone control of {tone}, a volume control of {volume}, cable and amplifier. "
+                + _alt_of_response(one))
+    return Panel(
+        sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER), numbers=response,
+        arrays=circuit_and_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        readouts=lambda one: {
+            "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
+            "at 10 kHz": _db(one.treble_level), "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"},
+        alt=alt)
+
+
+def meter_figure():
+    """A figure and the function that draws meter_curves into it."""
+    figure = new_figure(width=8.0, height=4.2)
+    picture = MeterOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), inductance=(0.05, 500))
+    return figure, lambda data: picture.update(**data)
+
+
+def _inductance_words(one):
+    kind = "" if one.inductance > 0 else ": a capacitor to the meter"
+    return signed(f"{one.inductance:.4g} H") + f", Q {one.quality:.2f}{kind}"
+
+
+def component_meter(sheet=None):
+    """Panel: the inductance that a component meter reads on the coil alone, over the meter's frequency."""
+    figure, draw = meter_figure()
+    return Panel(
+        sliders=(GAUGE, TURNS, CAPACITANCE, FREQUENCY), numbers=meter, arrays=meter_curves, figure=figure, draw=draw,
+        sheet=sheet, prediction="p3",
+        readouts=lambda one: {
+            "put in": f"{one.inductance:.4g} H, {one.resistance / KILO:.2f} kΩ",
+            "self-resonance": _khz(one.self_resonance), "at 120 Hz": _inductance_words(one.at_120),
+            "at 1 kHz": _inductance_words(one.at_1000),
+            f"at {one.chosen.frequency:.0f} Hz": _inductance_words(one.chosen),
+            "resistance there": f"{one.chosen.resistance / KILO:.4g} kΩ"},
+        alt=lambda one: (
+            "The inductance that a component meter reads, over its frequency: about true far below the self-resonance "
+            f"at {_khz(one.self_resonance)}, too high when coming near it, negative above. Put in: "
+            f"{one.inductance:.4g} H. Read at 120 Hz: {_inductance_words(one.at_120)}; "
+            f"at 1 kHz: {_inductance_words(one.at_1000)}; "
+            f"at {one.chosen.frequency:.0f} Hz: {_inductance_words(one.chosen)}."))

@@ -1,0 +1,45 @@
+"""One pluck of lesson 5 through three loads of the house coil: what is heard, and what the loads do."""
+import math
+from types import MappingProxyType
+
+import numpy as np
+
+from ..base.workshop import house_place
+from ..physics.induction import pickup_voltage
+from .lesson_05_conditions import real
+from .lesson_05_numbers import house_pickup, steel_of, y_of
+from .lesson_06_numbers import HOUSE, loaded_coil
+from .sound import QUIET, sounds
+
+STRING = "III"
+PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
+HIGHEST_PARTIAL = 10e3              # Hz
+LOADS = MappingProxyType({
+    "no cable, no controls": {"cable": 0.0, "volume": math.inf, "tone": math.inf},
+    "house cable and house controls": {},
+    "cable of 1500 pF, both controls of 100 kΩ": {"cable": 1500e-12, "volume": 100e3, "tone": 100e3}})
+
+
+def coil_with(load):
+    """The house coil with one of the LOADS, as a LoadedCoil."""
+    return loaded_coil(**{**HOUSE, **LOADS[load]})
+
+
+def pluck(*, seconds=1.5, rate=44100):
+    """Voltage (V) that one pluck of string III induces in the house coil: 1 N, house places."""
+    time = np.arange(int(seconds * rate)) / rate
+    motion = real(STRING).pluck(force=1.0, place=house_place["pluck_place"], width=PLECTRUM,
+                                highest_frequency=HIGHEST_PARTIAL)
+    return pickup_voltage(house_pickup(), steel_of(STRING), motion, time, height=house_place["string_height"],
+                          place=house_place["pickup_place"], y=y_of(STRING), aperture=LISTENS)
+
+
+def through_three_loads(*, seconds=1.5, rate=44100):
+    """That voltage at the amplifier's input behind each of the LOADS: caption -> V."""
+    induced = pluck(seconds=seconds, rate=rate)
+    return {load: coil_with(load).apply(induced, rate) for load in LOADS}
+
+
+def hear_three_loads(level=QUIET):
+    """Players for through_three_loads, on one level scale."""
+    return sounds(through_three_loads(), 44100, level=level)

@@ -1,0 +1,146 @@
+"""The four panels of lesson 7: the field over six poles, six levels, a string bent sideways, a pair against hum.
+
+The functions of numbers under them stand in lesson_07_numbers and lesson_07_pair.
+"""
+import math
+
+from ..base.workshop import house_bar, house_place
+from ..pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
+from ..pictures.style import new_figure
+from .controls import Choice, Slider
+from .lesson_01 import signed
+from .lesson_07_numbers import (
+    BEND, HIGHEST, LOWEST, MAP_Y, MAP_Z, NAMES, PLACES, bent_curves, bent_levels, level_bars, make_equal, raised,
+    raised_map, string_levels)
+from .lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
+from .panel import Panel
+
+__all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "levels_of_six",
+           "make_equal", "what_it_costs"]
+
+KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},
+              start="screws", slow=True)
+SHORT_KIND = Choice(name="kind", label="poles", slow=True, start="rods",
+                    options={"six rod magnets": "rods", "six short screws on a bar": "short screws"})
+NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2,
+                slow=True)
+RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, si=1e-3, slow=True)
+LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, start=2.5, step=0.1, si=1e-3)
+THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
+TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST * 1e3, high=HIGHEST * 1e3, start=0,
+                    step=0.05, si=1e-3, slow=True) for name in NAMES)
+BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
+HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, start=2.5, step=0.1, si=1e-3)
+MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1,
+                    si=1e-2)
+UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
+
+ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
+                     "six coils": "rods, six small coils", "alternating": "six small coils, alternating",
+                     "blade": "blade, one long coil"}
+
+
+def _db(level, digits=1):
+    return "nothing" if level == -math.inf else signed(f"{level:+z.{digits}f} dB")
+
+
+def field_figure():
+    """A figure and the function that draws raised_map into it."""
+    figure = new_figure(width=8.0, height=6.0)
+    y, height = house_place["string_y"], house_place["string_height"]
+    above = FieldOverSix(figure.add_axes((0.095, 0.44, 0.80, 0.50)), figure.add_axes((0.915, 0.47, 0.025, 0.43)),
+                         y=MAP_Y, z=MAP_Z, strings=[(at, height, name) for at, name in zip(y, NAMES)],
+                         bar=(house_bar["size"][1], house_bar["size"][2], house_bar["centre"][2]))
+    below = FieldAcross(figure.add_axes((0.095, 0.095, 0.80, 0.32)), half_width=MAP_Y[-1], strings=PLACES)
+    return figure, lambda data: above.update(**data["map"]) + below.update(**data["across"])
+
+
+def field_over_six(sheet=None):
+    """Panel: the field over all six strings, and what raising one pole does to the six levels."""
+    figure, draw = field_figure()
+    return Panel(
+        sliders=(KIND, NUMBER, RAISED, LOOK), numbers=raised, arrays=raised_map, figure=figure, draw=draw, sheet=sheet,
+        prediction="p1", slow_numbers=True,
+        readouts=lambda one: {
+            f"level of string {NAMES[one.number]}": _db(one.changes[one.number], 2),
+            f"of its neighbour {NAMES[one.next_string]}": _db(one.changes[one.next_string], 2),
+            "of any other, at most": _db(one.far, 3),
+            "field over this pole, flush": f"{one.over_pole[0] * 1e3:.1f} mT",
+            "raised": f"{one.over_pole[1] * 1e3:.1f} mT",
+            "half way to the next pole": f"{one.half_way * 1e3:.1f} mT"},
+        alt=lambda one: (
+            "The flux density over six poles: at the strings' height it has a hollow between two poles. Over "
+            f"the pole of string {NAMES[one.number]} it is {one.over_pole[0] * 1e3:.1f} mT with all poles flush, "
+            f"{one.over_pole[1] * 1e3:.1f} mT now, and {one.half_way * 1e3:.1f} mT half way to the next pole. Raised "
+            f"by {one.raised * 1e3:g} mm, the pole changes the level of its own string by "
+            f"{_db(one.changes[one.number], 2)} and that of string {NAMES[one.next_string]} by "
+            f"{_db(one.changes[one.next_string], 2)}."))
+
+
+def levels_figure():
+    """A figure and the function that draws level_bars into it."""
+    figure = new_figure(width=8.0, height=5.4)
+    bars = LevelBars(figure.add_axes((0.09, 0.40, 0.89, 0.58)), figure.add_axes((0.09, 0.085, 0.89, 0.23)), names=NAMES,
+                     levels=(-12, 18), tops=(LOWEST, HIGHEST))
+    return figure, lambda data: bars.update(**data)
+
+
+def levels_of_six(sheet=None):
+    """Panel: the levels of six strings at the same pluck, with the height of every pole."""
+    figure, draw = levels_figure()
+    return Panel(
+        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=string_levels, arrays=level_bars, figure=figure, draw=draw,
+        sheet=sheet, prediction="p2", slow_numbers=True,
+        readouts=lambda one: {name: f"{pulse * 1e3:.1f} mV, {_db(level)}"
+                              for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
+        | {"between loudest and softest": f"{one.spread:.1f} dB"},
+        alt=lambda one: (
+            f"Six strings plucked with 1 N each: string {one.loudest} is the loudest and string {one.softest} the "
+            f"softest, {one.spread:.1f} dB apart. First pulses: "
+            + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + "."))
+
+
+def bent_figure():
+    """A figure and the function that draws bent_curves into it."""
+    figure = new_figure(width=8.0, height=4.4)
+    across = LevelAcross(figure.add_axes((0.09, 0.13, 0.89, 0.85)), names=ARRANGEMENT_WORDS, reach=BEND, floor=-15)
+    return figure, lambda data: across.update(**data)
+
+
+def bent_sideways(sheet=None):
+    """Panel: the level of string IV pushed sideways from its pole to the next, for five arrangements."""
+    figure, draw = bent_figure()
+    return Panel(
+        sliders=(HEIGHT, BENT), numbers=bent_levels, arrays=bent_curves, figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
+        readouts=lambda one: {words: f"{_db(one.here[name])} (deepest {_db(one.dip[name])})"
+                              for name, words in ARRANGEMENT_WORDS.items()},
+        alt=lambda one: (
+            "Pushed sideways a string gets softer until it is half way to the next pole; over a blade it does not. At "
+            f"{one.bend * 1e3:.1f} mm: " + ", ".join(f"{words} {_db(one.here[name])}"
+                                                    for name, words in ARRANGEMENT_WORDS.items())
+            + f". Deepest over the rods with one coil: {_db(one.dip['rods'])}, with six small coils: "
+            f"{_db(one.dip['six coils'])}."))
+
+
+def hum_figure():
+    """A figure and the function that draws hum_bars into it."""
+    figure = new_figure(width=8.0, height=4.2)
+    bars = HumBars(figure.add_axes((0.10, 0.14, 0.88, 0.84)), names=list(WIRINGS), levels=(FLOOR, 30))
+    return figure, lambda data: bars.update(**data)
+
+
+def hum_of_a_pair(sheet=None):
+    """Panel: signal and hum of two coils in series, the second one's winding or magnets or both turned over."""
+    figure, draw = hum_figure()
+    return Panel(
+        sliders=(MORE_TURNS, UNEVEN), numbers=hum_pair, arrays=hum_bars, figure=figure, draw=draw, sheet=sheet,
+        prediction="p4",
+        readouts=lambda one: {f"{words}: signal": f"{_db(one.signal[words])}, hum {_db(one.hum[words])}"
+                              for words in WIRINGS},
+        alt=lambda one: (
+            "A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
+            f"coils pick up alike: with {one.more_turns:.1%} more turns and a hum field "
+            f"{signed(f'{one.uneven:+z.1%}')} stronger there the signal is "
+            f"{_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
+            f"turned over {_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}."))

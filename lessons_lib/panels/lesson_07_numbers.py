@@ -1,0 +1,267 @@
+"""The plain functions behind the first three panels of lesson 7: SI numbers in, small records and arrays out.
+
+Every height of a pole is that of its top; 0 is the top of the coil form. Levels are those of the first pulse after the
+same pluck on every string (1 N), dB.
+"""
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from scipy.interpolate import RectBivariateSpline
+
+from ..base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil
+from ..physics.magnets import BarMagnet, RodMagnet
+from ..physics.pickup import Pickup
+from ..physics.six_strings import (
+    decibels, equal_levels, first_pulses, in_a_row, simple_law, with_tops, workshop_row)
+from ..physics.steel import SteelPole
+from ..physics.winding import LongCoil, RoundCoil
+
+NAMES = ("VI", "V", "IV", "III", "II", "I")
+PLACES = np.array(house_place["string_y"])
+LEVEL = (0.0,) * 6              # all poles flush with the coil form
+SHORT = 14e-3                   # m, a screw sawn off by 3 mm, so that it can go down as far
+LOWEST, HIGHEST = -3e-3, 1.5e-3
+BLADE = BarMagnet(**house_bar | {"size": (3e-3, 56e-3, 12e-3), "centre": (0.0, 0.0, -6e-3)})    # the bar's ferrite
+_LONG = LongCoil(**house_coil)
+
+
+def _poles(kind):
+    if kind == "rods":
+        return RodMagnet(**house_magnet)
+    return SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {}))
+
+
+@lru_cache(maxsize=128)
+def pickup(kind, tops=LEVEL):
+    """The pickup with "rods", "screws" that stand on the bar or "short screws", tops (m) as a tuple; kept."""
+    bars = () if kind == "rods" else BarMagnet(**house_bar)
+    return Pickup(poles=in_a_row(_poles(kind), PLACES, np.round(tops, 7)), coils=_LONG, bars=bars)
+
+
+@lru_cache(maxsize=128)
+def _pulses(kind, tops, third):
+    return first_pulses(pickup(kind, tops), workshop_row(third=third))
+
+
+# ---- all six levels --------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class StringLevels:
+    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m)."""
+
+    levels: np.ndarray
+    by_law: np.ndarray
+    pulses: np.ndarray
+    tops: tuple
+
+    @property
+    def spread(self):
+        """Highest less lowest level, dB."""
+        return float(np.ptp(self.levels))
+
+    @property
+    def loudest(self):
+        """Name of the loudest string."""
+        return NAMES[int(np.argmax(self.levels))]
+
+    @property
+    def softest(self):
+        """Name of the softest string."""
+        return NAMES[int(np.argmin(self.levels))]
+
+
+def string_levels(*, kind, third="III", **tops):
+    """Levels of the six strings, as StringLevels.
+
+    Parameters
+    ----------
+    kind : "rods", "screws" or "short screws"
+    third : "III" or "III wound"
+    tops : float
+        Height of a pole's top by the name of its string (VI=0.5e-3), m; else 0.
+
+    Examples
+    --------
+    >>> string_levels(kind="rods").loudest
+    'III'
+    """
+    heights = tuple(tops.get(name, 0.0) for name in NAMES)
+    pulses = _pulses(kind, heights, third)
+    return StringLevels(levels=decibels(pulses), by_law=decibels(simple_law(workshop_row(third=third))), pulses=pulses,
+                        tops=heights)
+
+
+def level_bars(**choice):
+    """What LevelBars.update takes."""
+    one = string_levels(**choice)
+    return {"levels": one.levels, "by_law": one.by_law, "tops": one.tops}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Balanced:
+    """What the solver found: tops (m) and levels (dB re string VI) by string, spread (dB), the poles on a bound."""
+
+    tops: tuple
+    levels: np.ndarray
+    spread: float
+    on_a_bound: tuple
+
+    def __str__(self):
+        tops = ", ".join(f"{name} {1e3 * top:+z.1f}" for name, top in zip(NAMES, self.tops))
+        bound = f"; as far as they go: {', '.join(self.on_a_bound)}" if self.on_a_bound else ""
+        return f"tops (mm): {tops}\nbetween loudest and softest {self.spread:.1f} dB{bound}".replace("-", "−")
+
+
+@lru_cache(maxsize=8)
+def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
+    """Pole heights between two bounds (m) that make the six strings as nearly equally loud as can be, as Balanced.
+
+    Parameters
+    ----------
+    kind, third
+        As in string_levels.
+    lowest, highest : float
+        Bounds of every pole's top, m.
+    """
+    found = equal_levels(pickup(kind), workshop_row(third=third), lowest=lowest, highest=highest)
+    near = 0.01 * (highest - lowest)
+    stuck = tuple(name for name, top in zip(NAMES, found.tops) if min(top - lowest, highest - top) < near)
+    return Balanced(tops=tuple(map(float, found.tops)), levels=found.levels - found.levels[0], spread=found.spread,
+                    on_a_bound=stuck)
+
+
+# ---- one pole raised -------------------------------------------------------------------------------------------------
+
+MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
+_ALONG = np.linspace(-34e-3, 34e-3, 137)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Raised:
+    """One pole raised: its string's number in the row, how far (m); changes of level (dB) by string; the upright field
+    (T) at the height looked at, over this pole before and after, and half way to the next pole before."""
+
+    number: int
+    raised: float
+    changes: np.ndarray
+    over_pole: tuple
+    half_way: float
+
+    @property
+    def next_string(self):
+        """Number of the neighbour on the thin side, of string I on the thick side."""
+        return self.number + 1 if self.number < 5 else 4
+
+    @property
+    def far(self):
+        """Largest change of a string that is no neighbour, with its sign, dB."""
+        others = [change for n, change in enumerate(self.changes) if abs(n - self.number) > 1]
+        return max(others, key=abs)
+
+
+def _tops(number, raised):
+    return tuple(raised if n == number else 0.0 for n in range(6))
+
+
+def _field(kind, tops, y, z):
+    return pickup(kind, tops).flux_density(np.stack(np.broadcast_arrays(0.0, y, z), axis=-1))
+
+
+def raised(*, kind, number, raised, look):
+    """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
+    flat, now = LEVEL, _tops(number, raised)
+    change = decibels(_pulses(kind, now, "III"), 1.0) - decibels(_pulses(kind, flat, "III"), 1.0)
+    inward = 1 if number < 3 else -1
+    places = PLACES[number] + np.array([0.0, inward * house_place["string_spacing"] / 2])
+    before, after = (_field(kind, tops, places, look)[:, 2] for tops in (flat, now))
+    return Raised(number=number, raised=raised, changes=change, over_pole=(before[0], after[0]), half_way=before[1])
+
+
+@lru_cache(maxsize=64)
+def _map(kind, tops):
+    return np.linalg.norm(_field(kind, tops, MAP_Y, MAP_Z[:, np.newaxis]), axis=-1)
+
+
+def raised_map(*, kind, number, raised, look):
+    """What FieldOverSix.update and FieldAcross.update take."""
+    now = _tops(number, raised)
+    flat, moved = (_field(kind, tops, _ALONG, look)[:, 2] for tops in (LEVEL, now))
+    unit = _field(kind, LEVEL, PLACES[2], look)[2]
+    poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now).poles]
+    return {"map": {"size": _map(kind, now), "poles": poles, "bar": kind != "rods", "look": look},
+            "across": {"y": _ALONG, "flat": flat / unit, "moved": moved / unit, "unit": unit}}
+
+
+# ---- bent sideways ---------------------------------------------------------------------------------------------------
+
+ARRANGEMENTS = ("rods", "screws", "six coils", "alternating", "blade")
+BEND = house_place["string_spacing"]
+_HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
+
+
+@lru_cache(maxsize=8)
+def arranged(name):
+    """One of the ARRANGEMENTS as a Pickup.
+
+    "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod turned
+    over. "blade": one upright bar magnet in the long coil.
+    """
+    if name in ("rods", "screws"):
+        return pickup(name)
+    if name == "blade":
+        return Pickup(poles=(), coils=_LONG, bars=BLADE)
+    rods, coils = pickup("rods").poles, in_a_row(RoundCoil(**house_small_coil), PLACES)
+    if name == "alternating":
+        rods = tuple(replace(rod, remanence=(-1) ** n * rod.remanence) for n, rod in enumerate(rods))
+        coils = tuple(replace(coil, winding_sense=(-1) ** n) for n, coil in enumerate(coils))
+    return Pickup(poles=rods, coils=coils)
+
+
+@lru_cache(maxsize=8)
+def _bent(name):
+    """Sensitivity (V per m/s) of string IV over height and bend, as a spline."""
+    string = workshop_row()[2]
+    table = arranged(name).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=string.y + _BENDS)
+    return RectBivariateSpline(_HEIGHTS, _BENDS, table)
+
+
+def bent_sensitivity(name, height, bend):
+    """V per m/s of string IV at a height, pushed from its pole towards string III's by *bend* (m; arrays broadcast)."""
+    return _bent(name).ev(height, bend)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BentLevels:
+    """Levels (dB re the string over its pole) by arrangement, here and at the lowest point on the way."""
+
+    bend: float
+    height: float
+    here: dict
+    dip: dict
+
+
+_WAY = np.linspace(0, BEND, 103)
+
+
+def bent_level(name, height, bend):
+    """Level of string IV pushed sideways, dB re over its own pole."""
+    return decibels(bent_sensitivity(name, height, bend), bent_sensitivity(name, height, 0.0))
+
+
+def bent_levels(*, bend, height):
+    """Levels of string IV pushed sideways over every arrangement, as BentLevels."""
+    return BentLevels(bend=bend, height=height,
+                      here={name: float(bent_level(name, height, bend)) for name in ARRANGEMENTS},
+                      dip={name: float(bent_level(name, height, _WAY).min()) for name in ARRANGEMENTS})
+
+
+def bent_curves(*, bend, height):
+    """What LevelAcross.update takes."""
+    return {"bend": _WAY, "levels": {name: bent_level(name, height, _WAY) for name in ARRANGEMENTS}, "at": bend}
+
+
+def bell_width(name, height=house_place["string_height"], bend=3.5e-3):
+    """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at one bend."""
+    return bend / math.sqrt(-float(bent_level(name, height, bend)) / (20 / math.log(10)))

@@ -1,0 +1,181 @@
+"""Lesson 7: the pair of coils against hum, what each arrangement costs, and six plucks to listen to."""
+from dataclasses import dataclass
+from functools import lru_cache
+import math
+
+import numpy as np
+
+from ..base.wire import magnet_wire
+from ..base.workshop import house_coil, house_magnet, house_place, house_strings
+from ..physics.hum import hum_voltages
+from ..physics.magnets import RodMagnet
+from ..physics.pickup import Pickup
+from ..physics.plucked_string import TunedString
+from ..physics.six_strings import decibels, in_a_row, workshop_row
+from ..physics.winding import LongCoil
+from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
+from .sound import sounds
+
+ASIDE = 9e-3            # m, each coil from the middle of the pair
+WIRINGS = {"neither turned over": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
+FLOOR = -70.0           # dB, where a bar ends
+_COIL, _PLACES = LongCoil(**house_coil), house_place["string_y"]
+_STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
+
+
+def _row_of_rods(x, sense):
+    return in_a_row(RodMagnet(**house_magnet | {"remanence": sense * house_magnet["remanence"]}, x=x), _PLACES)
+
+
+@lru_cache(maxsize=2)
+def pair(magnets):
+    """Two house pickups side by side as one Pickup, the second one's magnets turned over for -1; windings alike."""
+    coils = [LongCoil(**house_coil, x=x) for x in (-ASIDE, ASIDE)]
+    return Pickup(poles=_row_of_rods(-ASIDE, 1) + _row_of_rods(ASIDE, magnets), coils=coils)
+
+
+@lru_cache(maxsize=2)
+def _voltages(magnets):
+    """Signal of string IV (V per m/s) and hum (V) of the first coil and the second, windings alike."""
+    both, string = pair(magnets), workshop_row()[2]
+    place = {"height": string.height, "y": string.y}
+    signal = [Pickup(poles=both.poles, coils=coil).sensitivity(string.steel, **place) for coil in both.coils]
+    return np.array(signal), hum_voltages(both, **_STRAY)
+
+
+@lru_cache(maxsize=1)
+def _alone():
+    """Signal of the house pickup alone, V per m/s."""
+    string = workshop_row()[2]
+    return pickup("rods", LEVEL).sensitivity(string.steel, height=string.height, y=string.y)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pair:
+    """Levels of signal (dB re one house pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing."""
+
+    signal: dict
+    hum: dict
+    more_turns: float
+    uneven: float
+
+
+@lru_cache(maxsize=512)
+def hum_pair(*, more_turns, uneven):
+    """A pair of coils in series in each of the WIRINGS, as Pair.
+
+    Parameters
+    ----------
+    more_turns : float
+        By which the second coil has more turns than the first, a share.
+    uneven : float
+        By which the stray field is stronger at the second coil, a share.
+
+    Examples
+    --------
+    >>> round(hum_pair(more_turns=0.01, uneven=0.0).hum["both"], 1)
+    -40.0
+    """
+    signal, hum = {}, {}
+    for words, (magnets, winding) in WIRINGS.items():
+        (a, b), (first, second) = _voltages(magnets)
+        turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
+        signal[words] = _level(a + turns * b, _alone())
+        hum[words] = _level(first + turns * second * (1 + uneven), first)
+    return Pair(signal=signal, hum=hum, more_turns=more_turns, uneven=uneven)
+
+
+def _level(value, reference):
+    """dB; what is left of a difference by rounding is nothing."""
+    share = abs(value / reference)
+    return 20 * math.log10(share) if share > 1e-9 else -math.inf
+
+
+def hum_bars(**values):
+    """What HumBars.update takes."""
+    one = hum_pair(**values)
+    return {"signal": list(one.signal.values()), "hum": list(one.hum.values())}
+
+
+# ---- what it costs ---------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Cost:
+    """One arrangement: turns of all coils, wire (m, AWG 44), copper (kg), resistance (ohm), magnets (how many, m3 of
+    all), inductance (H), sensitivity of string IV (V per m/s), and its dip half way to string III (dB)."""
+
+    name: str
+    turns: float
+    wire: float
+    copper: float
+    resistance: float
+    magnets: int
+    magnet_volume: float
+    inductance: float
+    sensitivity: float
+    dip: float
+
+    def __str__(self):
+        return (f"{self.name:18s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
+                f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
+                f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
+
+
+HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
+        f"{'':70}mV per m/s  dB")
+_COPPER = 8960.0        # kg/m3
+_WORDS = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
+          "alternating": "rods, alternating", "blade": "blade, long coil"}
+
+
+def _volume(part):
+    return math.prod(part.size) if hasattr(part, "size") else math.pi / 4 * part.diameter ** 2 * part.length
+
+
+def cost(name, whole, dip):
+    """What a Pickup needs and gives, as Cost."""
+    wire, string = magnet_wire(awg=44), workshop_row()[2]
+    length = sum(coil.wire_length() for coil in whole.coils)
+    magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
+    return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
+                copper=_COPPER * length * float(wire.area), resistance=wire.resistance(length), magnets=len(magnets),
+                magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+                sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
+
+
+@lru_cache(maxsize=1)
+def what_it_costs():
+    """Every arrangement of the lesson but the pair, as a tuple of Cost."""
+    height, half_way = house_place["string_height"], house_place["string_spacing"] / 2
+    return tuple(cost(words, arranged(name), float(bent_level(name, height, half_way)))
+                 for name, words in _WORDS.items())
+
+
+# ---- what is heard ---------------------------------------------------------------------------------------------------
+
+_RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
+
+
+def _speed(name):
+    """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
+    row = house_strings[name]
+    string = TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+                               linear_density=row["linear_density"], core_diameter=row["core"])
+    motion = string.pluck(force=_FORCE, place=house_place["pluck_place"], width=_FINGER, highest_frequency=8e3)
+    time = np.arange(int(_NOTE * _RATE)) / _RATE
+    ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
+    return ends * motion.velocity(time, house_place["pickup_place"], aperture=_LISTENS)[0]
+
+
+def six_plucks(kind, tops=LEVEL):
+    """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest."""
+    levels = string_levels(kind=kind, **dict(zip(NAMES, tops)))
+    at_rest = levels.pulses * 2 * np.array([string.impedance for string in workshop_row()])
+    rest = np.zeros(int(_REST * _RATE))
+    return np.concatenate([part for name, slope in zip(NAMES, at_rest) for part in (slope * _speed(name), rest)])
+
+
+def hear_six_strings(found):
+    """Players for six plucks over short screws, flush and then at the heights *found* (Balanced), on one scale."""
+    return sounds({"all screws flush: VI, V, IV, III, II, I": six_plucks("short screws"),
+                   "at the solver's heights: VI, V, IV, III, II, I": six_plucks("short screws", found.tops)}, _RATE)

@@ -1,0 +1,247 @@
+"""What the bench measures, turned into a magnet's and a coil's numbers: each model put through its readings."""
+import numpy as np
+
+from lessons_lib.base.checks import positive, refuse
+from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offered with the fits)
+    Fit, adjust, as_given, column_above_zero, column_not_negative, columns_of_one_length, ranked)
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.magnets import RodMagnet
+
+_STAND_OFF = 0.5e-3     # m, where the search begins
+_LOAD = 5e5             # ohm, where the search begins
+
+
+def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability=1.0, uncertainty=None,
+                       meter_zero=False):
+    """Remanence of a rod magnet, and how far inside the probe its sensitive spot lies.
+
+    Parameters
+    ----------
+    distance : array_like, shape (n,), m
+        From the rod's face to the tip of the probe, on the rod's axis; zero or above.
+    flux_density : array_like, shape (n,), T
+        The readings, all of one sign as a rule; negative over a south pole.
+    diameter, length : float, m
+    recoil_permeability : float
+        1: a uniformly magnetised rod. The workshop's alnico: 3.6.
+    uncertainty : float or array_like of shape (n,), T, optional
+        One sigma. Without it every reading is taken as equally sure in per cent.
+    meter_zero : bool
+        Whether what the meter shows without a field is a third unknown.
+
+    Returns
+    -------
+    Fit
+        ``"remanence"`` (T, of the recoil line), ``"stand_off"`` (m) and, where asked for, ``"meter_zero"`` (T).
+
+    Raises
+    ------
+    ValueError
+        For columns of different length, fewer than three readings (two with an uncertainty), a negative distance.
+
+    Notes
+    -----
+    The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
+    together (see ``correlation``). The recoil permeability cannot be found from these readings; a wrong one goes into
+    the remanence. So does a meter's zero: 1 mT moves it by 15 %, and the residuals hardly show it. Set the meter to
+    zero far from the rod, or make it an unknown, which needs readings out to twice the diameter or more. Left out: a
+    probe off the axis or tilted, steel nearby.
+
+    Examples
+    --------
+    >>> distance = np.array([0.0, 1e-3, 2e-3, 4e-3, 8e-3])
+    >>> rod = RodMagnet(diameter=5e-3, length=17e-3, remanence=0.7)
+    >>> readings = rod.flux_density(np.stack([0 * distance, 0 * distance, distance + 0.5e-3], axis=-1))[:, 2]
+    >>> fit = fit_gauss_readings(distance, readings, diameter=5e-3, length=17e-3)
+    >>> [round(value, 6) for value in fit.values]
+    [0.7, 0.0005]
+    """
+    distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
+    column_not_negative(distance=distance)
+    rank = np.argsort(distance)
+    distance, flux_density, uncertainty = ranked(rank, distance, flux_density, uncertainty)
+    rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
+
+    def per_tesla(stand_off):
+        places = np.zeros((distance.size, 3))
+        places[:, 2] = distance + stand_off
+        return rod.flux_density(places)[:, 2]
+
+    unit = per_tesla(_STAND_OFF)
+    unknowns = 3 if meter_zero else 2
+    start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter, 0.0][:unknowns]
+    fit = adjust(lambda p: p[0] * per_tesla(p[1] * diameter) + sum(p[2:]), start, flux_density, uncertainty=uncertainty,
+                 names=("remanence", "stand_off", "meter_zero")[:unknowns], units=("T", "m", "T")[:unknowns],
+                 quantities=lambda p: (p[0], p[1] * diameter, *p[2:]))
+    return as_given(fit, rank)
+
+
+def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
+    """Inductance and own capacitance of a coil from its resonance with known capacitors across it.
+
+    Parameters
+    ----------
+    capacitance : array_like, shape (n,), F
+        What was added, 0 for none; two different values at least.
+    frequency : array_like, shape (n,), Hz
+        Of the resonance.
+    uncertainty : float or array_like of shape (n,), Hz, optional
+        One sigma of the frequencies. Without it every reading is taken as equally sure in per cent.
+
+    Returns
+    -------
+    Fit
+        ``"inductance"`` (H) and ``"capacitance"`` (F): the coil's own and all that stayed across it (probe, leads).
+
+    Raises
+    ------
+    ValueError
+        For columns of different length, fewer than three readings (two with an uncertainty), one value of the
+        capacitance alone, frequencies that do not fall as capacitance is added.
+
+    Notes
+    -----
+    1/(2 pi f)^2 = L (C + added). An error that all capacitors share is not in the residuals: capacitors 2 % above
+    their print make the inductance come out 2 % high and the capacitance 2 % low. The peak of a response stands below
+    the resonance by a share of 1/(4 Q^2), 1 % at Q = 5; correct it, or fit the whole response.
+
+    Examples
+    --------
+    >>> added = np.array([0.0, 300e-12, 800e-12])
+    >>> fit = fit_added_capacitance(added, 1 / (2 * np.pi * np.sqrt(3.0 * (200e-12 + added))))
+    >>> round(fit["inductance"], 6), round(fit["capacitance"] * 1e12, 3)
+    (3.0, 200.0)
+    """
+    capacitance, frequency = columns_of_one_length(2, capacitance=capacitance, frequency=frequency)
+    column_not_negative(capacitance=capacitance)
+    column_above_zero(frequency=frequency)
+    rank = np.argsort(capacitance)
+    capacitance, frequency, uncertainty = ranked(rank, capacitance, frequency, uncertainty)
+    inductance, own = _line(capacitance, frequency)
+    fit = adjust(lambda p: _resonance(inductance * p[0], own * p[1] + capacitance), [1.0, 1.0], frequency,
+                 uncertainty=uncertainty, names=("inductance", "capacitance"), units=("H", "F"),
+                 quantities=lambda p: (inductance * p[0], own * p[1]))
+    return as_given(fit, rank)
+
+
+def _resonance(inductance, capacitance):
+    return 1 / (2 * np.pi * np.sqrt(inductance * np.maximum(capacitance, 1e-15)))
+
+
+def _line(capacitance, frequency):
+    """Inductance and own capacitance from the straight line of 1/(2 pi f)^2 over the added capacitance."""
+    if np.ptp(capacitance) == 0:
+        refuse("capacitance", "two different values or more", float(capacitance[0]))
+    inductance, start = np.polyfit(capacitance, (2 * np.pi * frequency) ** -2, 1, w=frequency ** 2)
+    if inductance <= 0:
+        refuse("frequency", "lower with more capacitance", [round(float(f)) for f in frequency])
+    if start <= 0:
+        refuse("own capacitance that the frequencies ask for", "above zero", float(start / inductance))
+    return inductance, start / inductance
+
+
+def fit_resonance(frequency, voltage, *, uncertainty=None):
+    """Resonance and Q from one run with an exciter coil of constant current, whose voltage is divided by frequency.
+
+    Parameters
+    ----------
+    frequency, voltage : array_like, shape (n,), Hz and V (or any unit)
+        The size of the pickup's voltage.
+    uncertainty : float or array_like of shape (n,), optional
+        One sigma of the voltages. Without it every reading is taken as equally sure in per cent.
+
+    Returns
+    -------
+    Fit
+        ``"coupling"`` (V per Hz far below the resonance), ``"resonance"`` (Hz), ``"q_factor"``.
+
+    Notes
+    -----
+    A constant current induces a voltage that rises with frequency; one resonance of second order follows. One run
+    gives these three numbers and no more: neither inductance nor capacitance. Left out: eddy currents, whose damping
+    grows with frequency, tone control.
+
+    Examples
+    --------
+    >>> frequency = np.geomspace(500, 12e3, 12)
+    >>> share = frequency / 5e3
+    >>> fit = fit_resonance(frequency, 1e-6 * frequency / np.hypot(1 - share**2, share / 4))
+    >>> round(fit["resonance"]), round(fit["q_factor"], 3)
+    (5000, 4.0)
+    """
+    frequency, voltage = columns_of_one_length(3, frequency=frequency, voltage=voltage)
+    column_above_zero(frequency=frequency, voltage=voltage)
+    rank = np.argsort(frequency)
+    frequency, voltage, uncertainty = ranked(rank, frequency, voltage, uncertainty)
+    response = voltage / frequency
+
+    def model(p):
+        coupling, resonance, q = np.exp(p)
+        share = frequency / resonance
+        return coupling * frequency / np.hypot(1 - share ** 2, share / q)
+
+    start = np.log([response[0], frequency[response.argmax()], max(1.0, response.max() / response[0])])
+    fit = adjust(model, start, voltage, uncertainty=uncertainty, names=("coupling", "resonance", "q_factor"),
+                 units=("V/Hz", "Hz", ""), quantities=np.exp)
+    return as_given(fit, rank)
+
+
+def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, uncertainty=None):
+    """Inductance, capacitance and Q from runs with an exciter coil of constant current and different capacitors.
+
+    Parameters
+    ----------
+    frequency, voltage, added_capacitance : array_like, shape (n,), Hz, V (or any unit), F
+        One row a reading; two different capacitances at least.
+    resistance : float, ohm
+        Of the coil, measured with a steady current.
+    uncertainty : float or array_like of shape (n,), optional
+        One sigma of the voltages. Without it every reading is taken as equally sure in per cent.
+
+    Returns
+    -------
+    Fit
+        ``"coupling"`` (V/Hz), ``"inductance"`` (H), ``"capacitance"`` (F, the coil's and all that stayed across it),
+        ``"load_resistance"`` (ohm, across the coil: input and eddy losses in one number), ``"q_factor"`` (nothing
+        added).
+
+    Notes
+    -----
+    The model is `LoadedCoil` driven by a voltage in proportion to frequency. With one capacitance alone inductance and
+    capacitance cannot be told apart, and `fit_resonance` is to be used. Left out: that eddy losses and inductance
+    change with frequency.
+
+    Examples
+    --------
+    >>> frequency, added = np.tile(np.geomspace(500, 12e3, 12), 2), np.repeat([0.0, 470e-12], 12)
+    >>> def coil(extra):
+    ...     return LoadedCoil(resistance=6e3, inductance=3.0, capacitance=200e-12 + extra, input_resistance=3e5)
+    >>> voltage = [1e-6 * f * abs(coil(extra).response(f)) for f, extra in zip(frequency, added)]
+    >>> fit = fit_exciter_response(frequency, voltage, added_capacitance=added, resistance=6e3)
+    >>> [float(f"{value:.5g}") for value in fit.values[:4]]
+    [1e-06, 3.0, 2e-10, 300000.0]
+    """
+    frequency, voltage, added = columns_of_one_length(
+        4, frequency=frequency, voltage=voltage, added_capacitance=added_capacitance)
+    column_above_zero(frequency=frequency, voltage=voltage)
+    column_not_negative(added_capacitance=added)
+    positive(resistance=resistance)
+    rank = np.lexsort([frequency, added])
+    frequency, voltage, added, uncertainty = ranked(rank, frequency, voltage, added, uncertainty)
+    runs = [(value, frequency[added == value], voltage[added == value]) for value in np.unique(added)]
+
+    def coil(p, extra=0.0):
+        _, inductance, capacitance, load = np.exp(p)
+        return LoadedCoil(resistance=resistance, inductance=inductance, capacitance=capacitance + extra,
+                          input_resistance=load)
+
+    def model(p):
+        return np.exp(p[0]) * frequency * np.concatenate([np.abs(coil(p, extra).response(f)) for extra, f, _ in runs])
+
+    peaks = np.array([f[np.argmax(v / f)] for _, f, v in runs])
+    inductance, own = _line(np.unique(added), peaks)
+    start = np.log([voltage[0] / frequency[0], inductance, own, _LOAD])
+    fit = adjust(model, start, voltage, uncertainty=uncertainty,
+                 names=("coupling", "inductance", "capacitance", "load_resistance", "q_factor"),
+                 units=("V/Hz", "H", "F", "ohm", ""), quantities=lambda p: (*np.exp(p), coil(p).q_factor))
+    return as_given(fit, rank)

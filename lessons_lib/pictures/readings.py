@@ -1,0 +1,80 @@
+"""Readings with error bars, the model's line through them, and what is left over underneath."""
+import numpy as np
+
+from .style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION
+
+# told apart by marker and dashes, in grey too
+_LOOKS = ((BLUE, "-", "o"), (VERMILLION, "--", "s"), (GREEN, "-.", "^"), (PURPLE, ":", "D"))
+_LEAST_REACH = 3.0      # sigma, of the lower axis
+
+
+class ReadingsAndModel:
+    """Two axes, one over the other: readings and model above, residuals in sigma below.
+
+    Parameters
+    ----------
+    figure : matplotlib.figure.Figure
+    x_label, y_label : str
+        Quantity with its unit.
+    log_x, log_y : bool
+        Logarithmic axes.
+
+    Examples
+    --------
+    >>> from lessons_lib.pictures.style import new_figure
+    >>> picture = ReadingsAndModel(new_figure(), x_label="distance (mm)", y_label="flux density (G)")
+    >>> picture.add("rod", x=[1, 2, 3], readings=[9, 6, 4], sigma=[1, 1, 1], model=[9, 6, 3])
+    >>> print(picture.alt_text().split(";")[0])
+    flux density (G) over distance (mm). rod: 3 readings, from 9 at 1 to 4 at 3
+    """
+
+    def __init__(self, figure, *, x_label, y_label, log_x=False, log_y=False):
+        figure.subplots_adjust(left=0.12, right=0.97, top=0.96, bottom=0.13, hspace=0.08)
+        self.axes, self.residual_axes = figure.subplots(2, sharex=True, height_ratios=(3, 1))
+        self._labels, self._said, self._reach, self._lines = (x_label, y_label), [], _LEAST_REACH, 0
+        self.axes.set(xscale="log" if log_x else "linear", yscale="log" if log_y else "linear")
+        self.axes.set_ylabel(y_label, fontsize=TEXT)
+        self.residual_axes.set_ylabel("residual\n(sigma)", fontsize=TEXT)
+        self.residual_axes.set_xlabel(x_label, fontsize=TEXT)
+        self.residual_axes.axhline(0.0, color=BLACK, linewidth=1.0)
+        self.residual_axes.axhspan(-2, 2, color="#E4E4E4", zorder=0)
+        for axes in (self.axes, self.residual_axes):
+            axes.tick_params(labelsize=TEXT - 1)
+            axes.spines[["top", "right"]].set_visible(False)
+        self.axes.grid(True, color="#DDDDDD", linewidth=0.8)
+
+    def add(self, name, *, x, readings, sigma, model, line=None):
+        """Draw one run, in the units of the axes.
+
+        Parameters
+        ----------
+        name : str
+        x, readings, sigma, model : array_like, shape (n,)
+            Readings with one sigma, and the model at the same places.
+        line : (array_like, array_like), optional
+            Places and values of a finer line of the model; without it the model at the readings is joined.
+        """
+        x, readings, sigma, model = (np.asarray(values, dtype=float) for values in (x, readings, sigma, model))
+        colour, dashes, marker = _LOOKS[self._lines % len(_LOOKS)]
+        self._lines += 1
+        self.axes.plot(*(line or (x, model)), color=colour, linestyle=dashes, linewidth=1.8, label=f"model, {name}")
+        dots = {"marker": marker, "linestyle": "none", "markersize": 5, "color": BLACK, "markerfacecolor": colour}
+        self.axes.errorbar(x, readings, yerr=sigma, ecolor=GREY, capsize=2, label=f"read, {name}", **dots)
+        left = (readings - model) / sigma
+        self.residual_axes.plot(x, left, **dots)
+        self._reach = max(self._reach, 1.15 * np.abs(left).max())
+        self.residual_axes.set_ylim(-self._reach, self._reach)
+        self.axes.legend(fontsize=TEXT - 2, frameon=False)
+        worst = np.abs(left).argmax()
+        self._said.append(f"{name}: {x.size} readings, from {readings[0]:.4g} at {x[0]:.4g} to {readings[-1]:.4g} at "
+                          f"{x[-1]:.4g}; the largest residual is {abs(left[worst]):.2g} sigma, at {x[worst]:.4g}")
+
+    def add_guess(self, name, x, values):
+        """Draw a line that was guessed before the readings were seen."""
+        self.axes.plot(x, values, color=GREY, linestyle=(0, (1, 1.5)), linewidth=2.2, label=name)
+        self.axes.legend(fontsize=TEXT - 2, frameon=False)
+
+    def alt_text(self):
+        """What the figure shows, in words with numbers from the data."""
+        x_label, y_label = self._labels
+        return f"{y_label} over {x_label}. " + ". ".join(self._said) + "."

@@ -1,0 +1,183 @@
+"""The invented bench data: what a workbench would have written down, made by the models with noise put in.
+
+``python -m lessons_lib.workbench.invented FOLDER`` writes the files anew, always the same.
+"""
+import argparse
+import math
+from dataclasses import dataclass, replace
+from io import BytesIO
+from pathlib import Path
+
+import numpy as np
+from scipy.io import wavfile
+
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.induction import pickup_voltage
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.winding import LongCoil
+
+_SEED = 20_117
+_RATE, _LENGTH = 22_050, 1.5        # Hz, s
+
+
+@dataclass(frozen=True, kw_only=True)
+class Truth:
+    """What the invented bench is made of, and the noise of its instruments (one sigma, shares of a reading)."""
+
+    remanence: float = 0.713                # T
+    stand_off: float = 0.64e-3              # m
+    gauss_noise: float = 0.015
+    inductance: float = 2.31                # H
+    capacitance: float = 141e-12            # F, with the probe
+    resistance: float = 6240.0              # ohm, at 23 degrees C
+    load_resistance: float = 760e3          # ohm, probe and losses together
+    capacitor_noise: float = 0.008          # of each resonance
+    meter_noise: float = 0.003
+    response_noise: float = 0.02
+    coupling: float = 1.7e-6                # V per Hz
+    string_height: float = 2.15e-3          # m
+    lowered: tuple = (0.0, 3e-3, 7e-3)      # m
+    pluck_force: float = 0.4                # N, a very thin copper loop that breaks
+    pluck_noise: float = 0.02
+    hiss: float = 4e-4                      # of full scale, rms
+
+
+TRUTH = Truth()
+
+
+def _table(header, *columns, formats):
+    rows = [",".join(format(value, form) for value, form in zip(row, formats)) for row in zip(*columns)]
+    return ("\r\n".join([header, *rows]) + "\r\n").encode("ascii")
+
+
+def _noisy(rng, values, share):
+    return values * (1 + share * rng.standard_normal(np.shape(values)))
+
+
+def gauss_against_distance(truth=TRUTH):
+    """The file of gauss readings over the workshop's rod, bytes."""
+    distance = np.array([0, 0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10]) * 1e-3
+    rod = RodMagnet(**house_magnet | {"remanence": truth.remanence})
+    places = np.stack([0 * distance, 0 * distance, distance + truth.stand_off], axis=-1)
+    readings = _noisy(_generator(0), rod.flux_density(places)[:, 2], truth.gauss_noise)
+    return _table("distance (mm),flux density (G)", distance * 1e3, readings * 1e4, formats=(".1f", ".1f"))
+
+
+def _coil(truth, added=0.0):
+    return LoadedCoil(resistance=truth.resistance, inductance=truth.inductance, capacitance=truth.capacitance + added,
+                      input_resistance=truth.load_resistance)
+
+
+def resonance_with_capacitors(truth=TRUTH):
+    """The file of resonances with capacitors across the coil, bytes."""
+    added = np.array([0, 100, 220, 330, 470, 680, 1000]) * 1e-12
+    resonance = 1 / (2 * np.pi * np.sqrt(truth.inductance * (truth.capacitance + added)))
+    return _table("added capacitance (pF),resonance (Hz)", added * 1e12,
+                  _noisy(_generator(1), resonance, truth.capacitor_noise), formats=(".0f", ".0f"))
+
+
+def meter_readings(truth=TRUTH):
+    """The file of what a component meter shows as a coil in series with a resistance, bytes."""
+    frequency = np.array([120.0, 1e3, 1e4])
+    impedance = replace(_coil(truth), input_resistance=math.inf).impedance(frequency)
+    inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency),
+                                                                    impedance.real]), truth.meter_noise)
+    return _table("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance / 1e3,
+                  formats=(".0f", ".3f", ".3f"))
+
+
+def exciter_response(truth=TRUTH):
+    """The file of voltages over an exciter coil of constant current, without and with a capacitor, bytes."""
+    frequency, added = np.geomspace(200, 15e3, 24).round(-1), np.array([0.0, 470e-12])
+    voltage = np.concatenate([truth.coupling * frequency * np.abs(_coil(truth, extra).response(frequency))
+                              for extra in added])
+    return _table("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size) * 1e12,
+                  np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise) * 1e3,
+                  formats=(".0f", ".0f", ".4g"))
+
+
+def workshop_pickup(remanence=TRUTH.remanence):
+    """Six rods under the workshop's long coil."""
+    rods = [RodMagnet(**house_magnet | {"remanence": remanence, "y": y}) for y in house_place["string_y"]]
+    return Pickup(poles=rods, coils=LongCoil(**house_coil))
+
+
+def plucks(truth=TRUTH):
+    """Recordings of string VI plucked alike with the pickup at each place: list of float arrays, 1 is full scale."""
+    rng, record = _generator(5), house_strings["VI"]
+    string = TunedString.tuned(frequency=record["frequency"], length=house_place["scale_length"],
+                               linear_density=record["linear_density"], core_diameter=record["core"])
+    time = np.arange(round(_RATE * _LENGTH)) / _RATE - 0.1
+    pickup, steel = workshop_pickup(truth.remanence), SteelString(diameter=record["core"])
+    voltages = []
+    for lowered in truth.lowered:
+        force = float(_noisy(rng, truth.pluck_force, truth.pluck_noise))
+        motion = string.pluck(force=force, place=house_place["pluck_place"], highest_frequency=_RATE / 4)
+        voltage = pickup_voltage(pickup, steel, motion, time, height=truth.string_height + lowered,
+                                 place=house_place["pickup_place"], y=house_place["string_y"][0])
+        voltages.append(_coil(truth).apply(voltage, _RATE))
+    gain = 0.6 / np.abs(voltages[0]).max()
+    return [gain * voltage + truth.hiss * rng.standard_normal(time.size) for voltage in voltages]
+
+
+def _wav(samples):
+    file = BytesIO()
+    wavfile.write(file, _RATE, np.round(samples * 32767).astype("<i2"))
+    return file.getvalue()
+
+
+def _generator(number):
+    return np.random.default_rng([_SEED, number])
+
+
+def _readme(truth):
+    lowered = ", ".join(f"{step * 1e3:g} mm" for step in truth.lowered)
+    return f"""# Invented bench data
+
+These numbers were never measured. `python -m lessons_lib.workbench.invented FOLDER` made them: the course's own models
+with noise put in. What the bench was made of (remanence, inductance, height of the string) stands in that script.
+All noise is normal, independent from reading to reading; one sigma is given.
+
+- `gauss_against_distance.csv`: a probe on the axis of one rod, 5 x 17 mm, alone; distance from the face to the tip of
+  the probe. The sensitive spot lies some way inside the tip. Noise: {truth.gauss_noise:.1%} of each reading.
+- `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it; read off the peak and corrected for
+  the damping; the probe stays connected. Noise: {truth.capacitor_noise:.1%} of each frequency.
+- `meter_readings.csv`: a component meter on the coil with its probe, as inductance and resistance in series. Noise:
+  {truth.meter_noise:.1%} of each reading.
+- `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
+  voltages, not yet divided by frequency. The coil has {truth.resistance:.0f} ohm with a steady current, taken as exact.
+  Noise: {truth.response_noise:.0%} of each voltage.
+- `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
+  the bridge, over six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
+  gain. Noise: {truth.pluck_noise:.0%} of the force from pluck to pluck, and hiss of {truth.hiss:.1e} of full scale
+  (rms). 16 bit, {_RATE} Hz.
+
+Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors off their print all the same way,
+eddy currents that change with frequency, two planes of motion that beat.
+"""
+
+
+def files(truth=TRUTH):
+    """Every file of the invented bench: name to bytes."""
+    recordings = dict(zip(("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav"), map(_wav, plucks(truth))))
+    return {"gauss_against_distance.csv": gauss_against_distance(truth), "meter_readings.csv": meter_readings(truth),
+            "resonance_with_capacitors.csv": resonance_with_capacitors(truth),
+            "exciter_response.csv": exciter_response(truth), "README.md": _readme(truth).encode()} | recordings
+
+
+def main(words=None):
+    """Write the files into the folder named on the command line."""
+    parser = argparse.ArgumentParser(prog="python -m lessons_lib.workbench.invented", description=__doc__)
+    parser.add_argument("folder", type=Path, metavar="FOLDER")
+    folder = parser.parse_args(words).folder
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, data in files().items():
+        (folder / name).write_bytes(data)
+
+
+if __name__ == "__main__":
+    main()

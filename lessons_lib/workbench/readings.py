@@ -1,0 +1,244 @@
+"""Readings of the bench from a CSV file: columns found by their header, units read there, numbers in SI."""
+import csv
+import math
+import re
+from dataclasses import dataclass
+from io import StringIO
+from os import PathLike
+from pathlib import Path
+from types import MappingProxyType
+
+import numpy as np
+
+from lessons_lib.workbench.quantities import QUANTITIES, unit_named
+
+LARGEST_FILE = 1_000_000    # bytes
+MOST_ROWS = 5000
+
+# what the workbench's own files hold: column -> quantity
+GAUSS_AGAINST_DISTANCE = MappingProxyType({"distance": "length", "flux density": "flux density"})
+RESONANCE_WITH_CAPACITORS = MappingProxyType({"added capacitance": "capacitance", "resonance": "frequency"})
+METER_READINGS = MappingProxyType({"frequency": "frequency", "inductance": "inductance", "resistance": "resistance"})
+EXCITER_RESPONSE = MappingProxyType({"added capacitance": "capacitance", "frequency": "frequency",
+                                     "voltage": "voltage"})
+
+_HEADER = re.compile(r"(?P<name>[^()\[\]]+)(?:[(\[](?P<unit>[^()\[\]]*)[)\]])?\s*")
+_POINT = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?", re.ASCII)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Readings:
+    """Columns of readings in SI (temperatures in degrees Celsius), all of one length.
+
+    columns: name to array. units: name to the unit they were written in. remarks: sentences about how they were read.
+    ``readings["distance"]`` is a column.
+    """
+
+    columns: dict
+    units: dict
+    remarks: tuple
+
+    def __getitem__(self, name):
+        return self.columns[name]
+
+    def __len__(self):
+        return len(next(iter(self.columns.values())))
+
+    def as_written(self, name):
+        """A column in the unit of its file."""
+        return self.columns[name] / _factor(self.units[name])
+
+
+def read_readings(source, *, columns, optional=MappingProxyType({})):
+    """Read a table of readings.
+
+    Parameters
+    ----------
+    source : path or bytes
+        A CSV file, or what it holds.
+    columns : dict
+        Name of each column that must be there, and its quantity: length, flux density, capacitance, inductance,
+        frequency, resistance, voltage, temperature.
+    optional : dict
+        Columns that may be there.
+
+    Returns
+    -------
+    Readings
+        Sorted by the first of *columns*; rows that share its value stay in their order.
+
+    Raises
+    ------
+    ValueError
+        With one sentence that says what is wrong with the file, and in which line.
+
+    Notes
+    -----
+    The first line that is not a comment (``#``) names the columns, each with its unit in brackets: ``distance (mm)``.
+    Columns stand apart by commas, semicolons or tabs; with the last two a decimal comma is read. Other columns in the
+    file are left out, and a remark says so.
+
+    Examples
+    --------
+    >>> readings = read_readings(b"distance (mm),flux density (G)\\n1,900\\n2,600\\n", columns=GAUSS_AGAINST_DISTANCE)
+    >>> readings["flux density"].round(6).tolist(), readings.remarks
+    ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
+    """
+    remarks = []
+    lines = _lines(_text(source, remarks))
+    if not lines:
+        raise ValueError("The file has no readings: it is empty.")
+    separator = _separator(lines[0][1])
+    (_, header), *rows = [(number, _cells(number, line, separator)) for number, line in lines]
+    places = _find_columns(header, {**columns, **optional}, columns, remarks)
+    if not rows:
+        raise ValueError("The file has a header and no readings under it.")
+    if len(rows) > MOST_ROWS:
+        raise ValueError(f"The file has {len(rows)} rows; at most {MOST_ROWS} are read.")
+    arrays = _numbers(rows, header, places, separator, remarks)
+    kinds = {**columns, **optional}
+    arrays = {name: _in_si(name, values, kinds[name], places[name][1], remarks) for name, values in arrays.items()}
+    arrays = _sorted(arrays, next(iter(columns)), remarks)
+    return Readings(columns=arrays, units={name: unit for name, (_, unit) in places.items()}, remarks=tuple(remarks))
+
+
+def file_bytes(source, largest):
+    """What a file holds, or the bytes given, refused with a sentence where they are too many or no file is there."""
+    if isinstance(source, (bytes, bytearray)):
+        data = bytes(source)
+    elif isinstance(source, (str, PathLike)):
+        path = Path(source)
+        if not path.is_file():
+            raise ValueError(f"There is no file {path}; is its name written as it stands in its folder?")
+        with path.open("rb") as file:
+            data = file.read(largest + 1)
+    else:
+        raise TypeError(f"source must be a path or bytes; got {type(source).__name__}.")
+    if len(data) > largest:
+        raise ValueError(f"The file is too large; at most {largest / 1e6:g} MB are read.")
+    return data
+
+
+def _text(source, remarks):
+    data = file_bytes(source, LARGEST_FILE)
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        return data.decode("utf-16", "replace")
+    if b"\0" in data or data[:2] == b"PK":
+        raise ValueError("The file is no text; save the table as CSV, not as a workbook.")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        remarks.append("The file is not UTF-8; it was read as Western European.")
+        return data.decode("cp1252", "replace")
+
+
+def _lines(text):
+    """Lines that hold something, with their numbers."""
+    return [(number, line) for number, line in enumerate(text.splitlines(), 1)
+            if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
+
+
+def _separator(header):
+    return next((sign for sign in ";\t" if sign in header), ",")
+
+
+def _cells(number, line, separator):
+    try:
+        return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
+    except csv.Error:
+        raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
+
+
+def _plain(name):
+    return " ".join(name.replace("_", " ").lower().split())
+
+
+def _find_columns(header, wanted, needed, remarks):
+    """Place and unit of each wanted column; a remark for what is left out."""
+    titles = [_HEADER.fullmatch(cell) for cell in header]
+    names = [_plain(title["name"]) if title else _plain(cell) for title, cell in zip(titles, header)]
+    missing = [name for name in needed if name not in names]
+    if missing:
+        raise ValueError(f'The column "{missing[0]}" is missing; the first line names '
+                         + (", ".join(f'"{cell[:40]}"' for cell in header[:8] if cell) or "none") + ".")
+    places = {}
+    for name in (name for name in wanted if name in names):
+        if names.count(name) > 1:
+            raise ValueError(f'The column "{name}" stands twice in the first line.')
+        place = names.index(name)
+        places[name] = place, _unit(name, titles[place]["unit"], wanted[name])
+    left_out = [cell[:40] for place, cell in enumerate(header) if cell and place not in [p for p, _ in places.values()]]
+    if left_out:
+        remarks.append("Not read: the column" + "s" * (len(left_out) > 1) + " " + ", ".join(left_out) + ".")
+    return places
+
+
+def _unit(name, text, kind):
+    units = QUANTITIES[kind].units
+    unit = unit_named(text or "", kind)
+    if unit is None:
+        got = f'the unit "{text.strip()[:20]}"' if text and text.strip() else "no unit"
+        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({list(units)[-1]})", with one of '
+                         f"{', '.join(units)}.")
+    return unit
+
+
+def _numbers(rows, header, places, separator, remarks):
+    """Columns as written, floats."""
+    commas, columns = 0, {name: [] for name in places}
+    for number, cells in rows:
+        if len(cells) > len(header) and any(cells[len(header):]):
+            hint = " If commas stand for points there, put semicolons between the columns." if separator == "," else ""
+            raise ValueError(f"Line {number} has {len(cells)} cells, and the first line names {len(header)} "
+                             f"column{'s' * (len(header) > 1)}.{hint}")
+        for name, (place, _) in places.items():
+            value, comma = _number(number, name, cells[place] if place < len(cells) else "")
+            columns[name].append(value)
+            commas += comma
+    if commas:
+        remarks.append("Read with decimal commas.")
+    return {name: np.array(values) for name, values in columns.items()}
+
+
+def _number(line, name, cell):
+    """The number in a cell, and whether it has a decimal comma."""
+    where = f'Line {line}, column "{name}"'
+    if not cell:
+        raise ValueError(f"{where}: the cell is empty; leave out the whole line, or write the reading.")
+    text = cell.replace("\u2212", "-")
+    comma = text.count(",") == 1 and "." not in text
+    text = text.replace(",", ".") if comma else text
+    if text.lower() in ("nan", "inf", "-inf", "+inf", "infinity"):
+        raise ValueError(f'{where}: "{cell}" is not a reading; leave out the line.')
+    if not _POINT.fullmatch(text) or not math.isfinite(float(text)):
+        raise ValueError(f'{where}: "{cell[:20]}" is not a number; the unit stands in the first line alone.')
+    return float(text), comma
+
+
+def _factor(unit):
+    return next(quantity.units[unit] for quantity in QUANTITIES.values() if unit in quantity.units)
+
+
+def _in_si(name, values, kind, unit, remarks):
+    quantity = QUANTITIES[kind]
+    values_si = values * quantity.units[unit]
+    if np.abs(values_si).max() > quantity.largest:
+        extreme = values[np.argmax(np.abs(values_si))]
+        advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
+        raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')
+    if kind == "flux density" and unit in ("G", "kG"):
+        remarks.append(f"{name.capitalize()} was written in gauss: 10 000 G are 1 T.")
+    return values_si
+
+
+def _sorted(arrays, first, remarks):
+    """All columns in the order of the first; remarks about order and repetition."""
+    order = np.argsort(arrays[first], kind="stable")
+    if (np.diff(arrays[first]) < 0).any():
+        remarks.append(f"The rows were not in order; they are sorted by {first}.")
+    table = np.stack(list(arrays.values()), axis=1)
+    twice = len(table) - len(np.unique(table, axis=0))
+    if twice:
+        remarks.append(f"{twice} row{'s' * (twice > 1)} stand{'s' * (twice == 1)} there again with the same numbers; "
+                       "each counts as a reading of its own. Was something copied?")
+    return {name: values[order] for name, values in arrays.items()}

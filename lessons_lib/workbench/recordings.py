@@ -1,0 +1,166 @@
+"""A recording from a WAV file, checked before anything is measured on it."""
+import struct
+import warnings
+from dataclasses import dataclass
+from io import BytesIO
+
+import numpy as np
+from scipy.io import wavfile
+
+from lessons_lib.workbench.readings import file_bytes
+
+LARGEST_FILE = 40_000_000           # bytes
+LOWEST_RATE, HIGHEST_RATE = 8000, 192_000
+SHORTEST, LONGEST = 0.3, 60.0       # s
+_SILENT = 1e-3                      # of full scale: nothing was plugged in
+_FULL, _FLAT = 0.99, 3              # so many alike in a row at full scale: clipped
+_MOST_CLIPPED = 0.01                # share of samples
+_NO_SIGNAL = 0.01                   # of the other channel
+_OFFSET = 0.01                      # of full scale
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Recording:
+    """samples: floats, 1 is full scale, mean taken out. rate: Hz. remarks: sentences about how it was read."""
+
+    samples: np.ndarray
+    rate: int
+    remarks: tuple
+
+    @property
+    def duration(self):
+        """Length, s."""
+        return self.samples.size / self.rate
+
+
+def read_recording(source):
+    """Read a WAV file of 8, 16, 24 or 32 bit or of floats, one or two channels.
+
+    Parameters
+    ----------
+    source : path or bytes
+
+    Returns
+    -------
+    Recording
+
+    Raises
+    ------
+    ValueError
+        With one sentence: not a WAV, cut off, more than two channels, rate under 8 or over 192 kHz, shorter than
+        0.3 s or longer than a minute, silent, more than 1 % of its samples clipped.
+
+    Notes
+    -----
+    Of two channels the one with a signal is taken, of two with signals their mean; of two that cancel each other the
+    left one. A sample counts as clipped where three or more alike in a row stand at full scale; a chain that clips
+    earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
+    """
+    remarks = []
+    rate, samples, bits = _read(file_bytes(source, LARGEST_FILE), remarks)
+    samples = _scaled(samples, bits, remarks)
+    if not LOWEST_RATE <= rate <= HIGHEST_RATE:
+        raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
+                         "best 44100 or 48000.")
+    if not SHORTEST * rate <= len(samples) <= LONGEST * rate:
+        raise ValueError(f"The recording is {len(samples) / rate:.3g} s long; {SHORTEST:g} to {LONGEST:g} s are read.")
+    if not np.isfinite(samples).all():
+        raise ValueError("The recording holds samples that are no numbers; export it again.")
+    share = _share_clipped(samples)
+    samples = _one_channel(samples, remarks)
+    if np.abs(samples - samples.mean()).max() < _SILENT:
+        raise ValueError("The recording is silent; was the right input chosen, and its level up?")
+    _judge_clipping(share, bits, remarks)
+    if abs(samples.mean()) > _OFFSET:
+        remarks.append(f"A steady offset of {100 * samples.mean():.2g} % of full scale was taken out.")
+    return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(remarks))
+
+
+def _read(data, remarks):
+    """Rate, samples and bits of what a WAV file holds."""
+    if not data:
+        raise ValueError("The recording is empty: a file without a byte.")
+    if data[:4] not in (b"RIFF", b"RIFX", b"RF64") or data[8:12] != b"WAVE":
+        raise ValueError("The file is not a WAV, whatever its name says; export the recording as WAV (PCM).")
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", wavfile.WavFileWarning)
+            rate, samples = wavfile.read(BytesIO(data))
+    except ValueError as error:
+        if "format" in str(error).lower():
+            raise ValueError("The WAV is of a kind that is not read (compressed?); export it as PCM.") from None
+        raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
+    except (EOFError, struct.error, ZeroDivisionError, TypeError, IndexError, UnboundLocalError, MemoryError):
+        raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
+    if len(data) < _length_in_header(data):
+        remarks.append("The file is shorter than its header says: it was cut off, and what is there was read.")
+    return rate, samples, _bits(data)
+
+
+def _length_in_header(data):
+    """Bytes that the header promises; 0 where a recorder left it open."""
+    size = struct.unpack_from((">" if data[:4] == b"RIFX" else "<") + "I", data, 4)[0]
+    return 0 if size in (0, 0xFFFFFFFF) else size + 8
+
+
+def _bits(data):
+    """Bits of a sample, as the header says."""
+    place = data.find(b"fmt ")
+    order = ">" if data[:4] == b"RIFX" else "<"
+    return struct.unpack_from(order + "H", data, place + 22)[0]
+
+
+def _scaled(samples, bits, remarks):
+    """Samples as floats, 1 is full scale."""
+    if samples.dtype.kind == "f":
+        highest = np.nanmax(np.abs(samples), initial=0.0)
+        remarks.append(f"Floating-point samples of {bits} bit"
+                       + (f", up to {highest:.3g} times full scale." if highest > 1 else "."))
+        return samples.astype(float)
+    if bits != 16:
+        remarks.append(f"Samples of {bits} bit" + ("; steps so coarse hide weak partials." if bits <= 8 else "."))
+    full = 2.0 ** (8 * samples.dtype.itemsize - 1)
+    middle = full if samples.dtype.kind == "u" else 0.0
+    return (samples.astype(float) - middle) / full
+
+
+def _one_channel(samples, remarks):
+    if samples.ndim == 1:
+        return samples
+    if samples.shape[1] != 2:
+        raise ValueError(f"The recording has {samples.shape[1]} channels; record one or two.")
+    left, right = samples.T
+    size = samples.std(axis=0)
+    if size.min() < _NO_SIGNAL * size.max():
+        louder = int(np.argmax(size))
+        remarks.append(f"Stereo: the {('left', 'right')[louder]} channel is read, the other has no signal.")
+        return samples[:, louder]
+    if np.array_equal(left, right):
+        remarks.append("Stereo: both channels are the same, one is read.")
+        return left
+    if (left - left.mean()) @ (right - right.mean()) < 0:
+        remarks.append("Stereo: the left channel is read, the two would cancel each other.")
+        return left
+    remarks.append("Stereo: the mean of both channels is read.")
+    return samples.mean(axis=1)
+
+
+def _share_clipped(samples):
+    """Share of samples that stand still at full scale, of the worse channel."""
+    shares = []
+    for channel in samples.reshape(len(samples), -1).T:
+        still = (np.abs(channel[1:]) >= _FULL) & (np.diff(channel) == 0)
+        edges = np.flatnonzero(np.diff(np.concatenate([[False], still, [False]]).astype(int)))
+        runs = edges[1::2] - edges[::2] + 1
+        shares.append(runs[runs >= _FLAT].sum() / channel.size)
+    return max(shares)
+
+
+def _judge_clipping(share, bits, remarks):
+    """A remark about samples at full scale, or a refusal where they are many."""
+    if share > _MOST_CLIPPED and bits > 8:
+        raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples stand at full scale; record it "
+                         "again with less gain.")
+    if share > 0:
+        remarks.append(f"{100 * share:.2g} % of the samples stand at full scale: clipped, as it seems. Levels come out "
+                       "too low; record with less gain.")

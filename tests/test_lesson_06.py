@@ -1,0 +1,146 @@
+"""Lesson 06: every number of its prose computed again, and its predictions held against what the panels show."""
+import math
+
+import numpy as np
+import pytest
+
+from lessons_lib.base.workshop import house_coil
+from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
+from lessons_lib.panels.lesson_06_numbers import (
+    HOUSE, TONE_CAPACITOR, house_inductance, level, loaded_coil, meter, reading, response, winding)
+from lessons_lib.physics.coil_response import LoadedCoil
+from notebooks import assert_printed, prose
+
+PROSE = prose("06")
+COIL = loaded_coil(**HOUSE)
+R, L = COIL.resistance, COIL.inductance
+C = HOUSE["own"] + HOUSE["cable"]
+DOUBLE = {"volume": 500e3, "tone": 1e6}
+AT = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=10e3)
+
+
+def changed(name, **settings):
+    return getattr(response(**settings), name) - getattr(response(), name)
+
+
+def apart(setting):
+    """Level at 5 kHz over that at the lowest frequencies, dB."""
+    coil = loaded_coil(**{**HOUSE, "volume_setting": setting})
+    return float(level(coil, 5e3)) - coil.low_frequency_level
+
+
+def treble(first, second, frequency=8e3):
+    """Level behind one of the three loads over that behind another, dB."""
+    names = list(LOADS)
+    return float(level(coil_with(names[first]), frequency) - level(coil_with(names[second]), frequency))
+
+
+# what the page prints: the number computed here, the words in which it stands there
+NUMBERS = [
+    (R / 1e3, "of the wire, 8.70 kΩ"),
+    (L, "$L$, 2.16 H"),
+    (L, "flux linkage of 2.16 Wb"),
+    (R / (2 * math.pi * L), "from 640 Hz upwards"),
+    (AT.self_resonance / 1e3, "would resonate at 10.8 kHz"),
+    (response().undamped / 1e3, "with the house cable at 4.42 kHz"),
+    (response().peak_frequency / 1e3, ": 4.19 kHz.)"),
+    (response(gauge=44).resistance / response(gauge=42).resistance, "has 1.6 times the ohms"),
+    (changed("peak_height", **DOUBLE), "The peak gains 3.1 dB"),
+    (changed("treble_level", **DOUBLE), "just 0.2 dB are gained"),
+    (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by 3 % only"),
+    (TONE_CAPACITOR / C, "It is 37 times the"),
+    (response(tone_setting=0.0).peak_frequency / 1e3, "the peak goes down to 0.56 kHz"),
+    (apart(1.0) - apart(0.5), "lose 5.5 dB more"),
+    (100 * math.sqrt(0.5), "and 71 % of the voltage"),
+    (response().low_level, "is −0.37 dB: far below"),
+    (treble(0, 1), "is 14 dB over the second"),
+    (treble(1, 2), "10 dB over the third"),
+    (AT.at_120.inductance, "coil reads 2.157 H"),
+    (AT.at_1000.inductance, "on another 2.175 H"),
+    (AT.chosen.inductance, "on a third 12.7 H"),
+    (AT.chosen.inductance, "it reads 12.7 H"),
+    (AT.self_resonance / 1e3, "$f_s$, 10.8 kHz for the house coil"),
+    (R ** 2 * 100e-12 * 1e3, "is missing, 8 mH"),
+    (AT.at_120.quality, "the Q is only 0.19"),
+    (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 27 MA/Wb"),
+    (winding(7600).self_inductance(), "the coil would have 1.62 H"),
+]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    assert_printed(value, words, PROSE)
+
+
+def test_fractions_in_words():
+    assert 1 / AT.at_120.quality == pytest.approx(5, abs=0.4)
+    assert "five parts of resistance and one of reactance" in PROSE
+    assert AT.at_1000.inductance / L - 1 == pytest.approx(0.005, abs=0.0005) and "half a per cent high" in PROSE
+    assert winding(7600).self_inductance() / house_inductance() == pytest.approx(0.75, abs=0.01)
+    assert "three quarters of the inductance" in PROSE
+    lows = [float(level(coil_with(load), 1e3)) for load in LOADS]
+    assert np.ptp(lows) < 1 and "all three lie within 1 dB" in PROSE
+
+
+def test_far_above_the_resonance_the_level_falls_by_12_db_per_octave():
+    without_controls = loaded_coil(**{**HOUSE, "volume": math.inf, "tone": math.inf})
+    assert level(without_controls, 40e3) - level(without_controls, 80e3) == pytest.approx(12, abs=0.2)
+
+
+def test_a_peak_of_high_q_stands_q_times_as_high():
+    for load, within in ((400e3, 0.02), (100e3, 0.15)):
+        coil = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=load)
+        assert 10 ** ((coil.peak()[1] - coil.low_frequency_level) / 20) == pytest.approx(coil.q_factor, rel=within)
+
+
+def test_prediction_p1_capacitance_moves_the_peak_and_the_control_lowers_it():
+    house, cable, control = response(), response(cable=1000e-12), response(volume=125e3)
+    assert cable.peak_frequency / house.peak_frequency == pytest.approx(0.75, abs=0.01)
+    assert abs(cable.peak_height - house.peak_height) < 1
+    assert 0.9 < control.peak_frequency / house.peak_frequency < 1
+    assert 2 < house.peak_height - control.peak_height < 3
+
+
+def test_prediction_p2_double_pots_damp_less_and_gain_nothing_in_the_treble():
+    assert changed("peak_height", **DOUBLE) == pytest.approx(3, abs=0.2)
+    assert 0 < changed("treble_level", **DOUBLE) < 0.5
+    assert 0 < changed("low_level", **DOUBLE) < 0.5
+    assert response(**DOUBLE).peak_frequency < 4 / 3 * response().peak_frequency
+
+
+def test_prediction_p3_above_the_self_resonance_the_meter_reads_a_negative_inductance():
+    above = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=15e3).chosen
+    assert above.inductance < 0 < AT.at_1000.inductance
+
+
+def test_the_formulas_by_hand_are_the_librarys():
+    load = 1 / (1 / 250e3 + 1 / 500e3 + 1 / 1e6)
+    by_hand = math.sqrt(L * C * (1 + R / load)) / (L / load + R * C)
+    plain = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=load)
+    assert plain.q_factor == pytest.approx(by_hand, rel=1e-9)
+    assert COIL.q_factor == pytest.approx(by_hand, rel=0.01)          # the tone capacitor is nearly a short
+    assert 20 * math.log10(load / (R + load)) == pytest.approx(level(COIL, 200), abs=0.03)
+
+
+def test_more_ohms_of_thinner_wire_are_less_level_everywhere():
+    frequency = np.geomspace(20, 20e3, 50)
+    thick, thin = (level(loaded_coil(**{**HOUSE, "gauge": gauge}), frequency) for gauge in (42, 44))
+    assert (thin < thick).all()
+    assert not response(gauge=42).fits and response(gauge=44).fits
+
+
+def test_the_reading_by_hand_away_from_the_self_resonance():
+    for frequency in (120, 1000, 15e3):
+        one = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=frequency)
+        by_hand = L / (1 - (frequency / one.self_resonance) ** 2) - R ** 2 * 100e-12
+        assert one.chosen.inductance == pytest.approx(by_hand, rel=0.01)
+
+
+def test_the_two_workbenches_of_the_open_question():
+    coil = {"resistance": 6.5e3, "inductance": 3.0, "capacitance": 100e-12}
+    high, low = (reading(frequency=frequency, **coil) for frequency in (1000.0, 120.0))
+    assert round(high.inductance, 2) == 3.03 and round(low.inductance, 3) == 2.996 and round(low.quality, 2) == 0.35
+    self_resonance = 1 / (2 * math.pi * math.sqrt(3.0 * 100e-12))
+    assert self_resonance == pytest.approx(9.2e3, abs=50)
+    assert 1 / (1 - (1e3 / self_resonance) ** 2) == pytest.approx(1.012, abs=5e-4)
+    assert 6.5e3 ** 2 * 100e-12 == pytest.approx(4e-3, abs=3e-4)

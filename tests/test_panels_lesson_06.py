@@ -1,0 +1,256 @@
+"""The functions under the panels of lesson 6 against a circuit solved by its nodes; pictures, panels, sound."""
+import math
+import re
+
+import numpy as np
+import pytest
+from numpy.testing import assert_allclose
+
+from lessons_lib.base.workshop import house_coil
+from lessons_lib.panels import lesson_06
+from lessons_lib.panels.controls import Choice
+from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
+from lessons_lib.panels.lesson_06_numbers import (
+    HOUSE, circuit_and_curves, house_inductance, inductance, level, loaded_coil, meter, meter_curves, reading, response,
+    response_curves)
+from lessons_lib.panels.sound import RATE
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.pictures.coil_circuit import CoilCircuit, resistance_words
+from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
+from lessons_lib.pictures.style import new_figure
+from shown import alt, words
+
+PANELS = ("coil_and_cable", "controls", "component_meter")
+SETTINGS = [{}, {"cable": 1500e-12, "volume": 80e3, "volume_setting": 0.3}, {"tone_setting": 0.0, "turns": 5000},
+            {"own": 300e-12, "cable": 0.0, "tone": 2e6, "tone_setting": 0.4, "amplifier": 50e3, "gauge": 42}]
+
+
+# ------------------------------------------------------------------ the loaded coil
+
+def node_by_node(frequency, *, resistance, inductance, own, cable, volume, volume_setting, tone, tone_setting,
+                 amplifier):
+    """Level (dB) by Kirchhoff's law of currents at the coil's end and at the wiper."""
+    s = 2j * np.pi * frequency
+    series = 1 / (resistance + s * inductance)
+    tone_branch = 1 / (tone * tone_setting + 1 / (s * 22e-9))
+    upper = 1 / max((1 - volume_setting) * volume, 1e-3)
+    at_coil = series + s * own + tone_branch + upper
+    at_wiper = upper + 1 / (volume_setting * volume) + s * cable + 1 / amplifier
+    solved = np.linalg.solve([[at_coil, -upper], [-upper, at_wiper]], [series, 0])
+    return 20 * np.log10(abs(solved[1]))
+
+
+@pytest.mark.parametrize("settings", SETTINGS)
+def test_the_response_is_that_of_the_circuit_solved_node_by_node(settings):
+    one = response(**settings)
+    parts = {name: value for name, value in one.settings.items() if name not in ("gauge", "turns")}
+    for frequency in (100.0, 2e3, 4e3, 15e3):
+        by_nodes = node_by_node(frequency, resistance=one.resistance, inductance=one.inductance, **parts)
+        assert level(loaded_coil(**one.settings), frequency) == pytest.approx(by_nodes, abs=1e-4)
+
+
+@pytest.mark.parametrize("settings", SETTINGS)
+def test_marks_stand_on_the_curve(settings):
+    data, coil = response_curves(**settings), loaded_coil(**{**HOUSE, **settings})
+    frequency, half = data["minus_3_db"]
+    assert level(coil, frequency) == pytest.approx(half, abs=1e-6)
+    assert half - data["low_level"] == pytest.approx(-3.0103, abs=1e-4)
+    if data["peak"] is not None:
+        place, top = data["peak"]
+        assert level(coil, place) == pytest.approx(top, abs=1e-9)
+        assert (level(coil, place * np.array([0.99, 1.01])) < top).all()
+    fine = np.geomspace(0.01, 50e3, 9000)      # far below 20 Hz the tone capacitor blocks
+    highest = level(coil, fine).max() - data["low_level"]
+    assert response(**settings).peak_height == pytest.approx(highest, abs=2e-3)
+
+
+def test_a_setting_without_a_hump_has_no_peak():
+    one = response(tone_setting=0.1)
+    assert one.peak_frequency is None and response_curves(tone_setting=0.1)["peak"] is None
+
+
+def test_inductance_goes_with_the_square_of_the_turns_and_resistance_with_the_turns():
+    assert inductance(3800) == pytest.approx(house_inductance() / 4)
+    assert response(turns=3800).resistance == pytest.approx(response().resistance / 2)
+    # the course's reference for the house coil, by another way to compute it: 2.17 H, about 8.6 kohm
+    assert house_inductance() == pytest.approx(2.17, rel=0.01)
+    assert response().resistance == pytest.approx(8.6e3, rel=0.02)
+
+
+@pytest.mark.parametrize("cable, load, peak, height", [
+    (0.0, 1e6, 9.1e3, 13.6), (500e-12, 1e6, 3.74e3, 15.8), (500e-12, 200e3, 3.62e3, 7.4), (500e-12, 100e3, 3.24e3, 2.9),
+    (900e-12, 200e3, 2.84e3, 8.4)])
+def test_reference_curves_of_the_course(cable, load, peak, height):
+    """Computed apart from this library for 3 H, 6.5 kohm, 100 pF of its own; printed digits set the tolerance."""
+    coil = LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=100e-12, cable_capacitance=cable,
+                      input_resistance=load)
+    assert coil.peak()[0] == pytest.approx(peak, rel=6e-3)
+    assert coil.peak()[1] - coil.low_frequency_level == pytest.approx(height, abs=0.06)
+
+
+def test_circuit_and_curves_hold_the_values_that_are_drawn():
+    data = circuit_and_curves(cable=700e-12)
+    assert data["circuit"]["cable"] == 700e-12 and data["circuit"]["inductance"] == pytest.approx(house_inductance())
+    assert data["response"]["this"].shape == data["response"]["frequency"].shape
+
+
+# ------------------------------------------------------------------ the meter
+
+def test_readings_of_a_known_coil():
+    # by hand for 3 H, 6.5 kohm, 100 pF, from the course's own table: 2.996, 3.032, -15.6 H
+    for frequency, read in ((120.0, 2.996), (1e3, 3.032), (10e3, -15.6)):
+        one = reading(resistance=6.5e3, inductance=3.0, capacitance=100e-12, frequency=frequency)
+        assert one.inductance == pytest.approx(read, rel=2e-3)
+        s = 2j * math.pi * frequency
+        by_hand = 1 / (1 / (6.5e3 + s * 3.0) + s * 100e-12)
+        assert one.resistance == pytest.approx(by_hand.real)
+        assert one.quality == pytest.approx(abs(by_hand.imag / by_hand.real))
+
+
+def test_the_meters_curve_passes_through_its_marks_and_changes_sign_at_the_self_resonance():
+    values = {"gauge": 43, "turns": 6000, "capacitance": 400e-12}
+    data = meter_curves(frequency=1e3, **values)
+    for frequency, read in data["marks"]:
+        assert np.interp(frequency, data["frequency"], data["read"]) == pytest.approx(read, rel=2e-3)
+    zero = data["frequency"][np.argmax(data["read"] < 0)]
+    # losses shift the change of sign down by half of 1/Q squared, here under 1 %
+    assert zero == pytest.approx(meter(frequency=1e3, **values).self_resonance, rel=0.01)
+
+
+# ------------------------------------------------------------------ pictures, with numbers a person can foresee
+
+def test_response_draws_marks_only_where_the_axis_reaches():
+    picture = ResponseOverFrequency(new_figure().add_subplot(), level=(-40, 20))
+    curves = {"frequency": [100, 20000], "house": [0, 0], "this": [0, -10], "low_level": -0.5}
+    artists = picture.update(**curves, peak=(4000.0, 5.0), minus_3_db=(65e3, -3.5))
+    shown = [artist.get_text() for artist in artists if hasattr(artist, "get_text")]
+    assert shown == ["−0.50 dB", "+5.0 dB, 4.00 kHz"]
+    artists = picture.update(**curves, peak=None, minus_3_db=(3000.0, -3.5))
+    assert [a.get_text() for a in artists if hasattr(a, "get_text")] == ["−0.50 dB", "3 dB down, 3.00 kHz"]
+
+
+def test_the_meters_picture_splits_positive_and_negative():
+    picture = MeterOverFrequency(new_figure().add_subplot(), inductance=(0.1, 100))
+    _, _, positive, negative, dots, chosen, word = picture.update(
+        frequency=[1e3, 2e3], read=[3.0, -4.0], true=2.0, self_resonance=1500.0,
+        marks=[(120, 2.0), (1e3, 3.0), (2e3, -4.0)])
+    assert_allclose(positive.get_ydata(), [3, np.nan])
+    assert_allclose(negative.get_ydata(), [np.nan, 4])
+    assert list(dots.get_xdata()) == [120, 1e3] and list(chosen.get_ydata()) == [4]
+    assert word.get_text() == "self-resonance, 1.50 kHz"
+
+
+def test_the_circuit_says_its_values_and_moves_its_wiper():
+    circuit = CoilCircuit(new_figure().add_subplot())
+    values = dict(resistance=8697.0, inductance=2.164, own=100e-12, volume=250e3, tone=500e3, tone_setting=0.5,
+                  tone_capacitor=22e-9, cable=500e-12, amplifier=1e6)
+    full = circuit.update(volume_setting=1.0, **values)[1].get_ydata()[0]
+    wiper, tip, *texts = circuit.update(volume_setting=0.5, **values)
+    assert tip.get_ydata()[0] < full
+    assert [text.get_text() for text in texts] == [
+        "8.7 kΩ", "2.16 H", "100 pF", "500 kΩ\nat 50 %", "22 nF", "250 kΩ\nat 50 %", "500 pF", "1 MΩ"]
+    assert resistance_words(47.0) == "0.047 kΩ" and resistance_words(10e6) == "10 MΩ"
+
+
+# ------------------------------------------------------------------ the panels themselves
+
+@pytest.fixture(scope="module", params=PANELS)
+def panel(request):
+    return getattr(lesson_06, request.param)()
+
+
+def ends(spec):
+    """Values to try, the first one last."""
+    return [*spec.options.values(), spec.start] if isinstance(spec, Choice) else [spec.low, spec.high, spec.start]
+
+
+def all_are_numbers(panel):
+    return not re.search(r"\b(nan|inf)\b", words(panel.readout) + alt(panel))
+
+
+def test_each_panel_opens_at_the_house_values(panel):
+    assert panel.started and words(panel.message) == ""
+    house = {"gauge": 44, "turns": house_coil["turns"], "own": 100, "cable": 500, "volume": 250, "tone": 500,
+             "amplifier": 1000, "volume_setting": 100, "tone_setting": 100, "capacitance": 100}
+    shown = {name: row.value for name, row in panel.rows.items() if name in house}
+    assert shown == {name: house[name] for name in shown}
+
+
+def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
+    values = [value for value in re.findall(r"\d+\.\d+", words(panel.readout)) if value in alt(panel)]
+    assert len(values) >= 3
+
+
+def test_every_control_can_go_to_both_ends(panel):
+    for row in panel.rows.values():
+        for end in ends(row.spec):
+            row.slider.value = end
+            assert words(panel.message) == ""
+            assert all_are_numbers(panel)
+
+
+def test_all_extremes_at_once(panel):
+    for side in (0, 1):
+        for row in panel.rows.values():
+            row.slider.value = ends(row.spec)[side]
+        assert words(panel.message) == "" and all_are_numbers(panel)
+    for row in panel.rows.values():
+        row.slider.value = row.spec.start
+
+
+def test_another_value_gives_another_picture():
+    for name in PANELS:
+        panel = getattr(lesson_06, name)()
+        for row in panel.rows.values():
+            before, value = panel.picture.value, row.slider.value
+            row.slider.value = next(end for end in ends(row.spec) if end != value)
+            assert panel.picture.value != before, row.spec.name
+            row.slider.value = value
+            assert panel.picture.value == before
+
+
+def test_the_words_follow_the_setting():
+    panel = lesson_06.controls()
+    assert "rises to a peak at 4.19 kHz, +5.41 dB over that" in alt(panel)
+    panel.rows["tone_setting"].slider.value = 10
+    assert "peak, over the lowest frequencies: none" in words(panel.readout) and "has no peak" in alt(panel)
+    panel = lesson_06.coil_and_cable()
+    panel.rows["gauge"].slider.value = 42
+    assert "turns that fit: 7089: it does not fit" in words(panel.readout)
+    panel = lesson_06.component_meter()
+    panel.rows["frequency"].slider.value = 15000
+    assert "at 15000 Hz: −2.337 H, Q 21.71: a capacitor to the meter" in words(panel.readout)
+
+
+# ------------------------------------------------------------------ what is played
+
+def line(samples, frequency, start=0.1):
+    """Amplitude of one line in a fifth of a second with soft ends."""
+    part = samples[int(start * RATE):int((start + 0.2) * RATE)]
+    window = np.hanning(part.size)
+    return 2 * abs((part * window) @ np.exp(-2j * np.pi * frequency * np.arange(part.size) / RATE)) / window.sum()
+
+
+def partial_near(samples, frequency):
+    """A partial of a stiff string lies a little above its multiple."""
+    return max(frequency * np.linspace(1, 1.02, 41), key=lambda place: line(samples, place))
+
+
+def test_level_and_spectrum_of_what_is_played():
+    clips = lesson_06.hear_three_loads()
+    assert [clip.caption for clip in clips] == list(LOADS)
+    assert max(clip.peak for clip in clips) == pytest.approx(-16, abs=0.01)
+    for n in (1, 3, 14):
+        place = partial_near(clips[1].samples, n * 207.7)
+        sizes = np.array([line(clip.samples, place) for clip in clips])
+        gains = np.array([abs(coil_with(load).response(place)) for load in LOADS])
+        # one level scale: the clips differ by the responses alone
+        assert_allclose(sizes / sizes[1], gains / gains[1], rtol=0.02)
+
+
+def test_every_load_hears_one_pluck():
+    induced = pluck(seconds=0.1)
+    behind = through_three_loads(seconds=0.1)
+    assert induced.shape == (4410,) and np.abs(induced).max() > 0.05
+    for load, signal in behind.items():
+        assert_allclose(signal, coil_with(load).apply(induced, 44100))
