@@ -78,7 +78,7 @@ class Worker:
             dice = random.Random(f"{self._bench} {exercise.id}")
             if dice.random() < 0.04 and exercise.kind != "prediction":
                 continue        # left out
-            _WAYS.get(exercise.kind, Worker._other)(self, exercise, dice)
+            _WAYS.get(exercise.kind, Worker._tried)(self, exercise, dice)
             if not getattr(exercise, "quick", False) and dice.random() < 0.3 * max(0, _difficulty(exercise)):
                 self._sheet.unclear(exercise.id, dice.choice(UNCLEAR))
 
@@ -107,26 +107,20 @@ class Worker:
                 return
             is_right = dice.random() < note_helps * (0.5 + 0.6 * self._ability)
 
-    def _other(self, exercise, dice):
-        """A kind whose wrong answers are not known here is answered right by some, and left out by the others."""
-        value, unit, readings = model_answer(exercise, self._drawn.get(exercise.id))
-        if dice.random() < self._ability:
-            self._sheet.answer(exercise.id, value, unit, **readings)
-
     def _right(self, exercise):
         """The right answer; by the own earlier one where that is wrong."""
-        value, unit, _ = model_answer(exercise, self._drawn.get(exercise.id))
+        value, unit, readings = model_answer(exercise, self._drawn.get(exercise.id))
         before = getattr(exercise, "follows", None)
         if before and before.id in self._own:
             earlier = self._own[before.id] * read_unit(before.unit).factor
             own = replace(self._drawn[exercise.id], own_earlier=earlier).answer
             value = own if abs(own) > 0 else value
-        return (float(f"{value:.4g}"), unit) if exercise.kind == "number" else (value, unit)
+        return float(f"{value:.4g}") if exercise.kind == "number" else value, unit, readings
 
-    def _type(self, exercise, value, unit=None):
+    def _type(self, exercise, value, unit=None, readings=None):
         if exercise.kind == "number":
             self._own[exercise.id] = value
-        self._sheet.answer(exercise.id, value, unit)
+        self._sheet.answer(exercise.id, value, unit, **(readings or {}))
 
     # ---- wrong answers: each returns how well its note helps ----
 
@@ -154,6 +148,17 @@ class Worker:
         self._type(exercise, dice.choice(exercise.slips).formula)
         return 0.6
 
+    def _wrong_measured(self, exercise, dice):
+        value, unit, readings = self._right(exercise)
+        self._type(exercise, value * dice.choice((1000, 2, 0.8)), unit, readings)
+        return 0.6
+
+    def _wrong_design(self, exercise, dice):
+        design = dict(self._right(exercise)[0])
+        name = dice.choice([name for name, value in design.items() if isinstance(value, (int, float))])
+        self._type(exercise, {**design, name: type(design[name])(0.7 * design[name])})
+        return 0.6
+
 
 def _difficulty(exercise):
     """Between -0.25 (easy) and 0.3; what asks for several steps is harder."""
@@ -161,6 +166,6 @@ def _difficulty(exercise):
     return random.Random(f"difficulty {exercise.id}").uniform(-0.25, 0.2) + several_steps
 
 
-_WAYS = {"prediction": Worker._prediction, "text": Worker._text, "number": Worker._tried, "choice": Worker._tried,
-         "function": Worker._tried}
-_WRONG = {"number": Worker._wrong_number, "choice": Worker._wrong_choice, "function": Worker._wrong_function}
+_WAYS = {"prediction": Worker._prediction, "text": Worker._text}
+_WRONG = {"number": Worker._wrong_number, "choice": Worker._wrong_choice, "function": Worker._wrong_function,
+          "measured": Worker._wrong_measured, "design": Worker._wrong_design}
