@@ -18,7 +18,8 @@ h3 { margin: 1em 0 0.1em; } h3 + p { margin: 0.1em 0 0.3em; } .again > h2 { marg
 table { margin: 0.4em 0; width: 100%; font-size: 0.92em; } th, td { border: 0; border-bottom: 1px solid #bbb;
 padding: 0.2em 0.5em; } th { border-bottom: 1px solid #333; }
 td.number, th.number { text-align: right; white-space: nowrap; }
-td.id { font-weight: bold; white-space: nowrap; } td.chart { width: 114px; } td.id { width: 1%; } .bar { display: block; }
+td.id { font-weight: bold; white-space: nowrap; }
+td.chart { width: 114px; } td.id { width: 1%; } .bar { display: block; }
 .line { overflow-wrap: anywhere; } .key { font-size: 0.9em; }
 @media print { body { font-size: 9pt; line-height: 1.3; } tr, li { break-inside: avoid; } h2, h3 { break-after: avoid; }
 section { break-inside: auto; } }

@@ -37,7 +37,8 @@ class MarksFiles:
         row = [bench, sum(totals) if totals else None]
         for id, exercises in self._marked.items():
             one = found.get(id)
-            row += [one and one.total, *([one and one.late_percent] if self._late else []), one and " ".join(one.checks)]
+            row += [one and one.total, *([one and one.late_percent] if self._late else []),
+                    one and " ".join(one.checks)]
             row += [one and _cell(one.outcomes.get(name)) for name in exercises]
         return row
 
