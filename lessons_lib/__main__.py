@@ -19,6 +19,15 @@ _COMMANDS = {
     "mark": ("mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
     "worked-answers": ("worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
+    "play": ("play", "play all lessons as one bench with the model answers, and say what fails", "autumn --pages", {
+        "folder": _FOLDER,
+        "--pages": {"action": "store_true", "help": "run every cell of the pages, too (minutes)"}}),
+    "key": ("key", "write the right values of some benches, or of all, on one page", "autumn --benches b010,b017", {
+        "folder": _FOLDER,
+        "--benches": {"metavar": "LIST", "help": "such as b010,b017 (default: the class list)"},
+        "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
+    "remove-course": ("remove", "remove a course folder with everything in it, after asking", "autumn", {
+        "folder": _FOLDER}),
     "sheets": ("sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
                "--answers answers --notebooks notebooks", {
                    "--answers": {"type": Path, "default": _CHECKOUT / "answers", "metavar": "DIR",
@@ -49,7 +58,11 @@ def main(words=None):
         print(f"{error.filename2 or error.filename} cannot be written or read. Is it open in another program? Close it "
               "there and run this again.", file=sys.stderr)
         return 1
-    except (OSError, ValueError) as error:
+    except OSError as error:
+        where = error.filename2 or error.filename or "A file"
+        print(f"{where} could not be written or read: {error.strerror or error}.", file=sys.stderr)
+        return 1
+    except ValueError as error:
         print(f"{error}", file=sys.stderr)
         return 1
     return 0

@@ -1,138 +1,30 @@
-"""An invented class of 30 benches, played through the real sheets; what each should get is known.
+"""Invented classes, played through the real sheets.
 
 python tests/invented_class.py FOLDER
-makes FOLDER/course, unpacks the pack, lets the students work and return, marks, and compares with what is due.
+makes FOLDER/course: 40 benches over all lessons, given out, worked on, returned and marked; its class report is shown.
+
+python tests/invented_class.py FOLDER --lesson 02
+30 benches on one lesson, each with a part to play; what each should get is known and compared with the marks.
 """
 import argparse
 import csv
-import os
-import shutil
 import sys
-import zipfile
-from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+import webbrowser
+from dataclasses import replace
 from pathlib import Path
 
-import lessons_lib
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
-from lessons_lib.course.mark import mark
+from lessons_lib.course.mark import mark, told
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises.bench import ALPHABET, check_character
-from lessons_lib.exercises.draws import Drawn, draw
 from lessons_lib.exercises.units import into, read_unit, spellings_like
+from invented_student import Student, unpack
+from invented_term import make_term, mark_by_hand
 
 IN_TIME, NEXT_DAY = "2030-03-01 17:59", "2030-03-02 12:00"
 THIRD_DAY, NEXT_MONTH = "2030-03-04 09:30", "2030-04-01 00:00"
-
-
-@contextmanager
-def at_desk(notebooks, work):
-    """A student's machine: notebooks open in their folder, work kept in a folder of its own."""
-    before, was = Path.cwd(), os.environ.get("LESSONS_WORK_FOLDER")
-    os.chdir(notebooks)
-    os.environ["LESSONS_WORK_FOLDER"] = str(work)
-    try:
-        yield
-    finally:
-        os.chdir(before)
-        if was is None:
-            del os.environ["LESSONS_WORK_FOLDER"]
-        else:
-            os.environ["LESSONS_WORK_FOLDER"] = was
-
-
-@dataclass
-class Student:
-    """One bench of the class: works on the unpacked pack, and knows the model answers of *lesson* to play a part."""
-
-    bench: str
-    card: str
-    lesson: object
-    notebooks: Path
-    home: Path
-    due: dict = field(default_factory=dict)         # exercise -> marks that should come out; None: waits for its marker
-    machine: str = "own"
-    secret: str = ""        # of the course: to know a design that meets the bench's limits
-
-    def __post_init__(self):
-        self.start(self.machine)
-        self.due = {exercise.id: 0 for exercise in self.marked}
-
-    @property
-    def marked(self):
-        return [one for one in self.lesson.exercises
-                if one.kind != "prediction" and not getattr(one, "quick", False) and one.marks]
-
-    @property
-    def numbers(self):
-        return [one for one in self.marked if one.kind == "number"]
-
-    def start(self, machine):
-        self.machine = machine
-        with self._desk():
-            lessons_lib.use_card(self.card)
-            self.sheet = lessons_lib.open_sheet(self.lesson.id)
-        assert self.sheet.trouble is None, self.sheet.trouble
-
-    def _desk(self):
-        return at_desk(self.notebooks, self.home / self.machine)
-
-    def type(self, id, value, unit=None, **readings):
-        with self._desk():
-            return self.sheet.answer(id, value, unit, **readings)
-
-    def drawn(self, exercise):
-        return Drawn(exercise=exercise, shown=dict(self.sheet.given(exercise.id)), hidden={})
-
-    def right(self, exercise):
-        """Answer right, as somebody with a calculator of four figures would."""
-        if exercise.kind == "number":
-            self.type(exercise.id, float(f"{self.drawn(exercise).answer:.4g}"), exercise.unit)
-        elif exercise.kind == "choice":
-            self.type(exercise.id, exercise.right)
-        elif exercise.kind == "function":
-            self.type(exercise.id, exercise.answer)
-        elif exercise.kind == "design":
-            self.type(exercise.id, draw(exercise, secret=self.secret, bench=self.bench).known_design)
-        elif exercise.kind == "measured":
-            self.type(exercise.id, float(f"{exercise.example_result().right:.4g}"), exercise.unit, **exercise.example)
-        else:
-            self.type(exercise.id, f"I would take a probe along the side, and add up. {'And so on. ' * 10}")
-        self.due[exercise.id] = None if exercise.kind == "text" else exercise.marks
-
-    def all_right(self, *exceptions):
-        for exercise in self.marked:
-            if exercise not in exceptions:
-                self.right(exercise)
-
-    def wrong(self, exercise, factor=1.3):
-        if exercise.kind == "number":
-            self.type(exercise.id, float(f"{factor * self.drawn(exercise).answer:.4g}"), exercise.unit)
-        elif exercise.kind == "choice":
-            self.type(exercise.id, next(letter for letter in exercise.options if letter != exercise.right))
-        elif exercise.kind == "design":
-            design = draw(exercise, secret=self.secret, bench=self.bench).known_design
-            self.type(exercise.id, {**design, "turns": round(factor * design["turns"])})
-        elif exercise.kind == "measured":
-            self.type(exercise.id, factor * exercise.example_result().right, exercise.unit, **exercise.example)
-        elif exercise.kind == "function":
-            self.type(exercise.id, lambda values, time: factor * exercise.answer(values, time))
-
-    def unclear(self, id, line):
-        with self._desk():
-            return self.sheet.unclear(id, line)
-
-    def give_back(self, returned, folder=""):
-        """Return the work as the sheet writes it; the file goes where the instructor keeps it."""
-        with self._desk():
-            verdict = self.sheet.return_work()
-        name = f"return-{self.bench}-{self.lesson.id}.json"
-        target = returned / (folder or self.bench) / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(self.home / self.machine / name, target)
-        return target, verdict
 
 
 # ---- the parts they play: each leaves in student.due what should come out ------------------------------------------
@@ -272,13 +164,6 @@ LATE_PARTS = (NEXT_DAY, NEXT_MONTH, "in two goes")      # 27 parts and three lat
 NOT_READ = {damaged, damaged_and_sent_again, wrong_code}
 
 
-def unpack(pack, folder):
-    """Unpack a pack as a student does; return its folder of notebooks."""
-    with zipfile.ZipFile(pack) as file:
-        file.extractall(folder)
-    return folder / pack.stem / "notebooks"
-
-
 def play(folder, *, answers=None, lesson="01", more_settings=""):
     """Play the class for one lesson; return (course, bench -> {exercise: marks due} or None, bench -> total due)."""
     folder = Path(folder).resolve()
@@ -361,18 +246,39 @@ def _text(number):
     return "" if number is None else f"{round(number, 4):.10g}"
 
 
+def show_term(folder, open_page):
+    """Make, mark and show the class of 40; the open questions of all lessons but the last are marked by hand."""
+    course = make_term(folder)
+    mark(course)
+    mark_by_hand(course)
+    print(told(course, mark(Course(course.folder))))
+    report = course.folder / "marks" / "class_report.html"
+    print(f"The class report: {report}")
+    if open_page:
+        webbrowser.open(report.as_uri())
+
+
+def compare_lesson(folder, lesson):
+    """Play the 30 parts on one lesson; return how many benches did not get what is due."""
+    course, due, totals = play(folder, lesson=lesson)
+    done = mark(Course(course.folder))
+    faults = list(compare(course, due, totals))
+    print(f"{len(due)} benches played in {folder}, {len(done.not_read)} files not read, "
+          f"{done.waiting} texts wait. Marks as due: {'yes' if not faults else 'no'}")
+    print("\n".join(faults))
+    return len(faults)
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("folder", type=Path)
-    parser.add_argument("--lesson", default="01")
+    parser.add_argument("--lesson", help="play the 30 parts on this lesson, such as 01")
+    parser.add_argument("--open", action="store_true", help="open the class report in a browser")
     arguments = parser.parse_args()
-    course, due, totals = play(arguments.folder, lesson=arguments.lesson)
-    done = mark(Course(course.folder))
-    faults = list(compare(course, due, totals))
-    print(f"{len(due)} benches played in {arguments.folder}, {len(done.not_read)} files not read, "
-          f"{done.waiting} texts wait. Marks as due: {'yes' if not faults else 'no'}")
-    print("\n".join(faults))
-    return bool(faults)
+    if arguments.lesson:
+        return bool(compare_lesson(arguments.folder, arguments.lesson))
+    show_term(arguments.folder, arguments.open)
+    return False
 
 
 if __name__ == "__main__":

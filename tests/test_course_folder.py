@@ -93,7 +93,8 @@ def test_in_a_git_checkout_without_git_it_is_refused(tmp_path, capsys, monkeypat
     assert "does not ignore it" in one_sentence(["new-course", tmp_path / "autumn"], capsys)
 
 
-@pytest.mark.parametrize("command", ["new-course", "give-out", "mark", "worked-answers", "sheets"])
+@pytest.mark.parametrize("command", ["new-course", "give-out", "mark", "worked-answers", "play", "key",
+                                     "remove-course", "sheets"])
 def test_every_command_has_help_with_an_example(command, capsys):
     with pytest.raises(SystemExit):
         main([command, "--help"])

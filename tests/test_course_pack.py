@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 
 import lessons_lib
-from invented_class import at_desk, unpack
+from invented_student import at_desk, unpack
 from lessons_lib.__main__ import main
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
@@ -90,7 +90,7 @@ def test_the_pack_has_nothing_that_is_the_instructors(autumn):
         parts = name.split("/")
         assert parts[0] in ("README.md", "requirements.txt", "pyproject.toml", "lessons_lib", "notebooks"), name
         assert not {"course", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts), name
-        assert "desk" not in name
+        assert "instructor_desk" not in name
         assert not re.search(r"/b00\d\.json", name), name
 
 

@@ -191,7 +191,8 @@ def marked(function, **settings):
              "lesson": "01", "exercise": "1.1", "value": claim_of(function, record)}
     data, _ = return_bytes(bench="b017", code="7QK4MX", lesson="01", version=1, events=[event])
     assert event["value"].encode() in data       # the return takes it
-    return Marker(LESSON, SHEET, {}, Settings(**settings), {}).outcomes([event])["1.1"]
+    marker = Marker(LESSON, SHEET, {}, Settings(**settings), {})
+    return marker.outcomes(marker.history([event]))["1.1"]
 
 
 def test_marks_of_a_right_function_a_slip_and_another():

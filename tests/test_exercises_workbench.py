@@ -10,11 +10,15 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import lessons_lib
-from invented_class import compare, play, unpack
+from invented_class import compare, play as play_class
+from invented_student import unpack
+from invented_work import EventSheet, Worker
+from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.pack import give_out
+from lessons_lib.course.play import play
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.worked import _exercise, worked_page
 from lessons_lib.exercises.declaration import Entry, Given, Limit
@@ -370,7 +374,7 @@ def test_what_no_answer_holds_is_in_no_return(event):
 
 def marked(*these, **settings):
     marker = Marker(LESSON, SHEET, draw_lesson(LESSON, **SELF), Settings(**settings), {})
-    return marker.outcomes(list(these))
+    return marker.outcomes(marker.history(these))
 
 
 def test_a_design_earns_its_share_of_the_limits_computed_afresh():
@@ -454,7 +458,7 @@ def test_kept_limits_stay_when_the_model_answers_change():
 
 def test_each_of_thirty_benches_gets_what_is_due(tmp_path):
     answers, pages = write_course(tmp_path)
-    course, due, totals = play(tmp_path, answers=answers, lesson="08", more_settings=f"notebooks = '{pages}'")
+    course, due, totals = play_class(tmp_path, answers=answers, lesson="08", more_settings=f"notebooks = '{pages}'")
     done = mark(Course(course.folder))
     assert len(due) == 30 and list(compare(course, due, totals)) == []
     note = (course.folder / "marks" / "notes" / "b010.html").read_text(encoding="utf-8")
@@ -462,7 +466,22 @@ def test_each_of_thirty_benches_gets_what_is_due(tmp_path):
     assert not any("<script>" in path.read_text(encoding="utf-8") for path in (course.folder / "marks").rglob("*.html"))
     assert "One design that meets all limits" in worked_page(Course(course.folder), "b010").decode()
     assert done.waiting > 0
+    report = (course.folder / "marks" / "class_report.html").read_text(encoding="utf-8")
+    assert all(f"<td class=id>{id}</td>" in report for id in ("8.1", "8.5"))
 
+
+def test_an_invented_class_works_with_both_kinds_and_a_bench_plays_them(tmp_path):
+    answers, pages = write_course(tmp_path)
+    settings = f"answers = '{answers}'\nnotebooks = '{pages}'\n"
+    for bench in ("b010", "b011", "b012", "b013"):
+        drawn = draw_lesson(LESSON, secret="invented", bench=bench)
+        sheet = EventSheet(LESSON, bench, bench_card("invented", bench), drawn)
+        Worker(LESSON, sheet, drawn, bench).whole()
+        assert not isinstance(read_return(sheet.data()), NotRead)
+    new_course(tmp_path / "course", 1)
+    (tmp_path / "course" / "course.toml").write_text(settings, encoding="utf-8")
+    course = Course(tmp_path / "course")
+    assert [fault for fault in play(course, "b010") if "8.1" in fault or "8.5" in fault] == []
 
 def test_no_pack_holds_the_known_design(tmp_path):
     answers, pages = write_course(tmp_path)

@@ -23,6 +23,14 @@ def test_every_lesson_is_in_the_readme():
         assert f"| {notebook.name[:2]} " in text, notebook.name
 
 
+def test_what_self_checking_is_good_for_is_said_to_instructors_and_students():
+    words = {"README.md": "A seal stops reading, not attack",
+             "lessons_lib/course/pack_readme.py": "the verdicts are for practice",
+             "notebooks/00_start_here.ipynb": "marks do not rest on it"}
+    for page, said in words.items():
+        assert said in (TOP / page).read_text(encoding="utf-8"), page
+
+
 def test_every_lesson_is_linked_on_the_first_page():
     first = (TOP / "notebooks" / "00_start_here.ipynb").read_text(encoding="utf-8")
     for notebook in (TOP / "notebooks").glob("0[1-9]_*.ipynb"):

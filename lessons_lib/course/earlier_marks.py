@@ -1,4 +1,4 @@
-"""Earlier marks: kept with every run that changed something, so that the next one can say what moved and why."""
+"""Earlier marks: kept whenever something changed, so that the next run can say what moved and why."""
 import json
 from datetime import datetime
 
@@ -8,61 +8,83 @@ _REASONS = {"answers": "other answers were returned", "settings": "its settings 
 
 
 class EarlierMarks:
-    """The file ``history.jsonl`` of the marks folder: one line a run, with its time; the last whole one counts."""
+    """The file ``history.jsonl`` of the marks folder: one line for each bench and lesson whose marks changed in a run.
+
+    The last line of a bench and lesson is how they stand. Only the places of these lines are kept in memory.
+
+    Attributes
+    ----------
+    texts : dict
+        (bench, exercise) -> {"text": digest of the open text, "cell": what its marker had typed}.
+    """
 
     def __init__(self, path):
-        self._path = path
-        self.last = self._read_last()
+        self._path, self._places, self.texts = path, {}, {}
+        self._time = datetime.now().astimezone().isoformat(timespec="seconds")
+        for place, entry in _entries(path):
+            bench, lesson = entry["bench"], entry["lesson"]
+            self._places[bench, lesson] = place
+            for id, kept in entry["texts"].items():
+                self.texts[bench, id] = kept
 
-    def differences(self, marks):
-        """Return what moved against the last run, one sentence each.
+    @property
+    def is_empty(self):
+        """Whether nothing was ever marked here."""
+        return not self._places
 
-        *marks* is bench -> lesson -> name (an exercise, or "receipt") -> {"marks", "how", "because"}.
+    def others(self, marked):
+        """Return every (bench, lesson) that has marks and is not among those *marked* now."""
+        return sorted(where for where in set(self._places) - set(marked) if self._last(*where)["marks"] is not None)
+
+    def compare(self, bench, lesson, marks, texts):
+        """Return (line to append or nothing, sentences on what moved) for the marks of one bench and lesson.
+
+        *marks* is name (an exercise, or "receipt") -> {"marks", "how", "because"}, or None where no return is left.
+        *texts* is exercise id -> what `texts` holds.
         """
-        if self.last is None:
-            return []
-        before = self.last["marks"]
-        return [sentence for bench in sorted({*before, *marks})
-                for sentence in _moved(bench, before.get(bench, {}), marks.get(bench, {}))]
+        before = self._last(bench, lesson) if (bench, lesson) in self._places else {"marks": None, "texts": {}}
+        if before["marks"] == marks and before["texts"] == texts:
+            return b"", []
+        moved = [] if self.is_empty else list(_moved(bench, lesson, before["marks"], marks))
+        entry = {"time": self._time, "bench": bench, "lesson": lesson, "moved": moved, "marks": marks, "texts": texts}
+        return json.dumps(entry).encode() + b"\n", moved
 
-    def keep(self, marks, texts, differences):
-        """Append a line if it differs from the last one."""
-        entry = {"marks": marks, "texts": texts}
-        if self.last is not None and {name: self.last[name] for name in entry} == entry:
-            return
-        line = json.dumps({"time": datetime.now().astimezone().isoformat(timespec="seconds"),
-                           "moved": differences, **entry})
-        torn = self._path.exists() and not self._path.read_bytes().endswith(b"\n")
-        with open(self._path, "ab") as file:
-            file.write(b"\n" * torn + line.encode() + b"\n")
+    def _last(self, bench, lesson):
+        with open(self._path, "rb") as file:
+            file.seek(self._places[bench, lesson])
+            return json.loads(file.readline())
 
-    def _read_last(self):
-        lines = self._path.read_bytes().splitlines() if self._path.exists() else []
-        for line in reversed(lines):
+
+def _entries(path):
+    """Yield (place, entry) of every whole line."""
+    if not path.exists():
+        return
+    with open(path, "rb") as file:
+        place = 0
+        for line in file:
             try:
                 entry = json.loads(line)
             except ValueError:
-                continue    # torn when a run was killed
-            if isinstance(entry, dict) and {"marks", "texts"} <= set(entry):
-                return entry
-        return None
+                entry = None
+            if isinstance(entry, dict) and {"bench", "lesson", "marks", "texts"} <= set(entry):
+                yield place, entry
+            place += len(line)
 
 
-def _moved(bench, before, now):
-    for id in sorted({*before, *now}):
-        if id not in before:
-            yield f"{bench} lesson {id}: returned since, {_sum(now[id])} marks."
-        elif id not in now:
-            yield f"{bench} lesson {id}: {_sum(before[id])} marks, now nothing; no return of it is read any more."
-        else:
-            yield from _moved_in(bench, before[id], now[id])
+def _moved(bench, lesson, before, now):
+    if before is None and now is not None:
+        yield f"{bench} lesson {lesson}: returned since, {_sum(now)} marks."
+    elif now is None:
+        yield f"{bench} lesson {lesson}: {_sum(before)} marks, now nothing; no return of it is read any more."
+    else:
+        yield from _moved_in(bench, lesson, before, now)
 
 
-def _moved_in(bench, before, now):
+def _moved_in(bench, lesson, before, now):
     for name in sorted({*before, *now}):
         old, new = before.get(name), now.get(name)
         if _words(old) != _words(new):
-            yield f"{bench} {name}: {_change(old, new)}."
+            yield f"{bench} {f'lesson {lesson}' if name == 'receipt' else name}: {_change(old, new)}."
 
 
 def _change(old, new):

@@ -18,11 +18,12 @@ class GivenOut:
         self._lesson = lesson
         self._path = _folder(course) / f"{lesson.id}.json"
         content = json.loads(self._path.read_bytes()) if self._path.exists() else {"benches": {}}
-        self._benches = content["benches"]
-        self.versions = {bench: kept["version"] for bench, kept in self._benches.items()}
+        self.versions = {bench: kept["version"] for bench, kept in content["benches"].items()}
+        # as text, which takes a tenth of the memory: a class may be large, and one bench at a time is looked at
+        self._values = {bench: json.dumps(kept["values"]) for bench, kept in content["benches"].items()}
 
     def __contains__(self, bench):
-        return bench in self._benches
+        return bench in self._values
 
     def drawn(self, bench):
         """Return exercise id -> `Drawn` with the bench's kept values, under the formulas of today.
@@ -32,23 +33,27 @@ class GivenOut:
         ValueError
             Where an exercise asks for values that the bench was not given.
         """
-        kept = self._benches[bench]["values"] if bench in self else {}
+        kept = self._kept_values(bench)
         return {exercise.id: self._kept(exercise, kept[exercise.id], bench)
                 for exercise in self._lesson.exercises if exercise.id in kept}
 
     def give(self, secret, bench):
         """Draw for the bench what it does not have yet, and keep it in memory; return all its `Drawn`."""
         drawn = draw_lesson(self._lesson, secret=secret, bench=bench, kept=self.drawn(bench))
-        version = self.versions.setdefault(bench, self._lesson.version)
-        self._benches[bench] = {"version": version, "values": {
-            **self._benches.get(bench, {}).get("values", {}),
-            **{id: {"shown": one.shown, "hidden": one.hidden} for id, one in drawn.items()}}}
+        self.versions.setdefault(bench, self._lesson.version)
+        self._values[bench] = json.dumps({**self._kept_values(bench), **{
+            id: {"shown": one.shown, "hidden": one.hidden} for id, one in drawn.items()}}, allow_nan=False)
         return drawn
 
     def save(self):
         """Write what is in memory."""
-        content = {"lesson": self._lesson.id, "benches": dict(sorted(self._benches.items()))}
+        content = {"lesson": self._lesson.id, "benches": {
+            bench: {"version": self.versions[bench], "values": self._kept_values(bench)}
+            for bench in sorted(self._values)}}
         write_whole(self._path, (json.dumps(content, indent=1, allow_nan=False) + "\n").encode())
+
+    def _kept_values(self, bench):
+        return json.loads(self._values.get(bench, "{}"))
 
     def _kept(self, exercise, values, bench):
         if missing := sorted(set(exercise.shown) - set(values["shown"])):

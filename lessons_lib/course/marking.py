@@ -4,7 +4,7 @@ import json
 import math
 from dataclasses import dataclass, replace
 
-from lessons_lib.exercises.checking import shown_entry
+from lessons_lib.exercises.checking import judge, shown_entry
 from lessons_lib.exercises.draws import named_slips
 from lessons_lib.exercises.function_parts import slips_claimed
 from lessons_lib.exercises.history import History
@@ -29,14 +29,38 @@ class Outcome:
     because: dict
 
 
-class _Events:
-    """Returned events in the place of a log."""
+class ReturnedHistory(History):
+    """The history of a lesson in returned *events*, in their order; every answer is judged once."""
 
-    def __init__(self, events):
-        self._events = events
+    def __init__(self, events, lesson):
+        super().__init__(None, lesson)
+        self._by_exercise, self._judged = {}, {}
+        for place, event in enumerate(events):
+            self._by_exercise.setdefault(event["exercise"], []).append((place, event))
 
-    def events(self, lesson=None, exercise=None):
-        return [event for event in self._events if exercise in (None, event["exercise"])]
+    def placed(self, id, record):
+        """Return (place among all events, judgement) of every readable answer."""
+        if id not in self._judged:
+            judged = ((place, judge(id, record, *_answer(event)))
+                      for place, event in self._by_exercise.get(id, ()) if event["event"] == "answer")
+            self._judged[id] = [(place, one) for place, one in judged if one.is_readable]
+        return self._judged[id]
+
+    def answers(self, id, record):
+        """Return the judgements on the readable answers, in their order."""
+        return [one for _, one in self.placed(id, record)]
+
+    def told(self, id, event):
+        """Return the events of one kind on an exercise, in their order."""
+        return self._events(id, event)
+
+    def _events(self, id, event):
+        return [one for _, one in self._by_exercise.get(id, ()) if one["event"] == event]
+
+
+def _answer(event):
+    """Value, unit and readings, as far as they are there."""
+    return event["value"], event.get("unit"), event.get("readings")
 
 
 class Marker:
@@ -53,27 +77,56 @@ class Marker:
     settings : Settings
     by_hand : dict
         Exercise id -> marks of open texts.
+
+    Attributes
+    ----------
+    records : dict
+        Exercise id -> what the bench's sheet holds of it.
+    drawn : dict
     """
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
-        self._lesson, self._records, self._drawn = lesson, sheet["exercises"], drawn
-        self._settings, self._by_hand = settings, by_hand
+        self._lesson, self.records, self.drawn = lesson, sheet["exercises"], drawn
+        self._settings, self._by_hand, self._slips = settings, by_hand, {}
 
-    def outcomes(self, events):
-        """Return exercise id -> `Outcome` of every exercise that carries marks, for the merged *events*."""
-        history = History(_Events(events), self._lesson.id)
+    def history(self, events):
+        """Return the `ReturnedHistory` of merged *events*."""
+        return ReturnedHistory(events, self._lesson.id)
+
+    def outcomes(self, history):
+        """Return exercise id -> `Outcome` of every exercise that carries marks."""
         return {exercise.id: self._outcome(exercise, history)
                 for exercise in self._lesson.exercises if self._settings.most_marks(exercise)}
 
-    def texts(self, events):
+    def texts(self, history):
         """Return exercise id -> the last open text."""
-        history = History(_Events(events), self._lesson.id)
-        answers = {exercise.id: history.answers(exercise.id, self._records[exercise.id])
+        answers = {exercise.id: history.answers(exercise.id, self.records[exercise.id])
                    for exercise in self._lesson.exercises if exercise.kind == "text"}
         return {id: given[-1].entry["value"] for id, given in answers.items() if given}
 
+    def slips(self, exercise, judged):
+        """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""
+        key = exercise.id, judged.try_name
+        if key not in self._slips:
+            self._slips[key] = self._slips_of(exercise, judged)
+        return self._slips[key]
+
+    def _slips_of(self, exercise, judged):
+        if exercise.kind == "number":
+            return slips_met(self.drawn[exercise.id], _in_asked_unit(exercise, judged))
+        if exercise.kind == "function":
+            return slips_claimed(exercise, judged.entry["value"])
+        return list(judged.slips)
+
+    def share_of_right(self, exercise, judged):
+        """Return a number over the right one, its distance where tolerances are widths; None for other kinds."""
+        if exercise.kind != "number":
+            return None
+        number, right = _in_asked_unit(exercise, judged), self.drawn[exercise.id].answer
+        return number - right if read_unit(exercise.unit).absolute else number / right
+
     def _outcome(self, exercise, history):
-        answers = history.answers(exercise.id, self._records[exercise.id])
+        answers = history.answers(exercise.id, self.records[exercise.id])
         most = self._settings.most_marks(exercise)
         because = {"answers": _short([one.entry for one in answers]), "settings": self._settings_of(exercise),
                    "version": self._lesson.version}
@@ -82,12 +135,12 @@ class Marker:
         counted = _counted(answers)
         marks, how, note = _WAYS[exercise.kind](self, exercise, counted, history)
         if note is None:    # what the page said
-            general = history.general_note(exercise.id, self._records[exercise.id], counted)
+            general = history.general_note(exercise.id, self.records[exercise.id], counted)
             note = f"{general} {counted.text}".strip()
         if exercise.kind == "text":
             because["marks by hand"] = marks
         return Outcome(marks=marks, most=most, how=how, note=note, because=because,
-                       answer=_shown(self._records[exercise.id], counted))
+                       answer=_shown(self.records[exercise.id], counted))
 
     def _settings_of(self, exercise):
         settings = self._settings
@@ -101,7 +154,7 @@ class Marker:
         if self._fits_own_earlier(exercise, counted, history):
             return most * self._settings.carried_forward, "carried forward", (
                 f"Marked with your own answer to {exercise.follows.id}: from there the way is right.")
-        return self._by_slips(exercise, slips_met(self._drawn[exercise.id], _in_asked_unit(exercise, counted)), counted)
+        return self._by_slips(exercise, self.slips(exercise, counted), counted)
 
     def _by_slips(self, exercise, slips, counted):
         marks = [self._settings.slip_marks.get(exercise.id, {}).get(name, 0) for name in slips]
@@ -111,14 +164,14 @@ class Marker:
     def _fits_own_earlier(self, exercise, counted, history):
         """Whether the answer is right by the student's own answer to the exercise that this one follows."""
         before = exercise.follows
-        answers = before and history.answers(before.id, self._records[before.id])
+        answers = before and history.answers(before.id, self.records[before.id])
         if not answers:
             return False
         earlier = _in_asked_unit(before, _counted(answers))
         if not before.size[0] <= earlier <= before.size[1]:
             return False
         try:
-            own = replace(self._drawn[exercise.id], own_earlier=earlier * read_unit(before.unit).factor).answer
+            own = replace(self.drawn[exercise.id], own_earlier=earlier * read_unit(before.unit).factor).answer
         except (ArithmeticError, ValueError):
             return False
         if not math.isfinite(own) or own == 0:
@@ -134,7 +187,7 @@ class Marker:
         """The readings that came back are the claim; the function itself is run nowhere but at the student's."""
         if counted.state == State.RIGHT:
             return self._settings.most_marks(exercise), "right", None
-        return self._by_slips(exercise, slips_claimed(exercise, counted.entry["value"]), counted)
+        return self._by_slips(exercise, self.slips(exercise, counted), counted)
 
     def _design(self, exercise, counted, history):
         """Each limit that is met has an even share; the model computes the returned numbers again."""
@@ -145,7 +198,7 @@ class Marker:
         """The fit is made again to the readings that came back."""
         if counted.state == State.RIGHT:
             return self._settings.most_marks(exercise), "right", None
-        return self._by_slips(exercise, counted.slips, counted)
+        return self._by_slips(exercise, self.slips(exercise, counted), counted)
 
     def _text(self, exercise, counted, history):
         marks = self._by_hand.get(exercise.id)

@@ -2,20 +2,32 @@
 import os
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import counted
 from lessons_lib.course.tables import read_table
-from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, read_return
+from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
 
 @dataclass(frozen=True, kw_only=True)
 class Arrival:
-    """A return that counts: its *file* below the folder, its *content*, and when it was *received*, where known."""
+    """A return that counts: its *file* below *folder*, and when it was *received*, where known.
 
+    What it holds is read again when it is needed, so that a large class takes no more memory than a small one.
+    """
+
+    folder: Path
     file: str
-    content: Returned
     received: datetime | None
+
+    @property
+    def content(self):
+        """The `Returned`; ValueError where the file is not what it was when the folder was looked through."""
+        content = _read(self.folder / self.file)
+        if isinstance(content, NotRead):
+            raise ValueError(f"{self.file} changed while marking: {content.reason}. Run mark again.")
+        return content
 
 
 def read_returned(course, given_out):
@@ -39,7 +51,7 @@ def read_returned(course, given_out):
             not_read.append((file, reason))
         else:
             arrivals.setdefault((content.bench, content.lesson), []).append(
-                Arrival(file=file, content=content, received=times.get(file)))
+                Arrival(folder=course.folder / "returned", file=file, received=times.get(file)))
     return arrivals, not_read
 
 
@@ -95,13 +107,3 @@ def received_at(course):
             raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is no day and time; '
                              "write such as 2030-10-10 18:00.") from None
     return times
-
-
-def days_late(settings, lesson, bench, received):
-    """Return how many days, begun ones counted, a return came after its deadline, grace and extension."""
-    deadline = settings.deadlines.get(lesson)
-    if not (deadline and received):
-        return 0
-    after = (received - deadline.astimezone()).total_seconds() / 86400
-    after -= settings.late.grace_hours / 24 + settings.extensions.get(bench, 0)
-    return max(0, int(-(-after // 1)))

@@ -72,7 +72,8 @@ def _choice(exercise, drawn):
 def _function(exercise, drawn):
     functions = (("right", exercise.answer), *((slip.name, slip.formula) for slip in exercise.slips))
     rows = [(name, *(with_unit(f"{number:.4g}", part.unit)
-                     for part, number in zip(exercise.parts, exercise.readings(function)))) for name, function in functions]
+                     for part, number in zip(exercise.parts, exercise.readings(function))))
+            for name, function in functions]
     return [table(("function", *(part.label for part in exercise.parts)), rows)]
 
 

@@ -93,7 +93,7 @@ class Drawn:
         """Return whether a slip's *number* is finite and well apart from the right answer."""
         return math.isfinite(number) and self.scale.distance(number, self.answer) >= APART
 
-    @property
+    @cached_property
     def scale(self):
         """The `Scale` that seals this answer."""
         exercise = self.exercise

@@ -5,6 +5,7 @@ import string
 from collections.abc import Callable, Mapping
 from dataclasses import KW_ONLY, dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.exercises.functions import READERS
@@ -136,6 +137,7 @@ class ReadOff:
         one_of(READERS, read=self.read)
 
 
+@lru_cache(maxsize=10_000)
 def parameters(formula):
     """Return the names of the arguments of *formula*."""
     return tuple(inspect.signature(formula).parameters)

@@ -1,0 +1,152 @@
+"""``play``: one bench works through all lessons with the model answers, and what does not come out right is said."""
+import os
+import re
+import shutil
+import tempfile
+from contextlib import contextmanager
+from pathlib import Path
+
+from lessons_lib.course.cards import bench_card
+from lessons_lib.course.folder import Course, counted
+from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.marking import Marker
+from lessons_lib.exercises.bench import use_card
+from lessons_lib.exercises.draws import draw_lesson
+from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.model_answers import model_answer
+from lessons_lib.exercises.returns import NotRead, read_return
+from lessons_lib.exercises.desk import open_sheet
+from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
+from lessons_lib.exercises.verdicts import State
+
+
+def play(course, bench, pages=False):
+    """Return what fails, each a sentence, when *bench* works through every lesson with the model answers.
+
+    Parameters
+    ----------
+    course : Course
+    bench : str
+        One of the class list; its own numbers are used, those that were given out where they were.
+    pages : bool
+        Whether the pages are run, too, every cell of them.
+
+    Notes
+    -----
+    All is done in a folder of its own that is removed at the end: nothing is given out, kept or returned.
+    """
+    faults = []
+    with tempfile.TemporaryDirectory() as home, _student(Path(home)) as desk:
+        use_card(bench_card(course.secret, bench))
+        for lesson in counted(course.lessons.values(), "lessons played"):
+            faults += _lesson(course, lesson, bench, desk)
+        if pages:
+            faults += _pages(course, desk)
+    return faults
+
+
+@contextmanager
+def _student(home):
+    """Stand in the folder *home*, with a work folder in it."""
+    before, work = Path.cwd(), os.environ.get("LESSONS_WORK_FOLDER")
+    os.chdir(home)
+    os.environ["LESSONS_WORK_FOLDER"] = str(home / "my_work")
+    try:
+        yield home
+    finally:
+        os.chdir(before)
+        os.environ.pop("LESSONS_WORK_FOLDER")
+        if work is not None:
+            os.environ["LESSONS_WORK_FOLDER"] = work
+
+
+def _lesson(course, lesson, bench, desk):
+    try:
+        drawn = draw_lesson(lesson, secret=course.secret, bench=bench, kept=GivenOut(course, lesson).drawn(bench))
+        content = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+    except Exception as error:      # a formula of the answers may fail in any way
+        return [f"Lesson {lesson.id}: no sheet can be made for {bench}: {type(error).__name__}: {error}."]
+    write_whole(desk / "sheets" / lesson.id / f"{bench}.json", sheet_bytes(content))
+    sheet = open_sheet(lesson.id)
+    if sheet.trouble:
+        return [f"Lesson {lesson.id}: {sheet.trouble}"]
+    faults = [fault for exercise in lesson.exercises if (fault := _answer(sheet, exercise, drawn.get(exercise.id)))]
+    return faults + _marks(course, lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
+
+
+def _answer(sheet, exercise, drawn):
+    """Answer an exercise; return what is wrong with the verdict, or an empty text."""
+    if exercise.kind == "prediction":
+        sheet.predict(exercise.id, next(iter(exercise.options)), 2, "")
+        verdict, wanted = sheet.saw(exercise.id, exercise.seen), (State.RIGHT,)
+    else:
+        try:
+            value, unit, readings = model_answer(exercise, drawn)
+        except Exception as error:      # as above
+            return f"{exercise.id}: its model answer fails: {type(error).__name__}: {error}."
+        verdict = sheet.answer(exercise.id, value, unit, **readings)
+        wanted = (State.KEPT,) if exercise.kind == "text" else (State.RIGHT,)
+    if verdict.state in wanted:
+        return ""
+    return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"
+
+
+def _marks(course, lesson, marker, sheet, desk):
+    """Hand in, read what was handed in, and mark it; return what does not earn all marks."""
+    verdict = sheet.return_work()
+    path = desk / "my_work" / f"return-{sheet.bench}-{lesson.id}.json"
+    if verdict.state != State.READY:
+        return [f"Lesson {lesson.id} cannot be handed in: {verdict.text}"]
+    content = read_return(path.read_bytes())
+    if isinstance(content, NotRead):
+        return [f"Lesson {lesson.id}: what was handed in is not read: {content.reason}."]
+    outcomes = marker.outcomes(marker.history(content.events))
+    return [f"{id}: the model answer earns {one.marks:g} of {one.most:g} marks ({one.how})."
+            for id, one in outcomes.items() if one.marks is not None and one.marks < one.most]
+
+
+def _pages(course, desk):
+    """Run every cell of every page that a lesson has, where the model answers were already put down."""
+    import nbformat     # loaded only where pages are run
+    from nbclient import NotebookClient
+    from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
+    data = course.settings.notebooks / "data"
+    if data.is_dir():
+        shutil.copytree(data, desk / "data", dirs_exist_ok=True)
+    for id in counted(course.lessons, "pages run"):
+        found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
+        if len(found) != 1:
+            yield f"Lesson {id} has {len(found)} pages {id}_*.ipynb in {course.settings.notebooks}; one is needed."
+            continue
+        page = nbformat.read(found[0], as_version=4)
+        client = NotebookClient(page, timeout=180, kernel_name="python3", extra_arguments=["--log-level=ERROR"],
+                                resources={"metadata": {"path": str(desk)}})
+        try:
+            client.execute()
+        except (CellExecutionError, CellTimeoutError, DeadKernelError) as error:
+            yield f"{found[0].name} stops: {str(error).strip().splitlines()[-1]}"
+        for cell in page.cells:
+            for line in _not_right(cell):
+                yield f"{found[0].name}: {line}"
+
+
+def _not_right(cell):
+    """The verdicts in a cell's outputs that are neither right nor kept; slips that a page makes on purpose aside."""
+    texts = ["".join(output["data"].get("text/plain", "")) for output in cell.get("outputs", ())
+             if output["output_type"] == "execute_result"]
+    if re.search(r"sheet\.answer\([^)]*\.\.\.", cell["source"]):
+        yield from (text for text in texts if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT)))
+
+
+def run(arguments):
+    """Run ``play`` from the command line; return the words to print."""
+    course = Course(arguments.folder)
+    bench = next(iter(course.students))
+    with course.busy():
+        faults = play(course, bench, arguments.pages)
+    exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
+    what = f"{len(course.lessons)} lessons, {exercises} exercises{' and all pages' if arguments.pages else ''}"
+    if faults:
+        raise ValueError("\n".join([*faults, f"{what} were played as {bench}. Mend what fails, {len(faults)} in all, "
+                                             "before you give out."]))
+    return f"{what} were played as {bench} with the model answers: all right. Next: give out."

@@ -1,0 +1,113 @@
+"""What to teach again: plain sentences that fixed rules make from a lesson's counts. The page prints the rules."""
+from collections import Counter
+from dataclasses import dataclass
+
+from lessons_lib.course.class_shares import LEAST_FOR_SHARES, share_text, standard_error
+from lessons_lib.course.tally import ExerciseTally, PredictionTally
+
+ENOUGH = 0.75           # share right in the end, or seen as the panel shows it
+ONE_SLIP = 0.25         # share of benches with one and the same slip
+EASY = 0.9              # share right at first
+VOTE = (0.3, 0.7)       # share right at first: a question to vote on, discuss, and vote on again
+LEFT_OUT = 0.3          # share of returns without an answer
+UNEXPLAINED = 0.5       # share of wrong first answers outside all slips, from LEAST_WRONG of them on
+LEAST_WRONG = 5
+LEAST_SLIPS = 3         # benches
+LINES = 2               # lines that call one exercise unclear
+
+RULES = (
+    f"Right in the end: named where the share and one standard error together stay below {ENOUGH:.0%}. "
+    "For predictions the same holds of what was seen on the panel.",
+    "From memory: a quick question is named by the same rule, from its first answers.",
+    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and {LEAST_SLIPS} benches.",
+    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
+    f"Unclear: named where at least {LINES} lines say so.",
+    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
+    "common use), for questions with letters.",
+    f"To pass over quickly: at least {EASY:.0%} right at first.",
+    f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
+    f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
+    f"No rule speaks of fewer than {LEAST_FOR_SHARES} benches.")
+
+
+@dataclass(frozen=True)
+class Point:
+    """One thing to teach again: *about* an exercise, *says* sentences, the heavier the sooner."""
+
+    about: str
+    weight: float
+    says: tuple
+
+
+def points(tally, unclear):
+    """Return the `Point`s of a `LessonTally`, the heaviest first; *unclear* is (lesson, exercise, bench, line)s."""
+    lines = Counter(exercise for lesson, exercise, _, _ in unclear if lesson == tally.lesson.id)
+    found = []
+    for exercise in tally.lesson.exercises:
+        said = list(_said(exercise, tally.exercises[exercise.id], tally.returned))
+        if lines[exercise.id] >= LINES:
+            said.append((0.2 + 0.5 * lines[exercise.id] / max(tally.returned, 1),
+                         f"{lines[exercise.id]} lines call it unclear; they stand below."))
+        if said and tally.returned >= LEAST_FOR_SHARES:
+            found.append(Point(exercise.id, sum(weight for weight, _ in said), tuple(says for _, says in said)))
+    return sorted(found, key=lambda one: (-one.weight, one.about))
+
+
+def _said(exercise, one, returned):
+    """Yield (weight, sentence)."""
+    if isinstance(one, PredictionTally):
+        yield from _of_prediction(exercise, one)
+    elif isinstance(one, ExerciseTally):
+        yield from _of_tries(exercise, one)
+        if returned - one.answered >= LEFT_OUT * returned and not getattr(exercise, "quick", False):
+            yield 0.3, f"{returned - one.answered} of {returned} left it out."
+
+
+def _of_tries(exercise, one):
+    n = one.answered
+    if n < LEAST_FOR_SHARES or getattr(exercise, "quick", False):
+        return
+    if _is_low(one.right, n):
+        yield 1.5 - one.right / n, f"{share_text(one.right, n)} have it right in the end, {one.first} at the first try."
+    for (name, note), count in one.slips.most_common(1):
+        if count >= max(LEAST_SLIPS, ONE_SLIP * n):
+            yield count / n, f"{count} of {n} made one slip: {name}. Its note: “{note}”"
+    if exercise.kind == "choice" and VOTE[0] <= one.first / n <= VOTE[1]:
+        yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
+                    "vote on again.")
+
+
+def _of_prediction(exercise, one):
+    n, as_shown = one.saw.total(), one.saw[exercise.seen]
+    if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
+        letter, count = next(pair for pair in one.saw.most_common() if pair[0] != exercise.seen)
+        yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw instead: "
+                                   f"“{exercise.seen_options[letter]}”. Show the panel once more, in front of all.")
+
+
+def _is_low(k, n):
+    return k / n + standard_error(k, n) < ENOUGH
+
+
+def forgotten(tally):
+    """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
+    quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
+    asked = sorted((one.first / one.answered, id, one) for id, one in _answered(tally) if id in quick)
+    return [(id, f"{share_text(one.first, one.answered)} knew it from memory.")
+            for _, id, one in asked if _is_low(one.first, one.answered)]
+
+
+def easy(tally):
+    """Return the ids of exercises that nearly all had right at first."""
+    return [id for id, one in _answered(tally) if one.first >= EASY * one.answered]
+
+
+def unexplained(tally):
+    """Return (id, how many wrong first answers fit no slip, of how many) where that is the larger part."""
+    return [(id, one.unexplained_first, one.wrong_first) for id, one in _answered(tally)
+            if one.wrong_first >= LEAST_WRONG and one.unexplained_first >= UNEXPLAINED * one.wrong_first]
+
+
+def _answered(tally):
+    return [(id, one) for id, one in tally.exercises.items()
+            if isinstance(one, ExerciseTally) and one.answered >= LEAST_FOR_SHARES]

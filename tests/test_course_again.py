@@ -1,0 +1,310 @@
+"""Marks again: lateness, what is not read, what moved and why, a run that is killed; worked answers."""
+import json
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from exercises_following import write_answers
+from lessons_lib.__main__ import main
+from lessons_lib.course import mark as mark_module
+from lessons_lib.course.cards import bench_card
+from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.pack import give_out
+from lessons_lib.course.tables import read_table
+from lessons_lib.exercises import returns, sheet_file
+from lessons_lib.exercises.returns import LARGEST
+from lessons_lib.exercises.units import with_unit
+from small_class import essays, exercise, small, write_open_questions
+
+
+# ---- lateness --------------------------------------------------------------------------------------------------------
+
+LATE = """
+deadlines = { "01" = 2030-03-01T18:00:00+01:00 }
+late = { percent_a_day = 10, at_most = 35, grace_hours = 2 }
+extensions = { b011 = 1 }
+"""
+
+
+@pytest.mark.parametrize("received, off", [
+    ("2030-03-01T20:00:00+01:00", 0), ("2030-03-01T20:00:01+01:00", 10), ("2030-03-02T20:00:00+01:00", 10),
+    ("2030-03-02 20:00:01+01:00", 20), ("2031-01-01T00:00:00Z", 35), ("2030-03-01T19:00:00Z", 0)])
+def test_each_day_begun_costs_up_to_a_limit(small, received, off):
+    student = small.student()
+    student.right(exercise(student, "1.1"))
+    student.right(exercise(student, "1.4"))
+    path = small.give_back(student)
+    small.settings(LATE)
+    small.mark()
+    assert small.rows["b010"]["total"] == "3"       # without a list nothing is late
+    (small.folder / "received.csv").write_text(f"file,received\n{path.relative_to(path.parents[1])},{received}\n")
+    small.mark()
+    assert (float(small.rows["b010"]["total"]), small.rows["b010"]["01 late %"]) == (3 * (100 - off) / 100, str(off))
+    assert small.rows["b010"]["1.1"] == "2" and ("came late" in small.text("notes/b010.html")) == bool(off)
+
+
+def test_an_extension_is_for_its_bench(small):
+    rows = []
+    for bench in ("b010", "b011"):
+        student = small.student(bench)
+        student.right(exercise(student, "1.1"))
+        rows.append(f"{bench}/{small.give_back(student).name};2030-03-02T19:00:00+01:00")
+    small.settings(LATE)
+    (small.folder / "received.csv").write_text("\ufeff" + "\n".join(["File;Received", *rows]), encoding="utf-8")
+    small.mark()
+    assert (small.rows["b010"]["total"], small.rows["b011"]["total"]) == ("1.8", "2")
+
+
+def test_sending_more_never_costs_anything(small):
+    student = small.student()
+    student.all_right()
+    first = small.give_back(student, "first")
+    student.wrong(exercise(student, "1.1"))
+    second = small.give_back(student, "second")
+    small.settings(LATE)
+    (small.folder / "received.csv").write_text(
+        f"file,received\nfirst/{first.name},2030-03-01T18:00:00+01:00\n"
+        f"second/{second.name},2030-03-09T18:00:00+01:00\n")
+    small.mark()
+    assert (small.rows["b010"]["total"], small.rows["b010"]["01 late %"]) == ("8", "0")
+
+
+def test_what_moved_by_lateness_is_explained(small):
+    student = small.student()
+    student.right(exercise(student, "1.1"))
+    path = small.give_back(student)
+    small.settings(LATE)
+    small.mark()
+    (small.folder / "received.csv").write_text(f"file,received\nb010/{path.name},2030-03-03T18:00:00+01:00\n")
+    assert small.mark().moved == ["b010 lesson 01: in time, now 20 % off for being late; another time of receipt or "
+                                  "rule for lateness."]
+
+
+def test_a_file_that_is_not_on_the_list_is_in_time_and_said(small):
+    small.give_back(small.student())
+    small.settings(LATE)
+    (small.folder / "received.csv").write_text("file,received\nother.json,2030-03-03T18:00:00\n")
+    assert small.mark().remarks == ["Not in received.csv, so in time: b010/return-b010-01.json."]
+
+
+def test_a_time_that_cannot_be_read_is_one_sentence(small, capsys):
+    (small.folder / "received.csv").write_text("file,received\nb010/x.json,yesterday\n")
+    assert main(["mark", str(small.folder)]) == 1
+    assert 'received.csv: "yesterday" for "b010/x.json" is no day and time' in capsys.readouterr().err
+
+
+# ---- what is not read ------------------------------------------------------------------------------------------------
+
+def test_reasons_for_whole_returns_that_do_not_count(small):
+    def rewritten(path, name, **parts):
+        content = json.loads(path.read_bytes())
+        del content["check"]
+        content |= parts
+        content["check"] = returns._check_code(content)
+        (small.folder / "returned" / name).write_text(json.dumps(content))
+
+    path, secret = small.give_back(small.student()), small.course.secret
+    for bench in ("b901", "b555"):
+        rewritten(path, f"{bench}.json", bench=bench, code=bench_card(secret, bench)[5:])
+    rewritten(path, "lesson.json", lesson="02")
+    with open(small.folder / "returned" / "large.json", "wb") as file:
+        file.truncate(LARGEST + 1)
+    assert dict(small.mark().not_read) == {
+        "b901.json": "bench b901 is not in class_list.csv. It is a spare one: give it a line there.",
+        "b555.json": "bench b555 is not in class_list.csv.", "lesson.json": "lesson 02 was not given out to b010",
+        "large.json": "it is larger than 4 MB"}
+    assert [row["file"] for row in read_table((small.folder / "marks/not_read.csv").read_bytes())] == [
+        "b555.json", "b901.json", "large.json", "lesson.json"]
+
+
+def test_reasons_say_what_to_do(small):
+    student = small.student()
+    student.type("1.1", 5.5)
+    shutil.copy(student.home / student.machine / "log-b010.jsonl", small.folder / "returned")
+    student.card = bench_card("another secret", "b010")
+    student.start("own")
+    small.give_back(student)
+    assert dict(small.mark().not_read) == {
+        "log-b010.jsonl": "it is the log of the work: ask for the return that sheet.return_work() writes beside it",
+        "b010/return-b010-01.json": "the code is not the one of bench b010; it is from another course, or the card was "
+                                    "mistyped: ask for a return made with this course's card"}
+
+
+def test_verdicts_are_not_believed(small):
+    """Whatever a student writes into the file, the numbers are looked at afresh."""
+    student = small.student()
+    student.type("1.1", 5.01)
+    path = small.give_back(student)
+    path.write_bytes(path.read_bytes().replace(b'"event": "answer"', b'"event": "answer", "state": "right"'))
+    small.mark()
+    assert small.rows["b010"]["1.1"] == ""
+
+
+# ---- again, and what moved -------------------------------------------------------------------------------------------
+
+def outputs(folder):
+    """Everything that marking wrote, the times of the history left out."""
+    found = {path.relative_to(folder).as_posix(): path.read_bytes()
+             for path in (folder / "marks").rglob("*") if path.is_file()}
+    return {name: re.sub(rb'"time": "[^"]*"', b"", data) for name, data in found.items()}
+
+
+def test_marking_again_changes_nothing_and_names_no_time(essays):
+    before = (essays.folder / "marks/history.jsonl").read_bytes()
+    first = outputs(essays.folder)
+    assert essays.mark().moved == [] and outputs(essays.folder) == first
+    assert (essays.folder / "marks/history.jsonl").read_bytes() == before
+    for name, data in first.items():
+        assert name == "marks/history.jsonl" or not re.search(rb"20\d\d-\d\d-\d\d|\d\d:\d\d", data), name
+
+
+def test_what_moved_is_explained_and_kept(small, capsys):
+    student = small.student()
+    student.wrong(exercise(student, "1.1"), factor=1.15)
+    small.give_back(student)
+    main(["mark", str(small.folder)])
+    assert "Since the last marking" not in capsys.readouterr().out
+    student.right(exercise(student, "1.1"))
+    small.give_back(student)
+    shutil.copytree(small.folder / "returned" / "b010", small.folder / "returned" / "copy")
+    main(["mark", str(small.folder)])
+    assert "  b010 1.1: 0 (not yet), now 2 (right); other answers were returned.\n" in capsys.readouterr().out
+    last = json.loads((small.folder / "marks/history.jsonl").read_text().splitlines()[-1])
+    assert last["moved"] == ["b010 1.1: 0 (not yet), now 2 (right); other answers were returned."]
+    assert len((small.folder / "marks/history.jsonl").read_text().splitlines()) == 2
+
+
+def test_a_bench_that_returned_since_is_one_line(small):
+    small.give_back(small.student())
+    small.mark()
+    student = small.student("b012")
+    student.all_right()
+    small.give_back(student)
+    assert small.mark().moved == ["b012 lesson 01: returned since, 8 marks."]
+
+
+def test_a_return_taken_away_is_explained_and_its_page_goes(small):
+    path = small.give_back(small.student())
+    small.mark()
+    path.unlink()
+    assert small.mark().moved == ["b010 lesson 01: 0 marks, now nothing; no return of it is read any more."]
+    assert not (small.folder / "marks/notes/b010.html").exists() and small.rows["b010"]["total"] == ""
+
+
+@pytest.mark.parametrize("version, why", [(2, "the model answers have another version"),
+                                          (1, "the model answers changed under the same version")])
+def test_model_answers_that_changed_are_named(small, version, why):
+    student = small.student()
+    student.right(exercise(student, "1.4"))
+    small.give_back(student)
+    small.mark()
+    write_answers(small.answers, f"""
+from dataclasses import replace
+from exercises_following import GARDEN
+LESSON = replace(GARDEN, version={version}, exercises=tuple(
+    replace(one, right="a") if one.id == "1.4" else one for one in GARDEN.exercises))
+""")
+    done = small.mark()
+    assert done.moved == [f"b010 1.4: 1 (right), now 0 (not yet); {why}."]
+    assert ("under version 1 of the model answers; marked under version 2" in "".join(done.remarks)) == (version == 2)
+
+
+def test_a_torn_line_of_the_history_is_passed_over(small):
+    student = small.student()
+    small.give_back(student)
+    small.mark()
+    path = small.folder / "marks/history.jsonl"
+    with open(path, "ab") as file:
+        file.write(b'{"time": "20')
+    student.right(exercise(student, "1.1"))
+    small.give_back(student)
+    assert len(small.mark().moved) == 1 and small.mark().moved == []
+    assert len(path.read_bytes().splitlines()) == 3
+
+
+def test_killed_at_any_moment_a_second_run_ends_the_same(essays, monkeypatch):
+    write_open_questions(essays, "which,marks\nb010 1.5,2\n")
+    student = essays.student("b012")
+    student.all_right()
+    essays.give_back(student)
+    start = essays.home / "start"
+    shutil.copytree(essays.folder, start)
+    essays.mark()
+    undisturbed = outputs(essays.folder)
+    replaced = sheet_file.os.replace
+    for moment in range(40):
+        shutil.rmtree(essays.folder)
+        shutil.copytree(start, essays.folder)
+        calls = iter(range(99))
+
+        def dying(*paths):
+            if next(calls) == moment:
+                raise KeyboardInterrupt
+            replaced(*paths)
+
+        monkeypatch.setattr(sheet_file.os, "replace", dying)
+        try:
+            essays.mark()
+            died = False
+        except KeyboardInterrupt:
+            died = True
+        monkeypatch.setattr(sheet_file.os, "replace", replaced)
+        essays.mark()
+        assert outputs(essays.folder) == undisturbed, moment
+        if not died:
+            break
+    assert 5 < moment < 39
+
+
+def test_a_table_that_is_open_elsewhere_is_one_sentence(essays, monkeypatch, capsys):
+    def refused(source, target):
+        raise PermissionError(13, "Permission denied", str(source), None, str(target))
+
+    monkeypatch.setattr(sheet_file.os, "replace", refused)
+    assert main(["mark", str(essays.folder)]) == 1
+    said = capsys.readouterr().err
+    assert "marks.csv cannot be written or read. Is it open in another program?" in said and said.count("\n") == 1
+
+
+def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
+    assert main(["mark", str(essays.folder)]) == 0
+    said = capsys.readouterr()
+    assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
+    assert ("\nNext: read class_report.html; write marks into the column of open_questions.csv and run mark "
+            "again.\n") in said.out
+    assert said.err == "" and mark_module.__doc__
+    write_open_questions(essays, "which,marks\nb010 1.5,2\nb011 1.5,1\n")
+    (essays.folder / "returned/empty.json").touch()
+    main(["mark", str(essays.folder)])
+    assert ("\nNext: look at not_read.csv; read class_report.html; give each student the page of their bench in "
+            "notes.\n"
+            in capsys.readouterr().out)
+
+
+# ---- worked answers --------------------------------------------------------------------------------------------------
+
+def test_worked_answers_have_the_benchs_own_numbers_rubrics_and_notes(small, capsys):
+    assert main(["worked-answers", str(small.folder), "--bench", " B011 "]) == 0
+    page = (small.folder / "worked/b011.html").read_text(encoding="utf-8")
+    student = small.student("b011")
+    for id in ("1.1", "1.2", "1.3", "1.6"):
+        one = exercise(student, id)
+        assert with_unit(f"{student.drawn(one).answer:.4g}", one.unit) in page
+    assert "names a tool" in page and "Bring a compass." in page and "Both, because they share a post." in page
+    assert "b011.html: for your eyes" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("bench", ["b999", "../../x", "", "b000"])
+def test_a_bench_that_was_given_nothing_is_one_sentence(small, bench, capsys):
+    assert main(["worked-answers", str(small.folder), "--bench", bench]) == 1
+    assert "Nothing was given out to" in capsys.readouterr().err and not (small.folder / "worked").exists()
+
+
+def test_worked_answers_of_the_real_lessons(tmp_path):
+    new_course(tmp_path, 1)
+    give_out(Course(tmp_path), ["01"])
+    main(["worked-answers", str(tmp_path), "--bench", "b010"])
+    page = Path(tmp_path / "worked/b010.html").read_text(encoding="utf-8")
+    assert "<strong>Time plan</strong>" in page and "<h3>1.7, 6 marks</h3>" in page and "**" not in page

@@ -1,0 +1,144 @@
+"""Commands round a class: playing it through before, the key for a look over a shoulder, taking it away at the end."""
+import io
+import re
+import shutil
+
+import pytest
+
+from exercises_following import write_answers
+from lessons_lib.__main__ import main
+from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.play import play
+from lessons_lib.exercises.units import with_unit
+from small_class import small
+
+
+# ---- play ------------------------------------------------------------------------------------------------------------
+
+def test_the_real_lessons_play_through(tmp_path, capsys, monkeypatch):
+    monkeypatch.setenv("LESSONS_WORK_FOLDER", "untouched")
+    new_course(tmp_path / "autumn", 3)
+    before = sorted(path.name for path in (tmp_path / "autumn").rglob("*"))
+    assert main(["play", str(tmp_path / "autumn")]) == 0
+    said = capsys.readouterr().out
+    exercises = sum(len(lesson.exercises) for lesson in Course(tmp_path / "autumn").lessons.values())
+    assert f"{exercises} exercises were played as b010 with the model answers: all right. Next: give out." in said
+    assert sorted(path.name for path in (tmp_path / "autumn").rglob("*") if path.name != ".busy") == before
+
+
+BROKEN = """
+from dataclasses import replace
+from exercises_following import GARDEN
+from lessons_lib.exercises.declaration import Slip
+changed = {{{changes}}}
+LESSON = replace(GARDEN, exercises=tuple(changed.get(one.id, one) for one in GARDEN.exercises
+                                         if one.id in ("1.3", "1.4", "1.5", "p1")))
+"""
+
+
+@pytest.mark.parametrize("changes, said", [
+    ("", "1.5: the model answer is not right. The page says: Kept, with 7 of at least 20 words."),
+    ('"1.3": replace(GARDEN["1.3"], size=(-9, -8))',
+     "Lesson 01: no sheet can be made for b010: ValueError: exercise 1.3"),
+    ('"1.3": replace(GARDEN["1.3"], answer=lambda ratio: ratio / 0)',
+     "no sheet can be made for b010: ZeroDivisionError"),
+])
+def test_what_fails_is_said(tmp_path, changes, said, capsys):
+    new_course(tmp_path / "autumn", 1)
+    answers = write_answers(tmp_path / "answers", BROKEN.format(changes=changes))
+    (tmp_path / "autumn" / "course.toml").write_text(f"answers = '{answers}'\n")
+    assert main(["play", str(tmp_path / "autumn")]) == 1
+    error = capsys.readouterr().err
+    assert said in error and "before you give out." in error.splitlines()[-1]
+
+
+def test_the_first_page_is_run_too(tmp_path):
+    """One page, every cell, in a kernel of its own; the slip that the page makes on purpose is no fault."""
+    new_course(tmp_path / "autumn", 1)
+    (tmp_path / "answers").mkdir()
+    course = Course(tmp_path / "autumn")
+    shutil.copy(course.settings.answers / "lesson_00.py", tmp_path / "answers")
+    (tmp_path / "autumn" / "course.toml").write_text(f"answers = '{tmp_path / 'answers'}'\n")
+    assert play(Course(tmp_path / "autumn"), "b010", pages=True) == []
+
+
+# ---- key -------------------------------------------------------------------------------------------------------------
+
+def test_the_key_has_the_right_values_of_the_benches_that_were_asked_for(small, capsys):
+    assert main(["key", str(small.folder), "--benches", "B011, b902", "--lessons", "1"]) == 0
+    assert "right values of 2 benches, for your eyes" in capsys.readouterr().out
+    page = (small.folder / "key.html").read_text(encoding="utf-8")
+    lines = {found[0]: found[1] for found in re.findall(r"<tr><th scope=row>(b\d+)</th>(.*?)</tr>", page)}
+    assert set(lines) == {"b011", "b902"} and "Before the garden" not in page
+    for bench, line in lines.items():
+        drawn = GivenOut(small.course, small.course.lessons["01"]).drawn(bench)
+        wanted = [with_unit(f"{drawn[id].answer:.4g}", "") for id in ("1.1", "1.2", "1.3", "1.6")]
+        assert re.findall("<td>(.*?)</td>", line) == wanted
+    assert "The same for all: q1 (b); p1 the panel shows (a); 1.4 (c)." in page
+
+
+def test_without_a_list_the_key_has_the_class(small):
+    main(["key", str(small.folder)])
+    page = (small.folder / "key.html").read_text(encoding="utf-8")
+    assert re.findall("<th scope=row>(b\\d+)", page) == 2 * ["b010", "b011", "b012"]
+
+
+@pytest.mark.parametrize("words, said", [
+    (["--benches", "b999"], '"b999" is no bench of this course; write such as b010,b011.'),
+    (["--benches", "../x"], "is no bench"), (["--lessons", "5"], "Lesson 05 was not given out yet.")])
+def test_a_key_that_cannot_be_made(small, words, said, capsys):
+    assert main(["key", str(small.folder), *words]) == 1
+    assert said in capsys.readouterr().err and not (small.folder / "key.html").exists()
+
+
+# ---- remove-course ---------------------------------------------------------------------------------------------------
+
+@pytest.fixture
+def autumn(tmp_path):
+    new_course(tmp_path / "autumn", 3)
+    return tmp_path / "autumn"
+
+
+def typing(monkeypatch, text):
+    monkeypatch.setattr("sys.stdin", io.StringIO(text))
+
+
+def test_removed_once_its_name_was_typed(autumn, monkeypatch, capsys):
+    (autumn / "returned" / "x").mkdir()
+    (autumn / "lesson plan.odt").touch()
+    typing(monkeypatch, "autumn\n")
+    assert main(["remove-course", str(autumn)]) == 0 and not autumn.exists()
+    said = capsys.readouterr().out
+    assert "things that are not the course's own: lesson plan.odt." in said and "files in it go:" in said
+
+
+@pytest.mark.parametrize("text", ["", "\n", "yes\n", "Autumn\n", "autumn/\n"])
+def test_kept_where_another_text_was_typed(autumn, text, monkeypatch, capsys):
+    typing(monkeypatch, text)
+    assert main(["remove-course", str(autumn)]) == 1 and (autumn / "secret.txt").exists()
+    assert "That is not the folder's name. Nothing was removed." in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("harm", ["no list", "a checkout", "a link", "stand in it", "not there", "busy"])
+def test_what_is_not_to_be_removed(autumn, tmp_path, harm, monkeypatch, capsys):
+    typing(monkeypatch, f"{autumn.name}\n")
+    target, said = autumn, "Nothing was removed"
+    if harm == "no list":
+        (autumn / "class_list.csv").unlink()
+    elif harm == "a checkout":
+        (autumn / ".git").mkdir()
+    elif harm == "a link":
+        (tmp_path / "link").symlink_to(autumn)
+        target, said = tmp_path / "link", "is a link. Name the folder itself."
+    elif harm == "stand in it":
+        monkeypatch.chdir(autumn / "returned")
+    elif harm == "not there":
+        target = tmp_path / "nowhere"
+    if harm == "busy":
+        with Course(autumn).busy():
+            assert main(["remove-course", str(autumn)]) == 1
+        said = "is busy"
+    else:
+        assert main(["remove-course", str(target)]) == 1
+    assert said in capsys.readouterr().err and (autumn / "course.toml").exists()
