@@ -377,8 +377,8 @@ report = TextExercise(
            "limits that matter: capacitors that are all off their print by 2 % would shift the inductance by 2 % and "
            "leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
            "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "
-           "resonance only, where few readings stand. The spread of levels for two heights, 0.279 to 1, was predicted "
-           "as 0.288 from a feeler gauge: 3 % apart, within the 10 % of ratios. Next experiment: measure the "
+           "resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
+           "as 0.289 from a feeler gauge: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
            "capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim stands; if all are high, the "
            "inductance comes down by as much.",
     teaching_note="Marks go to the statement, not to closeness: a ratio within 10 % is a good result, and an absolute "
