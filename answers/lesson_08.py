@@ -93,14 +93,14 @@ wrong_zero = PredictionExercise(
     options={"a": "less than 2 % wrong: 1 mT is little beside 150 mT", "b": "2 to 10 % wrong",
              "c": "more than 10 % wrong, and residuals of 20 % or more show it",
              "d": "more than 10 % wrong, and no residual is above 5 %"},
-    seen_question="Set the meter's zero to 1 mT, with readings out to 10 mm. Remanence and largest residual:",
+    seen_question="Let the zero be wrong by 1 mT, with readings out to 10 mm. Remanence and largest residual:",
     seen_options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
                   "c": "more than 10 % wrong, and the largest residual is 20 % or more",
                   "d": "more than 10 % wrong, and the largest residual is below 5 %"},
     seen="d",
     seen_notes={
-        "a": "Look again at the remanence found, with the meter's zero at 1 mT.",
-        "b": "Look again at the per cent behind the remanence found, with the meter's zero at 1 mT.",
+        "a": "Look again at the remanence found, with the zero wrong by 1 mT.",
+        "b": "Look again at the per cent behind the remanence found, with the zero wrong by 1 mT.",
         "c": "That is so for the remanence. Look again at the largest residual.",
         "d": "Yes, that is what the panel shows: the other unknown moves as well, and together they hide the error."})
 
@@ -373,7 +373,7 @@ report = TextExercise(
            "with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
            "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
            "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
-           "H, give or take 0.05 H: the two agree. Residuals: no waves, 1.1 times what was stated in chi-square. Two "
+           "H, give or take 0.06 H: the two agree. Residuals: no waves, 1.1 times what was stated in chi-square. Two "
            "limits that matter: capacitors that are all off their print by 2 % would shift the inductance by 2 % and "
            "leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
            "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "

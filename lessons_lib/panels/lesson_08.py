@@ -27,7 +27,7 @@ TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
                        step=0.1, si=1e-3, slow=True) for string in STRINGS)
 
-ZERO = Slider(name="zero", label="meter's zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1, si=1e-3)
+ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1, si=1e-3)
 REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1, si=1e-3)
 
 
