@@ -394,8 +394,8 @@ Two evenings are better than one: measure first, then compute and design.
 **Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
 card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the
 inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges: read at 0, 1, 2 and 4 mm, and again
-after turning the meter's zero by 1 mT. Cautions: the page's list; magnets and implants (15 cm, stronger sets 30 cm), one
-magnet at a time; glasses on when strings are tuned, plucked with a breaking loop, or cut; amplifiers with a mains plug
+after turning the meter's zero by 1 mT. Cautions: the page's list; magnets and implants (15 cm, stronger sets 30 cm),
+one magnet at a time; glasses on when strings are tuned, plucked with a breaking loop, or cut; amplifiers with a mains plug
 stay closed and earthed; sound at zero first, headphones on last. Local rules and the people in charge of the room come
 first.
 

@@ -145,7 +145,8 @@ def test_height_and_levels_of_the_plucks(height):
 def test_numbers_of_the_worked_report():
     worked = ANSWERS["8.8"].worked
     for value, words in ((RESPONSE["inductance"], "has 2.31 H"), (RESPONSE["capacitance"] * 1e12, "and 142 pF"),
-                         (COIL["inductance"], "lead to 2.34 H"), (half_of_interval(COIL, "inductance"), "take 0.06 H: the"),
+                         (COIL["inductance"], "lead to 2.34 H"),
+                         (half_of_interval(COIL, "inductance"), "take 0.06 H: the"),
                          (RESPONSE.reduced_chi_square, "1.1 times"), (RESPONSE["load_resistance"] / 1e3, "773 kΩ"),
                          (len(EXCITER), "48 voltages"), (COIL_RESISTANCE, "with 6240 Ω")):
         assert_printed(value, words, worked)

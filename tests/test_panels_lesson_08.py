@@ -1,4 +1,4 @@
-"""The panels of lesson 8: numbers against the models, words beside a sheet's limits, pictures with foreseeable numbers."""
+"""The panels of lesson 8: numbers against models, words beside a sheet's limits, pictures with foreseeable numbers."""
 import re
 
 import numpy as np

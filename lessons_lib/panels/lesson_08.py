@@ -32,7 +32,7 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 
 
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and their fit over it."""
+    """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and a fit over it."""
     return GuessPanel(sheet, readings, resistance)
 
 

@@ -76,17 +76,17 @@ class ExciterRuns:
 def exciter_runs(readings, resistance=COIL_RESISTANCE):
     """The runs with the least and the most capacitance of a table of exciter readings, as `ExciterRuns`.
 
-    Readings are SI columns "added capacitance", "frequency", "voltage"; the resistance of the coil is in ohm. The levels
-    are the voltages over frequency and over the fit's coupling.
+    Readings are SI columns "added capacitance", "frequency", "voltage"; the coil's resistance is in ohm. Levels are the
+    voltages over frequency and over the fit's coupling.
     """
     added, frequency, voltage = (np.asarray(readings[name]) for name in ("added capacitance", "frequency", "voltage"))
     fit = fit_exciter_response(frequency, voltage, added_capacitance=added, resistance=resistance)
     ends = added.min(), added.max()
     found = coil_guess(inductance=fit["inductance"], own=fit["capacitance"], load=fit["load_resistance"],
                        resistance=resistance, added=ends)
-    levels = tuple(
-        (frequency[added == extra], 20 * np.log10(voltage[added == extra] / (fit["coupling"] * frequency[added == extra]))
-         - coil.low_frequency_level) for extra, coil in zip(ends, found.coils))
+    level = 20 * np.log10(voltage / (fit["coupling"] * frequency))
+    levels = tuple((frequency[added == extra], level[added == extra] - coil.low_frequency_level)
+                   for extra, coil in zip(ends, found.coils))
     return ExciterRuns(found=found, fit=fit, levels=levels)
 
 
