@@ -1,0 +1,33 @@
+"""A panel on paper: its figure at three states, the values under it, the read-outs and the words beside it."""
+import base64
+from html import escape
+from importlib import import_module
+
+from lessons_lib.handouts.states import states_of
+
+
+def open_panel(lesson, name, sheet):
+    """Return a lesson's panel as its page opens it."""
+    return getattr(import_module(f"lessons_lib.panels.lesson_{lesson}"), name)(sheet)
+
+
+def three_figures(lesson, name, panel):
+    """Return the figures of a panel at its three states, as HTML."""
+    states = [panel.at(**values) for values in states_of(lesson, name)]
+    return (f'<div class="figures" data-panel="{name}">'
+            + "".join(_figure(number, state, states) for number, state in enumerate(states, start=1)) + "</div>")
+
+
+def _figure(number, state, states):
+    values = "; ".join(_value(label, words, any(one.values[label] != words for one in states))
+                       for label, words in state.values.items())
+    readouts = "".join(f"<dt>{escape(label)}</dt><dd>{escape(words)}</dd>" for label, words in state.readouts.items())
+    drawing = base64.b64encode(state.picture).decode("ascii")
+    return (f'<figure><div><img alt="Picture {number} of three; the words beside it describe it." '
+            f'src="data:image/svg+xml;base64,{drawing}"><p class="state">{number}. {values}</p></div>'
+            f"<figcaption><dl>{readouts}</dl><p>{escape(state.alt)}</p></figcaption></figure>")
+
+
+def _value(label, words, differs):
+    text = escape(f"{label} {words}").replace(" ", "&nbsp;")
+    return f"<strong>{text}</strong>" if differs else text
