@@ -86,7 +86,8 @@ class Handout:
         if found := _GIVEN.match(source):
             return self._sheet.given(found[1])._repr_html_()
         if found := _ASKED.search(source):
-            return answer_place(found[1], self._records[found[1]])
+            record = self._records.get(found[1])
+            return answer_place(found[1], record) if record else self._sheet.answer(found[1])._repr_html_()
         if "sheet.unclear" in source:
             return f'<p>Not clear to me, and in which exercise:</p>{lines(2)}'
         if _MACHINERY.search(source) and not _SHOWN.search(source):
@@ -101,7 +102,7 @@ class Handout:
         figures, prediction = self._figures[key]
         card = self._sheet.prediction(prediction) if prediction else None
         before, after = (prediction_place(card), seen_place(card)) if card else ("", "")
-        return (f'{before}<section class="panel{" next-page" if card else ""}"><h4>The panel at three settings</h4>'
+        return (f'{before}<section class="panel{" next-page" if card else ""}"><h3>The panel at three settings</h3>'
                 f"{figures}{after}</section><hr>")
 
 
@@ -122,5 +123,5 @@ def _output(output):
     data = output.get("data", {})
     page, text = ("".join(data.get(kind, "")) for kind in ("text/html", "text/plain"))
     if "<img" in page:
-        return f"<figure><div>{page}</div><figcaption><p>{escape(text)}</p></figcaption></figure>"
+        return f'<figure class="alone">{page}<figcaption><p>{escape(text)}</p></figcaption></figure>'
     return f'<pre class="output">{escape("".join(output.get("text", text)))}</pre>'

@@ -74,11 +74,11 @@ _PLACES = {"number": _number, "choice": _choice, "text": _text, "function": _fun
 def prediction_place(card):
     """Return a `PredictionCard` to fill in before the figures are looked at."""
     sure = " ".join(f"{TICK}&nbsp;{escape(words)}" for words in SURENESS)
-    return (f'<section class="prediction"><h4>Before you turn the page</h4><p><strong>{escape(card.question)}</strong></p>'
-            f"{ticks(card.options)}<p>How sure? {sure}</p><p>Why, in a line:</p>{lines(2)}</section>")
+    return (f'<section class="prediction"><h3>Before you turn the page</h3><p><strong>{escape(card.question)}</strong></p>'
+            f"{ticks(card.options)}<p>How sure? {sure}</p><p>Why, in a line:</p>{lines(1)}</section>")
 
 
 def seen_place(card):
     """Return the question after the figures."""
-    return (f'<section class="seen"><h4>What did you see?</h4><p><strong>{escape(card.seen_question)}</strong> '
+    return (f'<section class="seen"><h3>What did you see?</h3><p><strong>{escape(card.seen_question)}</strong> '
             f"(On paper: read it from the figures.)</p>{ticks(card.seen_options)}</section>")

@@ -18,9 +18,9 @@ def formula(latex, display="inline"):
     >>> "<mfrac>" in formula("a/b = \\\\frac{a}{b}", "block")
     True
     """
-    math = convert(latex.strip(), display=display)
+    math = convert(latex.strip(), display=display).replace(' xmlns="http://www.w3.org/1998/Math/MathML"', "")
     # a browser sets the name of a function tight against what follows it
-    return _FUNCTIONS.sub(r'\1<mspace width="0.167em"/>', math).replace("&#x000A0;", " ")
+    return _FUNCTIONS.sub(r'\1<mspace width="0.167em"/>', math)
 
 
 def _parse(inline, found, state):
