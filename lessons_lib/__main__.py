@@ -9,7 +9,8 @@ _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
 # command -> (module that runs it, what it does, example, arguments)
 _COMMANDS = {
-    "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in", "autumn --students 24", {
+    "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in",
+                   "autumn --students 24", {
         "folder": _FOLDER,
         "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
     "give-out": ("course.pack", "make the one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
@@ -19,23 +20,25 @@ _COMMANDS = {
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
-    "play": ("course.play", "play all lessons as one bench with the model answers, and say what fails", "autumn --pages", {
+    "play": ("course.play", "play all lessons as one bench with the model answers, and say what fails",
+             "autumn --pages", {
         "folder": _FOLDER,
         "--pages": {"action": "store_true", "help": "run every cell of the pages, too (minutes)"}}),
-    "key": ("course.key", "write the right values of some benches, or of all, on one page", "autumn --benches b010,b017", {
+    "key": ("course.key", "write the right values of some benches, or of all, on one page",
+            "autumn --benches b010,b017", {
         "folder": _FOLDER,
         "--benches": {"metavar": "LIST", "help": "such as b010,b017 (default: the class list)"},
         "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
     "remove-course": ("course.remove", "remove a course folder with everything in it, after asking", "autumn", {
         "folder": _FOLDER}),
     "handouts": ("handouts.write", "write lessons as files to print, with given values and room for answers",
-                 "handouts --lessons 1-3 --benches b003", {
+                 "print --lessons 1-3 --benches b003", {
                      "folder": {"type": Path, "metavar": "FOLDER", "help": "where the files are to go"},
                      "--lessons": {"metavar": "LIST", "help": "such as 1-3 (default: all; of a course: all given out)"},
                      "--benches": {"metavar": "LIST", "help": "such as b003,b004 (default: b000; of a course: the "
                                                               "class list)"},
-                     "--course": {"type": Path, "metavar": "FOLDER", "help": "the course folder whose benches these "
-                                                                             "are; without it they are for self-study"}}),
+                     "--course": {"type": Path, "metavar": "FOLDER", "help": "the course whose benches these are; "
+                                                                             "without it they are for self-study"}}),
     "sheets": ("course.sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
                "--answers answers --notebooks notebooks", {
                    "--answers": {"type": Path, "default": _CHECKOUT / "answers", "metavar": "DIR",

@@ -1,12 +1,11 @@
-"""Lessons on paper: every exercise with its given values and room for the answer, three states of each panel, no answer."""
+"""Lessons on paper: every exercise with given values and room for the answer, three states of each panel, no answer."""
 import base64
-import json
 import re
 from html.parser import HTMLParser
-from pathlib import Path
 
 import pytest
 
+import lessons_lib
 from lab import chromium, need_browser
 from lessons_lib.__main__ import main
 from lessons_lib.course.folder import Course, new_course
@@ -16,6 +15,7 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.making import value_text
 from lessons_lib.exercises.units import shown_unit
+from lessons_lib.exercises.verdicts import State
 from lessons_lib.handouts.page import Handout
 from lessons_lib.handouts.prose import formula, to_html
 from lessons_lib.handouts.states import STATES, states_of
@@ -121,8 +121,9 @@ def test_every_panel_of_the_page_shows_three_states(id, page):
 
 def test_the_table_names_no_panel_that_is_not_on_a_page():
     code = {id: "".join(cell.source for cell in read(path).cells) for path in lessons() for id in [path.name[:2]]}
-    for id, panels in STATES.items():
-        assert all(f"panels.{panel}(sheet" in code[id] for panel in panels), id
+    assert set(code) <= set(STATES)
+    for id, page in code.items():
+        assert all(f"panels.{panel}(sheet" in page for panel in STATES[id]), id
 
 
 @every_lesson
@@ -173,10 +174,11 @@ def test_the_same_again_gives_the_same_bytes(folder, tmp_path):
 
 def test_what_was_typed_on_this_machine_is_not_in_it(folder, tmp_path, monkeypatch):
     work = tmp_path / "work"
-    work.mkdir()
     monkeypatch.setenv("LESSONS_WORK_FOLDER", str(work))
-    event = {"event": "prediction", "lesson": "00", "exercise": "p1", "choice": "a", "sureness": 1, "reason": "guess"}
-    (work / "log-b000.jsonl").write_text(json.dumps(event) + "\n")
+    monkeypatch.chdir(NOTEBOOKS)
+    sheet = lessons_lib.open_sheet("00")
+    assert sheet.predict("p1", "a", 1, "a mere guess").state == State.KEPT
+    assert sheet.prediction("p1").made and sheet.answer("0.2", 77, "Hz").state == State.FAR
     assert main(["handouts", str(tmp_path), "--lessons", "0"]) == 0
     assert (tmp_path / "handout_00_b000.html").read_bytes() == (folder / "handout_00_b000.html").read_bytes()
     assert [path.name for path in work.iterdir()] == ["log-b000.jsonl"]
@@ -198,9 +200,8 @@ def given_away(page, values):
         if one.exercise.kind == "design":
             continue
         digits = f"{abs(one.answer):.12e}".replace(".", "")[:5]
-        text = reader.elements[0]["text"]
-        yield from (f"{id}: {found}" for found in re.findall(r"\d[\d.]{4,}", text)
-                    if found.replace(".", "").lstrip("0")[:5] == digits and len(found.replace(".", "").lstrip("0")) >= 5)
+        numbers = re.findall(r"\d[\d.]{4,}", reader.elements[0]["text"])
+        yield from (f"{id}: {found}" for found in numbers if found.replace(".", "").lstrip("0")[:5] == digits)
         for place in reader.of(**{"data-exercise": id}):
             own = place["text"].replace(f"{id}:", "")
             yield from (f"{id}: {found} in its place" for found in re.findall(r"[-−]?\d+\.?\d*", own)
@@ -271,7 +272,7 @@ def test_what_a_course_has_not_is_one_sentence(course, tmp_path, more, said, cap
 
 
 def test_a_panel_without_states_is_one_sentence():
-    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, of which no states are named; write three"):
+    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, of which no states are named; write"):
         states_of("01", "new_one")
 
 
@@ -297,4 +298,4 @@ def test_it_prints_without_a_network(folder, tmp_path):
     assert all(url.startswith(("file:", "data:")) for url in asked)
     for data in paper.values():     # 17 pages when it was looked at
         assert 14 <= len(re.findall(rb"/Type\s*/Page\b", data)) <= 20
-    assert height < (279 - 31) / 25.4 * 96      # mm of a Letter page between its margins, in pixels of a 96th of an inch
+    assert height < (279 - 31) / 25.4 * 96      # mm between the margins of a Letter page, in pixels of 1/96 inch

@@ -17,11 +17,10 @@ _SHOWN = re.compile(r"^sheet\.answer\(", re.MULTILINE)      # an answer that the
 _MACHINERY = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 _QUESTION = re.compile(r"^(?=### Exercise \S+$|\*\*q\d+\.\*\*)", re.MULTILINE)
 _ID = re.compile(r"### Exercise (\S+)|\*\*(q\d+)\.\*\*")
-_NO_LOG = "paper"       # a bench that nobody has: what was typed on this machine is no matter of a handout
 
 FOREWORD = """*This is the page on paper.* Predict before you turn to the figures of a panel; compare the three figures
-where the text speaks of sliders; write or tick where it says to type or to run a box. Numbers and units in the boxes are
-checked on the page itself, `{name}`, for bench **{bench}**."""
+where the text speaks of sliders; write or tick where it says to type or to run a box. Numbers and units in the boxes
+are checked on the page itself, `{name}`, for bench **{bench}**."""
 
 
 class Handout:
@@ -42,7 +41,7 @@ class Handout:
     def __init__(self, notebook, *, name, content, figures):
         self._cells, self._name, self._records = notebook["cells"], name, content["exercises"]
         self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
-        self._sheet, self._figures = Sheet(content={**content, "bench": _NO_LOG}), figures
+        self._sheet, self._figures = Sheet(content=content), figures
         self._live = {found[1] for cell in self._cells if (found := _PANEL.search(_source(cell)))}
 
     def page(self):
@@ -95,7 +94,8 @@ class Handout:
         return f'<div class="listing"><pre><code>{escape(source)}</code></pre>{_outputs(cell)}</div>'
 
     def _panel(self, name):
-        key = name, repr([record.get("limits") for record in self._records.values()])   # a panel may show a bench's limits
+        # a panel may show the limits of a bench's design
+        key = name, repr([record.get("limits") for record in self._records.values()])
         if key not in self._figures:
             panel = open_panel(self.lesson, name, self._sheet)
             self._figures[key] = three_figures(self.lesson, name, panel), panel.prediction

@@ -1,4 +1,4 @@
-"""Room for answers: what stands on paper where the page takes an answer or a prediction. Nothing here knows an answer."""
+"""Room for answers: what stands on paper where the page takes an answer or a prediction. No answer is known here."""
 from html import escape
 
 from lessons_lib.exercises.units import shown_unit
@@ -74,8 +74,9 @@ _PLACES = {"number": _number, "choice": _choice, "text": _text, "function": _fun
 def prediction_place(card):
     """Return a `PredictionCard` to fill in before the figures are looked at."""
     sure = " ".join(f"{TICK}&nbsp;{escape(words)}" for words in SURENESS)
-    return (f'<section class="prediction"><h3>Before you turn the page</h3><p><strong>{escape(card.question)}</strong></p>'
-            f"{ticks(card.options)}<p>How sure? {sure}</p><p>Why, in a line:</p>{lines(1)}</section>")
+    return ('<section class="prediction"><h3>Before you turn the page</h3>'
+            f"<p><strong>{escape(card.question)}</strong></p>{ticks(card.options)}"
+            f"<p>How sure? {sure}</p><p>Why, in a line:</p>{lines(1)}</section>")
 
 
 def seen_place(card):

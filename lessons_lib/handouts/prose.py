@@ -1,4 +1,4 @@
-"""A page's text as HTML that stands alone: Markdown with tables, formulas as MathML, no link that paper cannot follow."""
+"""A page's text as HTML that stands alone: Markdown with tables, formulas as MathML, links as their words."""
 import re
 from html import escape
 

@@ -49,6 +49,11 @@ STATES = {
         "bent_sideways": (HOUSE, {"bend": 5.1e-3}, {"bend": 5.1e-3, "height": 4e-3}),
         "hum_of_a_pair": (HOUSE, {"more_turns": 0.02}, {"more_turns": 0.02, "uneven": 0.02}),
     },
+    "08": {
+        "guess_then_data": (HOUSE, {"inductance": 2.0, "own": 200e-12}, {"inductance": 4.0, "own": 100e-12}),
+        "one_shared_error": (HOUSE, {"zero": 1e-3}, {"zero": 1e-3, "reach": 20e-3}),
+        "design_bench": (HOUSE, {"magnet": "ferrite"}, {"wire": 42, "turns": 6000}),
+    },
 }
 
 
