@@ -17,7 +17,8 @@ REASON = "that is what I think"
 RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
 # where a quarter betrays something else, or another factor is tried
 OTHER_SLIPS = {"05": (1 / 4, "a whole one, or a half?"), "06": (2 * math.pi, "radians a second"),
-               "07": (1 / 4, "how many turns have the small ones together")}
+               "07": (1 / 4, "how many turns have the small ones together"),
+               "08": (4 * math.pi ** 2, "that makes 4π²")}
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 
@@ -100,7 +101,8 @@ def move(page, panel, name):
     ("04", "panels.moving_string(sheet)", "frequency", "4.4"),
     ("05", "panels.over_the_frets(sheet)", "fret", "5.1"),
     ("06", "panels.coil_and_cable(sheet)", "turns", "6.2"),
-    ("07", "panels.field_over_six(sheet)", "look at height", "7.6")])
+    ("07", "panels.field_over_six(sheet)", "look at height", "7.6"),
+    ("08", "panels.guess_then_data(sheet, exciter, R)", "inductance", "8.1")])
 def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
     drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")

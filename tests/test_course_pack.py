@@ -94,6 +94,13 @@ def test_the_pack_has_nothing_that_is_the_instructors(autumn):
         assert not re.search(r"/b00\d\.json", name), name
 
 
+def test_the_pack_has_the_invented_readings_and_the_guide_beside_the_pages(autumn):
+    inside, stored = autumn[2] / "notebooks/data", TOP / "notebooks/data"
+    assert {path.name: path.read_bytes() for path in inside.iterdir()} == {
+        path.name: path.read_bytes() for path in stored.iterdir()}
+    assert {"WORKBENCH.md", "README.md", "exciter_response.csv", "pluck_near.wav"} <= set(names(inside))
+
+
 def test_one_folder_is_unpacked_and_the_start_line_is_the_readmes(autumn):
     _, path, folder = autumn
     with zipfile.ZipFile(path) as file:

@@ -348,3 +348,10 @@ def test_once_right_stays_right_and_is_said(sheet):
 def test_three_dots_in_quotes_are_three_dots(sheet):
     for id in ("1.1", "1.4"):
         assert sheet.answer(id, "...").state == State.NOT_ANSWERED
+
+
+def test_the_text_kept_last_can_go_into_a_report(sheet):
+    assert sheet.kept_text("1.5") == sheet.kept_text("1.1") == sheet.kept_text("9.9") == ""
+    for text in ("a spade " * 20, "a fork " * 20):
+        sheet.answer("1.5", text)
+    assert sheet.kept_text("1.5").strip() == ("a fork " * 20).strip()

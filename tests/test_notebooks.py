@@ -136,6 +136,10 @@ def right_value(exercise):
         return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").answer)
     if exercise.kind == "function":
         return repr(right_claim(exercise))
+    if exercise.kind == "design":
+        return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").known_design)
+    if exercise.kind == "measured":     # its example is the invented file that the page reads
+        return repr(exercise.example_result().right)
     return repr(exercise.right if exercise.kind == "choice" else exercise.worked)
 
 

@@ -11,7 +11,7 @@ from lessons_lib.panels import lesson_01
 from lessons_lib.panels.lesson_01_numbers import (
     axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
 from lessons_lib.pictures.flux_lines import crossings
-from shown import alt, words
+from shown import words
 
 ROD = {"diameter": 4.8e-3, "length": 15e-3, "remanence": 1.1, "recoil_permeability": 1.0}
 PANELS = ("lines_of_flux", "adding_up", "falling_field", "inside_the_rod")
@@ -162,26 +162,3 @@ def test_each_panel_opens_at_the_house_values(panel):
     shown = {name: row.value for name, row in panel.rows.items()}
     house = {"diameter": 5, "length": 17, "remanence": 0.75, "recoil_permeability": 3.6}
     assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
-
-
-def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
-    assert len(re.findall(r"\d[\d.]*", alt(panel))) >= 3
-    first = re.search(r"\d+\.\d+", words(panel.readout))[0]
-    assert first in alt(panel)
-
-
-def test_every_slider_can_go_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in (row.spec.low, row.spec.high, row.spec.start):
-            row.box.value = f"{end:g}"
-            assert words(panel.message) == ""
-            assert "nan" not in words(panel.readout)
-
-
-def test_another_value_gives_another_picture(panel):
-    for row in panel.rows.values():
-        before = panel.picture.value
-        row.box.value = f"{row.spec.low:g}"
-        assert panel.picture.value != before
-        row.box.value = f"{row.spec.start:g}"
-        assert panel.picture.value == before

@@ -1,6 +1,5 @@
 """The functions under the panels of lesson 2 against finite elements, closed forms and published field solutions."""
 import itertools
-import re
 from functools import lru_cache
 
 import numpy as np
@@ -253,28 +252,6 @@ def test_each_panel_opens_at_the_house_values(panel):
     house = {"diameter": 5, "length": 17, "recoil_permeability": 3.6, "permeance_coefficient": 7.76, "coercivity": 51}
     assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
     assert shown["remanence"] == (1.28 if "coercivity" in shown else 0.75)
-
-
-def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
-    values = [value for value in re.findall(r"\d+\.\d+|\d{3,}", words(panel.readout)) if value in alt(panel)]
-    assert len(values) >= 3
-
-
-def test_every_slider_can_go_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in (row.spec.low, row.spec.high, row.spec.start):
-            row.box.value = f"{end:g}"
-            assert words(panel.message) == ""
-            assert "nan" not in words(panel.readout)
-
-
-def test_another_value_gives_another_picture(panel):
-    for row in panel.rows.values():
-        before = panel.picture.value
-        row.box.value = f"{row.spec.low:g}"
-        assert panel.picture.value != before
-        row.box.value = f"{row.spec.start:g}"
-        assert panel.picture.value == before
 
 
 def test_no_difference_has_no_minus_sign():

@@ -1,6 +1,5 @@
 """The functions under the panels of lesson 3 against the pickup, the circuit solver and conservation of flux."""
 import itertools
-import re
 
 import numpy as np
 import pytest
@@ -20,7 +19,7 @@ from lessons_lib.pictures.over_height import OverHeight
 from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
 from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import new_figure
-from shown import alt, words
+from shown import words
 
 PANELS = ("string_in_field", "string_in_circuit", "saturation", "pull_and_detuning")
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
@@ -220,25 +219,3 @@ def panel(request):
 def test_each_panel_opens_at_the_house_values(panel):
     assert panel.started and words(panel.message) == ""
     assert panel.rows["height"].value == 2.5 and panel.rows["core"].value in (0.46, 0.25)
-
-
-def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
-    values = [value for value in re.findall(r"\d+\.\d+|\d{3,}", words(panel.readout)) if value in alt(panel)]
-    assert len(values) >= 3
-
-
-def test_every_slider_can_go_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in (row.spec.low, row.spec.high, row.spec.start):
-            row.box.value = f"{end:g}"
-            assert words(panel.message) == ""
-            assert "nan" not in words(panel.readout)
-
-
-def test_another_value_gives_another_picture(panel):
-    for row in panel.rows.values():
-        before = panel.picture.value
-        row.box.value = f"{row.spec.low:g}" if row.spec.low != row.spec.start else f"{row.spec.high:g}"
-        assert panel.picture.value != before
-        row.box.value = f"{row.spec.start:g}"
-        assert panel.picture.value == before

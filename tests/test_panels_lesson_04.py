@@ -1,6 +1,5 @@
 """The functions under the panels of lesson 4 against the pickup itself, textbook formulas and foreseeable cases."""
 import math
-import re
 
 import numpy as np
 import pytest
@@ -181,19 +180,6 @@ def test_each_panel_opens_at_the_house_values(panel):
     assert house_coil["turns"] == HOUSE_TURNS
 
 
-def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
-    values = {value for value in re.findall(r"\d+\.\d+|\d{3,}", words(panel.readout)) if value in alt(panel)}
-    assert len(values) >= 3
-
-
-def test_every_slider_can_go_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in (row.spec.low, row.spec.high, row.spec.start):
-            row.box.value = f"{end:g}"
-            assert words(panel.message) == ""
-            assert "nan" not in words(panel.readout) and "inf" not in words(panel.readout)
-
-
 def test_all_sliders_together_at_their_ends(panel):
     for end in ("low", "high"):
         for row in panel.rows.values():
@@ -201,16 +187,6 @@ def test_all_sliders_together_at_their_ends(panel):
         assert words(panel.message) == ""
     for row in panel.rows.values():
         row.box.value = f"{row.spec.start:g}"
-
-
-def test_another_value_gives_another_picture(panel):
-    for row in panel.rows.values():
-        before = panel.picture.value
-        other = row.spec.low if row.spec.low != row.spec.start else row.spec.high
-        row.box.value = f"{other:g}"
-        assert panel.picture.value != before
-        row.box.value = f"{row.spec.start:g}"
-        assert panel.picture.value == before
 
 
 def test_turns_that_do_not_fit_are_said():

@@ -1,4 +1,4 @@
-"""The design panel: its numbers against the model, its words beside a sheet's limits, its picture with foreseeable numbers."""
+"""The panels of lesson 8: numbers against models, words beside a sheet's limits, pictures with foreseeable numbers."""
 import re
 
 import numpy as np
@@ -8,11 +8,19 @@ from numpy.testing import assert_allclose
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
-from lessons_lib.panels.lesson_08 import FREQUENCY, HEIGHTS, design_bench, design_curves, designed
+from lessons_lib.panels.lesson_08 import (
+    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, one_shared_error)
+from lessons_lib.panels.lesson_08_numbers import coil_guess, over_low, shared_error, too_high, top_of
+from lessons_lib.panels.lesson_08_readings import show_resonances
 from lessons_lib.physics.design import design_report, response_curve
+from lessons_lib.physics.fits import fit_added_capacitance
+from lessons_lib.pictures.exciter import GuessAndReadings
+from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
+from lessons_lib.workbench.bench import from_bench
 from exercises_workbench import LESSON
+from notebooks import NOTEBOOKS
 from shown import alt, words
 
 FLAT = {one.name: 0.0 for one in HEIGHTS}
@@ -26,7 +34,7 @@ def panel(request, tmp_path_factory):
     content = make_sheet(LESSON, secret=SELF_STUDY_SECRET, bench="b000")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("LESSONS_WORK_FOLDER", str(tmp_path_factory.mktemp("work")))
-        return design_bench(Sheet(content=content, folder=tmp_path_factory.mktemp("sheets")))
+        return design_bench(Sheet(content=content, folder=tmp_path_factory.mktemp("sheets")), exercise="8.5")
 
 
 def test_heights_come_one_by_one():
@@ -102,3 +110,93 @@ def test_the_band_of_frequencies_lies_where_it_is_allowed():
     allowed_frequencies(axes, 1e3, 2e3)
     band = axes.patches[0].get_extents().transformed(axes.transData.inverted())
     assert (band.x0, band.x1) == pytest.approx((1e3, 2e3))
+
+
+# ---- the guess -------------------------------------------------------------------------------------------------------
+
+@pytest.fixture
+def guess(monkeypatch):
+    monkeypatch.chdir(NOTEBOOKS)
+    return guess_then_data(None, from_bench("exciter_response.csv"))
+
+
+def test_a_lossless_guess_has_its_peak_at_the_hand_formula():
+    coil = coil_guess(inductance=2.5, own=100e-12, load=5e6, resistance=100.0).bare
+    assert top_of(coil)[0] == pytest.approx(1 / (2 * np.pi * np.sqrt(2.5 * 100e-12)), rel=1e-3)
+    assert over_low(coil, 10.0) == pytest.approx(0, abs=1e-4)
+
+
+def test_readings_come_with_the_button_and_the_guess_stays(guess):
+    assert "guessed" not in words(guess.readout) and not guess.shown
+    guess.rows["inductance"].box.value = "2.5"
+    before = guess.picture.value
+    guess.button.click()
+    assert guess.shown and guess.picture.value != before
+    assert "2.50 H guessed, 2.31 H found" in words(guess.readout) and "48 readings" in alt(guess)
+    for row in guess.rows.values():
+        assert row.slider.disabled and row.box.disabled
+    assert guess.button.disabled
+
+
+def test_every_slider_of_guess_and_error_goes_to_both_ends(guess):
+    for panel in (guess, one_shared_error()):
+        for row in panel.rows.values():
+            start = panel.picture.value
+            for end in (row.spec.low, row.spec.high):
+                row.box.value = f"{end:g}"
+                assert words(panel.message) == "" and not re.search(r"\bnan|\binf\b", words(panel.readout) + alt(panel))
+                values = {one for one in re.findall(r"\d+\.\d+", words(panel.readout)) if one in alt(panel)}
+                assert len(values) >= 3
+            row.box.value = f"{row.spec.start:g}"
+            assert panel.picture.value == start
+    for side in ("low", "high"):
+        for panel in (guess, one_shared_error()):
+            for row in panel.rows.values():
+                row.box.value = f"{getattr(row.spec, side):g}"
+            assert words(panel.message) == ""
+
+
+def test_without_readings_there_is_a_guess_and_no_button():
+    panel = guess_then_data()
+    assert panel.started and panel.button not in panel.body.children
+
+
+# ---- an error that readings share ------------------------------------------------------------------------------------
+
+def test_without_an_error_the_fit_finds_what_was_put_in():
+    one = shared_error(zero=0.0, reach=10e-3)
+    assert one.remanence == pytest.approx(0.75) and one.spot == pytest.approx(0.6e-3) and one.residual < 1e-6
+    assert too_high(one.off) == "right" and too_high(-0.05) == "5.0 % too low" and too_high(0.226) == "23 % too high"
+
+
+def test_dots_stand_at_their_readings_and_residuals():
+    figure = new_figure()
+    picture = ReadingsWithSharedError(*figure.subplots(2), reach=10e-3, flux_density=(1e-3, 1), noise=0.03)
+    _, fit, dots, left, _ = picture.update(distance=[0, 1e-3], readings=[0.1, 0.05], model=[0.1, 0.04],
+                                           line=[0, 2e-3], true=[0.1, 0.02], fitted=[0.1, 0.03])
+    assert_allclose(dots.get_ydata(), [100, 50])
+    assert_allclose(fit.get_ydata(), [100, 30])
+    assert_allclose(left.get_ydata(), [0, 9.7])     # 20 % stands at the edge of ± 10 %
+
+
+def test_curves_and_readings_stand_where_they_are():
+    picture = GuessAndReadings(new_figure().add_subplot(), level=(-30, 20), runs=("one", "two"))
+    frequency = np.array([200.0, 2e3])
+    guess, readings = [np.array([0.0, 3.0]), np.array([0.0, 6.0])], [([200], [1.0]), ([2e3], [2.0])]
+    alone = picture.update(frequency=frequency, guess=guess, peaks=[(2e3, 3.0), (2e3, 6.0)])
+    assert_allclose(alone[1].get_ydata(), [0, 6])
+    over = picture.update(frequency=frequency, guess=guess, peaks=[(2e3, 3), (2e3, 6)], readings=readings, fitted=guess)
+    assert_allclose(over[-1].get_ydata(), [2.0])
+
+
+# ---- readings with their fit, for page and report --------------------------------------------------------------------
+
+def test_pictures_of_the_page_come_with_words(monkeypatch, capsys):
+    monkeypatch.chdir(NOTEBOOKS)
+    capacitors = from_bench("resonance_with_capacitors.csv")
+    fit = fit_added_capacitance(capacitors["added capacitance"], capacitors["resonance"])
+    picture = show_resonances(capacitors, fit)
+    assert "7 readings, from 8.718 at 0 to 3.07 at 1000" in picture.alt_text()
+    line = picture.axes.lines[0]
+    model = np.interp(470, *line.get_data())
+    assert model == pytest.approx(fit.model[4] / 1e3, rel=1e-3)

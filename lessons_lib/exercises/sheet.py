@@ -90,6 +90,12 @@ class Sheet:
             return Verdict(judged.state, judged.text, id)
         return self._verdict(id, record, judged, after=self._history.keep(id, "answer", judged.entry))
 
+    def kept_text(self, id):
+        """Return the text kept last for an open question, for a report; an empty one where there is none."""
+        record, trouble = self._find(id, kind="text")
+        kept = [] if trouble else self._history.answers(id, record)
+        return kept[-1].entry["value"] if kept else ""
+
     def limits(self, id):
         """Return the limits of a design as plain records, for a panel; none where there is no such exercise here."""
         record, trouble = self._find(id, kind="design")

@@ -1,17 +1,22 @@
-"""The design panel of lesson 8: magnet, wire, turns and six heights, and what they lead to beside the bench's limits."""
+"""The panels of lesson 8: a guess before the readings, an error that readings share, a design beside its limits."""
 from functools import lru_cache
 
 import numpy as np
 
-from ..base.workshop import house_coil
+from ..base.workshop import house_coil, house_magnet
 from ..exercises.designs import findings
 from ..physics.design import GRADES, STRINGS, design_report, response_curve
+from ..pictures.shared_error import ReadingsWithSharedError
 from ..pictures.six_levels import SixLevels, allowed_frequencies
 from ..pictures.style import new_figure
 from ..pictures.turns import OutputOverFrequency
 from .controls import Choice, Slider
 from .lesson_01 import signed
+from .lesson_08_guess import GuessPanel
+from .lesson_08_numbers import COIL_RESISTANCE, NOISE, SPOT, shared_error, shared_error_curves, too_high
 from .panel import Panel
+
+__all__ = ["design_bench", "guess_then_data", "one_shared_error"]
 
 HOUSE_WIRE = 44
 FREQUENCY = np.geomspace(200.0, 2e4, 240)
@@ -21,6 +26,42 @@ TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start
                whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
                        step=0.1, si=1e-3, slow=True) for string in STRINGS)
+
+ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1, si=1e-3)
+REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1, si=1e-3)
+
+
+def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
+    """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and a fit over it."""
+    return GuessPanel(sheet, readings, resistance)
+
+
+def shared_error_figure():
+    """A figure and the function that draws shared_error_curves into it."""
+    figure = new_figure(width=8.0, height=4.6)
+    axes = figure.add_axes((0.09, 0.40, 0.88, 0.57)), figure.add_axes((0.09, 0.13, 0.88, 0.22))
+    picture = ReadingsWithSharedError(*axes, reach=20.5e-3, flux_density=(0.8e-3, 250e-3), noise=2 * NOISE)
+    return figure, lambda data: picture.update(**data)
+
+
+def one_shared_error(sheet=None):
+    """Panel: readings of the house rod by a meter whose zero is wrong, and what a fit makes of them."""
+    figure, draw = shared_error_figure()
+
+    def readouts(one):
+        return {"remanence put in": f"{house_magnet['remanence']:.3f} T",
+                "remanence found": f"{one.remanence:.3f} T, {too_high(one.off)}",
+                "sensitive spot put in": f"{SPOT * 1e3:.2f} mm inside the tip",
+                "found": signed(f"{one.spot * 1e3:.2f} mm"), "largest residual": f"{100 * one.residual:.1f} %"}
+
+    def alt(one):
+        zero = signed(f"{one.zero * 1e3:+z.1f} mT")
+        return (f"Flux density over the rod against distance: twelve readings out to {one.reach * 1e3:.0f} mm with a "
+                f"zero of {zero}, the field itself, and the fit. Remanence found {one.remanence:.3f} T, "
+                f"{too_high(one.off)}; the sensitive spot {signed(f'{one.spot * 1e3:.2f} mm')} inside the tip; the "
+                f"largest residual, underneath, is {100 * one.residual:.1f} %.")
+    return Panel(sliders=(REACH, ZERO), numbers=shared_error, arrays=shared_error_curves, figure=figure, draw=draw,
+                 sheet=sheet, prediction="p2", readouts=readouts, alt=alt)
 
 
 def designed(*, magnet, wire, turns, **tops):
@@ -70,7 +111,7 @@ def _beside_limits(report, limits):
             **{one.label: one.outcome() for one in found}}
 
 
-def design_bench(sheet=None, exercise="8.5", prediction="p1"):
+def design_bench(sheet=None, exercise="8.7", prediction="p3"):
     """Panel: a design and what it leads to; with a sheet, each limit of its *exercise*, met or not and by how much."""
     limits = sheet.limits(exercise) if sheet is not None else []
     figure, draw = design_figure(limits)

@@ -43,7 +43,7 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
     -----
     The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
     together (see ``correlation``). The recoil permeability cannot be found from these readings; a wrong one goes into
-    the remanence. So does a meter's zero: 1 mT moves it by 15 %, and the residuals hardly show it. Set the meter to
+    the remanence. So does a meter's zero: 1 mT moves it by 15 to 25 %, and the residuals hardly show it. Set the meter to
     zero far from the rod, or make it an unknown, which needs readings out to twice the diameter or more. Left out: a
     probe off the axis or tilted, steel nearby.
 

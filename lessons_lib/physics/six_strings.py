@@ -16,6 +16,7 @@ from lessons_lib.physics.steel import SteelString
 
 _TURN = 0.1e-3          # m, a small turn of a screw
 _HOLD = 20.0            # dB/m: keeps poles near where they stood, for any common level would do
+_SETTLED = 0.01         # dB: where the search may end, far less than any ear hears
 _EQUAL = 0.1            # dB: nobody hears less
 _ON_BOUND = 1e-3        # share of a pole's range that counts as standing on its bound
 
@@ -218,6 +219,10 @@ class Balance:
     message: str
 
 
+class _Settled(Exception):
+    """Tells the search that it may stop; carries the tops."""
+
+
 def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     """Pole heights that make all strings equally loud, as nearly as the bounds allow.
 
@@ -247,6 +252,7 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     -----
     Bounded least squares of the levels about their mean (scipy's trust region), and a pull back to the start that is
     worth 0.02 dB per mm. Each pole is turned once for the slopes; steps then keep them up to date (Broyden's formula).
+    Levels within 0.01 dB are called equal, and the search ends there.
     """
     start = np.array([pole.top for pole in pickup.poles])
     lowest, highest = (np.broadcast_to(bound, start.shape) for bound in finite_array(lowest=lowest, highest=highest))
@@ -258,6 +264,8 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     @cache
     def unequal(*tops):
         levels = _levels(with_tops(pickup, tops), row, hears)
+        if np.ptp(levels) < _SETTLED:
+            raise _Settled(tops)
         return np.append(levels - levels.mean(), _HOLD * (tops - start))
 
     def first_slopes(tops):
@@ -277,8 +285,11 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
             known[:] = tops, first_slopes(tops)
         return known[1]
 
-    found = least_squares(lambda tops: unequal(*tops), np.clip(start, lowest, highest), slopes,
-                          bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
+    try:
+        found = least_squares(lambda tops: unequal(*tops), np.clip(start, lowest, highest), slopes,
+                              bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
+    except _Settled as reached:
+        return _balance(pickup, row, hears, np.array(reached.args[0]), lowest, highest)
     if found.status < 1:
         raise RuntimeError(f"heights of the poles must settle; got {found.message}.")
     return _balance(pickup, row, hears, found.x, lowest, highest)

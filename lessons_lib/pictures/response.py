@@ -10,7 +10,7 @@ TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
 KILO = 1e-3
 
 
-def _over_frequency(axes, *, y_label, y_limits):
+def over_frequency(axes, *, y_label, y_limits):
     """A logarithmic frequency axis in hertz with few ticks, and a grid."""
     axes.set_xscale("log")
     dress(axes, x_label="frequency (Hz)", y_label=y_label, x_limits=(TICKS[0], TICKS[-1]), y_limits=y_limits)
@@ -41,7 +41,7 @@ class ResponseOverFrequency:
 
     def __init__(self, axes, *, level, house="house setting"):
         self.axes = axes
-        _over_frequency(axes, y_label="level at the amplifier (dB)", y_limits=level)
+        over_frequency(axes, y_label="level at the amplifier (dB)", y_limits=level)
         axes.axhline(0, color=GREY, linewidth=0.8)
         self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
         self._this, = axes.plot([], [], linewidth=2.4, animated=True, **THIS)
@@ -108,7 +108,7 @@ class MeterOverFrequency:
     def __init__(self, axes, *, inductance):
         self.axes = axes
         axes.set_yscale("log")
-        _over_frequency(axes, y_label="inductance read, its size (H)", y_limits=inductance)
+        over_frequency(axes, y_label="inductance read, its size (H)", y_limits=inductance)
         axes.yaxis.set_major_formatter("{x:g}")
         self._true, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
         self._lines = [axes.plot([], [], linewidth=2.6, animated=True, **look)[0] for look in (THIS, NEGATIVE)]

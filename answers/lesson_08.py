@@ -1,0 +1,421 @@
+"""Lesson 08, design and measure: model answers, slips with their notes, worked answers, teaching note."""
+import math
+
+from lessons_lib.exercises.declaration import (
+    ChoiceExercise, Derived, DesignExercise, Entry, FitSlip, Given, Lesson, Limit, MeasuredExercise, NumberExercise,
+    PredictionExercise, Slip, Step, TextExercise, Twin)
+from lessons_lib.physics.design import GRADES, design_report
+
+FOUR_PI_SQUARED = 4 * math.pi ** 2
+TOPS = {"alnico 5": [0.7, 0.6, 0.6, -2.4, -1.9, -0.4], "alnico 2": [0.6, 0.4, 0.4, -2.0, -1.5, -0.4],
+        "alnico 3": [0.6, 0.4, 0.4, -1.9, -1.4, -0.3]}      # mm: levels nearly equal
+
+SQUARES = "In which order were squaring and subtracting done? Each frequency has its own 1/f²."
+
+
+def resonance(inductance, capacitance):
+    return 1 / (2 * math.pi * math.sqrt(inductance * capacitance))
+
+
+def from_two(bare, loaded, added):
+    return (1 / loaded ** 2 - 1 / bare ** 2) / (FOUR_PI_SQUARED * added)
+
+
+def half_of_root(inductance, capacitance):
+    return 0.5 * math.hypot(inductance, capacitance)
+
+
+def root_mean_square(*residuals):
+    return math.sqrt(sum(one ** 2 for one in residuals) / len(residuals))
+
+
+def level(ratio):
+    return 20 * math.log10(ratio)
+
+
+def raw_level(low_voltage, peak_voltage):
+    return level(peak_voltage / low_voltage)
+
+
+def corrected(low, low_voltage, peak, peak_voltage):
+    return raw_level(low_voltage, peak_voltage) - level(peak / low)
+
+
+# ---- quick questions -------------------------------------------------------------------------------------------------
+
+hum_pair = ChoiceExercise(
+    id="q1", quick=True, right="b",
+    options={"a": "hum and signal both cancel", "b": "hum cancels, the signal adds",
+             "c": "hum adds, the signal cancels"},
+    notes={"a": "Hum cancels and the signal adds: the signal changes its sign twice, the hum only once.",
+           "b": "So it is: the signal changes its sign twice, the hum only once.",
+           "c": "It is the other way round: the signal changes its sign twice, the hum only once."})
+
+above_self_resonance = ChoiceExercise(
+    id="q2", quick=True, right="c",
+    options={"a": "a little too high", "b": "a little too low", "c": "negative"},
+    notes={"a": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance. "
+                "A little too high it is far below the resonance.",
+           "b": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance.",
+           "c": "So it is: there the own capacitance wins, and a capacitance looks like a negative inductance."})
+
+nine_hundred_gauss = ChoiceExercise(
+    id="q3", quick=True, right="b",
+    options={"a": "9 mT", "b": "90 mT", "c": "0.9 T"},
+    notes={"a": "It is 90 mT: 10 000 G are 1 T, so 10 G are 1 mT.",
+           "b": "So it is: 10 000 G are 1 T, so 10 G are 1 mT.",
+           "c": "It is 90 mT: 10 000 G are 1 T, so 900 G are 0.09 T."})
+
+# ---- predictions -----------------------------------------------------------------------------------------------------
+
+twice_and_half = PredictionExercise(
+    id="p1",
+    question="A coil gets twice the inductance and half the own capacitance. What becomes of its resonance with "
+             "nothing added, and of the one with 470 pF added across it?",
+    options={"a": "both stay", "b": "the first stays, the second moves down",
+             "c": "the first stays, the second moves up", "d": "both move"},
+    seen_question="Set 2 H and 200 pF and read both resonances; then 4 H and 100 pF. What became of them?",
+    seen_options={"a": "both stayed", "b": "the first stayed, the second moved down",
+                  "c": "the first stayed, the second moved up", "d": "both moved"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the read-out of the resonance with 470 pF, before and after.",
+        "b": "Yes, that is what the panel shows. One run without a capacitor cannot tell the two coils apart; the "
+             "second run can.",
+        "c": "Look again at the read-out with 470 pF: which of the two numbers is smaller?",
+        "d": "Look again at the resonance with nothing added, at 2 H and 200 pF and at 4 H and 100 pF."})
+
+wrong_zero = PredictionExercise(
+    id="p2",
+    question="A gauss meter shows 1 mT too much in every reading. Touching the rod it reads about 150 mT, at 10 mm "
+             "about 7 mT. Remanence and place of the sensitive spot are fitted to readings from 0 to 10 mm. The "
+             "remanence comes out ...",
+    options={"a": "less than 2 % wrong: 1 mT is little beside 150 mT", "b": "2 to 10 % wrong",
+             "c": "more than 10 % wrong, and residuals of 20 % or more show it",
+             "d": "more than 10 % wrong, and no residual is above 5 %"},
+    seen_question="Let the zero be wrong by 1 mT, with readings out to 10 mm. Remanence and largest residual:",
+    seen_options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
+                  "c": "more than 10 % wrong, and the largest residual is 20 % or more",
+                  "d": "more than 10 % wrong, and the largest residual is below 5 %"},
+    seen="d",
+    seen_notes={
+        "a": "Look again at the remanence found, with the zero wrong by 1 mT.",
+        "b": "Look again at the per cent behind the remanence found, with the zero wrong by 1 mT.",
+        "c": "That is so for the remanence. Look again at the largest residual.",
+        "d": "Yes, that is what the panel shows: the other unknown moves as well, and together they hide the error."})
+
+other_rods = PredictionExercise(
+    id="p3",
+    question="Six rods of alnico 5 are replaced by six ferrite rods of the same size. Coil, wire and cable stay. The "
+             "resonance with the cable ...",
+    options={"a": "stays within 2 %: no magnet stands in the circuit", "b": "falls by more than 2 %",
+             "c": "rises by more than 2 %"},
+    seen_question="Set the grade from alnico 5 to ferrite and touch nothing else. The resonance with the cable ...",
+    seen_options={"a": "stays within 2 %", "b": "falls by more than 2 %", "c": "rises by more than 2 %"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the resonance with the cable, first with alnico 5 and then with ferrite.",
+        "b": "Look again: with which of the two grades is the number larger?",
+        "c": "Yes, that is what the panel shows. Rods are a core as well as magnets: which of the two lets a coil's "
+             "own field pass more easily?"})
+
+# ---- exercises -------------------------------------------------------------------------------------------------------
+
+two_resonances = NumberExercise(
+    id="8.1", unit="H", tolerance=0.03, size=(1.5, 7), marks=2,
+    hidden={"inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05),
+            "own": Given("own capacitance", unit="pF", low=90, high=200, step=5)},
+    given={"added": Given("added capacitance", unit="pF", low=300, high=1000, step=10)},
+    derived={"bare": Derived("resonance with nothing added", unit="kHz", decimals=2,
+                             formula=lambda inductance, own: resonance(inductance, own)),
+             "loaded": Derived("resonance with it", unit="kHz", decimals=2,
+                               formula=lambda inductance, own, added: resonance(inductance, own + added))},
+    answer=from_two,
+    slips=(Slip("no squares", lambda bare, loaded, added: (1 / loaded - 1 / bare) / (FOUR_PI_SQUARED * added),
+                "The frequencies stand squared below: have yours been squared?"),
+           Slip("squares subtracted first", lambda bare, loaded, added:
+                1 / (FOUR_PI_SQUARED * added * (bare ** 2 - loaded ** 2)), SQUARES),
+           Slip("subtracted, then squared", lambda bare, loaded, added:
+                (1 / loaded - 1 / bare) ** 2 / (FOUR_PI_SQUARED * added), SQUARES),
+           Slip("frequencies subtracted", lambda bare, loaded, added:
+                1 / (FOUR_PI_SQUARED * added * (bare - loaded) ** 2), SQUARES),
+           Slip("own capacitance ignored", lambda loaded, added: 1 / (FOUR_PI_SQUARED * loaded ** 2 * added),
+                "The coil has some capacitance before you add yours. What does the other resonance say of it?"),
+           Slip("added capacitance with nothing added", lambda bare, added: 1 / (FOUR_PI_SQUARED * bare ** 2 * added),
+                "That joins the resonance with nothing added to a capacitance that was not there."),
+           Slip("sign", lambda bare, loaded, added: -from_two(bare, loaded, added),
+                "Which of the two frequencies is lower, and which of the two 1/f² is then larger?")),
+    common=("two pi squared", "two pi", "thousand", "million"),
+    steps={"more": Step("1", lambda bare, loaded: 1e9 * (1 / loaded ** 2 - 1 / bare ** 2))},
+    notes=("Write 1/f² for both cases. What stands in both, and what only in one?",
+           "1/(4π² f²) = L (C + added). Subtract one from the other: the own capacitance is gone, L times the added "
+           "one stays."),
+    twin=Twin({"added": 2000, "bare": 5.00, "loaded": 2.00},
+              "Another coil: 5.00 kHz, and 2.00 kHz with {added} more. 1/f² is 40·10⁻⁹ s² and 250·10⁻⁹ s²; the "
+              "difference {more}·10⁻⁹ s² over 4π² × 2·10⁻⁹ F is {answer}."),
+    worked="1/f² with {added} added, less 1/f² with nothing: {more}·10⁻⁹ s². Divided by 4π² and the added capacitance "
+           "that is {answer}.",
+    teaching_note="Ask for the own capacitance as well: it comes out less well, since it is a small part of the sum.")
+
+added_capacitors = MeasuredExercise(
+    id="8.2", fit="fit_added_capacitance", quantity="inductance", unit="H", size=(0.1, 30), tolerance=0.03, marks=2,
+    columns={"capacitance": Entry("added capacitance", unit="pF", low=0, high=20000),
+             "frequency": Entry("resonance", unit="Hz", low=200, high=50000)}, rows=(3, 40),
+    slips=(FitSlip("own capacitance left out", "inductance_without_own_capacitance",
+                   "The coil has some capacitance before you add yours: what do the readings say of it? A line through "
+                   "the origin would say none."),),
+    common=("two pi squared", "two pi", "thousand"),
+    notes=("Draw 1/(2πf)² over the added capacitance. What does the slope stand for?",
+           "1/(2πf)² = L (C + added): a straight line with the slope L. polyfit gives slope and start.",
+           "If 1/(2πf)² grows by 0.8·10⁻⁹ s² from 100 to 300 pF, the slope is 0.8·10⁻⁹ s² / 200·10⁻¹² F = 4 H."),
+    example={"table": [[0, 8718], [100, 6772], [220, 5540], [330, 4799], [470, 4195], [680, 3606], [1000, 3070]]},
+    worked="The {rows} invented readings lead to {answer}, ±{tolerance}. A plain straight line through 1/(2πf)² "
+           "(every point with the same weight) says 2.37 H, within that.",
+    teaching_note="The fit is shown further down the page, without this number. What is taught is to have a line of "
+                  "one's own first. A bench with own readings gives its own number, and the check follows it.")
+
+uncertain_resonance = NumberExercise(
+    id="8.3", unit="%", tolerance=0.05, size=(1.2, 7),
+    given={"inductance": Given("uncertainty of the inductance", unit="%", low=2.0, high=5.0, step=0.5),
+           "capacitance": Given("uncertainty of the capacitance", unit="%", low=3.0, high=10.0, step=0.5)},
+    answer=half_of_root,
+    slips=(Slip("no half", lambda inductance, capacitance: 2 * half_of_root(inductance, capacitance),
+                "L and C stand under a root. What does a root do to a small share?"),
+           Slip("straight sum, halved", lambda inductance, capacitance: (inductance + capacitance) / 2,
+                "Independent errors partly cancel. How do they add, then?"),
+           Slip("straight sum", lambda inductance, capacitance: inductance + capacitance,
+                "Two things: L and C stand under a root, and independent errors do not simply add."),
+           Slip("the mean square's root", lambda inductance, capacitance:
+                half_of_root(inductance, capacitance) * math.sqrt(2),
+                "That is the root of the mean of the squares. Here the sum of the squares stands under the root, and "
+                "the half in front."),
+           Slip("root forgotten", lambda inductance, capacitance: 50 * (inductance ** 2 + capacitance ** 2),
+                "Squares of per cents were added. What is still to be done with that sum?"),
+           Slip("a difference", lambda inductance, capacitance: abs(capacitance - inductance) / 2,
+                "Nobody knows that the two errors oppose each other. How do independent errors add?")),
+    common=("hundred",),
+    steps={"both": Step("%", lambda inductance, capacitance: math.hypot(inductance, capacitance))},
+    notes=("f₀ goes like L to the power −1/2. By which share does f₀ change when L changes by 1 %?",
+           "Each contributes half of its own share; independent shares add as squares: ½√(u_L² + u_C²)."),
+    twin=Twin({"inductance": 6.0, "capacitance": 8.0},
+              "Another bench: {inductance} and {capacitance}. √(6² + 8²) % = {both}; half of it is {answer}."),
+    worked="√(u_L² + u_C²) = {both}; half of it is {answer}.",
+    teaching_note="Independent means: L from one instrument, C from another. L and C from one fit are tied together: "
+                  "in the invented data one is high when the other is low, and the resonance is surer than this "
+                  "formula says.")
+
+rms_residual = NumberExercise(
+    id="8.4", unit="dB", tolerance=0.01, size=(0.2, 1.5),
+    given={f"r{number}": Given(f"residual {number}", unit="dB", low=-1.3, high=1.3, step=0.1)
+           for number in range(1, 6)},
+    answer=lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5),
+    slips=(Slip("mean", lambda r1, r2, r3, r4, r5: (r1 + r2 + r3 + r4 + r5) / 5,
+                "That is the mean: signs cancel in it. Which step comes before the mean?"),
+           Slip("mean of sizes", lambda r1, r2, r3, r4, r5: sum(map(abs, (r1, r2, r3, r4, r5))) / 5,
+                "That is the mean of the sizes. RMS names three steps, from its last letter to its first."),
+           Slip("no root", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) ** 2,
+                "That is the mean square. Which step is left?"),
+           Slip("no mean", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5),
+                "That is the root of the sum. How many readings share it?"),
+           Slip("divided by four", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5 / 4),
+                "The sum of the squares was divided by four, as for a scatter about a mean. Here the mean of all five "
+                "squares is asked."),
+           Slip("divided by five outside", lambda r1, r2, r3, r4, r5:
+                root_mean_square(r1, r2, r3, r4, r5) / math.sqrt(5),
+                "Does the five stand under the root, or outside?"),
+           Slip("largest", lambda r1, r2, r3, r4, r5: max(map(abs, (r1, r2, r3, r4, r5))),
+                "That is the largest residual alone. What do the other four say?")),
+    steps={"squares": Step("1", lambda r1, r2, r3, r4, r5: sum(one ** 2 for one in (r1, r2, r3, r4, r5)))},
+    notes=("Read RMS backwards: square, mean, root.",
+           "Square each residual, so that signs cannot cancel; take the mean of the five squares; then the root."),
+    twin=Twin({"r1": 2.0, "r2": -1.0, "r3": 2.0, "r4": 0.0, "r5": -4.0},
+              "Other residuals: 2, −1, 2, 0 and −4 dB. Their squares sum to {squares}; the mean is 5 and the root "
+              "{answer}."),
+    worked="The five squares sum to {squares}. A fifth of it, and the root: {answer}.",
+    teaching_note="Then ask what the mean of the residuals is good for: it shows an error that all readings share.")
+
+corrected_peak = NumberExercise(
+    id="8.5", unit="dB", tolerance=0.2, size=(5, 22),
+    hidden={"height": Given("height of the peak", unit="dB", low=8.0, high=17.0, step=0.1),
+            "coupling": Given("voltage per hertz, in microvolts", unit="1", low=1.2, high=2.4, step=0.05)},
+    given={"low": Given("a low frequency", unit="Hz", low=200, high=500, step=10),
+           "peak": Given("frequency of the peak", unit="kHz", low=3.0, high=9.0, step=0.1)},
+    derived={"low_voltage": Derived("voltage read there", unit="mV", decimals=3,
+                                    formula=lambda coupling, low: 1e-6 * coupling * low),
+             "peak_voltage": Derived("voltage read at the peak", unit="mV", decimals=1,
+                                     formula=lambda coupling, peak, height:
+                                     1e-6 * coupling * peak * 10 ** (height / 20))},
+    answer=corrected,
+    slips=(Slip("raw", raw_level,
+                "Those are the raw voltages. Does the same current induce the same voltage at both frequencies?"),
+           Slip("multiplied", lambda low, low_voltage, peak, peak_voltage:
+                raw_level(low_voltage, peak_voltage) + level(peak / low),
+                "The raw voltage has one factor of frequency too many. Is it taken out by multiplying?"),
+           Slip("divided twice", lambda low, low_voltage, peak, peak_voltage:
+                raw_level(low_voltage, peak_voltage) - 2 * level(peak / low),
+                "Faraday's law brings in the frequency once. How often was it taken out?"),
+           Slip("three decibels an octave", lambda low, low_voltage, peak, peak_voltage:
+                raw_level(low_voltage, peak_voltage) - level(peak / low) / 2,
+                "Twice the frequency is twice the voltage. How many decibels is that?"),
+           Slip("ten log", lambda low, low_voltage, peak, peak_voltage:
+                corrected(low, low_voltage, peak, peak_voltage) / 2,
+                "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."),
+           Slip("a plain ratio", lambda low, low_voltage, peak, peak_voltage:
+                10 ** (corrected(low, low_voltage, peak, peak_voltage) / 20),
+                "That is a ratio of voltages. How is it put in decibels?"),
+           Slip("hertz and kilohertz", lambda low, low_voltage, peak, peak_voltage:
+                corrected(low, low_voltage, peak, peak_voltage) + 60,
+                "That is 60 dB off, a factor of a thousand: is one frequency in kHz and the other in Hz?")),
+    common=("sign", "natural log"),
+    steps={"raw": Step("dB", raw_level), "rise": Step("dB", lambda low, peak: level(peak / low))},
+    notes=("First divide each voltage by its frequency. Then compare.",
+           "The current is the same at all frequencies, so the induced voltage goes like f. What is left after "
+           "dividing by f is the coil's response."),
+    twin=Twin({"low": 100, "peak": 2.0, "low_voltage": 0.100, "peak_voltage": 20.0},
+              "Another coil: from {low_voltage} to {peak_voltage} is {raw}. The frequency grows by a factor of 20, "
+              "{rise}. So the response has a peak of {answer}."),
+    worked="The raw voltages rise by {raw}. The frequencies account for {rise} of it. What is left is the peak of the "
+           "response: {answer}.",
+    teaching_note="Ask for the slope of the raw data far below the peak first: 6 dB an octave, whatever the coil.")
+
+rod_readings = MeasuredExercise(
+    id="8.6", fit="fit_gauss_readings", quantity="remanence", unit="T", size=(0.05, 1.5), tolerance=0.03, marks=2,
+    columns={"distance": Entry("distance", unit="mm", low=0, high=100),
+             "flux_density": Entry("flux density", unit="G", low=-20000, high=20000)},
+    sizes={"diameter": Entry("diameter of the rod", unit="mm", low=1, high=50),
+           "length": Entry("length of the rod", unit="mm", low=1, high=100),
+           "recoil_permeability": Entry("recoil permeability", low=1, high=10)}, rows=(4, 40),
+    slips=(FitSlip("first reading", "remanence_from_the_first_reading",
+                   "That is the field before the face, not the remanence that the whole curve leads to."),),
+    common=("gauss", "thousand"),
+    notes=("The fit of the page, with the recoil permeability of your own rod, gives two numbers. Which is asked?",
+           "The whole curve is fitted: its height says the remanence, its shape says where the spot lies.",
+           "A twin: if every reading doubles, the remanence doubles, and the spot stays where it is."),
+    example={"table": [[0, 1424.8], [0.5, 1188.3], [1, 919.3], [1.5, 777.5], [2, 621.0], [2.5, 490.9], [3, 405.3],
+                       [4, 273.1], [5, 199.3], [6, 151.2], [8, 94.9], [10, 60.4]],
+             "diameter": 5, "length": 17, "recoil_permeability": 3.6},
+    worked="The {rows} invented readings, with a recoil permeability of 3.6, lead to {answer}, ±{tolerance} (no "
+           "uncertainty stated: it is taken from the scatter).",
+    teaching_note="With a recoil permeability of 1 the residuals are waves three times as large as the noise. It is "
+                  "the one place of the page where residuals alone turn a model down.")
+
+
+# ---- the design ------------------------------------------------------------------------------------------------------
+
+def known(magnet, wire, turns):
+    name = list(TOPS)[int(magnet)]
+    return {"magnet": name, "wire": int(wire), "turns": int(turns), "tops": TOPS[name]}
+
+
+def reported(magnet, wire, turns):
+    design = known(magnet, wire, turns)
+    return design_report(**{**design, "tops": [1e-3 * top for top in design["tops"]]})
+
+
+def bound(quantity, share, more=0.0):
+    return lambda magnet, wire, turns: share * getattr(reported(magnet, wire, turns), quantity) + more
+
+
+UNDER_THE_ROOT = ("It is 1/(2π√(LC)): of the two under the root the cable stays, and L goes with the square of the "
+                  "turns, and with the rods' permeability.")
+
+pickup = DesignExercise(
+    id="8.7", model="design_report", parts="parts_list", marks=6,
+    entries={"magnet": Entry("grade of the rods", options=GRADES),
+             "wire": Entry("gauge of the wire, AWG", low=40, high=46, whole=True),
+             "turns": Entry("turns", low=1000, high=15000, whole=True),
+             "tops": Entry("height of each pole's top over the form, string VI first", unit="mm", low=-3, high=1,
+                           count=6)},
+    hidden={"magnet": Given("magnet", unit="1", low=0, high=2, step=1),
+            "wire": Given("wire", unit="1", low=44, high=45, step=1),
+            "turns": Given("turns", unit="1", low=6000, high=7800, step=100)},
+    known=known,
+    derived={"lowest_resonance": Derived("resonance with the cable, at least", unit="kHz", decimals=2,
+                                         formula=bound("resonance", 0.93)),
+             "highest_resonance": Derived("resonance with the cable, at most", unit="kHz", decimals=2,
+                                          formula=bound("resonance", 1.07)),
+             "most_resistance": Derived("resistance, at most", unit="kΩ", decimals=1,
+                                        formula=bound("resistance", 1.08)),
+             "most_fill": Derived("share of the window, at most", unit="1", decimals=2, formula=bound("fill", 1.06)),
+             "least_sensitivity": Derived("sensitivity of string VI, at least", unit="V s/m", decimals=3,
+                                          formula=bound("sensitivity", 0.92)),
+             "most_spread": Derived("spread of the six levels, at most", unit="dB", decimals=1,
+                                    formula=bound("spread", 1.0, more=0.7)),
+             "most_copper": Derived("copper, at most", unit="g", decimals=1, formula=bound("copper", 1.08))},
+    limits=(
+        Limit(quantity="resonance", label="resonance with the cable", least="lowest_resonance",
+              most="highest_resonance", too_low=UNDER_THE_ROOT, too_high=UNDER_THE_ROOT),
+        Limit(quantity="resistance", label="resistance", most="most_resistance",
+              too_high="It goes with the turns and with one over the wire's cross-section."),
+        Limit(quantity="fill", label="share of the window", most="most_fill",
+              too_high="It goes with the turns and with the square of the wire's diameter, coat and all."),
+        Limit(quantity="sensitivity", label="sensitivity of string VI", least="least_sensitivity",
+              too_low="It goes with the turns, with the field at string VI (grade) and with the first pole's height."),
+        Limit(quantity="spread", label="spread of the six levels", most="most_spread",
+              too_high="Only the six heights move it much. Which string is loudest?"),
+        Limit(quantity="copper", label="copper", most="most_copper",
+              too_high="It goes with the turns and with the wire's cross-section.")),
+    worked="Between {lowest_resonance} and {highest_resonance}: one way is {design}.",
+    teaching_note="Let two benches compare their ways: the same limits are met by different grades and turns. Who is "
+                  "stuck at one limit reads which chosen things move it.")
+
+# ---- the report ------------------------------------------------------------------------------------------------------
+
+report = TextExercise(
+    id="8.8", least_words=80,
+    rubric=((3, "Claim: one sentence with a number and its uncertainty that could turn out wrong."),
+            (3, "Model: which one, what went in, what was fitted and what was taken as known."),
+            (3, "Data with uncertainties: what was read, how, how sure, and invented or own."),
+            (3, "Residual plot: drawn, and read: waves or none, its size against what was stated."),
+            (3, "Two limits of the model that matter here and one that does not, each with its reason."),
+            (3, "The next experiment: what it would decide, and which result would change the claim.")),
+    worked="Claim: the coil has 2.31 H, give or take 0.02 H, and 142 pF with the probe. Model: an inductance in series "
+           "with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
+           "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
+           "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
+           "H, give or take 0.06 H: the two agree. Residuals: no waves, 1.1 times what was stated in chi-square. Two "
+           "limits that matter: capacitors that are all off their print by 2 % would shift the inductance by 2 % and "
+           "leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
+           "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "
+           "resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
+           "as 0.289 from a feeler gauge: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
+           "capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim stands; if all are high, the "
+           "inductance comes down by as much.",
+    teaching_note="Marks go to the statement, not to closeness: a ratio within 10 % is a good result, and an absolute "
+                  "level within a factor of two is one. A report that says \"the model is right because the residuals "
+                  "are small\" gets no point for its residual plot: they do not show what all readings share.")
+
+TEACHING_NOTE = """
+**Time plan** (90 minutes): quick questions 5, guide and cautions 10, resonance with 8.1 to 8.4 25, the exciter with its
+panel and 8.5 15, gauss with its panel and 8.6 15, the design with its panel and 8.7 20. The part on plucks (15 minutes
+more) and all own measuring are for who has a bench; the report is written at home. Short of time, skip plucks and 8.4.
+Two evenings are better than one: measure first, then compute and design.
+
+**Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
+card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the
+inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges: read at 0, 1, 2 and 4 mm, and again
+after turning the meter's zero by 1 mT. Cautions: the page's list; magnets and implants (15 cm, stronger sets 30 cm),
+one magnet at a time; glasses on when strings are tuned, plucked with a breaking loop, or cut; amplifiers with a mains plug
+stay closed and earthed; sound at zero first, headphones on last. Local rules and the people in charge of the room come
+first.
+
+**What to ask.** "Which error would your residuals never show?" "What did you write down before you saw the fit?" "Which
+of the limits pull against each other?" "What would change your mind?"
+
+**What goes wrong.** The peak taken for the resonance, without the correction of 1/(4Q²). The probe pulled off for the
+run without a capacitor. The own capacitance forgotten. Distances measured to the tip of the probe and believed. A model
+taken as proved since the residuals are small; or a good measurement thrown away since the interval is wide.
+
+**Own data.** A bench's own files take the place of the invented ones by one line at the head of the page; what is wrong
+with a file is said there, and the page goes on with the invented file. In 8.2 and 8.6 the readings go with the answer
+and are marked by the same fit.
+
+**Say it openly**: the invented data come from the very models that fit them, so everything fits. A real bench never
+does as well: eddy currents, drift, a probe off its axis. Absolute levels to a factor of two are a good result.
+"""
+
+LESSON = Lesson(
+    id="08", title="Design and measure", version=1, exercises=(
+        hum_pair, above_self_resonance, nine_hundred_gauss, two_resonances, added_capacitors, uncertain_resonance,
+        rms_residual, twice_and_half, corrected_peak, wrong_zero, rod_readings, other_rods, pickup, report),
+    teaching_note=TEACHING_NOTE)

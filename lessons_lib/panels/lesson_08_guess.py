@@ -1,0 +1,102 @@
+"""The panel of a guess: a curve placed by sliders, which stays when the readings are put over it."""
+import ipywidgets as W
+
+from ..pictures.exciter import GuessAndReadings
+from ..pictures.style import new_figure
+from .controls import Slider
+from .lesson_01 import signed
+from .lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
+from .panel import Panel
+
+INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=3, step=0.05)
+OWN = Slider(name="own", label="own capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)
+LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, si=1e3,
+              logarithmic=True)
+
+
+def _khz(frequency):
+    return f"{frequency / 1e3:.2f} kHz"
+
+
+def _run(extra):
+    return f"{extra * 1e12:.0f} pF added" if extra else "nothing added"
+
+
+def _height(coil):
+    return signed(f"{top_of(coil)[1]:+.1f} dB")
+
+
+def _beside(guessed, found):
+    return f"{_khz(guessed)} guessed, {_khz(found)} found"
+
+
+class GuessPanel(Panel):
+    """A guess by sliders; its button puts the readings and their fit over it, and from then on the guess stays.
+
+    Parameters
+    ----------
+    sheet : Sheet, optional
+    readings : Readings, optional
+        SI columns "added capacitance", "frequency", "voltage". Without them there is no button.
+    resistance : float
+        Of the coil, ohm.
+    """
+
+    def __init__(self, sheet=None, readings=None, resistance=COIL_RESISTANCE):
+        self._runs = None if readings is None else exciter_runs(readings, resistance)
+        ends = ADDED if readings is None else (min(readings["added capacitance"]), max(readings["added capacitance"]))
+        self._names, self.shown = tuple(map(_run, ends)), False
+        self.button = W.Button(description="This is my guess: show the readings",
+                               layout={"width": "auto", "align_self": "flex-start"})
+        self.button.on_click(lambda _: self.show_readings())
+        figure = new_figure(width=8.0, height=4.2)
+        picture = GuessAndReadings(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-30, 25), runs=self._names)
+        super().__init__(
+            sliders=(INDUCTANCE, OWN, LOAD), figure=figure, draw=lambda data: picture.update(**data), sheet=sheet,
+            prediction="p1", numbers=lambda **values: coil_guess(**values, resistance=resistance, added=ends),
+            arrays=lambda **values: self._curves(coil_guess(**values, resistance=resistance, added=ends)),
+            readouts=self._said, alt=self._alt_text)
+
+    def show_readings(self):
+        """Put readings and fit over the guess; the sliders rest."""
+        self.shown = True
+        for row in self.rows.values():
+            row.box.disabled = row.slider.disabled = True
+        self.button.disabled = True
+        self.button.description = "The guess stays; run this box again for another one"
+        self._show(slow=False)
+
+    def _start(self, note):
+        super()._start(note)
+        if self._runs is not None:
+            controls, *others = self.body.children
+            self.body.children = [controls, self.button, *others]
+
+    def _curves(self, guess):
+        over = {"readings": self._runs.levels, "fitted": guess_curves(self._runs.found)["guess"]} if self.shown else {}
+        return guess_curves(guess) | over
+
+    def _said(self, guess):
+        if not self.shown:
+            return {**{f"resonance, {name}": _khz(one) for name, one in zip(self._names, guess.resonances)},
+                    **{f"peak, {name}": _height(coil) for name, coil in zip(self._names, guess.coils)},
+                    "Q, nothing added": f"{guess.bare.q_factor:.2f}"}
+        found = self._runs.found
+        return {**{f"resonance, {name}": _beside(*both)
+                   for name, *both in zip(self._names, guess.resonances, found.resonances)},
+                "inductance": f"{guess.bare.inductance:.2f} H guessed, {found.bare.inductance:.2f} H found",
+                "Q, nothing added": f"{guess.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
+
+    def _alt_text(self, guess):
+        first, second = self._names
+        if not self.shown:
+            return (f"A guess of the response, level over low frequencies against frequency. Resonance with {first} at "
+                    f"{_khz(guess.resonances[0])}, peak {_height(guess.bare)}; with {second} at "
+                    f"{_khz(guess.resonances[1])}, peak {_height(guess.loaded)}; Q with nothing added "
+                    f"{guess.bare.q_factor:.2f}.")
+        found = self._runs.found
+        count = sum(len(frequency) for frequency, _ in self._runs.levels)
+        return (f"{count} readings with the fit's curves through them, and the guess in grey. Resonance with {first}: "
+                f"{_beside(guess.resonances[0], found.resonances[0])}; with {second}: "
+                f"{_beside(guess.resonances[1], found.resonances[1])}; inductance {guess.bare.inductance:.2f} H "
+                f"guessed, {found.bare.inductance:.2f} H found.")

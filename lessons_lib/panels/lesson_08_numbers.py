@@ -1,0 +1,151 @@
+"""The plain functions behind two panels of lesson 8: a guessed coil over its readings; an error that readings share."""
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from ..base.workshop import house_magnet
+from ..physics.coil_response import LoadedCoil
+from ..physics.fits import fit_exciter_response, fit_gauss_readings
+from ..physics.magnets import RodMagnet
+
+COIL_RESISTANCE = 6240.0    # ohm, of the invented bench, with a steady current
+ADDED = (0.0, 470e-12)      # F, of the two runs
+FREQUENCY = np.geomspace(100.0, 2e4, 300)
+
+SPOT, NOISE = 0.6e-3, 0.015     # m inside the tip; share of a reading, as in the invented readings
+_COUNT = 12
+_ROD = RodMagnet(**house_magnet)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Guess:
+    """A coil without and with a capacitor across it, SI."""
+
+    bare: LoadedCoil
+    loaded: LoadedCoil
+
+    @property
+    def coils(self):
+        """Both, the one with less capacitance first."""
+        return self.bare, self.loaded
+
+    @property
+    def resonances(self):
+        """Undamped, Hz."""
+        return tuple(coil.natural_frequency for coil in self.coils)
+
+
+def coil_guess(*, inductance, own, load, resistance=COIL_RESISTANCE, added=ADDED):
+    """A `Guess` of inductance (H), own capacitance (F) and one resistance across the coil (ohm)."""
+    return Guess(**{name: LoadedCoil(resistance=resistance, inductance=inductance, capacitance=own + extra,
+                                     input_resistance=load)
+                    for name, extra in zip(("bare", "loaded"), added)})
+
+
+def over_low(coil, frequency):
+    """Level of a coil's output over low frequencies, dB, of frequency's shape (Hz)."""
+    return 20 * np.log10(np.abs(coil.response(frequency))) - coil.low_frequency_level
+
+
+def top_of(coil):
+    """Where a coil's curve is highest (Hz, dB over low frequencies); without a hump, at its resonance."""
+    place, height = coil.peak()
+    if not place:
+        place = coil.natural_frequency
+        return place, float(over_low(coil, place))
+    return place, height - coil.low_frequency_level
+
+
+def guess_curves(guess):
+    """What the picture of a guess needs."""
+    return {"frequency": FREQUENCY, "guess": [over_low(coil, FREQUENCY) for coil in guess.coils],
+            "peaks": [top_of(coil) for coil in guess.coils]}
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class ExciterRuns:
+    """Readings of two runs with the fit to them: of each run its frequencies (Hz) and levels over low frequencies."""
+
+    found: Guess
+    fit: object
+    levels: tuple
+
+
+def exciter_runs(readings, resistance=COIL_RESISTANCE):
+    """The runs with the least and the most capacitance of a table of exciter readings, as `ExciterRuns`.
+
+    Readings are SI columns "added capacitance", "frequency", "voltage"; the coil's resistance is in ohm. Levels are the
+    voltages over frequency and over the fit's coupling.
+    """
+    added, frequency, voltage = (np.asarray(readings[name]) for name in ("added capacitance", "frequency", "voltage"))
+    fit = fit_exciter_response(frequency, voltage, added_capacitance=added, resistance=resistance)
+    ends = added.min(), added.max()
+    found = coil_guess(inductance=fit["inductance"], own=fit["capacitance"], load=fit["load_resistance"],
+                       resistance=resistance, added=ends)
+    level = 20 * np.log10(voltage / (fit["coupling"] * frequency))
+    levels = tuple((frequency[added == extra], level[added == extra] - coil.low_frequency_level)
+                   for extra, coil in zip(ends, found.coils))
+    return ExciterRuns(found=found, fit=fit, levels=levels)
+
+
+# ---- an error that all readings share --------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class SharedError:
+    """Readings over the house rod with a wrong zero, and what a fit makes of them, SI.
+
+    remanence and spot (m inside the tip) as found; residual: the largest one, a share of its reading.
+    """
+
+    zero: float
+    reach: float
+    distance: np.ndarray
+    readings: np.ndarray
+    model: np.ndarray
+    remanence: float
+    spot: float
+
+    @property
+    def off(self):
+        """By which share the remanence is wrong."""
+        return self.remanence / house_magnet["remanence"] - 1
+
+    @property
+    def residual(self):
+        """The largest residual, a share of its reading."""
+        return float(np.abs(1 - self.model / self.readings).max())
+
+
+def field_over(distance, spot, remanence=house_magnet["remanence"]):
+    """Flux density (T) on the axis of the house rod at the spot of a probe whose tip is at a distance (m, array)."""
+    places = np.zeros((np.size(distance), 3))
+    places[:, 2] = np.asarray(distance) + spot
+    return _ROD.flux_density(places)[:, 2] * remanence / house_magnet["remanence"]
+
+
+@lru_cache(maxsize=256)
+def shared_error(*, zero, reach):
+    """Twelve noise-free readings from the face out to a reach (m), all too high by a zero (T), and the fit to them."""
+    distance = reach * (np.arange(_COUNT) / (_COUNT - 1)) ** 1.5
+    readings = field_over(distance, SPOT) + zero
+    fit = fit_gauss_readings(distance, readings, **{name: house_magnet[name] for name in (
+        "diameter", "length", "recoil_permeability")})
+    return SharedError(zero=zero, reach=reach, distance=distance, readings=readings, model=fit.model,
+                       remanence=fit["remanence"], spot=fit["stand_off"])
+
+
+def shared_error_curves(*, zero, reach):
+    """What the picture of a `SharedError` needs."""
+    one, line = shared_error(zero=zero, reach=reach), np.linspace(0.0, reach, 120)
+    return {"distance": one.distance, "readings": one.readings, "model": one.model, "line": line,
+            "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.remanence)}
+
+
+def too_high(share):
+    """A share in words: "22 % too high"."""
+    if math.isclose(share, 0, abs_tol=5e-4):
+        return "right"
+    size = f"{abs(100 * share):.1f}" if abs(share) < 0.1 else f"{abs(100 * share):.0f}"
+    return f"{size} % too {'high' if share > 0 else 'low'}"

@@ -1,0 +1,66 @@
+"""Readings with their fit, drawn and shown in the page; each function returns the picture, for a report."""
+import numpy as np
+
+from ..physics.coil_response import LoadedCoil
+from ..physics.magnets import RodMagnet
+from ..pictures.readings import ReadingsAndModel
+from ..pictures.style import new_figure
+from .canvas import show
+
+_POINTS = 150       # of a line
+
+
+def _shown(picture):
+    show(picture.axes.figure, picture.alt_text())
+    return picture
+
+
+def _picture(**labels):
+    return ReadingsAndModel(new_figure(width=8.0, height=4.6), **labels)
+
+
+def show_resonances(readings, fit):
+    """Resonance (kHz) over added capacitance (pF): readings and the `fit_added_capacitance` to them."""
+    added = np.linspace(0.0, readings["added capacitance"].max(), _POINTS)
+    line = 1 / (2 * np.pi * np.sqrt(fit["inductance"] * (fit["capacitance"] + added)))
+    picture = _picture(x_label="added capacitance (pF)", y_label="resonance (kHz)")
+    picture.add("with capacitors", x=readings["added capacitance"] * 1e12, readings=fit.readings / 1e3,
+                sigma=fit.sigma / 1e3, model=fit.model / 1e3, line=(added * 1e12, line / 1e3))
+    return _shown(picture)
+
+
+def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
+    """Flux density (mT) over distance (mm): readings and the `fit_gauss_readings` to them; sizes in m."""
+    distance = np.linspace(0.0, readings["distance"].max(), _POINTS)
+    places = np.stack([0 * distance, 0 * distance, distance + fit["stand_off"]], axis=-1)
+    rod = RodMagnet(diameter=diameter, length=length, remanence=fit["remanence"],
+                    recoil_permeability=recoil_permeability)
+    picture = _picture(x_label="distance to the tip (mm)", y_label="flux density (mT)")
+    picture.add("over the rod", x=readings["distance"] * 1e3, readings=fit.readings * 1e3, sigma=fit.sigma * 1e3,
+                model=fit.model * 1e3, line=(distance * 1e3, rod.flux_density(places)[:, 2] * 1e3))
+    return _shown(picture)
+
+
+def show_response(readings, fit, *, resistance):
+    """Raw voltage (mV) over frequency: each run and the `fit_exciter_response` to them; the coil's ohms besides."""
+    picture = _picture(x_label="frequency (Hz)", y_label="voltage (mV)", log_x=True, log_y=True)
+    frequency, added = readings["frequency"], readings["added capacitance"]
+    line = np.geomspace(frequency.min(), frequency.max(), _POINTS)
+    for extra in np.unique(added):
+        coil = LoadedCoil(resistance=resistance, inductance=fit["inductance"], capacitance=fit["capacitance"] + extra,
+                          input_resistance=fit["load_resistance"])
+        run, voltage = added == extra, fit["coupling"] * line * np.abs(coil.response(line))
+        picture.add(f"{extra * 1e12:.0f} pF added", x=frequency[run], readings=fit.readings[run] * 1e3,
+                    sigma=fit.sigma[run] * 1e3, model=fit.model[run] * 1e3, line=(line, voltage * 1e3))
+    return _shown(picture)
+
+
+def show_height(lowered, fit, *, curve):
+    """Level of plucks over how far (m) the pickup was lowered: readings and the `fit_string_height` to them."""
+    lowered = np.asarray(lowered, dtype=float)
+    line = np.linspace(0.0, lowered.max(), _POINTS)
+    first = fit["gain"] * curve(fit["height"])
+    picture = _picture(x_label="lowered by (mm)", y_label="level over the nearest place", log_y=True)
+    picture.add("fundamental", x=lowered * 1e3, readings=fit.readings / first, sigma=fit.sigma / first,
+                model=fit.model / first, line=(line * 1e3, curve(fit["height"] + line) / curve(fit["height"])))
+    return _shown(picture)

@@ -1,0 +1,213 @@
+"""Lesson 08: every number of its prose computed again, its predictions held against what the panels show, its files."""
+import math
+import re
+
+import numpy as np
+import pytest
+
+from lessons_lib.base.workshop import house_magnet, house_place, house_strings
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.panels.lesson_08 import guess_then_data
+from lessons_lib.panels.lesson_08_numbers import (
+    COIL_RESISTANCE, NOISE, SPOT, coil_guess, exciter_runs, field_over, shared_error)
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.design import design_report
+from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
+from lessons_lib.physics.recorded_pluck import fit_pluck, fit_string_height, sensitivity_curve
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.workbench.bench import from_bench
+from lessons_lib.workbench.invented import TRUTH, workshop_pickup
+from notebooks import NOTEBOOKS, assert_printed, prose
+
+PROSE = prose("08")
+DATA = NOTEBOOKS / "data"
+ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "08")
+ROD = {name: house_magnet[name] for name in ("diameter", "length")}
+
+
+def read(name):
+    return from_bench(name, DATA)
+
+
+@pytest.fixture(autouse=True)
+def beside_the_page(monkeypatch):
+    monkeypatch.chdir(NOTEBOOKS)
+
+
+CAPACITORS, EXCITER, GAUSS, METER = map(read, (
+    "resonance_with_capacitors.csv", "exciter_response.csv", "gauss_against_distance.csv", "meter_readings.csv"))
+COIL = fit_added_capacitance(CAPACITORS["added capacitance"], CAPACITORS["resonance"])
+RESPONSE = fit_exciter_response(EXCITER["frequency"], EXCITER["voltage"], resistance=COIL_RESISTANCE,
+                                added_capacitance=EXCITER["added capacitance"], uncertainty=0.02 * EXCITER["voltage"])
+UNIFORM, ALNICO = (fit_gauss_readings(GAUSS["distance"], GAUSS["flux density"], recoil_permeability=recoil, **ROD,
+                                      uncertainty=NOISE * GAUSS["flux density"]) for recoil in (1.0, 3.6))
+WRONG, FAR = (shared_error(zero=1e-3, reach=reach) for reach in (10e-3, 20e-3))
+FLUSH = {"wire": 44, "turns": 7600, "tops": [0.0] * 6}
+ALNICO_5, FERRITE = (design_report(magnet=magnet, **FLUSH) for magnet in ("alnico 5", "ferrite"))
+
+
+def half_of_interval(fit, name):
+    low, high = fit.interval(name)
+    return (high - low) / 2
+
+
+def meter_apart():
+    """Each reading of the meter over that of the fitted coil, less one, in per cent."""
+    coil = LoadedCoil(resistance=COIL_RESISTANCE, inductance=COIL["inductance"], capacitance=COIL["capacitance"],
+                      input_resistance=math.inf)
+    should = [coil.impedance(f).imag / (2 * math.pi * f) for f in METER["frequency"]]
+    return 100 * (METER["inductance"] / should - 1)
+
+
+NUMBERS = [
+    (100 * COIL.scatter, "The scatter is 0.8 %"),
+    (100 * TRUTH.capacitor_noise, "The scatter is 0.8 %"),
+    (-meter_apart()[0], "the meter reads 1.5 % less"),
+    (-meter_apart()[1], "the meter reads 1.5 % less"),
+    (meter_apart()[2], "both are negative and 1.7 % apart"),
+    (100 * half_of_interval(COIL, "inductance") / COIL["inductance"], "the fit's own interval of ±2.7 %"),
+    (20 * math.log10(2), "twice the voltage, 6 dB for"),
+    (RESPONSE["inductance"], "The coil has 2.31 H give"),
+    (half_of_interval(RESPONSE, "inductance"), "give or take 0.02 H here"),
+    (RESPONSE["capacitance"] * 1e12, "here, and 142 pF"),
+    (RESPONSE["load_resistance"] / 1e3, "And the 773 kΩ?"),
+    (100 * WRONG.off, "the remanence is 23 % too high"),
+    (100 * WRONG.residual, "the largest residual is 3.0 %"),
+    (1e3 * field_over([20e-3], SPOT)[0], "the field is 1.5 mT, and"),
+    (100 * FAR.residual, "leaves residuals of 19 %"),
+    (100 * TRUTH.gauss_noise, "noise of 1.5 %. These"),
+    (math.sqrt(UNIFORM.reduced_chi_square), "These residuals are 2.9 times"),
+    (1e3 * UNIFORM["stand_off"], "would lie 1.5 mm deep"),
+    (house_magnet["recoil_permeability"], "Its recoil permeability is 3.6"),
+    (ALNICO_5.inductance, "falls from 2.16 to"),
+    (FERRITE.inductance, "to 1.64 H and the resonance"),
+    (ALNICO_5.resonance / 1e3, "rises from 4.39 to"),
+    (FERRITE.resonance / 1e3, "to 5.04 kHz, by"),
+    (100 * (FERRITE.resonance / ALNICO_5.resonance - 1), "kHz, by 15 %"),
+    (house_magnet["recoil_permeability"], "pass 3.6 times"),
+]
+
+
+@pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
+def test_numbers_of_the_prose(value, words):
+    assert_printed(value, words, PROSE)
+
+
+def test_half_of_the_field_is_gone_where_page_and_guide_say():
+    reading = np.interp(1.7e-3, GAUSS["distance"], GAUSS["flux density"])
+    assert reading / GAUSS["flux density"][0] == pytest.approx(0.5, abs=0.02) and "half is gone in some 1.7 mm" in PROSE
+    guide = (DATA / "WORKBENCH.md").read_text(encoding="utf-8")
+    assert "half the field is lost in 1.7 mm" in guide
+    assert field_over([1.7e-3], SPOT / 2)[0] / field_over([0.0], SPOT / 2)[0] == pytest.approx(0.5, abs=0.02)
+
+
+def test_both_ways_to_the_coil_agree_as_the_page_says():
+    assert "the wide one of section 2 holds the value found here" in PROSE
+    low, high = COIL.interval("inductance")
+    assert low < RESPONSE["inductance"] < high and half_of_interval(COIL, "inductance") > 2 * half_of_interval(
+        RESPONSE, "inductance")
+
+
+def test_an_error_of_all_capacitors_shows_in_no_residual():
+    high = fit_added_capacitance(CAPACITORS["added capacitance"] / 1.02, CAPACITORS["resonance"])
+    assert high["inductance"] / COIL["inductance"] == pytest.approx(1.02, rel=1e-4)
+    assert high.standardised == pytest.approx(COIL.standardised, abs=1e-3)
+
+
+def test_the_uniform_magnet_is_turned_down_by_waves_and_alnico_is_not():
+    left = dict(zip((1e3 * GAUSS["distance"]).round(1), UNIFORM.standardised))
+    assert left[0.0] < -2 and left[10.0] < -2 and all(left[one] > 2 for one in (1.5, 2.0, 2.5, 3.0))
+    assert "look like noise" in ALNICO.remark and 0.5e-3 < ALNICO["stand_off"] < 1e-3
+
+
+@pytest.fixture(scope="module")
+def height():
+    curve = sensitivity_curve(workshop_pickup(), SteelString(diameter=house_strings["VI"]["core"]), lowest=1e-3,
+                              highest=12e-3, y=house_place["string_y"][0])
+    recordings = (read(f"pluck_{place}.wav") for place in ("near", "middle", "far"))
+    loud = np.array([fit_pluck(one.samples, one.rate, near=87.3, count=3).amplitude[0] for one in recordings])
+    return curve, loud, fit_string_height(TRUTH.lowered, loud, curve=curve, uncertainty=0.02 * loud)
+
+
+def test_height_and_levels_of_the_plucks(height):
+    curve, loud, fit = height
+    assert_printed(1e3 * fit["height"], "2.39 mm, give", PROSE)
+    assert_printed(1e3 * fit.uncertainty("height"), "or take 0.21 mm", PROSE)
+    predicted = curve(2e-3 + np.array(TRUTH.lowered)) / curve(2e-3)
+    assert np.abs(loud / loud[0] / predicted - 1).max() < 0.1
+    # what ± 0.2 mm of a feeler gauge does to the ratios
+    for gauge in (1.8e-3, 2.2e-3):
+        assert np.abs(curve(gauge + np.array(TRUTH.lowered)) / curve(gauge) / predicted - 1).max() < 0.1
+    assert f"{predicted[1]:.3f}" == "0.289" in ANSWERS["8.8"].worked
+    assert f"{loud[1] / loud[0]:.3f}" == "0.279" in ANSWERS["8.8"].worked
+
+
+def test_numbers_of_the_worked_report():
+    worked = ANSWERS["8.8"].worked
+    for value, words in ((RESPONSE["inductance"], "has 2.31 H"), (RESPONSE["capacitance"] * 1e12, "and 142 pF"),
+                         (COIL["inductance"], "lead to 2.34 H"),
+                         (half_of_interval(COIL, "inductance"), "take 0.06 H: the"),
+                         (RESPONSE.reduced_chi_square, "1.1 times"), (RESPONSE["load_resistance"] / 1e3, "773 kΩ"),
+                         (len(EXCITER), "48 voltages"), (COIL_RESISTANCE, "with 6240 Ω")):
+        assert_printed(value, words, worked)
+    line = np.polyfit(CAPACITORS["added capacitance"], (2 * np.pi * CAPACITORS["resonance"]) ** -2, 1)
+    assert_printed(line[0], "says 2.37 H", ANSWERS["8.2"].worked)
+    assert ANSWERS["8.2"].example_result().is_right(line[0])
+
+
+def test_examples_of_the_answers_are_the_invented_files():
+    for id, readings, names in (("8.2", CAPACITORS, ("added capacitance", "resonance")),
+                                ("8.6", GAUSS, ("distance", "flux density"))):
+        written = np.stack([readings.as_written(name) for name in names], axis=1)
+        assert ANSWERS[id].example["table"] == pytest.approx(written)
+
+
+def test_what_the_predictions_say_is_what_the_models_show():
+    before, after = (coil_guess(inductance=one, own=own, load=5e5) for one, own in ((2.0, 200e-12), (4.0, 100e-12)))
+    assert before.resonances[0] == pytest.approx(after.resonances[0]) and ANSWERS["p1"].seen == "b"
+    assert after.resonances[1] < 0.8 * before.resonances[1]
+    assert ANSWERS["p2"].seen == "d" and WRONG.off > 0.1 and WRONG.residual < 0.05
+    # 150 mT touching the rod, 7 mT at 10 mm, as its question says
+    assert (1e3 * WRONG.readings[[0, -1]]).round() == pytest.approx([152, 7])
+    assert ANSWERS["p3"].seen == "c" and FERRITE.resonance > 1.02 * ALNICO_5.resonance
+
+
+def test_the_exciter_tells_what_was_put_in():
+    found = exciter_runs(EXCITER).found.bare
+    assert found.inductance == pytest.approx(TRUTH.inductance, rel=0.02)
+    assert found.capacitance == pytest.approx(TRUTH.capacitance, rel=0.03)
+    assert guess_then_data().still(inductance=TRUTH.inductance) is None
+
+
+# ---- own files -------------------------------------------------------------------------------------------------------
+
+def test_own_files_take_the_place_of_the_invented_ones(tmp_path, capsys):
+    (tmp_path / "resonance_with_capacitors.csv").write_text(
+        "added capacitance (nF);resonance (kHz)\n0;9,2\n0,22;5,69\n0,47;4,36\n1;3,18\n", encoding="utf-8")
+    readings = from_bench("resonance_with_capacitors.csv", tmp_path)
+    assert "your own: 4 rows" in capsys.readouterr().out and readings["resonance"][0] == 9200
+
+
+@pytest.mark.parametrize("name, content, words", [
+    ("resonance_with_capacitors.csv", "added capacitance (pF)\n1\n", 'The column "resonance" is missing'),
+    ("resonance_with_capacitors.csv", "added capacitance (pF),resonance (Hz)\n0,4000\n100,5000\n200,6000\n",
+     "lower with more capacitance"),
+    ("gauss_against_distance.csv", "distance (mm),flux density (G)\n1,900\n2,600\n", "number of readings"),
+    ("gauss_against_distance.csv", "distance (mm),flux density (T)\n1,900\n2,600\n", "are they in gauss?"),
+    ("exciter_response.csv", "added capacitance (pF),frequency (Hz),voltage (mV)\n0,200,1\n0,300,2\n0,400,3\n0,500,4\n"
+     "0,600,5\n0,700,6\n", "two different values"),
+    ("pluck_near.wav", "no sound", "is not a WAV"), ("meter_readings.csv", None, "There is no file")])
+def test_what_is_wrong_with_an_own_file_is_one_sentence_and_the_page_goes_on(tmp_path, capsys, name, content, words):
+    if content is not None:
+        (tmp_path / name).write_text(content, encoding="utf-8")
+    found, said = from_bench(name, tmp_path), capsys.readouterr().out
+    assert words in said.splitlines()[0] and "goes on with the invented file" in said.splitlines()[0]
+    assert f"{name}, invented:" in said.splitlines()[1] and found is not None
+
+
+def test_the_page_and_the_guide_carry_the_cautions():
+    guide = (DATA / "WORKBENCH.md").read_text(encoding="utf-8")
+    for text in (PROSE, guide):
+        assert all(word in text for word in ("pacemaker", "15 cm", "30 cm", "headphones", "earth", "whip"))
+        assert re.search(r"Local rules", text)
+    assert "[data/WORKBENCH.md](data/WORKBENCH.md)" in PROSE

@@ -1,0 +1,96 @@
+"""What holds of every panel of every lesson: both ends of each control, another value, words of the picture."""
+import importlib
+import inspect
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from lessons_lib.panels.controls import Slider
+from shown import alt, words
+
+FOLDER = Path(importlib.import_module("lessons_lib.panels").__path__[0])
+LESSONS = sorted(path.stem[-2:] for path in FOLDER.glob("lesson_[0-9][0-9].py"))
+AWAY = {"over_the_frets": {"fret": 7}}      # on the open string all rules agree: start elsewhere
+
+
+def panels_of(lesson):
+    """The names of the functions that make a panel: those that take a sheet."""
+    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
+    return [name for name, make in vars(module).items() if inspect.isfunction(make)
+            and make.__module__ == module.__name__ and "sheet" in inspect.signature(make).parameters]
+
+
+NAMES = [(lesson, name) for lesson in LESSONS for name in panels_of(lesson)]
+
+
+@cache
+def made(lesson, name):
+    return getattr(importlib.import_module(f"lessons_lib.panels.lesson_{lesson}"), name)()
+
+
+@pytest.fixture(params=NAMES, ids=lambda one: f"{one[0]} {one[1]}")
+def panel(request):
+    one = made(*request.param)
+    yield one
+    for row in one.rows.values():
+        row.slider.value = row.spec.start
+
+
+def ends(spec):
+    return (spec.low, spec.high) if isinstance(spec, Slider) else tuple(spec.options.values())
+
+
+def assert_all_is_said(panel):
+    for text in (words(panel.readout), alt(panel)):
+        assert text and not re.search(r"\bnan\b|\binf\b|[{}]", text)
+    assert words(panel.message) == ""
+
+
+def test_every_lesson_has_panels():
+    assert {lesson for lesson, _ in NAMES} == set(LESSONS) >= {f"0{number}" for number in range(9)}
+
+
+def test_every_control_goes_to_both_ends(panel):
+    for row in panel.rows.values():
+        for end in ends(row.spec):
+            row.slider.value = end
+            assert_all_is_said(panel)
+        row.slider.value = row.spec.start
+
+
+def test_all_extremes_at_once(panel):
+    for side in (0, -1):
+        for row in panel.rows.values():
+            row.slider.value = ends(row.spec)[side]
+        assert_all_is_said(panel)
+
+
+def test_another_value_gives_another_picture_and_back_the_same(panel):
+    for name, value in AWAY.get(panel_name(panel), {}).items():
+        panel.rows[name].slider.value = value
+    for row in panel.rows.values():
+        before, value = panel.picture.value, row.slider.value
+        row.slider.value = next(end for end in ends(row.spec) if end != value)
+        assert panel.picture.value != before, row.spec.name
+        row.slider.value = value
+        assert panel.picture.value == before
+
+
+def panel_name(panel):
+    return next(name for lesson, name in NAMES if made(lesson, name) is panel)
+
+
+def test_a_typed_number_does_what_the_slider_does(panel):
+    for row in panel.rows.values():
+        if isinstance(row.spec, Slider):
+            row.box.value = f"{row.spec.high:g}"
+            assert row.value == pytest.approx(row.spec.high) and words(panel.message) == ""
+
+
+def test_the_words_of_a_picture_hold_three_values_that_the_panel_shows(panel):
+    shown = words(panel.readout) + " ".join(row.spec.shown(row.value) for row in panel.rows.values()
+                                            if isinstance(row.spec, Slider))
+    values = {value for value in re.findall(r"\d+\.\d+|\d{2,}", shown) if value in alt(panel)}
+    assert len(values) >= min(3, 1 + len(panel.rows)), (shown, alt(panel))
