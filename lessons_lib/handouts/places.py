@@ -37,7 +37,7 @@ def _choice(id, record):
 
 
 def _text(id, record):
-    return lines(9)
+    return lines(max(9, record["least_words"] // 6))      # words to a line of handwriting
 
 
 def _function(id, record):
