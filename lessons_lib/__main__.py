@@ -7,28 +7,39 @@ from pathlib import Path
 _CHECKOUT = Path(__file__).resolve().parents[1]
 _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
-# command -> (module of lessons_lib.course that runs it, what it does, example, arguments)
+# command -> (module that runs it, what it does, example, arguments)
 _COMMANDS = {
-    "new-course": ("folder", "make a course folder: settings, secret, class list to fill in", "autumn --students 24", {
+    "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in",
+                   "autumn --students 24", {
         "folder": _FOLDER,
         "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
-    "give-out": ("pack", "make the one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
+    "give-out": ("course.pack", "make the one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
         "folder": _FOLDER,
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
                                                  "given out so far is made again"}}),
-    "mark": ("mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
-    "worked-answers": ("worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
+    "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
+    "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
-    "play": ("play", "play all lessons as one bench with the model answers, and say what fails", "autumn --pages", {
+    "play": ("course.play", "play all lessons as one bench with the model answers, and say what fails",
+             "autumn --pages", {
         "folder": _FOLDER,
         "--pages": {"action": "store_true", "help": "run every cell of the pages, too (minutes)"}}),
-    "key": ("key", "write the right values of some benches, or of all, on one page", "autumn --benches b010,b017", {
+    "key": ("course.key", "write the right values of some benches, or of all, on one page",
+            "autumn --benches b010,b017", {
         "folder": _FOLDER,
         "--benches": {"metavar": "LIST", "help": "such as b010,b017 (default: the class list)"},
         "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
-    "remove-course": ("remove", "remove a course folder with everything in it, after asking", "autumn", {
+    "remove-course": ("course.remove", "remove a course folder with everything in it, after asking", "autumn", {
         "folder": _FOLDER}),
-    "sheets": ("sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
+    "handouts": ("handouts.write", "write lessons as files to print, with given values and room for answers",
+                 "print --lessons 1-3 --benches b003", {
+                     "folder": {"type": Path, "metavar": "FOLDER", "help": "where the files are to go"},
+                     "--lessons": {"metavar": "LIST", "help": "such as 1-3 (default: all; of a course: all given out)"},
+                     "--benches": {"metavar": "LIST", "help": "such as b003,b004 (default: b000; of a course: the "
+                                                              "class list)"},
+                     "--course": {"type": Path, "metavar": "FOLDER", "help": "the course whose benches these are; "
+                                                                             "without it they are for self-study"}}),
+    "sheets": ("course.sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
                "--answers answers --notebooks notebooks", {
                    "--answers": {"type": Path, "default": _CHECKOUT / "answers", "metavar": "DIR",
                                  "help": "folder of lesson_NN.py (default: the checkout's)"},
@@ -52,7 +63,7 @@ def main(words=None):
     """Run the command in *words* (default: the command line's); return the exit status."""
     arguments = _parser().parse_args(words)
     try:
-        room = import_module(f"lessons_lib.course.{_COMMANDS[arguments.command][0]}")
+        room = import_module(f"lessons_lib.{_COMMANDS[arguments.command][0]}")
         print(room.run(arguments))
     except PermissionError as error:
         print(f"{error.filename2 or error.filename} cannot be written or read. Is it open in another program? Close it "

@@ -19,6 +19,7 @@ FLOORS = {
     "panels": ({"base", "physics", "pictures", "exercises"},
                {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
     "course": ({"base", "physics", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
+    "handouts": ({"base", "exercises", "panels", "course"}, {"mistune", "latex2mathml"}),
 }
 
 

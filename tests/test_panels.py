@@ -166,6 +166,19 @@ def test_a_moved_slider_is_left_where_the_hand_put_it():
     assert panel.slider("slope").value == 4000.0000001 and panel.rows["slope"].box.value == "4000"
 
 
+def test_a_state_for_paper_has_values_read_outs_words_and_a_drawing():
+    panel = a_panel()
+    first, steep = panel.at(), panel.at(slope=8.0)
+    assert (first.values, steep.values) == ({"slope": "2000 mm"}, {"slope": "8000 mm"})
+    assert steep.readouts == {"slope": "8.0 m"} and steep.alt == "A straight line of slope 8.0"
+    assert b"<svg" in steep.picture and steep.picture not in (first.picture, b"")
+    assert panel.at(slope=8.0) == steep and panel.rows["slope"].value == 2000
+    with pytest.raises(ValueError, match="name of a value must be one of 'slope'; got 'tilt'."):
+        panel.at(tilt=1)
+    with pytest.raises(ValueError, match="slope must be at most 8; got 9."):
+        panel.at(slope=9.0)
+
+
 @pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm",
                                    "9" * 5000])
 def test_a_wrong_number_gives_one_sentence_and_the_last_picture_stays(typed):

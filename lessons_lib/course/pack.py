@@ -53,7 +53,7 @@ def give_out(course, ids):
     """
     ids = sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
     lessons = [need_lesson(course, id) for id in ids]
-    pages = [_page(course, id) for id in ids]
+    pages = [page_of(course.settings.notebooks, id) for id in ids]
     sheets, left_out = _sheets(course, lessons)
     files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
              **_data(course), "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
@@ -87,10 +87,11 @@ def _sheet(course, lesson, given_out, bench):
         raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error
 
 
-def _page(course, id):
-    found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
+def page_of(notebooks, id):
+    """Return the path of a lesson's page in the folder *notebooks*; ValueError where there is not just one."""
+    found = sorted(notebooks.glob(f"{id}_*.ipynb"))
     if len(found) != 1:
-        raise ValueError(f"{course.settings.notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; "
+        raise ValueError(f"{notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; "
                          "one is needed.")
     return found[0]
 
@@ -109,7 +110,7 @@ def _library():
     files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
              for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
     return {**{name: data for name, data in files.items()
-               if not name.startswith("lessons_lib/course/") and name != "lessons_lib/__main__.py"},
+               if not name.startswith(("lessons_lib/course/", "lessons_lib/handouts/")) and name != "lessons_lib/__main__.py"},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 

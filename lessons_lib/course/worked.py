@@ -4,9 +4,10 @@ from html import escape
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pages import page_bytes, prose, table
+from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.designs import design_fields
-from lessons_lib.exercises.draws import named_slips
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson, named_slips
 from lessons_lib.exercises.making import known_text, make_worked_answers, value_text
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.units import shown_unit, with_unit
@@ -24,22 +25,30 @@ def worked_page(course, bench):
     for id in lessons_given_out(course):
         given_out = GivenOut(course, course.lessons[id])
         if bench in given_out:
-            sections.append(_lesson(course, course.lessons[id], bench, given_out.drawn(bench)))
+            sections.append(_lesson(course.lessons[id], bench, given_out.drawn(bench), secret=course.secret,
+                                    settings=course.settings))
     if not sections:
         raise ValueError(f"Nothing was given out to {bench[:20]}; write a bench such as {next(iter(course.students))}.")
     return page_bytes(f"Worked answers of {bench}: {course.settings.title}",
                       "<p><strong>For the instructor.</strong> Do not give this to students.</p>", *sections)
 
 
-def _lesson(course, lesson, bench, drawn):
-    worked = make_worked_answers(lesson, secret=course.secret, bench=bench, drawn=drawn)
-    exercises = [_exercise(course, exercise, drawn.get(exercise.id), worked.get(exercise.id, ""))
+def self_study_page(lessons, bench):
+    """Return the page of a self-study bench for *lessons*, as bytes."""
+    sections = [_lesson(lesson, bench, draw_lesson(lesson, secret=SELF_STUDY_SECRET, bench=bench),
+                        secret=SELF_STUDY_SECRET, settings=Settings()) for lesson in lessons]
+    return page_bytes(f"Worked answers of {bench}", "<p><strong>Not before you have tried.</strong></p>", *sections)
+
+
+def _lesson(lesson, bench, drawn, *, secret, settings):
+    worked = make_worked_answers(lesson, secret=secret, bench=bench, drawn=drawn)
+    exercises = [_exercise(settings, exercise, drawn.get(exercise.id), worked.get(exercise.id, ""))
                  for exercise in lesson.exercises]
     return (f"<h2>Lesson {lesson.id}, {escape(lesson.title)}</h2>{prose(lesson.teaching_note)}{''.join(exercises)}")
 
 
-def _exercise(course, exercise, drawn, worked):
-    most = course.settings.most_marks(exercise)
+def _exercise(settings, exercise, drawn, worked):
+    most = settings.most_marks(exercise)
     marks = f", {most:g} {'mark' if most == 1 else 'marks'}" if most else ""
     parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind not in DRAWN or drawn else [
         "<p>This bench was given no values for it.</p>"]

@@ -88,6 +88,10 @@ class Slider:
         """The value in digits."""
         return f"{value:.6g}"
 
+    def words(self, value):
+        """The value of the panel's function as it is shown, with its unit."""
+        return f"{self.shown(value if self.whole else value / self.si)} {self.unit}".rstrip().replace("-", "−")
+
     def row(self, *, changed, refused):
         """Its widgets."""
         return SliderRow(self, changed=changed, refused=refused)
@@ -188,6 +192,10 @@ class Choice:
     def in_si(self, value):
         """The value itself: words have no unit."""
         return value
+
+    def words(self, value):
+        """What is shown for the value of the panel's function."""
+        return next(words for words, one in self.options.items() if one == value)
 
     def row(self, *, changed, refused):
         """Its widgets; nothing can be refused."""

@@ -1,6 +1,7 @@
 """Panel: a thin shell of sliders, read-outs and a moving figure round a plain function of numbers."""
 import asyncio
 import html
+from dataclasses import dataclass
 
 import ipywidgets as W
 from IPython.display import Javascript, display
@@ -38,6 +39,16 @@ _STYLE = """<style>
 .lesson-choice .widget-radio-box label {display: flex; align-items: flex-start}
 .lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0.25em 0.5em 0 0}
 </style>"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelState:
+    """A panel at one state: label -> words of the values and of the read-outs, the alternative text, an SVG."""
+
+    values: dict
+    readouts: dict
+    alt: str
+    picture: bytes
 
 
 class Panel:
@@ -93,6 +104,11 @@ class Panel:
         """The slider widget of one quantity, in the shown unit."""
         return self.rows[name].slider
 
+    @property
+    def prediction(self):
+        """The exercise that asks for a prediction before the sliders start, or None."""
+        return self._prediction
+
     def still(self, **values):
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
         try:
@@ -100,6 +116,21 @@ class Panel:
             self._canvas.still(self._arrays(**values), self._alt(self._numbers(**values)))
         except (TypeError, ValueError) as trouble:
             display({"text/html": sentence(str(trouble)), "text/plain": str(trouble)}, raw=True)
+
+    def at(self, **values):
+        """The `PanelState` at fixed SI values (else the first ones), for paper.
+
+        Raises
+        ------
+        ValueError
+            For a value that no slider has, or a state that cannot be computed.
+        """
+        values = self._start_values() | self._known(values)
+        result = self._numbers(**values)
+        return PanelState(
+            values={row.spec.label: row.spec.words(values[name]) for name, row in self.rows.items()},
+            readouts=self._readouts(result), alt=self._alt(result),
+            picture=self._canvas.vector(self._arrays(**values)))
 
     def _ipython_display_(self):
         display(Javascript(_NAMES))

@@ -1,0 +1,44 @@
+"""A panel on paper: its figure at three states, the values under it, the read-outs and the words beside it."""
+import base64
+import re
+from html import escape
+from importlib import import_module
+
+from lessons_lib.handouts.states import states_of
+
+_TALLEST, _NARROWEST, _WIDEST = 68.0, 102.0, 114.0      # mm
+
+
+def open_panel(lesson, name, sheet):
+    """Return a lesson's panel as its page opens it."""
+    return getattr(import_module(f"lessons_lib.panels.lesson_{lesson}"), name)(sheet)
+
+
+def three_figures(lesson, name, panel):
+    """Return the figures of a panel at its three states, as HTML."""
+    states = [panel.at(**values) for values in states_of(lesson, name)]
+    return (f'<div class="figures" data-panel="{name}">'
+            + "".join(_figure(number, state, states) for number, state in enumerate(states, start=1)) + "</div>")
+
+
+def _figure(number, state, states):
+    values = "; ".join(_value(label, words, any(one.values[label] != words for one in states))
+                       for label, words in state.values.items())
+    readouts = "".join(f"<div><dt>{escape(label)}:</dt> <dd>{escape(words)}</dd></div>"
+                       for label, words in state.readouts.items())
+    drawing = base64.b64encode(state.picture).decode("ascii")
+    return (f'<figure><img alt="Picture {number} of three; the words beside it describe it." '
+            f'style="width:{_width(state.picture):.0f}mm" src="data:image/svg+xml;base64,{drawing}">'
+            f"<figcaption><dl>{readouts}</dl><p>{escape(state.alt)}</p></figcaption>"
+            f'<p class="state">{number}. {values}</p></figure>')
+
+
+def _width(picture):
+    """Width on paper (mm): three figures to a page where their letters stay large enough for that."""
+    width, height = map(float, re.search(rb'width="([\d.]+)pt" height="([\d.]+)pt"', picture).groups())
+    return min(_WIDEST, max(_NARROWEST, _TALLEST * width / height))
+
+
+def _value(label, words, differs):
+    text = escape(f"{label} {words}").replace(" ", "&nbsp;")
+    return f"<strong>{text}</strong>" if differs else text

@@ -1,0 +1,90 @@
+"""``handouts``: lessons as files to print, for self-study benches or for the benches of a course."""
+import json
+from pathlib import Path
+
+from lessons_lib.course.folder import Course, command_line, counted
+from lessons_lib.course.given_out import GivenOut, lessons_given_out
+from lessons_lib.course.key import read_benches
+from lessons_lib.course.pack import page_of, read_lessons
+from lessons_lib.course.settings import Settings
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.course.worked import self_study_page
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET
+from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.sheet_file import write_whole
+from lessons_lib.handouts.page import Handout
+
+
+def write_handouts(folder, sheets, *, notebooks):
+    """Write a handout for each sheet and return the paths.
+
+    Parameters
+    ----------
+    folder : path
+        Files are called ``handout_01_b003.html``.
+    sheets : list of dict
+        As `make_sheet` gives them; those of one lesson follow each other.
+    notebooks : path
+        The folder of the lessons' pages.
+    """
+    paths, lesson = [], None
+    for content in counted(sheets, "handouts"):
+        if content["lesson"] != lesson:
+            lesson, figures = content["lesson"], {}
+            page = page_of(notebooks, lesson)
+            notebook = json.loads(page.read_bytes())
+        path = Path(folder) / f"handout_{lesson}_{content['bench']}.html"
+        write_whole(path, Handout(notebook, name=page.name, content=content, figures=figures).page())
+        paths.append(path)
+    return paths
+
+
+def _self_study(arguments):
+    """Sheets and worked answers of self-study benches, where their pages are, and what to do next."""
+    benches = [one.strip().lower() for one in (arguments.benches or SELF_STUDY_BENCHES[0]).split(",")]
+    if wrong := [one for one in benches if one not in SELF_STUDY_BENCHES]:
+        raise ValueError(f'"{wrong[0][:20]}" is no bench for self-study: they are {SELF_STUDY_BENCHES[0]} to '
+                         f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class name its folder, --course FOLDER.")
+    settings = Settings()
+    lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
+    ids = _wanted(arguments, lessons, "There is no lesson {}.")
+    sheets = [make_sheet(lessons[id], secret=SELF_STUDY_SECRET, bench=bench) for id in ids for bench in benches]
+    worked = {bench: self_study_page([lessons[id] for id in ids], bench) for bench in benches}
+    return sheets, worked, settings.notebooks, "Worked answers stand apart, in the folder worked."
+
+
+def _of_course(arguments):
+    """The same for benches of a course, with the values that were given out; their worked answers have a command."""
+    course = Course(arguments.course)
+    with course.busy():
+        benches = read_benches(course, arguments.benches)
+        ids = _wanted(arguments, lessons_given_out(course), "Lesson {} was not given out yet.")
+        if not ids:
+            raise ValueError("Nothing was given out yet. Run give-out first.")
+        sheets = [make_sheet(course.lessons[id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
+                  for id in ids if (given_out := GivenOut(course, course.lessons[id]))
+                  for bench in benches if bench in given_out]
+    if not sheets:
+        raise ValueError(f"Nothing was given out to {', '.join(benches)[:60]}. Run give-out again.")
+    worked = command_line("worked-answers", arguments.course, "--bench", benches[0])
+    return sheets, {}, course.settings.notebooks, f"Worked answers, for your eyes:\n  {worked}"
+
+
+def _wanted(arguments, known, refusal):
+    wanted = read_lessons(arguments.lessons) if arguments.lessons else list(known)
+    for id in wanted:
+        if id not in known:
+            raise ValueError(refusal.format(id))
+    return wanted
+
+
+def run(arguments):
+    """Run ``handouts`` from the command line; return the words to print."""
+    sheets, worked, notebooks, last = (_of_course if arguments.course else _self_study)(arguments)
+    paths = write_handouts(arguments.folder, sheets, notebooks=notebooks)
+    for bench, page in worked.items():
+        write_whole(arguments.folder / "worked" / f"{bench}.html", page)
+    size = sum(path.stat().st_size for path in paths) / 1e6
+    return (f"{len(paths)} handouts in {arguments.folder}, {size:.1f} MB, such as {paths[0].name}.\n"
+            f"Next: open one in a browser and print it, on A4 or Letter. {last}")
