@@ -143,7 +143,7 @@ flux_through_disc = NumberExercise(
     twin=Twin({"diameter": 6.0, "field": 500},
               "Another pole: {field} over a disc of {diameter}. That is {tesla} on {area} (2.827·10⁻⁵ m²), so the flux "
               "is 0.05 × 2.827·10⁻⁵ Wb = {answer}."),
-    worked="{field} is {tesla}. The disc of {diameter} has the area π d²/4 = {area}. With 1 T on 1 mm² = 1 uWb, the flux "
+    worked="{field} is {tesla}. The disc of {diameter} has the area π d²/4 = {area}. With 1 T on 1 mm² = 1 µWb, the flux "
            "is their product, {answer}.",
     teaching_note="The field is given in gauss on purpose: with mT the slip of the unit and the slip of the area would "
                   "give the same number.")
@@ -248,7 +248,7 @@ falling_ratio = NumberExercise(
               "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is {answer}."),
     worked="With R = half of {diameter} and L = {length}, the bracket is {at_near} at {near} and {at_far} at {far}. "
            "The ratio is {answer}.",
-    teaching_note="Students who trust a power law get 1.05 to 1.75, 0.23 to 0.50 or 0.04 to 0.20 times the right ratio. "
+    teaching_note="Students who trust a power law get 1.02 to 1.80, 0.23 to 0.52 or 0.04 to 0.21 times the right ratio. "
                   "Ask where the point would be from which the distance is counted.")
 
 oersted = NumberExercise(
@@ -300,8 +300,8 @@ closed_surface = TextExercise(
     worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle of "
            "the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc inside "
            "the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through the air "
-           "part of the disc. The sum is zero. Of the house magnet's flux about two thirds leave by the side wall of the upper half, the rest by the "
-           "face. Test: go along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
+           "part of the disc. The sum is zero. Of the house magnet's flux about two thirds (of the real alloy nearly three "
+           "quarters) leave by the side wall of the upper half, the rest by the face. Test: go along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
            "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the face; "
            "compare the two sums with each other.",
     teaching_note="Look for the bottom of the surface: most drafts forget to close it.")

@@ -188,7 +188,7 @@ flux_added = NumberExercise(
               "{branch} the near air loses {change}: one thousandth of the whole. So the flux gains one thousandth, {answer}."),
     worked="The loop has {total} and carries {flux}. Beside {branch} the near air of {near} loses {change}. The same share "
            "of the flux is gained: {answer}.",
-    teaching_note="Some thirty times too much is the flux in the string, ten to twenty-five times all of the air. Who keeps three figures "
+    teaching_note="Twenty to fifty times too much is the flux in the string, ten to thirty times all of the air. Who keeps three figures "
                   "of the near air beside the string loses the answer in the rounding: a good moment to speak of differences.")
 
 central_difference = NumberExercise(

@@ -228,7 +228,7 @@ pick_the_graph = ChoiceExercise(
            "d": "Compare the two slopes of the linkage: which one is steeper, and by how much?"},
     worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, "
            "the voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",
-    teaching_note="Graph (a) is the usual wrong one: a quarter to a third of students in published surveys.")
+    teaching_note="Graph (a) is the usual wrong one: a quarter to a third of students in one survey (a poster).")
 
 
 # ---- a function of the student's own ---------------------------------------------------------------------------------

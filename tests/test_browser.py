@@ -70,7 +70,7 @@ def put_a_prediction_down(page, panel):
     assert panel.get_by_role("slider").count() == 0 and panel.locator("img").count() == 0
     panel.get_by_role("radio").first.focus()
     page.keyboard.press("Space")
-    panel.get_by_role("button", name=re.compile("2: ")).press("Enter")
+    panel.get_by_role("button", name="leaning this way").press("Enter")
     panel.get_by_label("Why, in a line").fill(REASON)
     page.keyboard.press("Tab")
     panel.get_by_role("button", name=re.compile("prediction")).press("Enter")

@@ -38,6 +38,7 @@ NUMBERS = [
     (working_point(EXAMPLE, permeance_coefficient=5)[0], "about 0.31 T"),
     ((1 / HOUSE.magnetometric_factor() - 1), "$P$ = 7.76"),
     (HOUSE.midplane_flux() * 1e6, "12.4 µWb"),
+    (working_point(magnet_grade("alnico 5"), permeance_coefficient=7.76)[0], "says 0.48 T"),
 ]
 
 

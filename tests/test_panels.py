@@ -305,7 +305,7 @@ def test_the_sliders_wait_for_the_prediction():
     card.button.click()
     assert panel.started and sheet.made == ("b", 2, "a guess")
     assert [words(line) for line in panel.head.children] == [
-        "You expected b) down (sureness 2 of 3): a guess", "Your prediction is b. Now look."]
+        "You expected b) down (leaning this way): a guess", "Your prediction is b. Now look."]
     assert alt(panel) == "A straight line of slope 2.0"
 
 
@@ -321,7 +321,7 @@ def test_a_kept_prediction_opens_the_panel_again():
     sheet.made = "a", 3, "<b>sure</b>"
     panel = a_panel(sheet=sheet, prediction="p1")
     assert panel.started
-    assert words(panel.head.children[0]).endswith("(sureness 3 of 3): <b>sure</b>")
+    assert words(panel.head.children[0]).endswith("(would bet on it): <b>sure</b>")
 
 
 def test_what_was_seen_gets_its_sentence_and_is_kept():

@@ -101,8 +101,8 @@ def _predictions(tally, questions, unclear):
              f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
             for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
     return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
-                  "The first prediction and the first look. In brackets how sure: benches that said 1 (a guess), 2, 3 "
-                  "(sure). Predictions are never scored.")
+                  "The first prediction and the first look. In brackets how sure: benches that were guessing, were leaning "
+                  "this way, would bet on it. Predictions are never scored.")
 
 
 def _predicted(exercise, one):

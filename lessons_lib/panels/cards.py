@@ -6,7 +6,8 @@ import ipywidgets as W
 from ..exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
-SURENESS = {"1: a guess": 1, "2: fairly sure": 2, "3: quite sure": 3}
+SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
+_WORDS = {number: words for words, number in SURENESS.items()}
 
 
 def sentence(text):
@@ -60,7 +61,7 @@ class ExpectCard:
 def what_was_expected(card):
     """The prediction that was put down, in one line."""
     choice, sureness, reason = card.made
-    return f"You expected {choice}) {card.options.get(choice, '')} (sureness {sureness} of 3): {reason}"
+    return f"You expected {choice}) {card.options.get(choice, '')} ({_WORDS.get(sureness, 'not said')}): {reason}"
 
 
 class SawCard:
