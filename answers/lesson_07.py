@@ -344,14 +344,13 @@ meter_vote = TextExercise(
             (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's "
                 "mind.")),
     worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
-           "of the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how long "
-           "the note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two strings "
-           "with "
-           "the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down which of the "
-           "two is louder, each pair four times. Count per pair how often each string wins. If three of the five "
-           "change their answer from time to time, the pair is equal enough. Move the pole under the string that wins, "
-           "and repeat. The vote is wrong if the heights that come out differ from the meter's by more than the listeners "
-           "differ among each other.",
+           "of the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how "
+           "long the note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two "
+           "strings with the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down "
+           "which of the two is louder, each pair four times. Count per pair how often each string wins. If three of"
+           " the five change their answer from time to time, the pair is equal enough. Move the pole under the "
+           "string that wins, and repeat. The vote is wrong if the heights that come out differ from the meter's by "
+           "more than the listeners differ among each other.",
     teaching_note="Five listeners are few: a majority of at least 4 to 1 comes about by chance in three of eight "
                   "cases, either way round. Good answers say so.")
 

@@ -52,12 +52,12 @@ def _alt_of_field(one):
     own, beside = one.number, one.next_string
     poles = "six rods" if one.kind == "rods" else "six screws on a bar"
     moved = (f"Raised by {one.raised * 1e3:g} mm, this pole changes the level of its own string by "
-             f"{_db(one.changes[own], 2)} and that of string {NAMES[beside]} beside it by {_db(one.changes[beside], 2)}."
+             f"{_db(one.changes[own], 2)}, that of string {NAMES[beside]} beside it by {_db(one.changes[beside], 2)}."
              if one.raised else "All poles are flush.")
     return (f"Map and cut of the flux density over {poles}: above them it is strongest close to their tops, and at the "
-            f"strings it has a hollow between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} over "
-            f"the pole of string {NAMES[own]} with all poles flush, {_mt(one.over_pole[1])} now, {_mt(one.half_way)} "
-            f"half way to the next pole. {moved}")
+            f"strings it has a hollow between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} "
+            f"over the pole of string {NAMES[own]} with all poles flush, {_mt(one.over_pole[1])} now, "
+            f"{_mt(one.half_way)} half way to the next pole. {moved}")
 
 
 def field_figure():
@@ -132,9 +132,9 @@ def bent_sideways(sheet=None):
         readouts=lambda one: {words: f"{_db(one.here[name])} (deepest {_db(one.dip[name])})"
                               for name, words in ARRANGEMENT_WORDS.items()},
         alt=lambda one: (
-            f"String IV, {one.height * 1e3:.1f} mm high and pushed sideways, gets softer until it is half way to the next "
-            f"pole; over a blade it does not. At {one.bend * 1e3:.1f} mm: " + ", ".join(f"{words} {_db(one.here[name])}"
-                                                    for name, words in ARRANGEMENT_WORDS.items())
+            f"String IV, {one.height * 1e3:.1f} mm high and pushed sideways, gets softer until it is half way to the "
+            f"next pole; over a blade it does not. At {one.bend * 1e3:.1f} mm: "
+            + ", ".join(f"{words} {_db(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
             + f". Deepest over the rods with one coil: {_db(one.dip['rods'])}, with six small coils: "
             f"{_db(one.dip['six coils'])}."))
 
@@ -153,8 +153,8 @@ def _alt_of_hum(one):
     return ("A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
             f"coils pick up alike. With {one.more_turns * 100:.3g} % more turns and a hum field that is {field} there, "
             f"the signal is {_db(one.signal['both'])} and {hum}. With neither turned over they are "
-            f"{_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}. The string moves alike "
-            "over both coils.")
+            f"{_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}. The string moves "
+            "alike over both coils.")
 
 
 def hum_of_a_pair(sheet=None):
