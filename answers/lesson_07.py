@@ -9,11 +9,10 @@ DB = 20 / math.log(10)      # dB in one power of e: 8.686
 SHARED = "They share one bar. Does the bar's own reluctance keep what they share constant?"
 RAISED_ONE = "That is the change in the raised branch itself. Asked are the other five. " + SHARED
 NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil over "
-            "the "
-            "other? What is left when the two subtract?")
+            "the other? What is left when the two subtract?")
 ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And "
-             "was a "
-             "per cent taken for the share?")
+             "was a per cent taken for the share?")
+NEW_BY_OLD = "That is new over old. By how many per cent has it changed?"
 VOLTAGE_DB = "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."
 
 
@@ -82,8 +81,7 @@ side_by_side = ChoiceExercise(
 one_screw = PredictionExercise(
     id="p1",
     question="Six steel screws stand on one bar magnet. One screw is turned up by 1 mm, and its own string gets "
-             "louder. "
-             "The string beside it ...",
+             "louder. The string beside it ...",
     options={"a": "gets louder, too: there is more field about", "b": "gets softer by less than 1 dB",
              "c": "gets softer by 1 dB or more: the screws share one magnet",
              "d": "stays exactly as it was: it has its own screw"},
@@ -131,8 +129,8 @@ small_coils = PredictionExercise(
 winding_alone = PredictionExercise(
     id="p4",
     question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its "
-             "magnets "
-             "stand like the first one's. What is left of hum and signal?",
+             "magnets stand like the first one's. Take it that the string moves alike over both coils. What is "
+             "left of hum and signal?",
     options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
              "c": "neither hum nor signal", "d": "twice of both"},
     seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
@@ -143,7 +141,8 @@ winding_alone = PredictionExercise(
     seen_notes={
         "a": "Look again: that is the group on the right, where both are turned over.",
         "b": "Look again at the words over both bars of the second group.",
-        "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can.",
+        "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can. (A real "
+             "string leaves thin spikes: read on.)",
         "d": "Look again: that is the group on the left, where nothing is turned over."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
@@ -172,8 +171,19 @@ six_branches = NumberExercise(
            Slip("outside alone", lambda leak, branch, drop:
                 outside(leak, branch, branch * (1 - drop)) / outside(leak, branch, branch) - 1,
                 "That is how the reluctance beside the bar changes. Which share of the bar's MMF falls across it, "
-                "before and after?")),
-    common=("sign", "hundred"),
+                "before and after?"),
+           Slip("a share as per cent", lambda bar, leak, branch, drop: change_of_others(bar, leak, branch, drop) / 100,
+                "That is a share. How many per cent is it?"),
+           Slip("falls to", lambda bar, leak, branch, drop: change_of_others(bar, leak, branch, 1 - drop),
+                "The reluctance of the raised branch falls *by* that share, not *to* it."),
+           Slip("new over old", lambda bar, leak, branch, drop: 1 + change_of_others(bar, leak, branch, drop),
+                NEW_BY_OLD),
+           Slip("new over old as per cent", lambda bar, leak, branch, drop:
+                (1 + change_of_others(bar, leak, branch, drop)) / 100, NEW_BY_OLD),
+           Slip("difference of shares", lambda bar, leak, branch, drop:
+                shared_mmf(bar, leak, branch, branch * (1 - drop)) - shared_mmf(bar, leak, branch, branch),
+                "That is the difference of two shares. Asked is the change in % of the old flux.")),
+    common=("sign",),
     steps={"before": Step(MEGA, lambda leak, branch: outside(leak, branch, branch)),
            "after": Step(MEGA, lambda leak, branch, drop: outside(leak, branch, branch * (1 - drop))),
            "share": Step("1", lambda bar, leak, branch: shared_mmf(bar, leak, branch, branch)),
@@ -207,25 +217,24 @@ third = NumberExercise(
                 "That is a ratio of voltages. How is it put in decibels?"),
            Slip("cube", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance * plain / wound),
                 "The diameter was used once too often: a cross-section has its square.")),
-    common=("sign", "natural log"),
+    common=("reference", "natural log"),
     steps={"steel": Step("1", lambda plain, wound: (plain / wound) ** 2),
            "ratio": Step("1", lambda plain, wound, impedance: (plain / wound) ** 2 * impedance)},
     notes=("Two ratios: that of the steel's cross-sections, and that of the speeds at one force.",
            "Voltage goes like d² times F/(2Z). Then 20 log₁₀ of the ratio, plain over wound."),
     twin=Twin({"plain": 0.50, "wound": 0.25, "impedance": 1.25},
               "Another pair: {plain} over {wound}, squared, is {steel}. Times {impedance} for the speeds makes "
-              "{ratio}: "
-              "{answer}."),
+              "{ratio}: {answer}."),
     worked="Cross-sections: ({plain} / {wound})² = {steel}. The plain one is {impedance} times as fast. Together "
            "{ratio}, that is {answer}.",
     teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound "
-                  "string's "
-                  "core is.")
+                  "string's core is.")
 
 lower_it = NumberExercise(
-    id="7.3", unit="mm", tolerance=0.03, size=(0.4, 2.5),
-    given={"drop": Given("how much softer", unit="dB", low=2.0, high=4.0, step=0.1),
-           "delta": Given("length of the fitted law for turning", unit="mm", low=2.8, high=3.5, step=0.05)},
+    id="7.3", unit="mm", tolerance=0.03, size=(0.6, 1.6),
+    # what the computed short screw does on its way down, for drops up to 3 dB
+    given={"drop": Given("how much softer", unit="dB", low=1.5, high=3.0, step=0.1),
+           "delta": Given("length of the fitted law for turning down", unit="mm", low=3.8, high=4.4, step=0.05)},
     answer=how_far_down,
     slips=(Slip("ten log", lambda drop, delta: 2 * how_far_down(drop, delta), VOLTAGE_DB),
            Slip("natural log", lambda drop, delta: delta * drop / 20,
@@ -238,8 +247,10 @@ lower_it = NumberExercise(
            Slip("share of a length", lambda drop: 1e-3 * drop / DB,
                 "That is a share of one length of the law. How long is that length?"),
            Slip("the ratio", lambda drop, delta: delta * 10 ** (drop / 20),
-                "The ratio stands in e to the power of x/δ. Which function brings x down?")),
-    common=("thousand",),
+                "The ratio stands in e to the power of x/δ. Which function brings x down?"),
+           Slip("sign", lambda drop, delta: -how_far_down(drop, delta),
+                "The size is right. The question says how far *down*: is a minus needed?")),
+    common=("prefix",),
     steps={"per": Step("1", lambda drop: drop / DB)},
     notes=("How many dB softer does the law make it over one length delta?",
            "exp(−x/δ) in dB is −8.686 x/δ. So x = δ times the dB, over 8.686."),
@@ -264,7 +275,7 @@ bent = NumberExercise(
                 "That is the voltage ratio. How is it put in decibels?"),
            Slip("squared twice", lambda bend, width: 2 * bent_level(bend, width),
                 "A factor of 2: the law is that of the voltage already. Was it squared once more?")),
-    common=("sign",),
+    common=("reference",),
     steps={"ratio": Step("1", lambda bend, width: bend / width),
            "square": Step("1", lambda bend, width: (bend / width) ** 2)},
     notes=("Square the ratio of bend and width first. Is the answer above or below zero?",
@@ -276,9 +287,9 @@ bent = NumberExercise(
                   "and why.")
 
 hum = NumberExercise(
-    id="7.5", unit="dB", tolerance=0.2, size=(-45, -23),
+    id="7.5", unit="dB", tolerance=0.1, size=(-33, -24),
     given={"turns": Given("turns of the first coil", unit="1", low=5000, high=6000, step=10),
-           "more": Given("more turns in the second", unit="1", low=60, high=250, step=5)},
+           "more": Given("more turns in the second", unit="1", low=150, high=290, step=5)},
     answer=lambda turns, more: level(more / turns),
     slips=(Slip("ten log", lambda turns, more: level(more / turns) / 2, VOLTAGE_DB),
            Slip("second over first", lambda turns, more: level((turns + more) / turns),
@@ -287,15 +298,16 @@ hum = NumberExercise(
            Slip("sum", lambda turns, more: level((2 * turns + more) / turns), ABOVE_ONE),
            Slip("re both", lambda turns, more: level(more / (2 * turns + more)),
                 "Asked is the hum over that of one coil, the first, not over that of both together."),
+           Slip("re second", lambda turns, more: level(more / (turns + more)),
+                "Asked is the hum over that of the first coil. Over which one is yours?"),
            Slip("a share", lambda turns, more: more / turns, NEAR_ONE),
            Slip("in per cent", lambda turns, more: 100 * more / turns, ABOVE_ONE)),
-    common=("sign", "natural log"),
+    common=("reference", "natural log"),
     steps={"share": Step("1", lambda turns, more: more / turns)},
     notes=("Hum goes with the turns. What is left when one voltage is taken from the other?",
            "The difference of the turns over the turns of the first coil, and 20 log₁₀ of that."),
     twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of "
-                                            "one "
-                                            "coil's hum, that is {answer}."),
+                                            "one coil's hum, that is {answer}."),
     worked="The voltages subtract: {more} of {turns} turns are left, a share of {share}, that is {answer}.",
     teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
 
@@ -305,23 +317,21 @@ copper = NumberExercise(
            "long": Given("mean turn of the long coil", unit="mm", low=126, high=142, step=1)},
     answer=lambda small, long: 6 * small / long,
     slips=(Slip("turns alone", lambda: 6.0, "Six times the turns, yes. Is each turn as long as before?"),
-           Slip("one small coil", lambda small, long: small / long, "That is one small coil. How many are there?"),
-           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the long "
-                                                                       "one."),
+           Slip("one small coil", lambda small, long: small / long,
+                "That is one small coil, or six with a sixth of the turns each. How many coils are there, and how many "
+                "turns has each?"),
+           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the "
+                "long one."),
            Slip("one small coil, upside down", lambda small, long: long / small,
-                "Asked are all six small coils, over the long one."),
-           Slip("turns shared", lambda small, long: small / long / 6,
-                "Each small coil has as many turns as the long one, so that its string is heard by as many.")),
+                "Asked are all six small coils, over the long one.")),
     common=("hundred",),
     steps={"six": Step("mm", lambda small: 6 * small)},
     notes=("For one turn of the long coil, how many turns have the small ones together, and how long are they?",
            "Length of wire is turns times mean turn. The same turns stand in both and cancel; six coils remain."),
     twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The "
-                                          "ratio "
-                                          "is {answer}."),
+                                          "ratio is {answer}."),
     worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and of the same wire "
-           "so "
-           "many times the resistance.",
+           "so many times the resistance.",
     teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
 
 meter_vote = TextExercise(
@@ -334,23 +344,20 @@ meter_vote = TextExercise(
             (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's "
                 "mind.")),
     worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
-           "of "
-           "the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how long the "
-           "note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two strings "
-           "with "
-           "the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down which of the "
-           "two "
-           "is louder, each pair four times. Count per pair how often each string wins. If three of the five change "
-           "their answer from time to time, the pair is equal enough. Move the pole under the string that wins, and "
-           "repeat. The vote is wrong if the heights that come out differ from the meter's by more than the listeners "
-           "differ among each other.",
-    teaching_note="Five listeners are few: a majority of 4 to 1 comes about by chance in three of eight cases, either "
-                  "way round. Good answers say so.")
+           "of the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how "
+           "long the note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two "
+           "strings with the loop of wire that breaks, in a mixed order, behind a screen. Five listeners write down "
+           "which of the two is louder, each pair four times. Count per pair how often each string wins. If three of"
+           " the five change their answer from time to time, the pair is equal enough. Move the pole under the "
+           "string that wins, and repeat. The vote is wrong if the heights that come out differ from the meter's by "
+           "more than the listeners differ among each other.",
+    teaching_note="Five listeners are few: a majority of at least 4 to 1 comes about by chance in three of eight "
+                  "cases, either way round. Good answers say so.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2 and 7.3
-20, the solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 10, the bill with 7.6 10; the
-open question at home.
+**Time plan** (95 to 100 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2
+and 7.3 20, the solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 15, the bill with 7.6 10,
+limits 5 to 10; the open question at home, 15 more. With 85 minutes leave the bill and 7.6 for home as well.
 
 **Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop
 of thin copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note

@@ -5,18 +5,31 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_coil
+from lessons_lib.course.sheets import load_lessons
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
 from lessons_lib.panels.lesson_06_numbers import (
     HOUSE, TONE_CAPACITOR, house_inductance, level, loaded_coil, meter, reading, response, winding)
 from lessons_lib.physics.coil_response import LoadedCoil
-from notebooks import assert_printed, prose
+from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("06")
+LESSON = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "06")
 COIL = loaded_coil(**HOUSE)
 R, L = COIL.resistance, COIL.inductance
 C = HOUSE["own"] + HOUSE["cable"]
 DOUBLE = {"volume": 500e3, "tone": 1e6}
+NO_CABLE = response(cable=0.0)
 AT = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=10e3)
+
+
+def load(volume=250e3, tone=500e3, amplifier=1e6):
+    return 1 / (1 / volume + 1 / tone + 1 / amplifier)
+
+
+def round_and_round():
+    """Current through the own capacitance over that through the meter, at 10 kHz."""
+    own = 2j * math.pi * 10e3 * 100e-12
+    return abs(own / (own + 1 / (R + 2j * math.pi * 10e3 * L)))
 
 
 def changed(name, **settings):
@@ -43,14 +56,24 @@ NUMBERS = [
     (R / (2 * math.pi * L), "from 640 Hz upwards"),
     (AT.self_resonance / 1e3, "would resonate at 10.8 kHz"),
     (response().undamped / 1e3, "with the house cable at 4.42 kHz"),
-    (response().peak_frequency / 1e3, ": 4.19 kHz.)"),
+    (response().peak_frequency / 1e3, ": 4.19 kHz with the house"),
     (response(gauge=44).resistance / response(gauge=42).resistance, "has 1.6 times the ohms"),
-    (changed("peak_height", **DOUBLE), "The peak gains 3.1 dB"),
+    (NO_CABLE.peak_frequency / 1e3, "the peak goes up to 7.40 kHz"),
+    (NO_CABLE.peak_frequency / 1e3, " to 7.40 kHz.)"),
+    (1e6 * L / load(), "$L/R_{load}$, 15 µs"),
+    (1e6 / (2 * math.pi * response().undamped), "is 36 µs with the house cable"),
+    (1e6 / (2 * math.pi * NO_CABLE.undamped), "and 15 µs without"),
+    (load() / 1e3, "goes from 143 to"), (load(**DOUBLE) / 1e3, "to 250 kΩ.)"),
+    (response().peak_height, "The peak stood 5.4 dB over"), (response(**DOUBLE).peak_height, "now 8.5 dB"),
+    (1 / (2 * math.pi * 4e3 * TONE_CAPACITOR) / 1e3, "is 1.8 kΩ at"),
+    (100 / (1 - (1e3 / AT.self_resonance) ** 2) - 100, "is higher: 0.9 % up"),
+    (100 * R ** 2 * 100e-12 / L, "takes 0.35 % off"),
+    (round_and_round(), "5.5 times the meter's own current"),
     (changed("treble_level", **DOUBLE), "just 0.2 dB are gained"),
     (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by 3 % only"),
     (TONE_CAPACITOR / C, "It is 37 times the"),
     (response(tone_setting=0.0).peak_frequency / 1e3, "the peak goes down to 0.56 kHz"),
-    (apart(1.0) - apart(0.5), "lose 5.5 dB more"),
+    (apart(1.0) - apart(0.5), " loses 5.5 dB more"),
     (100 * math.sqrt(0.5), "and 71 % of the voltage"),
     (response().low_level, "is −0.37 dB: far below"),
     (treble(0, 1), "is 14 dB over the second"),
@@ -60,7 +83,7 @@ NUMBERS = [
     (AT.chosen.inductance, "on a third 12.7 H"),
     (AT.chosen.inductance, "it reads 12.7 H"),
     (AT.self_resonance / 1e3, "$f_s$, 10.8 kHz for the house coil"),
-    (R ** 2 * 100e-12 * 1e3, "is missing, 8 mH"),
+    (R ** 2 * 100e-12 * 1e3, "is still missing, 8 mH"),
     (AT.at_120.quality, "the Q is only 0.19"),
     (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 27 MA/Wb"),
     (winding(7600).self_inductance(), "the coil would have 1.62 H"),
@@ -78,6 +101,8 @@ def test_fractions_in_words():
     assert AT.at_1000.inductance / L - 1 == pytest.approx(0.005, abs=0.0005) and "half a per cent high" in PROSE
     assert winding(7600).self_inductance() / house_inductance() == pytest.approx(0.75, abs=0.01)
     assert "three quarters of the inductance" in PROSE
+    assert "Lesson 2 had 27.6 for" in PROSE and "27.6 MA/Wb" in next(NOTEBOOKS.glob("02*.ipynb")).read_text()
+    assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE
     lows = [float(level(coil_with(load), 1e3)) for load in LOADS]
     assert np.ptp(lows) < 1 and "all three lie within 1 dB" in PROSE
 
@@ -88,8 +113,8 @@ def test_far_above_the_resonance_the_level_falls_by_12_db_per_octave():
 
 
 def test_a_peak_of_high_q_stands_q_times_as_high():
-    for load, within in ((400e3, 0.02), (100e3, 0.15)):
-        coil = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=load)
+    for loaded_with, within in ((400e3, 0.02), (100e3, 0.15)):
+        coil = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=loaded_with)
         assert 10 ** ((coil.peak()[1] - coil.low_frequency_level) / 20) == pytest.approx(coil.q_factor, rel=within)
 
 
@@ -105,6 +130,9 @@ def test_prediction_p2_double_pots_damp_less_and_gain_nothing_in_the_treble():
     assert changed("peak_height", **DOUBLE) == pytest.approx(3, abs=0.2)
     assert 0 < changed("treble_level", **DOUBLE) < 0.5
     assert 0 < changed("low_level", **DOUBLE) < 0.5
+    house, question = response(), LESSON["p2"].seen_question
+    for level_ in (house.peak_height, house.low_level, house.treble_level):
+        assert f"{level_:+.2f} dB".replace("-", "−") in question
     assert response(**DOUBLE).peak_frequency < 4 / 3 * response().peak_frequency
 
 
@@ -114,12 +142,11 @@ def test_prediction_p3_above_the_self_resonance_the_meter_reads_a_negative_induc
 
 
 def test_the_formulas_by_hand_are_the_librarys():
-    load = 1 / (1 / 250e3 + 1 / 500e3 + 1 / 1e6)
-    by_hand = math.sqrt(L * C * (1 + R / load)) / (L / load + R * C)
-    plain = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=load)
+    by_hand = math.sqrt(L * C * (1 + R / load())) / (L / load() + R * C)
+    plain = LoadedCoil(resistance=R, inductance=L, capacitance=C, input_resistance=load())
     assert plain.q_factor == pytest.approx(by_hand, rel=1e-9)
     assert COIL.q_factor == pytest.approx(by_hand, rel=0.01)          # the tone capacitor is nearly a short
-    assert 20 * math.log10(load / (R + load)) == pytest.approx(level(COIL, 200), abs=0.03)
+    assert 20 * math.log10(load() / (R + load())) == pytest.approx(level(COIL, 200), abs=0.03)
 
 
 def test_more_ohms_of_thinner_wire_are_less_level_everywhere():

@@ -4,14 +4,15 @@ import math
 import numpy as np
 import pytest
 
-from lessons_lib.base.workshop import house_bar, house_place
+from lessons_lib.base.workshop import house_bar, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.panels.lesson_07 import make_equal
 from lessons_lib.panels.lesson_07_numbers import (
     BEND, LEVEL, NAMES, PLACES, SHORT, arranged, bell_width, bent_level, pickup, raised, string_levels)
-from lessons_lib.panels.lesson_07_pair import hum_pair, six_plucks, what_it_costs
+from lessons_lib.panels.lesson_07_pair import ASIDE, hum_pair, pair, six_plucks, what_it_costs
 from lessons_lib.physics.hum import hum_left_over
 from lessons_lib.physics.magnetic_circuit import reluctance
+from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.six_strings import decibels, workshop_row
 from notebooks import NOTEBOOKS, assert_printed, prose
 
@@ -57,7 +58,20 @@ def lowered(kind, by):
     return db(string_levels(kind=kind, III=-by).pulses[3] / string_levels(kind=kind).pulses[3])
 
 
+def flexible_fourth():
+    row = house_strings["IV"]
+    return TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+                             linear_density=row["linear_density"], decay_up=0.0, decay_across=0.0, decay_growth=0.0)
+
+
+def spikes():
+    """RMS of two flexible strings' rectangles, one coil's less the other's, over that of one, dB: each of two pulses a
+    period is twice the plucking place long, and its two edges leave spikes as long as the coils are apart."""
+    return db(math.sqrt(2 * 2 * ASIDE / (2 * house_place["pluck_place"])))
+
+
 COST = {row.name: row for row in what_it_costs()}
+SHORTS = [string_levels(kind="short screws", third=third) for third in ("III", "III wound")]
 
 # what the page prints: the number computed here, the words in which it stands there
 NUMBERS = [
@@ -66,7 +80,9 @@ NUMBERS = [
     (-100 * shared(BAR), "costs the other five 0.18 %"),
     (PLAIN.levels[3], "is 8.0 dB louder than string"), (-WOUND.levels[3], "falls to 0.5 dB below"),
     (20 / math.log(10), "= 8.686$ dB"),
-    (-lowered("rods", 1e-3), "a millimetre makes 1.7 dB."), (ROD.changes[2], "it made 1.15 dB in section"),
+    (max(np.abs(one.levels - one.by_law).max() for one in SHORTS), "it misses by up to 2.6 dB"),
+    (-lowered("rods", 1e-3), "makes 1.7 dB; up"), (lowered("rods", -1e-3), "up, only 1.2 dB."),
+    (ROD.changes[2], "it was 1.15 dB in section"),
     (ROD.over_pole[0] * 1e3, "rose from 65 "), (ROD.over_pole[1] * 1e3, " to 102 mT"),
     (-lifted("rods", "III"), "loses 2.9 dB."),
     (float(bent_level("rods", HEIGHT, HALF)), "the dip is −4.4 dB"),
@@ -77,6 +93,8 @@ NUMBERS = [
     (float(bent_level("six coils", HEIGHT, HALF)), "deeper, −5.9 dB"),
     (half_way("six coils", "field_per_ampere"), "it is 3.5 dB down."),
     (-float(bent_level("alternating", HEIGHT, HALF)), "falls by 23 dB"),
+    (db(COST["rods, six coils"].sensitivity / COST["rods, alternating"].sensitivity), "is 1.7 dB softer"),
+    (flexible_fourth().wave_speed, "mm at 187 m/s"), (-spikes(), "but 7.4 dB lower"),
     (float(bent_level("rods", HEIGHT, HALF)) - bell("rods", HALF), "the bell is 2 dB wrong"),
     (hum_pair(more_turns=0.0, uneven=0.0).signal["both"], "such a pair is 6.6 dB above"),
     (hum_pair(more_turns=0.0, uneven=0.0).signal["neither turned over"], "the pair gives 3.5 dB"),
@@ -86,6 +104,9 @@ NUMBERS = [
     (100 * (COST["rods, six coils"].wire / COST["rods, long coil"].wire - 1), "only 9 % more wire"),
     (-db(COST["rods, six coils"].sensitivity / COST["rods, long coil"].sensitivity), "*lose* 2 dB of"),
     (-db(COST["blade, long coil"].sensitivity / COST["rods, long coil"].sensitivity), "and 4.7 dB less"),
+    (-db(COST["rods, alternating"].sensitivity / COST["rods, long coil"].sensitivity), "(alternating ones 3.6 dB)"),
+    (2 * COST["rods, long coil"].turns, "15 200 turns"), (2 * COST["rods, long coil"].resistance / 1e3, "17.4 kΩ and"),
+    (hum_pair(more_turns=0.0, uneven=0.0).signal["both"], "for 6.6 dB more signal"),
 ]
 
 
@@ -102,6 +123,8 @@ def test_words_about_sizes():
     assert COST["screws on a bar"].inductance / COST["rods, long coil"].inductance == pytest.approx(2, rel=0.03)
     assert hum_left_over(arranged("alternating")) < -200        # three coils against three
     assert abs(bent_level("blade", HEIGHT, np.linspace(0, BEND, 9))).max() < 0.05
+    assert 2 * COST["rods, long coil"].wire == pytest.approx(2000, abs=5) and "2000 m of wire" in PROSE
+    assert len(pair(-1).poles) == 12 and "twelve rods" in PROSE
     assert SHORT == 14e-3 and "sawn off to 14 mm" in PROSE
 
 
@@ -113,14 +136,39 @@ def test_the_others_are_not_what_sharing_would_make_them():
     assert ROD.changes[3] == pytest.approx(SCREW.changes[3], rel=0.2)      # with nothing to share
 
 
-@pytest.mark.parametrize("down", [0.5e-3, 1e-3])
-def test_the_law_for_turning_holds_near_flush_only(down):
-    given = LESSON["7.3"].given["delta"]
-    for kind, turn in (("short screws", 0.1e-3), ("screws", 0.1e-3)):
-        slope = db(string_levels(kind=kind, III=turn).pulses[3] / string_levels(kind=kind).pulses[3]) / turn
-        assert given.low < 1e3 * 20 / math.log(10) / slope < given.high + 0.05
-    law = -20 / math.log(10) * down / 3.5e-3
-    assert lowered("short screws", down) == pytest.approx(law, rel=0.16) and law < lowered("short screws", down)
+def test_what_the_neighbour_misses():
+    """Rods: B at the neighbour; screws: B and, more, the coil's field. Charges on surfaces, upright parts."""
+    place = np.array([[0.0, PLACES[3], HEIGHT]])
+    lost = {(kind, field): db(after / before) for kind in ("rods", "screws")
+            for field in ("flux_density", "field_per_ampere")
+            for before, after in [[getattr(pickup(kind, tops), field)(place)[0, 2]
+                                   for tops in (LEVEL, (0.0, 0.0, 1e-3, 0.0, 0.0, 0.0))]]}
+    assert lost["rods", "flux_density"] < 3 * lost["rods", "field_per_ampere"] < 0
+    assert lost["screws", "field_per_ampere"] < lost["screws", "flux_density"] < -0.05
+
+
+def test_the_law_for_turning_down_holds_to_a_tenth_for_a_millimetre_and_a_half():
+    lengths = LESSON["7.3"].given["delta"]
+    dB = 20 / math.log(10)
+    for down in (0.6e-3, 1e-3, 1.5e-3):
+        assert lowered("short screws", down) == pytest.approx(-dB * down / 4.1e-3, rel=0.1)
+        assert lengths.low < 1e3 * dB * down / -lowered("short screws", down) < lengths.high
+    assert lowered("short screws", 2e-3) + dB * 2 / 4.1 == pytest.approx(0.5, abs=0.05)
+    assert LESSON["7.3"].size[1] <= 1.6 and LESSON["7.3"].given["drop"].high <= 3.0     # no further than it holds
+
+
+def test_a_real_string_leaves_spikes_of_the_winding_alone():
+    """The page's rectangles against the sum of partials up to 400 kHz."""
+    string = flexible_fourth()
+    motion = string.pluck(force=1.0, place=house_place["pluck_place"], highest_frequency=400e3)
+    time = np.linspace(0, 1 / string.frequency(1), 20000, endpoint=False)
+    first, second = (motion.velocity(time, house_place["pickup_place"] + way)[0] for way in (0.0, 2 * ASIDE))
+    left = first - second
+    assert db(np.std(left) / np.std(first)) == pytest.approx(spikes(), abs=0.05)
+    # high, but for a few per cent of ripple at the corners of a cut series
+    assert np.percentile(np.abs(left), 99) == pytest.approx(1 / (2 * string.impedance), rel=0.03)
+    assert 2 * ASIDE / string.wave_speed == pytest.approx(1e-4, rel=0.05)
+    assert "a tenth of a millisecond" in PROSE and "(18 mm at" in PROSE and 2 * ASIDE == 18e-3
 
 
 def test_the_ranges_of_the_bell_are_those_of_the_computed_pickups():
@@ -156,6 +204,8 @@ def test_what_the_solver_makes_equal_is_equal_afresh():
     assert_printed(found.tops[0] * 1e3, "is 1.4 mm up,", PROSE)
     typed = dict(zip(NAMES, np.round(found.tops, 4)))           # as the page prints them
     assert string_levels(kind="short screws", **typed).spread < 0.3
+    skin = HEIGHT - found.tops[0] - house_strings["VI"]["diameter"] / 2
+    assert_printed(skin * 1e3, "only 0.5 mm under its skin", PROSE)
     lower = string_levels(kind="short screws", **typed | {"VI": 1e-3}).levels
     assert lower[1:].min() == pytest.approx(1.4, abs=0.05) and "1.4 dB or more softer" in PROSE
 
@@ -164,6 +214,9 @@ def test_the_rods_leave_five_of_six_on_a_bound():
     found = make_equal("rods", lowest=-1.5e-3, highest=1.2e-3)
     assert found.on_a_bound == ("VI", "V", "IV", "III", "II") and "five of the six" in PROSE
     assert_printed(found.spread, "the rods 3.8 dB are left", PROSE)
+    wound = make_equal("rods", third="III wound", lowest=-1.5e-3, highest=1.2e-3)
+    assert_printed(wound.spread, "in its place leaves 2.6 dB", PROSE)
+    assert "II" in wound.on_a_bound and NAMES[int(np.argmax(wound.levels))] == "II"
 
 
 def test_levels_of_what_is_played():
@@ -180,5 +233,6 @@ def test_levels_of_what_is_played():
 
 
 def test_the_worked_answers_of_the_open_text_and_of_chance():
+    note = LESSON["7.7"].teaching_note.replace("\n", " ")
     # at least 4 of 5 alike by chance, either way: 2 (5 + 1)/32 = 3/8
-    assert 2 * (5 + 1) / 32 == 3 / 8 and "three of eight" in LESSON["7.7"].teaching_note.replace("\n", " ")
+    assert 2 * (5 + 1) / 32 == 3 / 8 and "at least 4 to 1 comes about by chance in three of eight" in note

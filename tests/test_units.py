@@ -9,8 +9,8 @@ from lessons_lib.exercises.units import UNITS, asked_words, into, read_unit, spe
 REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.
 PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss", "ohm": "ohm", "Ohm": "ohm",
-                 "kohm": "kohm", "kOhm": "kohm", "V s/m": "V*s/m", "V s": "V*s", "At": "A", "A-turns": "A",
-                 "J/m3": "J/m**3", "kJ/m3": "kJ/m**3", "1": "", "%": "percent", "°": "degree"}
+                 "kohm": "kohm", "kOhm": "kohm", "Mohm": "megaohm", "MOhm": "megaohm", "V s/m": "V*s/m", "V s": "V*s",
+                 "At": "A", "A-turns": "A", "J/m3": "J/m**3", "kJ/m3": "kJ/m**3", "1": "", "%": "percent", "°": "degree"}
 # SI units of the dimensions, so that factor 1 means SI in every row.
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
       "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per length": "Wb/m", "a resistance": "ohm",

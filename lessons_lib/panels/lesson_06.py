@@ -9,7 +9,7 @@ from .controls import Choice, Slider
 from .lesson_01 import signed
 from .lesson_06_loads import hear_three_loads
 from .lesson_06_numbers import (
-    HOUSE, HOUSE_TURNS, circuit_and_curves, meter, meter_curves, response, response_curves)
+    HIGHEST, HOUSE, HOUSE_TURNS, circuit_and_curves, house_response, meter, meter_curves, response, response_curves)
 from .panel import Panel
 
 __all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads"]
@@ -49,11 +49,24 @@ def _peak_words(one):
     return f"{_khz(one.peak_frequency)}, {_db(one.peak_height)}"
 
 
+def _pf(capacitance):
+    return f"{capacitance / PICO:.0f} pF"
+
+
 def _alt_of_response(one):
-    peak = (f"rises to a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that,"
-            if one.peak_frequency else "has no peak")
-    return (f"Level at the amplifier over the frequency: it begins at {_db(one.low_level)}, {peak} and falls, 3 dB "
-            f"down at {_khz(one.minus_3_db)}. The house setting is drawn in grey.")
+    house = house_response()
+    peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that start,"
+            if one.peak_frequency else "has no peak,")
+    return ("Level at the amplifier, re the induced voltage, against frequency. It starts at "
+            f"{_db(one.low_level)}, {peak} and is 3 dB below the start at {_khz(one.minus_3_db)}. The house setting, "
+            f"in grey, has its peak at {_khz(house.peak_frequency)}, {_db(house.peak_height)}.")
+
+
+def _alt_of_coil(one):
+    chosen = one.settings
+    return (f"A coil of {chosen['turns']:.0f} turns of AWG {chosen['gauge']}, {one.resistance / KILO:.2f} kΩ, "
+            f"{one.inductance:.2f} H and {_pf(chosen['own'])} of its own, with a cable of {_pf(chosen['cable'])} and a "
+            f"volume control of {resistance_words(chosen['volume'])}. " + _alt_of_response(one))
 
 
 def response_figure():
@@ -68,13 +81,13 @@ def coil_and_cable(sheet=None):
     figure, draw = response_figure()
 
     def readouts(one):
-        fits = "" if one.fits else ": it does not fit"
+        fits = "" if one.fits else ": too few"
         return {"resistance": f"{one.resistance / KILO:.2f} kΩ", "inductance": f"{one.inductance:.2f} H",
                 "turns that fit": f"{one.turns_that_fit}{fits}", "undamped resonance": _khz(one.undamped),
                 "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
                 "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"}
     return Panel(sliders=(GAUGE, TURNS, OWN, CABLE, VOLUME), numbers=response, arrays=response_curves, figure=figure,
-                 draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=_alt_of_response)
+                 draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=_alt_of_coil)
 
 
 def circuit_figure():
@@ -107,7 +120,8 @@ def controls(sheet=None):
         volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting'] * 100:.0f} %"
                         for name in ("volume", "tone"))
         return (f"The coil's circuit, {resistance_words(one.resistance)} and {one.inductance:.3g} H with its own "
-                f"capacitance, between a tone control of {tone}, a volume control of {volume}, cable and amplifier. "
+                f"capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
+                f"{_pf(one.settings['cable'])} and an amplifier of {resistance_words(one.settings['amplifier'])}. "
                 + _alt_of_response(one))
     return Panel(
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER), numbers=response,
@@ -130,6 +144,17 @@ def _inductance_words(one):
     return signed(f"{one.inductance:.4g} H") + f", Q {one.quality:.2f}{kind}"
 
 
+def _alt_of_meter(one):
+    place = f"the self-resonance at {_khz(one.self_resonance)}"
+    way = (f"about true far below {place}, too high when coming near it, negative above"
+           if one.self_resonance < HIGHEST else f"rising towards {place}, beyond the picture's end at 20 kHz")
+    chosen = one.chosen.frequency
+    return (f"The inductance that a component meter reads, over its frequency: {way}. Put in: {one.inductance:.4g} H. "
+            f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
+            + (f"{chosen / KILO:.4g} kHz" if chosen >= KILO else f"{chosen:.0f} Hz")
+            + f": {_inductance_words(one.chosen)}.")
+
+
 def component_meter(sheet=None):
     """Panel: the inductance that a component meter reads on the coil alone, over the meter's frequency."""
     figure, draw = meter_figure()
@@ -142,9 +167,4 @@ def component_meter(sheet=None):
             "at 1 kHz": _inductance_words(one.at_1000),
             f"at {one.chosen.frequency:.0f} Hz": _inductance_words(one.chosen),
             "resistance there": f"{one.chosen.resistance / KILO:.4g} kΩ"},
-        alt=lambda one: (
-            "The inductance that a component meter reads, over its frequency: about true far below the self-resonance "
-            f"at {_khz(one.self_resonance)}, too high when coming near it, negative above. Put in: "
-            f"{one.inductance:.4g} H. Read at 120 Hz: {_inductance_words(one.at_120)}; "
-            f"at 1 kHz: {_inductance_words(one.at_1000)}; "
-            f"at {one.chosen.frequency:.0f} Hz: {_inductance_words(one.chosen)}."))
+        alt=_alt_of_meter)

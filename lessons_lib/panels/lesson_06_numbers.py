@@ -128,6 +128,12 @@ def response(**settings):
 
 
 @lru_cache(maxsize=1)
+def house_response():
+    """What the house coil with the house's parts does, as a `Response`."""
+    return response()
+
+
+@lru_cache(maxsize=1)
 def _house_curve():
     return level(loaded_coil(**HOUSE), _FREQUENCIES)
 

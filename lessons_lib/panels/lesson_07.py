@@ -44,6 +44,22 @@ def _db(level, digits=1):
     return "nothing" if level == -math.inf else signed(f"{level:+z.{digits}f} dB")
 
 
+def _mt(field):
+    return signed(f"{field * 1e3:.1f} mT")
+
+
+def _alt_of_field(one):
+    own, beside = one.number, one.next_string
+    poles = "six rods" if one.kind == "rods" else "six screws on a bar"
+    moved = (f"Raised by {one.raised * 1e3:g} mm, this pole changes the level of its own string by "
+             f"{_db(one.changes[own], 2)}, that of string {NAMES[beside]} beside it by {_db(one.changes[beside], 2)}."
+             if one.raised else "All poles are flush.")
+    return (f"Map and cut of the flux density over {poles}: above them it is strongest close to their tops, and at the "
+            f"strings it has a hollow between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} "
+            f"over the pole of string {NAMES[own]} with all poles flush, {_mt(one.over_pole[1])} now, "
+            f"{_mt(one.half_way)} half way to the next pole. {moved}")
+
+
 def field_figure():
     """A figure and the function that draws raised_map into it."""
     figure = new_figure(width=8.0, height=6.0)
@@ -65,16 +81,9 @@ def field_over_six(sheet=None):
             f"level of string {NAMES[one.number]}": _db(one.changes[one.number], 2),
             f"of its neighbour {NAMES[one.next_string]}": _db(one.changes[one.next_string], 2),
             "of any other, at most": _db(one.far, 3),
-            "field over this pole, flush": f"{one.over_pole[0] * 1e3:.1f} mT",
-            "raised": f"{one.over_pole[1] * 1e3:.1f} mT",
-            "half way to the next pole": f"{one.half_way * 1e3:.1f} mT"},
-        alt=lambda one: (
-            "The flux density over six poles: at the strings' height it has a hollow between two poles. Over "
-            f"the pole of string {NAMES[one.number]} it is {one.over_pole[0] * 1e3:.1f} mT with all poles flush, "
-            f"{one.over_pole[1] * 1e3:.1f} mT now, and {one.half_way * 1e3:.1f} mT half way to the next pole. Raised "
-            f"by {one.raised * 1e3:g} mm, the pole changes the level of its own string by "
-            f"{_db(one.changes[one.number], 2)} and that of string {NAMES[one.next_string]} by "
-            f"{_db(one.changes[one.next_string], 2)}."))
+            "field over this pole, flush": _mt(one.over_pole[0]), "raised": _mt(one.over_pole[1]),
+            "half way to the next pole": _mt(one.half_way)},
+        alt=_alt_of_field)
 
 
 def levels_figure():
@@ -83,6 +92,16 @@ def levels_figure():
     bars = LevelBars(figure.add_axes((0.09, 0.40, 0.89, 0.58)), figure.add_axes((0.09, 0.085, 0.89, 0.23)), names=NAMES,
                      levels=(-12, 18), tops=(LOWEST, HIGHEST))
     return figure, lambda data: bars.update(**data)
+
+
+def _alt_of_levels(one):
+    poles = "six rods" if one.kind == "rods" else "six short screws on a bar"
+    raised_ones = ", ".join(signed(f"{name} {top * 1e3:+z.2f}") for name, top in zip(NAMES, one.tops) if top)
+    tops = f"tops in mm: {raised_ones}, all others flush" if raised_ones else "all flush"
+    third = "a plain" if one.third == "III" else "a wound"
+    return (f"Six strings with {third} third plucked with 1 N each over {poles}, {tops}: string {one.loudest} is the "
+            f"loudest and string {one.softest} the softest, {one.spread:.1f} dB apart. First pulses: "
+            + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + ".")
 
 
 def levels_of_six(sheet=None):
@@ -94,10 +113,7 @@ def levels_of_six(sheet=None):
         readouts=lambda one: {name: f"{pulse * 1e3:.1f} mV, {_db(level)}"
                               for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
         | {"between loudest and softest": f"{one.spread:.1f} dB"},
-        alt=lambda one: (
-            f"Six strings plucked with 1 N each: string {one.loudest} is the loudest and string {one.softest} the "
-            f"softest, {one.spread:.1f} dB apart. First pulses: "
-            + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + "."))
+        alt=_alt_of_levels)
 
 
 def bent_figure():
@@ -116,9 +132,9 @@ def bent_sideways(sheet=None):
         readouts=lambda one: {words: f"{_db(one.here[name])} (deepest {_db(one.dip[name])})"
                               for name, words in ARRANGEMENT_WORDS.items()},
         alt=lambda one: (
-            "Pushed sideways a string gets softer until it is half way to the next pole; over a blade it does not. At "
-            f"{one.bend * 1e3:.1f} mm: " + ", ".join(f"{words} {_db(one.here[name])}"
-                                                    for name, words in ARRANGEMENT_WORDS.items())
+            f"String IV, {one.height * 1e3:.1f} mm high and pushed sideways, gets softer until it is half way to the "
+            f"next pole; over a blade it does not. At {one.bend * 1e3:.1f} mm: "
+            + ", ".join(f"{words} {_db(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
             + f". Deepest over the rods with one coil: {_db(one.dip['rods'])}, with six small coils: "
             f"{_db(one.dip['six coils'])}."))
 
@@ -130,6 +146,17 @@ def hum_figure():
     return figure, lambda data: bars.update(**data)
 
 
+def _alt_of_hum(one):
+    field = "even" if not one.uneven else f"{abs(one.uneven) * 100:.3g} % {'stronger' if one.uneven > 0 else 'weaker'}"
+    left = one.hum["both"]
+    hum = "no hum is left" if left == -math.inf else f"the hum {_db(left)}"
+    return ("A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
+            f"coils pick up alike. With {one.more_turns * 100:.3g} % more turns and a hum field that is {field} there, "
+            f"the signal is {_db(one.signal['both'])} and {hum}. With neither turned over they are "
+            f"{_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}. The string moves "
+            "alike over both coils.")
+
+
 def hum_of_a_pair(sheet=None):
     """Panel: signal and hum of two coils in series, the second one's winding or magnets or both turned over."""
     figure, draw = hum_figure()
@@ -138,9 +165,4 @@ def hum_of_a_pair(sheet=None):
         prediction="p4",
         readouts=lambda one: {f"{words}: signal": f"{_db(one.signal[words])}, hum {_db(one.hum[words])}"
                               for words in WIRINGS},
-        alt=lambda one: (
-            "A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
-            f"coils pick up alike: with {one.more_turns:.1%} more turns and a hum field "
-            f"{signed(f'{one.uneven:+z.1%}')} stronger there the signal is "
-            f"{_db(one.signal['both'])} and the hum {_db(one.hum['both'])}; with neither "
-            f"turned over {_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}."))
+        alt=_alt_of_hum)

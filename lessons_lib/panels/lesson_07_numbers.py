@@ -49,8 +49,11 @@ def _pulses(kind, tops, third):
 
 @dataclass(frozen=True, kw_only=True)
 class StringLevels:
-    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m)."""
+    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m); kind of the
+    poles and of the third as they were given."""
 
+    kind: str
+    third: str
     levels: np.ndarray
     by_law: np.ndarray
     pulses: np.ndarray
@@ -89,8 +92,8 @@ def string_levels(*, kind, third="III", **tops):
     """
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
     pulses = _pulses(kind, heights, third)
-    return StringLevels(levels=decibels(pulses), by_law=decibels(simple_law(workshop_row(third=third))), pulses=pulses,
-                        tops=heights)
+    return StringLevels(kind=kind, third=third, levels=decibels(pulses), pulses=pulses, tops=heights,
+                        by_law=decibels(simple_law(workshop_row(third=third))))
 
 
 def level_bars(**choice):
@@ -140,11 +143,14 @@ _ALONG = np.linspace(-34e-3, 34e-3, 137)
 
 @dataclass(frozen=True, kw_only=True)
 class Raised:
-    """One pole raised: its string's number in the row, how far (m); changes of level (dB) by string; the upright field
-    (T) at the height looked at, over this pole before and after, and half way to the next pole before."""
+    """One pole raised: kind of the poles, its string's number in the row, how far (m); changes of level (dB) by string;
+    the upright field (T) at the height looked at (m), over this pole before and after, and half way to the next pole
+    before."""
 
+    kind: str
     number: int
     raised: float
+    look: float
     changes: np.ndarray
     over_pole: tuple
     half_way: float
@@ -176,7 +182,8 @@ def raised(*, kind, number, raised, look):
     inward = 1 if number < 3 else -1
     places = PLACES[number] + np.array([0.0, inward * house_place["string_spacing"] / 2])
     before, after = (_field(kind, tops, places, look)[:, 2] for tops in (flat, now))
-    return Raised(number=number, raised=raised, changes=change, over_pole=(before[0], after[0]), half_way=before[1])
+    return Raised(kind=kind, number=number, raised=raised, look=look, changes=change, over_pole=(before[0], after[0]),
+                  half_way=before[1])
 
 
 @lru_cache(maxsize=64)

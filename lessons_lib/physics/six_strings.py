@@ -262,8 +262,12 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
         hears(with_tops(pickup, bound), row)
 
     @cache
+    def levels_at(*tops):
+        return _levels(with_tops(pickup, tops), row, hears)
+
+    @cache
     def unequal(*tops):
-        levels = _levels(with_tops(pickup, tops), row, hears)
+        levels = levels_at(*tops)
         if np.ptp(levels) < _SETTLED:
             raise _Settled(tops)
         return np.append(levels - levels.mean(), _HOLD * (tops - start))
@@ -289,14 +293,13 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
         found = least_squares(lambda tops: unequal(*tops), np.clip(start, lowest, highest), slopes,
                               bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
     except _Settled as reached:
-        return _balance(pickup, row, hears, np.array(reached.args[0]), lowest, highest)
+        return _balance(np.array(reached.args[0]), levels_at(*reached.args[0]), lowest, highest)
     if found.status < 1:
         raise RuntimeError(f"heights of the poles must settle; got {found.message}.")
-    return _balance(pickup, row, hears, found.x, lowest, highest)
+    return _balance(found.x, levels_at(*found.x), lowest, highest)
 
 
-def _balance(pickup, row, hears, tops, lowest, highest):
-    levels = _levels(with_tops(pickup, tops), row, hears)
+def _balance(tops, levels, lowest, highest):
     spread = float(np.ptp(levels))
     on_bound = np.minimum(tops - lowest, highest - tops) < _ON_BOUND * (highest - lowest)
     if spread <= _EQUAL:
