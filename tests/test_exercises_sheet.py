@@ -213,7 +213,7 @@ def test_progress_of_one_lesson_and_of_all(sheet):
     sheet.answer("1.4", "a")
     sheet.predict("p1", "a", 2)
     rows = {row[0]: row[1:] for row in sheet.progress().rows}
-    assert rows["1.4"] == ("right", "2") and rows["p1"] == ("kept", "") and rows["1.1"] == ("not answered yet", "")
+    assert rows["1.4"] == ("right", "2") and rows["p1"] == ("kept", "") and rows["1.1"] == ("still empty", "")
     assert lessons_lib.progress().rows == (("01", "The garden", "2 of 7"),)
     assert "The garden" in lessons_lib.progress()._repr_html_()
 

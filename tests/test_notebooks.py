@@ -159,4 +159,4 @@ def test_empty_it_runs_through_and_says_so(path):
     verdicts = run_with(path, lambda id: None)
     assert empty
     for id in empty:
-        assert verdicts[id].startswith(f"{id}: not answered yet."), verdicts[id]
+        assert verdicts[id].startswith(f"{id}: still empty."), verdicts[id]

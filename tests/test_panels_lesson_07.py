@@ -105,8 +105,8 @@ def test_the_bill_by_hand():
     # mean turn: two straights of 51 mm and a circle of radius 4.7 mm; a circle of 3.8 mm
     assert rods.wire == pytest.approx(7600 * (2 * 51e-3 + 2 * math.pi * 4.7e-3))
     assert six.wire == pytest.approx(6 * 7600 * 2 * math.pi * 3.8e-3) and six.turns == 6 * 7600
-    # copper of 8960 kg/m3 with the 0.0502 mm of AWG 44, 1.72e-8 ohm m
-    assert rods.copper == pytest.approx(8960 * rods.wire * math.pi / 4 * 0.0502e-3 ** 2, rel=0.01)
+    # copper of 8890 kg/m3 (IEC 60028) with the 0.0502 mm of AWG 44, 1.72e-8 ohm m
+    assert rods.copper == pytest.approx(8890 * rods.wire * math.pi / 4 * 0.0502e-3 ** 2, rel=0.01)
     assert rods.resistance == pytest.approx(1.724e-8 * rods.wire / (math.pi / 4 * 0.0502e-3 ** 2), rel=0.01)
     assert (rods.magnets, screws.magnets, blade.magnets) == (6, 1, 1)
     assert screws.magnet_volume == pytest.approx(12.7e-3 * 60e-3 * 3.2e-3)

@@ -14,7 +14,7 @@ class State(StrEnum):
     RIGHT = "right"
     NOT_YET = "not yet"
     FAR = "far from anything"
-    NOT_ANSWERED = "not answered yet"
+    NOT_ANSWERED = "still empty"
     UNREADABLE = "cannot be read"
     KEPT = "kept"
     LOST = "not kept"

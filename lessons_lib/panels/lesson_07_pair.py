@@ -7,6 +7,7 @@ import numpy as np
 
 from ..base.wire import magnet_wire
 from ..base.workshop import house_coil, house_magnet, house_place, house_strings
+from ..physics.design import COPPER_DENSITY
 from ..physics.hum import hum_voltages
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
@@ -123,7 +124,6 @@ class Cost:
 
 HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
         f"{'':70}mV per m/s  dB")
-_COPPER = 8960.0        # kg/m3
 _WORDS = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
           "alternating": "rods, alternating", "blade": "blade, long coil"}
 
@@ -138,7 +138,7 @@ def cost(name, whole, dip):
     length = sum(coil.wire_length() for coil in whole.coils)
     magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
     return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
-                copper=_COPPER * length * float(wire.area), resistance=wire.resistance(length), magnets=len(magnets),
+                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length), magnets=len(magnets),
                 magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
                 sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
 
