@@ -8,7 +8,6 @@ from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_06
-from lessons_lib.panels.controls import Choice
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
 from lessons_lib.panels.lesson_06_numbers import (
     HOUSE, circuit_and_curves, house_inductance, inductance, level, loaded_coil, meter, meter_curves, reading, response,
@@ -159,54 +158,12 @@ def panel(request):
     return getattr(lesson_06, request.param)()
 
 
-def ends(spec):
-    """Values to try, the first one last."""
-    return [*spec.options.values(), spec.start] if isinstance(spec, Choice) else [spec.low, spec.high, spec.start]
-
-
-def all_are_numbers(panel):
-    return not re.search(r"\b(nan|inf)\b", words(panel.readout) + alt(panel))
-
-
 def test_each_panel_opens_at_the_house_values(panel):
     assert panel.started and words(panel.message) == ""
     house = {"gauge": 44, "turns": house_coil["turns"], "own": 100, "cable": 500, "volume": 250, "tone": 500,
              "amplifier": 1000, "volume_setting": 100, "tone_setting": 100, "capacitance": 100}
     shown = {name: row.value for name, row in panel.rows.items() if name in house}
     assert shown == {name: house[name] for name in shown}
-
-
-def test_the_words_of_a_picture_hold_three_values_of_the_read_out(panel):
-    values = [value for value in re.findall(r"\d+\.\d+", words(panel.readout)) if value in alt(panel)]
-    assert len(values) >= 3
-
-
-def test_every_control_can_go_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in ends(row.spec):
-            row.slider.value = end
-            assert words(panel.message) == ""
-            assert all_are_numbers(panel)
-
-
-def test_all_extremes_at_once(panel):
-    for side in (0, 1):
-        for row in panel.rows.values():
-            row.slider.value = ends(row.spec)[side]
-        assert words(panel.message) == "" and all_are_numbers(panel)
-    for row in panel.rows.values():
-        row.slider.value = row.spec.start
-
-
-def test_another_value_gives_another_picture():
-    for name in PANELS:
-        panel = getattr(lesson_06, name)()
-        for row in panel.rows.values():
-            before, value = panel.picture.value, row.slider.value
-            row.slider.value = next(end for end in ends(row.spec) if end != value)
-            assert panel.picture.value != before, row.spec.name
-            row.slider.value = value
-            assert panel.picture.value == before
 
 
 def test_the_words_follow_the_setting():

@@ -14,7 +14,7 @@ from ..base.workshop import house_bar, house_coil, house_magnet, house_place, ho
 from ..physics.magnets import BarMagnet, RodMagnet
 from ..physics.pickup import Pickup
 from ..physics.six_strings import (
-    decibels, equal_levels, first_pulses, in_a_row, simple_law, with_tops, workshop_row)
+    decibels, equal_levels, first_pulses, in_a_row, simple_law, workshop_row)
 from ..physics.steel import SteelPole
 from ..physics.winding import LongCoil, RoundCoil
 

@@ -12,7 +12,7 @@ from ..physics.hum import hum_voltages
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
 from ..physics.plucked_string import TunedString
-from ..physics.six_strings import decibels, in_a_row, workshop_row
+from ..physics.six_strings import in_a_row, workshop_row
 from ..physics.winding import LongCoil
 from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
 from .sound import sounds

@@ -1,7 +1,7 @@
 """Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
 import numpy as np
 
-from .style import BLACK, GREY, TEXT, dress, label
+from .style import BLACK, GREY, dress, label
 
 THIS = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
