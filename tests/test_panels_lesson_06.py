@@ -1,6 +1,5 @@
 """The functions under the panels of lesson 6 against a circuit solved by its nodes; pictures, panels, sound."""
 import math
-import re
 
 import numpy as np
 import pytest
