@@ -4,6 +4,7 @@ import io
 import json
 import re
 import zipfile
+from dataclasses import dataclass
 
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
@@ -109,7 +110,7 @@ def _library():
     files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
              for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
     return {**{name: data for name, data in files.items()
-               if not name.startswith("lessons_lib/course/") and name != "lessons_lib/__main__.py"},
+               if not name.startswith(("lessons_lib/course/", "lessons_lib/desk/")) and name != "lessons_lib/__main__.py"},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 
@@ -159,20 +160,34 @@ def _who_needs_what(course, ids, benches):
     return f"{new}{cards} {needed} may keep the pack they have, unless you changed pages or exercises."
 
 
-def run(arguments):
-    """Run ``give-out`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
+@dataclass(frozen=True, kw_only=True)
+class Added:
+    """What one giving out did: sentences on what was written, and what to do next."""
+
+    lines: tuple
+    next: str
+
+
+def add_lessons(course, ids):
+    """Give out the lessons *ids* and all given out before, with nobody else at work in the folder; return `Added`."""
     with course.busy():
-        ids = read_lessons(arguments.lessons) if arguments.lessons else []
         if not ids and not lessons_given_out(course):
-            raise ValueError("Nothing was given out yet; name the lessons, such as --lessons 1-2.")
+            raise ValueError("Nothing was given out yet; name the lessons, such as 1-2.")
         before = _given_before(course)
         path, sheets, left_out = give_out(course, ids)
+        if left_out:
+            course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
     lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
              f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
     if left_out:
-        course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
         lines.append(f"{len(left_out)} slips lie too near to values that were given out before; the sheets of these "
                      "benches go without them: given_out/left_out.csv.")
-    return "\n".join([*lines, f"Next: {_who_needs_what(course, *before)} Put what comes back into "
-                              f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])
+    return Added(lines=tuple(lines), next=_who_needs_what(course, *before))
+
+
+def run(arguments):
+    """Run ``give-out`` from the command line; return the words to print."""
+    course = Course(arguments.folder)
+    added = add_lessons(course, read_lessons(arguments.lessons) if arguments.lessons else [])
+    return "\n".join([*added.lines, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, then "
+                                    f"run\n  {command_line('mark', course.folder)}"])
