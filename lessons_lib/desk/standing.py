@@ -70,7 +70,8 @@ def came_and_missing(course):
     summary = []
     for name in lessons:
         missing = [row["bench"] for row in rows if not row[name]]
-        summary.append((name.split()[1], f"{len(rows) - len(missing)} of {len(rows)}", ", ".join(missing) or "none"))
+        summary.append((name.split()[1], f"{len(rows) - len(missing)} of {len(rows)}",
+                        "all" if len(missing) == len(rows) else ", ".join(missing) or "none"))
     total = next((name for name in (rows[0] if rows else ()) if name.startswith("total")), None)
     head = ("bench", *([total] if total else []), *lessons)
     return summary, (head, [tuple(row[name] or "not returned" for name in head) for row in rows])

@@ -177,7 +177,8 @@ class Read(Step):
         """Fill the list."""
         benches = [*course.students, *course.spares] if course else []
         if list(self.bench.options) != benches:
-            self.bench.options = benches
+            chosen, self.bench.options = self.bench.value, benches
+            self.bench.value = chosen if chosen in benches else next(iter(benches), None)
 
     def _file(self, name, first):
         course = self.desk.course()
