@@ -8,16 +8,21 @@ from ..pictures.power_laws import FallingCurve
 from ..pictures.rings import RingsUnderProfile, RunningSum
 from ..pictures.style import new_figure
 from .controls import Slider
+from .instrument import in_mm, shown_magnet
 from .lesson_01_numbers import (
     axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
 from .panel import Panel
 
 TUBE = 1e-6     # Wb from one flux line to the next
 
-DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, start=5, step=0.1, si=1e-3)
-LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3)
-REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, start=0.75, step=0.05)
-RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, start=3.6, step=0.1)
+DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1, si=1e-3,
+                  start=in_mm(shown_magnet["diameter"]))
+LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5, si=1e-3,
+                start=in_mm(shown_magnet["length"]))
+REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
+                   start=shown_magnet["remanence"])
+RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
+                start=shown_magnet["recoil_permeability"])
 PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
 HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)

@@ -7,6 +7,7 @@ from ..pictures.string_circuit import SharesOverHeight, StringLoop
 from ..pictures.string_cut import FluxAlongString, StringCut
 from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 from .controls import Slider
+from .instrument import in_mm, shown_place, shown_strings, tension
 from .lesson_01 import signed
 from .lesson_02 import mega
 from .lesson_03_circuit import circuit_and_model, circuit_curves
@@ -16,14 +17,17 @@ from .lesson_03_numbers import (
     straight_and_wire, three_fluxes)
 from .panel import Panel
 
-HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, start=2.5, step=0.1, si=1e-3)
+_THICK = in_mm(shown_strings["VI"]["core"])
+HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3,
+                start=in_mm(shown_place["string_height"]))
 PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
-FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, start=2.5, step=0.1,
-                    si=1e-3)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3,
+FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
+                    si=1e-3, start=in_mm(shown_place["string_height"]))
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_THICK, step=0.02, si=1e-3,
               slow=True)     # new steel: its own field on itself has to be worked out
-FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, start=0.25, step=0.01, si=1e-3)
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3,
+FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01, si=1e-3,
+                   start=in_mm(shown_strings["I"]["core"]))
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_THICK, step=0.01, si=1e-3,
                     slow=True)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
@@ -31,8 +35,10 @@ PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20
                       logarithmic=True)
 SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
                    whole=True)
-TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, start=79.3, step=0.1)
-SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
+TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
+                 start=round(tension("VI"), 1))
+SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
+                 start=round(shown_place["pickup_place"] / shown_place["scale_length"], 2))
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
 PLAIN = {"color": BLACK, "linestyle": "-"}
