@@ -71,7 +71,8 @@ def test_each_path_that_is_no_course_is_told_in_one_sentence(tmp_path, typed, wo
 
 
 def test_a_course_says_how_it_stands(small):
-    assert "3 benches. Given out: lessons 00, 01. Files in returned: 0. Marked: not yet." in look(str(small.folder)).says
+    words = "3 benches. Given out: lessons 00, 01. Files in returned: 0. Marked: not yet."
+    assert words in look(str(small.folder)).says
     small.settings("titel = 5")
     assert look(str(small.folder)).says.startswith("That cannot be used") and not look(str(small.folder)).is_course
 

@@ -20,8 +20,8 @@ HOUSE_GAUGE = 44        # American gauge of the workshop's wire
 
 # key in the file -> (name in the record, one of it in SI, least, most); the ranges are those of the panels' sliders
 _MAGNET = {
-    "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20), "remanence_T": ("remanence", 1, 0.5, 1),
-    "recoil_permeability": ("recoil_permeability", 1, 1, 5)}
+    "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20),
+    "remanence_T": ("remanence", 1, 0.5, 1), "recoil_permeability": ("recoil_permeability", 1, 1, 5)}
 _COIL = {
     "straight_length_mm": ("straight_length", 1e-3, 50, 58), "inner_radius_mm": ("inner_radius", 1e-3, 2.4, 5),
     "outer_radius_mm": ("outer_radius", 1e-3, 4, 8.5), "bottom_mm": ("bottom", 1e-3, -17, -5),
@@ -136,7 +136,7 @@ def _value(what, value, si, low, high, whole):
 
 
 def _rules(one):
-    """Yield (rule, whether it holds, what was found) of what must hold between values; keys the file leaves out, too."""
+    """Yield (rule, whether it holds, what was found) for what must hold between values, those left out, too."""
     magnet, coil = one.magnet, one.coil
     wide = max(magnet["diameter"], house_screw["diameter"]) / 2
     farthest = one.place["string_y"][-1] - coil["straight_length"] / 2
@@ -147,6 +147,9 @@ def _rules(one):
            coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
     yield ("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
            _mm(coil["bottom"]))
+    window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
+    yield ("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
+           f"{window * 1e6:.4g} mm2")
     yield (f"[magnet] length_mm must be {_mm(-coil['bottom'])} or more, down to the coil's bottom",
            magnet["length"] >= -coil["bottom"] - 1e-9, _mm(magnet["length"]))
     for key, string in one.strings.items():

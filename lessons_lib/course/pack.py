@@ -6,6 +6,7 @@ import re
 import zipfile
 from dataclasses import dataclass
 
+from lessons_lib.base.own_instrument import FILE, read_instrument
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
@@ -57,7 +58,8 @@ def give_out(course, ids):
     pages = [_page(course, id) for id in ids]
     sheets, left_out = _sheets(course, lessons)
     files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
-             **_data(course), "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
+             **_data(course), **_instrument(course),
+             "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
     name = _pack_name(ids, files)
     path = course.folder / "packs" / f"{name}.zip"
     write_whole(path, _zip_bytes({f"{name}/{inner}": data for inner, data in files.items()}))
@@ -110,7 +112,7 @@ def _library():
     files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
              for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
     return {**{name: data for name, data in files.items()
-               if not name.startswith(("lessons_lib/course/", "lessons_lib/desk/")) and name != "lessons_lib/__main__.py"},
+               if not name.startswith(("lessons_lib/course/", "lessons_lib/desk/", "lessons_lib/__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 
@@ -118,6 +120,15 @@ def _data(course):
     folder = course.settings.notebooks
     return {f"notebooks/{path.relative_to(folder).as_posix()}": path.read_bytes()
             for path in sorted((folder / "data").rglob("*")) if path.is_file() and not path.name.startswith(".")}
+
+
+def _instrument(course):
+    """The file of the course's own instrument beside the pages, once it was found to be in order."""
+    path = course.settings.instrument
+    if path is None:
+        return {}
+    read_instrument(path)
+    return {f"notebooks/{FILE}": path.read_bytes()}
 
 
 def _pack_name(ids, files):

@@ -8,7 +8,8 @@ from lessons_lib.course.pages import table
 from lessons_lib.course.troubles import EXPECTED, in_words
 
 STYLE = """<style>
-.desk-step {border-top: 2px solid var(--jp-border-color1, #888); padding: 0.2em 0 0.8em; max-width: 62em; overflow: visible}
+.desk-step {border-top: 2px solid var(--jp-border-color1, #888); padding: 0.2em 0 0.8em; max-width: 62em;
+  overflow: visible}
 .desk-step h2 {font-size: 1.2em; margin: 0.3em 0 0.1em}
 .desk-step p {margin: 0.2em 0; line-height: 1.45; overflow-wrap: anywhere; white-space: pre-line}
 .desk-step .widget-html, .desk-step .widget-html-content {height: auto; max-width: 100%; min-width: 0}
@@ -108,7 +109,7 @@ class Step:
         self.status.value = status(text)
 
     def ask(self, question, **choices):
-        """Ask before something is written anew; *choices* are words of a button (blanks as _) -> what to do, or None."""
+        """Ask before something is written anew; *choices*: words of a button (blanks as _) -> what to do, or None."""
         self.say(question)
         self._asking.children = [button(words.replace("_", " "), lambda do=do: self._chosen(do))
                                  for words, do in choices.items()]

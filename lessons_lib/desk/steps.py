@@ -91,8 +91,8 @@ class DropReturns(Step):
     """Files that students sent are kept in the folder returned."""
 
     title = "3. Drop returns in"
-    explains = ("The files that students sent you, several at once. They are kept in the folder returned of the course; "
-                "a file of the same name gets a number. (Or copy them there yourself, in any subfolders.)")
+    explains = ("The files that students sent you, several at once. They are kept in the folder returned of the course; a "
+                "file of the same name gets a number. (Or copy them there yourself, in any subfolders.)")
 
     def controls(self):
         """The button that opens the browser's own window for files."""
@@ -138,8 +138,8 @@ class Mark(Step):
             return self.say("Choose a course folder first.")
         if not marks_are_there(course):
             return self.work(self._mark)
-        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed into "
-                 "open_questions.csv is read first and kept; what moves is listed with its reason.",
+        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed "
+                 "into open_questions.csv is read first and kept; what moves is listed with its reason.",
                  Yes_mark_again=self._mark, No_leave_them=None)
 
     def _mark(self):
@@ -154,8 +154,8 @@ class Mark(Step):
             captioned("What could not be read or does not count", ("file", "why"), done.not_read),
             f"<h3>What moved since the last marking</h3><ul>{moved}</ul>" if moved else "",
             folded("Marks, bench by bench", table(head, rows))))
-        self.say(f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your marks: "
-                 f"{done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
+        self.say(f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your "
+                 f"marks: {done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
 
 
 class Read(Step):

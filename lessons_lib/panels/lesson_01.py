@@ -2,13 +2,14 @@
 
 The functions of numbers under them stand in lesson_01_numbers.
 """
+from ..base.workshop import house_magnet
 from ..pictures.along_axis import AlongAxis
 from ..pictures.flux_lines import FluxLines
 from ..pictures.power_laws import FallingCurve
 from ..pictures.rings import RingsUnderProfile, RunningSum
 from ..pictures.style import new_figure
 from .controls import Slider
-from .instrument import in_mm, shown_magnet
+from .instrument import in_mm, shown_magnet, stronger
 from .lesson_01_numbers import (
     axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
 from .panel import Panel
@@ -61,8 +62,8 @@ def lines_of_flux(sheet=None):
 def rings_figure():
     """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
-    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18)
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6)
+    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18 * stronger())
+    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6 * stronger())
 
     def draw(data):
         taken = data["rings"]
@@ -115,9 +116,9 @@ def falling_field(sheet=None):
 
 def inside_figure():
     """A figure and the function that draws inside_curves into it."""
-    figure = new_figure(width=8.0, height=5.0)
+    figure, more = new_figure(width=8.0, height=5.0), max(1.0, shown_magnet["remanence"] / house_magnet["remanence"])
     lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
-                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85), h_limits=(-0.45, 0.45))
+                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85 * more), h_limits=(-0.45 * more, 0.45 * more))
     return figure, lambda data: lines.update(**data)
 
 

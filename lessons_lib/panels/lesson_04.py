@@ -9,7 +9,7 @@ from ..pictures.style import new_figure
 from ..pictures.three_traces import LineLevels, ThreeTraces
 from ..pictures.turns import OutputOverFrequency, ResistanceOverTurns
 from .controls import Slider
-from .instrument import in_mm, shown_gauge, shown_place
+from .instrument import in_mm, louder, shown_gauge, shown_place
 from .lesson_01 import signed
 from .lesson_04_numbers import (
     ASIDE, FARTHEST, HOUSE_TURNS, LINES, NEAREST, SHOWN, WIDEST, four_graphs as graphs, heard, swing, swing_lines,
@@ -51,7 +51,7 @@ def moving_string_figure():
     """A figure and the function that draws swing_traces into it."""
     figure = new_figure(width=8.0, height=6.2)
     rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
-    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6, voltage=250e-3)
+    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6 * louder(), voltage=250e-3 * louder())
     return figure, lambda data: traces.update(**data)
 
 

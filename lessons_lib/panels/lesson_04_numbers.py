@@ -211,7 +211,8 @@ def winding(*, turns, gauge):
     """
     wire, coil = magnet_wire(awg=gauge), _coil(turns)
     filling = filling_wire(turns)
-    low, high = _level(turns, wire, BASS_AND_TREBLE) - _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), BASS_AND_TREBLE)
+    house = _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), BASS_AND_TREBLE)
+    low, high = _level(turns, wire, BASS_AND_TREBLE) - house
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
                    filling_diameter=float(filling.diameter), inductance=loaded(turns, wire).inductance,
