@@ -27,7 +27,7 @@ STYLE = """<style>
 .desk-step button:focus-visible, .desk-step input:focus-visible, .desk-step select:focus-visible,
 .desk-step summary:focus-visible {outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}
 </style>"""
-WIDE = {"width": "44em", "max_width": "100%"}
+WIDE = {"width": "44em", "max_width": "calc(100% - 4px)"}
 
 
 def status(text):
