@@ -4,6 +4,8 @@ import sys
 from importlib import import_module
 from pathlib import Path
 
+from lessons_lib.course.troubles import EXPECTED, in_words
+
 _CHECKOUT = Path(__file__).resolve().parents[1]
 _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
@@ -65,16 +67,8 @@ def main(words=None):
     try:
         room = import_module(f"lessons_lib.{_COMMANDS[arguments.command][0]}")
         print(room.run(arguments))
-    except PermissionError as error:
-        print(f"{error.filename2 or error.filename} cannot be written or read. Is it open in another program? Close it "
-              "there and run this again.", file=sys.stderr)
-        return 1
-    except OSError as error:
-        where = error.filename2 or error.filename or "A file"
-        print(f"{where} could not be written or read: {error.strerror or error}.", file=sys.stderr)
-        return 1
-    except ValueError as error:
-        print(f"{error}", file=sys.stderr)
+    except EXPECTED as error:
+        print(in_words(error), file=sys.stderr)
         return 1
     return 0
 

@@ -18,6 +18,16 @@ def lessons():
     return sorted(NOTEBOOKS.glob("[0-9][0-9]_*.ipynb"))
 
 
+def pages():
+    """The lesson notebooks and the instructor's desk."""
+    return [*lessons(), NOTEBOOKS / "instructor_desk.ipynb"]
+
+
+def pages():
+    """The lesson notebooks and the instructor's desk."""
+    return [*lessons(), NOTEBOOKS / "instructor_desk.ipynb"]
+
+
 def read(path):
     return nbformat.read(path, as_version=4)
 

@@ -7,11 +7,11 @@ import sys
 
 import nbformat
 
-from notebooks import copy_of_notebooks, lessons, read, run, tidy
+from notebooks import copy_of_notebooks, pages, read, run, tidy
 
 
 def main(beginnings):
-    for path in lessons():
+    for path in pages():
         if beginnings and not path.name.startswith(tuple(beginnings)):
             continue
         with copy_of_notebooks() as folder:

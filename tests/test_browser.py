@@ -1,10 +1,14 @@
-"""Lessons in a real JupyterLab in a real browser, worked by keyboard as a student would."""
+"""Lessons and the desk in a real JupyterLab in a real browser, by keyboard as a student and an instructor would."""
 import math
 import re
 
 import pytest
 
+from invented_class import everything_right, with_a_slip
+from invented_student import Student, unpack
 from lab import chromium, lab_server, need_browser, open_notebook, run_all, save
+from lessons_lib.course.cards import bench_card
+from lessons_lib.course.folder import Course
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from notebooks import NOTEBOOKS, copy_of_notebooks
@@ -134,3 +138,59 @@ def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     answer = cell_with(page, f'sheet.answer("{exercise}"')
     status_of(answer).filter(has_text="Kept from before").wait_for()
     assert f"{exercise}: right." in status_of(answer).inner_text()
+
+
+# ---- the instructor's desk -------------------------------------------------------------------------------------------
+
+def two_returns(folder, home):
+    """Two students of the invented class work on lesson 02 of the course's pack; the files they hand in."""
+    course = Course(folder)
+    pack, = (folder / "packs").glob("*.zip")
+    notebooks, files = unpack(pack, home / "unpacked"), []
+    for bench, part in (("b010", everything_right), ("b011", with_a_slip)):
+        student = Student(bench=bench, card=bench_card(course.secret, bench), lesson=course.lessons["02"],
+                          notebooks=notebooks, home=home / bench, secret=course.secret)
+        part(student, home / "mail")
+        files += (home / "mail" / bench).iterdir()
+    return files
+
+
+def test_an_instructor_runs_a_class_from_the_desk(lab, page, tmp_path):
+    """By keyboard, but for the browser's own window for files."""
+    folder = tmp_path / "autumn"
+    open_notebook(page, lab[0], "instructor_desk.ipynb")
+    assert run_all(page), "a cell raised"
+    steps = page.locator(".desk-step")
+
+    def press(step, name, until):
+        button = steps.nth(step - 1).get_by_role("button", name=name, exact=True)
+        button.focus()
+        page.keyboard.press("Enter")
+        status = steps.nth(step - 1).get_by_role("status").filter(has_text=until)
+        status.wait_for()
+        return status.inner_text()
+
+    page.get_by_label("Course folder:").fill(str(folder))
+    steps.first.get_by_role("status").filter(has_text="There is no folder").wait_for()
+    page.get_by_label("Benches of a new course:").fill("4")
+    page.keyboard.press("Tab")
+    press(1, "Make a new course", until="4 benches")
+    for lesson in ("01 ", "02 "):
+        page.get_by_label(lesson).focus()
+        page.keyboard.press("Space")
+    assert "print cards.html, give everybody the zip" in press(2, "Give out", until="Next:")
+
+    files = two_returns(folder, tmp_path / "students")
+    with page.expect_file_chooser() as chooser:
+        steps.nth(2).get_by_role("button").press("Enter")
+    chooser.value.set_files(files)
+    steps.nth(2).get_by_role("status").filter(has_text="2 new of 2 files").wait_for()
+    assert "2 of 4 benches is marked" in press(4, "Mark", until="Next:")
+    assert "b012, b013" in steps.nth(3).inner_text()
+
+    assert str(folder / "marks" / "class_report.html") in press(5, "Class report", until="class_report.html")
+    assert "What to teach again" in page.frame_locator("iframe").locator("body").inner_text()
+    page.get_by_label("Bench:").select_option("b011")
+    press(5, "Worked answers of this bench", until="b011.html")
+    expect(page.frame_locator("iframe").locator("h1")).to_have_text("Worked answers of b011: autumn")
+    end_all_kernels(page)

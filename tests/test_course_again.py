@@ -272,7 +272,7 @@ def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
     assert main(["mark", str(essays.folder)]) == 0
     said = capsys.readouterr()
     assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
-    assert ("\nNext: read class_report.html; write marks into the column of open_questions.csv and run mark "
+    assert ("\nNext: read class_report.html; write marks into the column of open_questions.csv and mark "
             "again.\n") in said.out
     assert said.err == "" and mark_module.__doc__
     write_open_questions(essays, "which,marks\nb010 1.5,2\nb011 1.5,1\n")

@@ -89,7 +89,7 @@ def test_the_pack_has_nothing_that_is_the_instructors(autumn):
     for name in names(folder):
         parts = name.split("/")
         assert parts[0] in ("README.md", "requirements.txt", "pyproject.toml", "lessons_lib", "notebooks"), name
-        assert not {"course", "handouts", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts), name
+        assert not {"course", "desk", "handouts", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts), name
         assert "instructor_desk" not in name
         assert not re.search(r"/b00\d\.json", name), name
 

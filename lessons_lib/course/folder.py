@@ -6,6 +6,7 @@ import shlex
 import subprocess
 import sys
 from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +18,7 @@ from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.sheet_file import write_whole
 
 FIRST_BENCH, FIRST_SPARE = 10, 901
+_watcher = ContextVar("watcher", default=None)
 
 
 @dataclass(frozen=True)
@@ -107,14 +109,28 @@ def command_line(*words):
     return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
 
 
+@contextmanager
+def watched(say):
+    """Have long work call say(what, done, of how many) after each thing."""
+    before = _watcher.set(say)
+    try:
+        yield
+    finally:
+        _watcher.reset(before)
+
+
 def counted(things, what):
-    """Yield the *things*; while a person watches, say on one line of the error stream how many are done."""
+    """Yield the *things*; tell whoever watches how many are done, a person at a terminal else."""
     things = list(things)
-    shown = sys.stderr.isatty()
+    say = _watcher.get() or (_on_one_line if sys.stderr.isatty() else None)
     for done, thing in enumerate(things, start=1):
         yield thing
-        if shown:
-            print(f"\r{what}: {done} of {len(things)}", end="\n" if done == len(things) else "", file=sys.stderr)
+        if say:
+            say(what, done, len(things))
+
+
+def _on_one_line(what, done, of):
+    print(f"\r{what}: {done} of {of}", end="\n" if done == of else "", file=sys.stderr)
 
 
 def new_course(folder, students):
@@ -123,8 +139,11 @@ def new_course(folder, students):
     Raises
     ------
     ValueError
-        In a git checkout that does not ignore the folder, or where values were given out and the secret is gone.
+        In a git checkout that does not ignore the folder, where values were given out and the secret is gone, or for a
+        number of students out of range.
     """
+    if not 1 <= students <= 9000:
+        raise ValueError(f"students must be from 1 to 9000; got {students}.")
     folder = Path(folder).resolve()
     _refuse_in_checkout(folder)
     if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
@@ -165,8 +184,6 @@ def _refuse_in_checkout(folder):
 
 def run(arguments):
     """Run ``new-course`` from the command line; return the words to print."""
-    if not 1 <= arguments.students <= 9000:
-        raise ValueError(f"students must be from 1 to 9000; got {arguments.students}.")
     new = new_course(arguments.folder, arguments.students)
     if not new:
         return f"{arguments.folder} has everything already. Nothing was changed."

@@ -67,6 +67,11 @@ def _folder(course):
     return course.folder / "given_out"
 
 
+def kept_ids(course):
+    """Return the ids of the lessons whose values are kept, in order, without a look into the model answers."""
+    return sorted(path.stem for path in _folder(course).glob("[0-9][0-9].json"))
+
+
 def lessons_given_out(course):
     """Return the ids of the lessons that were given out so far, in order.
 
@@ -75,7 +80,7 @@ def lessons_given_out(course):
     ValueError
         Where the model answers of one are gone.
     """
-    ids = sorted(path.stem for path in _folder(course).glob("[0-9][0-9].json"))
+    ids = kept_ids(course)
     for id in ids:
         need_lesson(course, id)
     return ids

@@ -15,7 +15,8 @@ body { max-width: none; margin: 0.5em 1em; font-size: 0.85em; line-height: 1.25;
 h1 { font-size: 1.3em; margin: 0.2em 0; } 
 h2 { font-size: 1.1em; margin: 0.7em 0 0.1em; } p { margin: 0.2em 0; }
 
-main { columns: 2; } section { break-inside: avoid; } table { margin: 0.2em 0; } th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
+@media print, (min-width: 75em) { main { columns: 2; } }
+section { break-inside: avoid; } table { margin: 0.2em 0; } th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
 </style>"""
 
 
@@ -74,13 +75,12 @@ def read_benches(course, text):
     return benches
 
 
-def run(arguments):
-    """Run ``key`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
+def write_key(course, benches_text="", lessons_text=""):
+    """Write the page for benches and lessons in two texts, an empty one for all; return (its path, benches)."""
     with course.busy():
-        benches, ids = read_benches(course, arguments.benches), lessons_given_out(course)
-        if arguments.lessons:
-            wanted = read_lessons(arguments.lessons)
+        benches, ids = read_benches(course, benches_text), lessons_given_out(course)
+        if lessons_text:
+            wanted = read_lessons(lessons_text)
             if not_given := sorted(set(wanted) - set(ids)):
                 raise ValueError(f"Lesson {not_given[0]} was not given out yet.")
             ids = wanted
@@ -88,4 +88,10 @@ def run(arguments):
             raise ValueError("Nothing was given out yet. Run give-out first.")
         path = course.folder / "key.html"
         write_whole(path, key_page(course, benches, ids))
+    return path, benches
+
+
+def run(arguments):
+    """Run ``key`` from the command line; return the words to print."""
+    path, benches = write_key(Course(arguments.folder), arguments.benches, arguments.lessons)
     return f"{path}: right values of {len(benches)} benches, for your eyes. Next: open it in a browser."

@@ -178,8 +178,13 @@ def told(course, done):
         lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
         if len(done.moved) > _MOST_LINES:
             lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in history.jsonl")
+    return "\n".join([*lines, f"Next: {'; '.join(steps_after(done))}."])
+
+
+def steps_after(done):
+    """Return what the instructor does after a `Marking`, in order."""
     steps = [("look at not_read.csv", done.not_read), ("read class_report.html", done.returned),
-             ("write marks into the column of open_questions.csv and run mark again", done.waiting),
-             ("put the class's returns into the folder returned and run mark again", not done.returned),
+             ("write marks into the column of open_questions.csv and mark again", done.waiting),
+             ("put the class's returns into the folder returned and mark again", not done.returned),
              ("give each student the page of their bench in notes", done.returned and not done.waiting)]
-    return "\n".join([*lines, f"Next: {'; '.join(step for step, needed in steps if needed)}."])
+    return [step for step, needed in steps if needed]

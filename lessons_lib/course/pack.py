@@ -4,7 +4,9 @@ import io
 import json
 import re
 import zipfile
+from dataclasses import dataclass
 
+from lessons_lib.base.own_instrument import FILE, read_instrument
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
@@ -56,7 +58,8 @@ def give_out(course, ids):
     pages = [page_of(course.settings.notebooks, id) for id in ids]
     sheets, left_out = _sheets(course, lessons)
     files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
-             **_data(course), "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
+             **_data(course), **_instrument(course),
+             "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
     name = _pack_name(ids, files)
     path = course.folder / "packs" / f"{name}.zip"
     write_whole(path, _zip_bytes({f"{name}/{inner}": data for inner, data in files.items()}))
@@ -110,7 +113,8 @@ def _library():
     files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
              for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
     return {**{name: data for name, data in files.items()
-               if not name.startswith(("lessons_lib/course/", "lessons_lib/handouts/")) and name != "lessons_lib/__main__.py"},
+               if not name.startswith(("lessons_lib/course/", "lessons_lib/desk/", "lessons_lib/handouts/",
+                                       "lessons_lib/__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 
@@ -118,6 +122,15 @@ def _data(course):
     folder = course.settings.notebooks
     return {f"notebooks/{path.relative_to(folder).as_posix()}": path.read_bytes()
             for path in sorted((folder / "data").rglob("*")) if path.is_file() and not path.name.startswith(".")}
+
+
+def _instrument(course):
+    """The file of the course's own instrument beside the pages, once it was found to be in order."""
+    path = course.settings.instrument
+    if path is None:
+        return {}
+    read_instrument(path)
+    return {f"notebooks/{FILE}": path.read_bytes()}
 
 
 def _pack_name(ids, files):
@@ -160,20 +173,34 @@ def _who_needs_what(course, ids, benches):
     return f"{new}{cards} {needed} may keep the pack they have, unless you changed pages or exercises."
 
 
-def run(arguments):
-    """Run ``give-out`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
+@dataclass(frozen=True, kw_only=True)
+class Added:
+    """What one giving out did: sentences on what was written, and what to do next."""
+
+    lines: tuple
+    next: str
+
+
+def add_lessons(course, ids):
+    """Give out the lessons *ids* and all given out before, with nobody else at work in the folder; return `Added`."""
     with course.busy():
-        ids = read_lessons(arguments.lessons) if arguments.lessons else []
         if not ids and not lessons_given_out(course):
-            raise ValueError("Nothing was given out yet; name the lessons, such as --lessons 1-2.")
+            raise ValueError("Nothing was given out yet; name the lessons, such as 1-2.")
         before = _given_before(course)
         path, sheets, left_out = give_out(course, ids)
+        if left_out:
+            course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
     lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
              f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
     if left_out:
-        course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
         lines.append(f"{len(left_out)} slips lie too near to values that were given out before; the sheets of these "
                      "benches go without them: given_out/left_out.csv.")
-    return "\n".join([*lines, f"Next: {_who_needs_what(course, *before)} Put what comes back into "
-                              f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])
+    return Added(lines=tuple(lines), next=_who_needs_what(course, *before))
+
+
+def run(arguments):
+    """Run ``give-out`` from the command line; return the words to print."""
+    course = Course(arguments.folder)
+    added = add_lessons(course, read_lessons(arguments.lessons) if arguments.lessons else [])
+    return "\n".join([*added.lines, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, then "
+                                    f"run\n  {command_line('mark', course.folder)}"])

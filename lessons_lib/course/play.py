@@ -6,6 +6,7 @@ import tempfile
 from contextlib import contextmanager
 from pathlib import Path
 
+from lessons_lib.base.own_instrument import FILE
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut
@@ -113,6 +114,8 @@ def _pages(course, desk):
     data = course.settings.notebooks / "data"
     if data.is_dir():
         shutil.copytree(data, desk / "data", dirs_exist_ok=True)
+    if course.settings.instrument:
+        shutil.copyfile(course.settings.instrument, desk / FILE)
     for id in counted(course.lessons, "pages run"):
         found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
         if len(found) != 1:

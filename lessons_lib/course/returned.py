@@ -1,7 +1,9 @@
 """The folder of returned work: which files are read for which bench, and why the others are not."""
 import os
+import re
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import count
 from pathlib import Path
 
 from lessons_lib.course.cards import bench_card
@@ -53,6 +55,34 @@ def read_returned(course, given_out):
             arrivals.setdefault((content.bench, content.lesson), []).append(
                 Arrival(folder=course.folder / "returned", file=file, received=times.get(file)))
     return arrivals, not_read
+
+
+def drop_in(folder, name, content):
+    """Keep a file that came in below *folder* without touching any other; return its path and whether it is new.
+
+    A file of the same name that holds the same is the one that is kept; another gets a number behind its name.
+
+    Raises
+    ------
+    ValueError
+        For a file that is larger than any return, or a name without letters and figures.
+    """
+    if len(content) > LARGEST:
+        raise ValueError(f"{name[:80]} is larger than {LARGEST // 1_000_000} MB. No return is; it was not kept.")
+    bare = re.sub(r"[^\w.() -]", "_", name.replace("\\", "/").rpartition("/")[2]).strip(" .")[-120:]
+    if not re.search(r"\w", bare):
+        raise ValueError(f'"{name[:80]}" is no name for a file. It was not kept.')
+    folder.mkdir(parents=True, exist_ok=True)
+    stem, dot, ending = bare.rpartition(".") if "." in bare else (bare, "", "")
+    for number in count(1):
+        path = folder / (f"{stem} {number}{dot}{ending}" if number > 1 else bare)
+        try:
+            with open(path, "xb") as file:
+                file.write(content)
+            return path, True
+        except FileExistsError:
+            if path.is_file() and path.read_bytes() == content:
+                return path, False
 
 
 def _files(folder):

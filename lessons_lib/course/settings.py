@@ -15,6 +15,7 @@ TEMPLATE = """\
 title = "{title}"
 # answers = "../answers"        # folder of lesson_NN.py; without this line the checkout's
 # notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
+# instrument = "instrument.toml"  # own strings, magnet, coil for the panels: goes into the pack (README shows a file)
 # decimal_comma = true          # tables with decimal commas, and semicolons between cells
 # carried_forward = 1.0         # share of the marks for a right way from an own earlier value
 
@@ -56,6 +57,7 @@ class Settings:
     title: str = "Course"
     answers: Path = CHECKOUT / "answers"
     notebooks: Path = CHECKOUT / "notebooks"
+    instrument: Path | None = None
     decimal_comma: bool = False
     carried_forward: float = 1.0
     marks: Mapping = field(default_factory=dict)
@@ -99,7 +101,7 @@ def read_settings(path):
     for name, check in _CHECKS.items():
         if name in found:
             _check(path, name, found[name], check)
-    for name in ("answers", "notebooks"):
+    for name in ("answers", "notebooks", "instrument"):
         if name in found:
             found[name] = path.parent / found[name]
     _check_names(path, found.get("late", {}), Late, "setting of [late]")
@@ -124,7 +126,7 @@ def _table(is_right):
 _TEXT = ("a text in quotes", lambda value: isinstance(value, str))
 _NUMBERS = ("a number from 0 for each name", _table(_is_number))
 _CHECKS = {
-    "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT,
+    "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT, "instrument": _TEXT,
     "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
     "carried_forward": ("a share from 0 to 1", lambda value: _is_number(value) and value <= 1),
     "marks": _NUMBERS, "late": _NUMBERS, "extensions": _NUMBERS,

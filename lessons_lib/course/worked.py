@@ -115,11 +115,16 @@ _PARTS = {"number": _number, "choice": _choice, "text": _text, "function": _func
           "design": _design, "measured": _measured, "prediction": _prediction}
 
 
-def run(arguments):
-    """Run ``worked-answers`` from the command line; return the words to print."""
-    course, bench = Course(arguments.folder), arguments.bench.strip().lower()
+def write_worked(course, bench):
+    """Write the page of a bench into the course folder; return its path."""
     with course.busy():
         page = worked_page(course, bench)       # refuses what is no bench before it becomes a file's name
         path = course.folder / "worked" / f"{bench}.html"
         write_whole(path, page)
+    return path
+
+
+def run(arguments):
+    """Run ``worked-answers`` from the command line; return the words to print."""
+    path = write_worked(Course(arguments.folder), arguments.bench.strip().lower())
     return f"{path}: for your eyes. Next: open it in a browser."

@@ -1,1 +1,1 @@
-"""Panels: sliders, figures with alternative text, predictions. The only floor that knows widgets."""
+"""Panels: sliders, figures with alternative text, predictions. Beside the desk the only floor that knows widgets."""

@@ -2,22 +2,28 @@
 
 The functions of numbers under them stand in lesson_01_numbers.
 """
+from ..base.workshop import house_magnet
 from ..pictures.along_axis import AlongAxis
 from ..pictures.flux_lines import FluxLines
 from ..pictures.power_laws import FallingCurve
 from ..pictures.rings import RingsUnderProfile, RunningSum
 from ..pictures.style import new_figure
 from .controls import Slider
+from .instrument import in_mm, shown_magnet, stronger
 from .lesson_01_numbers import (
     axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
 from .panel import Panel
 
 TUBE = 1e-6     # Wb from one flux line to the next
 
-DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, start=5, step=0.1, si=1e-3)
-LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3)
-REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, start=0.75, step=0.05)
-RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, start=3.6, step=0.1)
+DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1, si=1e-3,
+                  start=in_mm(shown_magnet["diameter"]))
+LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5, si=1e-3,
+                start=in_mm(shown_magnet["length"]))
+REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
+                   start=shown_magnet["remanence"])
+RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
+                start=shown_magnet["recoil_permeability"])
 PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
 HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
@@ -56,8 +62,8 @@ def lines_of_flux(sheet=None):
 def rings_figure():
     """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
-    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18)
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6)
+    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18 * stronger())
+    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6 * stronger())
 
     def draw(data):
         taken = data["rings"]
@@ -110,9 +116,9 @@ def falling_field(sheet=None):
 
 def inside_figure():
     """A figure and the function that draws inside_curves into it."""
-    figure = new_figure(width=8.0, height=5.0)
+    figure, more = new_figure(width=8.0, height=5.0), max(1.0, shown_magnet["remanence"] / house_magnet["remanence"])
     lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
-                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85), h_limits=(-0.45, 0.45))
+                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85 * more), h_limits=(-0.45 * more, 0.45 * more))
     return figure, lambda data: lines.update(**data)
 
 

@@ -8,11 +8,11 @@ from functools import lru_cache
 import numpy as np
 
 from ..base.checks import between, positive
-from ..base.workshop import house_magnet
 from ..physics.magnets import RodMagnet
+from .instrument import shown_magnet
 
 
-_HOUSE_ROD = RodMagnet(**house_magnet)
+_HOUSE_ROD = RodMagnet(**shown_magnet)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -188,7 +188,7 @@ class InsideField:
 
 def _house_alloy(diameter, length, recoil_permeability):
     """A rod of the remanence of the house magnet."""
-    return RodMagnet(diameter=diameter, length=length, remanence=house_magnet["remanence"],
+    return RodMagnet(diameter=diameter, length=length, remanence=shown_magnet["remanence"],
                      recoil_permeability=recoil_permeability)
 
 

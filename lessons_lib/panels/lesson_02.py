@@ -2,26 +2,28 @@
 
 The functions of numbers under them stand in lesson_02_numbers.
 """
-from ..base.workshop import house_magnet
 from ..pictures.circuit import MagnetLoop
 from ..pictures.demagnetisation import LoadLine
 from ..pictures.flux_lines import FluxLines
 from ..pictures.keeper import FluxOverGap, PotSection
 from ..pictures.style import new_figure
 from .controls import Slider
+from .instrument import shown_magnet, stronger
 from .lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE, signed
 from .lesson_02_numbers import (
-    STEEL, circuit_and_field, circuit_and_map, load_line_curves, load_line_point, pot_curves, pot_flux)
+    STEEL, circuit_and_field, circuit_and_map, house_coefficient, load_line_curves, load_line_point, pot_curves,
+    pot_flux)
 from .panel import Panel
 
-COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60, start=7.76,
-                     logarithmic=True)
+COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
+                     start=house_coefficient(), logarithmic=True)
 GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
 COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5, si=1e3)
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1, si=1e3)
 GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, si=1e-3, logarithmic=True)
 POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
-POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, start=0.75, step=0.05)
+POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
+                       start=shown_magnet["remanence"])
 
 
 def mega(reluctance):
@@ -88,9 +90,9 @@ def load_line(sheet=None):
 def pot_figure():
     """A figure and the function that draws pot_curves into it."""
     figure = new_figure(width=8.0, height=4.3)
-    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=house_magnet["diameter"],
-                         length=house_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
-    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6)
+    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=shown_magnet["diameter"],
+                         length=shown_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
+    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6 * stronger())
     return figure, lambda data: section.update(**data["section"]) + curves.update(**data["curves"])
 
 

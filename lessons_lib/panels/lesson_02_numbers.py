@@ -10,12 +10,12 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from ..base.materials import MagnetGrade, magnet_grade, steel
-from ..base.workshop import house_magnet
 from ..physics.air_paths import (
     free_rod_reluctance, ring_reluctance, round_edge_reluctance, two_ways, wall_to_plate_reluctance)
 from ..physics.magnetic_circuit import (
     Branch, MagneticCircuit, air_reluctance, demagnetising_curve, in_series, reluctance, working_point)
 from ..physics.magnets import RodMagnet, recoil_magnet
+from .instrument import shown_magnet
 from .lesson_01_numbers import flux_map
 
 
@@ -107,6 +107,12 @@ def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_prod
                          straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
 
 
+def house_coefficient():
+    """Permeance coefficient of the shown rod alone, by its magnetometric factor, as a slider begins with it."""
+    factor = RodMagnet(**shown_magnet).magnetometric_factor()
+    return float(f"{(1 - factor) / factor:.3g}")
+
+
 def load_line_curves(*, permeance_coefficient, remanence, coercivity, energy_product):
     """What LoadLine.update takes: the demagnetising curve, the lines through the working point, the point."""
     point = load_line_point(permeance_coefficient=permeance_coefficient, remanence=remanence, coercivity=coercivity,
@@ -149,15 +155,15 @@ class PotFlux:
 
 def gap_reluctance(gap):
     """Reluctance (A/Wb) from the face of the house rod to the lid: straight across, or round the edge."""
-    diameter = house_magnet["diameter"]
+    diameter = shown_magnet["diameter"]
     straight = reluctance(length=gap, area=pi * diameter ** 2 / 4)
     return two_ways(straight, round_edge_reluctance(diameter=diameter))
 
 
 def _steel_reluctance(gap, pot_width):
     """Base, wall and lid in series (A/Wb)."""
-    plate = ring_reluctance(inner_diameter=house_magnet["diameter"], outer_diameter=pot_width, **STEEL)
-    wall = reluctance(length=house_magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
+    plate = ring_reluctance(inner_diameter=shown_magnet["diameter"], outer_diameter=pot_width, **STEEL)
+    wall = reluctance(length=shown_magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
                       area=pi * STEEL["thickness"] * (pot_width + STEEL["thickness"]))
     return in_series(plate, wall, plate)
 
@@ -186,7 +192,7 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability):
     values of the panel 0.5 % low and 6 % high (tests/test_panels_lesson_02.py). Left out: leakage outside the pot, and
     saturation (the steel carries 0.4 T at most).
     """
-    diameter, length = house_magnet["diameter"], house_magnet["length"]
+    diameter, length = shown_magnet["diameter"], shown_magnet["length"]
     thick, area = length / SLICES, pi * diameter ** 2 / 4
     field = remanence / (mu_0 * recoil_permeability)
     heights = np.array([0, *(np.arange(SLICES) + 0.5) * thick, length])     # where wall and face are joined on
@@ -218,7 +224,7 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability):
     """The fluxes of the house rod in a steel pot, as a PotFlux; see pot_circuit."""
     middle, through_gap = _unit_fluxes(gap, pot_width, recoil_permeability)
     doubled = _unit_fluxes(2 * gap, pot_width, recoil_permeability)[1]
-    alone = circuit_and_field(diameter=house_magnet["diameter"], length=house_magnet["length"], remanence=remanence,
+    alone = circuit_and_field(diameter=shown_magnet["diameter"], length=shown_magnet["length"], remanence=remanence,
                               recoil_permeability=recoil_permeability)
     return PotFlux(gap=gap, own_reluctance=alone.own_reluctance, gap_reluctance=gap_reluctance(gap),
                    rod=remanence * middle, through_gap=remanence * through_gap,

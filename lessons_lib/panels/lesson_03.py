@@ -7,6 +7,7 @@ from ..pictures.string_circuit import SharesOverHeight, StringLoop
 from ..pictures.string_cut import FluxAlongString, StringCut
 from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 from .controls import Slider
+from .instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
 from .lesson_01 import signed
 from .lesson_02 import mega
 from .lesson_03_circuit import circuit_and_model, circuit_curves
@@ -16,23 +17,28 @@ from .lesson_03_numbers import (
     straight_and_wire, three_fluxes)
 from .panel import Panel
 
-HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, start=2.5, step=0.1, si=1e-3)
+_THICK = in_mm(shown_strings["VI"]["core"])
+HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3,
+                start=in_mm(shown_place["string_height"]))
 PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
-FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, start=2.5, step=0.1,
-                    si=1e-3)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=0.46, step=0.02, si=1e-3,
+FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
+                    si=1e-3, start=in_mm(shown_place["string_height"]))
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_THICK, step=0.02, si=1e-3,
               slow=True)     # new steel: its own field on itself has to be worked out
-FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, start=0.25, step=0.01, si=1e-3)
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=0.46, step=0.01, si=1e-3,
-                    slow=True)
+FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01, si=1e-3,
+                   start=in_mm(shown_strings["I"]["core"]))
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_THICK, step=0.01,
+                    si=1e-3, slow=True)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
                       logarithmic=True)
 SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
                    whole=True)
-TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, start=79.3, step=0.1)
-SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, start=0.25, step=0.01)
+TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
+                 start=round(tension("VI"), 1))
+SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
+                 start=round(shown_place["pickup_place"] / shown_place["scale_length"], 2))
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
 PLAIN = {"color": BLACK, "linestyle": "-"}
@@ -115,10 +121,11 @@ def saturation_figure():
     figure = new_figure(width=8.0, height=4.0)
     density = OverHeight(
         figure.add_axes((0.08, 0.14, 0.39, 0.83)), y_label="flux density in the string (T)", unit=1.0, heights=RANGE,
-        y_limits=(0, 6), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)), level=(1.9, "1.9 T"))
+        y_limits=(0, 6 * stronger()), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)),
+        level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
-        y_limits=(0, 480), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480 * louder()), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
@@ -145,9 +152,9 @@ def pull_figure():
     """A figure and the function that draws pull_curves into it."""
     figure = new_figure(width=8.0, height=3.8)
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
-                      heights=RANGE, y_limits=(0, 60), curves=(("", PLAIN),))
+                      heights=RANGE, y_limits=(0, 60 * stronger() ** 2), curves=(("", PLAIN),))
     cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
-                       heights=RANGE, y_limits=(-75, 5), curves=(("", PLAIN),))
+                       heights=RANGE, y_limits=(-75 * stronger() ** 2, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
 

@@ -6,8 +6,8 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from ..base.workshop import house_magnet
 from ..physics.magnetic_circuit import in_parallel, in_series
+from .instrument import shown_magnet
 from .lesson_02_numbers import circuit_and_field
 from .lesson_03_numbers import CURVE_HEIGHTS, DRAWN_HEIGHTS, ThreeFluxes, over_heights, three_fluxes
 
@@ -51,7 +51,7 @@ def fitted_circuit(fit_height, core, saturates):
     the flux that the string gathers is the loop's times x over the near air, which settles the rest.
     """
     computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates)
-    rod = circuit_and_field(**house_magnet)
+    rod = circuit_and_field(**shown_magnet)
     total = rod.own_reluctance + rod.air_reluctance
     flux = rod.circuit_flux * (1 + computed.share_of_magnet)
     string = computed.gathered * rod.circuit_flux / computed.magnet

@@ -11,15 +11,15 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline
 
-from ..base.workshop import house_coil, house_magnet, house_place
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
 from ..physics.steel import SteelString
 from ..physics.string_answer import added_midplane_flux, string_line
 from ..physics.winding import RoundCoil
+from .instrument import shown_coil, shown_magnet, shown_place
 
-ROD = RodMagnet(**house_magnet)
-COIL = RoundCoil(**{name: house_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")})
+ROD = RodMagnet(**shown_magnet)
+COIL = RoundCoil(**{name: shown_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")})
 PICKUP = Pickup(poles=ROD, coils=COIL)
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
@@ -182,7 +182,7 @@ def saturation_curves(*, height, core, permeability):
                        "at": (height, now.wire_signal, now.straight_signal)}}
 
 
-SCALE_LENGTH = house_place["scale_length"]
+SCALE_LENGTH = shown_place["scale_length"]
 
 
 def detuning(pull_gradient, tension, place):

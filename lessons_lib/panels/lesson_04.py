@@ -4,12 +4,12 @@ The functions of numbers under them stand in lesson_04_numbers.
 """
 import math
 
-from ..base.workshop import house_place
 from ..pictures.choices import FluxAndFourVoltages
 from ..pictures.style import new_figure
 from ..pictures.three_traces import LineLevels, ThreeTraces
 from ..pictures.turns import OutputOverFrequency, ResistanceOverTurns
 from .controls import Slider
+from .instrument import in_mm, louder, shown_gauge, shown_place
 from .lesson_01 import signed
 from .lesson_04_numbers import (
     ASIDE, FARTHEST, HOUSE_TURNS, LINES, NEAREST, SHOWN, WIDEST, four_graphs as graphs, heard, swing, swing_lines,
@@ -18,7 +18,7 @@ from .panel import Panel
 from .sound import QUIET, sounds
 
 HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
-                start=house_place["string_height"] * 1e3, step=0.1, si=1e-3)
+                start=in_mm(shown_place["string_height"]), step=0.1, si=1e-3)
 OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=ASIDE * 1e3, start=0, step=0.1, si=1e-3)
 DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5,
                    si=math.pi / 180)
@@ -27,7 +27,7 @@ AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high
 FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
 TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=HOUSE_TURNS, step=100, whole=True)
-GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, start=44, step=1)
+GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, start=shown_gauge, step=1)
 AS_SIDEWAYS = {"direction": math.pi / 2}      # the instructive state of the still picture
 FLOOR = -60.0
 
@@ -51,7 +51,7 @@ def moving_string_figure():
     """A figure and the function that draws swing_traces into it."""
     figure = new_figure(width=8.0, height=6.2)
     rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
-    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6, voltage=250e-3)
+    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6 * louder(), voltage=250e-3 * louder())
     return figure, lambda data: traces.update(**data)
 
 

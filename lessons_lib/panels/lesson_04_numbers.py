@@ -10,7 +10,6 @@ from functools import lru_cache
 import numpy as np
 
 from ..base.materials import magnet_wire
-from ..base.workshop import house_coil, house_magnet, house_place, house_strings
 from ..physics.coil_response import LoadedCoil
 from ..physics.induction import harmonic_levels, linkage_map
 from ..physics.magnets import RodMagnet
@@ -18,23 +17,24 @@ from ..physics.pickup import Pickup
 from ..physics.six_strings import in_a_row
 from ..physics.steel import SteelString
 from ..physics.winding import LongCoil
+from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_strings
 
-POLE_Y = house_place["string_y"][3]             # of the rod under the plain third
-STRING = SteelString(diameter=house_strings["III"]["core"])
+POLE_Y = shown_place["string_y"][3]             # of the rod under the plain third
+STRING = SteelString(diameter=shown_strings["III"]["core"])
 NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
 SHOWN = 20e-3                                   # s, the time axis
 LINES = 5
-HOUSE_TURNS = house_coil["turns"]
+HOUSE_TURNS = shown_coil["turns"]
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
 # own capacitance 100 pF and cable 500 pF, volume 250 kohm, amplifier 1 Mohm; the tone control is left out
 LOAD = {"capacitance": 100e-12, "cable_capacitance": 500e-12, "volume_resistance": 250e3, "input_resistance": 1e6}
-WINDOW = (house_coil["outer_radius"] - house_coil["inner_radius"]) * (house_coil["top"] - house_coil["bottom"])
+WINDOW = (shown_coil["outer_radius"] - shown_coil["inner_radius"]) * (shown_coil["top"] - shown_coil["bottom"])
 
 
 @lru_cache(maxsize=1)
 def house_pickup():
     """Six house magnets in the house coil."""
-    return Pickup(poles=in_a_row(RodMagnet(**house_magnet), house_place["string_y"]), coils=LongCoil(**house_coil))
+    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
 
 
 @lru_cache(maxsize=1)
@@ -128,8 +128,8 @@ def heard(*, rate=44100, length=1.5, amplitude=0.6e-3):
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time, frequency = np.arange(int(rate * length)) / rate, house_strings["III"]["frequency"]
-    height = house_place["string_height"]
+    time, frequency = np.arange(int(rate * length)) / rate, shown_strings["III"]["frequency"]
+    height = shown_place["string_height"]
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
@@ -181,7 +181,7 @@ def _house_inductance():
 
 
 def _coil(turns):
-    return replace(LongCoil(**house_coil), turns=turns)
+    return replace(LongCoil(**shown_coil), turns=turns)
 
 
 def filling_wire(turns):
@@ -211,7 +211,8 @@ def winding(*, turns, gauge):
     """
     wire, coil = magnet_wire(awg=gauge), _coil(turns)
     filling = filling_wire(turns)
-    low, high = _level(turns, wire, BASS_AND_TREBLE) - _level(HOUSE_TURNS, magnet_wire(awg=44), BASS_AND_TREBLE)
+    house = _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), BASS_AND_TREBLE)
+    low, high = _level(turns, wire, BASS_AND_TREBLE) - house
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
                    filling_diameter=float(filling.diameter), inductance=loaded(turns, wire).inductance,
@@ -231,7 +232,7 @@ def winding_curves(*, turns, gauge):
     counts, same, full = _resistance_lines(gauge)
     return {"resistance": {"turns": counts, "same_wire": same, "full_window": full,
                            "at": (turns, one.resistance, one.filling_resistance)},
-            "output": {"frequency": frequency, "house": _level(HOUSE_TURNS, magnet_wire(awg=44), frequency),
+            "output": {"frequency": frequency, "house": _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), frequency),
                        "this": _level(turns, magnet_wire(awg=gauge), frequency)}}
 
 
@@ -240,9 +241,9 @@ def winding_curves(*, turns, gauge):
 @lru_cache(maxsize=4)
 def first_half_wave(*, north_up, anticlockwise):
     """Sign of the voltage from the wire's start to its end while the string rises from 2.5 mm: 1 or -1."""
-    rod = RodMagnet(**house_magnet | {"remanence": house_magnet["remanence"] * (1 if north_up else -1)})
-    coil = LongCoil(**house_coil, winding_sense=1 if anticlockwise else -1)
-    return int(np.sign(Pickup(poles=rod, coils=coil).sensitivity(STRING, height=house_place["string_height"])))
+    rod = RodMagnet(**shown_magnet | {"remanence": shown_magnet["remanence"] * (1 if north_up else -1)})
+    coil = LongCoil(**shown_coil, winding_sense=1 if anticlockwise else -1)
+    return int(np.sign(Pickup(poles=rod, coils=coil).sensitivity(STRING, height=shown_place["string_height"])))
 
 
 def four_graphs():

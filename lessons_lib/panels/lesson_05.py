@@ -2,10 +2,10 @@
 
 The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
 """
-from ..base.workshop import house_place
 from ..pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
 from ..pictures.style import GREY, TEXT, new_figure
 from .controls import Choice, Slider
+from .instrument import in_mm, shown_place
 from .lesson_01 import signed
 from .lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
 from .lesson_05_numbers import (
@@ -14,7 +14,7 @@ from .panel import Panel
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 
-_PLACES = {name: round(1e3 * house_place[name]) for name in ("pluck_place", "pickup_place")}
+_PLACES = {name: round(1e3 * shown_place[name]) for name in ("pluck_place", "pickup_place")}
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
@@ -28,7 +28,8 @@ HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
 APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
-HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, start=2.5, step=0.1, si=1e-3)
+HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1, si=1e-3,
+                start=in_mm(shown_place["string_height"]))
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05, si=1e-3)
 
 _HAND_WORDS = {"place": "hand and pickup stay where they are",

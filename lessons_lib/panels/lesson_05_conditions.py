@@ -4,19 +4,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..base.workshop import house_coil, house_place, house_strings
 from ..base.wire import magnet_wire
 from ..physics.coil_response import LoadedCoil
 from ..physics.induction import pickup_voltage
 from ..physics.plucked_string import TunedString
 from ..physics.winding import LongCoil
+from .instrument import shown_coil, shown_gauge, shown_place, shown_strings
 from .lesson_05_numbers import FORCE, flexible, fret_measures, house_pickup, sensitivity, steel_of, y_of
 from .sound import sounds
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
 FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
 _RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
-_PLUCK, _PICKUP, _HEIGHT = (house_place[name] for name in ("pluck_place", "pickup_place", "string_height"))
+_PLUCK, _PICKUP, _HEIGHT = (shown_place[name] for name in ("pluck_place", "pickup_place", "string_height"))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,14 +35,14 @@ class Broken:
 
 def real(string):
     """One of the workshop's strings with its stiffness and its (assumed) decay, open."""
-    row = house_strings[string]
-    return TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+    row = shown_strings[string]
+    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
                              linear_density=row["linear_density"], core_diameter=row["core"])
 
 
 def loaded_coil():
     """The house coil with 500 pF of cable, both controls up, into 1 megohm."""
-    return LoadedCoil(resistance=LongCoil(**house_coil).resistance(magnet_wire(awg=44)),
+    return LoadedCoil(resistance=LongCoil(**shown_coil).resistance(magnet_wire(awg=shown_gauge)),
                       inductance=house_pickup().inductance(), capacitance=100e-12, cable_capacitance=500e-12,
                       volume_resistance=250e3, tone_resistance=500e3, tone_capacitance=22e-9)
 

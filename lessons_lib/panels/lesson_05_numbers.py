@@ -9,7 +9,6 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..base.workshop import house_coil, house_magnet, house_place, house_strings
 from ..physics.induction import linkage_map
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
@@ -17,9 +16,10 @@ from ..physics.plucked_string import TunedString
 from ..physics.six_strings import in_a_row
 from ..physics.steel import SteelString
 from ..physics.winding import LongCoil
+from .instrument import shown_coil, shown_magnet, shown_place, shown_strings
 
 STRINGS = ("VI", "V", "IV", "III", "III wound", "II", "I")
-_Y = dict(zip(STRINGS, (*house_place["string_y"][:4], *house_place["string_y"][3:])))     # both thirds on one pole
+_Y = dict(zip(STRINGS, (*shown_place["string_y"][:4], *shown_place["string_y"][3:])))     # both thirds on one pole
 FRETS = np.arange(20)
 FORCE = 1.0             # N, on the open string; every other strength follows from it
 RULES = ("force", "displacement", "energy")
@@ -27,14 +27,14 @@ QUANTITIES = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
 _HEIGHTS = (0.9e-3, 5e-3)
-HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_place"],
-                          "pickup_place": house_place["pickup_place"]})
+HOUSE = MappingProxyType({"string": "VI", "pluck_place": shown_place["pluck_place"],
+                          "pickup_place": shown_place["pickup_place"]})
 
 
 @lru_cache(maxsize=1)
 def house_pickup():
     """The workshop's pickup: six house magnets in the house coil."""
-    return Pickup(poles=in_a_row(RodMagnet(**house_magnet), house_place["string_y"]), coils=LongCoil(**house_coil))
+    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
 
 
 @lru_cache(maxsize=16)
@@ -45,7 +45,7 @@ def linkage_over_height(string):
 
 def steel_of(string):
     """The steel of one of the STRINGS: its core, as far as the pickup hears it."""
-    return SteelString(diameter=house_strings[string]["core"])
+    return SteelString(diameter=shown_strings[string]["core"])
 
 
 def y_of(string):
@@ -68,8 +68,8 @@ def decay_length(string):
 @lru_cache(maxsize=16)
 def flexible(string):
     """One of the STRINGS without stiffness, open."""
-    row = house_strings[string]
-    return TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+    row = shown_strings[string]
+    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
                              linear_density=row["linear_density"])
 
 
@@ -133,7 +133,7 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand):
     """
     unit = [_at_unit_force(string, int(fret), pluck_place, pickup_place, hand) for fret in FRETS]
     sizes = np.array([one[0] for one in unit])
-    volts = float(sensitivity(string, house_place["string_height"]))
+    volts = float(sensitivity(string, shown_place["string_height"]))
     sizes = np.concatenate([sizes, volts * sizes[:, 1:]], axis=1)
     return {rule: force[:, np.newaxis, np.newaxis] * sizes for rule, force in _forces(unit).items()}
 
@@ -278,7 +278,7 @@ _PHASE = 2 * np.pi * np.arange(256) / 256
 
 
 def _sine_voltage(string, height, amplitude):
-    speed = 2 * math.pi * house_strings[string]["frequency"] * amplitude
+    speed = 2 * math.pi * shown_strings[string]["frequency"] * amplitude
     return sensitivity(string, height + amplitude * np.sin(_PHASE)) * speed * np.cos(_PHASE)
 
 
@@ -293,7 +293,7 @@ def bent_curves(*, string, height, amplitude):
     """What SlopeOverHeight.update and BentVoltage.update take."""
     heights = np.linspace(1e-3, 4.9e-3, 120)
     at_rest = float(sensitivity(string, height))
-    straight = at_rest * 2 * math.pi * house_strings[string]["frequency"] * amplitude
+    straight = at_rest * 2 * math.pi * shown_strings[string]["frequency"] * amplitude
     swing = np.linspace(height - amplitude, height + amplitude, 60)
     voltage = _sine_voltage(string, height, amplitude)
     return {"slope": {"height": heights, "slope": sensitivity(string, heights), "swing": swing,

@@ -4,8 +4,8 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..base.workshop import house_place
 from ..physics.induction import pickup_voltage
+from .instrument import shown_place
 from .lesson_05_conditions import real
 from .lesson_05_numbers import house_pickup, steel_of, y_of
 from .lesson_06_numbers import HOUSE, loaded_coil
@@ -28,10 +28,10 @@ def coil_with(load):
 def pluck(*, seconds=1.5, rate=44100):
     """Voltage (V) that one pluck of string III induces in the house coil: 1 N, house places."""
     time = np.arange(int(seconds * rate)) / rate
-    motion = real(STRING).pluck(force=1.0, place=house_place["pluck_place"], width=PLECTRUM,
+    motion = real(STRING).pluck(force=1.0, place=shown_place["pluck_place"], width=PLECTRUM,
                                 highest_frequency=HIGHEST_PARTIAL)
-    return pickup_voltage(house_pickup(), steel_of(STRING), motion, time, height=house_place["string_height"],
-                          place=house_place["pickup_place"], y=y_of(STRING), aperture=LISTENS)
+    return pickup_voltage(house_pickup(), steel_of(STRING), motion, time, height=shown_place["string_height"],
+                          place=shown_place["pickup_place"], y=y_of(STRING), aperture=LISTENS)
 
 
 def through_three_loads(*, seconds=1.5, rate=44100):

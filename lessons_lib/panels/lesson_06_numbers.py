@@ -11,15 +11,15 @@ from types import MappingProxyType
 import numpy as np
 
 from ..base.materials import magnet_wire
-from ..base.workshop import house_coil
 from ..physics.coil_response import LoadedCoil
 from ..physics.winding import LongCoil
+from .instrument import shown_coil, shown_gauge
 from .lesson_05_numbers import house_pickup
 
-HOUSE_TURNS = house_coil["turns"]
+HOUSE_TURNS = shown_coil["turns"]
 OWN_CAPACITANCE = 100e-12       # F
 HOUSE = MappingProxyType({
-    "gauge": 44, "turns": HOUSE_TURNS, "own": OWN_CAPACITANCE, "cable": 500e-12, "volume": 250e3,
+    "gauge": shown_gauge, "turns": HOUSE_TURNS, "own": OWN_CAPACITANCE, "cable": 500e-12, "volume": 250e3,
     "volume_setting": 1.0, "tone": 500e3, "tone_setting": 1.0, "amplifier": 1e6})
 TONE_CAPACITOR = 22e-9          # F, common practice
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
@@ -47,7 +47,7 @@ def inductance(turns):
 
 def winding(turns):
     """So many turns in the house coil's window, as a LongCoil."""
-    return replace(LongCoil(**house_coil), turns=turns)
+    return replace(LongCoil(**shown_coil), turns=turns)
 
 
 @lru_cache(maxsize=256)

@@ -4,10 +4,11 @@ The functions of numbers under them stand in lesson_07_numbers and lesson_07_pai
 """
 import math
 
-from ..base.workshop import house_bar, house_place
+from ..base.workshop import house_bar
 from ..pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
 from ..pictures.style import new_figure
 from .controls import Choice, Slider
+from .instrument import in_mm, shown_place
 from .lesson_01 import signed
 from .lesson_07_numbers import (
     BEND, HIGHEST, LOWEST, MAP_Y, MAP_Z, NAMES, PLACES, bent_curves, bent_levels, level_bars, make_equal, raised,
@@ -25,12 +26,14 @@ SHORT_KIND = Choice(name="kind", label="poles", slow=True, start="rods",
 NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2,
                 slow=True)
 RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, si=1e-3, slow=True)
-LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, start=2.5, step=0.1, si=1e-3)
+LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1, si=1e-3,
+              start=in_mm(shown_place["string_height"]))
 THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST * 1e3, high=HIGHEST * 1e3, start=0,
                     step=0.05, si=1e-3, slow=True) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
-HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, start=2.5, step=0.1, si=1e-3)
+HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1, si=1e-3,
+                start=in_mm(shown_place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1,
                     si=1e-2)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
@@ -63,7 +66,7 @@ def _alt_of_field(one):
 def field_figure():
     """A figure and the function that draws raised_map into it."""
     figure = new_figure(width=8.0, height=6.0)
-    y, height = house_place["string_y"], house_place["string_height"]
+    y, height = shown_place["string_y"], shown_place["string_height"]
     above = FieldOverSix(figure.add_axes((0.095, 0.44, 0.80, 0.50)), figure.add_axes((0.915, 0.47, 0.025, 0.43)),
                          y=MAP_Y, z=MAP_Z, strings=[(at, height, name) for at, name in zip(y, NAMES)],
                          bar=(house_bar["size"][1], house_bar["size"][2], house_bar["centre"][2]))

@@ -10,26 +10,27 @@ from functools import lru_cache
 import numpy as np
 from scipy.interpolate import RectBivariateSpline
 
-from ..base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil
+from ..base.workshop import house_bar, house_screw
 from ..physics.magnets import BarMagnet, RodMagnet
 from ..physics.pickup import Pickup
 from ..physics.six_strings import (
-    decibels, equal_levels, first_pulses, in_a_row, simple_law, workshop_row)
+    decibels, equal_levels, first_pulses, in_a_row, simple_law)
 from ..physics.steel import SteelPole
 from ..physics.winding import LongCoil, RoundCoil
+from .instrument import shown_coil, shown_magnet, shown_place, shown_row, shown_small_coil
 
 NAMES = ("VI", "V", "IV", "III", "II", "I")
-PLACES = np.array(house_place["string_y"])
+PLACES = np.array(shown_place["string_y"])
 LEVEL = (0.0,) * 6              # all poles flush with the coil form
 SHORT = 14e-3                   # m, a screw sawn off by 3 mm, so that it can go down as far
 LOWEST, HIGHEST = -3e-3, 1.5e-3
 BLADE = BarMagnet(**house_bar | {"size": (3e-3, 56e-3, 12e-3), "centre": (0.0, 0.0, -6e-3)})    # the bar's ferrite
-_LONG = LongCoil(**house_coil)
+_LONG = LongCoil(**shown_coil)
 
 
 def _poles(kind):
     if kind == "rods":
-        return RodMagnet(**house_magnet)
+        return RodMagnet(**shown_magnet)
     return SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {}))
 
 
@@ -42,7 +43,7 @@ def pickup(kind, tops=LEVEL):
 
 @lru_cache(maxsize=128)
 def _pulses(kind, tops, third):
-    return first_pulses(pickup(kind, tops), workshop_row(third=third))
+    return first_pulses(pickup(kind, tops), shown_row(third=third))
 
 
 # ---- all six levels --------------------------------------------------------------------------------------------------
@@ -93,7 +94,7 @@ def string_levels(*, kind, third="III", **tops):
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
     pulses = _pulses(kind, heights, third)
     return StringLevels(kind=kind, third=third, levels=decibels(pulses), pulses=pulses, tops=heights,
-                        by_law=decibels(simple_law(workshop_row(third=third))))
+                        by_law=decibels(simple_law(shown_row(third=third))))
 
 
 def level_bars(**choice):
@@ -128,7 +129,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
     lowest, highest : float
         Bounds of every pole's top, m.
     """
-    found = equal_levels(pickup(kind), workshop_row(third=third), lowest=lowest, highest=highest)
+    found = equal_levels(pickup(kind), shown_row(third=third), lowest=lowest, highest=highest)
     near = 0.01 * (highest - lowest)
     stuck = tuple(name for name, top in zip(NAMES, found.tops) if min(top - lowest, highest - top) < near)
     return Balanced(tops=tuple(map(float, found.tops)), levels=found.levels - found.levels[0], spread=found.spread,
@@ -180,7 +181,7 @@ def raised(*, kind, number, raised, look):
     flat, now = LEVEL, _tops(number, raised)
     change = decibels(_pulses(kind, now, "III"), 1.0) - decibels(_pulses(kind, flat, "III"), 1.0)
     inward = 1 if number < 3 else -1
-    places = PLACES[number] + np.array([0.0, inward * house_place["string_spacing"] / 2])
+    places = PLACES[number] + np.array([0.0, inward * shown_place["string_spacing"] / 2])
     before, after = (_field(kind, tops, places, look)[:, 2] for tops in (flat, now))
     return Raised(kind=kind, number=number, raised=raised, look=look, changes=change, over_pole=(before[0], after[0]),
                   half_way=before[1])
@@ -204,7 +205,7 @@ def raised_map(*, kind, number, raised, look):
 # ---- bent sideways ---------------------------------------------------------------------------------------------------
 
 ARRANGEMENTS = ("rods", "screws", "six coils", "alternating", "blade")
-BEND = house_place["string_spacing"]
+BEND = shown_place["string_spacing"]
 _HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
 
 
@@ -219,7 +220,7 @@ def arranged(name):
         return pickup(name)
     if name == "blade":
         return Pickup(poles=(), coils=_LONG, bars=BLADE)
-    rods, coils = pickup("rods").poles, in_a_row(RoundCoil(**house_small_coil), PLACES)
+    rods, coils = pickup("rods").poles, in_a_row(RoundCoil(**shown_small_coil), PLACES)
     if name == "alternating":
         rods = tuple(replace(rod, remanence=(-1) ** n * rod.remanence) for n, rod in enumerate(rods))
         coils = tuple(replace(coil, winding_sense=(-1) ** n) for n, coil in enumerate(coils))
@@ -229,7 +230,7 @@ def arranged(name):
 @lru_cache(maxsize=8)
 def _bent(name):
     """Sensitivity (V per m/s) of string IV over height and bend, as a spline."""
-    string = workshop_row()[2]
+    string = shown_row()[2]
     table = arranged(name).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=string.y + _BENDS)
     return RectBivariateSpline(_HEIGHTS, _BENDS, table)
 
@@ -269,6 +270,6 @@ def bent_curves(*, bend, height):
     return {"bend": _WAY, "levels": {name: bent_level(name, height, _WAY) for name in ARRANGEMENTS}, "at": bend}
 
 
-def bell_width(name, height=house_place["string_height"], bend=3.5e-3):
+def bell_width(name, height=shown_place["string_height"], bend=3.5e-3):
     """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at one bend."""
     return bend / math.sqrt(-float(bent_level(name, height, bend)) / (20 / math.log(10)))

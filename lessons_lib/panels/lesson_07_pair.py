@@ -6,39 +6,39 @@ import math
 import numpy as np
 
 from ..base.wire import magnet_wire
-from ..base.workshop import house_coil, house_magnet, house_place, house_strings
 from ..physics.design import COPPER_DENSITY
 from ..physics.hum import hum_voltages
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
 from ..physics.plucked_string import TunedString
-from ..physics.six_strings import in_a_row, workshop_row
+from ..physics.six_strings import in_a_row
 from ..physics.winding import LongCoil
+from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_strings
 from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
 from .sound import sounds
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither turned over": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
 FLOOR = -70.0           # dB, where a bar ends
-_COIL, _PLACES = LongCoil(**house_coil), house_place["string_y"]
+_COIL, _PLACES = LongCoil(**shown_coil), shown_place["string_y"]
 _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
 
 
 def _row_of_rods(x, sense):
-    return in_a_row(RodMagnet(**house_magnet | {"remanence": sense * house_magnet["remanence"]}, x=x), _PLACES)
+    return in_a_row(RodMagnet(**shown_magnet | {"remanence": sense * shown_magnet["remanence"]}, x=x), _PLACES)
 
 
 @lru_cache(maxsize=2)
 def pair(magnets):
     """Two house pickups side by side as one Pickup, the second one's magnets turned over for -1; windings alike."""
-    coils = [LongCoil(**house_coil, x=x) for x in (-ASIDE, ASIDE)]
+    coils = [LongCoil(**shown_coil, x=x) for x in (-ASIDE, ASIDE)]
     return Pickup(poles=_row_of_rods(-ASIDE, 1) + _row_of_rods(ASIDE, magnets), coils=coils)
 
 
 @lru_cache(maxsize=2)
 def _voltages(magnets):
     """Signal of string IV (V per m/s) and hum (V) of the first coil and the second, windings alike."""
-    both, string = pair(magnets), workshop_row()[2]
+    both, string = pair(magnets), shown_row()[2]
     place = {"height": string.height, "y": string.y}
     signal = [Pickup(poles=both.poles, coils=coil).sensitivity(string.steel, **place) for coil in both.coils]
     return np.array(signal), hum_voltages(both, **_STRAY)
@@ -47,7 +47,7 @@ def _voltages(magnets):
 @lru_cache(maxsize=1)
 def _alone():
     """Signal of the house pickup alone, V per m/s."""
-    string = workshop_row()[2]
+    string = shown_row()[2]
     return pickup("rods", LEVEL).sensitivity(string.steel, height=string.height, y=string.y)
 
 
@@ -134,7 +134,7 @@ def _volume(part):
 
 def cost(name, whole, dip):
     """What a Pickup needs and gives, as Cost."""
-    wire, string = magnet_wire(awg=44), workshop_row()[2]
+    wire, string = magnet_wire(awg=shown_gauge), shown_row()[2]
     length = sum(coil.wire_length() for coil in whole.coils)
     magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
     return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
@@ -146,7 +146,7 @@ def cost(name, whole, dip):
 @lru_cache(maxsize=1)
 def what_it_costs():
     """Every arrangement of the lesson but the pair, as a tuple of Cost."""
-    height, half_way = house_place["string_height"], house_place["string_spacing"] / 2
+    height, half_way = shown_place["string_height"], shown_place["string_spacing"] / 2
     return tuple(cost(words, arranged(name), float(bent_level(name, height, half_way)))
                  for name, words in _WORDS.items())
 
@@ -158,19 +158,19 @@ _RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10
 
 def _speed(name):
     """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
-    row = house_strings[name]
-    string = TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+    row = shown_strings[name]
+    string = TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
                                linear_density=row["linear_density"], core_diameter=row["core"])
-    motion = string.pluck(force=_FORCE, place=house_place["pluck_place"], width=_FINGER, highest_frequency=8e3)
+    motion = string.pluck(force=_FORCE, place=shown_place["pluck_place"], width=_FINGER, highest_frequency=8e3)
     time = np.arange(int(_NOTE * _RATE)) / _RATE
     ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
-    return ends * motion.velocity(time, house_place["pickup_place"], aperture=_LISTENS)[0]
+    return ends * motion.velocity(time, shown_place["pickup_place"], aperture=_LISTENS)[0]
 
 
 def six_plucks(kind, tops=LEVEL):
     """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest."""
     levels = string_levels(kind=kind, **dict(zip(NAMES, tops)))
-    at_rest = levels.pulses * 2 * np.array([string.impedance for string in workshop_row()])
+    at_rest = levels.pulses * 2 * np.array([string.impedance for string in shown_row()])
     rest = np.zeros(int(_REST * _RATE))
     return np.concatenate([part for name, slope in zip(NAMES, at_rest) for part in (slope * _speed(name), rest)])
 

@@ -37,7 +37,7 @@ class PlacedString:
         finite(y=self.y)
 
 
-def workshop_row(*, third="III", height=house_place["string_height"]):
+def workshop_row(*, third="III", height=house_place["string_height"], strings=house_strings, place=house_place):
     """The six strings of the workshop's instrument, VI first, each over its own pole.
 
     Parameters
@@ -45,6 +45,8 @@ def workshop_row(*, third="III", height=house_place["string_height"]):
     third : "III" or "III wound"
     height : float
         Of every string's axis above z = 0, m.
+    strings, place : mapping
+        Other records of the same form, for another instrument.
 
     Returns
     -------
@@ -61,11 +63,11 @@ def workshop_row(*, third="III", height=house_place["string_height"]):
     """
     if third not in ("III", "III wound"):
         refuse("third", "one of 'III', 'III wound'", third)
-    rows = [house_strings[name] for name in ("VI", "V", "IV", third, "II", "I")]
-    tuned = [TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
+    rows = [strings[name] for name in ("VI", "V", "IV", third, "II", "I")]
+    tuned = [TunedString.tuned(frequency=row["frequency"], length=place["scale_length"],
                                linear_density=row["linear_density"]) for row in rows]
     return tuple(PlacedString(steel=SteelString(diameter=row["core"]), impedance=string.impedance, height=height, y=y)
-                 for row, string, y in zip(rows, tuned, house_place["string_y"]))
+                 for row, string, y in zip(rows, tuned, place["string_y"]))
 
 
 def in_a_row(part, places, tops=None):

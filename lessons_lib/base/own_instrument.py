@@ -1,0 +1,203 @@
+"""An instrument of one's own: strings, magnet, coil and places in one TOML file, checked when it is read.
+
+Only what the file gives replaces a value of the workshop's instrument. The panels show it; exercises, answers and the
+pages' own numbers stay with the workshop's.
+"""
+import math
+import os
+import tomllib
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import lru_cache
+from numbers import Real
+from pathlib import Path
+from types import MappingProxyType
+
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_screw, house_strings
+
+FILE, VARIABLE = "instrument.toml", "LESSONS_INSTRUMENT"
+HOUSE_GAUGE = 44        # American gauge of the workshop's wire
+
+# key in the file -> (name in the record, one of it in SI, least, most); the ranges are those of the panels' sliders
+_MAGNET = {
+    "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20),
+    "remanence_T": ("remanence", 1, 0.5, 1), "recoil_permeability": ("recoil_permeability", 1, 1, 5)}
+_COIL = {
+    "straight_length_mm": ("straight_length", 1e-3, 50, 58), "inner_radius_mm": ("inner_radius", 1e-3, 2.4, 5),
+    "outer_radius_mm": ("outer_radius", 1e-3, 4, 8.5), "bottom_mm": ("bottom", 1e-3, -17, -5),
+    "top_mm": ("top", 1e-3, -4.5, 0), "turns": ("turns", 1, 4000, 10000), "wire_AWG": ("gauge", 1, 42, 44)}
+_PLACE = {
+    "scale_length_mm": ("scale_length", 1e-3, 590, 900), "pluck_place_mm": ("pluck_place", 1e-3, 20, 180),
+    "pickup_place_mm": ("pickup_place", 1e-3, 50, 180), "string_height_mm": ("string_height", 1e-3, 2, 3.5)}
+_STRING = {
+    "frequency_Hz": ("frequency", 1, 30, 500), "diameter_mm": ("diameter", 1e-3, 0.2, 2),
+    "core_mm": ("core", 1e-3, 0.2, 1), "density_g_per_m": ("linear_density", 1e-3, 0.2, 20)}
+_WHOLE = ("turns", "wire_AWG")
+_CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
+_TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
+_ANY_TENSION = (20, 250)
+_BLADE = (1.5e-3, 28e-3)        # m, half width and half length of the blade that lesson 7 puts into the coil
+
+
+@dataclass(frozen=True, kw_only=True)
+class Instrument:
+    """What the panels show: records as in `base.workshop`, and the American gauge of the coil's wire."""
+
+    name: str
+    magnet: MappingProxyType
+    coil: MappingProxyType
+    gauge: int
+    place: MappingProxyType
+    strings: MappingProxyType
+
+
+HOUSE = Instrument(name="the workshop's", magnet=house_magnet, coil=house_coil, gauge=HOUSE_GAUGE, place=house_place,
+                   strings=house_strings)
+
+
+def read_instrument(path):
+    """Return the `Instrument` in a TOML file.
+
+    Raises
+    ------
+    OSError
+        Where the file cannot be opened.
+    ValueError
+        Where something in it cannot be used; the message is one sentence.
+
+    Notes
+    -----
+    The ranges are those of the panels' sliders; the rules between values see to it that rod, screw and blade stand
+    inside the coil and that the longest screws' bar stays below it.
+    """
+    path = Path(path)
+    try:
+        found = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except ValueError as error:
+        raise ValueError(f"{path} cannot be read: {str(error).rstrip('.')}.") from None
+    try:
+        return _instrument(found)
+    except ValueError as error:
+        raise ValueError(f"{path}: {error}") from None
+
+
+def _instrument(found):
+    _know(found, ("name", "magnet", "coil", "place", "strings"), "the file")
+    name = found.get("name")
+    if not isinstance(name, str) or not 1 <= len(name.strip()) <= 60 or not name.isprintable():
+        raise ValueError(f"name must be a text of 1 to 60 letters; got {name!r}.")
+    coil = {**house_coil, "gauge": HOUSE_GAUGE} | _record(found, "coil", _COIL)
+    gauge = coil.pop("gauge")
+    strings = _table(found, "strings", "the file")
+    _know(strings, house_strings, "[strings]")
+    instrument = Instrument(
+        name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet", _MAGNET)), gauge=gauge,
+        coil=MappingProxyType(coil), place=MappingProxyType(house_place | _record(found, "place", _PLACE)),
+        strings=MappingProxyType({key: MappingProxyType(record | _record(strings, key, _STRING, "strings."))
+                                  for key, record in house_strings.items()}))
+    for rule, holds, got in _rules(instrument):
+        if not holds:
+            raise ValueError(f"{rule}; got {got}.")
+    return instrument
+
+
+def _table(found, name, where):
+    table = found.get(name, {})
+    if not isinstance(table, dict):
+        raise ValueError(f"{name} in {where} must be a table of values; got {table!r}.")
+    return table
+
+
+def _know(found, known, where):
+    """Refuse an unknown key; one that looks like a known one gets it named."""
+    for key in found:
+        if key not in known:
+            near = get_close_matches(key.lower(), [one.lower() for one in known], n=1, cutoff=0.5)
+            meant = next((one for one in known if near and one.lower() == near[0]), None)
+            raise ValueError(f'{where} has no "{key[:40]}"; '
+                             + (f"did you mean {meant}?" if meant else f"there are {', '.join(known)}."))
+
+
+def _record(found, name, keys, above=""):
+    """The values of one table, by their names in the record, SI."""
+    where = f"[{above}{name}]"
+    table = _table(found, name, where)
+    _know(table, keys, where)
+    return {keys[key][0]: _value(f"{where} {key}", value, *keys[key][1:], whole=key in _WHOLE)
+            for key, value in table.items()}
+
+
+def _value(what, value, si, low, high, whole):
+    kind = "a whole number" if whole else "a number"
+    if isinstance(value, bool) or not isinstance(value, Real) or not low <= value <= high or (
+            whole and value != int(value)):
+        raise ValueError(f"{what} must be {kind} from {low:g} to {high:g}; got {value!r}.")
+    return int(value) if whole else value * si
+
+
+def _rules(one):
+    """Yield (rule, whether it holds, what was found) for what must hold between values, those left out, too."""
+    magnet, coil = one.magnet, one.coil
+    wide = max(magnet["diameter"], house_screw["diameter"]) / 2
+    farthest = one.place["string_y"][-1] - coil["straight_length"] / 2
+    least = max(wide, wide + farthest, math.hypot(_BLADE[0], max(0.0, _BLADE[1] - coil["straight_length"] / 2)))
+    yield (f"[coil] inner_radius_mm must be {math.ceil(least * 1e5 - 1e-6) / 100:g} or more, so that rods, screws and "
+           "blade of the panels fit in", coil["inner_radius"] >= least - 1e-9, _mm(coil["inner_radius"]))
+    yield ("[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger",
+           coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
+    yield ("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
+           _mm(coil["bottom"]))
+    window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
+    yield ("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
+           f"{window * 1e6:.4g} mm2")
+    yield (f"[magnet] length_mm must be {_mm(-coil['bottom'])} or more, down to the coil's bottom",
+           magnet["length"] >= -coil["bottom"] - 1e-9, _mm(magnet["length"]))
+    for key, string in one.strings.items():
+        yield from _string_rules(f"[strings.{key}]", key, string, one.place["scale_length"])
+
+
+def _string_rules(where, key, string, length):
+    yield (f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12,
+           _mm(string["core"]))
+    low, high = _CORES.get(key, (0.2, 1))
+    yield (f"{where} core_mm must be from {low:g} to {high:g}", low - 1e-9 <= string["core"] * 1e3 <= high + 1e-9,
+           _mm(string["core"]))
+    tension = (2 * length * string["frequency"]) ** 2 * string["linear_density"]
+    low, high = _TENSIONS.get(key, _ANY_TENSION)
+    yield (f"{where} frequency_Hz, density_g_per_m and the scale length must make a tension from {low} to {high} N",
+           low <= tension <= high, f"{tension:.1f} N")
+
+
+def _mm(metres):
+    return f"{metres * 1e3:.4g}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class InUse:
+    """The instrument that the panels of this process show, and one line about it where it is not the workshop's."""
+
+    instrument: Instrument
+    note: str = ""
+
+
+@lru_cache(maxsize=1)
+def in_use():
+    """Return the `InUse` of this process, read once: the file that LESSONS_INSTRUMENT names, else instrument.toml in
+    the folder where the notebook runs, else the workshop's instrument. What cannot be used is told, never raised.
+
+    Examples
+    --------
+    >>> in_use().instrument.magnet["remanence"]
+    0.75
+    """
+    named = os.environ.get(VARIABLE)
+    path = Path(named or FILE)
+    if not named and not path.exists():
+        return InUse(instrument=HOUSE)
+    try:
+        own = read_instrument(path)
+    except (OSError, ValueError) as error:
+        why = f"{path} cannot be opened: {error.strerror}." if isinstance(error, OSError) else error
+        return InUse(instrument=HOUSE, note=f"Own instrument not in use. {why}")
+    return InUse(instrument=own, note=f"Own instrument in use: {own.name}. Numbers in the text are those of the "
+                                      "workshop's.")

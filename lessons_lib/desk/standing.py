@@ -1,0 +1,85 @@
+"""How things stand in a course folder, in sentences and rows; nothing here writes anything."""
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessons_lib.course.folder import Course
+from lessons_lib.course.given_out import kept_ids
+from lessons_lib.course.tables import read_table
+from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.exercises.returns import NotRead, read_return
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standing:
+    """A path as it was typed: a sentence, the folder where a course may be made, and whether there is a course."""
+
+    says: str
+    folder: Path | None = None
+    is_course: bool = False
+
+
+def look(text):
+    """Return the `Standing` of the path in a text box; never raises for what people type.
+
+    Examples
+    --------
+    >>> look("  ").says.split(",")[0]
+    'Type where the course folder is'
+    """
+    if not text.strip():
+        return Standing(says="Type where the course folder is, or where a new one is to be, such as ~/autumn.")
+    try:
+        folder = Path(text.strip()).expanduser().resolve()
+        if folder.exists() and not folder.is_dir():
+            return Standing(says=f"{folder} is a file. A course is a folder.")
+        if (folder / "course.toml").is_file():
+            return Standing(says=_of_course(Course(folder)), folder=folder, is_course=True)
+        there = f"{folder} is there, but it is no course: it has no course.toml." if folder.exists() else (
+            f"There is no folder {folder} yet.")
+        return Standing(says=f"{there} “Make a new course” makes one there.", folder=folder)
+    except (*EXPECTED, RuntimeError) as error:       # RuntimeError: "~" and a name that nobody has
+        return Standing(says=f"That cannot be used: {in_words(error)}")
+
+
+def _of_course(course):
+    ids = kept_ids(course)
+    files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
+    return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "
+            f"{'lessons ' + ', '.join(ids) if ids else 'nothing yet'}. Files in returned: {files}. Marked: "
+            f"{'yes' if marks_are_there(course) else 'not yet'}.")
+
+
+def marks_are_there(course):
+    """Whether there are marks from before."""
+    return (course.folder / "marks" / "marks.csv").exists()
+
+
+def lesson_rows(course):
+    """Return (id, title, whether it was given out) of every lesson that can be given out; lesson 00 always goes too."""
+    given = kept_ids(course)
+    return [(lesson.id, lesson.title, lesson.id in given) for lesson in course.lessons.values() if lesson.id != "00"]
+
+
+def came_and_missing(course):
+    """Return what marks.csv says: rows (lesson, how many returned, benches without a return), and rows bench by bench.
+
+    The second part is (head, rows).
+    """
+    rows = read_table((course.folder / "marks" / "marks.csv").read_bytes())
+    lessons = [name for name in (rows[0] if rows else ()) if name.startswith("lesson ")]
+    summary = []
+    for name in lessons:
+        missing = [row["bench"] for row in rows if not row[name]]
+        summary.append((name.split()[1], f"{len(rows) - len(missing)} of {len(rows)}",
+                        "all" if len(missing) == len(rows) else ", ".join(missing) or "none"))
+    total = next((name for name in (rows[0] if rows else ()) if name.startswith("total")), None)
+    head = ("bench", *([total] if total else []), *lessons)
+    return summary, (head, [tuple(row[name] or "not returned" for name in head) for row in rows])
+
+
+def what_it_is(content):
+    """Return in words what the bytes of a file that came in are."""
+    found = read_return(content)
+    if isinstance(found, NotRead):
+        return f"cannot be read: {found.reason}"
+    return f"work of bench {found.bench} on lesson {found.lesson}"

@@ -1,0 +1,214 @@
+"""The five steps of the desk, each on the functions that the commands use, too."""
+from html import escape
+
+import ipywidgets as W
+
+from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.given_out import kept_ids
+from lessons_lib.course.key import write_key
+from lessons_lib.course.mark import mark, steps_after
+from lessons_lib.course.pack import add_lessons
+from lessons_lib.course.pages import table
+from lessons_lib.course.returned import drop_in
+from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.worked import write_worked
+from lessons_lib.desk.parts import WIDE, Step, button, captioned, folded, row
+from lessons_lib.desk.standing import came_and_missing, lesson_rows, marks_are_there, what_it_is
+
+
+class ChooseCourse(Step):
+    """Where the course is; a new one is made here, and nothing that is there is changed."""
+
+    title = "1. The course folder"
+    explains = "It holds class list, secret, returned work and marks. Keep it to yourself, and keep a copy."
+
+    def controls(self):
+        """Path, number of benches, button."""
+        self.path = W.Text(description="Course folder:", placeholder="~/autumn", style={"description_width": "9em"},
+                           layout=WIDE)
+        self.benches = W.BoundedIntText(value=30, min=1, max=9000, description="Benches of a new course:",
+                                        style={"description_width": "13em"}, layout={"width": "20em"})
+        self.path.observe(lambda _: self.desk.look(), "value")
+        self.make = button("Make a new course", lambda: self.work(self._make))
+        return [self.path, row(self.benches, self.make)]
+
+    def _make(self):
+        standing = self.desk.standing
+        if standing.folder is None:
+            return self.say(standing.says)
+        new = new_course(standing.folder, self.benches.value)
+        self.desk.look()
+        self.say(f"{self.desk.standing.says}\n" + (
+            f"New: {', '.join(new)}. Next: fill in class_list.csv with a spreadsheet (one bench a line; names are for "
+            "you alone) and look at course.toml with a text editor; its title is what students read. Then give out."
+            if new else "Everything was there already. Nothing was changed."))
+
+
+class GiveOut(Step):
+    """Which lessons go into the pack."""
+
+    title = "2. Give out lessons"
+    explains = ("Makes one zip for the whole class, and the bench cards to print. Lesson 00 and what was given out "
+                "before are always in it; numbers given out before never change.")
+
+    def controls(self):
+        """A box for each lesson, button."""
+        self.boxes = W.VBox([], layout={"overflow": "visible"})
+        return [self.boxes, row(button("Give out", self._press))]
+
+    def show_lessons(self, course):
+        """Show the lessons that can be given out; those given out before stay in the pack."""
+        self.boxes.children = [
+            W.Checkbox(value=given, disabled=given, indent=False, layout={"width": "auto"},
+                       description=f"{id} {title}" + (" (given out before)" if given else ""))
+            for id, title, given in (lesson_rows(course) if course else ())]
+
+    def chosen(self):
+        """Return the ids of the lessons to add."""
+        return [box.description[:2] for box in self.boxes.children if box.value and not box.disabled]
+
+    def _press(self):
+        course = self.desk.course()
+        if course is None:
+            return self.say("Choose a course folder first.")
+        if not self.chosen() and not kept_ids(course):
+            return self.say("Choose at least one lesson.")
+        if not (course.folder / "cards.html").exists():
+            return self.work(self._give_out)
+        more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
+            "make the pack of the lessons given out so far again")
+        self.ask(f"This will {more}. cards.csv and cards.html are there and will be written anew; earlier packs and "
+                 "all numbers stay as they are.", Yes_give_out=self._give_out, No_leave_it=None)
+
+    def _give_out(self):
+        course = self.desk.course()
+        added = add_lessons(course, self.chosen())
+        self.show_lessons(course)
+        self.say("\n".join([*added.lines, f"Next: {added.next}"]))
+
+
+class DropReturns(Step):
+    """Files that students sent are kept in the folder returned."""
+
+    title = "3. Drop returns in"
+    explains = ("The files that students sent you, a few hundred at once at most. They are kept in the folder returned of "
+                "the course; a file of the same name gets a number. If nothing is said for a minute, they were too many "
+                "for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
+
+    def controls(self):
+        """The button that opens the browser's own window for files."""
+        self.upload = W.FileUpload(multiple=True, accept=".json", description="Choose returned files",
+                                   layout={"width": "auto"})
+        self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
+        return [row(self.upload)]
+
+    def _keep(self):
+        files, self.upload.value = self.upload.value, ()
+        course = self.desk.course()
+        if course is None:
+            return self.say("Choose a course folder first; the files were not kept.")
+        rows, new = [], 0
+        for number, file in enumerate(files, start=1):
+            content = bytes(file["content"])
+            try:
+                path, is_new = drop_in(course.folder / "returned", file["name"], content)
+                new += is_new
+                rows.append((file["name"], path.name if is_new else f"{path.name}, was there already",
+                             what_it_is(content)))
+            except EXPECTED as error:
+                rows.append((file["name"], "not kept", in_words(error)))
+            self.bar.say("files kept", number, len(files))
+        self.shown.value = captioned("What came in", ("file", "kept as", "what it is"), rows)
+        self.say(f"{new} new of {len(files)} files, in {course.folder / 'returned'}. Next: mark.")
+
+
+class Mark(Step):
+    """Marks everything in the folder returned, and shows what came."""
+
+    title = "4. Mark"
+    explains = ("Computes all marks again from the numbers that were given out. Do it as often as you like: after new "
+                "returns, or when you wrote marks for open texts into marks/open_questions.csv.")
+
+    def controls(self):
+        """One button."""
+        return [row(button("Mark", self._press))]
+
+    def _press(self):
+        course = self.desk.course()
+        if course is None:
+            return self.say("Choose a course folder first.")
+        if not marks_are_there(course):
+            return self.work(self._mark)
+        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed "
+                 "into open_questions.csv is read first and kept; what moves is listed with its reason.",
+                 Yes_mark_again=self._mark, No_leave_them=None)
+
+    def _mark(self):
+        course = self.desk.course()
+        with course.busy():
+            done = mark(course)
+        summary, (head, rows) = came_and_missing(course)
+        moved = "".join(f"<li>{escape(line)}</li>" for line in done.moved)
+        self.shown.value = "".join((
+            *(f"<p>{escape(line)}</p>" for line in done.remarks),
+            captioned("What came, what is missing", ("lesson", "returned", "benches without a return"), summary),
+            captioned("What could not be read or does not count", ("file", "why"), done.not_read),
+            f"<h3>What moved since the last marking</h3><ul>{moved}</ul>" if moved else "",
+            folded("Marks, bench by bench", table(head, rows))))
+        self.say(f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your "
+                 f"marks: {done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
+
+
+class Read(Step):
+    """Pages for the instructor, shown here; where each lies is said."""
+
+    title = "5. Read"
+    explains = "Pages for your eyes, shown below. To print one, open its file in a browser."
+
+    def controls(self):
+        """A list of benches and four buttons."""
+        self.bench = W.Dropdown(description="Bench:", options=[], style={"description_width": "4em"},
+                                layout={"width": "12em"})
+        return [row(button("Class report", lambda: self._file("marks/class_report.html", "Mark first.")),
+                    button("Bench cards", lambda: self._file("cards.html", "Give out first."))),
+                row(self.bench, button("Worked answers of this bench", self._worked),
+                    button("Key of right values, all benches", self._key))]
+
+    def show_benches(self, course):
+        """Fill the list."""
+        benches = [*course.students, *course.spares] if course else []
+        if list(self.bench.options) != benches:
+            chosen, self.bench.options = self.bench.value, benches
+            self.bench.value = chosen if chosen in benches else next(iter(benches), None)
+
+    def _file(self, name, first):
+        course = self.desk.course()
+        if course is None:
+            return self.say("Choose a course folder first.")
+        path = course.folder / name
+        self.work(lambda: self._show(path) if path.exists() else self.say(f"There is no {path} yet. {first}"))
+
+    def _worked(self):
+        bench = self.bench.value
+        self._make(f"worked/{bench}.html", lambda: write_worked(self.desk.course(), bench))
+
+    def _key(self):
+        self._make("key.html", lambda: write_key(self.desk.course())[0])
+
+    def _make(self, name, write):
+        """Write a page and show it; where it is there from before, ask which."""
+        course = self.desk.course()
+        if course is None:
+            return self.say("Choose a course folder first.")
+        path = course.folder / name
+        if not path.exists():
+            return self.work(lambda: self._show(write()))
+        self.ask(f"{path} is there from before.", Show_it_as_it_is=lambda: self._show(path),
+                 Write_it_anew=lambda: self._show(write()))
+
+    def _show(self, path):
+        page = path.read_text(encoding="utf-8")
+        # sandboxed: whatever a page holds, it runs nothing and loads nothing
+        self.shown.value = (f'<iframe title="{escape(path.stem.replace("_", " "))}" sandbox '
+                            f'srcdoc="{escape(page, quote=True)}"></iframe>')
+        self.say(f"Below: {path}")

@@ -1,0 +1,97 @@
+"""The desk as a whole: its steps one below the other, on one course folder."""
+from contextlib import contextmanager
+
+import ipywidgets as W
+from IPython.display import display
+
+from lessons_lib.course.folder import Course
+from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.desk.parts import STYLE
+from lessons_lib.desk.standing import look
+from lessons_lib.desk.steps import ChooseCourse, DropReturns, GiveOut, Mark, Read
+
+
+class InstructorDesk:
+    """The steps of a class; display it by naming it last in a cell. Nothing happens before a button is pressed.
+
+    Attributes
+    ----------
+    standing : Standing
+        Of the folder that was typed.
+    """
+
+    def __init__(self, folder=""):
+        self.standing, self._read = look(""), None
+        self.choose, self.give_out, self.returns, self.mark, self.read = self.steps = [
+            step(self) for step in (ChooseCourse, GiveOut, DropReturns, Mark, Read)]
+        self.view = W.VBox([W.HTML(STYLE), *(step.view for step in self.steps)], layout={"max_width": "100%"})
+        self.choose.path.value = str(folder)
+        self.look()
+
+    def course(self):
+        """Return the `Course`, everything in it to be read afresh, or None."""
+        return Course(self.standing.folder) if self.standing.is_course else None
+
+    def look(self):
+        """Say how things stand in the folder, and fill in what the steps offer."""
+        self.standing = look(self.choose.path.value)
+        self.choose.say(self.standing.says)
+        self._fill()
+
+    def _fill(self):
+        """Lessons and benches are read once for a folder: the lessons take a second."""
+        if self.standing.folder == self._read and self.standing.is_course == bool(self.give_out.boxes.children):
+            return
+        course = self.course()
+        self._read = self.standing.folder
+        try:
+            self.give_out.show_lessons(course)
+            self.read.show_benches(course)
+        except EXPECTED as error:
+            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
+
+    def refresh(self, worked):
+        """Look at the folder again after a step *worked*; only the first step's own words stay as they are."""
+        self.standing = look(self.choose.path.value)
+        if worked is not self.choose:
+            self.choose.say(self.standing.says)
+        try:
+            self.read.show_benches(self.course())
+        except EXPECTED as error:
+            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
+
+    def refresh(self, worked):
+        """Look at the folder again after a step *worked*; only the first step's own words stay as they are."""
+        self.standing = look(self.choose.path.value)
+        if worked is not self.choose:
+            self.choose.say(self.standing.says)
+        try:
+            self.read.show_benches(self.course())
+        except EXPECTED as error:
+            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
+
+    @contextmanager
+    def held(self):
+        """Hold every button while one step works."""
+        pressable = [one for step in self.steps for one in step.buttons()]
+        for one in pressable:
+            one.disabled = True
+        try:
+            yield
+        finally:
+            for one in pressable:
+                one.disabled = False
+
+    def _ipython_display_(self):
+        display(self.view)
+
+
+def instructor_desk(folder=""):
+    """Return the desk, at a course *folder* where one is named.
+
+    Examples
+    --------
+    >>> instructor_desk().choose.path.value
+    ''
+    """
+    return InstructorDesk(folder)

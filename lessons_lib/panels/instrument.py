@@ -1,0 +1,52 @@
+"""The instrument that the panels show: one's own where a file names it, else the workshop's (`base.own_instrument`)."""
+from functools import lru_cache
+
+from ..base.own_instrument import in_use
+from ..base.workshop import house_coil, house_magnet, house_small_coil, house_strings
+from ..physics.magnets import RodMagnet
+from ..physics.six_strings import workshop_row
+
+_SHOWN = in_use().instrument
+shown_magnet, shown_coil, shown_gauge = _SHOWN.magnet, _SHOWN.coil, _SHOWN.gauge
+shown_strings, shown_place = _SHOWN.strings, _SHOWN.place
+# a coil for each string alone, wide enough for the rod
+shown_small_coil = {**house_small_coil,
+                    "inner_radius": max(house_small_coil["inner_radius"], shown_magnet["diameter"] / 2 + 1e-4)}
+
+
+def in_mm(metres):
+    """A length of the instrument as a slider begins with it.
+
+    Examples
+    --------
+    >>> in_mm(5e-3)
+    5.0
+    """
+    return round(metres * 1e3, 4)
+
+
+@lru_cache(maxsize=1)
+def stronger():
+    """By how much the rod's field 1 mm above it is larger than the workshop's, 1 where it is not: axes grow with it."""
+    if shown_magnet == house_magnet:
+        return 1.0
+    own, house = (RodMagnet(**magnet).flux_density((0.0, 0.0, 1e-3))[2] for magnet in (shown_magnet, house_magnet))
+    return max(1.0, float(own / house))
+
+
+def louder():
+    """By how much a coil's axes grow: with the field, and with turns and steel of string III where these are more."""
+    turns = shown_coil["turns"] / house_coil["turns"]
+    steel = (shown_strings["III"]["core"] / house_strings["III"]["core"]) ** 2
+    return stronger() * max(1.0, turns) * min(max(1.0, steel), 2.0)      # thicker steel has a smaller field inside
+
+
+def tension(name):
+    """Tension (N) of one of the strings at its pitch."""
+    string = shown_strings[name]
+    return (2 * shown_place["scale_length"] * string["frequency"]) ** 2 * string["linear_density"]
+
+
+def shown_row(*, third="III"):
+    """The six strings, VI first, each over its own pole, as `workshop_row` gives them."""
+    return workshop_row(third=third, height=shown_place["string_height"], strings=shown_strings, place=shown_place)

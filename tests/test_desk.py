@@ -1,0 +1,225 @@
+"""The instructor's desk without a browser: its buttons do what the commands do, ask first, and never fall silent."""
+import re
+import shutil
+from datetime import datetime
+from html import unescape
+
+import pytest
+
+from lessons_lib.course.folder import Course, counted, new_course, watched
+from lessons_lib.course.returned import drop_in
+from lessons_lib.desk import instructor_desk
+from lessons_lib.desk import steps
+from lessons_lib.desk.standing import look
+from lessons_lib.exercises.returns import LARGEST
+from notebooks import LIVE, pages, read, tidy
+from small_class import small
+
+
+def press(step, words):
+    """Press the button of the step whose description begins with the words."""
+    next(one for one in step.buttons() if one.description.startswith(words)).click()
+
+
+def said(step):
+    return unescape(re.sub("<[^>]+>", "", step.status.value))
+
+
+def upload(step, *files):
+    """What the browser hands over: (name, bytes)."""
+    step.upload.value = tuple({"name": name, "type": "", "size": len(content), "content": memoryview(content),
+                               "last_modified": datetime(2030, 3, 1)} for name, content in files)
+
+
+@pytest.fixture
+def desk(small):
+    return instructor_desk(small.folder)
+
+
+# ---- the page --------------------------------------------------------------------------------------------------------
+
+def test_the_desks_page_is_stored_tidy_and_without_output():
+    stored = read(pages()[-1])
+    assert tidy(read(pages()[-1])) == stored, "run tests/store_notebooks.py"
+    code, = (cell for cell in stored.cells if cell.cell_type == "code")
+    assert code.metadata.tags == [LIVE] and code.outputs == [] and "instructor_desk()" in code.source
+
+
+def test_showing_the_desk_does_nothing(small):
+    before = {path: path.stat().st_mtime_ns for path in small.folder.rglob("*")}
+    instructor_desk(small.folder)
+    assert {path: path.stat().st_mtime_ns for path in small.folder.rglob("*")} == before
+
+
+# ---- 1. the folder ---------------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("typed, words", [
+    ("", "Type where the course folder is"), ("{}/none/yet", "There is no folder"), ("{}", "it is no course"),
+    ("{}/file", "is a file. A course is a folder."), ("\0", "That cannot be used"), ("x" * 5000, "That cannot be used"),
+    ("~nobody-is-called-so/x", "That cannot be used")])
+def test_each_path_that_is_no_course_is_told_in_one_sentence(tmp_path, typed, words):
+    (tmp_path / "file").touch()
+    desk = instructor_desk()
+    desk.choose.path.value = typed.format(tmp_path)
+    assert words in said(desk.choose) and desk.course() is None
+    for step, button, answer in ((desk.give_out, "Give out", "Choose a course folder first."),
+                                 (desk.mark, "Mark", "Choose a course folder first."),
+                                 (desk.read, "Worked", "Choose a course folder first.")):
+        press(step, button)
+        assert said(step) == answer
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["file"]
+
+
+def test_a_course_says_how_it_stands(small):
+    words = "3 benches. Given out: lessons 00, 01. Files in returned: 0. Marked: not yet."
+    assert words in look(str(small.folder)).says
+    small.settings("titel = 5")
+    assert look(str(small.folder)).says.startswith("That cannot be used") and not look(str(small.folder)).is_course
+
+
+def test_a_new_course_is_made_and_nothing_is_written_over(tmp_path):
+    desk = instructor_desk(tmp_path / "autumn")
+    desk.choose.benches.value = 5
+    press(desk.choose, "Make")
+    assert len(Course(tmp_path / "autumn").students) == 5 and "Next: fill in class_list.csv" in said(desk.choose)
+    assert [box.description[:2] for box in desk.give_out.boxes.children][:2] == ["01", "02"]
+    secret = (tmp_path / "autumn/secret.txt").read_text()
+    press(desk.choose, "Make")
+    assert "Nothing was changed." in said(desk.choose) and (tmp_path / "autumn/secret.txt").read_text() == secret
+
+
+def test_a_checkout_is_refused(tmp_path):
+    (tmp_path / ".git").mkdir()
+    desk = instructor_desk(tmp_path / "autumn")
+    press(desk.choose, "Make")
+    assert "lies in the git checkout" in said(desk.choose) and not (tmp_path / "autumn").exists()
+
+
+# ---- 2. give out -----------------------------------------------------------------------------------------------------
+
+def test_giving_out_asks_before_it_writes_the_cards_anew(desk, small):
+    box, = desk.give_out.boxes.children
+    assert box.disabled and box.value and "(given out before)" in box.description
+    (small.folder / "cards.html").write_text("mine")
+    press(desk.give_out, "Give out")
+    assert "will be written anew" in said(desk.give_out) and (small.folder / "cards.html").read_text() == "mine"
+    press(desk.give_out, "No")
+    assert said(desk.give_out) == "Nothing was changed." and (small.folder / "cards.html").read_text() == "mine"
+    press(desk.give_out, "Give out")
+    press(desk.give_out, "Yes")
+    assert "the same pack for everybody" in said(desk.give_out) and "python" not in said(desk.give_out)
+    assert "b010" in (small.folder / "cards.html").read_text()
+
+
+def test_nothing_chosen_is_told(tmp_path, small):
+    new_course(tmp_path / "spring", 1)
+    shutil.copy(small.folder / "course.toml", tmp_path / "spring")
+    desk = instructor_desk(tmp_path / "spring")
+    press(desk.give_out, "Give out")
+    assert said(desk.give_out) == "Choose at least one lesson." and not (tmp_path / "spring/packs").exists()
+
+
+# ---- 3. returns ------------------------------------------------------------------------------------------------------
+
+def test_dropped_files_are_kept_and_none_is_written_over(desk, small):
+    student = small.student()
+    student.all_right()
+    content = small.give_back(student, "elsewhere").read_bytes()
+    upload(desk.returns, ("return.json", content), ("return.json", b"{}"))
+    upload(desk.returns, ("return.json", b"{}"), ("..\\..\\secret.txt", b"x"))
+    kept = {path.name: path.read_bytes() for path in (small.folder / "returned").glob("*.*")}
+    assert kept == {"return.json": content, "return 2.json": b"{}", "secret.txt": b"x"}
+    assert "1 new of 2 files" in said(desk.returns) and "return 2.json, was there already" in desk.returns.shown.value
+    assert desk.returns.upload.value == () and "Files in returned: 4." in said(desk.choose)
+
+
+@pytest.mark.parametrize("name, kept", [
+    ("a/b/c.json", "c.json"), ("a:b*.json", "a_b_.json"), ("x" * 300, "x" * 120), (".hidden.json", "hidden.json")])
+def test_names_of_files_that_came_in(tmp_path, name, kept):
+    assert drop_in(tmp_path / "returned", name, b"1")[0] == tmp_path / "returned" / kept
+
+
+@pytest.mark.parametrize("name, content, words", [
+    ("...", b"1", "is no name for a file"), ("a.json", bytes(LARGEST + 1), "is larger than")])
+def test_files_that_are_not_kept(tmp_path, name, content, words):
+    with pytest.raises(ValueError, match=words):
+        drop_in(tmp_path / "returned", name, content)
+    assert not (tmp_path / "returned").exists()
+
+
+# ---- 4. mark, 5. read ------------------------------------------------------------------------------------------------
+
+def test_marking_shows_what_came_and_asks_before_marking_again(desk, small):
+    student = small.student()
+    student.all_right()
+    upload(desk.returns, ("a.json", small.give_back(student).read_bytes()), ("b.json", b"<script>"))
+    press(desk.mark, "Mark")
+    assert "Returned work of 1 of 3 benches is marked." in said(desk.mark) and "run" not in said(desk.mark)
+    for words in ("<td class=answer>1 of 3</td><td class=answer>b011, b012</td>", "b.json", "not returned"):
+        assert words in desk.mark.shown.value
+    marks = small.folder / "marks/marks.csv"
+    marks.write_text("mine")
+    press(desk.mark, "Mark")
+    press(desk.mark, "No")
+    assert marks.read_text() == "mine"
+    press(desk.mark, "Mark")
+    press(desk.mark, "Yes")
+    assert "b010" in marks.read_text(encoding="utf-8-sig") and "Marked: yes." in said(desk.choose)
+
+
+def test_pages_are_shown_closed_off_and_their_place_is_said(desk, small):
+    press(desk.read, "Class report")
+    assert "class_report.html yet. Mark first." in said(desk.read)
+    desk.read.bench.value = "b011"
+    press(desk.read, "Worked")
+    assert said(desk.read).endswith("worked/b011.html") and "Worked answers of b011" in desk.read.shown.value
+    assert re.match('<iframe title="b011" sandbox srcdoc="&lt;!DOCTYPE html&gt;', desk.read.shown.value)
+    (small.folder / "worked/b011.html").write_text("mine")
+    press(desk.read, "Worked")
+    press(desk.read, "Show it")
+    assert 'srcdoc="mine"' in desk.read.shown.value
+    press(desk.read, "Worked")
+    press(desk.read, "Write it anew")
+    assert 'srcdoc="mine"' not in desk.read.shown.value
+    press(desk.read, "Key")
+    assert "Key: Course" in desk.read.shown.value
+
+
+# ---- what goes wrong -------------------------------------------------------------------------------------------------
+
+def test_busy_and_open_files_come_through_as_sentences(desk, small, monkeypatch):
+    with small.course.busy():
+        press(desk.mark, "Mark")
+        assert "is busy: another command works there." in said(desk.mark)
+
+    def held_by_a_spreadsheet(course):
+        raise PermissionError(13, "Permission denied", "marks.csv")
+    monkeypatch.setattr(steps, "mark", held_by_a_spreadsheet)
+    press(desk.mark, "Mark")
+    assert said(desk.mark) == ("marks.csv cannot be written or read. Is it open in another program? Close it there and "
+                               "run this again.")
+
+
+def test_a_fault_of_the_program_is_told_and_frees_the_buttons(desk, monkeypatch):
+    def broken(course):
+        assert all(one.disabled for one in desk.mark.buttons())
+        raise KeyError("b017")
+    monkeypatch.setattr(steps, "mark", broken)
+    press(desk.mark, "Mark")
+    assert "The program made a mistake here (KeyError: 'b017')" in said(desk.mark)
+    assert not any(one.disabled for step in desk.steps for one in step.buttons())
+
+
+def test_the_bar_follows_the_work_and_is_gone_afterwards(desk, small, monkeypatch):
+    seen = []
+    desk.mark.bar.view.observe(lambda change: seen.append(change.new), "value")
+    press(desk.mark, "Mark")
+    assert any('<progress aria-label="benches marked" max="3" value="3">' in bar for bar in seen) and seen[-1] == ""
+
+
+def test_who_watches_is_told_and_then_no_longer():
+    told = []
+    with watched(lambda *news: told.append(news)):
+        list(counted("ab", "letters"))
+    list(counted("ab", "letters"))
+    assert told == [("letters", 1, 2), ("letters", 2, 2)]
