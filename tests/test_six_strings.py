@@ -10,9 +10,9 @@ from lessons_lib.base.workshop import (
     house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil)
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.pole_heights import equal_levels, turning_effect
 from lessons_lib.physics.six_strings import (
-    PlacedString, bent_levels, decibels, equal_levels, first_pulses, in_a_row, sensitivities, simple_law,
-    turning_effect, with_tops, workshop_row)
+    PlacedString, bent_levels, decibels, first_pulses, in_a_row, sensitivities, simple_law, with_tops, workshop_row)
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 
@@ -248,6 +248,6 @@ def test_a_string_must_be_steel():
 def test_a_search_that_does_not_settle_says_so(monkeypatch):
     class Lost:
         status, message = 0, "too many steps"
-    monkeypatch.setattr("lessons_lib.physics.six_strings.least_squares", lambda *args, **more: Lost)
+    monkeypatch.setattr("lessons_lib.physics.pole_heights.least_squares", lambda *args, **more: Lost)
     with pytest.raises(RuntimeError, match="^heights of the poles must settle; got too many steps.$"):
         equal_levels(POSTS, ROW, lowest=-1e-3, highest=1e-3)

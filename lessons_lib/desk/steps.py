@@ -3,7 +3,7 @@ from html import escape
 
 import ipywidgets as W
 
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
 from lessons_lib.course.mark import mark, steps_after

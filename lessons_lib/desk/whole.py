@@ -60,16 +60,6 @@ class InstructorDesk:
         except EXPECTED as error:
             self.choose.say(f"{self.standing.says}\n{in_words(error)}")
 
-    def refresh(self, worked):
-        """Look at the folder again after a step *worked*; only the first step's own words stay as they are."""
-        self.standing = look(self.choose.path.value)
-        if worked is not self.choose:
-            self.choose.say(self.standing.says)
-        try:
-            self.read.show_benches(self.course())
-        except EXPECTED as error:
-            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
-
     @contextmanager
     def held(self):
         """Hold every button while one step works."""

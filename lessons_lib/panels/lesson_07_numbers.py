@@ -13,8 +13,8 @@ from scipy.interpolate import RectBivariateSpline
 from ..base.workshop import house_bar, house_screw
 from ..physics.magnets import BarMagnet, RodMagnet
 from ..physics.pickup import Pickup
-from ..physics.six_strings import (
-    decibels, equal_levels, first_pulses, in_a_row, simple_law)
+from ..physics.pole_heights import equal_levels
+from ..physics.six_strings import decibels, first_pulses, in_a_row, simple_law
 from ..physics.steel import SteelPole
 from ..physics.winding import LongCoil, RoundCoil
 from .instrument import shown_coil, shown_magnet, shown_place, shown_row, shown_small_coil
