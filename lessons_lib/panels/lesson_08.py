@@ -101,7 +101,7 @@ def _values(report):
     return {"resonance with the cable": f"{report.resonance / 1e3:.2f} kHz",
             "resistance": f"{report.resistance / 1e3:.2f} kΩ", "inductance": f"{report.inductance:.2f} H",
             "share of the window": f"{report.fill:.2f}" + ("" if report.fill <= 1 else ": it does not fit"),
-            "sensitivity of string VI": f"{report.sensitivity:.4f} V per m/s", "spread": f"{report.spread:.1f} dB",
+            "sensitivity of string VI": f"{report.sensitivity:.4f} V s/m", "spread": f"{report.spread:.1f} dB",
             "wire": f"{report.wire_length:.0f} m", "copper": f"{report.copper * 1e3:.1f} g"}
 
 
@@ -122,7 +122,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
                 f"{report.resonance / 1e3:.2f} kHz, {signed(f'{report.resonance_level:+.1f} dB')} over low "
                 f"frequencies; resistance {report.resistance / 1e3:.2f} kΩ; sensitivity "
-                f"{report.sensitivity:.4f} V per m/s. Of six equal plucks string {loudest} is the loudest, "
+                f"{report.sensitivity:.4f} V s/m. Of six equal plucks string {loudest} is the loudest, "
                 f"{report.spread:.1f} dB over string {softest}.")
 
     return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,
