@@ -108,7 +108,7 @@ def test_the_picture_shows_readings_model_and_what_is_left():
     assert lines.residual_axes.get_ylim()[1] >= np.abs(FIT.standardised).max()
     assert [text.get_text() for text in lines.axes.get_legend().get_texts()] == [
         "model, coil", "guessed before", "read, coil"]
-    assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000" in lines.alt_text()
+    assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000;" in lines.alt_text()
 
 
 def test_runs_differ_in_marker_and_dashes_not_in_colour_alone():

@@ -76,5 +76,5 @@ def show_height(lowered, fit, *, curve):
     picture = _picture(x_label="lowered by (mm)", y_label="level (1 at the nearest place, as fitted)", log_y=True)
     picture.add("fundamental", x=lowered * 1e3, readings=fit.readings / first, sigma=fit.sigma / first,
                 model=fit.model / first, line=(line * 1e3, curve(fit["height"] + line) / curve(fit["height"])))
-    return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest place; "
-                  f"a string {fit['height'] * 1e3:.2f} mm high falls so.", _left_over(lowered * 1e3, fit, "mm"))
+    return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
+                  f"place; a string {fit['height'] * 1e3:.2f} mm high falls so.", _left_over(lowered * 1e3, fit, "mm"))

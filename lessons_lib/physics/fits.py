@@ -91,15 +91,15 @@ def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, recoi
     ...                           recoil_permeability=3.6, uncertainty=0.01)
     Traceback (most recent call last):
         ...
-    ValueError: The residuals are 25 times as large as stated. Has this rod the recoil permeability you put in? Or \
+    ValueError: The residuals are 31 times as large as stated. Has this rod the recoil permeability you put in? Or \
 was the uncertainty stated too small?
     """
     fit = fit_gauss_readings(distance, flux_density, diameter=diameter, length=length,
                              recoil_permeability=recoil_permeability, uncertainty=uncertainty * np.abs(flux_density))
     times = np.sqrt(fit.reduced_chi_square)
     if times > _CONTRADICTED:
-        raise ValueError(f"The residuals are {times:.2g} times as large as stated. Has this rod the recoil permeability "
-                         "you put in? Or was the uncertainty stated too small?")
+        raise ValueError(f"The residuals are {times:.2g} times as large as stated. Has this rod the recoil "
+                         "permeability you put in? Or was the uncertainty stated too small?")
     return fit
 
 

@@ -40,7 +40,8 @@ class ReadingsWithSharedError:
         self._dots, = axes.plot([], [], **dots)
         self._left, = residual_axes.plot([], [], **dots)
         self._word = label(axes, ha="right", va="top", transform=axes.transAxes)
-        self._word.set(position=(0.99, 0.96), text="dots: readings   line: fit   dashed: the field itself   grey band: two sigma of noise")
+        self._word.set(position=(0.99, 0.96), text="dots: readings   line: fit   dashed: the field itself\n"
+                                                   "grey band below: two sigma of noise")
 
     def update(self, *, distance, readings, model, line, true, fitted):
         """Show other readings.

@@ -120,8 +120,8 @@ def from_bench_plucks(folder=INVENTED, *, lowered=TRUTH.lowered, near=_STRING["f
                 raise ValueError(f"{missing[0]} is not there.")
             return _plucks_told("your own", _plucks(Path(folder), lowered, near))
         except _TROUBLES as trouble:
-            print(f"Plucks, your own: {_sentence(trouble)} The three belong together (one gain), so this page goes on with "
-                  "the three invented ones.")
+            print(f"Plucks, your own: {_sentence(trouble)} The three belong together (one gain), so this page goes on "
+                  "with the three invented ones.")
     return _plucks_told(whose, _plucks(Path(INVENTED), TRUTH.lowered, _STRING["frequency"]))
 
 
@@ -179,8 +179,8 @@ def _must_give_a_height(plucks):
             fit_string_height(plucks.lowered, level, curve=string_curve(), uncertainty=TRUTH.pluck_noise * level)
     except _TROUBLES:
         ratios = " : ".join(f"{one:.2g}" for one in level / level[0])
-        raise ValueError(f"The three levels, {ratios}, fall in a way that no height over the workshop's pickup explains. "
-                         "Look at their order, the gain and the steps.") from None
+        raise ValueError(f"The three levels, {ratios}, fall in a way that no height over the workshop's pickup "
+                         "explains. Look at their order, the gain and the steps.") from None
 
 
 def _plucks_told(whose, plucks):

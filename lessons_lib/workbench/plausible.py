@@ -12,8 +12,8 @@ _FARTHEST_OFF = 0.03        # of the frequency: a string that is tuned
 _WEAKEST = -20.0            # dB, of the fundamental under another partial
 _UNSURE = 0.25              # of its size: a fundamental that no decaying wave describes
 _RANGES = MappingProxyType({    # name of a result -> least, most, factor and unit to show, what may be wrong
-    "remanence": (0.1, 1.5, 1.0, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances in "
-                                      "mm?"),
+    "remanence": (0.1, 1.5, 1.0, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances "
+                                      "in mm?"),
     "stand_off": (-0.5e-3, 5e-3, 1e3, "mm", "The sensitive spot cannot lie so deep in the tip. Look at the distances."),
     "inductance": (0.1, 30.0, 1.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
     "capacitance": (5e-12, 2e-9, 1e12, "pF", "No pickup has that of its own. Are the capacitances in pF, and the "
@@ -39,7 +39,8 @@ def _resonance(readings):
     _rows(readings, 3)
     added, resonance = readings["added capacitance"], readings["resonance"]
     if resonance[np.argmax(added)] >= resonance[np.argmin(added)]:
-        raise ValueError("A resonance is lower with more capacitance, and these do not fall. Were columns or rows swapped?")
+        raise ValueError("A resonance is lower with more capacitance, and these do not fall. Were columns or rows "
+                         "swapped?")
     _within(fit_added_capacitance(added, resonance), "inductance", "capacitance")
 
 
@@ -47,8 +48,8 @@ def _gauss(readings):
     _rows(readings, 4)
     distance, flux_density = readings["distance"], readings["flux density"]
     if not (flux_density > 0).all() and not (flux_density < 0).all():
-        raise ValueError("Over one pole all readings have one sign, and these have not (or one is zero). Is the zero of "
-                         "the meter right?")
+        raise ValueError("Over one pole all readings have one sign, and these have not (or one is zero). Is the zero "
+                         "of the meter right?")
     size = np.abs(flux_density)
     if size[np.argmax(distance)] > 0.9 * size[np.argmin(distance)]:
         raise ValueError("The readings do not fall with the distance. Were columns or rows swapped?")
@@ -64,8 +65,8 @@ def _response(readings):
         fit = fit_exciter_response(readings["frequency"], readings["voltage"], resistance=_ANY_RESISTANCE,
                                    added_capacitance=readings["added capacitance"])
     except (ValueError, RuntimeError):
-        raise ValueError("No coil of a pickup explains these runs. Are the capacitances in pF, the frequencies in Hz, and "
-                         "the voltages not yet divided by frequency?") from None
+        raise ValueError("No coil of a pickup explains these runs. Are the capacitances in pF, the frequencies in Hz, "
+                         "and the voltages not yet divided by frequency?") from None
     _within(fit, "inductance", "capacitance")
 
 

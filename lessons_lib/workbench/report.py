@@ -69,6 +69,12 @@ def recording_line(recording, title):
     return Part(prose(line) + points("About this recording", recording.remarks))
 
 
+def words_table(table):
+    """A table of words with a caption, a head and rows, such as a list of parts; nothing where it has no rows."""
+    rows = getattr(table, "rows", ())
+    return Part(_table(table.head, [list(map(str, row)) for row in rows], table.caption) if rows else "")
+
+
 def fit_table(fit, title):
     """Values of a fit with one sigma and 95 % interval, and what its residuals say."""
     rows = []
@@ -76,11 +82,10 @@ def fit_table(fit, title):
                                                      fit.intervals):
         factor, shown = shown_unit(value, unit)
         digits = _decimals(sigma * factor)
-        rows.append([_CALLED.get(name, name.replace("_", " ")), *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)),
-                     shown])
+        rows.append([_CALLED.get(name, name.replace("_", " ")),
+                     *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
     chi = fit.reduced_chi_square
-    said = [fit.remark] + ([f"The residuals' mean square is {chi:.2g} times what was stated (each reading counted, less "
-                            "the unknowns)."] if isfinite(chi) else [])
+    said = [fit.remark] + ([f"The residuals' mean square is {chi:.2g} times what was stated."] if isfinite(chi) else [])
     if isfinite(fit.scatter):
         said.append("No uncertainty of the readings was stated: it was taken from their scatter.")
     head = ["quantity", "value", "one sigma", "95 % from", "to", "unit"]
