@@ -10,7 +10,9 @@ from lessons_lib.physics.recorded_pluck import fit_pluck
 _ANY_RESISTANCE = 6e3       # ohm: enough to see whether a fit is possible at all
 _FARTHEST_OFF = 0.03        # of the frequency: a string that is tuned
 _WEAKEST = -20.0            # dB, of the fundamental under another partial
-_UNSURE = 0.25              # of its size: a fundamental that no decaying wave describes
+_UNSURE = 0.1               # of its size: a fundamental that no decaying wave describes
+_SLOWEST = 0.05             # 1/s: a generator, no string
+_OVER_THE_REST = 10.0       # so many times the spectrum beside it: a tone, no noise
 _RANGES = MappingProxyType({    # name of a result -> least, most, factor and unit to show, what may be wrong
     "remanence": (0.1, 1.5, 1.0, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances "
                                       "in mm?"),
@@ -94,6 +96,13 @@ def readings_must_fit(name, readings):
         TABLES[name](readings)
 
 
+def _stands_out(recording, near):
+    """Whether the spectrum has a peak near a frequency (Hz), far over what lies half of it to both sides."""
+    spectrum = np.abs(np.fft.rfft(recording.samples * np.hanning(recording.samples.size)))
+    away = np.abs(np.fft.rfftfreq(recording.samples.size, 1 / recording.rate) / near - 1)
+    return spectrum[away < _FARTHEST_OFF].max(initial=0.0) > _OVER_THE_REST * np.median(spectrum[away < 0.5])
+
+
 def tone_of(recording, near):
     """Partials of a recording that must be a pluck of a string tuned to *near* (Hz), as `fit_pluck` gives them.
 
@@ -106,8 +115,8 @@ def tone_of(recording, near):
         pluck = fit_pluck(recording.samples, recording.rate, near=near, count=3)
     first = pluck.fits[0]
     if (abs(pluck.frequency[0] / near - 1) > _FARTHEST_OFF or pluck.level[1:].max() > -_WEAKEST
-            or not first.uncertainty("amplitude") < _UNSURE * pluck.amplitude[0]):
+            or not _stands_out(recording, near) or not first.uncertainty("amplitude") < _UNSURE * pluck.amplitude[0]):
         raise ValueError(f"No tone near {near:.1f} Hz was found; is it string VI in tune, plucked once?")
-    if pluck.decay[0] <= 0:
+    if pluck.decay[0] < _SLOWEST:
         raise ValueError("The tone does not die away; was the string plucked once and left alone?")
     return pluck
