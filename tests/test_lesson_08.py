@@ -268,6 +268,18 @@ def test_own_plucks_that_fit_are_taken_with_their_own_steps(tmp_path, capsys):
     assert found.recordings[0].remarks == ("The bench's own file.",)
 
 
+@pytest.mark.parametrize("number", [3.54, 2.858, 2.69])   # mean of each, line through the origin, last reading alone
+def test_every_way_without_own_capacitance_gets_its_note(number):
+    exercise = ANSWERS["8.2"]
+    notes = slips_met(measured_fields(exercise), exercise.example_result(), number)
+    assert {name for name, _ in notes} == {"own capacitance left out"}
+
+
+def test_a_size_that_is_not_asked_is_one_sentence():
+    with pytest.raises(ValueError, match='"foo" is not asked$'):
+        read_readings(measured_fields(ANSWERS["8.2"]), {**ANSWERS["8.2"].example, "foo": 3})
+
+
 def test_the_wrong_model_gives_no_right_answer():
     exercise = ANSWERS["8.6"]
     result, record = exercise.example_result(), measured_fields(exercise)
