@@ -9,7 +9,8 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.panels.lesson_08 import (
-    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, one_shared_error, shared_error_figure)
+    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, hear_three_plucks, one_shared_error,
+    shared_error_figure)
 from lessons_lib.panels.lesson_08_guess import _height
 from lessons_lib.panels.lesson_08_numbers import (
     coil_guess, over_low, shared_error, shared_error_curves, too_high, top_of)
@@ -20,7 +21,7 @@ from lessons_lib.pictures.exciter import GuessAndReadings
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.workbench.bench import from_bench
+from lessons_lib.workbench.bench import from_bench, from_bench_plucks
 from exercises_workbench import LESSON
 from notebooks import NOTEBOOKS
 from shown import alt, words
@@ -202,6 +203,15 @@ def test_curves_and_readings_stand_where_they_are():
     assert_allclose(alone[1].get_ydata(), [0, 6])
     over = picture.update(frequency=frequency, guess=guess, peaks=[(2e3, 3), (2e3, 6)], readings=readings, fitted=guess)
     assert_allclose(over[-1].get_ydata(), [2.0])
+
+
+def test_three_plucks_are_heard_on_one_level_scale(monkeypatch, capsys):
+    monkeypatch.chdir(NOTEBOOKS)
+    plucks = from_bench_plucks()
+    clips = hear_three_plucks(plucks)
+    loudest = [np.abs(one.samples).max() for one in plucks.recordings]
+    assert [clip.caption for clip in clips] == [f"pickup lowered by {down} mm" for down in (0, 3, 7)]
+    assert_allclose([clip.peak - clips[0].peak for clip in clips], 20 * np.log10(loudest / loudest[0]), atol=0.2)
 
 
 # ---- readings with their fit, for page and report --------------------------------------------------------------------

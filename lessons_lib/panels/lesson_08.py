@@ -15,10 +15,12 @@ from .lesson_01 import signed
 from .lesson_08_guess import GuessPanel
 from .lesson_08_numbers import COIL_RESISTANCE, NOISE, SPOT, shared_error, shared_error_curves, too_high
 from .panel import Panel
+from .sound import sounds
 
-__all__ = ["design_bench", "guess_then_data", "one_shared_error"]
+__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error"]
 
 HOUSE_WIRE = 44
+HEARD = 10.0        # s at most, of a recording
 FREQUENCY = np.geomspace(200.0, 2e4, 240)
 MAGNET = Choice(name="magnet", label="grade of the rods", options={name: name for name in GRADES}, start="alnico 5")
 WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=46, start=HOUSE_WIRE, step=1, whole=True)
@@ -34,6 +36,13 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
     """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and a fit over it."""
     return GuessPanel(sheet, readings, resistance)
+
+
+def hear_three_plucks(plucks):
+    """Players of three recordings that belong together (`Plucks`), on one level scale."""
+    rate = plucks.recordings[0].rate
+    return sounds({f"pickup lowered by {1e3 * lowered:g} mm": one.samples[:int(HEARD * rate)]
+                   for lowered, one in zip(plucks.lowered, plucks.recordings)}, rate)
 
 
 def shared_error_figure():

@@ -167,6 +167,8 @@ def _plucks(folder, lowered, near):
             tones.append(tone_of(recordings[-1], near))
         except _TROUBLES as trouble:
             raise ValueError(f"{name}: {_sentence(trouble)}") from None
+    if len({one.rate for one in recordings}) > 1:
+        raise ValueError("The three have not one rate of samples; record all alike.")
     plucks = Plucks(lowered=tuple(lowered), recordings=tuple(recordings), tones=tuple(tones))
     _must_give_a_height(plucks)
     return plucks
