@@ -390,9 +390,9 @@ report = TextExercise(
            "series with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
            "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
            "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
-           "H, give or take 0.06 H (95 %): the two agree. Residuals: no waves, 1.1 times what was stated in chi-square. "
-           "Two limits that matter: capacitors that are all off their print by 2 % would shift the inductance by 2 % and "
-           "leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
+           "H, give or take 0.06 H (95 %): the two agree. Residuals: no waves, 1.1 times what was stated in "
+           "chi-square. Two limits that matter: capacitors that are all off their print by 2 % would shift the "
+           "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
            "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "
            "resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
            "as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
@@ -404,8 +404,8 @@ report = TextExercise(
 
 TEACHING_NOTE = """
 **Time plan** (90 minutes for what is not marked): quick questions 5, guide and cautions 10, resonance with 8.1 and 8.2
-20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20. Parts headed "If
-there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left out, and so may all
+20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20. Parts headed
+"If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left out, and so may all
 own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where the grade has to be
 changed. With all of it, plan two evenings of 75 minutes: measure first, then compute and design.
 
@@ -414,8 +414,8 @@ card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep aga
 inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges of brass or plastic (steel ones
 spoil the reading): read at 0, 1, 2 and 4 mm, and again after turning the meter's zero by 1 mT. Cautions: the page's
 list; magnets and implants (15 cm, stronger sets 30 cm), one magnet at a time; glasses on when strings are tuned,
-plucked with a breaking loop, or cut; amplifiers with a mains plug stay closed and earthed; sound at zero first, headphones on last. Local rules and the people in charge of the room come
-first.
+plucked with a breaking loop, or cut; amplifiers with a mains plug stay closed and earthed; sound at zero first,
+headphones on last. Local rules and the people in charge of the room come first.
 
 **What to ask.** "Which error would your residuals never show?" "What did you write down before you saw the fit?" "Which
 of the limits pull against each other?" "What would change your mind?"

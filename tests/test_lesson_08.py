@@ -223,7 +223,8 @@ def test_what_is_wrong_with_an_own_file_is_one_sentence_and_the_page_goes_on(tmp
     (tmp_path / name).write_text(content, encoding="utf-8")
     found, said = from_bench(name, tmp_path), capsys.readouterr().out
     assert words in said.splitlines()[0] and "goes on with the invented file" in said.splitlines()[0]
-    assert f"{name}, invented:" in said.splitlines()[1] and found.remarks[0].startswith("Invented by the course's script")
+    assert f"{name}, invented:" in said.splitlines()[1]
+    assert found.remarks[0].startswith("Invented by the course's script")
 
 
 def test_a_file_that_is_not_there_is_one_line(tmp_path, capsys):

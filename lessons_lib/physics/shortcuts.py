@@ -41,7 +41,7 @@ def remanence_of_a_uniform_rod(distance, flux_density, *, diameter, length, **ot
     Examples
     --------
     >>> round(remanence_of_a_uniform_rod([0.0, 1e-3, 3e-3], [0.13, 0.086, 0.037], diameter=5e-3, length=17e-3), 2)
-    0.69
+    0.82
     """
     return fit_gauss_readings(distance, flux_density, diameter=diameter, length=length)["remanence"]
 
