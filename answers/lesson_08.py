@@ -10,6 +10,8 @@ FOUR_PI_SQUARED = 4 * math.pi ** 2
 TOPS = {"alnico 5": [0.7, 0.6, 0.6, -2.4, -1.9, -0.4], "alnico 2": [0.6, 0.4, 0.4, -2.0, -1.5, -0.4],
         "alnico 3": [0.6, 0.4, 0.4, -1.9, -1.4, -0.3]}      # mm: levels nearly equal
 
+LINE_THROUGH_NOTHING = ("The coil has some capacitance before you add yours: what do the readings say of it? A line "
+                        "through the origin would say none.")
 SQUARES = "In which order were squaring and subtracting done? Each frequency has its own 1/f²."
 
 
@@ -55,7 +57,7 @@ above_self_resonance = ChoiceExercise(
     id="q2", quick=True, right="c",
     options={"a": "a little too high", "b": "a little too low", "c": "negative"},
     notes={"a": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance. "
-                "A little too high it is far below the resonance.",
+                "Far below the resonance it is a little too high.",
            "b": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance.",
            "c": "So it is: there the own capacitance wins, and a capacitance looks like a negative inductance."})
 
@@ -90,13 +92,13 @@ wrong_zero = PredictionExercise(
     question="A gauss meter shows 1 mT too much in every reading. Touching the rod it reads about 150 mT, at 10 mm "
              "about 7 mT. Remanence and place of the sensitive spot are fitted to readings from 0 to 10 mm. The "
              "remanence comes out ...",
-    options={"a": "less than 2 % wrong: 1 mT is little beside 150 mT", "b": "2 to 10 % wrong",
-             "c": "more than 10 % wrong, and residuals of 20 % or more show it",
+    options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
+             "c": "more than 10 % wrong, and a residual of more than 5 % shows it",
              "d": "more than 10 % wrong, and no residual is above 5 %"},
     seen_question="Let the zero be wrong by 1 mT, with readings out to 10 mm. Remanence and largest residual:",
     seen_options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
-                  "c": "more than 10 % wrong, and the largest residual is 20 % or more",
-                  "d": "more than 10 % wrong, and the largest residual is below 5 %"},
+                  "c": "more than 10 % wrong, and the largest residual is more than 5 %",
+                  "d": "more than 10 % wrong, and the largest residual is 5 % or less"},
     seen="d",
     seen_notes={
         "a": "Look again at the remanence found, with the zero wrong by 1 mT.",
@@ -108,7 +110,7 @@ other_rods = PredictionExercise(
     id="p3",
     question="Six rods of alnico 5 are replaced by six ferrite rods of the same size. Coil, wire and cable stay. The "
              "resonance with the cable ...",
-    options={"a": "stays within 2 %: no magnet stands in the circuit", "b": "falls by more than 2 %",
+    options={"a": "stays within 2 %", "b": "falls by more than 2 %",
              "c": "rises by more than 2 %"},
     seen_question="Set the grade from alnico 5 to ferrite and touch nothing else. The resonance with the cable ...",
     seen_options={"a": "stays within 2 %", "b": "falls by more than 2 %", "c": "rises by more than 2 %"},
@@ -143,9 +145,15 @@ two_resonances = NumberExercise(
                 "The coil has some capacitance before you add yours. What does the other resonance say of it?"),
            Slip("added capacitance with nothing added", lambda bare, added: 1 / (FOUR_PI_SQUARED * bare ** 2 * added),
                 "That joins the resonance with nothing added to a capacitance that was not there."),
+           Slip("kilohertz left", lambda bare, loaded, added: 1e6 * from_two(bare, loaded, added),
+                "The frequencies are in kHz, and they stand squared: that is a thousand, twice."),
+           Slip("kilohertz and picofarad left", lambda bare, loaded, added: 1e-6 * from_two(bare, loaded, added),
+                "Two prefixes are left. Write the frequencies in Hz (they stand squared) and the capacitance in F."),
+           Slip("picofarad left", lambda bare, loaded, added: 1e-12 * from_two(bare, loaded, added),
+                "Is the added capacitance in F? A picofarad is 10⁻¹² of one."),
            Slip("sign", lambda bare, loaded, added: -from_two(bare, loaded, added),
                 "Which of the two frequencies is lower, and which of the two 1/f² is then larger?")),
-    common=("two pi squared", "two pi", "thousand", "million"),
+    common=("two pi squared", "two pi", "prefix"),
     steps={"more": Step("1", lambda bare, loaded: 1e9 * (1 / loaded ** 2 - 1 / bare ** 2))},
     notes=("Write 1/f² for both cases. What stands in both, and what only in one?",
            "1/(4π² f²) = L (C + added). Subtract one from the other: the own capacitance is gone, L times the added "
@@ -161,18 +169,19 @@ added_capacitors = MeasuredExercise(
     id="8.2", fit="fit_added_capacitance", quantity="inductance", unit="H", size=(0.1, 30), tolerance=0.03, marks=2,
     columns={"capacitance": Entry("added capacitance", unit="pF", low=0, high=20000),
              "frequency": Entry("resonance", unit="Hz", low=200, high=50000)}, rows=(3, 40),
-    slips=(FitSlip("own capacitance left out", "inductance_without_own_capacitance",
-                   "The coil has some capacitance before you add yours: what do the readings say of it? A line through "
-                   "the origin would say none."),),
-    common=("two pi squared", "two pi", "thousand"),
+    slips=tuple(FitSlip("own capacitance left out", way, LINE_THROUGH_NOTHING) for way in (
+        "inductance_without_own_capacitance", "inductance_by_a_line_through_the_origin",
+        "inductance_from_the_last_reading")),
+    common=("two pi squared", "two pi", "prefix"),
     notes=("Draw 1/(2πf)² over the added capacitance. What does the slope stand for?",
            "1/(2πf)² = L (C + added): a straight line with the slope L. polyfit gives slope and start.",
-           "If 1/(2πf)² grows by 0.8·10⁻⁹ s² from 100 to 300 pF, the slope is 0.8·10⁻⁹ s² / 200·10⁻¹² F = 4 H."),
+           "If 1/(2πf)² grows by 0.8·10⁻⁹ s² from 100 to 300 pF, the slope is 0.8·10⁻⁹ s² / 200·10⁻¹² F = 4 H. Two "
+           "readings near each other say little: take the whole line."),
     example={"table": [[0, 8718], [100, 6772], [220, 5540], [330, 4799], [470, 4195], [680, 3606], [1000, 3070]]},
     worked="The {rows} invented readings lead to {answer}, ±{tolerance}. A plain straight line through 1/(2πf)² "
            "(every point with the same weight) says 2.37 H, within that.",
-    teaching_note="The fit is shown further down the page, without this number. What is taught is to have a line of "
-                  "one's own first. A bench with own readings gives its own number, and the check follows it.")
+    teaching_note="The fit stands further down the page, and its number after the exciter. What is taught is to have a "
+                  "line of one's own first. A bench with own readings gives its own number, and the check follows it.")
 
 uncertain_resonance = NumberExercise(
     id="8.3", unit="%", tolerance=0.05, size=(1.2, 7),
@@ -187,8 +196,8 @@ uncertain_resonance = NumberExercise(
                 "Two things: L and C stand under a root, and independent errors do not simply add."),
            Slip("the mean square's root", lambda inductance, capacitance:
                 half_of_root(inductance, capacitance) * math.sqrt(2),
-                "That is the root of the mean of the squares. Here the sum of the squares stands under the root, and "
-                "the half in front."),
+                "Did you take the root of the mean of the squares? Here the sum of the squares stands under the root, "
+                "and the half in front."),
            Slip("root forgotten", lambda inductance, capacitance: 50 * (inductance ** 2 + capacitance ** 2),
                 "Squares of per cents were added. What is still to be done with that sum?"),
            Slip("a difference", lambda inductance, capacitance: abs(capacitance - inductance) / 2,
@@ -212,9 +221,9 @@ rms_residual = NumberExercise(
     slips=(Slip("mean", lambda r1, r2, r3, r4, r5: (r1 + r2 + r3 + r4 + r5) / 5,
                 "That is the mean: signs cancel in it. Which step comes before the mean?"),
            Slip("mean of sizes", lambda r1, r2, r3, r4, r5: sum(map(abs, (r1, r2, r3, r4, r5))) / 5,
-                "That is the mean of the sizes. RMS names three steps, from its last letter to its first."),
+                "Is that the mean of the sizes? RMS names three steps, from its last letter to its first."),
            Slip("no root", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) ** 2,
-                "That is the mean square. Which step is left?"),
+                "Is that the mean square? Which step is left, then?"),
            Slip("no mean", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5),
                 "That is the root of the sum. How many readings share it?"),
            Slip("divided by four", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5 / 4),
@@ -227,7 +236,8 @@ rms_residual = NumberExercise(
                 "That is the largest residual alone. What do the other four say?")),
     steps={"squares": Step("1", lambda r1, r2, r3, r4, r5: sum(one ** 2 for one in (r1, r2, r3, r4, r5)))},
     notes=("Read RMS backwards: square, mean, root.",
-           "Square each residual, so that signs cannot cancel; take the mean of the five squares; then the root."),
+           "Square each residual, so that signs cannot cancel; take the mean of the five squares; then the root. Two "
+           "decimals are asked."),
     twin=Twin({"r1": 2.0, "r2": -1.0, "r3": 2.0, "r4": 0.0, "r5": -4.0},
               "Other residuals: 2, −1, 2, 0 and −4 dB. Their squares sum to {squares}; the mean is 5 and the root "
               "{answer}."),
@@ -253,7 +263,7 @@ corrected_peak = NumberExercise(
                 "The raw voltage has one factor of frequency too many. Is it taken out by multiplying?"),
            Slip("divided twice", lambda low, low_voltage, peak, peak_voltage:
                 raw_level(low_voltage, peak_voltage) - 2 * level(peak / low),
-                "Faraday's law brings in the frequency once. How often was it taken out?"),
+                "Faraday's law brings in the frequency once. How often was it taken out? And is the sign right?"),
            Slip("three decibels an octave", lambda low, low_voltage, peak, peak_voltage:
                 raw_level(low_voltage, peak_voltage) - level(peak / low) / 2,
                 "Twice the frequency is twice the voltage. How many decibels is that?"),
@@ -279,13 +289,18 @@ corrected_peak = NumberExercise(
     teaching_note="Ask for the slope of the raw data far below the peak first: 6 dB an octave, whatever the coil.")
 
 rod_readings = MeasuredExercise(
-    id="8.6", fit="fit_gauss_readings", quantity="remanence", unit="T", size=(0.05, 1.5), tolerance=0.03, marks=2,
+    id="8.6", fit="fit_stated_gauss_readings", quantity="remanence", unit="T", size=(0.05, 1.5), tolerance=0.03,
+    marks=2,
     columns={"distance": Entry("distance", unit="mm", low=0, high=100),
              "flux_density": Entry("flux density", unit="G", low=-20000, high=20000)},
     sizes={"diameter": Entry("diameter of the rod", unit="mm", low=1, high=50),
            "length": Entry("length of the rod", unit="mm", low=1, high=100),
-           "recoil_permeability": Entry("recoil permeability", low=1, high=10)}, rows=(4, 40),
-    slips=(FitSlip("first reading", "remanence_from_the_first_reading",
+           "recoil_permeability": Entry("recoil permeability", low=1, high=10),
+           "uncertainty": Entry("uncertainty of a reading, one sigma", unit="%", low=0.2, high=20)}, rows=(4, 40),
+    slips=(FitSlip("uniform rod", "remanence_of_a_uniform_rod",
+                   "That is what the uniform magnet leads to. Which recoil permeability has alnico, and what did the "
+                   "residuals say of 1?"),
+           FitSlip("first reading", "remanence_from_the_first_reading",
                    "That is the field before the face, not the remanence that the whole curve leads to."),),
     common=("gauss", "thousand"),
     notes=("The fit of the page, with the recoil permeability of your own rod, gives two numbers. Which is asked?",
@@ -293,11 +308,12 @@ rod_readings = MeasuredExercise(
            "A twin: if every reading doubles, the remanence doubles, and the spot stays where it is."),
     example={"table": [[0, 1424.8], [0.5, 1188.3], [1, 919.3], [1.5, 777.5], [2, 621.0], [2.5, 490.9], [3, 405.3],
                        [4, 273.1], [5, 199.3], [6, 151.2], [8, 94.9], [10, 60.4]],
-             "diameter": 5, "length": 17, "recoil_permeability": 3.6},
-    worked="The {rows} invented readings, with a recoil permeability of 3.6, lead to {answer}, ±{tolerance} (no "
-           "uncertainty stated: it is taken from the scatter).",
+             "diameter": 5, "length": 17, "recoil_permeability": 3.6, "uncertainty": 1.5},
+    worked="The {rows} invented readings, with a recoil permeability of 3.6, lead to {answer}, ±{tolerance} (95 "
+           "%, from the stated 1.5 % of each reading).",
     teaching_note="With a recoil permeability of 1 the residuals are waves three times as large as the noise. It is "
-                  "the one place of the page where residuals alone turn a model down.")
+                  "the one place of the page where residuals alone turn a model down. So the check asks for the stated "
+                  "uncertainty, and refuses a recoil permeability that leaves more than twice as much over.")
 
 
 # ---- the design ------------------------------------------------------------------------------------------------------
@@ -352,7 +368,8 @@ pickup = DesignExercise(
         Limit(quantity="sensitivity", label="sensitivity of string VI", least="least_sensitivity",
               too_low="It goes with the turns, with the field at string VI (grade) and with the first pole's height."),
         Limit(quantity="spread", label="spread of the six levels", most="most_spread",
-              too_high="Only the six heights move it much. Which string is loudest?"),
+              too_high="The six heights move it most. Which string is loudest? Stands one height at its end, try "
+                       "another grade."),
         Limit(quantity="copper", label="copper", most="most_copper",
               too_high="It goes with the turns and with the wire's cross-section.")),
     worked="Between {lowest_resonance} and {highest_resonance}: one way is {design}.",
@@ -369,16 +386,16 @@ report = TextExercise(
             (3, "Residual plot: drawn, and read: waves or none, its size against what was stated."),
             (3, "Two limits of the model that matter here and one that does not, each with its reason."),
             (3, "The next experiment: what it would decide, and which result would change the claim.")),
-    worked="Claim: the coil has 2.31 H, give or take 0.02 H, and 142 pF with the probe. Model: an inductance in series "
-           "with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
+    worked="Claim: the coil has 2.31 H, give or take 0.02 H (95 %), and 142 pF with the probe. Model: an inductance in "
+           "series with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
            "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
            "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
-           "H, give or take 0.06 H: the two agree. Residuals: no waves, 1.1 times what was stated in chi-square. Two "
-           "limits that matter: capacitors that are all off their print by 2 % would shift the inductance by 2 % and "
-           "leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
+           "H, give or take 0.06 H (95 %): the two agree. Residuals: no waves, 1.1 times what was stated in "
+           "chi-square. Two limits that matter: capacitors that are all off their print by 2 % would shift the "
+           "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
            "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "
            "resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
-           "as 0.289 from a feeler gauge: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
+           "as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
            "capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim stands; if all are high, the "
            "inductance comes down by as much.",
     teaching_note="Marks go to the statement, not to closeness: a ratio within 10 % is a good result, and an absolute "
@@ -386,18 +403,19 @@ report = TextExercise(
                   "are small\" gets no point for its residual plot: they do not show what all readings share.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes): quick questions 5, guide and cautions 10, resonance with 8.1 to 8.4 25, the exciter with its
-panel and 8.5 15, gauss with its panel and 8.6 15, the design with its panel and 8.7 20. The part on plucks (15 minutes
-more) and all own measuring are for who has a bench; the report is written at home. Short of time, skip plucks and 8.4.
-Two evenings are better than one: measure first, then compute and design.
+**Time plan** (90 minutes for what is not marked): quick questions 5, guide and cautions 10, resonance with 8.1 and 8.2
+20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20. Parts headed
+"If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left out, and so may all
+own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where the grade has to be
+changed. With all of it, plan two evenings of 75 minutes: measure first, then compute and design.
 
 **Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
 card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the
-inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges: read at 0, 1, 2 and 4 mm, and again
-after turning the meter's zero by 1 mT. Cautions: the page's list; magnets and implants (15 cm, stronger sets 30 cm),
-one magnet at a time; glasses on when strings are tuned, plucked with a breaking loop, or cut; amplifiers with a mains plug
-stay closed and earthed; sound at zero first, headphones on last. Local rules and the people in charge of the room come
-first.
+inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges of brass or plastic (steel ones
+spoil the reading): read at 0, 1, 2 and 4 mm, and again after turning the meter's zero by 1 mT. Cautions: the page's
+list; magnets and implants (15 cm, stronger sets 30 cm), one magnet at a time; glasses on when strings are tuned,
+plucked with a breaking loop, or cut; amplifiers with a mains plug stay closed and earthed; sound at zero first,
+headphones on last. Local rules and the people in charge of the room come first.
 
 **What to ask.** "Which error would your residuals never show?" "What did you write down before you saw the fit?" "Which
 of the limits pull against each other?" "What would change your mind?"

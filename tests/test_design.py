@@ -86,6 +86,12 @@ def test_the_parts_list_names_what_to_order():
     assert rows["pole tops over the form (mm)"] == "VI +0.60, V +0.40, IV +0.40, III −2.00, II −1.50, I −0.40"
 
 
+def test_a_coil_that_does_not_fit_is_not_to_be_ordered():
+    rows = dict(parts_list(**{**HOUSE, "wire": 40, "turns": 15000}))
+    assert "it does not fit into the window" in rows["length of wire"] and rows["coil form"].endswith(" %")
+    assert rows["pole tops over the form (mm)"].startswith("VI flush, V flush")
+
+
 @pytest.mark.parametrize("change, words", [
     ({"tops": [0.0] * 5}, "tops must be six heights"), ({"tops": [0, 0, 0, 0, 0, math.nan]}, "tops must be an array"),
     ({"turns": 0}, "turns must be"), ({"wire": 50}, "awg must be"), ({"magnet": "cobalt"}, "magnet must be one of"),

@@ -148,7 +148,7 @@ def test_machinery_stays_on_the_page(id, page):
     machinery = r"open_sheet|sheet\.given|sheet\.answer|sheet\.return_work|\.still\(" if id != "00" else "open_sheet"
     assert not re.search(machinery, listings)
     assert id == "00" or "print(" in listings
-    assert ("plays sounds" in page) == (id in ("04", "05", "06", "07"))
+    assert ("plays sounds" in page) == (id in ("04", "05", "06", "07", "08"))
 
 
 # ---- the file --------------------------------------------------------------------------------------------------------

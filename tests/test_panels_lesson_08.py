@@ -9,8 +9,11 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.panels.lesson_08 import (
-    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, one_shared_error)
-from lessons_lib.panels.lesson_08_numbers import coil_guess, over_low, shared_error, too_high, top_of
+    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, hear_three_plucks, one_shared_error,
+    shared_error_figure)
+from lessons_lib.panels.lesson_08_guess import _height
+from lessons_lib.panels.lesson_08_numbers import (
+    coil_guess, over_low, shared_error, shared_error_curves, too_high, top_of)
 from lessons_lib.panels.lesson_08_readings import show_resonances
 from lessons_lib.physics.design import design_report, response_curve
 from lessons_lib.physics.fits import fit_added_capacitance
@@ -18,7 +21,7 @@ from lessons_lib.pictures.exciter import GuessAndReadings
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.workbench.bench import from_bench
+from lessons_lib.workbench.bench import from_bench, from_bench_plucks
 from exercises_workbench import LESSON
 from notebooks import NOTEBOOKS
 from shown import alt, words
@@ -172,11 +175,24 @@ def test_without_an_error_the_fit_finds_what_was_put_in():
 def test_dots_stand_at_their_readings_and_residuals():
     figure = new_figure()
     picture = ReadingsWithSharedError(*figure.subplots(2), reach=10e-3, flux_density=(1e-3, 1), noise=0.03)
-    _, fit, dots, left, _ = picture.update(distance=[0, 1e-3], readings=[0.1, 0.05], model=[0.1, 0.04],
+    _, fit, dots, left, _ = picture.update(distance=[0, 1e-3], readings=[0.1, 0.05], model=[0.1, 0.03],
                                            line=[0, 2e-3], true=[0.1, 0.02], fitted=[0.1, 0.03])
     assert_allclose(dots.get_ydata(), [100, 50])
     assert_allclose(fit.get_ydata(), [100, 30])
-    assert_allclose(left.get_ydata(), [0, 9.7])     # 20 % stands at the edge of ± 10 %
+    assert_allclose(left.get_ydata(), [0, 29.1])     # 40 % stands at the edge of ± 30 %
+
+
+@pytest.mark.parametrize("zero", [-0.5e-3, 2e-3])
+@pytest.mark.parametrize("reach", [5e-3, 10e-3, 20e-3])
+def test_no_residual_of_the_panel_leaves_its_strip(zero, reach):
+    figure, draw = shared_error_figure()
+    left = draw(shared_error_curves(zero=zero, reach=reach))[3]
+    assert np.abs(left.get_ydata()).max() == pytest.approx(100 * shared_error(zero=zero, reach=reach).residual)
+
+
+def test_a_coil_without_a_hump_is_said_to_have_none():
+    assert _height(coil_guess(inductance=3.0, own=100e-12, load=50e3).bare).startswith("none; ")
+    assert _height(coil_guess(inductance=3.0, own=100e-12, load=500e3).bare).endswith(" dB")
 
 
 def test_curves_and_readings_stand_where_they_are():
@@ -189,6 +205,15 @@ def test_curves_and_readings_stand_where_they_are():
     assert_allclose(over[-1].get_ydata(), [2.0])
 
 
+def test_three_plucks_are_heard_on_one_level_scale(monkeypatch, capsys):
+    monkeypatch.chdir(NOTEBOOKS)
+    plucks = from_bench_plucks()
+    clips = hear_three_plucks(plucks)
+    loudest = [np.abs(one.samples).max() for one in plucks.recordings]
+    assert [clip.caption for clip in clips] == [f"pickup lowered by {down} mm" for down in (0, 3, 7)]
+    assert_allclose([clip.peak - clips[0].peak for clip in clips], 20 * np.log10(loudest / loudest[0]), atol=0.2)
+
+
 # ---- readings with their fit, for page and report --------------------------------------------------------------------
 
 def test_pictures_of_the_page_come_with_words(monkeypatch, capsys):
@@ -196,7 +221,7 @@ def test_pictures_of_the_page_come_with_words(monkeypatch, capsys):
     capacitors = from_bench("resonance_with_capacitors.csv")
     fit = fit_added_capacitance(capacitors["added capacitance"], capacitors["resonance"])
     picture = show_resonances(capacitors, fit)
-    assert "7 readings, from 8.718 at 0 to 3.07 at 1000" in picture.alt_text()
+    assert "7 readings, from 8.72 at 0 to 3.07 at 1000" in picture.alt_text()
     line = picture.axes.lines[0]
     model = np.interp(470, *line.get_data())
     assert model == pytest.approx(fit.model[4] / 1e3, rel=1e-3)

@@ -5,12 +5,13 @@ from html.parser import HTMLParser
 import numpy as np
 import pytest
 
+from lessons_lib.exercises.verdicts import Table
 from lessons_lib.physics.fits import fit_added_capacitance
 from lessons_lib.pictures.readings import ReadingsAndModel
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.workbench.readings import RESONANCE_WITH_CAPACITORS, read_readings
 from lessons_lib.workbench.report import (
-    figure, fit_table, heading, points, prose, readings_table, shown_unit, write_report)
+    figure, fit_table, heading, points, prose, readings_table, shown_unit, words_table, write_report)
 
 FILE = b"added capacitance (nF);resonance (kHz)\n0;8,8\n0,22;5,6\n0,47;4,2\n1,0;3,1\n"
 READINGS = read_readings(FILE, columns=RESONANCE_WITH_CAPACITORS)
@@ -94,7 +95,8 @@ def test_a_figure_needs_words_and_a_drawing():
 
 @pytest.mark.parametrize("value, unit, shown", [(1.4e-10, "F", "140 pF"), (0.713, "T", "0.713 T"),
                                                 (6e-4, "m", "0.6 mm"), (8800.0, "Hz", "8.8 kHz"), (0.0, "H", "0 H"),
-                                                (4.7, "", "4.7 ")])
+                                                (4.7, "", "4.7 "), (1.69e-6, "V/Hz", "1.69 µV/Hz"),
+                                                (7.7e5, "ohm", "770 kΩ")])
 def test_units_that_read_well(value, unit, shown):
     factor, text = shown_unit(value, unit)
     assert f"{value * factor:.6g} {text}" == shown
@@ -108,7 +110,7 @@ def test_the_picture_shows_readings_model_and_what_is_left():
     assert lines.residual_axes.get_ylim()[1] >= np.abs(FIT.standardised).max()
     assert [text.get_text() for text in lines.axes.get_legend().get_texts()] == [
         "model, coil", "guessed before", "read, coil"]
-    assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000" in lines.alt_text()
+    assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000;" in lines.alt_text()
 
 
 def test_runs_differ_in_marker_and_dashes_not_in_colour_alone():
@@ -118,3 +120,18 @@ def test_runs_differ_in_marker_and_dashes_not_in_colour_alone():
     models = [line for line in lines.axes.lines if line.get_label().startswith("model")]
     assert len({line.get_linestyle() for line in models}) == 4
     assert len({line.get_marker() for line in lines.residual_axes.lines[1:]}) == 4
+
+
+def test_the_point_comes_first_in_the_alternative_text_and_numbers_are_readable():
+    lines = ReadingsAndModel(new_figure(), x_label="frequency (Hz)", y_label="voltage (mV)")
+    lines.add("coil", x=[200, 7080, 15000], readings=[0.34581, 62.4, 13.16], sigma=[1, 1, 1], model=[0.3, 62, 13])
+    lines.say("The voltage is largest at 7.08 kHz.")
+    assert lines.alt_text().startswith("The voltage is largest at 7.08 kHz. Voltage (mV) against frequency (Hz). ")
+    assert "from 0.346 at 200 over 62.4 at 7080 to 13.2 at 15000" in lines.alt_text()
+    assert not re.search(r"\de[+-]?\d", lines.alt_text())
+
+
+def test_a_list_of_parts_is_a_table_and_no_design_is_nothing():
+    parts = Table(caption="Parts", head=("part", "how much"), rows=(("copper", "13 g < 1 oz"),))
+    assert "<td>copper</td><td>13 g &lt; 1 oz</td>" in words_table(parts)
+    assert words_table("There is no design yet.") == ""

@@ -59,7 +59,8 @@ def read_entries(records, value):
     if not isinstance(value, Mapping):
         raise ValueError(f"a dict with {_names(records)} is asked")
     if unknown := [name for name in value if name not in records]:
-        raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked; name {_names(records)}')
+        instead = f"; name {_names(records)}" if records else ""
+        raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked{instead}')
     if missing := [name for name in records if name not in value]:
         raise ValueError(f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing; "
                          f"name {_names(records)}")

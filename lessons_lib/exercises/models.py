@@ -11,8 +11,12 @@ HOMES = {
     "design_report": "lessons_lib.physics.design", "parts_list": "lessons_lib.physics.design",
     "fit_gauss_readings": "lessons_lib.physics.fits", "fit_added_capacitance": "lessons_lib.physics.fits",
     "fit_resonance": "lessons_lib.physics.fits", "fit_exciter_response": "lessons_lib.physics.fits",
+    "fit_stated_gauss_readings": "lessons_lib.physics.fits",
     "inductance_without_own_capacitance": "lessons_lib.physics.shortcuts",
+    "inductance_by_a_line_through_the_origin": "lessons_lib.physics.shortcuts",
+    "inductance_from_the_last_reading": "lessons_lib.physics.shortcuts",
     "remanence_from_the_first_reading": "lessons_lib.physics.shortcuts",
+    "remanence_of_a_uniform_rod": "lessons_lib.physics.shortcuts",
 }
 
 

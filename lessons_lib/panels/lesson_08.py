@@ -15,10 +15,12 @@ from .lesson_01 import signed
 from .lesson_08_guess import GuessPanel
 from .lesson_08_numbers import COIL_RESISTANCE, NOISE, SPOT, shared_error, shared_error_curves, too_high
 from .panel import Panel
+from .sound import sounds
 
-__all__ = ["design_bench", "guess_then_data", "one_shared_error"]
+__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error"]
 
 HOUSE_WIRE = 44
+HEARD = 10.0        # s at most, of a recording
 FREQUENCY = np.geomspace(200.0, 2e4, 240)
 MAGNET = Choice(name="magnet", label="grade of the rods", options={name: name for name in GRADES}, start="alnico 5")
 WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=46, start=HOUSE_WIRE, step=1, whole=True)
@@ -34,6 +36,13 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
     """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and a fit over it."""
     return GuessPanel(sheet, readings, resistance)
+
+
+def hear_three_plucks(plucks):
+    """Players of three recordings that belong together (`Plucks`), on one level scale."""
+    rate = plucks.recordings[0].rate
+    return sounds({f"pickup lowered by {1e3 * lowered:g} mm": one.samples[:int(HEARD * rate)]
+                   for lowered, one in zip(plucks.lowered, plucks.recordings)}, rate)
 
 
 def shared_error_figure():
@@ -101,7 +110,7 @@ def _values(report):
     return {"resonance with the cable": f"{report.resonance / 1e3:.2f} kHz",
             "resistance": f"{report.resistance / 1e3:.2f} kΩ", "inductance": f"{report.inductance:.2f} H",
             "share of the window": f"{report.fill:.2f}" + ("" if report.fill <= 1 else ": it does not fit"),
-            "sensitivity of string VI": f"{report.sensitivity:.4f} V per m/s", "spread": f"{report.spread:.1f} dB",
+            "sensitivity of string VI": f"{report.sensitivity:.4f} V s/m", "spread": f"{report.spread:.1f} dB",
             "wire": f"{report.wire_length:.0f} m", "copper": f"{report.copper * 1e3:.1f} g"}
 
 
@@ -122,7 +131,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
                 f"{report.resonance / 1e3:.2f} kHz, {signed(f'{report.resonance_level:+.1f} dB')} over low "
                 f"frequencies; resistance {report.resistance / 1e3:.2f} kΩ; sensitivity "
-                f"{report.sensitivity:.4f} V per m/s. Of six equal plucks string {loudest} is the loudest, "
+                f"{report.sensitivity:.4f} V s/m. Of six equal plucks string {loudest} is the loudest, "
                 f"{report.spread:.1f} dB over string {softest}.")
 
     return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,

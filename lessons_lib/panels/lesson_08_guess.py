@@ -23,7 +23,8 @@ def _run(extra):
 
 
 def _height(coil):
-    return signed(f"{top_of(coil)[1]:+.1f} dB")
+    level = signed(f"{top_of(coil)[1]:+.1f} dB")
+    return level if coil.peak()[0] else f"none; {level} at the resonance"
 
 
 def _beside(guessed, found):

@@ -3,20 +3,28 @@ import numpy as np
 
 from ..physics.coil_response import LoadedCoil
 from ..physics.magnets import RodMagnet
-from ..pictures.readings import ReadingsAndModel
+from ..pictures.readings import ReadingsAndModel, misses, readable
 from ..pictures.style import new_figure
 from .canvas import show
 
 _POINTS = 150       # of a line
 
 
-def _shown(picture):
+def _shown(picture, *points):
+    picture.say(" ".join(points))
     show(picture.axes.figure, picture.alt_text())
     return picture
 
 
 def _picture(**labels):
     return ReadingsAndModel(new_figure(width=8.0, height=4.6), **labels)
+
+
+def _left_over(x, fit, unit):
+    """What the fit leaves over, in a sentence or two."""
+    where = misses(x, fit.standardised, unit)
+    return (f"The fit misses readings by {where}. " if where else "The fit runs within 2 sigma of every reading. "
+            ) + fit.remark
 
 
 def show_resonances(readings, fit):
@@ -26,7 +34,9 @@ def show_resonances(readings, fit):
     picture = _picture(x_label="added capacitance (pF)", y_label="resonance (kHz)")
     picture.add("with capacitors", x=readings["added capacitance"] * 1e12, readings=fit.readings / 1e3,
                 sigma=fit.sigma / 1e3, model=fit.model / 1e3, line=(added * 1e12, line / 1e3))
-    return _shown(picture)
+    first, last = (f"{readable(end / 1e3)} kHz" for end in (fit.readings.max(), fit.readings.min()))
+    return _shown(picture, f"The resonance falls from {first} with the least capacitance to {last} with the most.",
+                  _left_over(readings["added capacitance"] * 1e12, fit, "pF"))
 
 
 def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
@@ -38,21 +48,24 @@ def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
     picture = _picture(x_label="distance to the tip (mm)", y_label="flux density (mT)")
     picture.add("over the rod", x=readings["distance"] * 1e3, readings=fit.readings * 1e3, sigma=fit.sigma * 1e3,
                 model=fit.model * 1e3, line=(distance * 1e3, rod.flux_density(places)[:, 2] * 1e3))
-    return _shown(picture)
+    return _shown(picture, f"A rod with a recoil permeability of {recoil_permeability:g} is put through the readings.",
+                  _left_over(readings["distance"] * 1e3, fit, "mm"))
 
 
 def show_response(readings, fit, *, resistance):
     """Raw voltage (mV) over frequency: each run and the `fit_exciter_response` to them; the coil's ohms besides."""
     picture = _picture(x_label="frequency (Hz)", y_label="voltage (mV)", log_x=True, log_y=True)
-    frequency, added = readings["frequency"], readings["added capacitance"]
+    frequency, added, peaks = readings["frequency"], readings["added capacitance"], []
     line = np.geomspace(frequency.min(), frequency.max(), _POINTS)
     for extra in np.unique(added):
         coil = LoadedCoil(resistance=resistance, inductance=fit["inductance"], capacitance=fit["capacitance"] + extra,
                           input_resistance=fit["load_resistance"])
         run, voltage = added == extra, fit["coupling"] * line * np.abs(coil.response(line))
+        peaks.append(f"{readable(line[voltage.argmax()] / 1e3)} kHz with {extra * 1e12:.0f} pF added")
         picture.add(f"{extra * 1e12:.0f} pF added", x=frequency[run], readings=fit.readings[run] * 1e3,
                     sigma=fit.sigma[run] * 1e3, model=fit.model[run] * 1e3, line=(line, voltage * 1e3))
-    return _shown(picture)
+    return _shown(picture, f"The voltage rises with the frequency and is largest at {' and at '.join(peaks)}.",
+                  _left_over(frequency, fit, "Hz"))
 
 
 def show_height(lowered, fit, *, curve):
@@ -60,7 +73,8 @@ def show_height(lowered, fit, *, curve):
     lowered = np.asarray(lowered, dtype=float)
     line = np.linspace(0.0, lowered.max(), _POINTS)
     first = fit["gain"] * curve(fit["height"])
-    picture = _picture(x_label="lowered by (mm)", y_label="level over the nearest place", log_y=True)
+    picture = _picture(x_label="lowered by (mm)", y_label="level (1 at the nearest place, as fitted)", log_y=True)
     picture.add("fundamental", x=lowered * 1e3, readings=fit.readings / first, sigma=fit.sigma / first,
                 model=fit.model / first, line=(line * 1e3, curve(fit["height"] + line) / curve(fit["height"])))
-    return _shown(picture)
+    return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
+                  f"place; a string {fit['height'] * 1e3:.2f} mm high falls so.", _left_over(lowered * 1e3, fit, "mm"))

@@ -194,7 +194,7 @@ def _remark(residuals, chi, freedom, stated):
                 "out, or an instrument drifted; the true uncertainty is larger than the intervals.")
     if stated and chi2.sf(chi * freedom, freedom) <= _IMPROBABLE:
         return (f"The residuals are {np.sqrt(chi):.2g} times as large as stated; the intervals are widened by that. "
-                "Was the uncertainty stated too small, or is a reading wrong?")
+                "Was the uncertainty stated too small, is a reading wrong, or does the model leave something out?")
     if stated and chi2.cdf(chi * freedom, freedom) <= _IMPROBABLE:
         return (f"The residuals are only {np.sqrt(chi):.2g} of what was stated: the readings are better than that, or "
                 "were rounded or smoothed.")

@@ -186,18 +186,24 @@ def parts_list(*, magnet, wire, turns, tops):
     """
     report, (_, record) = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), coil_and_wire(
         wire=wire, turns=turns)
-    drop = ", ".join(f"{name} {1e3 * top:+.2f}".replace("-", "−") for name, top in zip(STRINGS, tops))
+    drop = ", ".join(f"{name} {_over_the_form(top)}" for name, top in zip(STRINGS, tops))
+    length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (
         ("rod magnets", f"6 of {magnet}, {house_magnet['diameter'] * 1e3:g} mm across, "
                         f"{house_magnet['length'] * 1e3:g} mm long"),
         ("magnet wire", f"AWG {wire:g}, {record.diameter * 1e6:.1f} µm bare, about "
                         f"{record.insulated_diameter * 1e6:.0f} µm with its coat"),
-        ("length of wire", f"{report.wire_length:.0f} m in {turns:.0f} turns; order a tenth more"),
+        ("length of wire", f"{report.wire_length:.0f} m in {turns:.0f} turns; {length}"),
         ("copper", f"{report.copper * 1e3:.1f} g"),
         ("resistance at 20 °C", f"{report.resistance / 1e3:.2f} kΩ; 4 % more at 30 °C"),
         ("coil form", f"window {1e3 * (house_coil['outer_radius'] - house_coil['inner_radius']):g} mm by "
-                      f"{1e3 * (house_coil['top'] - house_coil['bottom']):g} mm, filled to {report.fill:.0%}"),
+                      f"{1e3 * (house_coil['top'] - house_coil['bottom']):g} mm, filled to {100 * report.fill:.0f} %"),
         ("pole tops over the form (mm)", drop))
+
+
+def _over_the_form(top):
+    """Height of a pole's top in mm, signed; flush where it is none."""
+    return f"{1e3 * top:+.2f}".replace("-", "−") if abs(top) >= 5e-6 else "flush"
 
 
 def turns_for(*, magnet, tops, resonance):

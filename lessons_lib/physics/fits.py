@@ -9,6 +9,7 @@ from lessons_lib.physics.magnets import RodMagnet
 
 _STAND_OFF = 0.5e-3     # m, where the search begins
 _LOAD = 5e5             # ohm, where the search begins
+_CONTRADICTED = 2.0     # residuals so many times as large as stated speak against the model
 
 
 def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability=1.0, uncertainty=None,
@@ -43,9 +44,9 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
     -----
     The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
     together (see ``correlation``). The recoil permeability cannot be found from these readings; a wrong one goes into
-    the remanence. So does a meter's zero: 1 mT moves it by 15 to 25 %, and the residuals hardly show it. Set the meter to
-    zero far from the rod, or make it an unknown, which needs readings out to twice the diameter or more. Left out: a
-    probe off the axis or tilted, steel nearby.
+    the remanence. So does a meter's zero: 1 mT moves it by 13 % (readings to 5 mm) to 54 % (to 20 mm), and only the
+    farther readings show it in the residuals. Set the meter to zero far from the rod, or make it an unknown, which
+    needs readings out to twice the diameter or more. Left out: a probe off the axis or tilted, steel nearby.
 
     Examples
     --------
@@ -74,6 +75,32 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_perme
                  names=("remanence", "stand_off", "meter_zero")[:unknowns], units=("T", "m", "T")[:unknowns],
                  quantities=lambda p: (p[0], p[1] * diameter, *p[2:]))
     return as_given(fit, rank)
+
+
+def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability, uncertainty):
+    """`fit_gauss_readings` with a stated *uncertainty*, a share of each reading (one sigma), that is taken at its word.
+
+    Raises
+    ------
+    ValueError
+        Besides what the fit refuses: residuals more than twice as large as stated, so that the model does not hold.
+
+    Examples
+    --------
+    >>> fit_stated_gauss_readings([0, 1e-3, 3e-3, 6e-3], [0.13, 0.05, 0.04, 0.02], diameter=5e-3, length=17e-3,
+    ...                           recoil_permeability=3.6, uncertainty=0.01)
+    Traceback (most recent call last):
+        ...
+    ValueError: The residuals are 31 times as large as stated. Has this rod the recoil permeability you put in? Or \
+was the uncertainty stated too small?
+    """
+    fit = fit_gauss_readings(distance, flux_density, diameter=diameter, length=length,
+                             recoil_permeability=recoil_permeability, uncertainty=uncertainty * np.abs(flux_density))
+    times = np.sqrt(fit.reduced_chi_square)
+    if times > _CONTRADICTED:
+        raise ValueError(f"The residuals are {times:.2g} times as large as stated. Has this rod the recoil "
+                         "permeability you put in? Or was the uncertainty stated too small?")
+    return fit
 
 
 def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):

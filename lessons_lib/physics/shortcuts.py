@@ -5,6 +5,7 @@ Arguments are those of the fits (`fits`), SI; what comes back stands in the plac
 import numpy as np
 
 from lessons_lib.base.checks import finite_array, refuse
+from lessons_lib.physics.fits import fit_gauss_readings
 
 
 def inductance_without_own_capacitance(capacitance, frequency):
@@ -32,3 +33,43 @@ def remanence_from_the_first_reading(distance, flux_density, **sizes):
     """
     distance, flux_density = finite_array(distance=distance, flux_density=flux_density)
     return float(flux_density[np.argmin(distance)])
+
+
+def remanence_of_a_uniform_rod(distance, flux_density, *, diameter, length, **others):
+    """The remanence (T) that a rod with a recoil permeability of 1 would have, sizes in m.
+
+    Examples
+    --------
+    >>> round(remanence_of_a_uniform_rod([0.0, 1e-3, 3e-3], [0.13, 0.086, 0.037], diameter=5e-3, length=17e-3), 2)
+    0.82
+    """
+    return fit_gauss_readings(distance, flux_density, diameter=diameter, length=length)["remanence"]
+
+
+def inductance_by_a_line_through_the_origin(capacitance, frequency):
+    """Inductance (H) by the line through the origin that misses 1/(2 pi f)^2 over the added capacitance (F) least.
+
+    Examples
+    --------
+    >>> round(inductance_by_a_line_through_the_origin([0.0, 400e-12], [8e3, 1 / (2 * np.pi * (15e-10) ** 0.5)]), 3)
+    3.75
+    """
+    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
+    if not capacitance.any():
+        refuse("capacitance", "above zero somewhere", capacitance.tolist())
+    return float(capacitance @ (2 * np.pi * frequency) ** -2 / (capacitance @ capacitance))
+
+
+def inductance_from_the_last_reading(capacitance, frequency):
+    """Inductance (H) from the largest added capacitance (F) and its resonance (Hz) alone.
+
+    Examples
+    --------
+    >>> round(inductance_from_the_last_reading([0.0, 400e-12], [8e3, 1 / (2 * np.pi * (15e-10) ** 0.5)]), 3)
+    3.75
+    """
+    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
+    last = np.argmax(capacitance)
+    if not capacitance[last] > 0:
+        refuse("capacitance", "above zero somewhere", capacitance.tolist())
+    return float((2 * np.pi * frequency[last]) ** -2 / capacitance[last])

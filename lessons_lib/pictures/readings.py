@@ -25,13 +25,14 @@ class ReadingsAndModel:
     >>> picture = ReadingsAndModel(new_figure(), x_label="distance (mm)", y_label="flux density (G)")
     >>> picture.add("rod", x=[1, 2, 3], readings=[9, 6, 4], sigma=[1, 1, 1], model=[9, 6, 3])
     >>> print(picture.alt_text().split(";")[0])
-    flux density (G) over distance (mm). rod: 3 readings, from 9 at 1 to 4 at 3
+    Flux density (G) against distance (mm). rod: 3 readings, from 9 at 1 to 4 at 3
     """
 
     def __init__(self, figure, *, x_label, y_label, log_x=False, log_y=False):
         figure.subplots_adjust(left=0.12, right=0.97, top=0.96, bottom=0.13, hspace=0.08)
         self.axes, self.residual_axes = figure.subplots(2, sharex=True, height_ratios=(3, 1))
         self._labels, self._said, self._reach, self._lines = (x_label, y_label), [], _LEAST_REACH, 0
+        self._point = ""
         self.axes.set(xscale="log" if log_x else "linear", yscale="log" if log_y else "linear")
         self.axes.set_ylabel(y_label, fontsize=TEXT)
         self.residual_axes.set_ylabel("residual\n(sigma)", fontsize=TEXT)
@@ -65,16 +66,49 @@ class ReadingsAndModel:
         self._reach = max(self._reach, 1.15 * np.abs(left).max())
         self.residual_axes.set_ylim(-self._reach, self._reach)
         self.axes.legend(fontsize=TEXT - 2, frameon=False)
-        worst = np.abs(left).argmax()
-        self._said.append(f"{name}: {x.size} readings, from {readings[0]:.4g} at {x[0]:.4g} to {readings[-1]:.4g} at "
-                          f"{x[-1]:.4g}; the largest residual is {abs(left[worst]):.2g} sigma, at {x[worst]:.4g}")
+        worst, top = np.abs(left).argmax(), np.abs(readings).argmax()
+        over = "" if top in (0, x.size - 1) else f" over {readable(readings[top])} at {readable(x[top])}"
+        self._said.append(f"{name}: {x.size} readings, from {readable(readings[0])} at {readable(x[0])}{over} to "
+                          f"{readable(readings[-1])} at {readable(x[-1])}; the largest residual is "
+                          f"{abs(left[worst]):.2g} sigma, at {readable(x[worst])}")
 
     def add_guess(self, name, x, values):
         """Draw a line that was guessed before the readings were seen."""
         self.axes.plot(x, values, color=GREY, linestyle=(0, (1, 1.5)), linewidth=2.2, label=name)
         self.axes.legend(fontsize=TEXT - 2, frameon=False)
 
+    def say(self, point):
+        """Set the sentences with which the alternative text begins: what the figure is to show."""
+        self._point = f"{point} "
+
     def alt_text(self):
         """What the figure shows, in words with numbers from the data."""
         x_label, y_label = self._labels
-        return f"{y_label} over {x_label}. " + ". ".join(self._said) + "."
+        what = f"{y_label} against {x_label}. "
+        return self._point + what[0].upper() + what[1:] + ". ".join(self._said) + "."
+
+
+def readable(number):
+    """A number of three figures, never as a power of ten below a million.
+
+    Examples
+    --------
+    >>> readable(1.5e4), readable(0.34581), readable(-6.02)
+    ('15000', '0.346', '−6.02')
+    """
+    return f"{float(f'{number:.3g}'):g}".replace("-", "−")
+
+
+def misses(x, standardised, unit, *, least=2.0):
+    """Where neighbours on one side of the model reach farthest from it, in words; "" where none reaches *least* sigma.
+
+    Examples
+    --------
+    >>> misses([0, 1, 2, 3], [-6.0, 1.0, 3.9, -2.7], "mm")
+    '−6 sigma at 0 mm, 3.9 sigma at 2 mm, −2.7 sigma at 3 mm'
+    """
+    x, left = np.asarray(x, dtype=float), np.asarray(standardised, dtype=float)
+    runs = np.split(np.arange(left.size), np.flatnonzero(np.diff(np.sign(left))) + 1)
+    ends = [run[np.abs(left[run]).argmax()] for run in runs]
+    return ", ".join(f"{readable(round(left[i], 1))} sigma at {readable(x[i])} {unit}" for i in ends
+                     if abs(left[i]) >= least)

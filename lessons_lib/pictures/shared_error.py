@@ -4,6 +4,7 @@ import numpy as np
 from .style import BLACK, FLUX_DENSITY, GREY, MM, MT, dress, label
 
 _NOISE_BAND = "#E4E4E4"
+_STRIP = 30         # per cent
 
 
 class ReadingsWithSharedError:
@@ -30,7 +31,7 @@ class ReadingsWithSharedError:
         axes.tick_params(labelbottom=False)
         axes.grid(True, color="#DDDDDD", linewidth=0.8)
         dress(residual_axes, x_label="distance to the tip (mm)", y_label="residual (%)", x_limits=(-0.3, reach * MM),
-              y_limits=(-10, 10))
+              y_limits=(-_STRIP, _STRIP))
         residual_axes.axhspan(-100 * noise, 100 * noise, color=_NOISE_BAND, zorder=0)
         residual_axes.axhline(0, color=BLACK, linewidth=1)
         self._true, = axes.plot([], [], color=GREY, linestyle="--", linewidth=2, animated=True)
@@ -39,7 +40,8 @@ class ReadingsWithSharedError:
         self._dots, = axes.plot([], [], **dots)
         self._left, = residual_axes.plot([], [], **dots)
         self._word = label(axes, ha="right", va="top", transform=axes.transAxes)
-        self._word.set(position=(0.99, 0.96), text="dots: readings   line: fit   dashed: the field itself")
+        self._word.set(position=(0.99, 0.96), text="dots: readings   line: fit   dashed: the field itself\n"
+                                                   "grey band below: two sigma of noise")
 
     def update(self, *, distance, readings, model, line, true, fitted):
         """Show other readings.

@@ -1,55 +1,61 @@
 """The bench's files by name: a student's own where they serve, else the invented ones, and a line that says which."""
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
-from lessons_lib.base.workshop import house_magnet, house_strings
-from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
-from lessons_lib.physics.recorded_pluck import fit_pluck
+import numpy as np
+
+from lessons_lib.base.workshop import house_place, house_strings
+from lessons_lib.physics.recorded_pluck import fit_string_height, sensitivity_curve
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.workbench.invented import TRUTH, noise_of, workshop_pickup
+from lessons_lib.workbench.plausible import readings_must_fit, tone_of
 from lessons_lib.workbench.readings import (
     EXCITER_RESPONSE, GAUSS_AGAINST_DISTANCE, METER_READINGS, RESONANCE_WITH_CAPACITORS, read_readings)
 from lessons_lib.workbench.recordings import read_recording
 
 INVENTED = "data"       # beside the page
-_ANY_RESISTANCE = 6e3   # ohm: enough to see whether a fit is possible at all
+PLUCKS = ("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav")
+_STRING = house_strings["VI"]
+_TROUBLES = (ValueError, RuntimeError, OSError, ArithmeticError)
+
+_TABLES = MappingProxyType({        # name of a file -> its columns
+    "resonance_with_capacitors.csv": RESONANCE_WITH_CAPACITORS, "gauss_against_distance.csv": GAUSS_AGAINST_DISTANCE,
+    "exciter_response.csv": EXCITER_RESPONSE, "meter_readings.csv": METER_READINGS})
 
 
-def _try_resonance(readings):
-    fit_added_capacitance(readings["added capacitance"], readings["resonance"])
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Plucks:
+    """Three plucks of string VI that belong together.
+
+    lowered: how far the pickup was lowered for each, m. recordings: as read. tones: their partials (`RecordedPluck`).
+    """
+
+    lowered: tuple
+    recordings: tuple
+    tones: tuple
+
+    @property
+    def amplitude(self):
+        """Of the fundamentals at their start, shape (3,), of full scale."""
+        return np.array([tone.amplitude[0] for tone in self.tones])
 
 
-def _try_gauss(readings):
-    fit_gauss_readings(readings["distance"], readings["flux density"], diameter=house_magnet["diameter"],
-                       length=house_magnet["length"])
-
-
-def _try_response(readings):
-    fit_exciter_response(readings["frequency"], readings["voltage"], resistance=_ANY_RESISTANCE,
-                         added_capacitance=readings["added capacitance"])
-
-
-# name of a file -> its columns, and what must be possible with them
-_TABLES = MappingProxyType({
-    "resonance_with_capacitors.csv": (RESONANCE_WITH_CAPACITORS, _try_resonance),
-    "gauss_against_distance.csv": (GAUSS_AGAINST_DISTANCE, _try_gauss),
-    "exciter_response.csv": (EXCITER_RESPONSE, _try_response),
-    "meter_readings.csv": (METER_READINGS, lambda readings: None)})
-
-
-def from_bench(name, folder=INVENTED, *, near=house_strings["VI"]["frequency"]):
-    """Read a file of the bench and print in a line what was read.
+def from_bench(name, folder=INVENTED):
+    """Read a table of the bench and print in a line what was read.
 
     Parameters
     ----------
     name : str
-        One of the workbench's CSV files, or a name that ends with .wav.
+        One of the workbench's CSV files.
     folder : path
         Of the bench's own files.
-    near : float, Hz
-        What the string of a recording is tuned to.
 
     Returns
     -------
-    Readings or Recording
+    Readings
+        Their first remark says whether they are invented.
 
     Raises
     ------
@@ -58,42 +64,130 @@ def from_bench(name, folder=INVENTED, *, near=house_strings["VI"]["frequency"]):
 
     Notes
     -----
-    Where the folder's file is missing, cannot be read or leads to no fit, one sentence says so and the invented file of
-    that name is taken, so that a page goes on.
+    Where the folder's file is missing, cannot be read or leads to nothing that a bench has, one sentence says so and
+    the invented file of that name is taken, so that a page goes on.
 
     Examples
     --------
     >>> from_bench("lengths.csv")
     Traceback (most recent call last):
         ...
-    ValueError: "lengths.csv" is no file of this bench; name a .wav, or one of resonance_with_capacitors.csv, \
+    ValueError: "lengths.csv" is no file of this bench; name one of resonance_with_capacitors.csv, \
 gauss_against_distance.csv, exciter_response.csv, meter_readings.csv.
     """
-    if name not in _TABLES and not str(name).lower().endswith(".wav"):
-        raise ValueError(f'"{name}" is no file of this bench; name a .wav, or one of {", ".join(_TABLES)}.')
-    try:
-        found, whose = _read(name, Path(folder), near), "" if Path(folder) == Path(INVENTED) else "your own"
-    except (ValueError, RuntimeError, OSError) as trouble:
-        if Path(folder) == Path(INVENTED):
-            raise
-        print(f"{name}, your own: {trouble} So this page goes on with the invented file.")
-        found, whose = _read(name, Path(INVENTED), near), ""
-    print(" ".join([f"{name}, {whose or 'invented'}: {_what(found)}.", *found.remarks]))
-    return found
-
-
-def _read(name, folder, near):
     if name not in _TABLES:
-        recording = read_recording(folder / name)
-        fit_pluck(recording.samples, recording.rate, near=near, count=2)
-        return recording
-    columns, must_be_possible = _TABLES[name]
-    readings = read_readings(folder / name, columns=columns)
-    must_be_possible(readings)
+        raise ValueError(f'"{name}" is no file of this bench; name one of {", ".join(_TABLES)}.')
+    whose = "invented"
+    if _has_own(folder) and not (Path(folder) / name).is_file():
+        whose = "not among your own files, so the invented one"
+    elif _has_own(folder):
+        try:
+            return _told(name, "your own", _table(name, Path(folder)))
+        except _TROUBLES as trouble:
+            print(f"{name}, your own: {_sentence(trouble)} So this page goes on with the invented file.")
+    return _told(name, whose, _table(name, Path(INVENTED)))
+
+
+def from_bench_plucks(folder=INVENTED, *, lowered=TRUTH.lowered, near=_STRING["frequency"]):
+    """Read the three recordings of string VI, all of one bench, and print in a line what was read.
+
+    Parameters
+    ----------
+    folder : path
+        Of the bench's own files.
+    lowered : sequence of three floats, m
+        How far the pickup was lowered for the near, the middle and the far one of the bench's own.
+    near : float, Hz
+        What the string is tuned to.
+
+    Returns
+    -------
+    Plucks
+
+    Notes
+    -----
+    One gain holds for all three, so own and invented ones are never mixed: where one is missing or cannot be used, or
+    their levels fall as over no height of the workshop's pickup, a sentence says so and all three invented ones are
+    taken, with their own steps of lowering.
+    """
+    whose = "invented"
+    missing = [name for name in PLUCKS if not (Path(folder) / name).is_file()]
+    if _has_own(folder) and len(missing) == len(PLUCKS):
+        whose = "not among your own files, so the invented ones"
+    elif _has_own(folder):
+        try:
+            if missing:
+                raise ValueError(f"{missing[0]} is not there.")
+            return _plucks_told("your own", _plucks(Path(folder), lowered, near))
+        except _TROUBLES as trouble:
+            print(f"Plucks, your own: {_sentence(trouble)} The three belong together (one gain), so this page goes on "
+                  "with the three invented ones.")
+    return _plucks_told(whose, _plucks(Path(INVENTED), TRUTH.lowered, _STRING["frequency"]))
+
+
+@lru_cache(maxsize=1)
+def string_curve():
+    """Sensitivity of the workshop's pickup to string VI over the height, 1 to 12 mm: a `SensitivityCurve`."""
+    return sensitivity_curve(workshop_pickup(), SteelString(diameter=_STRING["core"]), lowest=1e-3, highest=12e-3,
+                             y=house_place["string_y"][0])
+
+
+def _has_own(folder):
+    return Path(folder) != Path(INVENTED)
+
+
+def _sentence(trouble):
+    text = str(trouble) or f"it stopped with {type(trouble).__name__}."
+    return text if text.startswith(PLUCKS) else text[0].upper() + text[1:]
+
+
+def _table(name, folder):
+    readings = read_readings(folder / name, columns=_TABLES[name])
+    readings_must_fit(name, readings)
     return readings
 
 
-def _what(found):
-    if hasattr(found, "rate"):
-        return f"{found.duration:.3g} s, {found.rate} samples a second"
-    return f"{len(found)} rows of " + ", ".join(f"{name} ({found.units[name]})" for name in found.columns)
+def _told(name, whose, readings):
+    columns = ", ".join(f"{column} ({readings.units[column]})" for column in readings.columns)
+    print(" ".join([f"{name}, {whose}: {len(readings)} rows of {columns}.", *readings.remarks]))
+    return _marked(readings, whose, name)
+
+
+def _marked(found, whose, name):
+    """The same, with whose it is as its first remark: that goes wherever it is shown."""
+    remark = "The bench's own file." if whose == "your own" else f"Invented by the course's script: {noise_of(name)}."
+    return replace(found, remarks=(remark, *found.remarks))
+
+
+def _plucks(folder, lowered, near):
+    recordings, tones = [], []
+    for name in PLUCKS:
+        try:
+            recordings.append(read_recording(folder / name))
+            tones.append(tone_of(recordings[-1], near))
+        except _TROUBLES as trouble:
+            raise ValueError(f"{name}: {_sentence(trouble)}") from None
+    if len({one.rate for one in recordings}) > 1:
+        raise ValueError("The three have not one rate of samples; record all alike.")
+    plucks = Plucks(lowered=tuple(lowered), recordings=tuple(recordings), tones=tuple(tones))
+    _must_give_a_height(plucks)
+    return plucks
+
+
+def _must_give_a_height(plucks):
+    level = plucks.amplitude
+    try:
+        with np.errstate(all="ignore"):
+            fit_string_height(plucks.lowered, level, curve=string_curve(), uncertainty=TRUTH.pluck_noise * level)
+    except _TROUBLES:
+        ratios = " : ".join(f"{one:.2g}" for one in level / level[0])
+        raise ValueError(f"The three levels, {ratios}, fall in a way that no height over the workshop's pickup "
+                         "explains. Look at their order, the gain and the steps.") from None
+
+
+def _plucks_told(whose, plucks):
+    for name, one, lowered in zip(PLUCKS, plucks.recordings, plucks.lowered):
+        print(" ".join([f"{name}, {whose}: {one.duration:.3g} s, {one.rate} samples a second, pickup lowered by "
+                        f"{lowered * 1e3:g} mm.", *one.remarks]))
+    return replace(plucks, recordings=tuple(_marked(one, whose, name)
+                                            for name, one in zip(PLUCKS, plucks.recordings)))

@@ -3,8 +3,7 @@
 ``python -m lessons_lib.workbench.invented FOLDER`` writes the files anew, always the same.
 """
 import argparse
-import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
@@ -83,9 +82,10 @@ def resonance_with_capacitors(truth=TRUTH):
 def meter_readings(truth=TRUTH):
     """The file of what a component meter shows as a coil in series with a resistance, bytes."""
     frequency = np.array([120.0, 1e3, 1e4])
-    impedance = replace(_coil(truth), input_resistance=math.inf).impedance(frequency)
-    inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency),
-                                                                    impedance.real]), truth.meter_noise)
+    # what lies across the coil lies across the meter too
+    impedance = 1 / (1 / _coil(truth).impedance(frequency) + 1 / truth.load_resistance)
+    inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency), impedance.real]),
+                                    truth.meter_noise)
     return _table("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance / 1e3,
                   formats=(".0f", ".3f", ".3f"))
 
@@ -134,6 +134,19 @@ def _generator(number):
     return np.random.default_rng([_SEED, number])
 
 
+def _per_cent(share):
+    return f"{100 * share:g} %"
+
+
+def noise_of(name, truth=TRUTH):
+    """What noise a file of the invented bench has, in words, by its name."""
+    shares = {"gauss_against_distance.csv": truth.gauss_noise, "meter_readings.csv": truth.meter_noise,
+              "resonance_with_capacitors.csv": truth.capacitor_noise, "exciter_response.csv": truth.response_noise}
+    if name in shares:
+        return f"noise of {_per_cent(shares[name])} of each reading (one sigma)"
+    return f"noise of {_per_cent(truth.pluck_noise)} from pluck to pluck, and hiss"
+
+
 def _readme(truth):
     lowered = ", ".join(f"{step * 1e3:g} mm" for step in truth.lowered)
     return f"""# Invented bench data
@@ -143,18 +156,18 @@ with noise put in. What the bench was made of (remanence, inductance, height of 
 All noise is normal, independent from reading to reading; one sigma is given.
 
 - `gauss_against_distance.csv`: a probe on the axis of one rod, 5 x 17 mm, alone; distance from the face to the tip of
-  the probe. The sensitive spot lies some way inside the tip. Noise: {truth.gauss_noise:.1%} of each reading.
+  the probe. The sensitive spot lies some way inside the tip. Noise: {_per_cent(truth.gauss_noise)} of each reading.
 - `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it; read off the peak and corrected for
-  the damping; the probe stays connected. Noise: {truth.capacitor_noise:.1%} of each frequency.
-- `meter_readings.csv`: a component meter on the coil with its probe, as inductance and resistance in series. Noise:
-  {truth.meter_noise:.1%} of each reading.
+  the damping; the probe stays connected. Noise: {_per_cent(truth.capacitor_noise)} of each frequency.
+- `meter_readings.csv`: a component meter on the same coil, probe and losses across it as in the other files; inductance
+  and resistance in series. Noise: {_per_cent(truth.meter_noise)} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
   voltages, not yet divided by frequency. The coil has {truth.resistance:.0f} ohm with a steady current, taken as exact.
-  Noise: {truth.response_noise:.0%} of each voltage.
+  Noise: {_per_cent(truth.response_noise)} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
   the bridge, over six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
-  gain. Noise: {truth.pluck_noise:.0%} of the force from pluck to pluck, and hiss of {truth.hiss:.1e} of full scale
-  (rms). 16 bit, {_RATE} Hz.
+  gain. Noise: {_per_cent(truth.pluck_noise)} of the force from pluck to pluck, and hiss of {_per_cent(truth.hiss)} of
+  full scale (rms). 16 bit, {_RATE} Hz.
 
 Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors off their print all the same way,
 eddy currents that change with frequency, two planes of motion that beat.

@@ -12,9 +12,9 @@ class Quantity:
 
 QUANTITIES = {
     "length": Quantity(units={"m": 1.0, "cm": 1e-2, "mm": 1e-3, "um": 1e-6}, largest=2.0),
-    "flux density": Quantity(units={"T": 1.0, "mT": 1e-3, "uT": 1e-6, "G": 1e-4, "kG": 0.1}, largest=2.0),
+    "flux density": Quantity(units={"T": 1.0, "mT": 1e-3, "uT": 1e-6, "G": 1e-4, "kG": 0.1}, largest=0.7),
     "capacitance": Quantity(units={"F": 1.0, "uF": 1e-6, "nF": 1e-9, "pF": 1e-12}, largest=1e-4),
-    "inductance": Quantity(units={"H": 1.0, "mH": 1e-3}, largest=1e4),
+    "inductance": Quantity(units={"H": 1.0, "mH": 1e-3}, largest=100.0),
     "frequency": Quantity(units={"Hz": 1.0, "kHz": 1e3}, largest=1e6),
     "resistance": Quantity(units={"ohm": 1.0, "kohm": 1e3, "Mohm": 1e6}, largest=1e9),
     "voltage": Quantity(units={"V": 1.0, "mV": 1e-3, "uV": 1e-6}, largest=1e3),

@@ -22,6 +22,9 @@ METER_READINGS = MappingProxyType({"frequency": "frequency", "inductance": "indu
 EXCITER_RESPONSE = MappingProxyType({"added capacitance": "capacitance", "frequency": "frequency",
                                      "voltage": "voltage"})
 
+# the unit a bench most often writes
+_USUAL = {"length": "mm", "flux density": "G", "capacitance": "pF", "inductance": "H", "frequency": "Hz",
+          "resistance": "kohm", "voltage": "mV", "temperature": "C"}
 _HEADER = re.compile(r"(?P<name>[^()\[\]]+)(?:[(\[](?P<unit>[^()\[\]]*)[)\]])?\s*")
 _POINT = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?", re.ASCII)
 
@@ -178,7 +181,7 @@ def _unit(name, text, kind):
     unit = unit_named(text or "", kind)
     if unit is None:
         got = f'the unit "{text.strip()[:20]}"' if text and text.strip() else "no unit"
-        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({list(units)[-1]})", with one of '
+        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({_USUAL[kind]})", with one of '
                          f"{', '.join(units)}.")
     return unit
 

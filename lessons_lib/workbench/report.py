@@ -23,7 +23,9 @@ p { overflow-wrap: anywhere; }
   h2, caption { break-after: avoid; } thead { display: table-header-group; } }
 """
 _SHOWN = {"m": (1e3, "mm"), "1/s": (1.0, "1/s"), "": (1.0, "")}    # units that are not shown by prefix
-_PREFIXES = {-12: "p", -9: "n", -6: "u", -3: "m", 0: "", 3: "k", 6: "M"}
+_PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
+_SIGNS = {"ohm": "Ω"}
+_CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil"}
 
 
 class Part(str):
@@ -58,13 +60,19 @@ def readings_table(readings, title):
     rows = [[f"{value:.6g}" for value in row] for row in list(zip(*columns))[:MOST_ROWS]]
     head = [f"{name} ({readings.units[name]})" for name in readings.columns]
     more = [f"The first {MOST_ROWS} of {len(readings)} rows are shown."] if len(readings) > MOST_ROWS else []
-    return Part(_table(head, rows, title) + points("How the file was read", [*readings.remarks, *more]))
+    return Part(_table(head, rows, title) + points("About these readings", [*readings.remarks, *more]))
 
 
 def recording_line(recording, title):
     """How long and how fast a recording is, with the remarks about how it was read."""
     line = f"{title}: {recording.duration:.3g} s, {recording.rate} samples a second."
-    return Part(prose(line) + points("How the file was read", recording.remarks))
+    return Part(prose(line) + points("About this recording", recording.remarks))
+
+
+def words_table(table):
+    """A table of words with a caption, a head and rows, such as a list of parts; nothing where it has no rows."""
+    rows = getattr(table, "rows", ())
+    return Part(_table(table.head, [list(map(str, row)) for row in rows], table.caption) if rows else "")
 
 
 def fit_table(fit, title):
@@ -74,11 +82,10 @@ def fit_table(fit, title):
                                                      fit.intervals):
         factor, shown = shown_unit(value, unit)
         digits = _decimals(sigma * factor)
-        rows.append([name.replace("_", " "), *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)),
-                     shown])
+        rows.append([_CALLED.get(name, name.replace("_", " ")),
+                     *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
     chi = fit.reduced_chi_square
-    said = [fit.remark] + ([f"Reduced chi-square {chi:.2g} with {fit.degrees_of_freedom} readings to spare."]
-                           if isfinite(chi) else [])
+    said = [fit.remark] + ([f"The residuals' mean square is {chi:.2g} times what was stated."] if isfinite(chi) else [])
     if isfinite(fit.scatter):
         said.append("No uncertainty of the readings was stated: it was taken from their scatter.")
     head = ["quantity", "value", "one sigma", "95 % from", "to", "unit"]
@@ -160,7 +167,7 @@ def shown_unit(value, unit):
         return _SHOWN[unit]
     size = 0 if not value or 0.1 <= abs(value) < 1000 else 3 * floor(log10(abs(value)) / 3)
     size = min(max(size, -12), 6)
-    return 10.0 ** -size, _PREFIXES[size] + unit
+    return 10.0 ** -size, _PREFIXES[size] + _SIGNS.get(unit, unit)
 
 
 def _decimals(sigma):
