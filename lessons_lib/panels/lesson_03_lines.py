@@ -109,7 +109,7 @@ def _step(z, string):
         return np.full_like(z, 0.4e-3)
     off = np.abs(np.abs(z - string.height) - string.radius)
     inside = np.abs(z - string.height) < string.radius
-    return np.where(inside, _IN_STEEL, np.clip(0.6 * off, 0.08e-3, 0.8e-3))
+    return np.where(inside, _IN_STEEL, np.clip(0.7 * off, 0.12e-3, 1.0e-3))
 
 
 def trace(x, z, sense, place, string=None):
