@@ -332,8 +332,8 @@ def bound(quantity, share, more=0.0):
     return lambda magnet, wire, turns: share * getattr(reported(magnet, wire, turns), quantity) + more
 
 
-UNDER_THE_ROOT = ("It is 1/(2π√(LC)): of the two under the root the cable stays, and L goes with the square of the "
-                  "turns, and with the rods' permeability.")
+UNDER_THE_ROOT = ("It lies within a per cent of 1/(2π√(LC)): of the two under the root the cable stays, and L goes with "
+                  "the square of the turns, and with the rods' permeability.")
 
 pickup = DesignExercise(
     id="8.7", model="design_report", parts="parts_list", marks=6,
