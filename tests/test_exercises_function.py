@@ -211,9 +211,7 @@ def test_a_course_may_widen_the_tolerance():
 
 
 def test_the_instructors_page_shows_what_each_function_gives():
-    class Course:
-        settings = Settings()
-    page = _exercise(Course, walk, None, walk.worked)
+    page = _exercise(Settings(), walk, None, walk.worked)
     assert "largest speed" in page and "backwards" in page and "50 s" in page
 
 

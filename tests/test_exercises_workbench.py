@@ -413,11 +413,9 @@ def test_a_course_may_widen_the_least_tolerance():
 
 
 def test_the_instructors_page_shows_a_design_and_the_example():
-    class Course:
-        settings = Settings()
-    page = _exercise(Course, pickup, draw(pickup, **SELF), "")
+    page = _exercise(Settings(), pickup, draw(pickup, **SELF), "")
     assert f"turns {KNOWN['turns']}" in page and page.count("met (") == 6
-    page = _exercise(Course, spring, None, make_worked_answers(LESSON, **SELF)["8.1"])
+    page = _exercise(Settings(), spring, None, make_worked_answers(LESSON, **SELF)["8.1"])
     assert "125.6 N/m" in page and "43.8" in page and "Bring springs" in page
 
 
