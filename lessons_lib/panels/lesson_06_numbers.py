@@ -105,6 +105,7 @@ def level(coil, frequency):
     return 20 * np.log10(np.abs(coil.response(frequency)))
 
 
+@lru_cache(maxsize=256)
 def response(**settings):
     """What a loaded coil does, as a `Response`; settings left out are those of HOUSE.
 
