@@ -7,7 +7,7 @@ from scipy.interpolate import interp1d
 
 from ..pictures.flux_lines import crossings
 from ..physics.steel import STRING_PLACES
-from .lesson_03_numbers import ROD, fields_along, steel_string
+from .lesson_03_numbers import ROD, magnetised
 
 FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
 _GRID = 0.2e-3          # m, of the rod's field as it is kept
@@ -175,10 +175,10 @@ def both_sides(*groups):
 @lru_cache(maxsize=64)
 def cut(*, height, place, core, permeability, saturates):
     """What StringCut.update and FluxAlongString.update take."""
-    magnetised = steel_string(core, permeability, saturates).magnetise(fields_along(height, place)[0])
+    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates)
     up, down = _lines_without(place)
-    through = _lines_with(place, StringInCut(magnetised, height))
+    through = _lines_with(place, StringInCut(inside, height))
     near = np.abs(STRING_PLACES) < FRAME["half_width"]
     return {"cut": {"with_string": both_sides(down, through), "without": both_sides(down, up), "height": height,
                     "core": core, "place": place},
-            "along": {"x": STRING_PLACES[near], "flux": magnetised.flux()[near]}}
+            "along": {"x": STRING_PLACES[near], "flux": inside.flux()[near]}}

@@ -40,6 +40,12 @@ def fields_along(height, place):
     return PICKUP.flux_density(points) / mu_0, PICKUP.field_per_ampere(points)
 
 
+@lru_cache(maxsize=256)
+def magnetised(*, height, place, core, permeability, saturates):
+    """The string of a panel in the magnet's field, as `SteelString.magnetise` gives it."""
+    return steel_string(core, permeability, saturates).magnetise(fields_along(height, place)[0])
+
+
 @lru_cache(maxsize=1)
 def without_string():
     """Flux in the middle of the rod and flux of the mean turn of the coil, Wb."""
@@ -90,15 +96,14 @@ def three_fluxes(*, height, place, core, permeability, saturates):
     In the coil by reciprocity, as `Pickup.flux_linkage`; in the magnet by putting the string's own field on the rod
     and letting it answer (`added_midplane_flux`); in the string its largest flux.
     """
-    steady, per_ampere = fields_along(height, place)
-    string = steel_string(core, permeability, saturates)
-    magnetised = string.magnetise(steady)
+    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates)
+    string, per_ampere = inside.string, fields_along(height, place)[1]
     magnet, turn = without_string()
-    largest = float(np.abs(magnetised.flux()).max())
+    largest = float(np.abs(inside.flux()).max())
     return ThreeFluxes(height=height, place=place, core=core, permeability=permeability, saturates=bool(saturates),
                        magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
                        added_in_magnet=added_midplane_flux(ROD, string, height=height, y=place),
-                       added_in_turn=float(magnetised.linkage(per_ampere)) / COIL.turns)
+                       added_in_turn=float(inside.linkage(per_ampere)) / COIL.turns)
 
 
 # ---- curves over the height: flux density, signal, pull --------------------------------------------------------------
