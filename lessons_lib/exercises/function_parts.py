@@ -49,11 +49,16 @@ def _bins_of_slips(exercise):
     """The bins of all parts together -> note, for every slip: a slip is told where all readings are its own."""
     scales, named = [scale for scale, _ in _scales(exercise)], {}
     for slip in exercise.slips:
-        numbers = exercise.readings(slip.formula)
-        if all(map(math.isfinite, numbers)):
-            for names in itertools.product(*(scale.bins_of_slip(number) for scale, number in zip(scales, numbers))):
-                named.setdefault(" ".join(names), slip.note)
+        for names in _names_of(exercise.readings(slip.formula), scales):
+            named.setdefault(names, slip.note)
     return named
+
+
+def _names_of(numbers, scales):
+    """The bins that a slip's readings may fall into, all parts together; none where a reading is no number."""
+    if all(map(math.isfinite, numbers)):
+        yield from map(" ".join, itertools.product(*(
+            scale.bins_of_slip(number) for scale, number in zip(scales, numbers))))
 
 
 def slips_claimed(exercise, claim):
@@ -79,8 +84,7 @@ def function_faults(exercise):
                 yield f"{exercise.id}: another right function gives {number:.4g} as {label}, not {right:.4g}."
     notes = {}
     for slip in exercise.slips:
-        for names in itertools.product(*(scale.bins_of_slip(number) for (scale, _), number in zip(
-                scales, exercise.readings(slip.formula)) if math.isfinite(number))):
+        for names in _names_of(exercise.readings(slip.formula), [scale for scale, _ in scales]):
             if notes.setdefault(names, slip.note) != slip.note:
                 yield f"{exercise.id}: slip {slip.name} leads where another one leads, and has another note."
                 break
