@@ -7,8 +7,6 @@ for new geometry, which waits for a rest of the hand, a held key too. A blank fr
 jump is a change of the height of the page; an unseen press moved no pixel. The times are honest only on an idle
 machine; the ratios hold on a busy one too. Nothing here is a test.
 """
-import importlib
-import inspect
 import os
 import statistics
 import sys
@@ -19,6 +17,7 @@ import lab
 from playwright.sync_api import TimeoutError as NothingSeen
 
 from lessons_lib.panels.controls import Slider
+from shown import panel_makers
 
 PRESSES, STEPS = 20, 10     # presses on a slider; so many one way, then back
 UNSEEN = 3000               # ms after which a press has moved no pixel
@@ -138,16 +137,9 @@ def press_all(page, cell, name, panel):
     print(f"   ratio {plain / first[0]:.1f}")
 
 
-def panels_of(lesson):
-    """name -> Panel of every panel of a lesson."""
-    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
-    return {name: make() for name, make in vars(module).items()
-            if inspect.isfunction(make) and make.__module__ == module.__name__
-            and "sheet" in inspect.signature(make).parameters}
-
-
 def measure(browser, lesson, folder):
-    panels, cells = panels_of(lesson), [SETUP.format(lesson=lesson)]
+    panels = {name: make() for name, make in panel_makers(lesson).items()}
+    cells = [SETUP.format(lesson=lesson)]
     for name, panel in panels.items():
         slider = next(key for key, row in panel.rows.items() if isinstance(row.spec, Slider))
         cells += [f"{name} = lesson.{name}(); {name}", f"plainly(lesson.{name}(), {slider!r})"]

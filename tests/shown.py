@@ -1,6 +1,15 @@
 """What a panel shows, as a reader of the page meets it: the words of a widget, the alternative text of a picture."""
 import html
+import importlib
+import inspect
 import re
+
+
+def panel_makers(lesson):
+    """name -> function that makes a panel, for every panel of a lesson: those that take a sheet."""
+    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
+    return {name: make for name, make in vars(module).items() if inspect.isfunction(make)
+            and make.__module__ == module.__name__ and "sheet" in inspect.signature(make).parameters}
 
 
 def words(widget):

@@ -1,6 +1,5 @@
 """What holds of every panel of every lesson: both ends of each control, another value, words of the picture."""
 import importlib
-import inspect
 import re
 from functools import cache
 from pathlib import Path
@@ -8,26 +7,19 @@ from pathlib import Path
 import pytest
 
 from lessons_lib.panels.controls import Slider
-from shown import alt, words
+from shown import alt, panel_makers, words
 
 FOLDER = Path(importlib.import_module("lessons_lib.panels").__path__[0])
 LESSONS = sorted(path.stem[-2:] for path in FOLDER.glob("lesson_[0-9][0-9].py"))
 AWAY = {"over_the_frets": {"fret": 7}}      # on the open string all rules agree: start elsewhere
 
 
-def panels_of(lesson):
-    """The names of the functions that make a panel: those that take a sheet."""
-    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
-    return [name for name, make in vars(module).items() if inspect.isfunction(make)
-            and make.__module__ == module.__name__ and "sheet" in inspect.signature(make).parameters]
-
-
-NAMES = [(lesson, name) for lesson in LESSONS for name in panels_of(lesson)]
+NAMES = [(lesson, name) for lesson in LESSONS for name in panel_makers(lesson)]
 
 
 @cache
 def made(lesson, name):
-    return getattr(importlib.import_module(f"lessons_lib.panels.lesson_{lesson}"), name)()
+    return panel_makers(lesson)[name]()
 
 
 @pytest.fixture(params=NAMES, ids=lambda one: f"{one[0]} {one[1]}")
