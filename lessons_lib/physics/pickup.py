@@ -5,7 +5,7 @@ magnetisation in the pickup's steady field, and B the field of one ampere in the
 gives the same number from energy.
 """
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import combinations
 
 import numpy as np
@@ -87,7 +87,8 @@ class Pickup:
 
     @cached_property
     def _per_ampere(self):
-        return settle(self.poles, self.bars, lambda points: self._coil_field(points) / mu_0)
+        field = _folded(self._coil_field, self._middle) if self._mirrored else self._coil_field
+        return settle(self.poles, self.bars, lambda points: field(points) / mu_0)
 
     def _coil_field(self, points):
         """B (T) of one ampere in the coils, in air."""
@@ -201,7 +202,7 @@ class Pickup:
 
     def _outside(self, points):
         steady, answer = fields_above((self._steady, self._per_ampere), points)
-        return steady, self._coil_field(points) + mu_0 * answer
+        return steady, _along_strings(self.coils, points.shape, points.tobytes()) + mu_0 * answer
 
     def _linkage(self, string, points):
         steady, per_ampere = self._fields(points)
@@ -224,4 +225,23 @@ class Pickup:
 def _slope(measure, string, points):
     """d/dz of measure(string, points)."""
     step = np.array([0.0, 0.0, _STEP])
-    return (measure(string, points + step) - measure(string, points - step)) / (2 * _STEP)
+    above, below = np.split(measure(string, np.concatenate([points + step, points - step])), 2)
+    return (above - below) / (2 * _STEP)
+
+
+@lru_cache(maxsize=256)
+def _along_strings(coils, shape, points):
+    """B (T) of one ampere in the coils, in air, at points as bytes; kept: poles are moved more often than strings."""
+    points = np.frombuffer(points).reshape(shape)
+    return sum(coil.flux_density(points) for coil in coils)
+
+
+def _folded(field, middle):
+    """The same vector field, worked out on one side of the plane x = middle only, for both sides see the same."""
+    def look_up(points):
+        across = points[..., 0] - middle
+        one_side = np.stack([np.abs(across), points[..., 1], points[..., 2]], axis=-1).reshape(-1, 3)
+        places, back = np.unique(one_side.round(12), axis=0, return_inverse=True)
+        values = field(places + (middle, 0.0, 0.0))[back.reshape(-1)].reshape(points.shape)
+        return np.concatenate([np.copysign(1.0, across)[..., None] * values[..., :1], values[..., 1:]], axis=-1)
+    return look_up

@@ -91,7 +91,8 @@ def _action(target, source):
     across = float(np.hypot(target.x - source.x, target.y - source.y))
     rise = float(target.middle[2] - source.middle[2])
     shapes = ((rod.diameter, rod.length) for rod in (target, source))
-    return _coupling(*shapes, round(across, 12), round(rise, 12))  # rounded to share what is equal but for the last bit
+    coupling = _coupling(*shapes, round(across, 12), abs(round(rise, 12)))  # rounded: places equal but for the last bit
+    return coupling if rise >= 0 else coupling[::-1, ::-1]  # the other way up, nodes count from the other end
 
 
 def _contrast(rod):
