@@ -121,6 +121,42 @@ def test_a_picture_of_many_colours_keeps_them_all():
     assert (shown == np.asarray(figure.canvas.buffer_rgba())[..., :3]).all()
 
 
+def two_texts():
+    figure = new_figure(width=3, height=2)
+    axes = figure.add_axes((0, 0, 1, 1))
+    line, = axes.plot([0, 1], [0, 1], animated=True)
+    texts = [axes.text(0.1, y, "", animated=True) for y in (0.3, 0.7)]
+
+    def draw(words):
+        for text, word in zip(texts, words):
+            text.set_text(word)
+        return [line, *texts]
+    return canvas.Canvas(figure, draw)
+
+
+def drawn(one, words):
+    one.frame(words, "words")
+    return np.array(one.figure.canvas.buffer_rgba()).astype(int)
+
+
+def test_a_text_that_stays_is_the_picture_that_is_written_plainly():
+    often = two_texts()
+    for words in (("μ₀", "8.7 kΩ"), ("μ₀", "8.7 kΩ"), ("μ₀", "9.1 kΩ"), ("", "9.1 kΩ"), ("", "9.1 kΩ")):
+        frame, plain = drawn(often, words), two_texts()
+        for artist in plain._draw(words):
+            artist.set_animated(False)
+        plain.figure.canvas.draw()
+        # half-covered points may be rounded the other way
+        assert np.abs(frame - np.asarray(plain.figure.canvas.buffer_rgba())).max() <= 1, words
+
+
+def test_a_still_between_frames_leaves_no_old_text_behind(shown):
+    often = two_texts()
+    drawn(often, ("three", "four"))
+    often.still(("one", "two"), "words")
+    assert (drawn(often, ("one", "two")) == drawn(two_texts(), ("one", "two"))).all()
+
+
 def test_coming_back_gives_the_first_picture_again():
     panel = a_panel()
     first = panel.picture.value

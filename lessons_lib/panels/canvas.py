@@ -4,7 +4,10 @@ import html
 import io
 
 import matplotlib
+import numpy as np
 from IPython.display import display
+from matplotlib.backends.backend_agg import RendererAgg
+from matplotlib.text import Text
 from PIL import Image
 
 STILL_COLOURS = 64
@@ -32,6 +35,19 @@ def _ground_kept(few, picture):
     return few
 
 
+def _stamp(artist, renderer):
+    """What an artist draws, alone: left edge, lower edge (pixels from below), RGBA rows from below; None for nothing."""
+    own = RendererAgg(renderer.width, renderer.height, renderer.dpi)
+    artist.draw(own)
+    pixels = np.asarray(own.buffer_rgba())
+    ink = pixels.view(np.uint32)[..., 0]    # four bytes at a time
+    rows, columns = (np.flatnonzero(ink.any(axis=axis)) for axis in (1, 0))
+    if not rows.size:
+        return None
+    inked = pixels[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1]
+    return columns[0], len(pixels) - rows[-1] - 1, np.ascontiguousarray(inked[::-1])
+
+
 def image_tag(picture, alt, **png):
     """An <img> of a Pillow picture: alternative text, true size, never wider than the page, on white."""
     data = io.BytesIO()
@@ -54,7 +70,7 @@ class Canvas:
     """
 
     def __init__(self, figure, draw):
-        self.figure, self._draw, self._ground, self._palette = figure, draw, None, None
+        self.figure, self._draw, self._ground, self._palette, self._stamps = figure, draw, None, None, {}
 
     def frame(self, data, alt):
         """The <img> for this data. Drawing the ground waits for the first frame."""
@@ -65,8 +81,21 @@ class Canvas:
             self._ground = canvas.copy_from_bbox(self.figure.bbox)
         canvas.restore_region(self._ground)
         for artist in artists:
-            artist.draw(canvas.get_renderer())
+            self._paint(artist, canvas.get_renderer())
         return image_tag(self._light(_pixels(self.figure)), alt, compress_level=1)
+
+    def _set_out(self, data):
+        self._stamps.clear()
+        self._draw(data)
+
+    def _paint(self, artist, renderer):
+        """Letters cost most of a frame: a text is written once, and stamped again while it says the same."""
+        if type(artist) is not Text:
+            return artist.draw(renderer)
+        if artist.stale or artist not in self._stamps:
+            self._stamps[artist] = _stamp(artist, renderer)
+        if (stamp := self._stamps[artist]) is not None:
+            renderer.draw_image(renderer.new_gc(), *stamp)
 
     def _light(self, picture):
         """A line drawing in the palette of its first frame: it is packed five times as fast as in true colours."""
@@ -79,12 +108,12 @@ class Canvas:
 
     def still(self, data, alt):
         """Show this data as a still picture; the moving frames do not notice."""
-        self._draw(data)
+        self._set_out(data)
         show(self.figure, alt)
 
     def vector(self, data):
         """The SVG of this data, for print: letters as outlines, no date, equal data give equal bytes."""
-        self._draw(data)
+        self._set_out(data)
         drawing = io.BytesIO()
         with matplotlib.rc_context({"svg.hashsalt": "lesson", "svg.fonttype": "path"}):
             self.figure.savefig(drawing, format="svg", facecolor="white", metadata={"Date": None, "Creator": None})
