@@ -315,7 +315,8 @@ rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open q
 ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat against the
 wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a stack of card of
 known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the probe its chip sits:
-within 3 mm of the face, 2 mm more halve the reading. Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
+within 3 mm of the face, 2 mm more halve the reading.
+Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
 
 **What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
 square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).
