@@ -6,7 +6,7 @@ def note_of_string(speed, length):
     return speed / (2 * length)
 
 
-ONE_WAY = ("Is this the time of one way only? The wave runs to the end and back before it begins again: "
+ONE_WAY = ("Did you count one way only? The wave runs to the end and back before it begins again: "
            "how long is its whole way?")
 
 shorter_string = PredictionExercise(

@@ -198,7 +198,7 @@ ring_by_ring = NumberExercise(
            Slip("two pi left out", lambda width, radius, field: np.sum(field * radius * width),
                 "How long is a ring of radius r? A factor of 2π is still missing."),
            Slip("discs for rings", lambda radius, field: np.sum(field * math.pi * radius ** 2),
-                "You added whole discs, each of which holds the smaller ones. How much area has the ring alone?"),
+                "You added whole discs, each of which holds the smaller ones. How much area does the ring alone have?"),
            Slip("half the circumference", lambda width, radius, field: np.sum(field * math.pi * radius * width),
                 "A factor of 2 is missing. Is the length of a ring π r or 2π r?"),
            Slip("one ring", lambda width, radius, field: field[0] * 2 * math.pi * radius[0] * width,
@@ -275,7 +275,7 @@ inside_the_alloy = NumberExercise(
                 "The size is right. Inside the magnet H points against B. Which of B and J is larger?"),
            Slip("as in air", lambda B: B / MU_0, "That is true in air only. What does J take away?"),
            Slip("polarisation alone", lambda J: J / MU_0, "That is the magnetisation, J/μ₀. What is left of B without it?"),
-           Slip("sum", lambda B, J: (B + J) / MU_0, "B = μ₀ H + J: bring J to the other side. Which sign has it there?"),
+           Slip("sum", lambda B, J: (B + J) / MU_0, "B = μ₀ H + J: bring J to the other side. Which sign does it get there?"),
            # typed in kA/m: −0.057 for −57 mT, or −57
            Slip("constant left out, tesla", lambda B, J: (B - J) * 1e3, "That is μ₀ H, in tesla. One step is left."),
            Slip("constant left out, millitesla", lambda B, J: (B - J) * 1e6,
@@ -314,8 +314,9 @@ rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open q
 **Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe on a
 ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat against the
 wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a stack of card of
-known thickness) and draw the readings on double logarithmic paper. Mark the stand-off of the probe's chip first: the
-reading halves within 2 mm as long as one is closer than 3 mm. Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
+known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the probe its chip sits:
+within 3 mm of the face, 2 mm more halve the reading.
+Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
 
 **What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
 square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).

@@ -75,7 +75,7 @@ which_is_larger = PredictionExercise(
     seen_notes={
         "a": "Look again at the two read-outs in MA/Wb, with the sliders as they stood first.",
         "b": "Yes, that is what the panel shows. The air has an enormous section to spread into; the rod is long and thin.",
-        "c": "Look again at the two read-outs in MA/Wb: how often does one go into the other?"})
+        "c": "Look again at the two read-outs in MA/Wb: how many times does one go into the other?"})
 
 shorter_rod = PredictionExercise(
     id="p2",
@@ -255,7 +255,7 @@ longer_rod = NumberExercise(
                 "Asked is the new flux over the old one.")),
     steps={"before": Step("MA/Wb", lambda magnet, air: magnet + air),
            "after": Step("MA/Wb", lambda magnet, air: 2 * magnet + air)},
-    notes=("Write Ohm's law twice, for one rod and for two, and divide. The MMF cancels but for a 2.",
+    notes=("Write Ohm's law twice, for one rod and for two, and divide. The MMF cancels, except for a 2.",
            "Two rods in line have twice the MMF and twice the reluctance of their own; only the air's share stays."),
     twin=Twin({"magnet": 100, "air": 50},
               "Another rod: {magnet} and {air}. Before: F/{before}. After: 2F/{after}. The ratio is {answer}."),
@@ -295,7 +295,7 @@ TEACHING_NOTE = """
 **Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with 0, 1,
 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not a half, and not a quarter. Ask why.
 Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then side by side, like
-poles together (hold them, they push each other off; take old rods, for alnico comes out weaker). Cautions as in lesson 1: implants, pinching, splinters.
+poles together (hold them, they push each other away; take old rods, for alnico comes out weaker). Cautions as in lesson 1: implants, pinching, splinters.
 
 **What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the shape,
 and which to the material?" "If nothing insulates, why does the comparison help at all?"

@@ -64,7 +64,7 @@ flux_in_the_magnet = PredictionExercise(
     question="The string is lifted from 2 mm to 4 mm. The flux in the magnet falls ...",
     options={"a": "by a half", "b": "by a quarter", "c": "by a few per cent", "d": "by less than a fifth of a per cent"},
     seen_question="Set the height to 2 mm, then to 4 mm, and read what the string adds to the flux in the magnet. It adds ...",
-    seen_options={"a": "about half of the flux, then a quarter", "b": "some per cent, then less",
+    seen_options={"a": "about half of the flux, then a quarter", "b": "a few per cent, then less",
                   "c": "one or two tenths of a per cent, then less than one tenth", "d": "nothing at all"},
     seen="c",
     seen_notes={
@@ -75,7 +75,7 @@ flux_in_the_magnet = PredictionExercise(
 
 signal_over_height = PredictionExercise(
     id="p2",
-    question="The flux in the magnet hardly changes. And the signal of a string that moves at 1 m/s: at 4 mm, what is left of "
+    question="The flux in the magnet hardly changes. And the signal? The string moves at 1 m/s: at 4 mm, how much is left of "
              "the signal at 2 mm?",
     options={"a": "nearly all: 99.9 %", "b": "about 80 %", "c": "about a third", "d": "about a hundredth"},
     seen_question="Set the height to 4 mm. The signal there is ...",
@@ -104,7 +104,7 @@ coming_nearer = PredictionExercise(
 
 pitch_near_a_magnet = PredictionExercise(
     id="p4",
-    question="The magnet pulls at the string. When it comes nearer, the string sounds ...",
+    question="The magnet pulls on the string. When the magnet comes nearer, the string sounds ...",
     options={"a": "higher, for it is pulled tighter", "b": "lower, by some cents", "c": "lower, by more than a half tone",
              "d": "just the same"},
     seen_question="Move the height from 4 mm to 1.5 mm. The pitch ...",
@@ -137,7 +137,7 @@ gap_reluctance = NumberExercise(
     common=("mu_0", "four pi"),
     steps={"bottom": Step("mm2", lambda area: area)},
     notes=("The gap is a short piece of air: its length is the height, its section is the effective area.",
-           "R = l/(μ₀ A) for air: there is no permeability to divide by."),
+           "R = l/(μ₀ A) for air: its relative permeability is 1."),
     twin=Twin({"height": 5.0, "area": 8.0},
               "A string at {height} with a gap of {area}: 5.0·10⁻³/(4π·10⁻⁷ × 8.0·10⁻⁶) A/Wb is {answer}."),
     worked="The height {height} over μ₀ times {bottom}: {answer}.",
@@ -181,15 +181,15 @@ flux_added = NumberExercise(
            "change": Step("MA/Wb", lambda near, branch: taken_off(near, branch)),
            "flux": Step("uWb", lambda mmf, magnet, near, far: mmf / (magnet + near + far))},
     notes=("In steps: the whole reluctance without string, the flux; then near air and string side by side: how much less is "
-           "that than the near air alone? Keep six figures: you take two nearly equal numbers from each other.",
+           "that than the near air alone? Keep six figures: you subtract two nearly equal numbers.",
            "For a small change the shares are equal: ΔΦ/Φ = ΔR/R, where R is the whole loop."),
     twin=Twin({"mmf": 2000, "magnet": 170, "near": 10, "far": 20, "branch": 490},
               "Another string: {magnet}, {near} and {far} make {total}, so the flux is {flux}. Beside the string branch of "
               "{branch} the near air loses {change}: one thousandth of the whole. So the flux gains one thousandth, {answer}."),
     worked="The loop has {total} and carries {flux}. Beside {branch} the near air of {near} loses {change}. The same share "
            "of the flux is gained: {answer}.",
-    teaching_note="Twenty to fifty times too much is the flux in the string, ten to thirty times all of the air. Who keeps three figures "
-                  "of the near air beside the string loses the answer in the rounding: a good moment to speak of differences.")
+    teaching_note="Twenty to fifty times too much: that is the flux in the string. Ten to thirty times: all of the air was taken. Whoever "
+                  "keeps three figures of the near air beside the string loses the answer in the rounding: a good moment to speak of differences.")
 
 central_difference = NumberExercise(
     id="3.3", unit="nWb/mm", tolerance=0.03, size=(3, 60),
@@ -220,7 +220,7 @@ central_difference = NumberExercise(
               "Another string, at {height} with {flux}: from first to last the flux falls by {fall} over {distance}. That is "
               "{answer}."),
     worked="From the first height to the last the flux falls by {fall} over {distance}: {answer}.",
-    teaching_note="Why not from row to row? Both ways differ by some 10 %, and the mean of the two is this one.")
+    teaching_note="Why not from row to row? The slopes of the two steps differ by some 10 %, and their mean is this one.")
 
 level_change = NumberExercise(
     id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5),
@@ -235,7 +235,7 @@ level_change = NumberExercise(
                 "A longer decay length means a slower fall. Which of the two lengths stands above the line?")),
     common=("reference", "ten log", "natural log"),
     steps={"ratio": Step("1", lambda away, decay: math.exp(-away / decay))},
-    notes=("First the plain ratio: what is left of the signal after this way? Then decibels.",
+    notes=("First the plain ratio: what is left of the signal at the new height? Then decibels.",
            "The law says S ~ exp(−h/δ). A level change is 20 log₁₀ of the new signal over the old one."),
     twin=Twin({"away": 2.0, "decay": 2.0},
               "Another pickup: {away} further with a decay length of {decay} leaves e⁻¹ = {ratio}. 20 log₁₀ 0.3679 is {answer}."),
@@ -265,8 +265,8 @@ density_in_string = NumberExercise(
 
 near_saturation = ChoiceExercise(
     id="3.6", right="b",
-    options={"a": "20 % more", "b": "more, but much less than 20 %", "c": "nothing more, it is at its limit",
-             "d": "less than before, because the steel is full"},
+    options={"a": "larger by 20 %", "b": "larger, but by much less than 20 %", "c": "no larger: it is at its limit",
+             "d": "smaller, because the steel is full"},
     notes={"a": "That is the straight-line steel. How far is 1.6 T from the 1.9 T of the panel's dotted line?",
            "b": "The last bit up to saturation costs more and more field; the permeability is no longer constant.",
            "c": "Look at the panel's curve for the wire: is it level at 1.6 T?",
@@ -300,7 +300,7 @@ detuning = NumberExercise(
                 "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
            Slip("stiffness for frequency", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: 2 * part),
-                "Twice too much. Frequency goes with the root of the stiffness: which of the two changes did you take?"),
+                "Too large by a factor of two. Frequency goes with the root of the stiffness: which of the two changes did you take?"),
            Slip("degrees", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: part * (math.sin(math.radians(math.pi * place))
                                                                       / math.sin(math.pi * place)) ** 2),
@@ -332,8 +332,8 @@ energy_of_the_pull = TextExercise(
            "back the string does the same work against it: over a swing nothing is left. So the magnet neither drives nor slows "
            "the string; it makes it softer, and the note lower. It does so mostly for motion up and down. Sideways motion keeps "
            "nearly its own note, the two beat with each other, and that can sound like a note that dies early. I would lower the "
-           "pickup where thick strings near to it beat or are out of tune high up the neck, and I would pay with level: about a "
-           "third is left of the signal when 2 mm become 4 mm over one rod.",
+           "pickup where thick strings near it beat or are out of tune high up the neck. The price is level: over one rod about a "
+           "third of the signal is left when 2 mm become 4 mm.",
     teaching_note="\"The magnet brakes the string\" is the frequent first sentence. Ask where the energy would go.")
 
 TEACHING_NOTE = """
@@ -341,14 +341,14 @@ TEACHING_NOTE = """
 with its panel 15, the circuit with 3.1 and 3.2 22, slope and level with 3.3 and 3.4 13, saturation with 3.5 and 3.6 15, pull
 with 3.7 12, two views of one number 8, open question at home. Short of time: leave out section 5 or section 6.
 
-**Demonstration with real parts.** A rod magnet upright, a steel string end of 20 cm held across it with pliers, a gauss probe
-on the far side of the string. Move the string away and back: the probe beside the string reads a change, the probe at the
-rod's middle none. Then hang the string end from a thread beside the magnet and bring it nearer: from some distance on it
+**Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe
+on the far side of the string. Move the string away and back: beside the string the probe reads a change, at the
+rod's middle none. Then hang the string from a thread beside the magnet and bring it nearer: from some distance on it
 jumps. That is the negative spring. Last, tune a thick string, bring a strong rod from below, and listen for the beat.
 Cautions: implants, pinching and splinters; a string end pricks and a string under tension can break: glasses on.
 
 **What to ask.** "Which flux?" each time someone says the flux changes. "Where does the flux go that leaves the string?" "If
-the flux in the magnet hardly changes, what does the coil notice?" (It does change, by a tenth of a per cent. The coil's turns
+the flux in the magnet hardly changes, what does the coil notice?" (That flux does change, by a tenth of a per cent. The coil's turns
 are wider and the upper ones nearer to the string: each gains about twice as much, and 7600 add up.)
 
 **What goes wrong.** The three fluxes taken for one. All of the air put beside the string. "A pull makes it tighter, so
@@ -357,7 +357,7 @@ higher." The gap area taken for a measured thing: it is fitted, and the page sho
 **Say it openly**: no published curve of drawn music wire was found. Permeability 100 and 1.9 T are common practice, and the
 choice of law moves the result by 20 to 25 %. The ratios are better than that.
 
-**If there is little time**: sections 1, 2 and 3; lesson 4 needs the slope.
+**If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.
 """
 
 LESSON = Lesson(

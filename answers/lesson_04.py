@@ -11,7 +11,7 @@ COPPER = 1.72e-8    # ohm m, as the page gives it
 
 STILL = "A still string gives nothing. Where is its speed in your formula?"
 LINKAGE = "That is a change of flux linkage. Faraday asks how fast it comes about."
-LENGTH = "That is the length of the wire. What does its resistance need besides?"
+LENGTH = "That is the length of the wire. What else does its resistance depend on?"
 RADIUS = "Look again at the length you squared: is it a radius or a diameter?"
 ONE_TURN = "That is the voltage of a single turn. The turns are in series: what do their voltages do?"
 
@@ -29,7 +29,7 @@ small_change = ChoiceExercise(
     options={"a": "less than one per cent of it", "b": "about a tenth of it", "c": "about a half of it"},
     notes={"a": "So it is: about a tenth of a per cent with six magnets. All of the signal is in that small part.",
            "b": "It is less than one per cent: about a tenth of a per cent carries all of the signal.",
-           "c": "It is less than one per cent. What changes by a large factor is the signal, not the linked flux."})
+           "c": "It is less than one per cent. What changes by a large factor is the signal, not the flux."})
 
 series_loop = ChoiceExercise(
     id="q2", quick=True, right="c",
@@ -87,9 +87,9 @@ twice_the_turns = PredictionExercise(
     seen_options={"a": "twice as large", "b": "four times as large", "c": "the same"},
     seen="b",
     seen_notes={
-        "a": "Look again at the read-out after the wire that just fills the window, and divide.",
+        "a": "Look again at the read-out \"resistance with that\" at 5000 and at 10 000 turns, and divide.",
         "b": "Yes, that is what the panel shows: twice the length, and half the section.",
-        "c": "Look again at the read-out after the wire that just fills the window, at 5000 and at 10 000 turns."})
+        "c": "Look again at the read-out \"resistance with that\", at 5000 and at 10 000 turns."})
 
 # ---- marked exercises ------------------------------------------------------------------------------------------------
 
@@ -133,7 +133,7 @@ peak_voltage = NumberExercise(
            Slip("no speed, uWb", lambda turns, slope, amplitude: turns * slope * amplitude * 1e3, STILL),
            Slip("no speed, Wb", lambda turns, slope, amplitude: turns * slope * amplitude, STILL),
            Slip("cycles", lambda turns, slope, amplitude, frequency: turns * slope * amplitude * frequency,
-                "The fastest speed of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
+                "The highest speed of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
            Slip("RMS", lambda turns, slope, amplitude, frequency:
                 turns * slope * amplitude * math.sqrt(2) * math.pi * frequency,
                 "Asked is the peak. Is this another kind of amplitude?"),
@@ -143,13 +143,13 @@ peak_voltage = NumberExercise(
     common=("thousand", "million", "two pi"),
     steps={"speed": Step("m/s", lambda amplitude, frequency: 2 * math.pi * frequency * amplitude),
            "all": Step("V s/m", lambda turns, slope: turns * slope)},
-    notes=("First the fastest speed of the string. Then how much linkage each metre a second changes.",
-           "The voltage is (change of linkage over height) times speed; the fastest speed of a sine is 2πf times the "
+    notes=("First the highest speed of the string. Then the slope of all the turns together.",
+           "The voltage is (change of linkage over height) times speed; the highest speed of a sine is 2πf times the "
            "amplitude."),
     twin=Twin({"turns": 3000, "slope": 10.0, "amplitude": 0.2, "frequency": 50},
-              "A slow one: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Fastest speed {speed}; all "
+              "A slow string: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Highest speed {speed}; all "
               "turns together {all}; product {answer}."),
-    worked="The fastest speed is {speed}. All turns together give {all}. The peak is their product, {answer}.",
+    worked="The highest speed is {speed}. The slope of all turns together is {all}. The peak is their product, {answer}.",
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
 
 scope_reading = NumberExercise(
@@ -170,7 +170,7 @@ scope_reading = NumberExercise(
            "For a sine: RMS = peak/√2 and peak to peak = 2·peak."),
     twin=Twin({"reading": 1000}, "A reading of {reading}: the peak is {half}, and over √2 that is {answer}."),
     worked="Half of {reading} is the peak, {half}. Over √2 it is {answer}.",
-    teaching_note="A scope shows peak to peak, a meter RMS, a data sheet often neither says nor knows.")
+    teaching_note="A scope shows peak to peak, a meter RMS, a data sheet often does not say which.")
 
 wire_resistance = NumberExercise(
     id="4.4", unit="kohm", tolerance=0.02, size=(2.5, 16),
@@ -210,11 +210,11 @@ both_turned = ChoiceExercise(
                 "together?",
            "d": "Each of the two changes the sign, not the size. Is anything lost?"},
     worked="Turning the pole over reverses the flux, so its change as well: the sign of the voltage changes. Winding "
-           "the other way reverses which end of the wire comes first: the sign changes again. Together the signal is "
+           "the other way reverses the way round in which the voltage is counted: the sign changes again. Together the signal is "
            "as before. Hum from outside knows nothing of the pole, so it changes its sign once only: that is how a "
            "pair of coils can keep the signal and lose the hum.",
-    teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what a hum "
-                  "field sees.")
+    teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what "
+                  "happens to hum from outside.")
 
 pick_the_graph = ChoiceExercise(
     id="4.6", right="c",
@@ -223,8 +223,8 @@ pick_the_graph = ChoiceExercise(
              "c": "first below zero, then zero, then above zero and twice as far",
              "d": "first below zero, then zero, then above zero and just as far"},
     notes={"a": "Where the linkage is flat on top: how fast does it change there?",
-           "b": "The steps are where they belong. Which sign has the voltage while the linkage grows?",
-           "c": "It is zero where the linkage is flat, and twice as large where it is twice as steep.",
+           "b": "The steps are where they belong. Which sign does the voltage have while the linkage grows?",
+           "c": "The voltage is zero where the linkage is flat, and twice as large where the linkage is twice as steep.",
            "d": "Compare the two slopes of the linkage: which one is steeper, and by how much?"},
     worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, "
            "the voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",
@@ -282,7 +282,8 @@ own_function = FunctionExercise(
                                 lambda flux_linkage, time: -np.gradient(flux_linkage, time, edge_order=2),
                                 lambda flux_linkage, time: -np.gradient(flux_linkage) / np.gradient(time)),
     slips=(Slip("sign", lambda flux_linkage, time: np.gradient(flux_linkage, time),
-                "The sizes are those of Faraday's law. Which sign has the voltage while the linkage grows?"),
+                "The sizes are those of Faraday's law. Which sign does the voltage have while the linkage "
+                "grows?"),
            Slip("per sample", lambda flux_linkage, time: -np.gradient(flux_linkage),
                 "That is the change from sample to sample. The law asks for the change in each second: where does "
                 "time come in?"),
@@ -297,7 +298,7 @@ own_function = FunctionExercise(
                 "That divides the linkage by the time so far. Which two differences does the law divide?"),
            Slip("millivolt", lambda flux_linkage, time: -1e3 * np.gradient(flux_linkage, time),
                 "A factor of a thousand: the function is asked to return volts.")),
-    notes=("Print a few values of your result on a straight line, such as flux_linkage = 3·time: it must be −3 V "
+    notes=("Print a few values of your result on a straight line, such as flux_linkage = 3·time: they must be −3 V "
            "throughout.",
            "e = −dΛ/dt: for neighbouring samples the difference of the linkage over the difference of the time, with "
            "a minus.",
@@ -312,7 +313,7 @@ own_function = FunctionExercise(
 why_not_more = TextExercise(
     id="4.8",
     rubric=((2, "An electrical reason: inductance grows with the square of the turns, so the peak with cable comes "
-                "down and highs are lost; or resistance and load take a larger part."),
+                "down and treble is lost; or resistance and load take a larger part."),
             (2, "A geometrical one: in a fixed window the wire gets thinner, the share of enamel grows, the "
                 "resistance grows with the square; in a larger window outer turns are longer and link less."),
             (2, "A practical one: such wire breaks, winding takes hours, costs, hum and noise grow as well (or the "
@@ -333,8 +334,9 @@ is new, 4.7 takes twenty minutes in pairs: leave it for home. A class that knows
 **Demonstration with real parts.** A coil of some thousand turns on a sensitive meter with its zero in the middle, a rod
 magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then
 a steel string over a magnet in the coil, on a scope: pluck up and down, then sideways. Cautions of lesson 1 for
-magnets; glasses on while strings are tight; thin wire cuts: nobody near a running winder with sleeves or gloves. Scope
-and amplifier by their own earthed plugs; never lift an earth against hum. Sound: level at zero first, headphones last.
+magnets; glasses on while strings are tight; thin wire cuts: nobody near a running winder with loose sleeves or
+gloves. Scope and amplifier by their own earthed plugs; never disconnect an earth to get rid of hum.
+Sound: level at zero first, headphones last.
 
 **What to ask.** "The magnet rests in the coil. What does the meter show, and why?" "Where on the displacement graph is
 the voltage largest?" "What does the string at the very top of its swing give?" "Which of the four changes the sign?"

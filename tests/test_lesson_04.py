@@ -46,7 +46,7 @@ NUMBERS = [
     (lambda: 5000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 18.8 mV"),
     (lambda: 25 / math.sqrt(2), "find 17.7 mV"),
     (lambda: 2 * math.sqrt(2), "a factor of 2.8"),
-    (lambda: house_place["string_height"] * 1e3, "at rest 2.5 mm over"),
+    (lambda: house_place["string_height"] * 1e3, "of rest is 2.5 mm over"),
     (lambda: -sideways().levels[1], "weak, 30 dB below"),
     (lambda: -sideways(offset=2e-3).levels[0], "it is 15 dB below"),
     (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),

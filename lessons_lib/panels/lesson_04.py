@@ -65,7 +65,7 @@ def moving_string(sheet=None):
             "linkage, lowest to highest": f"{one.linkage_swing * 1e6:.1f} µWb", "peak": _mv(one.peak),
             "peak to peak": _mv(one.peak_to_peak), "RMS": _mv(one.rms),
             "voltage at the dotted line": signed(f"{one.at_highest_linkage * 1e3:+z.1f} mV"),
-            "first line": _db(one.levels[0]), "second": _db(one.levels[1]), "third": _db(one.levels[2])},
+            "line 1": _db(one.levels[0]), "line 2": _db(one.levels[1]), "line 3": _db(one.levels[2])},
         alt=lambda one: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
             f"highest and largest where the linkage is steepest. The string {_way(one)} at {one.frequency:.0f} Hz. The "
