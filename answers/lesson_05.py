@@ -56,8 +56,8 @@ in_a_row = ChoiceExercise(
     id="q3", quick=True, right="a",
     options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
     notes={"a": "So it is: one flux passes both, one after the other.",
-           "b": "They add: one flux passes both, one after the other. A small one beside a large one would count "
-                "side by side.",
+           "b": "They add: one flux passes both, one after the other. Side by side the smaller one would count "
+                "most.",
            "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still "
                 "counts."})
 
@@ -111,7 +111,7 @@ double_swing = PredictionExercise(
         "b": "Yes, that is what the panel shows. In millivolts it becomes four times as large; the fundamental "
              "doubles.",
         "c": "That is so for the millivolts. Look again at the per cent.",
-        "d": "Look again at the read-out of the second harmonic. Is it zero at any amplitude above none?"})
+        "d": "Look again at the read-out of the second harmonic. Is it zero at any amplitude of the slider?"})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
@@ -148,7 +148,7 @@ pulse_height = NumberExercise(
            "density": Given("mass per length", unit="g/m", low=0.4, high=7.0, step=0.1)},
     answer=peak_speed,
     slips=(Slip("whole step", lambda force, tension, density: 2 * peak_speed(force, tension, density),
-                "The released step splits into two equal waves. How much of it passes the pickup in one of them?"),
+                "The corner splits into two that run apart. Which part of the slope's jump does each of them carry?"),
            Slip("root lost", lambda force, tension, density: force / (2 * tension * density),
                 "Compare the units: N times kg/m is (kg/s)². What turns it into kg/s?"),
            Slip("grams", lambda force, tension, density: peak_speed(force, tension, 1e3 * density),
@@ -163,7 +163,7 @@ pulse_height = NumberExercise(
     common=("prefix",),
     steps={"Z": Step("kg/s", lambda tension, density: math.sqrt(tension * density))},
     notes=("First the string's impedance Z = √(T μ), with μ in kg/m. Then the peak speed.",
-           "Half of the released step runs each way, so the peak is F/(2Z). Neither length nor note is in it."),
+           "Each of the two corners carries half of the slope's jump: F/(2Z). Neither length nor note is in it."),
     twin=Twin({"force": 3.0, "tension": 90, "density": 10.0},
               "Another string: {tension} and {density} give Z = √(90 × 0.010) = {Z}. With {force} the peak is 3.0/(2 × "
               "0.9487) m/s = {answer}."),
@@ -256,7 +256,7 @@ second_harmonic = NumberExercise(
     slips=(Slip("whole amplitude", lambda amplitude, delta: amplitude / delta,
                 "sin × cos of one angle is half a sine of twice the angle. Where did the half go?"),
            Slip("in the flux", lambda amplitude, delta: amplitude / (4 * delta),
-                "That is the share in the flux. What does the rate of change do to a line of twice the frequency?"),
+                "That is the share in the flux. What does the rate of change do to a partial of twice the frequency?"),
            Slip("upside down", lambda amplitude, delta: delta / (2 * amplitude),
                 "A larger swing bends more: on which side of the line does the amplitude stand?")),
     common=("hundred",),
@@ -266,7 +266,7 @@ second_harmonic = NumberExercise(
     twin=Twin({"amplitude": 1.00, "delta": 4.00},
               "Another string: a = {amplitude} over {delta} is {share}. Half of it is 0.125, so {answer}."),
     worked="a/δ = {share}; half of it is {answer}.",
-    teaching_note="The same with the computed map: the panel gives it within a few per cent of the law at 2.5 mm.")
+    teaching_note="The panel does the same with the computed map: at 2.5 mm it is within a few per cent of the law.")
 
 web_page = TextExercise(
     id="5.7",

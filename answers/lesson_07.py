@@ -189,8 +189,8 @@ six_branches = NumberExercise(
            "share": Step("1", lambda bar, leak, branch: shared_mmf(bar, leak, branch, branch)),
            "new_share": Step("1", lambda bar, leak, branch, drop: shared_mmf(bar, leak, branch, branch * (1 - drop)))},
     notes=("First the reluctance of leak and six branches side by side, before and after. The bar stands in series.",
-           "The flux of an unchanged branch goes like the MMF across it, and that is R beside the bar over (bar + R "
-           "beside the bar)."),
+           "The flux of an unchanged branch goes like the MMF across it, and its share of the MMF is "
+           "R_beside/(R_bar + R_beside)."),
     twin=Twin({"bar": 20, "leak": 200, "branch": 400, "drop": 50},
               "Another bar: {bar}, leak {leak}, six branches of {branch}. Side by side {before}, so the branches get "
               "{share} of the bar's MMF. One branch falls by {drop}: {after} and {new_share}. The other five change "
@@ -330,8 +330,8 @@ copper = NumberExercise(
            "Length of wire is turns times mean turn. The same turns stand in both and cancel; six coils remain."),
     twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The "
                                           "ratio is {answer}."),
-    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and of the same wire "
-           "so many times the resistance.",
+    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and "
+           "{answer} times the resistance.",
     teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
 
 meter_vote = TextExercise(
@@ -362,7 +362,7 @@ limits 5 to 10; the open question at home, 15 more. With 85 minutes leave the bi
 **Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop
 of thin copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note
 the peaks, turn one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then
-push string III sideways at the pickup and pluck: the level falls. A compass shows the polarity of two coils.
+push string III sideways at the pickup and pluck: the level falls. A compass shows the polarity of two rows of magnets.
 Cautions: magnets and watches, cards, pacemakers and other implants (15 cm at least, 30 cm for strong sets); bar
 magnets snap together and pinch; glasses on when strings are plucked hard or changed. Never lift an amplifier's earth
 against hum; its case stays closed.

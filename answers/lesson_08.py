@@ -368,7 +368,7 @@ pickup = DesignExercise(
         Limit(quantity="sensitivity", label="sensitivity of string VI", least="least_sensitivity",
               too_low="It goes with the turns, with the field at string VI (grade) and with the first pole's height."),
         Limit(quantity="spread", label="spread of the six levels", most="most_spread",
-              too_high="The six heights move it most. Which string is loudest? Stands one height at its end, try "
+              too_high="The six heights move it most. Which string is loudest? If one height is at its end, try "
                        "another grade."),
         Limit(quantity="copper", label="copper", most="most_copper",
               too_high="It goes with the turns and with the wire's cross-section.")),
@@ -392,9 +392,9 @@ report = TextExercise(
            "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
            "H, give or take 0.06 H (95 %): the two agree. Residuals: no waves, 1.1 times what was stated in "
            "chi-square. Two limits that matter: capacitors that are all off their print by 2 % would shift the "
-           "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the 773 kΩ are not a real "
-           "resistor's. One that does not: that the own capacitance is spread along the winding matters above the "
-           "resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
+           "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the "
+           "773 kΩ are not a real resistor's. One that does not: the own capacitance is spread along the winding, "
+           "which matters above the resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
            "as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
            "capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim stands; if all are high, the "
            "inductance comes down by as much.",
@@ -403,7 +403,7 @@ report = TextExercise(
                   "are small\" gets no point for its residual plot: they do not show what all readings share.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes for what is not marked): quick questions 5, guide and cautions 10, resonance with 8.1 and 8.2
+**Time plan** (90 minutes without what may be left out): quick questions 5, guide and cautions 10, resonance with 8.1 and 8.2
 20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20. Parts headed
 "If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left out, and so may all
 own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where the grade has to be

@@ -97,7 +97,7 @@ def broken_conditions(name="VI"):
         Broken(condition="same string", instead="string I beside this one, peak voltage", value=loud["I"] / loud[name]),
         Broken(condition="same force", instead="pulled equally far, same share of the string",
                value=same_distance.times_open("velocity", "peak")),
-        Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the edge",
+        Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the corner",
                value=stiff[0] / stiff[1]),
         Broken(condition="small swing", instead="1 N towards the coil: S is no constant",
                value=towards[0] / towards[1]),

@@ -57,7 +57,7 @@ def _alt_of_response(one):
     house = house_response()
     peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that start,"
             if one.peak_frequency else "has no peak,")
-    return ("Level at the amplifier, re the induced voltage, against frequency. It starts at "
+    return ("Level at the amplifier, over the induced voltage, against frequency. It starts at "
             f"{_db(one.low_level)}, {peak} and is 3 dB below the start at {_khz(one.minus_3_db)}. The house setting, "
             f"in grey, has its peak at {_khz(house.peak_frequency)}, {_db(house.peak_height)}.")
 

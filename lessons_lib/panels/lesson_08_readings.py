@@ -48,7 +48,8 @@ def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
     picture = _picture(x_label="distance to the tip (mm)", y_label="flux density (mT)")
     picture.add("over the rod", x=readings["distance"] * 1e3, readings=fit.readings * 1e3, sigma=fit.sigma * 1e3,
                 model=fit.model * 1e3, line=(distance * 1e3, rod.flux_density(places)[:, 2] * 1e3))
-    return _shown(picture, f"A rod with a recoil permeability of {recoil_permeability:g} is put through the readings.",
+    return _shown(picture,
+                  f"The curve of a rod with a recoil permeability of {recoil_permeability:g} runs through the readings.",
                   _left_over(readings["distance"] * 1e3, fit, "mm"))
 
 
@@ -77,4 +78,5 @@ def show_height(lowered, fit, *, curve):
     picture.add("fundamental", x=lowered * 1e3, readings=fit.readings / first, sigma=fit.sigma / first,
                 model=fit.model / first, line=(line * 1e3, curve(fit["height"] + line) / curve(fit["height"])))
     return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
-                  f"place; a string {fit['height'] * 1e3:.2f} mm high falls so.", _left_over(lowered * 1e3, fit, "mm"))
+                  f"place, as that of a string {fit['height'] * 1e3:.2f} mm high does.",
+                  _left_over(lowered * 1e3, fit, "mm"))

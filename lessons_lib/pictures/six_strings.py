@@ -118,7 +118,7 @@ class LevelBars:
                                 animated=True)
         self._words = [label(upper, ha="center", va="bottom", fontsize=TEXT) for _ in names]
         low, high = (MM * top for top in tops)
-        dress(lower, x_label="diamond: law for the hand, poles flush. Below: heights of the poles' tops",
+        dress(lower, x_label="diamond: the law by hand, poles flush. Below: heights of the poles' tops",
               y_label="top (mm)", x_limits=(-0.6, len(names) - 0.4), y_limits=(low - 0.5, high + 0.5))
         lower.set_xticks([])
         lower.axhline(0, color=GREY, linewidth=1.0, linestyle=":")

@@ -155,22 +155,22 @@ These numbers were never measured. `python -m lessons_lib.workbench.invented FOL
 with noise put in. What the bench was made of (remanence, inductance, height of the string) stands in that script.
 All noise is normal, independent from reading to reading; one sigma is given.
 
-- `gauss_against_distance.csv`: a probe on the axis of one rod, 5 x 17 mm, alone; distance from the face to the tip of
+- `gauss_against_distance.csv`: a probe on the axis of one rod, 5 × 17 mm, alone; distance from the face to the tip of
   the probe. The sensitive spot lies some way inside the tip. Noise: {_per_cent(truth.gauss_noise)} of each reading.
 - `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it; read off the peak and corrected for
   the damping; the probe stays connected. Noise: {_per_cent(truth.capacitor_noise)} of each frequency.
 - `meter_readings.csv`: a component meter on the same coil, probe and losses across it as in the other files; inductance
   and resistance in series. Noise: {_per_cent(truth.meter_noise)} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
-  voltages, not yet divided by frequency. The coil has {truth.resistance:.0f} ohm with a steady current, taken as exact.
+  voltages, not yet divided by frequency. The coil has {truth.resistance:.0f} Ω with a steady current, taken as exact.
   Noise: {_per_cent(truth.response_noise)} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
   the bridge, over six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
   gain. Noise: {_per_cent(truth.pluck_noise)} of the force from pluck to pluck, and hiss of {_per_cent(truth.hiss)} of
-  full scale (rms). 16 bit, {_RATE} Hz.
+  full scale (RMS). 16 bit, {_RATE} Hz.
 
-Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors off their print all the same way,
-eddy currents that change with frequency, two planes of motion that beat.
+Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors that are all off their print the
+same way, eddy currents that change with frequency, two planes of motion that beat.
 """
 
 
