@@ -7,7 +7,7 @@ THIS = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
 NEGATIVE = {"color": BLACK, "linestyle": ":"}
 TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
-KILO = 1e-3
+KHZ = 1e-3     # Hz to the kilohertz of the marks
 
 
 def over_frequency(axes, *, y_label, y_limits):
@@ -20,7 +20,7 @@ def over_frequency(axes, *, y_label, y_limits):
 
 
 def _kilohertz(frequency):
-    return f"{frequency * KILO:.2f} kHz" if frequency < 10e3 else f"{frequency * KILO:.1f} kHz"
+    return f"{frequency * KHZ:.2f} kHz" if frequency < 10e3 else f"{frequency * KHZ:.1f} kHz"
 
 
 def _signed(number, digits=1):

@@ -4,7 +4,7 @@ from matplotlib.patches import Circle, Rectangle
 
 from .style import BLACK, FLUX, MM, TEXT, UWB, VERMILLION, dress, label
 
-MEGA, NANO, PERCENT = 1e6, 1e9, 100
+MEGA, NWB, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
 MODEL = FLUX
 CIRCUIT = {"color": BLACK, "linestyle": "--"}
@@ -56,7 +56,7 @@ class StringLoop:
         for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air), ("branch", branch)):
             self._values[name].set_text(_mega(value))
         self._values["flux"].set_text(f"{flux * UWB:.3f} µWb")
-        self._values["string_flux"].set_text(f"{string_flux * NANO:.0f} nWb")
+        self._values["string_flux"].set_text(f"{string_flux * NWB:.0f} nWb")
         return list(self._values.values())
 
 
