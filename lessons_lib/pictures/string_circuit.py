@@ -1,4 +1,4 @@
-"""Magnet, near air with the string beside it, far air: the circuit drawn with its values, and its test over the height."""
+"""Magnet, near air with the string beside it, far air: the circuit with its values, and its test over the height."""
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
@@ -24,8 +24,8 @@ class StringLoop:
         axes.axis("off")
         wire = {"color": BLACK, "linewidth": 1.6}
         for x, y in (((LEFT, MIDDLE), (HIGH, HIGH)), ((LEFT, MIDDLE), (LOW, LOW)), ((LEFT, LEFT), (LOW, HIGH)),
-                     ((MIDDLE, MIDDLE), (LOW, HIGH)), ((MIDDLE, RIGHT), (HIGH, HIGH)), ((MIDDLE, RIGHT), (SPLIT, SPLIT)),
-                     ((RIGHT, RIGHT), (SPLIT, HIGH))):
+                     ((MIDDLE, MIDDLE), (LOW, HIGH)), ((MIDDLE, RIGHT), (HIGH, HIGH)),
+                     ((MIDDLE, RIGHT), (SPLIT, SPLIT)), ((RIGHT, RIGHT), (SPLIT, HIGH))):
             axes.plot(x, y, **wire)
         for x, y in ((MIDDLE, SPLIT), (MIDDLE, HIGH)):
             axes.plot([x], [y], "o", color=BLACK, markersize=6)
@@ -43,7 +43,7 @@ class StringLoop:
                   "far_air": (6.0, 2.6, "far air"), "branch": (8.2, 9.5, "gap, steel, gap"),
                   "flux": (2.9, 9.5, "flux in the magnet"), "string_flux": (8.2, 4.3, "gathered by string")}
         aligned = {"near_air": "right", "branch": "center", "string_flux": "center", "flux": "center"}
-        self._values = {name: self._named(x, y, text, aligned.get(name, "left")) for name, (x, y, text) in places.items()}
+        self._values = {name: self._named(*place, aligned.get(name, "left")) for name, place in places.items()}
 
     def _named(self, x, y, text, align):
         """A name with its value below it."""
