@@ -81,8 +81,8 @@ def string_in_field(sheet=None):
             "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
         alt=lambda flux: (
             "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
-            f"further on, to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, carries "
-            f"{nano(flux.string)} to each side; the coil's turns gain "
+            f"further on, to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, "
+            f"carries {nano(flux.string)} to each side; the coil's turns gain "
             f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
             f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its "
             "flux."))
@@ -113,7 +113,8 @@ def string_in_circuit(sheet=None):
             "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted "
             f"at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
             f"{both.height * 1e3:g} mm it says {signed(f'{both.share:+.3%}')}, the model "
-            f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has {mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
+            f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has "
+            f"{mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
 
 
 def saturation_figure():
