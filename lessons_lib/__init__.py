@@ -4,7 +4,7 @@ The names a notebook starts with load when they are first used: a script that wa
 """
 from importlib import import_module
 
-_HOMES = {"use_card": "bench", "open_sheet": "desk", "progress": "desk", "presenting": "sheet"}
+_HOMES = {"use_card": "bench", "open_sheet": "open_sheet", "progress": "open_sheet", "presenting": "sheet"}
 __all__ = list(_HOMES)
 
 

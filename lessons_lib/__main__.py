@@ -74,4 +74,5 @@ def main(words=None):
 
 
 if __name__ == "__main__":
+    sys.stdout.reconfigure(errors="replace")    # a file or a pipe may have fewer letters than a console
     sys.exit(main())

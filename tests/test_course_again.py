@@ -3,6 +3,7 @@ import json
 import re
 import shutil
 from pathlib import Path
+from unicodedata import normalize
 
 import pytest
 
@@ -87,6 +88,17 @@ def test_a_file_that_is_not_on_the_list_is_in_time_and_said(small):
     small.settings(LATE)
     (small.folder / "received.csv").write_text("file,received\nother.json,2030-03-03T18:00:00\n")
     assert small.mark().remarks == ["Not in received.csv, so in time: b010/return-b010-01.json."]
+
+
+def test_a_folder_counts_in_either_spelling_of_an_accent(small):
+    """Unpacked on one system, the same letter may be two characters; the list was typed on another."""
+    for composed, other in (("NFC", "NFD"), ("NFD", "NFC")):
+        path = small.give_back(small.student(), normalize(composed, "Zoë"))
+        listed = normalize(other, f"Zoë/{path.name}")
+        small.settings(LATE)
+        (small.folder / "received.csv").write_text(f"file,received\n{listed},2030-03-03T18:00:00\n", encoding="utf-8")
+        assert small.mark().remarks == []
+        path.unlink()
 
 
 def test_a_time_that_cannot_be_read_is_one_sentence(small, capsys):

@@ -283,8 +283,14 @@ def test_tables_come_back_as_written():
 
 def test_tables_in_two_more_encodings():
     assert read_table("bench\tx\r\nb010\tü\r\n".encode("utf-16")) == [{"bench": "b010", "x": "ü"}]
-    assert read_table("bench;x\nb010;ü".encode("cp1252"))[0]["bench"] == "b010"
+    assert read_table("bench;x\nb010;ü".encode("cp1252")) == [{"bench": "b010", "x": "ü"}]
     assert read_table(b"") == [] and read_table(b"a,b\n1\n") == [{"a": "1", "b": ""}]
+
+
+def test_a_console_with_few_letters_stops_no_command(tmp_path):
+    done = subprocess.run([sys.executable, "-m", "lessons_lib", "new-course", "jesień Ω"], cwd=tmp_path,
+                          env={**os.environ, "PYTHONIOENCODING": "cp1252", "PYTHONUTF8": "1"}, capture_output=True)
+    assert done.returncode == 0 and done.stdout.startswith(b"New in jesie? ?: ") and done.stderr == b""
 
 
 def test_no_command_needs_the_checkout_as_its_folder(tmp_path):

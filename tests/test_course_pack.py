@@ -21,7 +21,7 @@ from lessons_lib.__main__ import main
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
-from lessons_lib.course.pack import give_out
+from lessons_lib.course.pack import files_below, give_out
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
@@ -196,6 +196,13 @@ def test_a_planted_answer_is_found(autumn, tmp_path, plant):
                "a copy": source.encode()}[plant]
     (tmp_path / "planted.bin").write_bytes(planted)
     assert list(leaks(tmp_path, course))
+
+
+def test_what_systems_and_editors_hide_stays_out_of_the_pack(tmp_path):
+    for name in ("a.csv", ".DS_Store", ".ipynb_checkpoints/a-checkpoint.csv", "deep/b.csv", "deep/._b.csv"):
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_bytes(b"x")
+    assert list(files_below(tmp_path)) == ["a.csv", "deep/b.csv"]
 
 
 def test_neither_a_code_nor_anything_made_from_it_is_in_the_pack(autumn, tmp_path, monkeypatch):

@@ -45,7 +45,8 @@ def test_a_thousand_damaged_files_change_no_mark(tmp_path):
 
 def test_a_file_that_changes_while_marking_is_one_sentence(small, monkeypatch, capsys):
     path = small.give_back(small.student())
-    monkeypatch.setattr("lessons_lib.course.mark.read_returned", lambda course, given_out: read_then_lost(course, path))
+    monkeypatch.setattr("lessons_lib.course.mark.read_returned",
+                        lambda course, given_out, times: read_then_lost(course, path))
     assert main(["mark", str(small.folder)]) == 1
     assert "return-b010-01.json changed while marking: it is not whole" in capsys.readouterr().err
 

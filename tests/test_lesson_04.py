@@ -7,14 +7,17 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.materials import magnet_wire
-from lessons_lib.base.workshop import house_coil, house_place, house_strings
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.lesson_03_numbers import over_heights
 from lessons_lib.panels.lesson_04_numbers import (
-    POLE_Y, STRING, WINDOW, filling_wire, first_half_wave, four_graphs, house_pickup, swing, winding)
+    POLE_Y, STRING, WINDOW, filling_wire, four_graphs, swing, winding)
 from lessons_lib.physics.induction import induced_voltage
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.winding import LongCoil
 from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read
 
@@ -26,7 +29,7 @@ ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") i
 
 @lru_cache
 def slope():
-    return float(house_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y))
+    return float(shown_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y))
 
 
 def sideways(**change):
@@ -87,7 +90,7 @@ def test_what_twice_the_height_leaves_here_and_in_lesson_3():
 
 def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothing():
     """Quick question q1, and the claims about cut lines and about position."""
-    pickup = house_pickup()
+    pickup = shown_pickup()
     assert pickup.flux_linkage(STRING, height=2.5e-3, y=POLE_Y) / pickup.steady_linkage() < 0.002
     assert swing(**UPRIGHT).linkage_swing / pickup.steady_linkage() == pytest.approx(0.00035, abs=1e-5)
     held = np.full(5, pickup.flux_linkage(STRING, height=3.5e-3, y=POLE_Y))
@@ -98,7 +101,7 @@ def test_sideways_over_the_middle_line_two_is_the_highest():
     """Prediction p2, and what stands in the answers' notes: the linkage falls to both sides."""
     levels = sideways().levels
     assert np.argmax(levels) == 1 and levels[1] < -20 and levels[0] < levels[1] - 10
-    here, left, right = house_pickup().flux_linkage(STRING, height=2.5e-3, y=POLE_Y + np.array([0.0, -1e-3, 1e-3]))
+    here, left, right = shown_pickup().flux_linkage(STRING, height=2.5e-3, y=POLE_Y + np.array([0.0, -1e-3, 1e-3]))
     assert here > left and here > right
     assert sideways(offset=2e-3).levels[0] > sideways(offset=2e-3).levels[1] + 10
 
@@ -139,6 +142,13 @@ def test_the_prediction_stands_before_the_law():
     cells = [cell.source for cell in read(next(path for path in lessons() if path.name.startswith("04"))).cells]
     panel = next(i for i, source in enumerate(cells) if "panels.moving_string(sheet)" in source)
     assert not any("d\\Lambda" in source or "how *fast*" in source for source in cells[:panel])
+
+
+def first_half_wave(*, north_up, anticlockwise):
+    """Sign of the voltage from the wire's start to its end while the string rises from 2.5 mm: 1 or -1."""
+    rod = RodMagnet(**house_magnet | {"remanence": house_magnet["remanence"] * (1 if north_up else -1)})
+    coil = LongCoil(**house_coil, winding_sense=1 if anticlockwise else -1)
+    return int(np.sign(Pickup(poles=rod, coils=coil).sensitivity(STRING, height=2.5e-3)))
 
 
 def test_signs_of_the_four_cases():

@@ -7,8 +7,9 @@ from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_04
+from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.lesson_04_numbers import (
-    HOUSE_TURNS, POLE_Y, STRING, heard, house_pickup, swing, swing_lines, swing_traces, winding, winding_curves)
+    HOUSE_TURNS, POLE_Y, STRING, heard, swing, swing_lines, swing_traces, winding, winding_curves)
 from lessons_lib.panels.sound import QUIET, RATE
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.pictures.choices import FluxAndFourVoltages
@@ -32,7 +33,7 @@ def test_traces_against_the_pickup_itself(motion):
     data = swing_traces(**motion)
     few = slice(0, 60)
     up, across = (part(motion["direction"]) * data["displacement"] for part in (math.cos, math.sin))
-    linkage = house_pickup().flux_linkage(STRING, height=motion["height"] + up[few],
+    linkage = shown_pickup().flux_linkage(STRING, height=motion["height"] + up[few],
                                            y=POLE_Y + motion["offset"] + across[few])
     assert_allclose(data["linkage"][few], linkage - linkage[0], atol=2e-3 * np.ptp(data["linkage"]))
     by_differences = induced_voltage(data["linkage"], data["time"])
@@ -41,7 +42,7 @@ def test_traces_against_the_pickup_itself(motion):
 
 def test_a_small_swing_gives_slope_times_speed():
     small = UPRIGHT | {"amplitude": 0.1e-3}
-    by_slope = house_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y) * 2 * math.pi * 200 * 0.1e-3
+    by_slope = shown_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y) * 2 * math.pi * 200 * 0.1e-3
     assert_allclose(swing(**small).peak, by_slope, rtol=2e-3)
     assert_allclose(swing(**small).rms, by_slope / math.sqrt(2), rtol=2e-3)
     assert_allclose(swing(**small).peak_to_peak, 2 * by_slope, rtol=3e-3)
@@ -56,7 +57,7 @@ def test_the_sensitivity_is_the_courses():
 def test_lines_of_a_bent_curve_by_taylor():
     """Second line of the voltage: a/2 times curvature over slope, for a small swing."""
     step = 0.1e-3
-    slopes = house_pickup().sensitivity(STRING, height=2.5e-3 + step * np.array([-1, 0, 1]), y=POLE_Y)
+    slopes = shown_pickup().sensitivity(STRING, height=2.5e-3 + step * np.array([-1, 0, 1]), y=POLE_Y)
     expected = 0.2e-3 / 2 * abs(slopes[2] - slopes[0]) / (2 * step) / slopes[1]
     levels = swing(**UPRIGHT | {"amplitude": 0.2e-3}).levels
     assert_allclose(10 ** ((levels[1] - levels[0]) / 20), expected, rtol=0.02)

@@ -212,7 +212,7 @@ def test_wraps():
     ({"diameter": 0.0}, r"diameter must be a finite number above zero; got 0\.0\."),
     ({"diameter": math.nan}, "diameter must be a finite number above zero; got nan"),
     ({"saturation": 0.0}, r"saturation must be a finite number above zero; got 0\.0\."),
-    ({"relative_permeability": 0.5}, r"relative_permeability must be 1 \(air\) or above; got 0\.5\."),
+    ({"relative_permeability": 0.5}, r"relative_permeability must be 1 or above; got 0\.5\."),
     ({"relative_permeability": math.inf}, "relative_permeability must be a finite number; got inf"),
     ({"wrap_diameter": 0.4e-3}, "wrap_diameter must be larger than the core's diameter; got 0.0004"),
     ({"wrap_permeability": 5.0}, "wrap_diameter must be given with a magnetic wrap; got None"),

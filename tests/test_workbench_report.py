@@ -24,7 +24,6 @@ def picture():
     lines = ReadingsAndModel(drawn, x_label="added capacitance (pF)", y_label="resonance (kHz)")
     x = READINGS["added capacitance"] * 1e12
     lines.add("coil", x=x, readings=FIT.readings / 1e3, sigma=FIT.sigma / 1e3, model=FIT.model / 1e3)
-    lines.add_guess("guessed before", x, 9 - x / 200)
     return drawn, lines
 
 
@@ -108,8 +107,7 @@ def test_the_picture_shows_readings_model_and_what_is_left():
     np.testing.assert_allclose(lower.get_ydata(), FIT.standardised)
     np.testing.assert_allclose(lines.axes.lines[0].get_ydata(), FIT.model / 1e3)
     assert lines.residual_axes.get_ylim()[1] >= np.abs(FIT.standardised).max()
-    assert [text.get_text() for text in lines.axes.get_legend().get_texts()] == [
-        "model, coil", "guessed before", "read, coil"]
+    assert [text.get_text() for text in lines.axes.get_legend().get_texts()] == ["model, coil", "read, coil"]
     assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000;" in lines.alt_text()
 
 

@@ -33,6 +33,14 @@ def finite(**values):
     _numbers("a finite number", math.isfinite, values)
 
 
+def at_least(low, **values):
+    """Check that every named value is a finite number, low or above."""
+    finite(**values)
+    for name, value in values.items():
+        if value < low:
+            refuse(name, f"{low:g} or above", value)
+
+
 def between(low, high, **values):
     """Check that every named value is a number from low to high, both included."""
     _numbers(f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, values)

@@ -65,7 +65,6 @@ def magnet_wire(*, awg=None, diameter=None):
     >>> magnet_wire(awg=36).diameter
     0.000127
     """
-
     if (awg is None) == (diameter is None):
         raise TypeError(f"magnet_wire must be given awg or diameter; got awg={awg!r} and diameter={diameter!r}.")
     if awg is not None:

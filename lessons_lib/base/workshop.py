@@ -3,6 +3,7 @@
 house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
 house_screw, house_bar: the other way, a SteelPole under each string and the one BarMagnet below them.
 house_small_coil: a RoundCoil for each string in place of the long one.
+house_load: the coil's own capacitance and what hangs on it, keyword arguments of LoadedCoil.
 house_strings: the seven strings by name. house_place: where things stand.
 """
 from types import MappingProxyType
@@ -27,6 +28,12 @@ house_bar = MappingProxyType({
 # The long coil's turns, wire and height; the radii leave 0.1 mm round a rod and 0.2 mm to the neighbour's coil.
 house_small_coil = MappingProxyType({
     "inner_radius": 2.6e-3, "outer_radius": 5e-3, "bottom": -14.5e-3, "top": -2.5e-3, "turns": 7600})
+
+
+# Common practice, no source.
+house_load = MappingProxyType({
+    "capacitance": 100e-12, "cable_capacitance": 500e-12, "volume_resistance": 250e3, "tone_resistance": 500e3,
+    "tone_capacitance": 22e-9, "input_resistance": 1e6})
 
 
 def _string(note_frequency, diameter, core, linear_density):

@@ -12,11 +12,11 @@ from lessons_lib.exercises.units import shown_unit
 _STYLE = """<style>
 @page { size: A4 landscape; margin: 10mm; }
 body { max-width: none; margin: 0.5em 1em; font-size: 0.85em; line-height: 1.25; }
-h1 { font-size: 1.3em; margin: 0.2em 0; } 
+h1 { font-size: 1.3em; margin: 0.2em 0; }
 h2 { font-size: 1.1em; margin: 0.7em 0 0.1em; } p { margin: 0.2em 0; }
-
 @media print, (min-width: 75em) { main { columns: 2; } }
-section { break-inside: avoid; } table { margin: 0.2em 0; } th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
+section { break-inside: avoid; } table { margin: 0.2em 0; }
+th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
 </style>"""
 
 

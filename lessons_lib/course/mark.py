@@ -51,15 +51,15 @@ class _Run:
         self._cells = {**{where: kept["cell"] for where, kept in self._earlier.texts.items()},
                        **open_questions.read_marks(folder / "open_questions.csv")}
         self._by_hand, self._remarks = _by_hand(course, self._cells)
-        self._extensions, times = read_extensions(course), received_at(course)
-        self._files = MarksFiles(course, lessons, staged, late=bool(times))
+        self._extensions, self._times = read_extensions(course), received_at(course)
+        self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {id: LessonTally(lesson) for id, lesson in lessons.items()}
         self._unclear, self._moved = [], []
 
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
-        arrivals, not_read = read_returned(self._course, self._given_out)
-        self._remarks += [*_unlisted(self._course, arrivals), *_versions(self._given_out, self._lessons)]
+        arrivals, not_read = read_returned(self._course, self._given_out, self._times)
+        self._remarks += [*_unlisted(self._times, arrivals), *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             history.write(b"\n" * _is_torn(history))
             for bench in counted(self._course.students, "benches marked"):
@@ -145,8 +145,8 @@ def _versions(given_out, lessons):
             if (older := sorted(set(given_out[id].versions.values()) - {lesson.version}))]
 
 
-def _unlisted(course, arrivals):
-    if not received_at(course):
+def _unlisted(times, arrivals):
+    if not times:
         return []
     files = [one.file for here in arrivals.values() for one in here if not one.received]
     others = " and others" if files[5:] else ""

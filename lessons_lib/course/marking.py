@@ -133,8 +133,9 @@ class Marker:
         if not answers:
             return Outcome(marks=0, most=most, how="not answered", because=because)
         counted = _counted(answers)
-        marks, how, note = _WAYS[exercise.kind](self, exercise, counted, history)
-        if note is None:    # what the page said
+        marks, how, note = (most, "right", None) if counted.state == State.RIGHT else _WAYS[exercise.kind](
+            self, exercise, counted, history)
+        if note is None:
             general = history.general_note(exercise.id, self.records[exercise.id], counted)
             note = f"{general} {counted.text}".strip()
         if exercise.kind == "text":
@@ -148,15 +149,13 @@ class Marker:
                        settings.slip_marks.get(exercise.id), settings.carried_forward])
 
     def _number(self, exercise, counted, history):
-        most = self._settings.most_marks(exercise)
-        if counted.state == State.RIGHT:
-            return most, "right", None
         if self._fits_own_earlier(exercise, counted, history):
-            return most * self._settings.carried_forward, "carried forward", (
+            return self._settings.most_marks(exercise) * self._settings.carried_forward, "carried forward", (
                 f"Marked with your own answer to {exercise.follows.id}: from there the way is right.")
-        return self._by_slips(exercise, self.slips(exercise, counted), counted)
+        return self._by_slips(exercise, counted, history)
 
-    def _by_slips(self, exercise, slips, counted):
+    def _by_slips(self, exercise, counted, history):
+        slips = self.slips(exercise, counted)
         marks = [self._settings.slip_marks.get(exercise.id, {}).get(name, 0) for name in slips]
         return (min(self._settings.most_marks(exercise), max(marks, default=0)),
                 f"slip: {', '.join(slips)}" if slips else str(counted.state), None)
@@ -179,34 +178,19 @@ class Marker:
         scale = scale_for(own, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
         return scale.is_right(_in_asked_unit(exercise, counted), own)
 
-    def _choice(self, exercise, counted, history):
-        right = counted.state == State.RIGHT
-        return (self._settings.most_marks(exercise) if right else 0), str(counted.state), None
-
-    def _function(self, exercise, counted, history):
-        """The readings that came back are the claim; the function itself is run nowhere but at the student's."""
-        if counted.state == State.RIGHT:
-            return self._settings.most_marks(exercise), "right", None
-        return self._by_slips(exercise, self.slips(exercise, counted), counted)
-
     def _design(self, exercise, counted, history):
         """Each limit that is met has an even share; the model computes the returned numbers again."""
         marks = round(counted.share * self._settings.most_marks(exercise), 4)
-        return marks, "right" if counted.state == State.RIGHT else f"{counted.share:.0%} of the limits met", None
-
-    def _measured(self, exercise, counted, history):
-        """The fit is made again to the readings that came back."""
-        if counted.state == State.RIGHT:
-            return self._settings.most_marks(exercise), "right", None
-        return self._by_slips(exercise, self.slips(exercise, counted), counted)
+        return marks, f"{counted.share:.0%} of the limits met", None
 
     def _text(self, exercise, counted, history):
         marks = self._by_hand.get(exercise.id)
         return marks, "to mark" if marks is None else "marked by hand", ""
 
 
-_WAYS = {"number": Marker._number, "choice": Marker._choice, "text": Marker._text,
-         "function": Marker._function, "design": Marker._design, "measured": Marker._measured}
+# kind -> (marks, how, note) of an answer that is not right; a note of None is what the page said
+_WAYS = {"number": Marker._number, "choice": Marker._by_slips, "text": Marker._text,
+         "function": Marker._by_slips, "design": Marker._design, "measured": Marker._by_slips}
 
 
 def _counted(answers):

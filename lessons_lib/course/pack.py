@@ -110,18 +110,21 @@ def _clean_page(path):
 
 def _library():
     """The library as students need it: what only instructors run stays here."""
-    files = {path.relative_to(CHECKOUT).as_posix(): path.read_bytes()
-             for path in sorted((CHECKOUT / "lessons_lib").rglob("*.py"))}
-    return {**{name: data for name, data in files.items()
-               if not name.startswith(("lessons_lib/course/", "lessons_lib/desk/", "lessons_lib/handouts/",
-                                       "lessons_lib/__main__"))},
+    files = files_below(CHECKOUT / "lessons_lib", "*.py")
+    return {**{f"lessons_lib/{name}": data for name, data in files.items()
+               if not name.startswith(("course/", "desk/", "handouts/", "__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 
 def _data(course):
-    folder = course.settings.notebooks
-    return {f"notebooks/{path.relative_to(folder).as_posix()}": path.read_bytes()
-            for path in sorted((folder / "data").rglob("*")) if path.is_file() and not path.name.startswith(".")}
+    return {f"notebooks/data/{name}": data for name, data in files_below(course.settings.notebooks / "data").items()}
+
+
+def files_below(folder, pattern="*"):
+    """Return name below the folder -> bytes of every file; what systems and JupyterLab hide there is left out."""
+    names = {path.relative_to(folder): path for path in sorted(folder.rglob(pattern)) if path.is_file()}
+    return {name.as_posix(): path.read_bytes() for name, path in names.items()
+            if not any(part.startswith(".") for part in name.parts)}
 
 
 def _instrument(course):

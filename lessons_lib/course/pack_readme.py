@@ -21,10 +21,15 @@ On Windows, in the Command Prompt:
 py -m venv .venv && .venv\\Scripts\\pip install -r requirements.txt && .venv\\Scripts\\jupyter lab notebooks\\{first}
 ```
 
-The first time this takes a minute or two and about 0.5 GB of disk. From the second day on, the last part is enough:
-`.venv/bin/jupyter lab notebooks/{first}`. Stop with Ctrl-C in the terminal.
+The first time this takes two or three minutes and about 0.6 GB of disk. From the second day on, the last part is
+enough: `.venv/bin/jupyter lab notebooks/{first}`, on Windows `.venv\\Scripts\\jupyter lab notebooks\\{first}`. Stop
+with Ctrl-C in the terminal.
 
 - *"ensurepip is not available"* (Debian, Ubuntu): install the package `python3-venv`, then run the line again.
+- *"requires a different Python"* (macOS brings an old one): install a newer Python, delete the folder `.venv`, and run
+  the line again with the new one's name, such as `python3.13`.
+- *"Long Path support"* or *"No such file or directory"* while it installs (Windows): move the whole folder near the
+  top of the disk, such as `C:\\course`, and run the line again. Where `py` is not known, write `python`.
 - *No browser opens*: copy the address that the terminal shows, with its token, into a browser on the same machine.
 
 ## Work

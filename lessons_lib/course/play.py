@@ -15,8 +15,8 @@ from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.model_answers import model_answer
+from lessons_lib.exercises.open_sheet import open_sheet
 from lessons_lib.exercises.returns import NotRead, read_return
-from lessons_lib.exercises.desk import open_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
 
@@ -37,7 +37,8 @@ def play(course, bench, pages=False):
     All is done in a folder of its own that is removed at the end: nothing is given out, kept or returned.
     """
     faults = []
-    with tempfile.TemporaryDirectory() as home, _student(Path(home)) as desk:
+    # on some systems a kernel that has just ended holds its folder for a moment
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home, _student(Path(home)) as desk:
         use_card(bench_card(course.secret, bench))
         for lesson in counted(course.lessons.values(), "lessons played"):
             faults += _lesson(course, lesson, bench, desk)
@@ -72,7 +73,7 @@ def _lesson(course, lesson, bench, desk):
     if sheet.trouble:
         return [f"Lesson {lesson.id}: {sheet.trouble}"]
     faults = [fault for exercise in lesson.exercises if (fault := _answer(sheet, exercise, drawn.get(exercise.id)))]
-    return faults + _marks(course, lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
+    return faults + _marks(lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
 
 
 def _answer(sheet, exercise, drawn):
@@ -92,7 +93,7 @@ def _answer(sheet, exercise, drawn):
     return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"
 
 
-def _marks(course, lesson, marker, sheet, desk):
+def _marks(lesson, marker, sheet, desk):
     """Hand in, read what was handed in, and mark it; return what does not earn all marks."""
     verdict = sheet.return_work()
     path = desk / "my_work" / f"return-{sheet.bench}-{lesson.id}.json"

@@ -12,8 +12,8 @@ def lesson_section(tally, questions, unclear):
     """Return the HTML of a `LessonTally`; *questions* is exercise id -> its question."""
     return (f"<section class=lesson><h2>Lesson {escape(tally.lesson.id)}, {escape(tally.lesson.title)}</h2>"
             f"<p>{tally.returned} returned.</p>"
-            + "".join(part(tally, questions, unclear) for part in (
-                _tries, _slips, _unexplained, _predictions, _texts, _unclear)) + "</section>")
+            + _tries(tally, questions) + _slips(tally) + _unexplained(tally) + _predictions(tally)
+            + _texts(tally, questions) + _unclear(tally, unclear) + "</section>")
 
 
 def _of_kind(tally, kind):
@@ -38,7 +38,7 @@ def _class(name):
     return f" class={kinds.get(name, 'number')}" if name not in words else ""
 
 
-def _tries(tally, questions, unclear):
+def _tries(tally, questions):
     with_d = tally.returned >= LEAST_FOR_DISCRIMINATION
     rows = []
     for exercise, one in _of_kind(tally, ExerciseTally):
@@ -66,7 +66,7 @@ def _discrimination(tally, id):
     return "" if found is None else f"{found:+.2f}".replace("-", "−")
 
 
-def _slips(tally, questions, unclear):
+def _slips(tally):
     rows = []
     for exercise, one in _of_kind(tally, ExerciseTally):
         if not getattr(exercise, "quick", False):
@@ -87,7 +87,7 @@ def _note_row(exercise, words, count, one, after):
             str(tried), share_text(right, tried) if tried else "")
 
 
-def _unexplained(tally, questions, unclear):
+def _unexplained(tally):
     rows = [(escape(exercise.id), f"{one.unexplained_first} of {one.wrong_first}",
              escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
@@ -95,14 +95,14 @@ def _unexplained(tally, questions, unclear):
                   "The wrong first tries that fit no slip; then the values, with the benches that gave one at any try.")
 
 
-def _predictions(tally, questions, unclear):
+def _predictions(tally):
     rows = [(escape(exercise.id),
              f"<span class=question>{escape(exercise.question)}</span>{_predicted(exercise, one)}",
              f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
             for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
     return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
-                  "The first prediction and the first look. In brackets how sure: benches that were guessing, were leaning "
-                  "this way, would bet on it. Predictions are never scored.")
+                  "The first prediction and the first look. In brackets how sure: benches that were guessing, were "
+                  "leaning this way, would bet on it. Predictions are never scored.")
 
 
 def _predicted(exercise, one):
@@ -118,7 +118,7 @@ def _seen(exercise, one):
     return lines + (f"<br>as the panel shows: {share_text(one.saw[exercise.seen], looked)}" if looked else "")
 
 
-def _texts(tally, questions, unclear):
+def _texts(tally, questions):
     rows = [(escape(exercise.id), f"<span class=question>{escape(questions.get(exercise.id, ''))}</span>",
              f"{one.answered} of {tally.returned}", str(one.short), str(one.marked), str(one.answered - one.marked),
              f"{one.marks / one.marked:.1f} of {one.most:g}" if one.marked else "")
@@ -127,7 +127,7 @@ def _texts(tally, questions, unclear):
                                      "mean mark"), rows)
 
 
-def _unclear(tally, questions, unclear):
+def _unclear(tally, unclear):
     rows = [(escape(exercise), f'<span class=line>{escape(line)}</span>')
             for lesson, exercise, _, line in unclear if lesson == tally.lesson.id]
     return _table("What students called unclear", ("exercise", "line"), rows)

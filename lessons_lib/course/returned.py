@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import count
 from pathlib import Path
+from unicodedata import normalize
 
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import counted
@@ -32,20 +33,22 @@ class Arrival:
         return content
 
 
-def read_returned(course, given_out):
+def read_returned(course, given_out, times):
     """Read everything below the course's folder ``returned``.
 
     Parameters
     ----------
     course : Course
     given_out : dict of lesson id to GivenOut
+    times : dict
+        As `received_at` gives it.
 
     Returns
     -------
     (dict, list)
         (bench, lesson) -> list of `Arrival`; (file, reason) of every file that does not count.
     """
-    times, arrivals, not_read = received_at(course), {}, []
+    arrivals, not_read = {}, []
     for file, path in counted(_files(course.folder / "returned"), "returns read"):
         content = _read(path)
         reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
@@ -53,7 +56,7 @@ def read_returned(course, given_out):
             not_read.append((file, reason))
         else:
             arrivals.setdefault((content.bench, content.lesson), []).append(
-                Arrival(folder=course.folder / "returned", file=file, received=times.get(file)))
+                Arrival(folder=course.folder / "returned", file=file, received=times.get(_one_spelling(file))))
     return arrivals, not_read
 
 
@@ -132,8 +135,13 @@ def received_at(course):
     for row in read_table(path.read_bytes()):
         file, text = row.get("file", "").replace("\\", "/"), row.get("received", "")
         try:
-            times[file.removeprefix("returned/")] = datetime.fromisoformat(text).astimezone()
+            times[_one_spelling(file.removeprefix("returned/"))] = datetime.fromisoformat(text).astimezone()
         except (ValueError, OverflowError, OSError):
             raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is no day and time; '
                              "write such as 2030-10-10 18:00.") from None
     return times
+
+
+def _one_spelling(file):
+    """A name as it is compared: some systems write an accented letter as two characters, others as one."""
+    return normalize("NFC", file)

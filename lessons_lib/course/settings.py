@@ -13,7 +13,7 @@ TEMPLATE = """\
 # Settings of this course. Lines that begin with # are switched off and show an example.
 
 title = "{title}"
-# answers = "../answers"        # folder of lesson_NN.py; without this line the checkout's
+# answers = "../answers"        # folder of lesson_NN.py (with / on Windows, too); without this line the checkout's
 # notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
 # instrument = "instrument.toml"  # own strings, magnet, coil for the panels: goes into the pack (README shows a file)
 # decimal_comma = true          # tables with decimal commas, and semicolons between cells

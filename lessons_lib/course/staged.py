@@ -1,4 +1,4 @@
-"""The files of one run: all written beside their places first, then moved there together; if one fails, none is."""
+"""The files of one run: all written beside their places first, then moved there; if one cannot be written, none is."""
 import os
 import shutil
 

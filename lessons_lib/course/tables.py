@@ -61,14 +61,15 @@ def read_table(data):
 def numbered_rows(data):
     """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
-    Commas, semicolons or tabs between cells, a byte-order mark, empty lines and missing cells are all read.
+    Commas, semicolons or tabs between cells, a byte-order mark, empty lines and missing cells are all read, and the
+    Western European letters of older spreadsheets.
 
     Raises
     ------
     ValueError
         Where the bytes are no table; the message is part of a sentence.
     """
-    text = data.decode("utf-16" if data[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8-sig", "replace")
+    text = _text(data)
     first = text.partition("\n")[0]
     delimiter = max(",;\t", key=first.count)
     try:
@@ -79,3 +80,12 @@ def numbered_rows(data):
     lines = [(number, line) for number, line in lines if any(line)]
     head = [name.lower() for name in lines[0][1]] if lines else []
     return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]
+
+
+def _text(data):
+    if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        return data.decode("utf-16", "replace")
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", "replace")

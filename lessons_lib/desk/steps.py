@@ -91,9 +91,9 @@ class DropReturns(Step):
     """Files that students sent are kept in the folder returned."""
 
     title = "3. Drop returns in"
-    explains = ("The files that students sent you, a few hundred at once at most. They are kept in the folder returned of "
-                "the course; a file of the same name gets a number. If nothing is said for a minute, they were too many "
-                "for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
+    explains = ("The files that students sent you, a few hundred at once at most. They are kept in the folder returned "
+                "of the course; a file of the same name gets a number. If nothing is said for a minute, they were too "
+                "many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
 
     def controls(self):
         """The button that opens the browser's own window for files."""

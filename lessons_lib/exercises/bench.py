@@ -1,9 +1,9 @@
 """Which bench works here: bench cards, and the work folder that remembers one."""
 import os
 import re
-import tempfile
 from pathlib import Path
 
+from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import State, Verdict, sentence
 
 # no 0 and O, no 1 and I: a card is read off paper
@@ -54,16 +54,6 @@ def work_folder():
     return Path(os.environ.get("LESSONS_WORK_FOLDER") or "my_work").absolute()
 
 
-def remember_card(bench, code):
-    """Write the card into the work folder; OSError where that cannot be done."""
-    folder = work_folder()
-    folder.mkdir(parents=True, exist_ok=True)
-    handle, beside = tempfile.mkstemp(dir=folder)
-    with open(handle, "w", encoding="ascii") as file:
-        file.write(f"{bench}-{code}\n" if code else f"{bench}\n")
-    os.replace(beside, folder / _REMEMBERED)
-
-
 def remembered_card():
     """Return (bench, code) of the remembered card, or None."""
     try:
@@ -88,7 +78,8 @@ def use_card(text):
         return Verdict(State.UNREADABLE, sentence(str(error)))
     before = remembered_card()
     try:
-        remember_card(bench, code)
+        card = f"{bench}-{code}" if code else bench
+        write_whole(work_folder() / _REMEMBERED, f"{card}\n".encode("ascii"))
     except OSError as error:
         return Verdict(State.NO_BENCH, f"The card could not be written into the folder {work_folder()} "
                                        f"({error.strerror or error}).")

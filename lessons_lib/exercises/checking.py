@@ -59,11 +59,6 @@ def shown_entry(record, entry):
     return number if record["kind"] == "number" else f"{number} with {readings_text(record, entry['readings'])}"
 
 
-def is_seen_right(id, record, letter):
-    """Return (whether *letter* is what the panel shows, the note on it)."""
-    return _letter(id, record, letter)
-
-
 def _judge_number(id, record, value, unit):
     typed = reading.read_number(value)
     number = reading.read_number(into(typed, unit, record["unit"]))
@@ -106,11 +101,12 @@ def _tolerance(record):
 
 def _judge_choice(id, record, value, unit):
     letter = reading.read_letter(value, record["options"])
-    right, note = _letter(id, record, letter)
+    right, note = judge_letter(id, record, letter)
     return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter, entry={"value": letter})
 
 
-def _letter(id, record, letter):
+def judge_letter(id, record, letter):
+    """Return (whether *letter* is the right one, the note on it), of a choice or of what a panel shows."""
     note = record["notes"][record["said"][digest(record["salt"], id, "note", letter)]]
     return digest(record["salt"], id, "letter", letter) == record["right"], note
 

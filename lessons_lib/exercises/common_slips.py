@@ -33,7 +33,8 @@ COMMON_SLIPS = MappingProxyType({
         _both_ways(1e3), "A factor of a thousand: one prefix is left, or an area was changed as if it were a length. "
         "Write every value in m, m², T and Wb first."),
     "prefix": CommonSlip(
-        _both_ways(1e3), "A factor of a thousand: a prefix is left or was counted twice. Is it the unit, or the kilo of it?"),
+        _both_ways(1e3), "A factor of a thousand: a prefix is left or was counted twice. Is it the unit, or the kilo "
+        "of it?"),
     "million": CommonSlip(
         _both_ways(1e6), "A factor of a million: from mm² to m² you take the step of a thousand twice."),
     "ten": CommonSlip(_both_ways(10), "One power of ten is off. Count the steps of each unit again."),

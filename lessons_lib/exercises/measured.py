@@ -36,7 +36,8 @@ class FitSlip:
 class Result:
     """What a table leads to, in the asked unit: *right*, give or take *tolerance*.
 
-    *by_fit* says that the tolerance is half of the fit's 95 % interval, not the least one asked. *inputs* are the fit's.
+    *by_fit* says that the tolerance is half of the fit's 95 % interval, not the least one asked. *inputs* are those of
+    the fit.
     """
 
     right: float

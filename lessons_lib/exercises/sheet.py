@@ -3,7 +3,7 @@ from numbers import Integral
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
-from lessons_lib.exercises.checking import is_seen_right, judge, shown_entry
+from lessons_lib.exercises.checking import judge, judge_letter, shown_entry
 from lessons_lib.exercises.designs import design_text, parts_rows, read_design
 from lessons_lib.exercises.history import History
 from lessons_lib.exercises.log import Log
@@ -27,7 +27,7 @@ def is_presenting():
 
 
 class Sheet:
-    """One lesson's exercises for one bench; made by `desk.open_sheet`.
+    """One lesson's exercises for one bench; made by `open_sheet`.
 
     Attributes
     ----------
@@ -155,7 +155,7 @@ class Sheet:
             letter = reading.read_letter(choice, record["seen_options"])
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        right, note = is_seen_right(id, record, letter)
+        right, note = judge_letter(id, record, letter)
         lost = self._history.keep(id, "saw", {"choice": letter})
         return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), id)
 

@@ -44,7 +44,7 @@ def _function(id, record):
     return lines(4) + '<p class="page-only">The page itself tries your function: type it in there.</p>'
 
 
-def _entry(name, entry):
+def _entry(entry):
     number = f"{shown_unit(entry['unit'])}, {entry['low']:g} to {entry['high']:g}".replace("-", "−").lstrip(", ")
     asked = ", ".join(entry["options"]) if entry["options"] else number
     return (f'<tr><th scope="row">{escape(entry["label"])}</th><td>{escape(asked)}</td>'
@@ -52,7 +52,7 @@ def _entry(name, entry):
 
 
 def _entries(entries):
-    return f"<table>{''.join(_entry(name, entry) for name, entry in entries.items())}</table>"
+    return f"<table>{''.join(map(_entry, entries.values()))}</table>"
 
 
 def _design(id, record):

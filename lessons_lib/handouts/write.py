@@ -63,7 +63,7 @@ def _of_course(arguments):
         if not ids:
             raise ValueError("Nothing was given out yet. Run give-out first.")
         sheets = [make_sheet(course.lessons[id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
-                  for id in ids if (given_out := GivenOut(course, course.lessons[id]))
+                  for id in ids for given_out in [GivenOut(course, course.lessons[id])]
                   for bench in benches if bench in given_out]
     if not sheets:
         raise ValueError(f"Nothing was given out to {', '.join(benches)[:60]}. Run give-out again.")

@@ -105,10 +105,12 @@ class SliderRow:
         # the start counts as typed: it, too, may lie between two steps
         self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, True
         self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
-                          style={"description_width": "13em"}, layout={"flex": "0 0 auto", "width": "18.5em", "max_width": "100%"})
+                          style={"description_width": "13em"},
+                          layout={"flex": "0 0 auto", "width": "18.5em", "max_width": "100%"})
         self.slider = self._make_slider()
         # where the page is narrow or zoomed, the slider goes below its box
-        self.view = W.Box([self.box, self.slider], layout={"flex_flow": "row wrap", "width": "400px", "max_width": "100%"})
+        self.view = W.Box([self.box, self.slider],
+                          layout={"flex_flow": "row wrap", "width": "400px", "max_width": "100%"})
         self.view.add_class("lesson-slider")
         self.slider.observe(self._moved, "value")
         self.box.observe(self._typed, "value")

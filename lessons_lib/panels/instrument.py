@@ -1,10 +1,13 @@
 """The instrument that the panels show: one's own where a file names it, else the workshop's (`base.own_instrument`)."""
+from dataclasses import replace
 from functools import lru_cache
 
 from ..base.own_instrument import in_use
 from ..base.workshop import house_coil, house_magnet, house_small_coil, house_strings
 from ..physics.magnets import RodMagnet
-from ..physics.six_strings import workshop_row
+from ..physics.pickup import Pickup
+from ..physics.six_strings import in_a_row, workshop_row
+from ..physics.winding import LongCoil
 
 _SHOWN = in_use().instrument
 shown_magnet, shown_coil, shown_gauge = _SHOWN.magnet, _SHOWN.coil, _SHOWN.gauge
@@ -45,6 +48,33 @@ def tension(name):
     """Tension (N) of one of the strings at its pitch."""
     string = shown_strings[name]
     return (2 * shown_place["scale_length"] * string["frequency"]) ** 2 * string["linear_density"]
+
+
+@lru_cache(maxsize=1)
+def shown_pickup():
+    """A rod under each of the six strings, in the long coil; kept, with all that it has worked out."""
+    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
+
+
+def shown_winding(turns):
+    """So many turns in the long coil's window, as a LongCoil."""
+    return replace(LongCoil(**shown_coil), turns=turns)
+
+
+@lru_cache(maxsize=1)
+def _inductance():
+    return shown_pickup().inductance()
+
+
+def shown_inductance(turns=shown_coil["turns"]):
+    """Inductance (H) of the long coil with its six rods, with so many turns in its window: as the square of the turns.
+
+    Examples
+    --------
+    >>> round(shown_inductance(8000) / shown_inductance(4000), 6)
+    4.0
+    """
+    return _inductance() * (turns / shown_coil["turns"]) ** 2
 
 
 def shown_row(*, third="III"):

@@ -35,7 +35,8 @@ def shorter_string(sheet=None):
                                value=data["frequency"], text=f"{data['frequency']:.0f} Hz"))
 
     return Panel(
-        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10, si=1e-3),
+        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10,
+                        si=1e-3),
                  Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
         numbers=_numbers, arrays=_arrays, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda note: {"frequency": f"{note['frequency']:.1f} Hz"},

@@ -7,7 +7,7 @@ from ..pictures.along_axis import AlongAxis
 from ..pictures.flux_lines import FluxLines
 from ..pictures.power_laws import FallingCurve
 from ..pictures.rings import RingsUnderProfile, RunningSum
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from .controls import Slider
 from .instrument import in_mm, shown_magnet, stronger
 from .lesson_01_numbers import (
@@ -29,11 +29,6 @@ HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, hi
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
 RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
 DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, si=1e-3, logarithmic=True)
-
-
-def signed(number):
-    """The number with a true minus sign."""
-    return number.replace("-", "−")
 
 
 def flux_figure():

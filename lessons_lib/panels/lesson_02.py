@@ -6,10 +6,10 @@ from ..pictures.circuit import MagnetLoop
 from ..pictures.demagnetisation import LoadLine
 from ..pictures.flux_lines import FluxLines
 from ..pictures.keeper import FluxOverGap, PotSection
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from .controls import Slider
 from .instrument import shown_magnet, stronger
-from .lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE, signed
+from .lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
 from .lesson_02_numbers import (
     STEEL, circuit_and_field, circuit_and_map, house_coefficient, load_line_curves, load_line_point, pot_curves,
     pot_flux)

@@ -5,10 +5,9 @@ The functions of numbers under them stand in lesson_03_numbers, the lines of flu
 from ..pictures.over_height import OverHeight
 from ..pictures.string_circuit import SharesOverHeight, StringLoop
 from ..pictures.string_cut import FluxAlongString, StringCut
-from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
+from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure, signed
 from .controls import Slider
 from .instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
-from .lesson_01 import signed
 from .lesson_02 import mega
 from .lesson_03_circuit import circuit_and_model, circuit_curves
 from .lesson_03_lines import FRAME, cut
@@ -81,11 +80,12 @@ def string_in_field(sheet=None):
             "the string adds to that": signed(f"{flux.added_in_turn * 1e9:+.2f} nWb, {flux.share_of_turn:+.3%}"),
             "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
         alt=lambda flux: (
-            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres further on, "
-            f"to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, carries "
-            f"{nano(flux.string)} to each side; the coil's turns gain "
+            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
+            f"further on, to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, "
+            f"carries {nano(flux.string)} to each side; the coil's turns gain "
             f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
-            f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its flux."))
+            f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its "
+            "flux."))
 
 
 def circuit_figure():
@@ -110,10 +110,11 @@ def string_in_circuit(sheet=None):
             "circuit against model": signed(f"{both.difference:+z.0%}"),
             "signal": f"{both.signal * 1e3:.1f} mV per m/s, {both.signal / both.signal_at_2_mm:.0%} of that at 2 mm"},
         alt=lambda both: (
-            "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted at "
-            f"{both.fit_height * 1e3:g} mm, follows the computed model only near that height: at {both.height * 1e3:g} "
-            f"mm it says {signed(f'{both.share:+.3%}')}, the model {signed(f'{both.model.share_of_magnet:+.3%}')}. The "
-            f"string branch has {mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
+            "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted "
+            f"at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
+            f"{both.height * 1e3:g} mm it says {signed(f'{both.share:+.3%}')}, the model "
+            f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has "
+            f"{mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
 
 
 def saturation_figure():
@@ -142,10 +143,10 @@ def saturation(sheet=None):
             "signal, straight-line steel": f"{steel.straight_signal * 1e3:.1f} mV per m/s",
             "signal, wire": f"{steel.wire_signal * 1e3:.1f} mV per m/s"},
         alt=lambda steel: (
-            ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more" if
-               steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
-            + f": at {steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The signal is "
-            f"{steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
+            ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
+             if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
+            + f": at {steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The "
+            f"signal is {steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
 
 
 def pull_figure():
@@ -170,5 +171,5 @@ def pull_and_detuning(sheet=None):
             "change of pitch": signed(f"{pull.cents:+.1f} cent")},
         alt=lambda pull: (
             "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
-            f"{pull.height * 1e3:g} mm the pull is {pull.pull * 1e3:.1f} mN, its slope {pull.pull_gradient:.1f} N/m, and the "
-            f"pitch changes by {signed(f'{pull.cents:+.1f}')} cent."))
+            f"{pull.height * 1e3:g} mm the pull is {pull.pull * 1e3:.1f} mN, its slope {pull.pull_gradient:.1f} N/m, "
+            f"and the pitch changes by {signed(f'{pull.cents:+.1f}')} cent."))

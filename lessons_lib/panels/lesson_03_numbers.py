@@ -137,15 +137,15 @@ class OverHeights:
 def _fields_over_heights():
     """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
     centred = [fields_along(float(height), 0.0) for height in CURVE_HEIGHTS]
-    above, below = (np.stack([PICKUP.flux_density(string_line(height=height + step)) / mu_0 for height in CURVE_HEIGHTS])
-                    for step in (_STEP, -_STEP))
+    above, below = (np.stack([PICKUP.flux_density(string_line(height=height + step)) / mu_0
+                              for height in CURVE_HEIGHTS]) for step in (_STEP, -_STEP))
     steady, per_ampere = map(np.stack, zip(*centred))
     return steady, (above - below) / (2 * _STEP), per_ampere
 
 
 @lru_cache(maxsize=64)
 def over_heights(core, permeability, saturates):
-    """Flux, linkage and pull at every height, as OverHeights; splines through 17 heights (0.05 %; the pull's slope 0.4 %)."""
+    """Flux, linkage and pull at every height, as OverHeights: splines (0.05 %; the pull's slope 0.4 %)."""
     steady, slope, per_ampere = _fields_over_heights()
     string = steel_string(core, permeability, saturates)
     magnetised = string.magnetise(steady)
@@ -203,7 +203,7 @@ def detuning(pull_gradient, tension, place):
 
 @dataclass(frozen=True, kw_only=True)
 class PullAndPitch:
-    """The magnet's pull (N), its gradient (N/m) and the detuning (cent) at a height; the pull's share of the tension."""
+    """At a height (m): the magnet's pull (N), its gradient (N/m), the detuning (cent); the string's tension (N)."""
 
     height: float
     pull: float

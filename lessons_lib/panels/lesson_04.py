@@ -5,12 +5,11 @@ The functions of numbers under them stand in lesson_04_numbers.
 import math
 
 from ..pictures.choices import FluxAndFourVoltages
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from ..pictures.three_traces import LineLevels, ThreeTraces
 from ..pictures.turns import OutputOverFrequency, ResistanceOverTurns
 from .controls import Slider
 from .instrument import in_mm, louder, shown_gauge, shown_place
-from .lesson_01 import signed
 from .lesson_04_numbers import (
     ASIDE, FARTHEST, HOUSE_TURNS, LINES, NEAREST, SHOWN, WIDEST, four_graphs as graphs, heard, swing, swing_lines,
     swing_traces, winding, winding_curves)
@@ -28,7 +27,6 @@ FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
 TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=HOUSE_TURNS, step=100, whole=True)
 GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, start=shown_gauge, step=1)
-AS_SIDEWAYS = {"direction": math.pi / 2}      # the instructive state of the still picture
 FLOOR = -60.0
 
 

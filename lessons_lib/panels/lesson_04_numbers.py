@@ -4,20 +4,18 @@ The string is the plain third over its own rod of the house pickup. Its flux lin
 places it can reach; every slider then reads that map.
 """
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from ..base.materials import magnet_wire
+from ..base.workshop import house_load
 from ..physics.coil_response import LoadedCoil
 from ..physics.induction import harmonic_levels, linkage_map
-from ..physics.magnets import RodMagnet
-from ..physics.pickup import Pickup
-from ..physics.six_strings import in_a_row
 from ..physics.steel import SteelString
-from ..physics.winding import LongCoil
-from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_strings
+from .instrument import (
+    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_strings, shown_winding)
 
 POLE_Y = shown_place["string_y"][3]             # of the rod under the plain third
 STRING = SteelString(diameter=shown_strings["III"]["core"])
@@ -26,21 +24,14 @@ SHOWN = 20e-3                                   # s, the time axis
 LINES = 5
 HOUSE_TURNS = shown_coil["turns"]
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
-# own capacitance 100 pF and cable 500 pF, volume 250 kohm, amplifier 1 Mohm; the tone control is left out
-LOAD = {"capacitance": 100e-12, "cable_capacitance": 500e-12, "volume_resistance": 250e3, "input_resistance": 1e6}
+LOAD = house_load | {"tone_resistance": math.inf}       # the tone control is left out
 WINDOW = (shown_coil["outer_radius"] - shown_coil["inner_radius"]) * (shown_coil["top"] - shown_coil["bottom"])
-
-
-@lru_cache(maxsize=1)
-def house_pickup():
-    """Six house magnets in the house coil."""
-    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
 
 
 @lru_cache(maxsize=1)
 def _reached():
     """The map of flux linkage wherever the sliders can take the string."""
-    return linkage_map(house_pickup(), STRING, height=(NEAREST - WIDEST, FARTHEST + WIDEST),
+    return linkage_map(shown_pickup(), STRING, height=(NEAREST - WIDEST, FARTHEST + WIDEST),
                        y=(POLE_Y - WIDEST, POLE_Y + ASIDE + WIDEST))
 
 
@@ -175,15 +166,6 @@ class Winding:
         return self.turns <= self.turns_that_fit
 
 
-@lru_cache(maxsize=1)
-def _house_inductance():
-    return house_pickup().inductance()
-
-
-def _coil(turns):
-    return replace(LongCoil(**shown_coil), turns=turns)
-
-
 def filling_wire(turns):
     """The wire with which so many turns just fill the window, each in a square of the insulated diameter."""
     thick = magnet_wire(diameter=1e-4)
@@ -192,8 +174,7 @@ def filling_wire(turns):
 
 def loaded(turns, wire):
     """The coil with its load, as a circuit; inductance grows with the square of the turns."""
-    return LoadedCoil(resistance=_coil(turns).resistance(wire),
-                      inductance=_house_inductance() * (turns / HOUSE_TURNS) ** 2, **LOAD)
+    return LoadedCoil(resistance=shown_winding(turns).resistance(wire), inductance=shown_inductance(turns), **LOAD)
 
 
 def _level(turns, wire, frequency):
@@ -209,7 +190,7 @@ def winding(*, turns, gauge):
     -----
     The own capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more of it.
     """
-    wire, coil = magnet_wire(awg=gauge), _coil(turns)
+    wire, coil = magnet_wire(awg=gauge), shown_winding(turns)
     filling = filling_wire(turns)
     house = _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), BASS_AND_TREBLE)
     low, high = _level(turns, wire, BASS_AND_TREBLE) - house
@@ -223,7 +204,8 @@ def winding(*, turns, gauge):
 @lru_cache(maxsize=64)
 def _resistance_lines(gauge):
     turns, wire = np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
-    return turns, [_coil(n).resistance(wire) for n in turns], [_coil(n).resistance(filling_wire(n)) for n in turns]
+    coils = [(shown_winding(n), filling_wire(n)) for n in turns]
+    return turns, [coil.resistance(wire) for coil, _ in coils], [coil.resistance(filling) for coil, filling in coils]
 
 
 def winding_curves(*, turns, gauge):
@@ -236,15 +218,7 @@ def winding_curves(*, turns, gauge):
                        "this": _level(turns, magnet_wire(awg=gauge), frequency)}}
 
 
-# ---- sign, and a graph to choose -------------------------------------------------------------------------------------
-
-@lru_cache(maxsize=4)
-def first_half_wave(*, north_up, anticlockwise):
-    """Sign of the voltage from the wire's start to its end while the string rises from 2.5 mm: 1 or -1."""
-    rod = RodMagnet(**shown_magnet | {"remanence": shown_magnet["remanence"] * (1 if north_up else -1)})
-    coil = LongCoil(**shown_coil, winding_sense=1 if anticlockwise else -1)
-    return int(np.sign(Pickup(poles=rod, coils=coil).sensitivity(STRING, height=shown_place["string_height"])))
-
+# ---- a graph to choose -----------------------------------------------------------------------------------------------
 
 def four_graphs():
     """What FluxAndFourVoltages.update takes: a trapezoid of flux linkage, and four voltages; one is right."""

@@ -3,10 +3,9 @@
 The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
 """
 from ..pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
-from ..pictures.style import GREY, TEXT, new_figure
+from ..pictures.style import GREY, TEXT, new_figure, signed
 from .controls import Choice, Slider
 from .instrument import in_mm, shown_place
-from .lesson_01 import signed
 from .lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
 from .lesson_05_numbers import (
     LINES, STRINGS, bent, bent_curves, decibels, fret_curves, fret_measures, partial_curves, partial_levels)

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..base.wire import magnet_wire
+from ..base.workshop import house_load
 from ..physics.coil_response import LoadedCoil
 from ..physics.induction import pickup_voltage
 from ..physics.plucked_string import TunedString
-from ..physics.winding import LongCoil
-from .instrument import shown_coil, shown_gauge, shown_place, shown_strings
-from .lesson_05_numbers import FORCE, flexible, fret_measures, house_pickup, sensitivity, steel_of, y_of
+from ..pictures.style import signed
+from .instrument import (
+    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_strings, shown_winding)
+from .lesson_05_numbers import FORCE, flexible, fret_measures, sensitivity, steel_of, y_of
 from .sound import sounds
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
@@ -29,7 +31,7 @@ class Broken:
     is_level: bool = False
 
     def __str__(self):
-        figure = f"{self.value:+.1f} dB".replace("-", "−") if self.is_level else f"x {self.value:.2f}"
+        figure = signed(f"{self.value:+.1f} dB") if self.is_level else f"x {self.value:.2f}"
         return f"{self.condition:24s}{self.instead:62s}{figure}"
 
 
@@ -41,10 +43,9 @@ def real(string):
 
 
 def loaded_coil():
-    """The house coil with 500 pF of cable, both controls up, into 1 megohm."""
-    return LoadedCoil(resistance=LongCoil(**shown_coil).resistance(magnet_wire(awg=shown_gauge)),
-                      inductance=house_pickup().inductance(), capacitance=100e-12, cable_capacitance=500e-12,
-                      volume_resistance=250e3, tone_resistance=500e3, tone_capacitance=22e-9)
+    """The house coil with its load, both controls up."""
+    return LoadedCoil(resistance=shown_winding(shown_coil["turns"]).resistance(magnet_wire(awg=shown_gauge)),
+                      inductance=shown_inductance(), **house_load)
 
 
 def _pluck(string, fret, angle=0.0, width=FINGER, highest=_HIGHEST):
@@ -54,7 +55,7 @@ def _pluck(string, fret, angle=0.0, width=FINGER, highest=_HIGHEST):
 def largest_voltage(name, fret, angle):
     """Peak (V) over the curved map in the first 20 ms; *angle* 0 is a pluck away from the coil, pi one towards it."""
     time = np.arange(0, 0.02, 1 / _RATE)
-    return np.abs(pickup_voltage(house_pickup(), steel_of(name), _pluck(flexible(name), fret, angle), time,
+    return np.abs(pickup_voltage(shown_pickup(), steel_of(name), _pluck(flexible(name), fret, angle), time,
                                  height=_HEIGHT, place=_PICKUP, y=y_of(name))).max()
 
 
@@ -118,7 +119,7 @@ def plucks(name="VI", *, seconds=1.5, rate=44100):
     motions = {fret: _pluck(real(name), fret, highest=10e3) for fret in FRETS_HEARD}
     signals = {
         "displacement": [motion.displacement(time, _PICKUP, aperture=LISTENS)[0] for motion in motions.values()],
-        "voltage": [pickup_voltage(house_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP,
+        "voltage": [pickup_voltage(shown_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP,
                                    y=y_of(name), aperture=LISTENS) for motion in motions.values()]}
     return {f"{quantity}, {f'fret {fret}' if fret else 'open string'}": signal / np.abs(at_frets[0]).max()
             for quantity, at_frets in signals.items() for fret, signal in zip(FRETS_HEARD, at_frets)}

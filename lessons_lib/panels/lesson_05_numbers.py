@@ -10,13 +10,9 @@ from types import MappingProxyType
 import numpy as np
 
 from ..physics.induction import linkage_map
-from ..physics.magnets import RodMagnet
-from ..physics.pickup import Pickup
 from ..physics.plucked_string import TunedString
-from ..physics.six_strings import in_a_row
 from ..physics.steel import SteelString
-from ..physics.winding import LongCoil
-from .instrument import shown_coil, shown_magnet, shown_place, shown_strings
+from .instrument import shown_pickup, shown_place, shown_strings
 
 STRINGS = ("VI", "V", "IV", "III", "III wound", "II", "I")
 _Y = dict(zip(STRINGS, (*shown_place["string_y"][:4], *shown_place["string_y"][3:])))     # both thirds on one pole
@@ -31,16 +27,10 @@ HOUSE = MappingProxyType({"string": "VI", "pluck_place": shown_place["pluck_plac
                           "pickup_place": shown_place["pickup_place"]})
 
 
-@lru_cache(maxsize=1)
-def house_pickup():
-    """The workshop's pickup: six house magnets in the house coil."""
-    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
-
-
 @lru_cache(maxsize=16)
 def linkage_over_height(string):
     """The curved map of flux linkage against height of one of the STRINGS over its own pole."""
-    return linkage_map(house_pickup(), steel_of(string), height=_HEIGHTS, y=(_Y[string], _Y[string]))
+    return linkage_map(shown_pickup(), steel_of(string), height=_HEIGHTS, y=(_Y[string], _Y[string]))
 
 
 def steel_of(string):

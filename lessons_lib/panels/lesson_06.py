@@ -4,12 +4,11 @@ The functions of numbers under them stand in lesson_06_numbers and lesson_06_loa
 """
 from ..pictures.coil_circuit import CoilCircuit, resistance_words
 from ..pictures.response import MeterOverFrequency, ResponseOverFrequency
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from .controls import Choice, Slider
-from .lesson_01 import signed
 from .lesson_06_loads import hear_three_loads
 from .lesson_06_numbers import (
-    HIGHEST, HOUSE, HOUSE_TURNS, circuit_and_curves, house_response, meter, meter_curves, response, response_curves)
+    HIGHEST, HOUSE, HOUSE_TURNS, circuit_and_curves, meter, meter_curves, response, response_curves)
 from .panel import Panel
 
 __all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads"]
@@ -54,7 +53,7 @@ def _pf(capacitance):
 
 
 def _alt_of_response(one):
-    house = house_response()
+    house = response()
     peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that start,"
             if one.peak_frequency else "has no peak,")
     return ("Level at the amplifier, over the induced voltage, against frequency. It starts at "

@@ -1,53 +1,29 @@
 """The plain functions behind the panels of lesson 6: SI numbers in, small records and arrays out.
 
-The coil is the house coil's form with other turns and other wire: its inductance is computed once with its six rods and
-grows with the square of the turns, as long as the winding fills the same window.
+The coil is the house coil's form with other turns and other wire; the winding always fills the same window.
 """
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 import numpy as np
 
 from ..base.materials import magnet_wire
+from ..base.workshop import house_load
 from ..physics.coil_response import LoadedCoil
-from ..physics.winding import LongCoil
-from .instrument import shown_coil, shown_gauge
-from .lesson_05_numbers import house_pickup
+from .instrument import shown_coil, shown_gauge, shown_inductance, shown_winding
 
 HOUSE_TURNS = shown_coil["turns"]
-OWN_CAPACITANCE = 100e-12       # F
 HOUSE = MappingProxyType({
-    "gauge": shown_gauge, "turns": HOUSE_TURNS, "own": OWN_CAPACITANCE, "cable": 500e-12, "volume": 250e3,
-    "volume_setting": 1.0, "tone": 500e3, "tone_setting": 1.0, "amplifier": 1e6})
-TONE_CAPACITOR = 22e-9          # F, common practice
+    "gauge": shown_gauge, "turns": HOUSE_TURNS, "own": house_load["capacitance"],
+    "cable": house_load["cable_capacitance"], "volume": house_load["volume_resistance"], "volume_setting": 1.0,
+    "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"]})
+TONE_CAPACITOR = house_load["tone_capacitance"]
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
 TREBLE = 10e3                   # Hz, far above the house coil's peak
 LEAST_PEAK = 0.05               # dB over low frequencies; less is no peak
 _FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
-
-
-@lru_cache(maxsize=1)
-def house_inductance():
-    """Inductance (H) of the house coil with its six rods."""
-    return house_pickup().inductance()
-
-
-def inductance(turns):
-    """Inductance (H) of so many turns in the house coil's window: as the square of the turns.
-
-    Examples
-    --------
-    >>> round(inductance(2 * HOUSE_TURNS) / inductance(HOUSE_TURNS), 6)
-    4.0
-    """
-    return house_inductance() * (turns / HOUSE_TURNS) ** 2
-
-
-def winding(turns):
-    """So many turns in the house coil's window, as a LongCoil."""
-    return replace(LongCoil(**shown_coil), turns=turns)
 
 
 @lru_cache(maxsize=256)
@@ -66,9 +42,9 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
         Share of the track, 0 to 1.
     """
     return LoadedCoil(
-        resistance=winding(turns).resistance(magnet_wire(awg=gauge)), inductance=inductance(turns), capacitance=own,
-        cable_capacitance=cable, volume_resistance=volume, volume_setting=volume_setting, tone_resistance=tone,
-        tone_setting=tone_setting, tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
+        resistance=shown_winding(turns).resistance(magnet_wire(awg=gauge)), inductance=shown_inductance(turns),
+        capacitance=own, cable_capacitance=cable, volume_resistance=volume, volume_setting=volume_setting,
+        tone_resistance=tone, tone_setting=tone_setting, tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
 
 
 # ---- the response ----------------------------------------------------------------------------------------------------
@@ -120,18 +96,12 @@ def response(**settings):
     place, top = coil.peak()
     height = top - coil.low_frequency_level
     return Response(
-        turns_that_fit=winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
+        turns_that_fit=shown_winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
         resistance=coil.resistance, inductance=coil.inductance,
         undamped=1 / (2 * math.pi * math.sqrt(coil.inductance * (coil.capacitance + coil.cable_capacitance))),
         peak_frequency=place if height > LEAST_PEAK else None, peak_height=height, low_level=coil.low_frequency_level,
         treble_level=float(level(coil, TREBLE)), minus_3_db=coil.minus_3_db()[0], q_factor=coil.q_factor,
         settings=MappingProxyType(settings))
-
-
-@lru_cache(maxsize=1)
-def house_response():
-    """What the house coil with the house's parts does, as a `Response`."""
-    return response()
 
 
 @lru_cache(maxsize=1)
@@ -207,8 +177,8 @@ def reading(*, resistance, inductance, capacitance, frequency):
 
 def meter(*, gauge, turns, capacitance, frequency):
     """Readings on a coil without controls and cable, *capacitance* (F) across its ends, as a `Meter`."""
-    coil = {"resistance": winding(turns).resistance(magnet_wire(awg=gauge)), "inductance": inductance(turns),
-            "capacitance": capacitance}
+    coil = {"resistance": shown_winding(turns).resistance(magnet_wire(awg=gauge)),
+            "inductance": shown_inductance(turns), "capacitance": capacitance}
     at_120, at_1000, chosen = (reading(frequency=f, **coil) for f in (120.0, 1000.0, frequency))
     return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, inductance=coil["inductance"],
                  resistance=coil["resistance"],

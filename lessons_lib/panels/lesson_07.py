@@ -6,10 +6,9 @@ import math
 
 from ..base.workshop import house_bar
 from ..pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from .controls import Choice, Slider
 from .instrument import in_mm, shown_place
-from .lesson_01 import signed
 from .lesson_07_numbers import (
     BEND, HIGHEST, LOWEST, MAP_Y, MAP_Z, NAMES, PLACES, bent_curves, bent_levels, level_bars, make_equal, raised,
     raised_map, string_levels)

@@ -13,6 +13,7 @@ from ..physics.pickup import Pickup
 from ..physics.plucked_string import TunedString
 from ..physics.six_strings import in_a_row
 from ..physics.winding import LongCoil
+from ..pictures.style import signed
 from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_strings
 from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
 from .sound import sounds
@@ -117,9 +118,10 @@ class Cost:
     dip: float
 
     def __str__(self):
-        return (f"{self.name:18s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
-                f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
-                f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}").replace("-", "−")
+        return signed(
+            f"{self.name:18s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
+            f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
+            f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}")
 
 
 HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
@@ -138,8 +140,8 @@ def cost(name, whole, dip):
     length = sum(coil.wire_length() for coil in whole.coils)
     magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
     return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
-                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length), magnets=len(magnets),
-                magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
+                magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
                 sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
 
 

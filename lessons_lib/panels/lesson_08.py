@@ -8,10 +8,9 @@ from ..exercises.designs import findings
 from ..physics.design import GRADES, STRINGS, design_report, response_curve
 from ..pictures.shared_error import ReadingsWithSharedError
 from ..pictures.six_levels import SixLevels, allowed_frequencies
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from ..pictures.turns import OutputOverFrequency
 from .controls import Choice, Slider
-from .lesson_01 import signed
 from .lesson_08_guess import GuessPanel
 from .lesson_08_numbers import COIL_RESISTANCE, NOISE, SPOT, shared_error, shared_error_curves, too_high
 from .panel import Panel

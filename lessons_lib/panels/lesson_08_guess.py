@@ -2,9 +2,8 @@
 import ipywidgets as W
 
 from ..pictures.exciter import GuessAndReadings
-from ..pictures.style import new_figure
+from ..pictures.style import new_figure, signed
 from .controls import Slider
-from .lesson_01 import signed
 from .lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
 from .panel import Panel
 

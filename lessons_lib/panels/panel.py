@@ -85,7 +85,7 @@ class Panel:
                  slow_numbers=False):
         self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
-        self._sheet, self._prediction, self.card = sheet, prediction, None
+        self._sheet, self.prediction, self.card = sheet, prediction, None
         self._slow_numbers = slow_numbers
         self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
@@ -103,11 +103,6 @@ class Panel:
     def slider(self, name):
         """The slider widget of one quantity, in the shown unit."""
         return self.rows[name].slider
-
-    @property
-    def prediction(self):
-        """The exercise that asks for a prediction before the sliders start, or None."""
-        return self._prediction
 
     def still(self, **values):
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
@@ -140,17 +135,17 @@ class Panel:
         """With its prediction still to be made the panel shows the card alone."""
         card = self._card()
         if card is not None and card.made is None:
-            self.card = ExpectCard(self._sheet, self._prediction, card, done=self._start)
+            self.card = ExpectCard(self._sheet, self.prediction, card, done=self._start)
             self.head.children = [self.card.view]
         else:
             trouble = self._sheet.trouble if card is None and self._wants_card() else None
             self._start(trouble.text if trouble else "")
 
     def _wants_card(self):
-        return self._sheet is not None and self._prediction is not None and not is_presenting()
+        return self._sheet is not None and self.prediction is not None and not is_presenting()
 
     def _card(self):
-        return self._sheet.prediction(self._prediction) if self._wants_card() else None
+        return self._sheet.prediction(self.prediction) if self._wants_card() else None
 
     def _start(self, note):
         card = self._card()
@@ -161,7 +156,7 @@ class Panel:
         self._show(slow=False)
         self.body.children = [controls, self.message, self.readout, self.picture]
         if card is not None:
-            self.card = SawCard(self._sheet, self._prediction, card)
+            self.card = SawCard(self._sheet, self.prediction, card)
             self.foot.children = [self.card.view]
 
     def _values(self):

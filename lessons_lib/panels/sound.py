@@ -8,6 +8,7 @@ from IPython.display import Audio
 from scipy.signal import resample_poly
 
 from ..base.checks import between, finite_array, positive, refuse
+from ..pictures.style import signed
 
 RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest
@@ -37,7 +38,7 @@ class Clip:
     @property
     def words(self):
         """The caption with length and level, for those who do not hear it."""
-        length, peak = self.samples.size / RATE, f"{self.peak:.0f}".replace("-", "−")
+        length, peak = self.samples.size / RATE, signed(f"{self.peak:.0f}")
         return f"{self.caption} ({length:.1f} s, peak {peak} dB re full scale)"
 
     def player(self):

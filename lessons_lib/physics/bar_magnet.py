@@ -4,7 +4,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.constants import mu_0, pi
 
-from lessons_lib.base.checks import finite, finite_array, one_of, points_in_space, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, one_of, points_in_space, positive, refuse
 
 _ORDERS = {"x": (1, 2, 0), "y": (2, 0, 1), "z": (0, 1, 2)}  # turned so that the magnetisation comes last
 
@@ -70,9 +70,8 @@ class BarMagnet:
             object.__setattr__(self, name, tuple(float(value) for value in getattr(self, name)))
         positive(**dict(zip(("size along x", "size along y", "size along z"), self.size)))
         one_of(tuple(_ORDERS), axis=self.axis)
-        finite(remanence=self.remanence, recoil_permeability=self.recoil_permeability)
-        if self.recoil_permeability < 1:
-            refuse("recoil_permeability", "1 or above", self.recoil_permeability)
+        finite(remanence=self.remanence)
+        at_least(1, recoil_permeability=self.recoil_permeability)
 
     def magnetometric_factor(self):
         """Demagnetising factor along the axis, averaged over the volume."""

@@ -6,17 +6,11 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.special import ellipe, ellipkm1
 
-from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, points_in_space, positive, refuse
 from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.magnetic_circuit import working_point
 from lessons_lib.physics.surface_currents import Rod, magnetise
-
-
-def _check_magnet(remanence, recoil_permeability):
-    finite(remanence=remanence, recoil_permeability=recoil_permeability)
-    if recoil_permeability < 1:
-        refuse("recoil_permeability", "1 or above", recoil_permeability)
 
 
 @lru_cache(maxsize=64)
@@ -70,8 +64,8 @@ class RodMagnet:
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
-        finite(x=self.x, y=self.y, top=self.top)
-        _check_magnet(self.remanence, self.recoil_permeability)
+        finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
+        at_least(1, recoil_permeability=self.recoil_permeability)
 
     @cached_property
     def _rod(self):

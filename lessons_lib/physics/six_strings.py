@@ -13,7 +13,6 @@ from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.steel import SteelString
 
 
-
 @dataclass(frozen=True, kw_only=True)
 class PlacedString:
     """A string where it lies over the pickup: its steel, its impedance sqrt(T mu) (kg/s), axis height and y (m)."""

@@ -12,7 +12,7 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.checks import finite, finite_array, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, positive, refuse
 
 _SCALE, _HALF_LENGTH, _INTERVALS, _FINER = 6e-3, 120e-3, 90, 8
 
@@ -31,14 +31,6 @@ for _array in (STRING_PLACES, STRING_WEIGHTS, _BEND):
     _array.setflags(write=False)
 _STEPS, _TOLERANCE = 60, 1e-7  # of Newton: its last step is squared in what is left
 _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
-
-
-def _permeability(**values):
-    """Check relative permeabilities: finite, 1 (air) or above."""
-    finite(**values)
-    for name, value in values.items():
-        if value < 1:
-            refuse(name, "1 (air) or above", value)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,7 +71,7 @@ class SteelPole:
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
-        _permeability(relative_permeability=self.relative_permeability)
+        at_least(1, relative_permeability=self.relative_permeability)
         finite(x=self.x, y=self.y, top=self.top)
 
 
@@ -131,7 +123,7 @@ class SteelString:
 
     def __post_init__(self):
         positive(diameter=self.diameter)
-        _permeability(relative_permeability=self.relative_permeability, wrap_permeability=self.wrap_permeability)
+        at_least(1, relative_permeability=self.relative_permeability, wrap_permeability=self.wrap_permeability)
         if self.saturation != math.inf:
             positive(saturation=self.saturation)
         if self.wrap_diameter is not None:

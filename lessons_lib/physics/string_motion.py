@@ -44,7 +44,7 @@ class PluckedMotion:
     the flexible string; stiffness lets fast ripples run ahead of each step.
     """
 
-    string: "TunedString"
+    string: object      # a TunedString, whose module imports this one
     release_force: float
     place: float
     width: float

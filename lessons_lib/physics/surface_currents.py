@@ -10,7 +10,7 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.sparse.linalg import LinearOperator, gmres
 
-from lessons_lib.base.checks import finite, points_in_space, positive, refuse
+from lessons_lib.base.checks import at_least, finite, points_in_space, positive, refuse
 from lessons_lib.physics.rod_surface import rod_surface
 
 _ROUND = 8  # angles round a rod over which another body's field is averaged (error: the power 8 of radius / distance)
@@ -31,10 +31,8 @@ class Rod:
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
-        finite(relative_permeability=self.relative_permeability, remanence=self.remanence,
-               x=self.x, y=self.y, top=self.top)
-        if self.relative_permeability < 1:
-            refuse("relative_permeability", "1 or above", self.relative_permeability)
+        finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
+        at_least(1, relative_permeability=self.relative_permeability)
 
     @property
     def middle(self):

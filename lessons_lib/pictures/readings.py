@@ -1,7 +1,7 @@
 """Readings with error bars, the model's line through them, and what is left over underneath."""
 import numpy as np
 
-from .style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION
+from .style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION, signed
 
 # told apart by marker and dashes, in grey too
 _LOOKS = ((BLUE, "-", "o"), (VERMILLION, "--", "s"), (GREEN, "-.", "^"), (PURPLE, ":", "D"))
@@ -72,11 +72,6 @@ class ReadingsAndModel:
                           f"{readable(readings[-1])} at {readable(x[-1])}; the largest residual is "
                           f"{abs(left[worst]):.2g} sigma, at {readable(x[worst])}")
 
-    def add_guess(self, name, x, values):
-        """Draw a line that was guessed before the readings were seen."""
-        self.axes.plot(x, values, color=GREY, linestyle=(0, (1, 1.5)), linewidth=2.2, label=name)
-        self.axes.legend(fontsize=TEXT - 2, frameon=False)
-
     def say(self, point):
         """Set the sentences with which the alternative text begins: what the figure is to show."""
         self._point = f"{point} "
@@ -96,7 +91,7 @@ def readable(number):
     >>> readable(1.5e4), readable(0.34581), readable(-6.02)
     ('15000', '0.346', '−6.02')
     """
-    return f"{float(f'{number:.3g}'):g}".replace("-", "−")
+    return signed(f"{float(f'{number:.3g}'):g}")
 
 
 def misses(x, standardised, unit, *, least=2.0):

@@ -1,13 +1,13 @@
 """Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
 import numpy as np
 
-from .style import BLACK, GREY, dress, label
+from .style import BLACK, GREY, dress, label, signed
 
 THIS = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
 NEGATIVE = {"color": BLACK, "linestyle": ":"}
 TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
-KILO = 1e-3
+KHZ = 1e-3     # Hz to the kilohertz of the marks
 
 
 def over_frequency(axes, *, y_label, y_limits):
@@ -20,11 +20,11 @@ def over_frequency(axes, *, y_label, y_limits):
 
 
 def _kilohertz(frequency):
-    return f"{frequency * KILO:.2f} kHz" if frequency < 10e3 else f"{frequency * KILO:.1f} kHz"
+    return f"{frequency * KHZ:.2f} kHz" if frequency < 10e3 else f"{frequency * KHZ:.1f} kHz"
 
 
-def _signed(number, digits=1):
-    return f"{number:+.{digits}f}".replace("-", "−")
+def _level(number, digits=1):
+    return signed(f"{number:+.{digits}f}")
 
 
 class ResponseOverFrequency:
@@ -77,10 +77,10 @@ class ResponseOverFrequency:
         self._this.set_data(frequency, this)
         end = peak[0] if peak else minus_3_db[0]
         self._low.set_data([TICKS[0], end], [low_level] * 2)
-        self._words["low"].set(text=f"{_signed(low_level, 2)} dB", position=(TICKS[0] * 1.1, low_level + 1.2))
+        self._words["low"].set(text=f"{_level(low_level, 2)} dB", position=(TICKS[0] * 1.1, low_level + 1.2))
         marks = [self._mark(self._half, self._words["half"], minus_3_db, "3 dB down", (0.93, -1.5))]
         if peak is not None:
-            marks.append(self._mark(self._peak, self._words["peak"], peak, f"{_signed(peak[1])} dB", (1.0, 1.6)))
+            marks.append(self._mark(self._peak, self._words["peak"], peak, f"{_level(peak[1])} dB", (1.0, 1.6)))
         shown = [artist for pair in marks for artist in pair]
         return [self._house, self._low, self._this, self._words["low"], *shown]
 

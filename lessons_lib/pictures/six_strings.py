@@ -4,7 +4,7 @@ from matplotlib import colormaps
 from matplotlib.colors import BoundaryNorm
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, FIELD_MAP, FLUX_DENSITY, GREY, MM, MT, ROD_FILL, TEXT, dress, label
+from .style import BLACK, FIELD_MAP, FLUX_DENSITY, GREY, MM, MT, ROD_FILL, TEXT, dress, label, signed
 
 _BANDS = (1, 2, 5, 10, 20, 50, 100, 200, 500)     # mT
 
@@ -130,7 +130,7 @@ class LevelBars:
         """Show levels and the law's (dB), and tops (m), one a string; returns the artists in drawing order."""
         for n, (bar, word, level) in enumerate(zip(self._bars, self._words, levels)):
             bar.set_height(max(level - self._floor, 0.0))
-            word.set(text=f"{level:+z.1f}".replace("-", "−"), position=(n - 0.05, level + 0.4))
+            word.set(text=signed(f"{level:+z.1f}"), position=(n - 0.05, level + 0.4))
         self._law.set_ydata(by_law)
         for pole, top in zip(self._poles, tops):
             pole.set_height(top * MM - self._bottom)
@@ -187,6 +187,6 @@ class HumBars:
                 height = max(level - self._floor, 0.0)
                 bar.set_height(height)
                 text = f"{level:+z.0f}" if height else "nothing" if level == -np.inf else f"under {self._floor:.0f}"
-                word.set(text=text.replace("-", "−"), position=(n + self._aside[name], self._floor + height + 1))
+                word.set(text=signed(text), position=(n + self._aside[name], self._floor + height + 1))
         return [*(bar for bars in self._bars.values() for bar in bars),
                 *(word for words in self._words.values() for word in words)]

@@ -1,10 +1,10 @@
-"""Magnet, near air with the string beside it, far air: the circuit drawn with its values, and its test over the height."""
+"""Magnet, near air with the string beside it, far air: the circuit with its values, and its test over the height."""
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
 from .style import BLACK, FLUX, MM, TEXT, UWB, VERMILLION, dress, label
 
-MEGA, NANO, PERCENT = 1e6, 1e9, 100
+MEGA, NWB, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
 MODEL = FLUX
 CIRCUIT = {"color": BLACK, "linestyle": "--"}
@@ -24,8 +24,8 @@ class StringLoop:
         axes.axis("off")
         wire = {"color": BLACK, "linewidth": 1.6}
         for x, y in (((LEFT, MIDDLE), (HIGH, HIGH)), ((LEFT, MIDDLE), (LOW, LOW)), ((LEFT, LEFT), (LOW, HIGH)),
-                     ((MIDDLE, MIDDLE), (LOW, HIGH)), ((MIDDLE, RIGHT), (HIGH, HIGH)), ((MIDDLE, RIGHT), (SPLIT, SPLIT)),
-                     ((RIGHT, RIGHT), (SPLIT, HIGH))):
+                     ((MIDDLE, MIDDLE), (LOW, HIGH)), ((MIDDLE, RIGHT), (HIGH, HIGH)),
+                     ((MIDDLE, RIGHT), (SPLIT, SPLIT)), ((RIGHT, RIGHT), (SPLIT, HIGH))):
             axes.plot(x, y, **wire)
         for x, y in ((MIDDLE, SPLIT), (MIDDLE, HIGH)):
             axes.plot([x], [y], "o", color=BLACK, markersize=6)
@@ -43,7 +43,7 @@ class StringLoop:
                   "far_air": (6.0, 2.6, "far air"), "branch": (8.2, 9.5, "gap, steel, gap"),
                   "flux": (2.9, 9.5, "flux in the magnet"), "string_flux": (8.2, 4.3, "gathered by string")}
         aligned = {"near_air": "right", "branch": "center", "string_flux": "center", "flux": "center"}
-        self._values = {name: self._named(x, y, text, aligned.get(name, "left")) for name, (x, y, text) in places.items()}
+        self._values = {name: self._named(*place, aligned.get(name, "left")) for name, place in places.items()}
 
     def _named(self, x, y, text, align):
         """A name with its value below it."""
@@ -56,7 +56,7 @@ class StringLoop:
         for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air), ("branch", branch)):
             self._values[name].set_text(_mega(value))
         self._values["flux"].set_text(f"{flux * UWB:.3f} µWb")
-        self._values["string_flux"].set_text(f"{string_flux * NANO:.0f} nWb")
+        self._values["string_flux"].set_text(f"{string_flux * NWB:.0f} nWb")
         return list(self._values.values())
 
 

@@ -7,7 +7,7 @@ from .style import BLACK, BLUE, FLUX, GREY, MM, ROD_FILL, TEXT, dress, label
 COIL_FILL, STEEL_FILL = "#F0DCC8", "#B8C4CC"
 WITHOUT = {"color": GREY, "linestyle": "--"}
 WITH = {"color": BLUE, "linestyle": "-"}
-NANO = 1e9
+NWB = 1e9
 SCALES = (100, 250, 500, 1000, 2500, 5000, 10000)     # nWb
 
 
@@ -100,7 +100,7 @@ class FluxAlongString:
 
     def update(self, *, x, flux):
         """Show the flux (Wb) along the string at places x (m); returns the artists in drawing order."""
-        x, flux = np.asarray(x) * MM, np.asarray(flux) * NANO
+        x, flux = np.asarray(x) * MM, np.asarray(flux) * NWB
         scale = next((scale for scale in SCALES if scale >= np.abs(flux).max()), SCALES[-1])
         self._line.set_data(x, flux / scale)
         for mark, sign in zip(self._marks, ("", "−")):

@@ -59,6 +59,17 @@ def dress(axes, *, x_label, y_label, x_limits, y_limits):
     return axes
 
 
+def signed(number):
+    """A number's text with a true minus sign.
+
+    Examples
+    --------
+    >>> signed("-3.0 dB")
+    '−3.0 dB'
+    """
+    return number.replace("-", "−")
+
+
 def label(axes, text="", look=None, **where):
     """A text that an update moves and fills, on white so that lines do not cross it.
 

@@ -1,7 +1,7 @@
 """Displacement, flux linkage and voltage of a moving string, one under the other; the lines of a voltage."""
 import numpy as np
 
-from .style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label
+from .style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label, signed
 
 MILLI = 1e3     # s to ms, V to mV
 
@@ -87,5 +87,5 @@ class LineLevels:
             height = max(level - self._floor, 0.0)
             bar.set_height(height)
             text = f"{level:.0f}" if height else f"under {self._floor:.0f}"
-            word.set(text=text.replace("-", "−"), position=(number, self._floor + height + 1))
+            word.set(text=signed(text), position=(number, self._floor + height + 1))
         return [*self._bars, *self._words]

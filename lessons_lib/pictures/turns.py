@@ -7,7 +7,7 @@ SAME_WIRE = {"color": GREY, "linestyle": "--"}
 FULL_WINDOW = {"color": BLACK, "linestyle": "-"}
 OUTPUT = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
-KILO = 1e-3     # ohm to kilo-ohm
+KOHM = 1e-3     # ohm to kilo-ohm
 
 
 class ResistanceOverTurns:
@@ -24,7 +24,7 @@ class ResistanceOverTurns:
         self.axes = axes
         axes.set(xscale="log", yscale="log")
         dress(axes, x_label="turns", y_label="resistance (kΩ)", x_limits=turns,
-              y_limits=tuple(np.array(resistance) * KILO))
+              y_limits=tuple(np.array(resistance) * KOHM))
         for axis in (axes.xaxis, axes.yaxis):
             axis.set_major_formatter("{x:g}")
         axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
@@ -38,9 +38,9 @@ class ResistanceOverTurns:
 
     def update(self, *, turns, same_wire, full_window, at):
         """Show other lines: turns, shape (n,); ohm, shape (n,) each; *at* is (turns, ohm, ohm) of the dots."""
-        self._same.set_data(turns, np.asarray(same_wire) * KILO)
-        self._full.set_data(turns, np.asarray(full_window) * KILO)
-        self._dots.set_data([at[0]] * 2, np.array(at[1:]) * KILO)
+        self._same.set_data(turns, np.asarray(same_wire) * KOHM)
+        self._full.set_data(turns, np.asarray(full_window) * KOHM)
+        self._dots.set_data([at[0]] * 2, np.array(at[1:]) * KOHM)
         return [self._same, self._full, self._dots]
 
 

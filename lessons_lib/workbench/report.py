@@ -63,12 +63,6 @@ def readings_table(readings, title):
     return Part(_table(head, rows, title) + points("About these readings", [*readings.remarks, *more]))
 
 
-def recording_line(recording, title):
-    """How long and how fast a recording is, with the remarks about how it was read."""
-    line = f"{title}: {recording.duration:.3g} s, {recording.rate} samples a second."
-    return Part(prose(line) + points("About this recording", recording.remarks))
-
-
 def words_table(table):
     """A table of words with a caption, a head and rows, such as a list of parts; nothing where it has no rows."""
     rows = getattr(table, "rows", ())
