@@ -6,6 +6,7 @@ import math
 import numpy as np
 import pytest
 from scipy.constants import mu_0
+from scipy.integrate import trapezoid
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
@@ -175,7 +176,7 @@ def test_pull_on_a_feeble_string():
 
     def energy(height):
         B = SINGLE.flux_density(np.stack([x, 0 * x, 0 * x + height], axis=-1))
-        return 1e-3 * (math.pi * 0.05e-3**2) * np.trapezoid((B**2).sum(-1), x) / (2 * mu_0)
+        return 1e-3 * (math.pi * 0.05e-3**2) * trapezoid((B**2).sum(-1), x) / (2 * mu_0)
     force = (energy(2.45e-3) - energy(2.55e-3)) / 0.1e-3
     assert SINGLE.pull(feeble, height=2.5e-3) == pytest.approx(force, rel=2e-3)  # 0.1 % is chi itself
 

@@ -43,8 +43,8 @@ class TunedString:
 
     Examples
     --------
-    >>> TunedString(length=0.5, tension=64.0, linear_density=0.001).frequency(2).round(3)
-    np.float64(505.964)
+    >>> round(float(TunedString(length=0.5, tension=64.0, linear_density=0.001).frequency(2)), 3)
+    505.964
     """
 
     length: float
