@@ -12,6 +12,7 @@ from lessons_lib.course.folder import Course
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from notebooks import NOTEBOOKS, copy_of_notebooks
+from shown import panel_makers
 
 need_browser()
 from playwright.sync_api import expect  # noqa: E402  (after the check that it is there)
@@ -138,6 +139,72 @@ def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
     answer = cell_with(page, f'sheet.answer("{exercise}"')
     status_of(answer).filter(has_text="Kept from before").wait_for()
     assert f"{exercise}: right." in status_of(answer).inner_text()
+
+
+# ---- every panel, nothing clicked ------------------------------------------------------------------------------------
+
+CHOOSE_CELL = """number => { const notebook = window.jupyterapp.shell.currentWidget.content;
+    notebook.activeCellIndex = number; notebook.mode = 'command'; notebook.activeCell.node.focus(); }"""
+CELLS_WITH_WIDGETS = """() => [...document.querySelectorAll('.jp-Notebook .jp-Cell')].flatMap(
+    (cell, number) => cell.querySelector('.lesson-widgets') ? [number] : [])"""
+# where the keyboard is: cell (-1 for none), what kind of control, and whether a reader sees it
+STOP = """() => { const has = document.activeElement, notebook = window.jupyterapp.shell.currentWidget.content;
+    const cells = [...document.querySelectorAll('.jp-Notebook .jp-Cell')], look = getComputedStyle(has);
+    return {cell: has.closest('.lesson-widgets') ? cells.indexOf(has.closest('.jp-Cell')) : -1,
+            chosen: notebook.activeCellIndex, cells: cells.length, kind: has.getAttribute('role') || has.type,
+            text: has.innerText, shows: has.getAttribute('aria-valuetext') || String(has.selectedIndex),
+            seen: look.outlineStyle === 'solid' && look.outlineWidth === '3px'}; }"""
+KEYS = {"slider": ("ArrowRight", "PageUp", "End", "PageDown", "Home", "ArrowUp"),
+        "select-one": ("End", "b", "ArrowUp", "Home", "ArrowDown"), "radio": ("Space", "b", "ArrowDown"),
+        "text": ("ArrowUp",), "submit": ("Enter",), "button": ("Enter",)}     # b alone would make a cell
+
+
+def tab_until(page, wanted, key="Tab"):
+    for _ in range(10):
+        page.keyboard.press(key)
+        if wanted(stop := page.evaluate(STOP)):
+            return stop
+    raise AssertionError(f"ten times {key} do not lead there")
+
+
+def press_its_keys(page, stop, picture):
+    """The control does something, the picture's words follow, and the notebook keeps out of it."""
+    assert stop["seen"], f"nobody sees that it has the keyboard: {stop}"
+    said, shown = picture.get_attribute("alt") if picture.count() else None, {stop["shows"]}
+    for key in KEYS[stop["kind"]]:
+        page.keyboard.press(key)
+        now = page.evaluate(STOP)
+        shown.add(now["shows"])
+        assert now["chosen"] == stop["cell"] and now["cells"] == stop["cells"], f"{key} went to the notebook: {now}"
+    if stop["kind"] in ("slider", "select-one"):
+        assert len(shown) > 1, f"no key moves it: {stop}"
+        expect(picture).not_to_have_attribute("alt", said, timeout=PATIENCE)
+
+
+@pytest.mark.parametrize("lesson", sorted(LESSONS))
+def test_every_panel_is_worked_by_keyboard(lab, page, lesson):
+    """From Tab to Tab: each stop is seen and obeys its keys; a prediction leads on to the first control."""
+    open_notebook(page, lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name)
+    assert run_all(page), "a cell raised"
+    page.wait_for_function(f"({CELLS_WITH_WIDGETS})().length === {len(panel_makers(lesson))}")
+    for number in page.evaluate(CELLS_WITH_WIDGETS):
+        picture = page.locator(".jp-Notebook .jp-Cell").nth(number).locator(".lesson-widgets img")
+        page.evaluate(CHOOSE_CELL, number)
+        stop, passed = tab_until(page, lambda stop: stop["cell"] == number), []
+        while stop["cell"] == number:
+            passed.append(stop["kind"])
+            if stop["kind"] == "text" and not picture.count():
+                page.keyboard.type(REASON)
+            press_its_keys(page, stop, picture)
+            if "prediction" in stop["text"]:
+                picture.wait_for()
+                page.wait_for_function(f"({STOP})().cell === {number}")
+            else:
+                page.keyboard.press("Tab")
+            stop = page.evaluate(STOP)
+        assert passed.count("slider") >= 1 and passed.count("radio") >= 2, passed
+        tab_until(page, lambda stop: stop["cell"] == number, key="Shift+Tab")
+    end_all_kernels(page)
 
 
 # ---- the instructor's desk -------------------------------------------------------------------------------------------
