@@ -34,8 +34,10 @@ if (!window.lessonKeyboard) {
 }
 """
 
-# seen on white and on black; the page's own rule takes the outline away from boxes and lists
+# seen on white and on black; the page's own rules take the outline away from boxes and lists, or cut it off
 STYLE = """
+.lesson-widgets {padding: 0 5px}
+.lesson-widgets, .lesson-widgets .widget-box, .lesson-widgets .widget-inline-hbox {overflow: visible}
 .lesson-widgets :is(input, select, button, summary, .noUi-handle):focus-visible
   {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
 """

@@ -42,7 +42,7 @@ _STYLE = f"""<style>{by_keyboard.STYLE}""" """
 .lesson-choice, .lesson-choice .widget-radio-box, .lesson-choice .widget-radio-box label
   {height: auto; max-width: 100%; white-space: normal; line-height: 1.5}
 .lesson-choice .widget-radio-box label {display: flex; align-items: flex-start}
-.lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0.25em 0.5em 0 0}
+.lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0 0.5em 0 0}
 </style>"""
 
 
