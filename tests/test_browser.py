@@ -1,6 +1,5 @@
 """Lessons and the desk in a real JupyterLab in a real browser, by keyboard as a student and an instructor would."""
 import math
-import re
 
 import pytest
 
@@ -69,53 +68,91 @@ def end_all_kernels(page):
     page.goto("about:blank")
 
 
-def put_a_prediction_down(page, panel):
-    """Before that the panel shows neither slider nor picture."""
-    assert panel.get_by_role("slider").count() == 0 and panel.locator("img").count() == 0
-    panel.get_by_role("radio").first.focus()
-    page.keyboard.press("Space")
-    panel.get_by_role("button", name="leaning this way").press("Enter")
-    panel.get_by_label("Why, in a line").fill(REASON)
-    page.keyboard.press("Tab")
-    panel.get_by_role("button", name=re.compile("prediction")).press("Enter")
+CHOOSE_CELL = """number => { const notebook = window.jupyterapp.shell.currentWidget.content;
+    notebook.activeCellIndex = number; notebook.mode = 'command'; notebook.activeCell.node.focus(); }"""
+CELL_OF = """call => [...document.querySelectorAll('.jp-Notebook .jp-Cell')].findIndex(
+    cell => cell.querySelector('.cm-content')?.innerText.includes(call))"""
+# where the keyboard is: cell (-1 for none), what kind of control, and whether a reader sees it
+STOP = """() => { const has = document.activeElement, notebook = window.jupyterapp.shell.currentWidget.content;
+    const cells = [...document.querySelectorAll('.jp-Notebook .jp-Cell')], look = getComputedStyle(has);
+    return {cell: has.closest('.lesson-widgets') ? cells.indexOf(has.closest('.jp-Cell')) : -1,
+            chosen: notebook.activeCellIndex, cells: cells.length, kind: has.getAttribute('role') || has.type,
+            text: has.innerText, shows: has.getAttribute('aria-valuetext') || String(has.selectedIndex),
+            seen: look.outlineStyle === 'solid' && look.outlineWidth === '3px'}; }"""
+KEYS = {"slider": ("ArrowRight", "PageUp", "PageDown", "Home", "End", "ArrowLeft"),
+        "select-one": ("End", "b", "ArrowUp", "Home", "ArrowDown"), "radio": ("Space", "b", "ArrowDown"),
+        "text": ("ArrowUp",), "submit": ("Enter",), "button": ("Enter",)}     # b alone would make a cell
 
 
-def move(page, panel, name):
-    """Move a slider by keyboard: picture, alternative text and read-outs change."""
-    slider = panel.get_by_role("slider", name=re.compile(name))
-    slider.wait_for()
+def tab_until(page, wanted, key="Tab"):
+    for _ in range(10):
+        page.keyboard.press(key)
+        if wanted(stop := page.evaluate(STOP)):
+            return stop
+    raise AssertionError(f"ten times {key} do not lead there")
+
+
+def press_its_keys(page, stop, picture):
+    """The control does something, the picture or its words follow, and the notebook keeps out of it."""
+    assert stop["seen"], f"nobody sees that it has the keyboard: {stop}"
+    was, places = picture.evaluate("image => image.outerHTML") if picture.count() else None, {stop["shows"]}
+    for key in KEYS[stop["kind"]]:
+        page.keyboard.press(key)
+        now = page.evaluate(STOP)
+        places.add(now["shows"])
+        assert now["chosen"] == stop["cell"] and now["cells"] == stop["cells"], f"{key} went to the notebook: {now}"
+    if stop["kind"] in ("slider", "select-one"):
+        assert len(places) > 1, f"no key moves it: {stop}"
+        expect(picture).not_to_have_js_property("outerHTML", was, timeout=PATIENCE)
+
+
+def shown(panel):
     picture = panel.locator("img")
-
-    def shown():
-        return (picture.get_attribute("alt"), picture.get_attribute("src"),
-                panel.locator("[role=status]").all_inner_texts())
-
-    before = shown()
-    slider.focus()
-    for _ in range(3):
-        page.keyboard.press("ArrowRight")
-    expect(picture).not_to_have_attribute("alt", before[0], timeout=PATIENCE)
-    assert all(old != new for old, new in zip(before, shown()))
+    return (picture.get_attribute("alt"), picture.get_attribute("src"),
+            panel.locator("[role=status]").all_inner_texts())
 
 
-@pytest.mark.parametrize("lesson, call, slider, exercise", [
-    ("01", "panels.lines_of_flux(sheet)", "remanence", "1.1"),
-    ("02", "panels.circuit_beside_field(sheet)", "remanence", "2.1"),
-    ("03", "panels.string_in_field(sheet)", "height", "3.5"),
-    ("04", "panels.moving_string(sheet)", "frequency", "4.4"),
-    ("05", "panels.over_the_frets(sheet)", "fret", "5.1"),
-    ("06", "panels.coil_and_cable(sheet)", "turns", "6.2"),
-    ("07", "panels.field_over_six(sheet)", "look at height", "7.6"),
-    ("08", "panels.guess_then_data(sheet, exciter, R)", "inductance", "8.1")])
-def test_a_student_works_a_lesson(lab, page, lesson, call, slider, exercise):
+def work_by_keyboard(page, number):
+    """From Tab to Tab through the panel of a cell; a prediction comes first and leads on to the first control."""
+    panel = page.locator(".jp-Notebook .jp-Cell").nth(number).locator(".lesson-widgets")
+    panel.wait_for()
+    picture, passed = panel.locator("img"), []
+    assert panel.get_by_role("slider").count() == 0 and picture.count() == 0
+    page.evaluate(CHOOSE_CELL, number)
+    stop = tab_until(page, lambda stop: stop["cell"] == number)
+    while stop["cell"] == number:
+        passed.append(stop["kind"])
+        if stop["kind"] == "text" and not picture.count():
+            page.keyboard.type(REASON)
+        press_its_keys(page, stop, picture)
+        if "prediction" in stop["text"]:
+            picture.wait_for()
+            page.wait_for_function(f"({STOP})().cell === {number}")
+            before = shown(panel)
+        else:
+            page.keyboard.press("Tab")
+        stop = page.evaluate(STOP)
+    assert {"slider", "radio"} <= set(passed), passed
+    assert all(old != new for old, new in zip(before, shown(panel)))
+    tab_until(page, lambda stop: stop["cell"] == number, key="Shift+Tab")
+
+
+@pytest.mark.parametrize("lesson, call, exercise", [
+    ("01", "panels.lines_of_flux(sheet)", "1.1"),
+    ("02", "panels.circuit_beside_field(sheet)", "2.1"),
+    ("03", "panels.string_in_field(sheet)", "3.5"),
+    ("04", "panels.moving_string(sheet)", "4.4"),
+    ("05", "panels.over_the_frets(sheet)", "5.1"),
+    ("06", "panels.coil_and_cable(sheet)", "6.2"),
+    ("07", "panels.field_over_six(sheet)", "7.6"),
+    ("08", "panels.guess_then_data(sheet, exciter, R)", "8.1")])
+def test_a_student_works_a_lesson(lab, page, lesson, call, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name
     drawn = draw(LESSONS[lesson][exercise], secret=SELF_STUDY_SECRET, bench="b000")
     unit = drawn.exercise.unit
     open_notebook(page, address, name)
     assert run_all(page), "a cell raised"
-    panel = cell_with(page, call)
-    put_a_prediction_down(page, panel)
-    move(page, panel, slider)
+    work_by_keyboard(page, page.evaluate(CELL_OF, call))
 
     # an answer with a known slip gets that slip's note, the right one is right
     answer = cell_with(page, f'sheet.answer("{exercise}"')

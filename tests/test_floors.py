@@ -18,7 +18,7 @@ FLOORS = {
     "workbench": ({"base", "physics"}, {"numpy", "scipy"}),
     "panels": ({"base", "physics", "pictures", "exercises"},
                {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
-    "desk": ({"course", "exercises"}, {"ipywidgets", "IPython"}),
+    "desk": ({"base", "course", "exercises"}, {"ipywidgets", "IPython"}),
     "course": ({"base", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
     "handouts": ({"base", "exercises", "panels", "course"}, {"mistune", "latex2mathml"}),
 }

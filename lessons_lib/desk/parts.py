@@ -3,11 +3,12 @@ from html import escape
 
 import ipywidgets as W
 
+from lessons_lib.base import by_keyboard
 from lessons_lib.course.folder import watched
 from lessons_lib.course.pages import table
 from lessons_lib.course.troubles import EXPECTED, in_words
 
-STYLE = """<style>
+STYLE = f"""<style>{by_keyboard.STYLE}""" """
 .desk-step {border-top: 2px solid var(--jp-border-color1, #888); padding: 0.2em 0 0.8em; max-width: 62em;
   overflow: visible}
 .desk-step h2 {font-size: 1.2em; margin: 0.3em 0 0.1em}
@@ -24,8 +25,6 @@ STYLE = """<style>
   resize: vertical}
 .desk-step .widget-checkbox {width: auto; max-width: 100%}
 .desk-step button {height: auto; min-height: 2.2em; width: auto; padding: 0 1em; color: var(--jp-ui-font-color0, black)}
-.desk-step button:focus-visible, .desk-step input:focus-visible, .desk-step select:focus-visible,
-.desk-step summary:focus-visible {outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}
 </style>"""
 WIDE = {"width": "44em", "max_width": "calc(100% - 4px)"}
 
@@ -95,6 +94,7 @@ class Step:
         self.view = W.VBox([W.HTML(f"<h2>{escape(self.title)}</h2><p>{escape(self.explains)}</p>"), *self.controls(),
                             self.bar.view, self.status, self._asking, self.shown], layout={"max_width": "100%"})
         self.view.add_class("desk-step")
+        self.view.add_class(by_keyboard.PLACE)
 
     def controls(self):
         """Return the widgets of the step, in order."""

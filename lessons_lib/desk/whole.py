@@ -2,8 +2,9 @@
 from contextlib import contextmanager
 
 import ipywidgets as W
-from IPython.display import display
+from IPython.display import Javascript, display
 
+from lessons_lib.base import by_keyboard
 from lessons_lib.course.folder import Course
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.desk.parts import STYLE
@@ -73,6 +74,7 @@ class InstructorDesk:
                 one.disabled = False
 
     def _ipython_display_(self):
+        display(Javascript(by_keyboard.SCRIPT))
         display(self.view)
 
 

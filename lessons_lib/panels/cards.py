@@ -24,7 +24,7 @@ def _choice(options, question):
 
 
 def _words(text):
-    return W.HTML(f"<b>{html.escape(text)}</b>")
+    return W.HTML(f'<p style="margin:0;line-height:1.5"><b>{html.escape(text)}</b></p>')
 
 
 class ExpectCard:
@@ -34,7 +34,7 @@ class ExpectCard:
         self._sheet, self._exercise, self._done = sheet, exercise, done
         self.choice = _choice(card.options, card.question)
         self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
-                                        style={"description_width": "6em", "button_width": "9em"})
+                                        style={"description_width": "6em", "button_width": "11em"})
         self.reason = W.Text(description="Why, in a line:", continuous_update=False,
                              style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
         self.button = W.Button(description="Put my prediction down", layout=_LEFT)

@@ -3,6 +3,7 @@ import ipywidgets as W
 
 from ..pictures.exciter import GuessAndReadings
 from ..pictures.style import new_figure, signed
+from .cards import sentence
 from .controls import Slider
 from .lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
 from .panel import Panel
@@ -63,7 +64,8 @@ class GuessPanel(Panel):
         for row in self.rows.values():
             row.box.disabled = row.slider.disabled = True
         self.button.disabled = True
-        self.button.description = "The guess stays; run this box again for another one"
+        stays = W.HTML(sentence("The guess stays; run this box again for another one."))
+        self.body.children = [stays if one is self.button else one for one in self.body.children]
         self._show(slow=False)
 
     def _start(self, note):

@@ -74,7 +74,7 @@ def show_height(lowered, fit, *, curve):
     lowered = np.asarray(lowered, dtype=float)
     line = np.linspace(0.0, lowered.max(), _POINTS)
     first = fit["gain"] * curve(fit["height"])
-    picture = _picture(x_label="lowered by (mm)", y_label="level (1 at the nearest place, as fitted)", log_y=True)
+    picture = _picture(x_label="lowered by (mm)", y_label="level (1 at nearest place)", log_y=True)
     picture.add("fundamental", x=lowered * 1e3, readings=fit.readings / first, sigma=fit.sigma / first,
                 model=fit.model / first, line=(line * 1e3, curve(fit["height"] + line) / curve(fit["height"])))
     return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 import ipywidgets as W
 from IPython.display import Javascript, display
 
+from ..base import by_keyboard
 from ..exercises.sheet import is_presenting
 from .canvas import Canvas
 from .cards import ExpectCard, SawCard, sentence, what_was_expected
 
 REST = 0.06     # s without a new value before a slow picture is drawn
 
-# Slider handles and groups of choices have no name of their own in the page: take it from the label beside them.
+# Slider handles have no name of their own in the page: take it from the label beside them.
+# Buttons of one choice are a group, one stop of the Tab key and worked by arrows, only where they share a name.
 _NAMES = """
 if (!window.lessonSlidersNamed) {
   window.lessonSlidersNamed = true;
@@ -25,19 +27,22 @@ if (!window.lessonSlidersNamed) {
       say();
     }
   });
-  new MutationObserver(name).observe(document.body, {childList: true, subtree: true});
-  name();
+  const group = () => document.querySelectorAll('.lesson-choice').forEach((choice, number) => {
+    choice.dataset.group ||= `lesson-choice-${number}-${performance.now()}`;
+    choice.querySelectorAll('input').forEach(button => { button.name = choice.dataset.group; });
+  });
+  const tidy = () => { name(); group(); };
+  new MutationObserver(tidy).observe(document.body, {childList: true, subtree: true});
+  tidy();
 }
 """
 
-# what has the keyboard must be seen to have it, on white and on black; a long choice takes as many lines as it needs
-_STYLE = """<style>
-.lesson-slider .noUi-handle:focus, .lesson-slider input:focus, .lesson-choice input:focus
-  {outline: 3px solid var(--jp-ui-font-color0, black); outline-offset: 2px}
+# a long choice takes as many lines as it needs
+_STYLE = f"""<style>{by_keyboard.STYLE}""" """
 .lesson-choice, .lesson-choice .widget-radio-box, .lesson-choice .widget-radio-box label
   {height: auto; max-width: 100%; white-space: normal; line-height: 1.5}
 .lesson-choice .widget-radio-box label {display: flex; align-items: flex-start}
-.lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0.25em 0.5em 0 0}
+.lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0 0.5em 0 0}
 </style>"""
 
 
@@ -93,6 +98,7 @@ class Panel:
         self.picture = W.HTML(layout={"max_width": "100%"})
         self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
         self.view = W.VBox([W.HTML(_STYLE), self.head, self.body, self.foot], layout={"max_width": "100%"})
+        self.view.add_class(by_keyboard.PLACE)
         self._open()
 
     @property
@@ -128,7 +134,7 @@ class Panel:
             picture=self._canvas.vector(self._arrays(**values)))
 
     def _ipython_display_(self):
-        display(Javascript(_NAMES))
+        display(Javascript(_NAMES + by_keyboard.SCRIPT))
         display(self.view)
 
     def _open(self):

@@ -1,0 +1,43 @@
+"""For those who work a page without a mouse: one script and one style, the same for the panels and for the desk.
+
+Both act inside of whatever carries the class `PLACE`, and nowhere else in the page.
+"""
+
+PLACE = "lesson-widgets"
+
+# An arrow in a list must not choose another cell of the notebook, a letter must not make or delete one.
+# What has the keyboard may go (a card that was answered) or rest for a while (a button that works): then nothing would
+# have it. So a control that rested gets it back, and for one that went the first of its place takes it.
+SCRIPT = """
+if (!window.lessonKeyboard) {
+  window.lessonKeyboard = true;
+  const place = '.lesson-widgets', fields = 'input, select, [role=slider]';
+  document.body.addEventListener('keydown', event => {
+    const {target, key, shiftKey, ctrlKey, metaKey, altKey} = event;
+    const isForThePage = ctrlKey || metaKey || altKey || (shiftKey && key === 'Enter');
+    if (target.matches(fields) && target.closest(place) && !isForThePage) event.stopPropagation();
+  });
+  let last = null, around = null, isLost = false;
+  document.addEventListener('focusin', ({target}) => {
+    around = target.closest(place);
+    last = around && target;
+    isLost = false;
+  });
+  const controls = 'input:enabled, select:enabled, button:enabled';
+  new MutationObserver(() => {
+    if (!last) return;
+    isLost ||= !last.isConnected || last.disabled;
+    if (!isLost || document.activeElement !== document.body) return;
+    const next = last.isConnected ? last : around.querySelector(controls);
+    if (next && !next.disabled) next.focus();
+  }).observe(document.body, {childList: true, subtree: true, attributeFilter: ['disabled']});
+}
+"""
+
+# seen on white and on black; the page's own rules take the outline away from boxes and lists, or cut it off
+STYLE = """
+.lesson-widgets {padding: 0 5px}
+.lesson-widgets, .lesson-widgets .widget-box, .lesson-widgets .widget-inline-hbox {overflow: visible}
+.lesson-widgets :is(input, select, button, summary, .noUi-handle):focus-visible
+  {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
+"""
