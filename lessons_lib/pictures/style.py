@@ -42,7 +42,8 @@ def new_figure(*, width=8.0, height=4.2):
     >>> new_figure(width=8, height=4).canvas.get_width_height()
     (800, 400)
     """
-    figure = Figure(figsize=(width, height), dpi=100, facecolor="white", layout=None)
+    a_hair = 1e-9   # 4.6 inches are 459.99... dots in binary numbers, and some releases cut that to 459
+    figure = Figure(figsize=(width + a_hair, height + a_hair), dpi=100, facecolor="white", layout=None)
     FigureCanvasAgg(figure)
     return figure
 
