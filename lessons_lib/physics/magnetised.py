@@ -42,7 +42,7 @@ def settle(poles, bars, applied_field=None):
     ferrite and rare earth (recoil permeability up to 1.1); what a coil does to it across its axis is left out.
     """
     steady = applied_field is None
-    rods, applied = [_rod(pole, steady) for pole in poles], () if steady else (_remembered(applied_field),)
+    rods, applied = [_rod(pole, steady) for pole in poles], () if steady else (applied_field,)
     start = bars if steady else tuple(replace(bar, remanence=0.0) for bar in bars)
     settled, magnetised = start, magnetise(rods, _sum_of(applied + _fields_of(start)))
     for _ in range(_PASSES if bars else 0):
@@ -58,18 +58,6 @@ def _rod(pole, steady):
     return Rod(diameter=pole.diameter, length=pole.length, x=pole.x, y=pole.y, top=pole.top,
                relative_permeability=pole.recoil_permeability if magnet else pole.relative_permeability,
                remanence=pole.remanence if magnet and steady else 0.0)
-
-
-def _remembered(field):
-    """The field, worked out once for points asked for again: every pass asks at the same places."""
-    known = {}
-
-    def look_up(points):
-        key = points.tobytes()
-        if key not in known:
-            known[key] = field(points)
-        return known[key]
-    return look_up
 
 
 def _fields_of(bars, but=None):

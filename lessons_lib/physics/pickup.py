@@ -5,7 +5,7 @@ magnetisation in the pickup's steady field, and B the field of one ampere in the
 gives the same number from energy.
 """
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import combinations
 
 import numpy as np
@@ -202,7 +202,7 @@ class Pickup:
 
     def _outside(self, points):
         steady, answer = fields_above((self._steady, self._per_ampere), points)
-        return steady, _along_strings(self.coils, points.shape, points.tobytes()) + mu_0 * answer
+        return steady, self._coil_field(points) + mu_0 * answer
 
     def _linkage(self, string, points):
         steady, per_ampere = self._fields(points)
@@ -227,13 +227,6 @@ def _slope(measure, string, points):
     step = np.array([0.0, 0.0, _STEP])
     above, below = np.split(measure(string, np.concatenate([points + step, points - step])), 2)
     return (above - below) / (2 * _STEP)
-
-
-@lru_cache(maxsize=256)
-def _along_strings(coils, shape, points):
-    """B (T) of one ampere in the coils, in air, at points as bytes; kept: poles are moved more often than strings."""
-    points = np.frombuffer(points).reshape(shape)
-    return sum(coil.flux_density(points) for coil in coils)
 
 
 def _folded(field, middle):

@@ -3,7 +3,7 @@
 The field is exact for the smeared current (`smeared_current`); the wire follows from the same sizes.
 """
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -69,17 +69,17 @@ class _Coil:
         >>> coil.flux_density([0, 0, 0]).round(4)    # mu0 turns / (2 radius)
         array([0.    , 0.    , 0.0628])
         """
-        return self._in_own_frame(points, self._field)
+        points = points_in_space(points)
+        shape_alone = replace(self, turns=1, winding_sense=1, x=0.0, y=0.0)
+        return self._density() * _unit_field(shape_alone, self._own(points).tobytes()).reshape(points.shape)
 
     def vector_potential(self, points):
         """Vector potential per ampere, T m/A, shape (..., 3), at points of shape (..., 3); also inside the winding."""
-        return self._in_own_frame(points, self._potential)
-
-    def _in_own_frame(self, points, of_unit_density):
         points = points_in_space(points)
-        own = points.reshape(-1, 3) - (self.x, self.y, 0.0)
-        batches = np.split(own, range(_POINTS_AT_ONCE, len(own), _POINTS_AT_ONCE))
-        return self._density() * np.concatenate([of_unit_density(batch) for batch in batches]).reshape(points.shape)
+        return self._density() * _in_batches(self._potential, self._own(points)).reshape(points.shape)
+
+    def _own(self, points):
+        return points.reshape(-1, 3) - (self.x, self.y, 0.0)
 
     def _density(self):
         """Current density, A/m2 per ampere in the wire, with its sign."""
@@ -115,7 +115,9 @@ class _Coil:
 
     def mutual_inductance(self, other):
         """Mutual inductance in air with another coil, H; negative where the two oppose each other in series."""
-        return _mutual_inductance(self, other)
+        x, y = (abs(round(of_other - own, 12)) for own, of_other in ((self.x, other.x), (self.y, other.y)))
+        one, beside = replace(self, x=0.0, y=0.0, winding_sense=1), replace(other, x=x, y=y, winding_sense=1)
+        return self.winding_sense * other.winding_sense * _mutual_inductance(one, beside)
 
     def mean_turn(self):
         """Length of the middle turn, m."""
@@ -250,6 +252,19 @@ class LongCoil(_Coil):
         return np.arctan2(np.maximum(0, y), x), distance / np.clip(radius, self.inner_radius, self.outer_radius)
 
 
+def _in_batches(of_unit_density, points):
+    return np.concatenate([of_unit_density(points[i:i + _POINTS_AT_ONCE])
+                           for i in range(0, max(len(points), 1), _POINTS_AT_ONCE)])
+
+
+@lru_cache(maxsize=64)
+def _unit_field(coil, points):
+    """B (T) of 1 A/m2 at points as bytes; kept, for the same strings and poles come again with other magnets and turns."""
+    field = _in_batches(coil._field, np.frombuffer(points).reshape(-1, 3))
+    field.setflags(write=False)
+    return field
+
+
 @lru_cache(maxsize=64)
 def _self_inductance(coil):
     """Twice the vector potential along half of the coil's own wire; round a round coil one place stands for all."""
@@ -259,12 +274,12 @@ def _self_inductance(coil):
 
 @lru_cache(maxsize=64)
 def _mutual_inductance(coil, other):
-    """The vector potential of one coil along the other's wire."""
+    """The vector potential of one coil along the other's wire; kept for the next pair that lies like this one."""
     points, steps = _half_of_the_wire(other)
     middle = np.array([other.x, other.y, 0.0])
     turned = (points - middle) * (-1.0, -1.0, 1.0) + middle
     along = coil.vector_potential(points) - coil.vector_potential(turned)
-    return float(other.turns * other.winding_sense * np.sum(along * steps))
+    return float(other.turns * np.sum(along * steps))
 
 
 def _half_of_the_wire(coil, section=6, along=12):
