@@ -52,7 +52,8 @@ def copy_of_notebooks():
 def run(notebook, folder):
     """Run every cell of the notebook in the folder, in place; the first error stops it."""
     client = NotebookClient(notebook, timeout=120, kernel_name="python3", record_timing=False,
-                            store_widget_state=False, resources={"metadata": {"path": str(folder)}})
+                            store_widget_state=False, coalesce_streams=True,
+                            resources={"metadata": {"path": str(folder)}})
     return client.execute()
 
 

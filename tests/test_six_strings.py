@@ -232,6 +232,8 @@ def test_workshop_rods_with_the_plain_third():
      "height must be the string's axis, its lower side clear of the coil form (z = 0), the poles and the bars; "
      "got 0.0025."),
     (lambda: equal_levels(POSTS, ROW, lowest=1e-3, highest=1e-3), "lowest must be below highest; got "),
+    (lambda: equal_levels(POSTS, ROW[:5], lowest=-1e-3, highest=1e-3),
+     "row must be one string over each of 6 poles; got 5."),
 ])
 def test_refused(call, message):
     with pytest.raises(ValueError) as refusal:

@@ -77,6 +77,7 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     pickup : Pickup
         Its poles start where they are; the common level is free and comes out near theirs.
     row : sequence of PlacedString
+        One over each pole, in the order of the poles.
     lowest, highest : float or array of shape (poles,)
         Bounds of the tops, m.
     hears : function
@@ -90,18 +91,21 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     Raises
     ------
     ValueError
-        For bounds that cross, and for a pole that would touch a string or another part at its bound.
+        For bounds that cross, for a pole that would touch a string or another part at its bound, and where strings and
+        poles are not as many.
     RuntimeError
         When the search does not settle.
 
     Notes
     -----
     Bounded least squares of the levels about their mean (scipy's trust region), and a pull back to the start that is
-    worth 0.02 dB per mm. Each pole is turned once for the slopes; steps then keep them up to date (Broyden's formula).
-    Levels within 0.01 dB are called equal, and the search ends there.
+    worth 0.02 dB per mm. All poles turned a little at once give a first guess of the slopes, and the steps make them
+    better (Broyden's formula). Levels within 0.01 dB are called equal, and the search ends there.
     """
     start = np.array([pole.top for pole in pickup.poles])
     lowest, highest = (np.broadcast_to(bound, start.shape) for bound in finite_array(lowest=lowest, highest=highest))
+    if len(row) != len(start):
+        refuse("row", f"one string over each of {len(start)} poles", len(row))
     if not (lowest < highest).all():
         refuse("lowest", "below highest", f"{lowest} and {highest}")
     for bound in (lowest, highest):
@@ -119,8 +123,10 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
         return np.append(levels - levels.mean(), _HOLD * (tops - start))
 
     def first_slopes(tops):
+        """As if each pole moved its own string alone: all are turned at once."""
         room = np.where(highest - tops > tops - lowest, highest - tops, lowest - tops)
-        effect = turning_effect(with_tops(pickup, tops), row, turn=np.clip(room, -_TURN, _TURN), hears=hears)
+        turn = np.clip(room, -_TURN, _TURN)
+        effect = np.diag((levels_at(*(tops + turn)) - levels_at(*tops)) / turn)
         return np.vstack([effect - effect.mean(axis=0), _HOLD * np.eye(len(start))])
 
     known = []  # last place and the slopes there
