@@ -231,7 +231,9 @@ def arranged(name):
 def _bent(name):
     """Sensitivity (V per m/s) of string IV over height and bend, as a spline."""
     string = shown_row()[2]
-    table = arranged(name).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=string.y + _BENDS)
+    to_the_middle = _BENDS[:len(_BENDS) // 2 + 1]       # of all six poles; beyond it the way is the same, mirrored
+    half = arranged(name).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=string.y + to_the_middle)
+    table = np.concatenate([half, half[:, -2::-1]], axis=1)
     return RectBivariateSpline(_HEIGHTS, _BENDS, table)
 
 
