@@ -94,7 +94,9 @@ def test_a_straight_line_is_as_numpy_fits_it():
         fit = adjust(lambda p: p[0] * x + p[1], [1.0, 0.0], y, uncertainty=uncertainty, sizes=sizes, **names)
         values, covariance = np.polyfit(x, y, 1, w=np.full(8, 1 / (uncertainty or 1.0)), cov=cov)
         np.testing.assert_allclose(fit.values, values, rtol=1e-7)
-        np.testing.assert_allclose(fit.uncertainties, np.sqrt(np.diag(covariance)), rtol=1e-6)
+        own = np.sqrt(np.diag(covariance))
+        np.testing.assert_allclose(fit.uncertainties, own, rtol=1e-6)
+        np.testing.assert_allclose(fit.correlation, covariance / np.outer(own, own), rtol=1e-6)
 
 
 def test_a_rod_computed_elsewhere_is_found():
