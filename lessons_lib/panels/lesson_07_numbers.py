@@ -187,9 +187,22 @@ def raised(*, kind, number, raised, look):
                   half_way=before[1])
 
 
+@lru_cache(maxsize=8)
+def _unit_maps(rod):
+    """B along y and z (T) on the map, one column for unit current at each node of a pole; kept, for most stand still."""
+    y, z = (grid.ravel() for grid in np.meshgrid(MAP_Y - rod.y, MAP_Z - rod.middle[2]))
+    outward, upward = rod.surface.field_matrix(np.abs(y), z)
+    return np.sign(y)[:, np.newaxis] * outward, upward
+
+
 @lru_cache(maxsize=64)
 def _map(kind, tops):
-    return np.linalg.norm(_field(kind, tops, MAP_Y, MAP_Z[:, np.newaxis]), axis=-1)
+    steady = pickup(kind, tops).steady
+    points = np.stack(np.broadcast_arrays(0.0, MAP_Y, MAP_Z[:, np.newaxis]), axis=-1)
+    field = sum((bar.flux_density(points)[..., 1:] for bar in steady.bars), np.zeros(points.shape[:2] + (2,)))
+    for rod, current in zip(steady.rods.rods, steady.rods.currents):
+        field += np.stack([unit @ current for unit in _unit_maps(rod)], axis=-1).reshape(field.shape)
+    return np.linalg.norm(field, axis=-1)
 
 
 def raised_map(*, kind, number, raised, look):

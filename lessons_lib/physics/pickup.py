@@ -82,7 +82,8 @@ class Pickup:
         check_fit(self.poles, self.coils, self.bars)
 
     @cached_property
-    def _steady(self):
+    def steady(self):
+        """Poles and bars as they are magnetised without string and current, as MagnetisedParts."""
         return settle(self.poles, self.bars)
 
     @cached_property
@@ -96,7 +97,7 @@ class Pickup:
 
     def flux_density(self, points):
         """Steady B (T) without string and current, shape (..., 3), at points (m) of shape (..., 3)."""
-        return self._steady.flux_density(points_in_space(points))
+        return self.steady.flux_density(points_in_space(points))
 
     def field_per_ampere(self, points):
         """B (T per ampere) of the coils with poles and bars answering, shape (..., 3), at points (m) of that shape."""
@@ -111,7 +112,7 @@ class Pickup:
 
     def steady_linkage(self):
         """Flux linkage (Wb-turns) of the coils with the magnets, without string: all but a few tenths of a per cent."""
-        return self._steady.linkage(self._coil_field)
+        return self.steady.linkage(self._coil_field)
 
     def flux_linkage(self, string, *, height, y=0.0):
         """Linkage gained from a string: with the string minus without it.
@@ -201,7 +202,7 @@ class Pickup:
         return self._outside(points)
 
     def _outside(self, points):
-        steady, answer = fields_above((self._steady, self._per_ampere), points)
+        steady, answer = fields_above((self.steady, self._per_ampere), points)
         return steady, self._coil_field(points) + mu_0 * answer
 
     def _linkage(self, string, points):
