@@ -11,6 +11,7 @@ from ..exercises.sheet import is_presenting
 from .canvas import Canvas
 from .cards import ExpectCard, SawCard, sentence, what_was_expected
 
+MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
 REST = 0.06     # s without a new value before a slow picture is drawn
 
 # Slider handles have no name of their own in the page: take it from the label beside them.
@@ -91,7 +92,7 @@ class Panel:
         self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
         self._sheet, self.prediction, self.card = sheet, prediction, None
-        self._slow_numbers = slow_numbers
+        self._slow_numbers, self._room = slow_numbers, {}
         self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
@@ -195,12 +196,22 @@ class Panel:
         except ValueError as trouble:
             return self._say(str(trouble))
         self._say("")
-        self.readout.value = _spoken(self._readouts(result))
+        self.readout.value = self._spoken(self._readouts(result))
         loop = _running_loop() if slow else None
         if loop is None:
             self._redraw(result)
         else:
             self._waiting = loop.call_later(REST, self._redraw, result)
+
+    def _spoken(self, readouts):
+        """The read-outs as a paragraph; each keeps the room of its longest value, for lines that break elsewhere jump."""
+        for label, text in readouts.items():
+            self._room[label] = min(max(self._room.get(label, 0), len(text) + 1), MOST_ROOM)
+        pairs = " ".join(f'<span style="display:inline-block;margin-right:1em">{html.escape(label)}: '
+                         f'<b style="display:inline-block;min-width:{self._room[label]}ch">{html.escape(text)}</b></span>'
+                         for label, text in readouts.items())
+        return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs
+                + "</p>")
 
     def _redraw(self, result):
         try:
@@ -214,9 +225,3 @@ def _running_loop():
         return asyncio.get_running_loop()
     except RuntimeError:
         return None
-
-
-def _spoken(readouts):
-    pairs = " ".join(f'<span style="display:inline-block;margin-right:1.6em">{html.escape(label)}: '
-                     f'<b>{html.escape(text)}</b></span>' for label, text in readouts.items())
-    return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs + "</p>")
