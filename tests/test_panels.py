@@ -279,15 +279,15 @@ def test_every_control_has_a_label_with_its_unit():
 
 
 def test_a_read_out_keeps_the_room_of_its_longest_value():
-    panel = a_panel(sliders=(Slider(name="slope", label="slope", unit="mm", low=1000, high=12000, start=2000, step=100,
+    panel = a_panel(sliders=(Slider(name="slope", label="slope", unit="mm", low=-9000, high=9000, start=2000, step=100,
                                     si=1e-3),))
 
     def room():
         return re.findall(r"min-width:(\d+)ch", panel.readout.value)
     assert room() == [str(len("2.0 m") + 1)]
-    panel.slider("slope").value = 12000
-    panel.slider("slope").value = 1000
-    assert room() == [str(len("12.0 m") + 1)]
+    panel.slider("slope").value = -1000
+    panel.slider("slope").value = 2000
+    assert room() == [str(len("-1.0 m") + 1)]
 
 
 def test_read_outs_and_sentences_stand_in_status_regions():
