@@ -59,6 +59,13 @@ def test_arrows_point_down_only(floor):
 
 
 @pytest.mark.parametrize("floor", FLOORS)
+def test_lines_and_files_are_short(floor):
+    for path in modules(floor):
+        lines = path.read_text(encoding="utf-8").splitlines()
+        assert len(lines) <= 300 and max(map(len, lines), default=0) <= 120, path.relative_to(TOP)
+
+
+@pytest.mark.parametrize("floor", FLOORS)
 def test_that_test_has_read_files(floor):
     assert len(modules(floor)) > 1
     assert any(list(imported(path)) for path in modules(floor))

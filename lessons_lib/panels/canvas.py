@@ -36,7 +36,7 @@ def _ground_kept(few, picture):
 
 
 def _stamp(artist, renderer):
-    """What an artist draws, alone: left edge, lower edge (pixels from below), RGBA rows from below; None for nothing."""
+    """What an artist draws, alone: left and lower edge (pixels), RGBA rows from below; None for nothing."""
     own = RendererAgg(renderer.width, renderer.height, renderer.dpi)
     artist.draw(own)
     pixels = np.asarray(own.buffer_rgba())

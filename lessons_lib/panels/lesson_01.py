@@ -105,8 +105,8 @@ def falling_field(sheet=None):
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
         alt=lambda field: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
-            f"{field.z * 1e3:.3g} mm B is {field.flux_density * 1e3:.4g} mT, the local exponent {signed(f'{field.exponent:.2f}')}, "
-            f"and at twice the distance B is {field.doubled:.2f} times as large."))
+            f"{field.z * 1e3:.3g} mm B is {field.flux_density * 1e3:.4g} mT, the local exponent "
+            f"{signed(f'{field.exponent:.2f}')}, and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
 def inside_figure():
@@ -128,5 +128,5 @@ def inside_the_rod(sheet=None):
             "J": f"{field.j:.3f} T", "where": field.sentence},
         alt=lambda field: (
             "B runs upward through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
-            f"At {field.place * 1e3:g} mm from the middle B is {field.b:.3f} T, H {signed(f'{field.h / 1e3:.1f}')} kA/m, "
-            f"J {field.j:.3f} T; {field.sentence}."))
+            f"At {field.place * 1e3:g} mm from the middle B is {field.b:.3f} T, H "
+            f"{signed(f'{field.h / 1e3:.1f}')} kA/m, J {field.j:.3f} T; {field.sentence}."))

@@ -189,7 +189,7 @@ def raised(*, kind, number, raised, look):
 
 @lru_cache(maxsize=8)
 def _unit_maps(rod):
-    """B along y and z (T) on the map, one column for unit current at each node of a pole; kept, for most stand still."""
+    """B along y and z (T) on the map, one column for each node of a pole with unit current; kept: most stand still."""
     y, z = (grid.ravel() for grid in np.meshgrid(MAP_Y - rod.y, MAP_Z - rod.middle[2]))
     outward, upward = rod.surface.field_matrix(np.abs(y), z)
     return np.sign(y)[:, np.newaxis] * outward, upward

@@ -49,7 +49,8 @@ def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
     picture.add("over the rod", x=readings["distance"] * 1e3, readings=fit.readings * 1e3, sigma=fit.sigma * 1e3,
                 model=fit.model * 1e3, line=(distance * 1e3, rod.flux_density(places)[:, 2] * 1e3))
     return _shown(picture,
-                  f"The curve of a rod with a recoil permeability of {recoil_permeability:g} runs through the readings.",
+                  f"The curve of a rod with a recoil permeability of {recoil_permeability:g} runs through the "
+                  "readings.",
                   _left_over(readings["distance"] * 1e3, fit, "mm"))
 
 

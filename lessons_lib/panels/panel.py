@@ -204,12 +204,14 @@ class Panel:
             self._waiting = loop.call_later(REST, self._redraw, result)
 
     def _spoken(self, readouts):
-        """The read-outs as a paragraph; each keeps the room of its longest value, for lines that break elsewhere jump."""
+        """The read-outs as a paragraph; each keeps the room of its longest value, so that lines break alike."""
         for label, text in readouts.items():
             self._room[label] = min(max(self._room.get(label, 0), len(text) + 1), MOST_ROOM)
-        pairs = " ".join(f'<span style="display:inline-block;margin-right:1em">{html.escape(label)}: '
-                         f'<b style="display:inline-block;min-width:{self._room[label]}ch">{html.escape(text)}</b></span>'
-                         for label, text in readouts.items())
+        block = "display:inline-block"
+        pairs = " ".join(
+            f'<span style="{block};margin-right:1em">{html.escape(label)}: '
+            f'<b style="{block};min-width:{self._room[label]}ch">{html.escape(text)}</b></span>'
+            for label, text in readouts.items())
         return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs
                 + "</p>")
 

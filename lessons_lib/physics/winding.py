@@ -259,7 +259,7 @@ def _in_batches(of_unit_density, points):
 
 @lru_cache(maxsize=64)
 def _unit_field(coil, points):
-    """B (T) of 1 A/m2 at points as bytes; kept, for the same strings and poles come again with other magnets and turns."""
+    """B (T) of 1 A/m2 at points as bytes; kept: strings and poles come again with other magnets and turns."""
     field = _in_batches(coil._field, np.frombuffer(points).reshape(-1, 3))
     field.setflags(write=False)
     return field
