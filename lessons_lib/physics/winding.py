@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
-from scipy.special import roots_legendre
 
 from lessons_lib.base.checks import finite, not_negative, one_of, points_in_space, positive, refuse
+from lessons_lib.physics.coil_inductance import inductance, mutual_inductance
 from lessons_lib.physics.smeared_current import (
-    angle_rule, arc_field, arc_potential, bar_field, bar_potential, hyperbolic_rule)
+    angle_rule, arc_field, arc_potential, bar_field, bar_potential)
 
 _POINTS_AT_ONCE = 256   # keeps the work of one batch in the processor's cache
 
@@ -111,13 +111,13 @@ class _Coil:
         >>> round(brooks.self_inductance() / 0.015 * 1e6, 4)   # Brooks's coil: 1.6994 microhenry per metre of radius
         1.6994
         """
-        return _self_inductance(self)
+        return inductance(self)
 
     def mutual_inductance(self, other):
         """Mutual inductance in air with another coil, H; negative where the two oppose each other in series."""
         x, y = (abs(round(of_other - own, 12)) for own, of_other in ((self.x, other.x), (self.y, other.y)))
         one, beside = replace(self, x=0.0, y=0.0, winding_sense=1), replace(other, x=x, y=y, winding_sense=1)
-        return self.winding_sense * other.winding_sense * _mutual_inductance(one, beside)
+        return self.winding_sense * other.winding_sense * mutual_inductance(one, beside)
 
     def mean_turn(self):
         """Length of the middle turn, m."""
@@ -263,53 +263,3 @@ def _unit_field(coil, points):
     field = _in_batches(coil._field, np.frombuffer(points).reshape(-1, 3))
     field.setflags(write=False)
     return field
-
-
-@lru_cache(maxsize=64)
-def _self_inductance(coil):
-    """Twice the vector potential along half of the coil's own wire; round a round coil one place stands for all."""
-    points, steps = _half_of_the_wire(coil, *((6, 8) if coil._straight() else (16, 1)))
-    return float(2 * coil.turns * coil.winding_sense * np.sum(coil.vector_potential(points) * steps))
-
-
-@lru_cache(maxsize=64)
-def _mutual_inductance(coil, other):
-    """The vector potential of one coil along the other's wire; kept for the next pair that lies like this one."""
-    points, steps = _half_of_the_wire(other)
-    middle = np.array([other.x, other.y, 0.0])
-    turned = (points - middle) * (-1.0, -1.0, 1.0) + middle
-    along = coil.vector_potential(points) - coil.vector_potential(turned)
-    return float(other.turns * np.sum(along * steps))
-
-
-def _half_of_the_wire(coil, section=6, along=12):
-    """Points on the right straight and the upper half round, and the piece of the mean turn that each stands for.
-
-    Gauss's rule over the section and along the wire; points and steps of shape (n, 3), m. The other half is the same
-    turned by half a turn, its steps reversed.
-    """
-    radius, z, weight = _section_rule(coil, section)
-    node, share = gauss = roots_legendre(along)
-    end = coil._straight() / 2
-    upper, upper_share = hyperbolic_rule(end, 0.0, end, coil.outer_radius, gauss)   # the ends bend the integrand most
-    place, length = np.concatenate([upper, -upper])[:, None], -np.concatenate([upper_share, upper_share])[:, None]
-    angle, turn = np.pi / 2 * (1 + node)[:, None], np.pi / 2 * share[:, None]
-    bar = _table(radius + 0 * place, place + 0 * radius, z + 0 * place)
-    bar_steps = _table(0 * length * weight, length * weight, 0 * length * weight)
-    arc = _table(radius * np.cos(angle), end + radius * np.sin(angle), z + 0 * angle)
-    piece = turn * radius * weight
-    arc_steps = _table(-piece * np.sin(angle), piece * np.cos(angle), 0 * piece)
-    return np.concatenate([bar, arc]) + (coil.x, coil.y, 0.0), np.concatenate([bar_steps, arc_steps])
-
-
-def _table(*columns):
-    return np.stack([column.ravel() for column in columns], axis=-1)
-
-
-def _section_rule(coil, order):
-    """Gauss's rule over the winding's section: radius, z and weights that add up to one, each of shape (n,)."""
-    node, share = roots_legendre(order)
-    (inner, outer), (bottom, top) = coil._sides(), coil._faces()
-    radius = (inner + outer) / 2 + (outer - inner) / 2 * np.repeat(node, order)
-    z = (bottom + top) / 2 + (top - bottom) / 2 * np.tile(node, order)
-    return radius, z, np.outer(share, share).ravel() / 4
