@@ -20,7 +20,9 @@ def test_the_real_lessons_play_through(tmp_path, capsys, monkeypatch):
     monkeypatch.setenv("LESSONS_WORK_FOLDER", "untouched")
     new_course(tmp_path / "autumn", 3)
     before = sorted(path.name for path in (tmp_path / "autumn").rglob("*"))
-    assert main(["play", str(tmp_path / "autumn")]) == 0
+    (tmp_path / "checkout").mkdir()
+    monkeypatch.chdir(tmp_path / "checkout")
+    assert main(["play", "../autumn"]) == 0         # as the README writes it
     said = capsys.readouterr().out
     exercises = sum(len(lesson.exercises) for lesson in Course(tmp_path / "autumn").lessons.values())
     assert f"{exercises} exercises were played as b010 with the model answers: all right. Next: give out." in said

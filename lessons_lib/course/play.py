@@ -36,7 +36,7 @@ def play(course, bench, pages=False):
     -----
     All is done in a folder of its own that is removed at the end: nothing is given out, kept or returned.
     """
-    faults = []
+    course, faults = Course(course.folder.resolve()), []    # it is read from within another folder
     # on some systems a kernel that has just ended holds its folder for a moment
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home, _student(Path(home)) as desk:
         use_card(bench_card(course.secret, bench))
