@@ -1,5 +1,7 @@
 """What several files of tests share: the invented class of 40 over all lessons, played once a session."""
+import contextlib
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -11,7 +13,8 @@ from lessons_lib.course.mark import mark
 @pytest.fixture(scope="session")
 def term(tmp_path_factory):
     """The folder of a course that was played, marked, marked by hand and marked again; leave it as it is."""
-    course = make_term(tmp_path_factory.mktemp("term"))
+    with contextlib.chdir(tmp_path_factory.mktemp("term")):
+        course = make_term(Path("class"))       # a folder beside, as the README's command names one
     lines = [f"{bench},Ada Namesake {bench[1:]}" for bench in course.students]
     (course.folder / "class_list.csv").write_text("\n".join(["bench,student", *lines]), encoding="utf-8")
     mark(Course(course.folder))

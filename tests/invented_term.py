@@ -30,8 +30,9 @@ slip_marks = {{ "1.1" = {{ "diameter for radius" = 0.5 }} }}
 
 def make_term(folder, *, benches=40, answers=None):
     """Make the course in folder/course, all lessons given out, worked on and returned; return the `Course`."""
+    folder = folder.resolve()     # its students stand in folders of their own
     folder.mkdir(parents=True, exist_ok=True)
-    course = Course(folder.resolve() / "course")
+    course = Course(folder / "course")
     new_course(course.folder, benches)
     (course.folder / "secret.txt").write_text(SECRET)
     ids = sorted(path.stem[-2:] for path in (answers or CHECKOUT / "answers").glob("lesson_*.py"))
