@@ -23,11 +23,6 @@ def pages():
     return [*lessons(), NOTEBOOKS / "instructor_desk.ipynb"]
 
 
-def pages():
-    """The lesson notebooks and the instructor's desk."""
-    return [*lessons(), NOTEBOOKS / "instructor_desk.ipynb"]
-
-
 def read(path):
     return nbformat.read(path, as_version=4)
 

@@ -136,7 +136,6 @@ class Step:
             finally:
                 self.bar.clear()
         self.desk.refresh(self)
-        self.desk.refresh(self)
 
 
 def _inside(widget):

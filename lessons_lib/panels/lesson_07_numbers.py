@@ -140,6 +140,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
 
 MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
 _ALONG = np.linspace(-34e-3, 34e-3, 137)
+_BETWEEN = PLACES + np.where(np.arange(6) < 3, 1, -1) * shown_place["string_spacing"] / 2  # from each pole, inwards
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -172,19 +173,23 @@ def _tops(number, raised):
     return tuple(raised if n == number else 0.0 for n in range(6))
 
 
-def _field(kind, tops, y, z):
-    return pickup(kind, tops).flux_density(np.stack(np.broadcast_arrays(0.0, y, z), axis=-1))
+@lru_cache(maxsize=64)
+def _upright(kind, tops, look):
+    """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
+    places = (_ALONG, PLACES, _BETWEEN)
+    y = np.concatenate(places)
+    field = pickup(kind, tops).flux_density(np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1))[:, 2]
+    return np.split(field, np.cumsum([part.size for part in places])[:-1])
 
 
 def raised(*, kind, number, raised, look):
     """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
     flat, now = LEVEL, _tops(number, raised)
     change = decibels(_pulses(kind, now, "III"), 1.0) - decibels(_pulses(kind, flat, "III"), 1.0)
-    inward = 1 if number < 3 else -1
-    places = PLACES[number] + np.array([0.0, inward * shown_place["string_spacing"] / 2])
-    before, after = (_field(kind, tops, places, look)[:, 2] for tops in (flat, now))
-    return Raised(kind=kind, number=number, raised=raised, look=look, changes=change, over_pole=(before[0], after[0]),
-                  half_way=before[1])
+    _, before, half_way = _upright(kind, flat, look)
+    _, after, _ = _upright(kind, now, look)
+    return Raised(kind=kind, number=number, raised=raised, look=look, changes=change,
+                  over_pole=(before[number], after[number]), half_way=half_way[number])
 
 
 @lru_cache(maxsize=8)
@@ -208,8 +213,9 @@ def _map(kind, tops):
 def raised_map(*, kind, number, raised, look):
     """What FieldOverSix.update and FieldAcross.update take."""
     now = _tops(number, raised)
-    flat, moved = (_field(kind, tops, _ALONG, look)[:, 2] for tops in (LEVEL, now))
-    unit = _field(kind, LEVEL, PLACES[2], look)[2]
+    flat, over_poles, _ = _upright(kind, LEVEL, look)
+    moved, _, _ = _upright(kind, now, look)
+    unit = over_poles[2]
     poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now).poles]
     return {"map": {"size": _map(kind, now), "poles": poles, "bar": kind != "rods", "look": look},
             "across": {"y": _ALONG, "flat": flat / unit, "moved": moved / unit, "unit": unit}}
