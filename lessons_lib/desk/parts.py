@@ -108,6 +108,13 @@ class Step:
         """Show words, and speak them."""
         self.status.value = status(text)
 
+    def chosen_course(self):
+        """Return the `Course` in the folder that was typed; None, and say so, where there is none."""
+        course = self.desk.course()
+        if course is None:
+            self.say("Choose a course folder first.")
+        return course
+
     def ask(self, question, **choices):
         """Ask before something is written anew; *choices*: words of a button (blanks as _) -> what to do, or None."""
         self.say(question)

@@ -68,9 +68,9 @@ class GiveOut(Step):
         return [box.description[:2] for box in self.boxes.children if box.value and not box.disabled]
 
     def _press(self):
-        course = self.desk.course()
+        course = self.chosen_course()
         if course is None:
-            return self.say("Choose a course folder first.")
+            return
         if not self.chosen() and not kept_ids(course):
             return self.say("Choose at least one lesson.")
         if not (course.folder / "cards.html").exists():
@@ -134,9 +134,9 @@ class Mark(Step):
         return [row(button("Mark", self._press))]
 
     def _press(self):
-        course = self.desk.course()
+        course = self.chosen_course()
         if course is None:
-            return self.say("Choose a course folder first.")
+            return
         if not marks_are_there(course):
             return self.work(self._mark)
         self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed "
@@ -182,9 +182,9 @@ class Read(Step):
             self.bench.value = chosen if chosen in benches else next(iter(benches), None)
 
     def _file(self, name, first):
-        course = self.desk.course()
+        course = self.chosen_course()
         if course is None:
-            return self.say("Choose a course folder first.")
+            return
         path = course.folder / name
         self.work(lambda: self._show(path) if path.exists() else self.say(f"There is no {path} yet. {first}"))
 
@@ -197,9 +197,9 @@ class Read(Step):
 
     def _make(self, name, write):
         """Write a page and show it; where it is there from before, ask which."""
-        course = self.desk.course()
+        course = self.chosen_course()
         if course is None:
-            return self.say("Choose a course folder first.")
+            return
         path = course.folder / name
         if not path.exists():
             return self.work(lambda: self._show(write()))
