@@ -6,6 +6,7 @@ from ..base.own_instrument import in_use
 from ..base.workshop import house_coil, house_magnet, house_small_coil, house_strings
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
+from ..physics.plucked_string import TunedString
 from ..physics.six_strings import in_a_row, workshop_row
 from ..physics.winding import LongCoil
 
@@ -48,6 +49,13 @@ def tension(name):
     """Tension (N) of one of the strings at its pitch."""
     string = shown_strings[name]
     return (2 * shown_place["scale_length"] * string["frequency"]) ** 2 * string["linear_density"]
+
+
+def shown_string(name):
+    """One of the strings as it is, with its stiffness and its (assumed) decay, open, as a TunedString."""
+    row = shown_strings[name]
+    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
+                             linear_density=row["linear_density"], core_diameter=row["core"])
 
 
 @lru_cache(maxsize=1)

@@ -8,10 +8,9 @@ from ..base.wire import magnet_wire
 from ..base.workshop import house_load
 from ..physics.coil_response import LoadedCoil
 from ..physics.induction import pickup_voltage
-from ..physics.plucked_string import TunedString
 from ..pictures.style import signed
 from .instrument import (
-    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_strings, shown_winding)
+    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_string, shown_winding)
 from .lesson_05_numbers import FORCE, flexible, fret_measures, sensitivity, steel_of, y_of
 from .sound import sounds
 
@@ -33,13 +32,6 @@ class Broken:
     def __str__(self):
         figure = signed(f"{self.value:+.1f} dB") if self.is_level else f"x {self.value:.2f}"
         return f"{self.condition:24s}{self.instead:62s}{figure}"
-
-
-def real(string):
-    """One of the workshop's strings with its stiffness and its (assumed) decay, open."""
-    row = shown_strings[string]
-    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
-                             linear_density=row["linear_density"], core_diameter=row["core"])
 
 
 def loaded_coil():
@@ -92,7 +84,7 @@ def broken_conditions(name="VI"):
                                   rule="displacement", hand="fraction")
     loud = {string: sensitivity(string, _HEIGHT) / (2 * flexible(string).impedance) for string in ("I", name)}
     towards = [largest_voltage(name, fret, math.pi) for fret in (OCTAVE, 0)]
-    stiff = [_largest_speed(real(name), fret, start=0.0) for fret in (OCTAVE, 0)]
+    stiff = [_largest_speed(shown_string(name), fret, start=0.0) for fret in (OCTAVE, 0)]
     treble = _treble(name, FINGER, LISTENS) / _treble(name, 0.0, 0.0)
     return [
         Broken(condition="same string", instead="string I beside this one, peak voltage", value=loud["I"] / loud[name]),
@@ -116,7 +108,7 @@ def plucks(name="VI", *, seconds=1.5, rate=44100):
     The real string with its decay, 5 mm of finger, 10 mm of pickup, the curved map; 1 N, up. Partials to 10 kHz.
     """
     time = np.arange(int(seconds * rate)) / rate
-    motions = {fret: _pluck(real(name), fret, highest=10e3) for fret in FRETS_HEARD}
+    motions = {fret: _pluck(shown_string(name), fret, highest=10e3) for fret in FRETS_HEARD}
     signals = {
         "displacement": [motion.displacement(time, _PICKUP, aperture=LISTENS)[0] for motion in motions.values()],
         "voltage": [pickup_voltage(shown_pickup(), steel_of(name), motion, time, height=_HEIGHT, place=_PICKUP,

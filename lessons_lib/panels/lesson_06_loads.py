@@ -5,8 +5,7 @@ from types import MappingProxyType
 import numpy as np
 
 from ..physics.induction import pickup_voltage
-from .instrument import shown_pickup, shown_place
-from .lesson_05_conditions import real
+from .instrument import shown_pickup, shown_place, shown_string
 from .lesson_05_numbers import steel_of, y_of
 from .lesson_06_numbers import HOUSE, loaded_coil
 from .sound import QUIET, sounds
@@ -28,8 +27,8 @@ def coil_with(load):
 def pluck(*, seconds=1.5, rate=44100):
     """Voltage (V) that one pluck of string III induces in the house coil: 1 N, house places."""
     time = np.arange(int(seconds * rate)) / rate
-    motion = real(STRING).pluck(force=1.0, place=shown_place["pluck_place"], width=PLECTRUM,
-                                highest_frequency=HIGHEST_PARTIAL)
+    motion = shown_string(STRING).pluck(force=1.0, place=shown_place["pluck_place"], width=PLECTRUM,
+                                        highest_frequency=HIGHEST_PARTIAL)
     return pickup_voltage(shown_pickup(), steel_of(STRING), motion, time, height=shown_place["string_height"],
                           place=shown_place["pickup_place"], y=y_of(STRING), aperture=LISTENS)
 

@@ -10,11 +10,10 @@ from ..physics.design import COPPER_DENSITY
 from ..physics.hum import hum_voltages
 from ..physics.magnets import RodMagnet
 from ..physics.pickup import Pickup
-from ..physics.plucked_string import TunedString
 from ..physics.six_strings import in_a_row
 from ..physics.winding import LongCoil
 from ..pictures.style import signed
-from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_strings
+from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_string
 from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
 from .sound import sounds
 
@@ -160,10 +159,8 @@ _RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10
 
 def _speed(name):
     """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
-    row = shown_strings[name]
-    string = TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
-                               linear_density=row["linear_density"], core_diameter=row["core"])
-    motion = string.pluck(force=_FORCE, place=shown_place["pluck_place"], width=_FINGER, highest_frequency=8e3)
+    motion = shown_string(name).pluck(force=_FORCE, place=shown_place["pluck_place"], width=_FINGER,
+                                      highest_frequency=8e3)
     time = np.arange(int(_NOTE * _RATE)) / _RATE
     ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
     return ends * motion.velocity(time, shown_place["pickup_place"], aperture=_LISTENS)[0]
