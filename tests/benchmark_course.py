@@ -33,18 +33,18 @@ def make_returns(folder, count, ids=None):
     They are over all lessons, or over those of the *ids*.
     """
     new_course(folder, 1)
-    lessons = {id: lesson for id, lesson in Course(folder).lessons.items() if ids is None or id in ids}
+    lessons = {lesson_id: lesson for lesson_id, lesson in Course(folder).lessons.items() if ids is None or lesson_id in ids}
     benches = [f"b{number:04d}" for number in range(1000, 1000 + -(-count // len(lessons)))]
     (folder / "class_list.csv").write_text("bench\n" + "\n".join(benches) + "\n")
     (folder / "secret.txt").write_text("a fixed secret of at least thirty-two characters\n")
     course = Course(folder)
-    for id, lesson in lessons.items():
+    for lesson_id, lesson in lessons.items():
         given_out = GivenOut(course, lesson)
         for bench in benches:
             sheet = EventSheet(lesson, bench, bench_card(course.secret, bench), given_out.give(course.secret, bench))
             Worker(lesson, sheet, sheet.drawn, bench).whole()
             (folder / "returned" / bench).mkdir(exist_ok=True)
-            (folder / "returned" / bench / f"return-{bench}-{id}.json").write_bytes(sheet.data())
+            (folder / "returned" / bench / f"return-{bench}-{lesson_id}.json").write_bytes(sheet.data())
         given_out.save()
     return course
 

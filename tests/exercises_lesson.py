@@ -89,5 +89,5 @@ def lay_sheet(folder, bench, content=None):
     return path
 
 
-def drawn(id, bench="b000"):
-    return draw(LESSON[id], secret="test", bench=bench)
+def drawn(exercise_id, bench="b000"):
+    return draw(LESSON[exercise_id], secret="test", bench=bench)

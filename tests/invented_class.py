@@ -235,8 +235,8 @@ def compare(course, due, totals):
     for bench, marks in due.items():
         row = {name.partition(" (")[0]: cell for name, cell in rows[bench].items()}
         expected = {"total": _text(totals[bench]), **{
-            id: "" if marks is None else "to mark" if marks[id] is None else _text(marks[id])
-            for id in (marks or [name for name in row if name[0].isdigit() and " " not in name])}}
+            exercise_id: "" if marks is None else "to mark" if marks[exercise_id] is None else _text(marks[exercise_id])
+            for exercise_id in (marks or [name for name in row if name[0].isdigit() and " " not in name])}}
         if wrong := {name: (row[name], cell) for name, cell in expected.items() if row[name] != cell}:
             yield f"{bench}: " + ", ".join(f"{name} is {is_now!r}, due {cell!r}"
                                            for name, (is_now, cell) in wrong.items())

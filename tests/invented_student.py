@@ -62,9 +62,9 @@ class Student:
     def _desk(self):
         return at_desk(self.notebooks, self.home / self.machine)
 
-    def type(self, id, value, unit=None, **readings):
+    def type(self, exercise_id, value, unit=None, **readings):
         with self._desk():
-            return self.sheet.answer(id, value, unit, **readings)
+            return self.sheet.answer(exercise_id, value, unit, **readings)
 
     def drawn(self, exercise):
         return Drawn(exercise=exercise, shown=dict(self.sheet.given(exercise.id)), hidden={})
@@ -103,9 +103,9 @@ class Student:
         elif exercise.kind == "function":
             self.type(exercise.id, lambda values, time: factor * exercise.answer(values, time))
 
-    def unclear(self, id, line):
+    def unclear(self, exercise_id, line):
         with self._desk():
-            return self.sheet.unclear(id, line)
+            return self.sheet.unclear(exercise_id, line)
 
     def give_back(self, returned, folder=""):
         """Return the work as the sheet writes it; the file goes where the instructor keeps it."""

@@ -38,16 +38,16 @@ def make_term(folder, *, benches=40, answers=None):
     ids = sorted(path.stem[-2:] for path in (answers or CHECKOUT / "answers").glob("lesson_*.py"))
     (course.folder / "course.toml").write_text(encoding="utf-8", data=SETTINGS.format(
         answers=f"answers = '{answers}'" if answers else "", deadlines=", ".join(
-            f'"{id}" = 2030-03-{1 + 3 * place:02d}T18:00:00' for place, id in enumerate(ids))))
+            f'"{lesson_id}" = 2030-03-{1 + 3 * place:02d}T18:00:00' for place, lesson_id in enumerate(ids))))
     pack, _, _ = give_out(course, ids)
     notebooks = unpack(pack, folder / "unpacked")
-    given_out = {id: GivenOut(course, course.lessons[id]) for id in ids}
+    given_out = {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in ids}
     received = [("file", "received")]
     for bench in course.students:
-        for place, id in enumerate(ids):
+        for place, lesson_id in enumerate(ids):
             if _returns(bench, place, len(ids)):
-                _work(course, given_out[id], id, bench, notebooks, folder / "students" / bench / id)
-                _give_back(course, folder / "students" / bench / id, bench, place, received)
+                _work(course, given_out[lesson_id], lesson_id, bench, notebooks, folder / "students" / bench / lesson_id)
+                _give_back(course, folder / "students" / bench / lesson_id, bench, place, received)
     _damage(course)
     with open(course.folder / "received.csv", "w", encoding="utf-8-sig", newline="") as file:
         csv.writer(file).writerows(received)
@@ -61,7 +61,7 @@ def _returns(bench, place, count):
     return bench != AWAY and random.Random(f"returns {bench} {place}").random() < share
 
 
-def _work(course, given_out, id, bench, notebooks, home):
+def _work(course, given_out, lesson_id, bench, notebooks, home):
     card = bench_card(course.secret, bench)
     if bench == WRONG_CODE:     # another's code, with a check character that fits
         code = "".join(ALPHABET[(ALPHABET.index(one) + 1) % 32] for one in card[5:10])
@@ -69,9 +69,9 @@ def _work(course, given_out, id, bench, notebooks, home):
     for machine in ("home", "school") if bench == TWO_MACHINES else ("home",):
         with at_desk(notebooks, home / machine):
             lessons_lib.use_card(card)
-            sheet = lessons_lib.open_sheet(id)
+            sheet = lessons_lib.open_sheet(lesson_id)
             assert sheet.trouble is None, sheet.trouble
-            Worker(course.lessons[id], sheet, given_out.drawn(bench), bench if machine == "home" else "other").whole()
+            Worker(course.lessons[lesson_id], sheet, given_out.drawn(bench), bench if machine == "home" else "other").whole()
             assert "ready" in sheet.return_work().state
 
 

@@ -37,28 +37,28 @@ class EventSheet:
     def __post_init__(self):
         self.events, self._claims = [], {}
 
-    def _add(self, event, id, **what):
+    def _add(self, event, exercise_id, **what):
         number = len(self.events) + 1
         dice = random.Random(f"{self.bench} {self.lesson.id} {number}")
         self.events.append({"id": f"{dice.getrandbits(64):016x}", "number": number, "event": event,
                             "time": f"2030-03-01T08:{number // 60:02d}:{number % 60:02d}+01:00",
-                            "lesson": self.lesson.id, "exercise": id, **what})
+                            "lesson": self.lesson.id, "exercise": exercise_id, **what})
 
-    def answer(self, id, value, unit=None, **readings):
+    def answer(self, exercise_id, value, unit=None, **readings):
         if callable(value):
-            exercise = self.lesson[id]
+            exercise = self.lesson[exercise_id]
             value = claim_text(open_parts(exercise), exercise.readings(value))
-        self._add("answer", id, value=value, **({"unit": unit} if unit else {}),
+        self._add("answer", exercise_id, value=value, **({"unit": unit} if unit else {}),
                   **({"readings": readings} if readings else {}))
 
-    def predict(self, id, choice, sureness, reason=""):
-        self._add("prediction", id, choice=choice, sureness=sureness, reason=reason)
+    def predict(self, exercise_id, choice, sureness, reason=""):
+        self._add("prediction", exercise_id, choice=choice, sureness=sureness, reason=reason)
 
-    def saw(self, id, choice):
-        self._add("saw", id, choice=choice)
+    def saw(self, exercise_id, choice):
+        self._add("saw", exercise_id, choice=choice)
 
-    def unclear(self, id, line):
-        self._add("unclear", id, line=line)
+    def unclear(self, exercise_id, line):
+        self._add("unclear", exercise_id, line=line)
 
     def data(self):
         return return_bytes(bench=self.bench, code=self.card[len(self.bench) + 1:], lesson=self.lesson.id,

@@ -56,8 +56,8 @@ def small(tmp_path, monkeypatch):
     return made
 
 
-def exercise(student, id):
-    return student.lesson[id]
+def exercise(student, exercise_id):
+    return student.lesson[exercise_id]
 
 
 @pytest.fixture

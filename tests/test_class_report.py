@@ -24,8 +24,8 @@ def page_of(folder):
     return (folder / "marks" / "class_report.html").read_text(encoding="utf-8")
 
 
-def lesson_part(page, id):
-    return re.search(rf"<h2>Lesson {id}, .*?</section>", page, re.DOTALL)[0]
+def lesson_part(page, lesson_id):
+    return re.search(rf"<h2>Lesson {lesson_id}, .*?</section>", page, re.DOTALL)[0]
 
 
 def rows(part, title):
@@ -38,14 +38,14 @@ def rows(part, title):
 
 # ---- the counts, done again in another way ---------------------------------------------------------------------------
 
-def counted_again(folder, id, exercise):
+def counted_again(folder, lesson_id, exercise):
     """(answered, right at first, right in the end) from the files and the formula alone: no seals, no marking."""
     course, events = Course(folder), {}
     for path in (folder / "returned").rglob("*.json"):
         found = read_return(path.read_bytes())
-        if getattr(found, "lesson", None) == id and found.bench != WRONG_CODE:
+        if getattr(found, "lesson", None) == lesson_id and found.bench != WRONG_CODE:
             events.setdefault(found.bench, []).append(found)
-    given_out, counts = GivenOut(course, course.lessons[id]), np.zeros(3, int)
+    given_out, counts = GivenOut(course, course.lessons[lesson_id]), np.zeros(3, int)
     for bench, returns in events.items():
         answers = [one for one in merged(returns) if one["event"] == "answer" and one["exercise"] == exercise.id]
         if exercise.kind == "choice":
@@ -59,15 +59,15 @@ def counted_again(folder, id, exercise):
     return counts
 
 
-@pytest.mark.parametrize("id", ["01", "02", "05"])
-def test_the_counts_are_those_of_the_returned_files(term, id):
-    lesson = Course(term).lessons[id]
-    shown = {row[0]: row[2:] for row in rows(lesson_part(page_of(term), id), "Right at the first try, and in the end")}
-    returned = len({path.name for path in (term / "returned").rglob(f"return-*-{id}.json")
+@pytest.mark.parametrize("lesson_id", ["01", "02", "05"])
+def test_the_counts_are_those_of_the_returned_files(term, lesson_id):
+    lesson = Course(term).lessons[lesson_id]
+    shown = {row[0]: row[2:] for row in rows(lesson_part(page_of(term), lesson_id), "Right at the first try, and in the end")}
+    returned = len({path.name for path in (term / "returned").rglob(f"return-*-{lesson_id}.json")
                     if WRONG_CODE not in path.name})
     for exercise in lesson.exercises:
         if exercise.kind in ("number", "choice"):
-            n, first, right = counted_again(term, id, exercise)
+            n, first, right = counted_again(term, lesson_id, exercise)
             assert n > 20 and shown[exercise.id][1:] == [
                 share_text(first, n), share_text(right, n), f"{n} of {returned}"]
 
@@ -76,7 +76,7 @@ def test_it_says_who_many_returned_and_what_waits(term):
     page = page_of(term)
     counts = dict(re.findall(r"(\d\d): (\d+)", re.search("Returned, lesson by lesson: .*?[.]", page)[0]))
     assert set(counts) == set(Course(term).lessons) and all(25 < int(count) < 40 for count in counts.values())
-    texts = {row[0]: row for id in counts for row in rows(lesson_part(page, id), "Open questions")}
+    texts = {row[0]: row for exercise_id in counts for row in rows(lesson_part(page, exercise_id), "Open questions")}
     assert texts["1.7"][4] == texts["1.7"][2].split()[0] and texts["1.7"][5] == "0"       # marked by hand, all
     last = max(texts)
     assert texts[last][4] == "0" and int(texts[last][5]) > 20 and texts[last][6] == ""     # the last lesson waits
@@ -203,9 +203,9 @@ def garden_tally(**counts):
             if hasattr(one, name):
                 setattr(one, name, 20)
     tally.exercises["p1"].saw.update({"a": 20})
-    for id, changes in counts.items():
+    for exercise_id, changes in counts.items():
         for name, value in changes.items():
-            setattr(tally.exercises[id], name, value)
+            setattr(tally.exercises[exercise_id], name, value)
     return tally
 
 

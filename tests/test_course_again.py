@@ -301,8 +301,8 @@ def test_worked_answers_have_the_benchs_own_numbers_rubrics_and_notes(small, cap
     assert main(["worked-answers", str(small.folder), "--bench", " B011 "]) == 0
     page = (small.folder / "worked/b011.html").read_text(encoding="utf-8")
     student = small.student("b011")
-    for id in ("1.1", "1.2", "1.3", "1.6"):
-        one = exercise(student, id)
+    for exercise_id in ("1.1", "1.2", "1.3", "1.6"):
+        one = exercise(student, exercise_id)
         assert with_unit(f"{student.drawn(one).answer:.4g}", one.unit) in page
     assert "names a tool" in page and "Bring a compass." in page and "Both, because they share a post." in page
     assert "b011.html: for your eyes" in capsys.readouterr().out

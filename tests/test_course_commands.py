@@ -75,7 +75,7 @@ def test_the_key_has_the_right_values_of_the_benches_that_were_asked_for(small, 
     assert set(lines) == {"b011", "b902"} and "Before the garden" not in page
     for bench, line in lines.items():
         drawn = GivenOut(small.course, small.course.lessons["01"]).drawn(bench)
-        wanted = [with_unit(f"{drawn[id].answer:.4g}", "") for id in ("1.1", "1.2", "1.3", "1.6")]
+        wanted = [with_unit(f"{drawn[exercise_id].answer:.4g}", "") for exercise_id in ("1.1", "1.2", "1.3", "1.6")]
         assert re.findall("<td>(.*?)</td>", line) == wanted
     assert "The same for all: q1 (b); p1 the panel shows (a); 1.4 (c)." in page
 

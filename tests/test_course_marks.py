@@ -148,8 +148,8 @@ def test_the_page_of_notes_escapes_and_shows_no_right_value(small):
     assert "<script" not in page and "&lt;script&gt;" in page
     assert "0 of 11 marks without what waits for reading." in page
     assert "waits, of 3" in page and with_unit("5.5", "mm2") in page
-    for id in ("1.1", "1.2", "1.3", "1.6"):
-        assert f"{abs(student.drawn(exercise(student, id)).answer):.3g}" not in page
+    for exercise_id in ("1.1", "1.2", "1.3", "1.6"):
+        assert f"{abs(student.drawn(exercise(student, exercise_id)).answer):.3g}" not in page
     student.type("1.5", "shorter")
     small.give_back(student)
     small.mark()

@@ -123,8 +123,8 @@ def test_pages_come_without_another_benchs_numbers(autumn):
 
 def right_values(course):
     """Every right value of every bench, in the asked unit and in SI."""
-    for id in ("00", "01"):
-        given_out = GivenOut(course, course.lessons[id])
+    for lesson_id in ("00", "01"):
+        given_out = GivenOut(course, course.lessons[lesson_id])
         for bench in [*course.students, *course.spares]:
             for one in given_out.drawn(bench).values():
                 yield from (one.answer, one.answer * read_unit(one.exercise.unit).factor)
@@ -268,8 +268,8 @@ def test_a_second_give_out_says_what_is_new_and_who_needs_it(garden, capsys):
                                        (["00", "01", "02"], "lessons 1 and 2"),
                                        (["00", "01", "02", "10"], "lessons 1, 2 and 10")])
 def test_the_packs_readme_names_its_lessons(ids, span):
-    lessons = [replace(GARDEN, id=id) for id in ids]
-    pages = [Path(f"{id}.ipynb") for id in ids]
+    lessons = [replace(GARDEN, id=lesson_id) for lesson_id in ids]
+    pages = [Path(f"{lesson_id}.ipynb") for lesson_id in ids]
     assert f"the pages of {span} and the exercises" in pack_readme("autumn", lessons, pages)
 
 
@@ -323,7 +323,7 @@ def test_a_slip_added_later_changes_nobodys_numbers(garden, tmp_path):
     changed = 0
     for name in before:
         old, new = (read_sheet(sheets[name])["exercises"] for sheets in (before, after))
-        assert {id: one.get("given") for id, one in old.items()} == {id: one.get("given") for id, one in new.items()}
+        assert {exercise_id: one.get("given") for exercise_id, one in old.items()} == {exercise_id: one.get("given") for exercise_id, one in new.items()}
         changed += old != new
     assert changed == 15 - len(left_out) > 0       # the new note is in every other sheet of lesson 01
 

@@ -75,7 +75,7 @@ def test_a_chain_of_three():
 
 def test_following_changes_no_other_exercise_and_has_no_faults():
     ours, plain = (make_sheet(one, secret="test", bench="b003")["exercises"] for one in (GARDEN, LESSON))
-    assert {id: ours[id] for id in plain} == plain
+    assert {exercise_id: ours[exercise_id] for exercise_id in plain} == plain
     assert list(review(bank, draws=100)) == []
 
 

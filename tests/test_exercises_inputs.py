@@ -89,15 +89,15 @@ def test_a_decimal_comma_typed_without_quotes(desk, typed):
     assert verdict.state == State.UNREADABLE and "a decimal point, not a comma" in verdict.text
 
 
-@pytest.mark.parametrize("id", ["9.9", "", "p1 ", 1.1, None, ["1.1"], b"1.1", "x" * 5000, "\ud800", ..., "<b>"])
-def test_unknown_exercises(desk, id):
+@pytest.mark.parametrize("exercise_id", ["9.9", "", "p1 ", 1.1, None, ["1.1"], b"1.1", "x" * 5000, "\ud800", ..., "<b>"])
+def test_unknown_exercises(desk, exercise_id):
     sheet = lessons_lib.open_sheet("01")
-    for verdict in (sheet.answer(id, 3), sheet.unclear(id, "x"), sheet.predict(id, "a", 1), sheet.saw(id, "a"),
-                    sheet.worked_answer(id)):
+    for verdict in (sheet.answer(exercise_id, 3), sheet.unclear(exercise_id, "x"), sheet.predict(exercise_id, "a", 1), sheet.saw(exercise_id, "a"),
+                    sheet.worked_answer(exercise_id)):
         assert verdict.state == State.UNREADABLE and len(repr(verdict)) < 200
         verdict._repr_html_().encode()
-    assert sheet.prediction(id) is None and dict(sheet.given(id)) == {}
-    sheet.given(id)._repr_html_().encode()
+    assert sheet.prediction(exercise_id) is None and dict(sheet.given(exercise_id)) == {}
+    sheet.given(exercise_id)._repr_html_().encode()
 
 
 ANYTHING = st.one_of(
@@ -108,12 +108,12 @@ ANYTHING = st.one_of(
 
 @settings(max_examples=200, deadline=None, derandomize=True,
            suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(id=st.sampled_from(sorted(RECORDS)) | ANYTHING, value=ANYTHING, unit=ANYTHING)
-def test_nothing_raises_and_everything_can_be_shown(desk, id, value, unit):
+@given(exercise_id=st.sampled_from(sorted(RECORDS)) | ANYTHING, value=ANYTHING, unit=ANYTHING)
+def test_nothing_raises_and_everything_can_be_shown(desk, exercise_id, value, unit):
     sheet = lessons_lib.open_sheet("01")
-    for seen in (sheet.answer(id, value, unit), sheet.answer(id), sheet.given(id),
-                 sheet.predict(id, value, unit, value), sheet.saw(id, value), sheet.unclear(id, value),
-                 sheet.worked_answer(id)):
+    for seen in (sheet.answer(exercise_id, value, unit), sheet.answer(exercise_id), sheet.given(exercise_id),
+                 sheet.predict(exercise_id, value, unit, value), sheet.saw(exercise_id, value), sheet.unclear(exercise_id, value),
+                 sheet.worked_answer(exercise_id)):
         assert repr(seen).encode() and seen._repr_html_().encode()
     (desk / "my_work" / "log-b000.jsonl").unlink(missing_ok=True)
 

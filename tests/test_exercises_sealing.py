@@ -98,8 +98,8 @@ def test_a_digest_depends_on_each_of_its_parts_and_on_their_borders():
 def test_a_sheet_holds_no_right_value_and_no_letter_beside_right():
     sheet = make_sheet(LESSON, secret="test", bench="b000")
     text = str({name: value for name, value in sheet["exercises"].items()})
-    for id in ("1.1", "1.2", "1.3"):
-        assert f"{drawn(id).answer:.7g}" not in text
+    for exercise_id in ("1.1", "1.2", "1.3"):
+        assert f"{drawn(exercise_id).answer:.7g}" not in text
     gate = sheet["exercises"]["1.4"]
     assert gate["right"] not in gate["said"] and "right" not in str(gate["said"].values())
 

@@ -346,8 +346,8 @@ def test_once_right_stays_right_and_is_said(sheet):
 
 
 def test_three_dots_in_quotes_are_three_dots(sheet):
-    for id in ("1.1", "1.4"):
-        assert sheet.answer(id, "...").state == State.NOT_ANSWERED
+    for exercise_id in ("1.1", "1.4"):
+        assert sheet.answer(exercise_id, "...").state == State.NOT_ANSWERED
 
 
 def test_the_text_kept_last_can_go_into_a_report(sheet):

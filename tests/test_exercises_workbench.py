@@ -337,9 +337,9 @@ def test_nothing_that_is_typed_stops_a_page(sheet, value, table, name):
 
 # ---- what comes back, and marks --------------------------------------------------------------------------------------
 
-def an_event(id, number=1, **what):
+def an_event(exercise_id, number=1, **what):
     return {"id": f"{number:016x}", "number": number, "time": datetime(2030, 1, 1).astimezone().isoformat(),
-            "event": "answer", "lesson": "08", "exercise": id, **what}
+            "event": "answer", "lesson": "08", "exercise": exercise_id, **what}
 
 
 def read_again(*these):
@@ -465,7 +465,7 @@ def test_each_of_thirty_benches_gets_what_is_due(tmp_path):
     assert "One design that meets all limits" in worked_page(Course(course.folder), "b010").decode()
     assert done.waiting > 0
     report = (course.folder / "marks" / "class_report.html").read_text(encoding="utf-8")
-    assert all(f"<td class=id>{id}</td>" in report for id in ("8.1", "8.5"))
+    assert all(f"<td class=id>{exercise_id}</td>" in report for exercise_id in ("8.1", "8.5"))
 
 
 def test_an_invented_class_works_with_both_kinds_and_a_bench_plays_them(tmp_path):

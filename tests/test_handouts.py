@@ -22,7 +22,7 @@ from lessons_lib.handouts.states import STATES, states_of
 from notebooks import LIVE, NOTEBOOKS, lessons, read
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
-every_lesson = pytest.mark.parametrize("id", LESSONS)
+every_lesson = pytest.mark.parametrize("lesson_id", LESSONS)
 VOID = {"meta", "img", "br", "hr"}      # of the elements that a handout has, those that HTML never closes
 
 
@@ -69,24 +69,24 @@ def folder(tmp_path_factory):
 
 
 @pytest.fixture
-def page(folder, id):
-    return (folder / f"handout_{id}_b000.html").read_text(encoding="utf-8")
+def page(folder, lesson_id):
+    return (folder / f"handout_{lesson_id}_b000.html").read_text(encoding="utf-8")
 
 
-def drawn(id):
-    return draw_lesson(LESSONS[id], secret=SELF_STUDY_SECRET, bench="b000")
+def drawn(exercise_id):
+    return draw_lesson(LESSONS[exercise_id], secret=SELF_STUDY_SECRET, bench="b000")
 
 
 # ---- what is in it ---------------------------------------------------------------------------------------------------
 
 def test_every_lesson_has_a_handout(folder):
-    assert sorted(path.name for path in folder.glob("*.html")) == [f"handout_{id}_b000.html" for id in LESSONS]
+    assert sorted(path.name for path in folder.glob("*.html")) == [f"handout_{lesson_id}_b000.html" for lesson_id in LESSONS]
 
 
 @every_lesson
-def test_every_exercise_is_there_with_all_given_values(id, page):
-    reader, values = Reader(page), drawn(id)
-    for exercise in LESSONS[id].exercises:
+def test_every_exercise_is_there_with_all_given_values(lesson_id, page):
+    reader, values = Reader(page), drawn(lesson_id)
+    for exercise in LESSONS[lesson_id].exercises:
         if exercise.kind == "prediction":
             continue
         [section] = reader.of(tag="section", id=f"exercise-{exercise.id}")
@@ -104,13 +104,13 @@ def test_every_exercise_is_there_with_all_given_values(id, page):
 
 
 @every_lesson
-def test_every_panel_of_the_page_shows_three_states(id, page):
-    notebook = read(next(path for path in lessons() if path.name.startswith(id)))
+def test_every_panel_of_the_page_shows_three_states(lesson_id, page):
+    notebook = read(next(path for path in lessons() if path.name.startswith(lesson_id)))
     live = [found[1] for cell in notebook.cells if LIVE in cell.metadata.get("tags", ())
             for found in re.finditer(r"^panels\.(\w+)\(sheet", cell.source, re.MULTILINE)]
     assert [one["data-panel"] for one in Reader(page).of(**{"class": "figures"})] == live
     for panel in live:
-        assert len(states_of(id, panel)) == 3
+        assert len(states_of(lesson_id, panel)) == 3
         block = page.split(f'data-panel="{panel}"')[1].split("</div><section")[0].split("<hr>")[0]
         pictures = re.findall(r'src="data:image/svg\+xml;base64,([^"]+)"', block)
         assert len(set(pictures)) == 3, panel
@@ -120,16 +120,16 @@ def test_every_panel_of_the_page_shows_three_states(id, page):
 
 
 def test_the_table_names_no_panel_that_is_not_on_a_page():
-    code = {id: "".join(cell.source for cell in read(path).cells) for path in lessons() for id in [path.name[:2]]}
+    code = {lesson_id: "".join(cell.source for cell in read(path).cells) for path in lessons() for lesson_id in [path.name[:2]]}
     assert set(code) <= set(STATES)
-    for id, page in code.items():
-        assert all(f"panels.{panel}(sheet" in page for panel in STATES[id]), id
+    for lesson_id, page in code.items():
+        assert all(f"panels.{panel}(sheet" in page for panel in STATES[lesson_id]), lesson_id
 
 
 @every_lesson
-def test_a_prediction_stands_before_the_figures_and_what_they_mean_after(id, page):
+def test_a_prediction_stands_before_the_figures_and_what_they_mean_after(lesson_id, page):
     text = words(page)
-    for exercise in LESSONS[id].exercises:
+    for exercise in LESSONS[lesson_id].exercises:
         if exercise.kind == "prediction":
             reader = Reader(page)
             [card] = [one for one in reader.of(**{"class": "prediction"}) if exercise.question in words(one["text"])]
@@ -143,18 +143,18 @@ def test_a_prediction_stands_before_the_figures_and_what_they_mean_after(id, pag
 
 
 @every_lesson
-def test_machinery_stays_on_the_page(id, page):
+def test_machinery_stays_on_the_page(lesson_id, page):
     listings = "\n".join(one["text"] for one in Reader(page).of(**{"class": "listing"}))
-    machinery = r"open_sheet|sheet\.given|sheet\.answer|sheet\.return_work|\.still\(" if id != "00" else "open_sheet"
+    machinery = r"open_sheet|sheet\.given|sheet\.answer|sheet\.return_work|\.still\(" if lesson_id != "00" else "open_sheet"
     assert not re.search(machinery, listings)
-    assert id == "00" or "print(" in listings
-    assert ("plays sounds" in page) == (id in ("04", "05", "06", "07", "08"))
+    assert lesson_id == "00" or "print(" in listings
+    assert ("plays sounds" in page) == (lesson_id in ("04", "05", "06", "07", "08"))
 
 
 # ---- the file --------------------------------------------------------------------------------------------------------
 
 @every_lesson
-def test_the_file_stands_alone_and_is_whole(id, page):
+def test_the_file_stands_alone_and_is_whole(lesson_id, page):
     Reader(page)
     ids = re.findall(r' id="([^"]+)"', page)
     assert len(ids) == len(set(ids))
@@ -196,28 +196,28 @@ def test_formulas_and_options_and_links():
 def given_away(page, values):
     """Right values that are found: within the tolerance in a place for answers, or with five figures anywhere."""
     reader = Reader(page)
-    for id, one in values.items():
+    for exercise_id, one in values.items():
         if one.exercise.kind == "design":
             continue
         digits = f"{abs(one.answer):.12e}".replace(".", "")[:5]
         numbers = re.findall(r"\d[\d.]{4,}", reader.elements[0]["text"])
-        yield from (f"{id}: {found}" for found in numbers if found.replace(".", "").lstrip("0")[:5] == digits)
-        for place in reader.of(**{"data-exercise": id}):
-            own = place["text"].replace(f"{id}:", "")
-            yield from (f"{id}: {found} in its place" for found in re.findall(r"[-−]?\d+\.?\d*", own)
+        yield from (f"{exercise_id}: {found}" for found in numbers if found.replace(".", "").lstrip("0")[:5] == digits)
+        for place in reader.of(**{"data-exercise": exercise_id}):
+            own = place["text"].replace(f"{exercise_id}:", "")
+            yield from (f"{exercise_id}: {found} in its place" for found in re.findall(r"[-−]?\d+\.?\d*", own)
                         if one.scale.distance(float(found.replace("−", "-")), one.answer) < 2)
 
 
 @every_lesson
-def test_no_right_value_is_in_it(id, page):
-    values = drawn(id)
+def test_no_right_value_is_in_it(lesson_id, page):
+    values = drawn(lesson_id)
     assert values and list(given_away(page, values)) == []
 
 
-@pytest.mark.parametrize("id", ["01"])
+@pytest.mark.parametrize("lesson_id", ["01"])
 @pytest.mark.parametrize("plant", ["in the box", "in the text"])
-def test_a_planted_value_is_found(id, page, plant):
-    values = drawn(id)
+def test_a_planted_value_is_found(lesson_id, page, plant):
+    values = drawn(lesson_id)
     right = values["1.4"].answer
     planted = {"in the box": page.replace("1.4: <span", f"1.4: {right:.3g} <span"),
                "in the text": page.replace("<h1>", f"<p>It is {right:.6f}.</p><h1>")}[plant]
@@ -248,10 +248,10 @@ def test_a_course_gets_the_numbers_that_were_given_out(course, tmp_path, capsys)
     for bench in course.students:
         page = (tmp_path / "print" / f"handout_00_{bench}.html").read_text(encoding="utf-8")
         values = kept.drawn(bench)
-        for id in ("0.1", "0.2"):
-            [section] = Reader(page).of(tag="section", id=f"exercise-{id}")
-            for name, value in values[id].shown.items():
-                assert value_text(value, values[id].exercise.shown[name]) in section["text"]
+        for exercise_id in ("0.1", "0.2"):
+            [section] = Reader(page).of(tag="section", id=f"exercise-{exercise_id}")
+            for name, value in values[exercise_id].shown.items():
+                assert value_text(value, values[exercise_id].exercise.shown[name]) in section["text"]
         assert f"bench {bench}" in page and list(given_away(page, values)) == []
 
 

@@ -169,10 +169,10 @@ def test_numbers_of_the_worked_report():
 
 
 def test_examples_of_the_answers_are_the_invented_files():
-    for id, readings, names in (("8.2", CAPACITORS, ("added capacitance", "resonance")),
+    for exercise_id, readings, names in (("8.2", CAPACITORS, ("added capacitance", "resonance")),
                                 ("8.6", GAUSS, ("distance", "flux density"))):
         written = np.stack([readings.as_written(name) for name in names], axis=1)
-        assert ANSWERS[id].example["table"] == pytest.approx(written)
+        assert ANSWERS[exercise_id].example["table"] == pytest.approx(written)
 
 
 def test_what_the_predictions_say_is_what_the_models_show():

@@ -146,17 +146,17 @@ def right_value(exercise):
 @every_notebook
 def test_with_the_model_answers_all_is_right(path):
     exercises = {exercise.id: exercise for exercise in lesson_of(path).exercises}
-    verdicts = run_with(path, lambda id: right_value(exercises[id]))
+    verdicts = run_with(path, lambda exercise_id: right_value(exercises[exercise_id]))
     assert verdicts
-    for id, verdict in verdicts.items():
-        state = "kept" if exercises[id].kind == "text" else "right"
-        assert verdict.startswith(f"{id}: {state}."), verdict
+    for exercise_id, verdict in verdicts.items():
+        state = "kept" if exercises[exercise_id].kind == "text" else "right"
+        assert verdict.startswith(f"{exercise_id}: {state}."), verdict
 
 
 @every_notebook
 def test_empty_it_runs_through_and_says_so(path):
     empty = {found["id"] for cell in code_cells(read(path)) for found in ANSWER_CELL.finditer(cell.source)}
-    verdicts = run_with(path, lambda id: None)
+    verdicts = run_with(path, lambda exercise_id: None)
     assert empty
-    for id in empty:
-        assert verdicts[id].startswith(f"{id}: still empty."), verdicts[id]
+    for exercise_id in empty:
+        assert verdicts[exercise_id].startswith(f"{exercise_id}: still empty."), verdicts[exercise_id]

@@ -37,20 +37,20 @@ def report_page(course, tallies, unclear):
     unclear : list
         (lesson, exercise, bench, line) of what students called unclear; the bench is not shown.
     """
-    returned = {id: tally for id, tally in tallies.items() if tally.returned}
-    questions = {id: questions_of(course, tally.lesson) for id, tally in returned.items()}
+    returned = {lesson_id: tally for lesson_id, tally in tallies.items() if tally.returned}
+    questions = {lesson_id: questions_of(course, tally.lesson) for lesson_id, tally in returned.items()}
     benches = len(course.students)
-    counts = ", ".join(f"{id}: {tally.returned}" for id, tally in tallies.items())
+    counts = ", ".join(f"{lesson_id}: {tally.returned}" for lesson_id, tally in tallies.items())
     return page_bytes(
         f"Class report: {course.settings.title}", _STYLE,
         f"<p>Benches: {benches}. Returned, lesson by lesson: {counts}. {_small_class(returned)}</p>",
         _again(returned, questions, unclear, benches),
-        *(lesson_section(tally, questions[id], unclear) for id, tally in sorted(returned.items(), reverse=True)),
+        *(lesson_section(tally, questions[lesson_id], unclear) for lesson_id, tally in sorted(returned.items(), reverse=True)),
         _how_to_read())
 
 
 def _small_class(returned):
-    small = [id for id, tally in returned.items() if tally.returned < LEAST_FOR_SHARES]
+    small = [lesson_id for lesson_id, tally in returned.items() if tally.returned < LEAST_FOR_SHARES]
     if not small:
         return ""
     return (f"</p><p class=warn><strong>Fewer than {LEAST_FOR_SHARES} benches returned lesson {', '.join(small)}."
@@ -64,19 +64,19 @@ def _again(returned, questions, unclear, benches):
         return "<section class=again><h2>What to teach again</h2><p>Nothing was returned yet.</p></section>"
     parts = [f"<h3>Lesson {newest}, {escape(returned[newest].lesson.title)}</h3>",
              _points(returned[newest], questions[newest], unclear, _MOST_POINTS)]
-    earlier = [id for id in sorted(returned, reverse=True)
-               if id != newest and returned[id].returned >= LEAST_FOR_SHARES]
-    for place, id in enumerate(earlier):
-        if teach_again.points(returned[id], unclear):
-            parts += [f"<h3>Still open from lesson {id}, {escape(returned[id].lesson.title)}</h3>",
-                      _points(returned[id], questions[id], unclear, _MOST_EARLIER[min(place, 1)])]
+    earlier = [lesson_id for lesson_id in sorted(returned, reverse=True)
+               if lesson_id != newest and returned[lesson_id].returned >= LEAST_FOR_SHARES]
+    for place, lesson_id in enumerate(earlier):
+        if teach_again.points(returned[lesson_id], unclear):
+            parts += [f"<h3>Still open from lesson {lesson_id}, {escape(returned[lesson_id].lesson.title)}</h3>",
+                      _points(returned[lesson_id], questions[lesson_id], unclear, _MOST_EARLIER[min(place, 1)])]
     return f"<section class=again><h2>What to teach again</h2>{''.join(parts)}</section>"
 
 
 def _newest(returned, benches):
     """The last lesson that at least a third of the class returned, else the one that most returned."""
-    many = [id for id, tally in returned.items() if 3 * tally.returned >= benches]
-    return max(many) if many else max(returned, key=lambda id: returned[id].returned, default=None)
+    many = [lesson_id for lesson_id, tally in returned.items() if 3 * tally.returned >= benches]
+    return max(many) if many else max(returned, key=lambda lesson_id: returned[lesson_id].returned, default=None)
 
 
 def _points(tally, questions, unclear, most):
@@ -84,7 +84,7 @@ def _points(tally, questions, unclear, most):
         return (f"<p>{tally.returned} returned it: too few for any advice. The counts below, and a talk with each, say "
                 "more than a share would.</p>")
     points = [(one.about, " ".join(one.says)) for one in teach_again.points(tally, unclear)]
-    more = f"<p>Then: {escape(', '.join(id for id, _ in points[most:]))}.</p>" if points[most:] else ""
+    more = f"<p>Then: {escape(', '.join(exercise_id for exercise_id, _ in points[most:]))}.</p>" if points[most:] else ""
     if most != _MOST_POINTS:
         return _list("ol", points[:most], questions)
     forgotten = teach_again.forgotten(tally)
@@ -95,8 +95,8 @@ def _points(tally, questions, unclear, most):
 
 
 def _list(kind, points, questions):
-    lines = "".join(f"<li><strong>{escape(id)}</strong> <span class=question>{escape(questions.get(id, ''))}</span><br>"
-                    f"{escape(says)}</li>" for id, says in points)
+    lines = "".join(f"<li><strong>{escape(exercise_id)}</strong> <span class=question>{escape(questions.get(exercise_id, ''))}</span><br>"
+                    f"{escape(says)}</li>" for exercise_id, says in points)
     return f"<{kind}>{lines}</{kind}>" if lines else ""
 
 
@@ -104,8 +104,8 @@ def _asides(tally):
     easy, unexplained = teach_again.easy(tally), teach_again.unexplained(tally)
     return "".join((
         f"<p>To pass over quickly: {escape(', '.join(easy))}.</p>" if easy else "",
-        *(f"<p>Look at exercise {escape(id)} itself: {k} of {n} wrong first answers fit no slip.</p>"
-          for id, k, n in unexplained)))
+        *(f"<p>Look at exercise {escape(exercise_id)} itself: {k} of {n} wrong first answers fit no slip.</p>"
+          for exercise_id, k, n in unexplained)))
 
 
 def _how_to_read():

@@ -24,8 +24,8 @@ class EarlierMarks:
         for place, entry in _entries(path):
             bench, lesson = entry["bench"], entry["lesson"]
             self._places[bench, lesson] = place
-            for id, kept in entry["texts"].items():
-                self.texts[bench, id] = kept
+            for exercise_id, kept in entry["texts"].items():
+                self.texts[bench, exercise_id] = kept
 
     @property
     def is_empty(self):

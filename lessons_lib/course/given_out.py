@@ -42,7 +42,7 @@ class GivenOut:
         drawn = draw_lesson(self._lesson, secret=secret, bench=bench, kept=self.drawn(bench))
         self.versions.setdefault(bench, self._lesson.version)
         self._values[bench] = json.dumps({**self._kept_values(bench), **{
-            id: {"shown": one.shown, "hidden": one.hidden} for id, one in drawn.items()}}, allow_nan=False)
+            exercise_id: {"shown": one.shown, "hidden": one.hidden} for exercise_id, one in drawn.items()}}, allow_nan=False)
         return drawn
 
     def save(self):
@@ -81,19 +81,19 @@ def lessons_given_out(course):
         Where the model answers of one are gone.
     """
     ids = kept_ids(course)
-    for id in ids:
-        need_lesson(course, id)
+    for lesson_id in ids:
+        need_lesson(course, lesson_id)
     return ids
 
 
-def need_lesson(course, id):
+def need_lesson(course, lesson_id):
     """Return the lesson of an id; ValueError where the model answers have none."""
-    if id not in course.lessons:
-        raise ValueError(f"There is no lesson {id} in {course.settings.answers}; "
+    if lesson_id not in course.lessons:
+        raise ValueError(f"There is no lesson {lesson_id} in {course.settings.answers}; "
                          f"there are {', '.join(course.lessons)}.")
-    return course.lessons[id]
+    return course.lessons[lesson_id]
 
 
 def slips_left_out(drawn):
     """Return (exercise id, name) of the slips that lie too near to the right answer for these kept values."""
-    return [(id, name) for id, one in drawn.items() for name, number in named_slips(one) if not one.tells(number)]
+    return [(exercise_id, name) for exercise_id, one in drawn.items() for name, number in named_slips(one) if not one.tells(number)]

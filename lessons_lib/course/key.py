@@ -24,7 +24,7 @@ def key_page(course, benches, ids):
     """Return the page of the right values of *benches* in the lessons *ids*, as bytes."""
     return page_bytes(f"Key: {course.settings.title}", _STYLE,
                       "<p><strong>For the instructor.</strong> Right values bench by bench, in the asked units.</p>",
-                      "<main>", *(_lesson(course, course.lessons[id], benches) for id in ids), "</main>")
+                      "<main>", *(_lesson(course, course.lessons[lesson_id], benches) for lesson_id in ids), "</main>")
 
 
 def _lesson(course, lesson, benches):

@@ -35,7 +35,7 @@ def mark(course):
 
     One bench after the other is read, marked and let go: memory does not grow with the class but for its tables.
     """
-    lessons = {id: course.lessons[id] for id in lessons_given_out(course)}
+    lessons = {lesson_id: course.lessons[lesson_id] for lesson_id in lessons_given_out(course)}
     if not lessons:
         raise ValueError("Nothing was given out yet. Run give-out first.")
     with Staged(course.folder / "marks") as staged:
@@ -46,14 +46,14 @@ class _Run:
     def __init__(self, course, lessons, staged):
         self._course, self._lessons, self._staged = course, lessons, staged
         folder = course.folder / "marks"
-        self._given_out = {id: GivenOut(course, lesson) for id, lesson in lessons.items()}
+        self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
         self._cells = {**{where: kept["cell"] for where, kept in self._earlier.texts.items()},
                        **open_questions.read_marks(folder / "open_questions.csv")}
         self._by_hand, self._remarks = _by_hand(course, self._cells)
         self._extensions, self._times = read_extensions(course), received_at(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
-        self._tallies = {id: LessonTally(lesson) for id, lesson in lessons.items()}
+        self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
         self._unclear, self._moved = [], []
 
     def whole(self):
@@ -63,10 +63,10 @@ class _Run:
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             history.write(b"\n" * _is_torn(history))
             for bench in counted(self._course.students, "benches marked"):
-                here = {id: arrivals[bench, id] for id in self._lessons if (bench, id) in arrivals}
+                here = {lesson_id: arrivals[bench, lesson_id] for lesson_id in self._lessons if (bench, lesson_id) in arrivals}
                 self._bench(bench, here, history)
-            for bench, id in self._earlier.others(arrivals):
-                self._compare(history, bench, id, None, {})
+            for bench, lesson_id in self._earlier.others(arrivals):
+                self._compare(history, bench, lesson_id, None, {})
         self._unclear.sort()
         self._files.write(self._unclear, not_read)
         self._staged.write("class_report.html", report_page(self._course, self._tallies, self._unclear))
@@ -77,23 +77,23 @@ class _Run:
 
     def _bench(self, bench, arrivals, history):
         found, by_hand = {}, self._by_hand.get(bench, {})
-        for id, here in arrivals.items():
-            marker = marker_for(self._course, self._given_out[id], self._lessons[id], bench, by_hand)
-            one = lesson_marks(self._course, marker, self._lessons[id], bench, here, self._extensions)
-            found[id] = one
-            self._tallies[id].add(marker, one)
+        for lesson_id, here in arrivals.items():
+            marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
+            one = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
+            found[lesson_id] = one
+            self._tallies[lesson_id].add(marker, one)
             self._unclear += _unclear(bench, one)
             self._remarks += _texts_that_changed(self._earlier, bench, one, self._cells)
             texts = {name: {"text": _text_mark(text), "cell": self._cells.get((bench, name), "")}
                      for name, text in one.texts.items()}
-            self._compare(history, bench, id, _plain(one), texts)
+            self._compare(history, bench, lesson_id, _plain(one), texts)
         self._files.add(bench, found, self._cells)
 
-    def _compare(self, history, bench, id, marks, texts):
-        line, moved = self._earlier.compare(bench, id, marks, texts)
+    def _compare(self, history, bench, lesson_id, marks, texts):
+        line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
         history.write(line)
         if moved:
-            self._moved.append(((bench, id), moved))
+            self._moved.append(((bench, lesson_id), moved))
 
 
 def _is_torn(history):
@@ -110,11 +110,11 @@ def _by_hand(course, cells):
     most = {exercise.id: course.settings.most_marks(exercise)
             for lesson in course.lessons.values() for exercise in lesson.exercises if exercise.kind == "text"}
     marks, remarks = {}, []
-    for (bench, id), cell in cells.items():
+    for (bench, lesson_id), cell in cells.items():
         try:
-            marks.setdefault(bench, {})[id] = open_questions.mark_in(cell, most.get(id, 0))
+            marks.setdefault(bench, {})[lesson_id] = open_questions.mark_in(cell, most.get(lesson_id, 0))
         except ValueError as error:
-            remarks.append(f"open_questions.csv, {bench} {id}: {error}.")
+            remarks.append(f"open_questions.csv, {bench} {lesson_id}: {error}.")
     return marks, remarks
 
 
@@ -133,16 +133,16 @@ def _plain(one):
 # ---- what the instructor is told -------------------------------------------------------------------------------------
 
 def _texts_that_changed(earlier, bench, one, cells):
-    return [f"{bench} {id}: the text is another one than at the last marking; look at its mark again."
-            for id, text in one.texts.items() if cells.get((bench, id))
-            and earlier.texts.get((bench, id), {}).get("text") not in (None, _text_mark(text))]
+    return [f"{bench} {exercise_id}: the text is another one than at the last marking; look at its mark again."
+            for exercise_id, text in one.texts.items() if cells.get((bench, exercise_id))
+            and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, _text_mark(text))]
 
 
 def _versions(given_out, lessons):
-    return [f"Lesson {id} was given out under version {', '.join(map(str, older))} of the model answers; marked under "
+    return [f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model answers; marked under "
             f"version {lesson.version}, with the values that were given out."
-            for id, lesson in lessons.items()
-            if (older := sorted(set(given_out[id].versions.values()) - {lesson.version}))]
+            for lesson_id, lesson in lessons.items()
+            if (older := sorted(set(given_out[lesson_id].versions.values()) - {lesson.version}))]
 
 
 def _unlisted(times, arrivals):

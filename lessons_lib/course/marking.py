@@ -38,24 +38,24 @@ class ReturnedHistory(History):
         for place, event in enumerate(events):
             self._by_exercise.setdefault(event["exercise"], []).append((place, event))
 
-    def placed(self, id, record):
+    def placed(self, exercise_id, record):
         """Return (place among all events, judgement) of every readable answer."""
-        if id not in self._judged:
-            judged = ((place, judge(id, record, *_answer(event)))
-                      for place, event in self._by_exercise.get(id, ()) if event["event"] == "answer")
-            self._judged[id] = [(place, one) for place, one in judged if one.is_readable]
-        return self._judged[id]
+        if exercise_id not in self._judged:
+            judged = ((place, judge(exercise_id, record, *_answer(event)))
+                      for place, event in self._by_exercise.get(exercise_id, ()) if event["event"] == "answer")
+            self._judged[exercise_id] = [(place, one) for place, one in judged if one.is_readable]
+        return self._judged[exercise_id]
 
-    def answers(self, id, record):
+    def answers(self, exercise_id, record):
         """Return the judgements on the readable answers, in their order."""
-        return [one for _, one in self.placed(id, record)]
+        return [one for _, one in self.placed(exercise_id, record)]
 
-    def told(self, id, event):
+    def told(self, exercise_id, event):
         """Return the events of one kind on an exercise, in their order."""
-        return self._events(id, event)
+        return self._events(exercise_id, event)
 
-    def _events(self, id, event):
-        return [one for _, one in self._by_exercise.get(id, ()) if one["event"] == event]
+    def _events(self, exercise_id, event):
+        return [one for _, one in self._by_exercise.get(exercise_id, ()) if one["event"] == event]
 
 
 def _answer(event):
@@ -102,7 +102,7 @@ class Marker:
         """Return exercise id -> the last open text."""
         answers = {exercise.id: history.answers(exercise.id, self.records[exercise.id])
                    for exercise in self._lesson.exercises if exercise.kind == "text"}
-        return {id: given[-1].entry["value"] for id, given in answers.items() if given}
+        return {exercise_id: given[-1].entry["value"] for exercise_id, given in answers.items() if given}
 
     def slips(self, exercise, judged):
         """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""

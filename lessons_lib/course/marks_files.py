@@ -13,9 +13,9 @@ class MarksFiles:
     def __init__(self, course, lessons, staged, late):
         self._course, self._staged, self._late = course, staged, late
         most_marks = course.settings.most_marks
-        marked = {id: {one.id: most_marks(one) for one in lesson.exercises if most_marks(one)}
-                  for id, lesson in lessons.items()}
-        self._marked = {id: exercises for id, exercises in marked.items() if exercises}
+        marked = {lesson_id: {one.id: most_marks(one) for one in lesson.exercises if most_marks(one)}
+                  for lesson_id, lesson in lessons.items()}
+        self._marked = {lesson_id: exercises for lesson_id, exercises in marked.items() if exercises}
         self._rows, self._texts, self._pages = [], [], set()
         self.waiting = 0
 
@@ -23,20 +23,20 @@ class MarksFiles:
         """Take the marks of a bench, lesson id -> `LessonMarks`; *cells* holds what markers typed beside its texts."""
         self._rows.append(self._row(bench, found))
         for one in found.values():
-            for id, text in one.texts.items():
-                if id in one.outcomes:
+            for exercise_id, text in one.texts.items():
+                if exercise_id in one.outcomes:
                     self._texts.append(open_questions.row(
-                        bench, id, one.outcomes[id].most, _typed(cells.get((bench, id), "")), text))
-                    self.waiting += one.outcomes[id].marks is None
+                        bench, exercise_id, one.outcomes[exercise_id].most, _typed(cells.get((bench, exercise_id), "")), text))
+                    self.waiting += one.outcomes[exercise_id].marks is None
         if found:
             self._pages.add(f"{bench}.html")
             self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found))
 
     def _row(self, bench, found):
-        totals = [found[id].total for id in self._marked if id in found]
+        totals = [found[lesson_id].total for lesson_id in self._marked if lesson_id in found]
         row = [bench, sum(totals) if totals else None]
-        for id, exercises in self._marked.items():
-            one = found.get(id)
+        for lesson_id, exercises in self._marked.items():
+            one = found.get(lesson_id)
             row += [one and one.total, *([one and one.late_percent] if self._late else []),
                     one and " ".join(one.checks)]
             row += [one and _cell(one.outcomes.get(name)) for name in exercises]
@@ -44,9 +44,9 @@ class MarksFiles:
 
     def _head(self):
         head = ["bench", f"total (of {sum(sum(one.values()) for one in self._marked.values()):g})"]
-        for id, exercises in self._marked.items():
-            head += [f"lesson {id} (of {sum(exercises.values()):g})", *([f"{id} late %"] if self._late else []),
-                     f"{id} check code", *(f"{name} (of {most:g})" for name, most in exercises.items())]
+        for lesson_id, exercises in self._marked.items():
+            head += [f"lesson {lesson_id} (of {sum(exercises.values()):g})", *([f"{lesson_id} late %"] if self._late else []),
+                     f"{lesson_id} check code", *(f"{name} (of {most:g})" for name, most in exercises.items())]
         return head
 
     def write(self, unclear, not_read):

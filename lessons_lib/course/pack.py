@@ -54,8 +54,8 @@ def give_out(course, ids):
         The pack, how many sheets it has, and (bench, exercise, slip) of slips that a bench's sheet goes without.
     """
     ids = sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
-    lessons = [need_lesson(course, id) for id in ids]
-    pages = [page_of(course.settings.notebooks, id) for id in ids]
+    lessons = [need_lesson(course, lesson_id) for lesson_id in ids]
+    pages = [page_of(course.settings.notebooks, lesson_id) for lesson_id in ids]
     sheets, left_out = _sheets(course, lessons)
     files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
              **_data(course), **_instrument(course),
@@ -90,11 +90,11 @@ def _sheet(course, lesson, given_out, bench):
         raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error
 
 
-def page_of(notebooks, id):
+def page_of(notebooks, lesson_id):
     """Return the path of a lesson's page in the folder *notebooks*; ValueError where there is not just one."""
-    found = sorted(notebooks.glob(f"{id}_*.ipynb"))
+    found = sorted(notebooks.glob(f"{lesson_id}_*.ipynb"))
     if len(found) != 1:
-        raise ValueError(f"{notebooks} has {len(found)} pages {id}_*.ipynb for lesson {id}; "
+        raise ValueError(f"{notebooks} has {len(found)} pages {lesson_id}_*.ipynb for lesson {lesson_id}; "
                          "one is needed.")
     return found[0]
 
@@ -159,12 +159,12 @@ def _zip_bytes(files):
 def _given_before(course):
     """Return what was given out so far: (lesson ids, benches, spare ones too)."""
     ids = lessons_given_out(course)
-    return ids, {bench for id in ids for bench in GivenOut(course, course.lessons[id]).versions}
+    return ids, {bench for lesson_id in ids for bench in GivenOut(course, course.lessons[lesson_id]).versions}
 
 
 def _who_needs_what(course, ids, benches):
     """Return what to do with cards and pack, seen from the lessons *ids* and *benches* given out before."""
-    lessons = [f"lesson {int(id)}" for id in lessons_given_out(course) if id not in ids]
+    lessons = [f"lesson {int(lesson_id)}" for lesson_id in lessons_given_out(course) if lesson_id not in ids]
     late = [bench for bench in course.students if bench not in benches]
     if not ids:
         return "print cards.html, give everybody the zip."

@@ -103,8 +103,8 @@ def _marks(lesson, marker, sheet, desk):
     if isinstance(content, NotRead):
         return [f"Lesson {lesson.id}: what was handed in is not read: {content.reason}."]
     outcomes = marker.outcomes(marker.history(content.events))
-    return [f"{id}: the model answer earns {one.marks:g} of {one.most:g} marks ({one.how})."
-            for id, one in outcomes.items() if one.marks is not None and one.marks < one.most]
+    return [f"{exercise_id}: the model answer earns {one.marks:g} of {one.most:g} marks ({one.how})."
+            for exercise_id, one in outcomes.items() if one.marks is not None and one.marks < one.most]
 
 
 def _pages(course, desk):
@@ -117,10 +117,10 @@ def _pages(course, desk):
         shutil.copytree(data, desk / "data", dirs_exist_ok=True)
     if course.settings.instrument:
         shutil.copyfile(course.settings.instrument, desk / FILE)
-    for id in counted(course.lessons, "pages run"):
-        found = sorted(course.settings.notebooks.glob(f"{id}_*.ipynb"))
+    for lesson_id in counted(course.lessons, "pages run"):
+        found = sorted(course.settings.notebooks.glob(f"{lesson_id}_*.ipynb"))
         if len(found) != 1:
-            yield f"Lesson {id} has {len(found)} pages {id}_*.ipynb in {course.settings.notebooks}; one is needed."
+            yield f"Lesson {lesson_id} has {len(found)} pages {lesson_id}_*.ipynb in {course.settings.notebooks}; one is needed."
             continue
         page = nbformat.read(found[0], as_version=4)
         client = NotebookClient(page, timeout=180, kernel_name="python3", extra_arguments=["--log-level=ERROR"],

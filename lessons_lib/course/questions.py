@@ -12,7 +12,7 @@ def questions_of(course, lesson):
     text = "\n\n".join(_prose(pages[0])) if pages else ""
     found = {exercise.id: _question(text, exercise.id) for exercise in lesson.exercises}
     found |= {exercise.id: exercise.question for exercise in lesson.exercises if exercise.kind == "prediction"}
-    return {id: _short(question) for id, question in found.items() if question}
+    return {exercise_id: _short(question) for exercise_id, question in found.items() if question}
 
 
 def _prose(page):
@@ -23,9 +23,9 @@ def _prose(page):
         return []       # the report goes without its questions
 
 
-def _question(text, id):
+def _question(text, exercise_id):
     """The last sentence that asks, or that is left open with the one before it; else the first one."""
-    head = rf"### Exercise {re.escape(id)}\s*\n|\*\*{re.escape(id)}\.\*\*"
+    head = rf"### Exercise {re.escape(exercise_id)}\s*\n|\*\*{re.escape(exercise_id)}\.\*\*"
     found = re.search(rf"^(?:{head})(.*?)(?=\n- \(a\)|\n\n|\Z)", text, re.MULTILINE | re.DOTALL)
     sentences = _ENDS.split(" ".join(found[1].split())) if found else []
     asking = [place for place, one in enumerate(sentences) if one.endswith(("?", "..."))]

@@ -59,10 +59,10 @@ def _tries(tally, questions):
                      if carried else ""))
 
 
-def _discrimination(tally, id):
-    if id not in tally.scored:
+def _discrimination(tally, exercise_id):
+    if exercise_id not in tally.scored:
         return ""
-    found = discrimination(tally.firsts, tally.scored.index(id))
+    found = discrimination(tally.firsts, tally.scored.index(exercise_id))
     return "" if found is None else f"{found:+.2f}".replace("-", "−")
 
 

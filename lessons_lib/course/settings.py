@@ -148,17 +148,17 @@ def check_known(settings, lessons):
     """Refuse settings for an exercise that no lesson has, or a slip that its exercise has not."""
     exercises = {exercise.id: exercise for lesson in lessons for exercise in lesson.exercises}
     for name in ("marks", "tolerances", "slip_marks"):
-        for id in getattr(settings, name):
-            if id not in exercises:
-                raise ValueError(f"{name} in course.toml names exercise {id}, which no lesson has.")
-    for id, tolerance in settings.tolerances.items():
-        unit = "1" if exercises[id].kind == "function" else getattr(exercises[id], "unit", None)
+        for exercise_id in getattr(settings, name):
+            if exercise_id not in exercises:
+                raise ValueError(f"{name} in course.toml names exercise {exercise_id}, which no lesson has.")
+    for exercise_id, tolerance in settings.tolerances.items():
+        unit = "1" if exercises[exercise_id].kind == "function" else getattr(exercises[exercise_id], "unit", None)
         if not unit or tolerance >= 1 and not read_unit(unit).absolute:
-            raise ValueError(f"tolerances in course.toml: exercise {id} takes "
+            raise ValueError(f"tolerances in course.toml: exercise {exercise_id} takes "
                              f"{'a share below 1' if unit else 'none'}; got {tolerance:g}.")
-    for id, marks in settings.slip_marks.items():
-        known = [*(slip.name for slip in getattr(exercises[id], "slips", ())), *getattr(exercises[id], "common", ())]
+    for exercise_id, marks in settings.slip_marks.items():
+        known = [*(slip.name for slip in getattr(exercises[exercise_id], "slips", ())), *getattr(exercises[exercise_id], "common", ())]
         for slip in marks:
             if slip not in known:
-                raise ValueError(f'slip_marks in course.toml: exercise {id} has no slip "{slip}"; it has '
+                raise ValueError(f'slip_marks in course.toml: exercise {exercise_id} has no slip "{slip}"; it has '
                                  f"{', '.join(known) or 'none'}.")

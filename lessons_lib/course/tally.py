@@ -90,7 +90,7 @@ class LessonTally:
                 _add_prediction(tally, exercise, one.history)
             else:
                 firsts[exercise.id] = _add_tries(tally, exercise, marker, one)
-        self.firsts.append(tuple(firsts.get(id) for id in self.scored))
+        self.firsts.append(tuple(firsts.get(exercise_id) for exercise_id in self.scored))
 
 
 def _add_text(tally, exercise, one):

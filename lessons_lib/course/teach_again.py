@@ -92,22 +92,22 @@ def _is_low(k, n):
 def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
     quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
-    asked = sorted((one.first / one.answered, id, one) for id, one in _answered(tally) if id in quick)
-    return [(id, f"{share_text(one.first, one.answered)} knew it from memory.")
-            for _, id, one in asked if _is_low(one.first, one.answered)]
+    asked = sorted((one.first / one.answered, exercise_id, one) for exercise_id, one in _answered(tally) if exercise_id in quick)
+    return [(exercise_id, f"{share_text(one.first, one.answered)} knew it from memory.")
+            for _, exercise_id, one in asked if _is_low(one.first, one.answered)]
 
 
 def easy(tally):
     """Return the ids of exercises that nearly all had right at first."""
-    return [id for id, one in _answered(tally) if one.first >= EASY * one.answered]
+    return [exercise_id for exercise_id, one in _answered(tally) if one.first >= EASY * one.answered]
 
 
 def unexplained(tally):
     """Return (id, how many wrong first answers fit no slip, of how many) where that is the larger part."""
-    return [(id, one.unexplained_first, one.wrong_first) for id, one in _answered(tally)
+    return [(exercise_id, one.unexplained_first, one.wrong_first) for exercise_id, one in _answered(tally)
             if one.wrong_first >= LEAST_WRONG and one.unexplained_first >= UNEXPLAINED * one.wrong_first]
 
 
 def _answered(tally):
-    return [(id, one) for id, one in tally.exercises.items()
+    return [(exercise_id, one) for exercise_id, one in tally.exercises.items()
             if isinstance(one, ExerciseTally) and one.answered >= LEAST_FOR_SHARES]

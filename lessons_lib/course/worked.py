@@ -22,10 +22,10 @@ def worked_page(course, bench):
         Where the bench was given nothing; the message is one sentence.
     """
     sections = []
-    for id in lessons_given_out(course):
-        given_out = GivenOut(course, course.lessons[id])
+    for lesson_id in lessons_given_out(course):
+        given_out = GivenOut(course, course.lessons[lesson_id])
         if bench in given_out:
-            sections.append(_lesson(course.lessons[id], bench, given_out.drawn(bench), secret=course.secret,
+            sections.append(_lesson(course.lessons[lesson_id], bench, given_out.drawn(bench), secret=course.secret,
                                     settings=course.settings))
     if not sections:
         raise ValueError(f"Nothing was given out to {bench[:20]}; write a bench such as {next(iter(course.students))}.")

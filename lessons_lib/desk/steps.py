@@ -60,8 +60,8 @@ class GiveOut(Step):
         """Show the lessons that can be given out; those given out before stay in the pack."""
         self.boxes.children = [
             W.Checkbox(value=given, disabled=given, indent=False, layout={"width": "auto"},
-                       description=f"{id} {title}" + (" (given out before)" if given else ""))
-            for id, title, given in (lesson_rows(course) if course else ())]
+                       description=f"{lesson_id} {title}" + (" (given out before)" if given else ""))
+            for lesson_id, title, given in (lesson_rows(course) if course else ())]
 
     def chosen(self):
         """Return the ids of the lessons to add."""

@@ -34,15 +34,15 @@ class Judgement:
         return self.state != State.UNREADABLE
 
 
-def judge(id, record, value, unit=None, readings=None):
-    """Return the `Judgement` on an answer to exercise *id* of a sheet; unreadable ones are a judgement too.
+def judge(exercise_id, record, value, unit=None, readings=None):
+    """Return the `Judgement` on an answer to exercise *exercise_id* of a sheet; unreadable ones are a judgement too.
 
     *readings* are those that go with the answer of a measured exercise.
     """
     try:
         if record["kind"] == "measured":
             return _judge_measured(record, value, unit, readings)
-        return _JUDGES[record["kind"]](id, record, value, unit)
+        return _JUDGES[record["kind"]](exercise_id, record, value, unit)
     except ValueError as error:
         return Judgement(state=State.UNREADABLE, text=sentence(str(error)))
 
@@ -59,7 +59,7 @@ def shown_entry(record, entry):
     return number if record["kind"] == "number" else f"{number} with {readings_text(record, entry['readings'])}"
 
 
-def _judge_number(id, record, value, unit):
+def _judge_number(exercise_id, record, value, unit):
     typed = reading.read_number(value)
     number = reading.read_number(into(typed, unit, record["unit"]))
     unit = (unit or "").strip() or record["unit"]
@@ -68,7 +68,7 @@ def _judge_number(id, record, value, unit):
                          "to change the unit is the exercise")
     scale = Scale(tolerance=record["tolerance"], absolute=record["absolute"], phase=record["phase"])
     name = scale.bin(number)
-    said = record["sealed"].get(digest(record["salt"], id, "number", name))
+    said = record["sealed"].get(digest(record["salt"], exercise_id, "number", name))
     state, text = _number_says(record, number, said)
     if state == State.RIGHT and reading.figures(typed) > 5:
         text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
@@ -99,19 +99,19 @@ def _tolerance(record):
     return f"{100 * record['tolerance']:g} %"
 
 
-def _judge_choice(id, record, value, unit):
+def _judge_choice(exercise_id, record, value, unit):
     letter = reading.read_letter(value, record["options"])
-    right, note = judge_letter(id, record, letter)
+    right, note = judge_letter(exercise_id, record, letter)
     return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter, entry={"value": letter})
 
 
-def judge_letter(id, record, letter):
+def judge_letter(exercise_id, record, letter):
     """Return (whether *letter* is the right one, the note on it), of a choice or of what a panel shows."""
-    note = record["notes"][record["said"][digest(record["salt"], id, "note", letter)]]
-    return digest(record["salt"], id, "letter", letter) == record["right"], note
+    note = record["notes"][record["said"][digest(record["salt"], exercise_id, "note", letter)]]
+    return digest(record["salt"], exercise_id, "letter", letter) == record["right"], note
 
 
-def _judge_text(id, record, value, unit):
+def _judge_text(exercise_id, record, value, unit):
     text = reading.read_text(value)
     written, least = reading.words(text), record["least_words"]
     if written < least:
@@ -121,15 +121,15 @@ def _judge_text(id, record, value, unit):
                      text=f"{written} words. People read an open text: your instructor, or you beside the worked one.")
 
 
-def _judge_function(id, record, value, unit):
+def _judge_function(exercise_id, record, value, unit):
     """*value* is the student's function, or the claim that was kept of it."""
     claim = value if isinstance(value, str) else claim_of(value, record)
     names, said = [], []
     for place, (part, number) in enumerate(zip(record["parts"], claimed(record["parts"], claim))):
         names.append(Scale(tolerance=record["tolerance"], absolute=False, phase=part["phase"]).bin(number))
-        said.append(part["sealed"].get(digest(record["salt"], id, f"part {place}", names[-1])))
+        said.append(part["sealed"].get(digest(record["salt"], exercise_id, f"part {place}", names[-1])))
     right = sum(one == RIGHT for one in said)
-    slip = record["sealed"].get(digest(record["salt"], id, "whole", " ".join(names)))
+    slip = record["sealed"].get(digest(record["salt"], exercise_id, "whole", " ".join(names)))
     notes = [] if slip is None else [record["slip_notes"][slip]]
     entry = {"value": claim}
     if right == len(said):
@@ -139,7 +139,7 @@ def _judge_function(id, record, value, unit):
         f"Read off: {shown_entry(record, entry)}. {right} of {len(said)} are right.", *notes)))
 
 
-def _judge_design(id, record, value, unit):
+def _judge_design(exercise_id, record, value, unit):
     design = read_design(record, value)
     found = findings(record["limits"], computed(record, design))
     share = sum(one.met for one in found) / len(found)
@@ -163,7 +163,7 @@ def _judge_measured(record, value, unit, readings):
                      slips=slips)
 
 
-def _judge_prediction(id, record, value, unit):
+def _judge_prediction(exercise_id, record, value, unit):
     raise ValueError("this is a prediction; put it down in its panel")
 
 

@@ -282,5 +282,5 @@ class Lesson:
             if before and not any(one is before for one in self.exercises[:place]):
                 refuse(f"what exercise {exercise.id} follows", "an exercise before it in the lesson", before.id)
 
-    def __getitem__(self, id):
-        return next(exercise for exercise in self.exercises if exercise.id == id)
+    def __getitem__(self, exercise_id):
+        return next(exercise for exercise in self.exercises if exercise.id == exercise_id)

@@ -13,57 +13,57 @@ class History:
     def __init__(self, log, lesson):
         self._log, self._lesson = log, lesson
 
-    def keep(self, id, event, entry):
+    def keep(self, exercise_id, event, entry):
         """Log an entry unless it repeats the last one; return an empty text or why it could not be kept."""
-        last = next(reversed(self._events(id, event)), {})
+        last = next(reversed(self._events(exercise_id, event)), {})
         if last and all(last.get(name) == value for name, value in entry.items()):
             return self._log.save()
-        return self._log.add(event, lesson=self._lesson, exercise=id, **entry)
+        return self._log.add(event, lesson=self._lesson, exercise=exercise_id, **entry)
 
-    def answers(self, id, record):
+    def answers(self, exercise_id, record):
         """Return the judgements on the readable answers, in their order."""
-        judged = (judge(id, record, event.get("value"), event.get("unit"), event.get("readings"))
-                  for event in self._events(id, "answer"))
+        judged = (judge(exercise_id, record, event.get("value"), event.get("unit"), event.get("readings"))
+                  for event in self._events(exercise_id, "answer"))
         return [one for one in judged if one.is_readable]
 
-    def tries(self, id, record):
+    def tries(self, exercise_id, record):
         """Return try name -> first judgement with it, in the order of the tries."""
         tries = {}
-        for judged in self.answers(id, record):
+        for judged in self.answers(exercise_id, record):
             tries.setdefault(judged.try_name, judged)
         return tries
 
-    def unmatched_tries(self, id, record):
+    def unmatched_tries(self, exercise_id, record):
         """Return the names of the tries that no slip fits, in their order."""
-        return [name for name, judged in self.tries(id, record).items() if judged.unmatched]
+        return [name for name, judged in self.tries(exercise_id, record).items() if judged.unmatched]
 
-    def general_note(self, id, record, judged):
+    def general_note(self, exercise_id, record, judged):
         """Return the general note that is due where no slip fits, else an empty text; each new try opens the next."""
         if not judged.unmatched:
             return ""
-        place = self.unmatched_tries(id, record).index(judged.try_name)
+        place = self.unmatched_tries(exercise_id, record).index(judged.try_name)
         return record["notes"][min(place, len(record["notes"]) - 1)]
 
     def all_events(self):
         """Return every event of the lesson, in order."""
         return self._log.events(self._lesson)
 
-    def last_choice(self, id, event, options):
+    def last_choice(self, exercise_id, event, options):
         """Return the last event with one of the *options*' letters, or None."""
-        return next((one for one in reversed(self._events(id, event)) if one.get("choice") in list(options)), None)
+        return next((one for one in reversed(self._events(exercise_id, event)) if one.get("choice") in list(options)), None)
 
-    def how_far(self, id, record):
+    def how_far(self, exercise_id, record):
         """Return (state, number of tries) of an exercise: once right, right; once a text is long enough, kept."""
         if record["kind"] == "prediction":
-            made = self.last_choice(id, "prediction", record["options"])
+            made = self.last_choice(exercise_id, "prediction", record["options"])
             return State.KEPT if made else State.NOT_ANSWERED, 0
-        states = [judged.state for judged in self.tries(id, record).values()]
+        states = [judged.state for judged in self.tries(exercise_id, record).values()]
         best = next((state for state in (State.RIGHT, State.KEPT) if state in states), None)
         return best or (states[-1] if states else State.NOT_ANSWERED), len(states)
 
-    def still_to_do(self, id, record):
+    def still_to_do(self, exercise_id, record):
         """Return what is to be done before the worked answer opens, in one sentence; an empty text where it is open."""
-        tries = self.tries(id, record)
+        tries = self.tries(exercise_id, record)
         if record["kind"] == "text":
             longest = max((reading.words(text) for text in tries), default=0)
             return "" if longest >= _WORDS_BEFORE_WORKED else (
@@ -72,5 +72,5 @@ class History:
             return ""
         return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
 
-    def _events(self, id, event):
-        return [one for one in self._log.events(self._lesson, id) if one.get("event") == event]
+    def _events(self, exercise_id, event):
+        return [one for one in self._log.events(self._lesson, exercise_id) if one.get("event") == event]

@@ -138,11 +138,11 @@ def _prediction_fields(exercise, drawn, salt):
             **_sealed_letters(exercise.id, salt, exercise.seen, exercise.seen_notes)}
 
 
-def _sealed_letters(id, salt, right, notes):
+def _sealed_letters(exercise_id, salt, right, notes):
     """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
     texts = sorted(set(notes.values()))
-    said = sorted((digest(salt, id, "note", letter), texts.index(note)) for letter, note in notes.items())
-    return {"right": digest(salt, id, "letter", right), "notes": texts, "said": dict(said)}
+    said = sorted((digest(salt, exercise_id, "note", letter), texts.index(note)) for letter, note in notes.items())
+    return {"right": digest(salt, exercise_id, "letter", right), "notes": texts, "said": dict(said)}
 
 
 _FIELDS = {"number": _number_fields, "choice": _choice_fields, "text": _text_fields, "function": _function_fields,

@@ -48,14 +48,14 @@ class Sheet:
             return repr(self.trouble)
         return f"Lesson {self.lesson}, {self.title}: sheet of bench {self.bench}."
 
-    def given(self, id):
+    def given(self, exercise_id):
         """Return the `GivenValues` of an exercise: a mapping that shows itself as a table."""
-        record, trouble = self._find(id)
+        record, trouble = self._find(exercise_id)
         if not trouble and not record.get("given"):
-            trouble = Verdict(State.OPEN, "There are no given values; the question has all.", id)
-        return GivenValues(reading.shortened(id), [] if trouble else record["given"], trouble)
+            trouble = Verdict(State.OPEN, "There are no given values; the question has all.", exercise_id)
+        return GivenValues(reading.shortened(exercise_id), [] if trouble else record["given"], trouble)
 
-    def answer(self, id, value=None, unit=None, *more, **readings):
+    def answer(self, exercise_id, value=None, unit=None, *more, **readings):
         """Judge and keep an answer; ``...`` or nothing shows what was kept before.
 
         Parameters
@@ -72,68 +72,68 @@ class Sheet:
         -------
         Verdict
         """
-        record, trouble = self._find(id)
+        record, trouble = self._find(exercise_id)
         if trouble:
             return trouble
         if more and record["kind"] == "measured":
-            return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", id)
+            return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", exercise_id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
-            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.", id)
+            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.", exercise_id)
         if reading.is_blank(value):
-            return self._kept_before(id, record)
+            return self._kept_before(exercise_id, record)
         if readings and record["kind"] != "measured":
-            return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", id)
+            return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
         if reading.is_blank(readings):
-            return self._kept_before(id, record)
-        judged = judge(id, record, value, unit, readings)
+            return self._kept_before(exercise_id, record)
+        judged = judge(exercise_id, record, value, unit, readings)
         if not judged.is_readable:
-            return Verdict(judged.state, judged.text, id)
-        return self._verdict(id, record, judged, after=self._history.keep(id, "answer", judged.entry))
+            return Verdict(judged.state, judged.text, exercise_id)
+        return self._verdict(exercise_id, record, judged, after=self._history.keep(exercise_id, "answer", judged.entry))
 
-    def kept_text(self, id):
+    def kept_text(self, exercise_id):
         """Return the text kept last for an open question, for a report; an empty one where there is none."""
-        record, trouble = self._find(id, kind="text")
-        kept = [] if trouble else self._history.answers(id, record)
+        record, trouble = self._find(exercise_id, kind="text")
+        kept = [] if trouble else self._history.answers(exercise_id, record)
         return kept[-1].entry["value"] if kept else ""
 
-    def limits(self, id):
+    def limits(self, exercise_id):
         """Return the limits of a design as plain records, for a panel; none where there is no such exercise here."""
-        record, trouble = self._find(id, kind="design")
+        record, trouble = self._find(exercise_id, kind="design")
         return [] if trouble else record["limits"]
 
-    def parts_list(self, id, design=...):
+    def parts_list(self, exercise_id, design=...):
         """Return the parts of a design as a `Table` to print: of the dict given here, else of the last one kept."""
-        record, trouble = self._find(id, kind="design")
+        record, trouble = self._find(exercise_id, kind="design")
         if trouble:
             return trouble
         try:
             if reading.is_blank(design):
-                kept = self._history.answers(id, record)
+                kept = self._history.answers(exercise_id, record)
                 if not kept:
-                    return Verdict(State.NOT_ANSWERED, "There is no design yet.", id)
+                    return Verdict(State.NOT_ANSWERED, "There is no design yet.", exercise_id)
                 design = kept[-1].entry["value"]
             design = read_design(record, design)
-            return Table(caption=f"Parts for {id}: {design_text(record, design)}", head=("part", "how much"),
+            return Table(caption=f"Parts for {exercise_id}: {design_text(record, design)}", head=("part", "how much"),
                          rows=parts_rows(record, design))
         except (ValueError, RuntimeError) as error:
-            return Verdict(State.UNREADABLE, sentence(str(error)), id)
+            return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
 
-    def prediction(self, id):
+    def prediction(self, prediction_id):
         """Return the `PredictionCard` of a prediction, or None where there is none (`trouble` may say why)."""
-        record, trouble = self._find(id, kind="prediction")
+        record, trouble = self._find(prediction_id, kind="prediction")
         if trouble:
             return None
-        made = self._history.last_choice(id, "prediction", record["options"])
-        seen = self._history.last_choice(id, "saw", record["seen_options"])
+        made = self._history.last_choice(prediction_id, "prediction", record["options"])
+        seen = self._history.last_choice(prediction_id, "saw", record["seen_options"])
         return PredictionCard(
             question=record["question"], options=record["options"],
             seen_question=record["seen_question"], seen_options=record["seen_options"],
             made=(made["choice"], made.get("sureness"), made.get("reason")) if made else None,
             seen=seen["choice"] if seen else None)
 
-    def predict(self, id, choice, sureness, reason=""):
+    def predict(self, prediction_id, choice, sureness, reason=""):
         """Keep a prediction: a letter, how sure from 1 to 3, and one line why. It is never scored."""
-        record, trouble = self._find(id, kind="prediction")
+        record, trouble = self._find(prediction_id, kind="prediction")
         if trouble:
             return trouble
         try:
@@ -142,26 +142,26 @@ class Sheet:
                 raise ValueError("say how sure you are with 1, 2 or 3")
             line = reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
-            return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        lost = self._history.keep(id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
-        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), id)
+            return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
+        lost = self._history.keep(prediction_id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
+        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), prediction_id)
 
-    def saw(self, id, choice):
+    def saw(self, prediction_id, choice):
         """Keep what the student saw, and say whether the panel shows it."""
-        record, trouble = self._find(id, kind="prediction")
+        record, trouble = self._find(prediction_id, kind="prediction")
         if trouble:
             return trouble
         try:
             letter = reading.read_letter(choice, record["seen_options"])
         except ValueError as error:
-            return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        right, note = judge_letter(id, record, letter)
-        lost = self._history.keep(id, "saw", {"choice": letter})
-        return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), id)
+            return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
+        right, note = judge_letter(prediction_id, record, letter)
+        lost = self._history.keep(prediction_id, "saw", {"choice": letter})
+        return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), prediction_id)
 
-    def unclear(self, id, line):
+    def unclear(self, exercise_id, line):
         """Tell the instructor in one line what is not understood."""
-        _, trouble = self._find(id)
+        _, trouble = self._find(exercise_id)
         if trouble:
             return trouble
         try:
@@ -169,30 +169,30 @@ class Sheet:
             if not text:
                 raise ValueError("write in one line what is not clear")
         except ValueError as error:
-            return Verdict(State.UNREADABLE, sentence(str(error)), id)
-        lost = self._history.keep(id, "unclear", {"line": text})
-        return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", id)
+            return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
+        lost = self._history.keep(exercise_id, "unclear", {"line": text})
+        return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
 
-    def worked_answer(self, id):
+    def worked_answer(self, exercise_id):
         """Show the worked answer of a self-study bench, once the student has tried."""
-        record, trouble = self._find(id)
+        record, trouble = self._find(exercise_id)
         if trouble:
             return trouble
         if self.bench not in SELF_STUDY_BENCHES:
-            return Verdict(State.OPEN, "Your instructor has the worked answers of this bench.", id)
-        if wanted := self._history.still_to_do(id, record):
-            return Verdict(State.NOT_YET, wanted, id)
+            return Verdict(State.OPEN, "Your instructor has the worked answers of this bench.", exercise_id)
+        if wanted := self._history.still_to_do(exercise_id, record):
+            return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
             worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
         except (OSError, ValueError):
-            return Verdict(State.NO_SHEET, "The file of worked answers is missing or damaged.", id)
-        return Verdict(State.OPEN, worked.get(id, "There is no worked answer to this one."), id)
+            return Verdict(State.NO_SHEET, "The file of worked answers is missing or damaged.", exercise_id)
+        return Verdict(State.OPEN, worked.get(exercise_id, "There is no worked answer to this one."), exercise_id)
 
     def progress(self):
         """Return a `Table` of this lesson's exercises and how far each is."""
         if self.trouble:
             return self.trouble
-        rows = tuple((id, str(state), str(tries) if tries else "") for id, state, tries in self._states())
+        rows = tuple((exercise_id, str(state), str(tries) if tries else "") for exercise_id, state, tries in self._states())
         return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}",
                      head=("exercise", "how far", "tries"), rows=rows)
 
@@ -227,44 +227,44 @@ class Sheet:
 
     def _holds(self):
         states = self._states()
-        missing = [id for id, state, _ in states if state == State.NOT_ANSWERED]
-        open_ones = [id for id, state, _ in states if state in (State.NOT_YET, State.FAR)]
+        missing = [exercise_id for exercise_id, state, _ in states if state == State.NOT_ANSWERED]
+        open_ones = [exercise_id for exercise_id, state, _ in states if state in (State.NOT_YET, State.FAR)]
         return _joined(f"It holds {len(states) - len(missing)} of {len(states)}.",
                        f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
                        f"Not right yet: {', '.join(open_ones)}." if open_ones else "")
 
-    def _find(self, id, kind=None):
+    def _find(self, exercise_id, kind=None):
         """Return (record, None), or (None, why not)."""
         if self.trouble:
-            return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(id))
-        if not isinstance(id, str):
+            return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(exercise_id))
+        if not isinstance(exercise_id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
         alike = [known for known, record in self._records.items() if kind in (None, record["kind"])]
-        if id not in alike:
+        if exercise_id not in alike:
             return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
-                                                   f"it has {', '.join(alike)}.", reading.shortened(id))
-        return self._records[id], None
+                                                   f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
+        return self._records[exercise_id], None
 
-    def _verdict(self, id, record, judged, before="", after=""):
-        says = _joined(self._history.general_note(id, record, judged), judged.text)
+    def _verdict(self, exercise_id, record, judged, before="", after=""):
+        says = _joined(self._history.general_note(exercise_id, record, judged), judged.text)
         if judged.state == State.NOT_YET and (earlier := record.get("follows")):
             if self._history.how_far(earlier, self._records[earlier])[0] != State.RIGHT:
-                says = f"{id} builds on {earlier}, which is not right yet."
-        if judged.state != State.RIGHT and self._history.how_far(id, record)[0] == State.RIGHT:
+                says = f"{exercise_id} builds on {earlier}, which is not right yet."
+        if judged.state != State.RIGHT and self._history.how_far(exercise_id, record)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
-        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._history.still_to_do(id, record):
-            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{id}").')
-        return Verdict(judged.state, _joined(before, says, after), id)
+        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._history.still_to_do(exercise_id, record):
+            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{exercise_id}").')
+        return Verdict(judged.state, _joined(before, says, after), exercise_id)
 
-    def _kept_before(self, id, record):
-        answers = self._history.answers(id, record)
+    def _kept_before(self, exercise_id, record):
+        answers = self._history.answers(exercise_id, record)
         if not answers:
-            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", id)
-        return self._verdict(id, record, answers[-1],
+            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", exercise_id)
+        return self._verdict(exercise_id, record, answers[-1],
                              before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
 
     def _states(self):
-        return [(id, *self._history.how_far(id, record)) for id, record in self._records.items()]
+        return [(exercise_id, *self._history.how_far(exercise_id, record)) for exercise_id, record in self._records.items()]
 
 
 def _joined(*parts):

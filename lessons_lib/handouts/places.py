@@ -19,28 +19,28 @@ def ticks(options):
                             for letter, text in options.items()) + "</ul>"
 
 
-def answer_place(id, record):
+def answer_place(exercise_id, record):
     """Return the room for the answer to an exercise of a sheet."""
-    return f'<div class="place" data-exercise="{id}">{_PLACES[record["kind"]](id, record)}</div>'
+    return f'<div class="place" data-exercise="{exercise_id}">{_PLACES[record["kind"]](exercise_id, record)}</div>'
 
 
-def _boxed(id, unit):
-    return f'<p class="answer">{escape(id)}: {BOX} {escape(shown_unit(unit)) or "(a plain number)"}</p>'
+def _boxed(exercise_id, unit):
+    return f'<p class="answer">{escape(exercise_id)}: {BOX} {escape(shown_unit(unit)) or "(a plain number)"}</p>'
 
 
-def _number(id, record):
-    return f'<div class="working"><span>Working</span></div>{_boxed(id, record["unit"])}'
+def _number(exercise_id, record):
+    return f'<div class="working"><span>Working</span></div>{_boxed(exercise_id, record["unit"])}'
 
 
-def _choice(id, record):
+def _choice(exercise_id, record):
     return ""       # its options stand above, each with its own box
 
 
-def _text(id, record):
+def _text(exercise_id, record):
     return lines(max(9, record["least_words"] // 6))      # words to a line of handwriting
 
 
-def _function(id, record):
+def _function(exercise_id, record):
     return lines(4) + '<p class="page-only">The page itself tries your function: type it in there.</p>'
 
 
@@ -55,16 +55,16 @@ def _entries(entries):
     return f"<table>{''.join(map(_entry, entries.values()))}</table>"
 
 
-def _design(id, record):
+def _design(exercise_id, record):
     return _entries(record["entries"]) + '<p class="page-only">The page itself computes your design.</p>'
 
 
-def _measured(id, record):
+def _measured(exercise_id, record):
     heads = "".join(f'<th scope="col">{escape(one["label"])} ({escape(shown_unit(one["unit"]))})</th>'
                     for one in record["columns"].values())
     rows = f"<tr>{'<td>&nbsp;</td>' * len(record['columns'])}</tr>" * 8
     return (f'<table class="readings"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>'
-            + (_entries(record["sizes"]) if record["sizes"] else "") + _boxed(id, record["unit"]))
+            + (_entries(record["sizes"]) if record["sizes"] else "") + _boxed(exercise_id, record["unit"]))
 
 
 _PLACES = {"number": _number, "choice": _choice, "text": _text, "function": _function, "design": _design,

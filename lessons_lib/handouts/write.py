@@ -49,8 +49,8 @@ def _self_study(arguments):
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
     ids = _wanted(arguments, lessons, "There is no lesson {}.")
-    sheets = [make_sheet(lessons[id], secret=SELF_STUDY_SECRET, bench=bench) for id in ids for bench in benches]
-    worked = {bench: self_study_page([lessons[id] for id in ids], bench) for bench in benches}
+    sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench) for lesson_id in ids for bench in benches]
+    worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
     return sheets, worked, settings.notebooks, "Worked answers stand apart, in the folder worked."
 
 
@@ -62,8 +62,8 @@ def _of_course(arguments):
         ids = _wanted(arguments, lessons_given_out(course), "Lesson {} was not given out yet.")
         if not ids:
             raise ValueError("Nothing was given out yet. Run give-out first.")
-        sheets = [make_sheet(course.lessons[id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
-                  for id in ids for given_out in [GivenOut(course, course.lessons[id])]
+        sheets = [make_sheet(course.lessons[lesson_id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
+                  for lesson_id in ids for given_out in [GivenOut(course, course.lessons[lesson_id])]
                   for bench in benches if bench in given_out]
     if not sheets:
         raise ValueError(f"Nothing was given out to {', '.join(benches)[:60]}. Run give-out again.")
@@ -73,9 +73,9 @@ def _of_course(arguments):
 
 def _wanted(arguments, known, refusal):
     wanted = read_lessons(arguments.lessons) if arguments.lessons else list(known)
-    for id in wanted:
-        if id not in known:
-            raise ValueError(refusal.format(id))
+    for lesson_id in wanted:
+        if lesson_id not in known:
+            raise ValueError(refusal.format(lesson_id))
     return wanted
 
 

@@ -23,9 +23,9 @@ class Pulses:
         axes.text(0.995, 0.98, "pale: open string", color=GREY, fontsize=TEXT - 1, ha="right", va="top",
                   transform=axes.transAxes)
 
-    def update(self, *, periods, open, fretted):
+    def update(self, *, periods, open_string, fretted):
         """Show both curves; returns the artists in drawing order."""
-        self._open.set_data(periods, open)
+        self._open.set_data(periods, open_string)
         self._fretted.set_data(periods, fretted)
         return [self._open, self._fretted]
 
