@@ -17,7 +17,8 @@ shorter_string = PredictionExercise(
     seen_options={"a": "it halves", "b": "it stays", "c": "it doubles", "d": "it becomes four times as high"},
     seen="c",
     seen_notes={
-        "a": "Look again: set the length to 600 mm, read the frequency, then set 300 mm. Does the number grow or shrink?",
+        "a": "Look again: set the length to 600 mm, read the frequency, then set 300 mm. Does the number grow or "
+             "shrink?",
         "b": "Look again: set the length to 600 mm, then to 300 mm, and read the frequency each time.",
         "c": "Yes, that is what the panel shows: half the length, twice the frequency.",
         "d": "Look again: divide the frequency at 300 mm by the one at 600 mm."})
@@ -61,8 +62,9 @@ fretted_string = NumberExercise(
     teaching_note="Whoever is stuck here is stuck with the page, not with physics: sit beside them.")
 
 TEACHING_NOTE = """
-Ten minutes at the start of the first evening. Let everybody type their card, put one prediction down and get one note.
-Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder my_work is.
+Ten minutes at the start of the first evening. Let everybody type their card, put one prediction down and get one
+note. Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder
+my_work is.
 """
 
 LESSON = Lesson(

@@ -5,7 +5,17 @@ import numpy as np
 
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Derived,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 from lessons_lib.physics.magnets import RodMagnet
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
@@ -13,8 +23,8 @@ RINGS = 8
 HOUSE_ROD = RodMagnet(**house_magnet)
 
 TWO_QUANTITIES = "Flux density and flux are two things. Which of them does the probe show, and which is asked?"
-POWER_LAW = ("A power law belongs to points and to small magnets far away. At this distance the pole face is not a point: "
-             "which formula of this section holds close by?")
+POWER_LAW = ("A power law belongs to points and to small magnets far away. At this distance the pole face is not a "
+             "point: which formula of this section holds close by?")
 
 
 def disc(diameter):
@@ -55,7 +65,8 @@ square_metre = ChoiceExercise(
            "c": "So it is: 1000 rows of 1000 square millimetres."})
 
 double_disc = ChoiceExercise(
-    id="q3", quick=True, right="c", options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
+    id="q3", quick=True, right="c",
+    options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
     notes={"a": "It becomes four times as large: twice as wide and twice as high.",
            "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",
            "c": "So it is: twice as wide and twice as high."})
@@ -75,7 +86,8 @@ where_it_leaves = PredictionExercise(
         "a": "Look again at the read-out of the side wall, with the sliders as they stood first. Then count the lines "
              "that cross the side of the upper half.",
         "b": "Look again at the read-out of the side wall, with the sliders as they stood first.",
-        "c": "Yes, that is what the panel shows. Pull the length up and down: the share changes, but it is never small.",
+        "c": "Yes, that is what the panel shows. Pull the length up and down: the share "
+             "changes, but it is never small.",
         "d": "Look again: the end face has a read-out of its own, and it is not zero."})
 
 wider_disc = PredictionExercise(
@@ -105,8 +117,8 @@ how_it_falls = PredictionExercise(
         "a": "Look again: set the distance to 1 mm and read the local exponent.",
         "b": "Look again at 1 mm. A value near −3 comes only far away: find where.",
         "c": "Look again: set the distance to 1 mm. A value of −1 comes a little further out: find where.",
-        "d": "Yes, that is what the panel shows, and B falls to about two thirds from 1 to 2 mm. Now find the distance at "
-             "which the exponent is −2: does it stay −2?"})
+        "d": "Yes, that is what the panel shows, and B falls to about two thirds from 1 to 2 mm. Now find the distance "
+             "at which the exponent is −2: does it stay −2?"})
 
 which_way_inside = PredictionExercise(
     id="p4",
@@ -143,8 +155,8 @@ flux_through_disc = NumberExercise(
     twin=Twin({"diameter": 6.0, "field": 500},
               "Another pole: {field} over a disc of {diameter}. That is {tesla} on {area} (2.827·10⁻⁵ m²), so the flux "
               "is 0.05 × 2.827·10⁻⁵ Wb = {answer}."),
-    worked="{field} is {tesla}. The disc of {diameter} has the area π d²/4 = {area}. With 1 T on 1 mm² = 1 µWb, the flux "
-           "is their product, {answer}.",
+    worked="{field} is {tesla}. The disc of {diameter} has the area π d²/4 = {area}. With 1 T on 1 mm² = 1 µWb, the "
+           "flux is their product, {answer}.",
     teaching_note="The field is given in gauss on purpose: with mT the slip of the unit and the slip of the area would "
                   "give the same number.")
 
@@ -158,13 +170,15 @@ tilted_window = NumberExercise(
     slips=(Slip("angle left out", lambda width, height, field: field * width * height,
                 "Only the part of B along the normal counts. What does the angle do to it?"),
            Slip("sine", lambda width, height, field, angle: field * width * height * math.sin(angle),
-                "The angle is measured from the normal, not from the plane of the window. Which function is largest at 0°?"),
+                "The angle is measured from the normal, not from the plane of the window. Which function is largest at "
+                "0°?"),
            Slip("degrees as radians",
                 lambda width, height, field, angle: field * width * height * math.cos(math.degrees(angle)),
                 "Your calculator seems to have taken the degrees as radians. Which mode is it in?"),
            Slip("divided by the cosine", lambda width, height, field, angle: field * width * height / math.cos(angle),
                 "A tilted window cannot catch more than a straight one. Multiply or divide by the cosine?"),
-           Slip("flux density in millitesla", lambda field, angle: field * 1e3 * math.cos(angle) * 1e-6, TWO_QUANTITIES)),
+           Slip("flux density in millitesla", lambda field, angle: field * 1e3 * math.cos(angle) * 1e-6,
+                TWO_QUANTITIES)),
     common=("thousand", "million"),
     steps={"area": Step("mm2", lambda width, height: width * height),
            "straight": Step("uWb", lambda width, height, field: field * width * height)},
@@ -186,7 +200,8 @@ ring_by_ring = NumberExercise(
              "radius": Derived("middle of the ring", unit="mm", decimals=2,
                                formula=lambda spread: (np.arange(RINGS) + 0.5) * 2 * spread / RINGS),
              "field": Derived("flux density there", unit="mT", decimals=1,
-                              formula=lambda peak, spread: peak * np.exp(-((np.arange(RINGS) + 0.5) * 2 / RINGS) ** 2))},
+                              formula=lambda peak,
+                              spread: peak * np.exp(-((np.arange(RINGS) + 0.5) * 2 / RINGS) ** 2))},
     answer=lambda width, radius, field: np.sum(field * 2 * math.pi * radius * width),
     fuller=lambda peak, spread: math.pi * spread ** 2 * peak * -math.expm1(-4),
     slips=(Slip("largest reading on all of the area",
@@ -213,7 +228,8 @@ ring_by_ring = NumberExercise(
               "All eight together: {answer}."),
     worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added over "
            "the rings at {radius} with {field}: {answer}.",
-    teaching_note="Let two groups sum the same table, one with the plain mean. The quarrel about the result teaches it.")
+    teaching_note="Let two groups sum the same table, one with the plain mean. The quarrel "
+                  "about the result teaches it.")
 
 falling_ratio = NumberExercise(
     id="1.4", unit="1", tolerance=0.02, size=(0.04, 0.9),
@@ -226,13 +242,15 @@ falling_ratio = NumberExercise(
            Slip("inverse square", lambda near, far: (near / far) ** 2, POWER_LAW),
            Slip("inverse cube", lambda near, far: (near / far) ** 3, POWER_LAW),
            Slip("diameter for radius",
-                lambda diameter, length, near, far: _even(far, 2 * diameter, length) / _even(near, 2 * diameter, length),
+                lambda diameter, length, near,
+                far: _even(far, 2 * diameter, length) / _even(near, 2 * diameter, length),
                 "R in the formula is the radius. What is given?"),
            Slip("upside down",
                 lambda diameter, length, near, far: _even(near, diameter, length) / _even(far, diameter, length),
                 "Further away there is less. Which reading goes above the line?"),
            Slip("read off the panel", lambda near, far: _house(far) / _house(near),
-                "That is what the panel's magnet gives. The rod of this question is evenly magnetised: use the formula."),
+                "That is what the panel's magnet gives. The rod of this question is "
+                "evenly magnetised: use the formula."),
            Slip("first fraction alone",
                 lambda diameter, length, near, far: (_first(far, diameter, length) / _first(near, diameter, length)),
                 "The bracket holds two fractions. What does the second one, z/√(z² + R²), take away?"),
@@ -241,22 +259,25 @@ falling_ratio = NumberExercise(
                 "The bracket holds two fractions. The first, with L + z, is missing.")),
     steps={"at_near": Step("1", lambda diameter, length, near: _even(near, diameter, length)),
            "at_far": Step("1", lambda diameter, length, far: _even(far, diameter, length))},
-    notes=("Work out the bracket of the formula once for each height, with R = half the diameter. Millimetres are fine.",
+    notes=("Work out the bracket of the formula once for each height, with R = half "
+           "the diameter. Millimetres are fine.",
            "The remanence stands in front of both readings and cancels. What remains is bracket over bracket."),
     twin=Twin({"diameter": 4.0, "length": 10, "near": 2.0, "far": 6.0},
               "Another rod, {diameter} across and {length} long, R = 2 mm. At 2 mm the bracket is 12/√(12² + 2²) − "
-              "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is {answer}."),
+              "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is "
+              "{answer}."),
     worked="With R = half of {diameter} and L = {length}, the bracket is {at_near} at {near} and {at_far} at {far}. "
            "The ratio is {answer}.",
-    teaching_note="Students who trust a power law get 1.02 to 1.80, 0.23 to 0.52 or 0.04 to 0.21 times the right ratio. "
-                  "Ask where the point would be from which the distance is counted.")
+    teaching_note="Students who trust a power law get 1.02 to 1.80, 0.23 to 0.52 or 0.04 to 0.21 times the right "
+                  "ratio. Ask where the point would be from which the distance is counted.")
 
 oersted = NumberExercise(
     id="1.5", unit="kA/m", tolerance=0.01, size=(10, 250),
     given={"coercivity": Given("coercivity of another alloy", unit="Oe", low=550, high=720, step=5)},
     answer=lambda coercivity: coercivity,
     slips=(Slip("sign", lambda coercivity: -coercivity,
-                "The field points backwards, that is so; but a data sheet gives a coercivity as a size, without a sign."),),
+                "The field points backwards, that is so; but a data sheet gives a coercivity as "
+                "a size, without a sign."),),
     common=("oersted", "prefix", "ten", "hundred"), not_in=("Oe", "kOe"),
     notes=("Look at the line with 1 Oe: how many A/m is it? Then count the thousands.",
            "One oersted is 1000/(4π) A/m, about 80. So a few hundred oersted are some tens of kA/m."),
@@ -274,8 +295,10 @@ inside_the_alloy = NumberExercise(
     slips=(Slip("sign", lambda B, J: (J - B) / MU_0,
                 "The size is right. Inside the magnet H points against B. Which of B and J is larger?"),
            Slip("as in air", lambda B: B / MU_0, "That is true in air only. What does J take away?"),
-           Slip("polarisation alone", lambda J: J / MU_0, "That is the magnetisation, J/μ₀. What is left of B without it?"),
-           Slip("sum", lambda B, J: (B + J) / MU_0, "B = μ₀ H + J: bring J to the other side. Which sign does it get there?"),
+           Slip("polarisation alone", lambda J: J / MU_0,
+                "That is the magnetisation, J/μ₀. What is left of B without it?"),
+           Slip("sum", lambda B, J: (B + J) / MU_0,
+                "B = μ₀ H + J: bring J to the other side. Which sign does it get there?"),
            # typed in kA/m: −0.057 for −57 mT, or −57
            Slip("constant left out, tesla", lambda B, J: (B - J) * 1e3, "That is μ₀ H, in tesla. One step is left."),
            Slip("constant left out, millitesla", lambda B, J: (B - J) * 1e6,
@@ -284,26 +307,30 @@ inside_the_alloy = NumberExercise(
     steps={"difference": Step("mT", lambda B, J: B - J)},
     notes=("Solve B = μ₀ H + J for H first, with letters. Then put the numbers in.",
            "H is what remains of B when the material's own share J is taken out: H = (B − J)/μ₀."),
-    twin=Twin({"B": 0.4, "J": 0.5}, "Another place: {B} and {J}. B − J = {difference}, and −0.1/(4π·10⁻⁷) A/m is {answer}."),
+    twin=Twin({"B": 0.4, "J": 0.5},
+              "Another place: {B} and {J}. B − J = {difference}, and −0.1/(4π·10⁻⁷) A/m is {answer}."),
     worked="B − J = {B} − {J} = {difference}. Divided by μ₀ = 4π·10⁻⁷ T m/A that is {answer}: against B.",
-    teaching_note="The numbers are those of a real alloy in a rod of this shape: H is about −50 kA/m, near the coercivity.")
+    teaching_note="The numbers are those of a real alloy in a rod of this shape: H is about −50 kA/m, near the "
+                  "coercivity.")
 
 closed_surface = TextExercise(
     id="1.7",
-    rubric=((2, "The surface is closed. Best: a cup or box round the top half, with a bottom that cuts the rod in its middle; "
-                "what enters by the cut leaves by the rest. A closed box round the whole rod earns the marks, too, if it says "
-                "what comes out above and goes in below."),
+    rubric=((2,
+             "The surface is closed. Best: a cup or box round the top half, with a bottom that cuts the rod in its "
+             "middle; what enters by the cut leaves by the rest. A closed box round the whole rod earns the marks, "
+             "too, if it says what comes out above and goes in below."),
             (2, "Says that more leaves by the side of the upper half than by the end face (the house magnet: about two "
                 "thirds), and does not put all of it at the end."),
             (2, "A test that could fail: readings of the part of B along the normal, face and side, times their areas, "
                 "summed and compared; or a strip round the rod.")),
-    worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle of "
-           "the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc inside "
-           "the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through the air "
-           "part of the disc. The sum is zero. Of the house magnet's flux about two thirds (of the real alloy nearly three "
-           "quarters) leave by the side wall of the upper half, the rest by the face. Test: go along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
-           "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the face; "
-           "compare the two sums with each other.",
+    worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle "
+           "of the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc "
+           "inside the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through "
+           "the air part of the disc. The sum is zero. Of the house magnet's flux about two thirds (of the real alloy "
+           "nearly three quarters) leave by the side wall of the upper half, the rest by the face. Test: go along the "
+           "side with the probe flat on the wall, so that it reads the part of B that leaves; multiply each reading by "
+           "the area of its strip, 2π r times its height; do the same ring by ring on the face; compare the two sums "
+           "with each other.",
     teaching_note="Look for the bottom of the surface: most drafts forget to close it.")
 
 
@@ -311,25 +338,26 @@ TEACHING_NOTE = """
 **Time plan** (75 minutes): quick questions 5, flux lines with prediction 15, flux and flux density with 1.1 and 1.2 15,
 rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open question 5 or at home.
 
-**Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe on a
-ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat against the
-wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a stack of card of
-known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the probe its chip sits:
-within 3 mm of the face, 2 mm more halve the reading.
-Cautions: implants, pinching, splinters, swallowing; the lesson's box says it.
+**Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe
+on a ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat
+against the wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a
+stack of card of known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the
+probe its chip sits: within 3 mm of the face, 2 mm more halve the reading. Cautions: implants, pinching, splinters,
+swallowing; the lesson's box says it.
 
 **What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
 square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).
 
-**What goes wrong.** Flux taken for flux density (half of the class, first hour). Areas changed from mm² to m² with one
-step of 1000. Rings weighted evenly. H drawn along B, because "field" means both. A picture of field lines that leave only
-from the ends: let them count lines in the panel.
+**What goes wrong.** Flux taken for flux density (half of the class, first hour). Areas changed from mm² to m² with
+one step of 1000. Rings weighted evenly. H drawn along B, because "field" means both. A picture of field lines that
+leave only from the ends: let them count lines in the panel.
 
 **If there is little time**: sections 1 and 2 and exercise 1.1; section 4 is needed for lesson 2.
 """
 
 LESSON = Lesson(
     id="01", title="The magnet and its flux", version=1, exercises=(
-        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc, ring_by_ring,
+        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc,
+        ring_by_ring,
         how_it_falls, falling_ratio, which_way_inside, oersted, inside_the_alloy, closed_surface),
     teaching_note=TEACHING_NOTE)

@@ -2,12 +2,21 @@
 import math
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 
-ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every length in m. "
-                  "Does the area stand above or below the line?")
+ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every "
+                  "length in m. Does the area stand above or below the line?")
 WHICH_FACTOR = "Compare with the same piece made of air. Which factor makes the difference?"
 
 
@@ -74,13 +83,14 @@ which_is_larger = PredictionExercise(
     seen="b",
     seen_notes={
         "a": "Look again at the two read-outs in MA/Wb, with the sliders as they stood first.",
-        "b": "Yes, that is what the panel shows. The air has an enormous section to spread into; the rod is long and thin.",
+        "b": "Yes, that is what the panel shows. The air has an enormous section to spread into; the rod is long and "
+             "thin.",
         "c": "Look again at the two read-outs in MA/Wb: how many times does one go into the other?"})
 
 shorter_rod = PredictionExercise(
     id="p2",
-    question="A rod made shorter has a smaller permeance coefficient. It goes from 8 to 4. The flux density at the working "
-             "point on the curve ...",
+    question="A rod made shorter has a smaller permeance coefficient. It goes from 8 to 4. The flux density at the "
+             "working point on the curve ...",
     options={"a": "stays, because remanence is a property of the material", "b": "falls to about a half",
              "c": "falls to about nine tenths", "d": "rises, because the air is nearer"},
     seen_question="Set the coefficient to 8, then to 4, and read B each time. B ...",
@@ -89,20 +99,24 @@ shorter_rod = PredictionExercise(
     seen="b",
     seen_notes={
         "a": "Look again: read B at 8 and at 4 and divide.",
-        "b": "Yes, that is what the panel shows: below the knee the curve is steep, H hardly moves, so B follows the line.",
+        "b": "Yes, that is what the panel shows: below the knee the curve is steep, H hardly moves, so B follows the "
+             "line.",
         "c": "Look again: read B at 8 and at 4 and divide. Are both points above the knee?",
         "d": "Look again: read B at 8 first, then at 4."})
 
 wider_gap = PredictionExercise(
     id="p3",
-    question="The air gap between the rod and the lid of the pot is doubled, from 1 mm to 2 mm. The flux through the gap ...",
-    options={"a": "halves", "b": "falls, but by much less than a half", "c": "does not change", "d": "falls to a quarter"},
+    question="The air gap between the rod and the lid of the pot is doubled, from 1 mm to 2 mm. The flux through the "
+             "gap ...",
+    options={"a": "halves", "b": "falls, but by much less than a half", "c": "does not change",
+             "d": "falls to a quarter"},
     seen_question="Move the gap from 1 to 2 mm. The flux through the gap ...",
     seen_options={"a": "halves", "b": "falls by less than a third", "c": "stays the same", "d": "falls to a quarter"},
     seen="b",
     seen_notes={
         "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
-        "b": "Yes, that is what the panel shows: only one part of the circuit was changed; the magnet and the leaks stay.",
+        "b": "Yes, that is what the panel shows: only one part of the circuit was changed; the magnet and the leaks "
+             "stay.",
         "c": "That is nearly so for the flux in the rod. Look again at the one through the gap.",
         "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
 
@@ -133,7 +147,8 @@ own_reluctance = NumberExercise(
     steps={"area": Step("mm2", disc)},
     notes=("Take the pieces one by one: the length in m, the area of the round section in m², then μ₀ times the recoil "
            "permeability.",
-           "Reluctance is length over permeability times area: R = l/(μ₀ μ_rec A). Longer is harder, thicker is easier."),
+           "Reluctance is length over permeability times area: R = l/(μ₀ μ_rec A). Longer "
+           "is harder, thicker is easier."),
     twin=Twin({"diameter": 6.0, "length": 20.0, "recoil": 2.0},
               "Another rod: {length} long and {diameter} across has a section of {area}. 0.020/(4π·10⁻⁷ × 2 × "
               "2.827·10⁻⁵) A/Wb is {answer}."),
@@ -158,8 +173,8 @@ own_mmf = NumberExercise(
     notes=("First the field strength of the line where B is zero, B_r/(μ₀ μ_rec), in A/m. Then the length.",
            "The MMF of a magnet is a field strength times the magnet's length: F = B_r l/(μ₀ μ_rec)."),
     twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1},
-              "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. The field strength is {field}, "
-              "times 0.010 m makes {answer}."),
+              "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. The field strength is "
+              "{field}, times 0.010 m makes {answer}."),
     worked="B_r/(μ₀ μ_rec) is {field}; along {length} that makes {answer}.",
     teaching_note="The area does not come in: a thicker rod has the same MMF and less reluctance.")
 
@@ -182,8 +197,8 @@ circuit_flux = NumberExercise(
     notes=("Draw the loop: one source, two reluctances. Which way does the flux take?",
            "Ohm's law: flux is MMF over reluctance, and reluctances one after the other add."),
     twin=Twin({"mmf": 1000, "magnet": 80, "air": 20},
-              "Another loop: {mmf} with {magnet} and {air} in series. The sum is {sum}, so the flux is 1000/(100·10⁶) Wb = "
-              "{answer}."),
+              "Another loop: {mmf} with {magnet} and {air} in series. The sum is {sum}, so the flux is 1000/(100·10⁶) "
+              "Wb = {answer}."),
     worked="In series {magnet} and {air} make {sum}. The flux is {mmf} over that, {answer}.",
     teaching_note="Let the class draw the same loop with a battery, its inner resistance and a lamp.")
 
@@ -207,11 +222,12 @@ replacement_field = NumberExercise(
     notes=("First the drop of MMF over the air: flux times the air's reluctance. Then spread it over the rod's length.",
            "Round the loop there is no current, so H inside times l cancels the drop outside: H = −Φ R_air/l."),
     twin=Twin({"mmf": 1000, "magnet": 80, "air": 20, "length": 10.0},
-              "In the other loop the flux was {earlier}. Over the air it spends 10·10⁻⁶ × 20·10⁶ A = {drop}; along {length} "
-              "of rod that is {answer}."),
+              "In the other loop the flux was {earlier}. Over the air it spends 10·10⁻⁶ × 20·10⁶ A = {drop}; along "
+              "{length} of rod that is {answer}."),
     worked="The flux of 2.3 is {earlier}. Over the air it spends {drop}. Inside, the same amount runs against B along "
            "{length}: {answer}.",
-    teaching_note="It is so small because the air is the one for the middle. With the whole length's air it is about −50.")
+    teaching_note="It is so small because the air is the one for the middle. With the whole length's air it is about "
+                  "−50.")
 
 curve_point = NumberExercise(
     id="2.5", unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
@@ -221,8 +237,8 @@ curve_point = NumberExercise(
            "coefficient": Given("permeance coefficient", unit="1", low=6.0, high=9.0, step=0.1)},
     answer=lambda remanence, coercivity, product, coefficient: on_curve(remanence, coercivity, product, coefficient)[0],
     slips=(Slip("straight line", on_straight_line,
-                "That is on the straight line from the remanence to the coercivity. The curve bulges out above that line: "
-                "where does the load line meet it?"),
+                "That is on the straight line from the remanence to the coercivity. The curve bulges out above that "
+                "line: where does the load line meet it?"),
            Slip("remanence", lambda remanence: remanence,
                 "Only a path closed through iron keeps the remanence. This rod stands in air."),
            Slip("field strength", lambda remanence, coercivity, product, coefficient:
@@ -233,12 +249,13 @@ curve_point = NumberExercise(
            "H": Step("kA/m", lambda remanence, coercivity, product, coefficient:
                      on_curve(remanence, coercivity, product, coefficient)[1])},
     notes=("Draw the load line: for H = 40 kA/m, how large is B on it? One more point is the origin.",
-           "The working point lies on two lines at once: the material's curve, and B = μ₀ P H, which the shape dictates."),
+           "The working point lies on two lines at once: the material's curve, and B = μ₀ P H, which the shape "
+           "dictates."),
     twin=Twin({"remanence": 1.25, "coercivity": 50.0, "product": 40.0, "coefficient": 20.0},
-              "A much longer rod, {coefficient}: its load line rises by {slope} for each kA/m. With {remanence}, {coercivity} "
-              "and {product} it meets the curve at {H} (size), so at {answer}."),
-    worked="The load line rises by {slope} for each kA/m. It meets the curve of {remanence}, {coercivity} and {product} where "
-           "H has the size {H}; there B is {answer}.",
+              "A much longer rod, {coefficient}: its load line rises by {slope} for each kA/m. With {remanence}, "
+              "{coercivity} and {product} it meets the curve at {H} (size), so at {answer}."),
+    worked="The load line rises by {slope} for each kA/m. It meets the curve of {remanence}, {coercivity} and "
+           "{product} where H has the size {H}; there B is {answer}.",
     teaching_note="Reading off paper is good enough: the tolerance is 3 %. Ask how far the point is from the knee.")
 
 longer_rod = NumberExercise(
@@ -247,7 +264,8 @@ longer_rod = NumberExercise(
            "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
     answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
     slips=(Slip("MMF alone", lambda: 2.0, "The MMF doubles. What else doubles with a second rod in line?"),
-           Slip("no change", lambda: 1.0, "Both the MMF and the magnet's reluctance double. Does the air's double, too?"),
+           Slip("no change", lambda: 1.0,
+                "Both the MMF and the magnet's reluctance double. Does the air's double, too?"),
            Slip("reluctance alone", lambda magnet, air: (magnet + air) / (2 * magnet + air),
                 "You doubled the reluctance of the magnets. Their MMF grows, too."),
            Slip("half", lambda: 0.5, "More of the same magnet can hardly give half the flux. What does the MMF do?"),
@@ -270,43 +288,46 @@ side_by_side = ChoiceExercise(
            "b": "Side by side they share the same MMF, and the flux has twice the area.",
            "c": "Does the MMF act along the length of a rod, or over its area? And is a wider path harder or easier?",
            "d": "Two paths side by side: is that harder or easier for the flux than one?"},
-    worked="Side by side, the length along which the magnets push is the same, so the MMF is the same. The flux has twice the "
-           "area to run through, so the reluctance of the magnets is half.",
+    worked="Side by side, the length along which the magnets push is the same, so the MMF is the same. The flux has "
+           "twice the area to run through, so the reluctance of the magnets is half.",
     teaching_note="Two equal batteries side by side: the same voltage, half the inner resistance.")
 
 right_and_wrong = TextExercise(
     id="2.8",
-    rubric=((2, "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the like)."),
-            (2, "Wrong in it, one mark each, two at most: nothing flows; a constant flux heats nothing; no material keeps flux "
-                "in, so much of it leaves by the side; a magnet remembers."),
-            (2, "A measurement that shows it: the temperature of a keeper that carries constant flux stays; or probe readings "
-                "beside the iron; or a compass near it.")),
+    rubric=((2,
+             "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the "
+             "like)."),
+            (2, "Wrong in it, one mark each, two at most: nothing flows; a constant flux heats nothing; no material "
+                "keeps flux in, so much of it leaves by the side; a magnet remembers."),
+            (2, "A measurement that shows it: the temperature of a keeper that carries constant flux stays; or probe "
+                "readings beside the iron; or a compass near it.")),
     worked="Right: round one loop there is one flux, driven by an MMF, and reluctances one after the other add like "
-           "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any supply. "
-           "Nor is there an insulator for flux: air takes a good part of it. Measurement: put a steel bar across the magnet "
-           "and keep a thermometer on it for an hour against a bar lying free: both stay equally warm. Or move a probe along "
-           "the bar: it reads flux beside the iron all the way.",
+           "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any "
+           "supply. Nor is there an insulator for flux: air takes a good part of it. Measurement: put a steel bar "
+           "across the magnet and keep a thermometer on it for an hour against a bar lying free: both stay equally "
+           "warm. Or move a probe along the bar: it reads flux beside the iron all the way.",
     teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
 
 TEACHING_NOTE = """
-**Time plan** (80 minutes): quick questions 5, magnet as a source with 2.1 and 2.2 15, the loop with its panel, 2.3 and 2.4
-20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
+**Time plan** (80 minutes): quick questions 5, magnet as a source with 2.1 and 2.2 15, the loop with its panel, 2.3
+and 2.4 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
 
-**Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with 0, 1,
-2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not a half, and not a quarter. Ask why.
-Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then side by side, like
-poles together (hold them, they push each other away; take old rods, for alnico comes out weaker). Cautions as in lesson 1: implants, pinching, splinters.
+**Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with
+0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not a half, and not a quarter.
+Ask why. Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then
+side by side, like poles together (hold them, they push each other away; take old rods, for alnico comes out weaker).
+Cautions as in lesson 1: implants, pinching, splinters.
 
-**What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the shape,
-and which to the material?" "If nothing insulates, why does the comparison help at all?"
+**What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the
+shape, and which to the material?" "If nothing insulates, why does the comparison help at all?"
 
-**What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance: five to
-thirteen times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux density of a rod
-that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of averaging.
+**What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance:
+five to thirteen times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux
+density of a rod that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of
+averaging.
 
-**Say it openly**: the straight line that replaces the curve is good for the field above the pole and for small changes; it
-is not the truth inside the alloy. The page says by how much.
-"""
+**Say it openly**: the straight line that replaces the curve is good for the field above the pole and for small
+changes; it is not the truth inside the alloy. The page says by how much. """
 
 LESSON = Lesson(
     id="02", title="Ohm's law for magnetic circuits", version=1, exercises=(

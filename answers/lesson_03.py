@@ -4,14 +4,24 @@ import math
 import numpy as np
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Derived,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 SCALE_LENGTH = 0.600    # m, stands in the question
 HEIGHTS = np.array([2.3e-3, 2.5e-3, 2.7e-3])
 
-ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every length in m. "
-                  "Does the area stand above or below the line?")
+ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every "
+                  "length in m. Does the area stand above or below the line?")
 
 
 def disc(diameter):
@@ -33,7 +43,8 @@ def added_flux(mmf, magnet, near, far, branch):
 
 
 def cents(stiffness, tension, place, share=lambda part: part):
-    return 1200 * math.log2(1 - share(stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension)))
+    bent = stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension)
+    return 1200 * math.log2(1 - share(bent))
 
 
 # ---- quick questions -------------------------------------------------------------------------------------------------
@@ -62,8 +73,10 @@ one_to_two = ChoiceExercise(
 flux_in_the_magnet = PredictionExercise(
     id="p1",
     question="The string is lifted from 2 mm to 4 mm. The flux in the magnet falls ...",
-    options={"a": "by a half", "b": "by a quarter", "c": "by a few per cent", "d": "by less than a fifth of a per cent"},
-    seen_question="Set the height to 2 mm, then to 4 mm, and read what the string adds to the flux in the magnet. It adds ...",
+    options={"a": "by a half", "b": "by a quarter", "c": "by a few per cent",
+             "d": "by less than a fifth of a per cent"},
+    seen_question="Set the height to 2 mm, then to 4 mm, and read what the string adds to the flux in the magnet. It "
+                  "adds ...",
     seen_options={"a": "about half of the flux, then a quarter", "b": "a few per cent, then less",
                   "c": "one or two tenths of a per cent, then less than one tenth", "d": "nothing at all"},
     seen="c",
@@ -75,8 +88,8 @@ flux_in_the_magnet = PredictionExercise(
 
 signal_over_height = PredictionExercise(
     id="p2",
-    question="The flux in the magnet hardly changes. And the signal? The string moves at 1 m/s: at 4 mm, how much is left of "
-             "the signal at 2 mm?",
+    question="The flux in the magnet hardly changes. And the signal? The string moves at 1 m/s: at 4 mm, how much is "
+             "left of the signal at 2 mm?",
     options={"a": "nearly all: 99.9 %", "b": "about 80 %", "c": "about a third", "d": "about a hundredth"},
     seen_question="Set the height to 4 mm. The signal there is ...",
     seen_options={"a": "nearly as large as at 2 mm", "b": "about 80 % of it", "c": "about a third of it",
@@ -85,13 +98,14 @@ signal_over_height = PredictionExercise(
     seen_notes={
         "a": "Look again at the last read-out, the signal. It stands beside a percentage.",
         "b": "Look again: is the height at 4 mm?",
-        "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near the pole.",
+        "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near "
+             "the pole.",
         "d": "Look again at the last read-out, the signal, and its percentage."})
 
 coming_nearer = PredictionExercise(
     id="p3",
-    question="A fine string comes from 4 mm down to 1.5 mm. In a straight-line steel its flux would grow nearly threefold. In "
-             "real wire the flux ...",
+    question="A fine string comes from 4 mm down to 1.5 mm. In a straight-line steel its flux would grow nearly "
+             "threefold. In real wire the flux ...",
     options={"a": "grows nearly threefold, too", "b": "grows by about two thirds", "c": "stays as it is",
              "d": "falls, for the steel is full"},
     seen_question="Read the flux of the wire at 4 mm and at 1.5 mm and divide. It grows ...",
@@ -105,10 +119,12 @@ coming_nearer = PredictionExercise(
 pitch_near_a_magnet = PredictionExercise(
     id="p4",
     question="The magnet pulls on the string. When the magnet comes nearer, the string sounds ...",
-    options={"a": "higher, for it is pulled tighter", "b": "lower, by some cents", "c": "lower, by more than a half tone",
+    options={"a": "higher, for it is pulled tighter", "b": "lower, by some cents",
+             "c": "lower, by more than a half tone",
              "d": "just the same"},
     seen_question="Move the height from 4 mm to 1.5 mm. The pitch ...",
-    seen_options={"a": "rises", "b": "falls by 10 to 30 cent", "c": "falls by more than 100 cent", "d": "stays the same"},
+    seen_options={"a": "rises", "b": "falls by 10 to 30 cent", "c": "falls by more than 100 cent",
+                  "d": "stays the same"},
     seen="b",
     seen_notes={
         "a": "Look again at the sign in the read-out \"change of pitch\".",
@@ -180,23 +196,26 @@ flux_added = NumberExercise(
     steps={"total": Step("MA/Wb", lambda magnet, near, far: magnet + near + far),
            "change": Step("MA/Wb", lambda near, branch: taken_off(near, branch)),
            "flux": Step("uWb", lambda mmf, magnet, near, far: mmf / (magnet + near + far))},
-    notes=("In steps: the whole reluctance without string, the flux; then near air and string side by side: how much less is "
-           "that than the near air alone? Keep six figures: you subtract two nearly equal numbers.",
+    notes=("In steps: the whole reluctance without string, the flux; then near air and string side by side: how much "
+           "less is that than the near air alone? Keep six figures: you subtract two nearly equal numbers.",
            "For a small change the shares are equal: ΔΦ/Φ = ΔR/R, where R is the whole loop."),
     twin=Twin({"mmf": 2000, "magnet": 170, "near": 10, "far": 20, "branch": 490},
-              "Another string: {magnet}, {near} and {far} make {total}, so the flux is {flux}. Beside the string branch of "
-              "{branch} the near air loses {change}: one thousandth of the whole. So the flux gains one thousandth, {answer}."),
-    worked="The loop has {total} and carries {flux}. Beside {branch} the near air of {near} loses {change}. The same share "
-           "of the flux is gained: {answer}.",
-    teaching_note="Twenty to fifty times too much: that is the flux in the string. Ten to thirty times: all of the air was taken. Whoever "
-                  "keeps three figures of the near air beside the string loses the answer in the rounding: a good moment to speak of differences.")
+              "Another string: {magnet}, {near} and {far} make {total}, so the flux is {flux}. Beside the string "
+              "branch of {branch} the near air loses {change}: one thousandth of the whole. So the flux gains one "
+              "thousandth, {answer}."),
+    worked="The loop has {total} and carries {flux}. Beside {branch} the near air of {near} loses {change}. The same "
+           "share of the flux is gained: {answer}.",
+    teaching_note="Twenty to fifty times too much: that is the flux in the string. Ten to thirty times: all of the air "
+                  "was taken. Whoever keeps three figures of the near air beside the string loses the answer in the "
+                  "rounding: a good moment to speak of differences.")
 
 central_difference = NumberExercise(
     id="3.3", unit="nWb/mm", tolerance=0.03, size=(3, 60),
     given={},
     hidden={"middle": Given("flux at 2.5 mm", unit="nWb", low=20, high=32, step=0.5),
             "decay": Given("decay of the flux", unit="mm", low=1.9, high=2.3, step=0.05)},
-    derived={"height": Derived("height of the string", unit="mm", decimals=1, formula=lambda middle: HEIGHTS + 0 * middle),
+    derived={"height": Derived("height of the string", unit="mm", decimals=1,
+                               formula=lambda middle: HEIGHTS + 0 * middle),
              "flux": Derived("added to the flux of a turn", unit="nWb", decimals=2,
                              formula=lambda middle, decay: middle * np.exp(-(HEIGHTS - 2.5e-3) / decay))},
     answer=lambda height, flux: (flux[0] - flux[2]) / (height[2] - height[0]),
@@ -217,10 +236,11 @@ central_difference = NumberExercise(
     notes=("Take the first row and the last: by how much does the flux fall, and over which distance?",
            "A slope is the change of the flux over the change of the height."),
     twin=Twin({"height": [2.0, 2.5, 3.0], "flux": [40.0, 32.0, 25.0]},
-              "Another string, at {height} with {flux}: from first to last the flux falls by {fall} over {distance}. That is "
-              "{answer}."),
+              "Another string, at {height} with {flux}: from first to last the flux falls by {fall} over {distance}. "
+              "That is {answer}."),
     worked="From the first height to the last the flux falls by {fall} over {distance}: {answer}.",
-    teaching_note="Why not from row to row? The slopes of the two steps differ by some 10 %, and their mean is this one.")
+    teaching_note="Why not from row to row? The slopes of the two steps differ by some 10 %, and their mean is this "
+                  "one.")
 
 level_change = NumberExercise(
     id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5),
@@ -238,7 +258,8 @@ level_change = NumberExercise(
     notes=("First the plain ratio: what is left of the signal at the new height? Then decibels.",
            "The law says S ~ exp(−h/δ). A level change is 20 log₁₀ of the new signal over the old one."),
     twin=Twin({"away": 2.0, "decay": 2.0},
-              "Another pickup: {away} further with a decay length of {decay} leaves e⁻¹ = {ratio}. 20 log₁₀ 0.3679 is {answer}."),
+              "Another pickup: {away} further with a decay length of {decay} leaves e⁻¹ = {ratio}. 20 log₁₀ 0.3679 is "
+              "{answer}."),
     worked="What is left is exp(−{away}/{decay}) = {ratio}. 20 log₁₀ of it is {answer}.",
     teaching_note="8.69 dB for each decay length. A loss is negative: the old signal is the reference.")
 
@@ -246,7 +267,8 @@ density_in_string = NumberExercise(
     id="3.5", unit="T", tolerance=0.02, size=(0.3, 4),
     given={"core": Given("diameter of the steel", unit="mm", low=0.25, high=0.46, step=0.01)},
     hidden={"density": Given("flux density", unit="T", low=0.8, high=1.6, step=0.02)},
-    derived={"flux": Derived("flux in the string", unit="nWb", decimals=1, formula=lambda core, density: density * disc(core))},
+    derived={"flux": Derived("flux in the string", unit="nWb", decimals=1, formula=lambda core,
+                             density: density * disc(core))},
     answer=lambda core, flux: flux / disc(core),
     slips=(Slip("area of the pole", lambda flux: flux / disc(5e-3),
                 "Through which section does this flux run, the pole's or the string's?"),
@@ -261,7 +283,8 @@ density_in_string = NumberExercise(
     twin=Twin({"core": 0.50, "flux": 100.0},
               "A thicker string, {core}, with {flux}. Its section is {area}; 100·10⁻⁹/(0.1963·10⁻⁶) T is {answer}."),
     worked="The section of {core} is {area}. {flux} over that is {answer}.",
-    teaching_note="Let the class say first whether the steel carries more or less than the magnet's 0.6 T in its middle.")
+    teaching_note="Let the class say first whether the steel carries more or less than the magnet's 0.6 T in its "
+                  "middle.")
 
 near_saturation = ChoiceExercise(
     id="3.6", right="b",
@@ -271,9 +294,10 @@ near_saturation = ChoiceExercise(
            "b": "The last bit up to saturation costs more and more field; the permeability is no longer constant.",
            "c": "Look at the panel's curve for the wire: is it level at 1.6 T?",
            "d": "More field never gives less flux in steel. Look at the panel's curve for the wire."},
-    worked="At 1.6 T the wire is near its saturation of about 1.9 T. The flux still grows, but by much less than the 20 % of "
-           "the straight line: the permeability is no longer constant.",
-    teaching_note="Ask what this does to the signal: the slope of the flux is the signal, and the slope is what saturation takes.")
+    worked="At 1.6 T the wire is near its saturation of about 1.9 T. The flux still grows, but by much less than the "
+           "20 % of the straight line: the permeability is no longer constant.",
+    teaching_note="Ask what this does to the signal: the slope of the flux is the signal, and the slope is what "
+                  "saturation takes.")
 
 detuning = NumberExercise(
     id="3.7", unit="cent", tolerance=0.1, size=(-40, -0.5), marks=2,
@@ -286,7 +310,8 @@ detuning = NumberExercise(
     slips=(Slip("sign", lambda stiffness, tension, place: cents(stiffness, tension, place, lambda part: -part),
                 "A magnet that pulls is a negative spring: does it make the string stiffer or softer?"),
            Slip("no sine", lambda stiffness, tension: cents(stiffness, tension, 0.5),
-                "Where the string hardly moves, the pull can do little. Which factor says how far it moves at the pickup?"),
+                "Where the string hardly moves, the pull can do little. Which factor says how far it moves at the "
+                "pickup?"),
            Slip("sine not squared", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: part / math.sin(math.pi * place)),
                 "Energy goes with the square of the motion. How does the sine stand in the formula?"),
@@ -300,7 +325,8 @@ detuning = NumberExercise(
                 "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
            Slip("stiffness for frequency", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: 2 * part),
-                "Too large by a factor of two. Frequency goes with the root of the stiffness: which of the two changes did you take?"),
+                "Too large by a factor of two. Frequency goes with the root of the stiffness: which of the two changes "
+                "did you take?"),
            Slip("degrees", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: part * (math.sin(math.radians(math.pi * place))
                                                                       / math.sin(math.pi * place)) ** 2),
@@ -315,31 +341,34 @@ detuning = NumberExercise(
     notes=("First the sine, squared, of π times the place (in radians). Then the share Δf/f, then cents.",
            "Δf/f = −K L sin²(πq)/(π² T), and cents are 1200 log₂(1 + Δf/f)."),
     twin=Twin({"stiffness": 20, "tension": 70, "place": 0.50},
-              "A magnet under the middle, {place}, where sin² is {sine}: 20 × 0.600 × 1/(π² × 70) is {share}. Lower by that "
-              "makes 1200 log₂(1 − 0.01737) = {answer}."),
+              "A magnet under the middle, {place}, where sin² is {sine}: 20 × 0.600 × 1/(π² × 70) is {share}. Lower by "
+              "that makes 1200 log₂(1 − 0.01737) = {answer}."),
     worked="sin²(π × {place}) is {sine}. K L times that over π² T is {share}. Lower by that share is {answer}.",
-    teaching_note="Fretted higher, the string is shorter and the place moves: the same magnet detunes every fret differently.")
+    teaching_note="Fretted higher, the string is shorter and the place moves: the same magnet detunes every fret "
+                  "differently.")
 
 energy_of_the_pull = TextExercise(
     id="3.8",
-    rubric=((2, "Energy: the pull depends on the place only, so what it takes on the way out it gives back on the way in; over a whole "
-                "swing it neither drives nor brakes."),
-            (2, "Retuned: the pull grows towards the magnet, a negative spring, so the note is lower; more up and down than "
-                "sideways, so two notes beat."),
-            (2, "When to lower the pickup: beating or false notes on thick strings, notes out of tune along the neck; and says "
-                "what it costs (level).")),
-    worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on the way "
-           "back the string does the same work against it: over a swing nothing is left. So the magnet neither drives nor slows "
-           "the string; it makes it softer, and the note lower. It does so mostly for motion up and down. Sideways motion keeps "
-           "nearly its own note, the two beat with each other, and that can sound like a note that dies early. I would lower the "
-           "pickup where thick strings near it beat or are out of tune high up the neck. The price is level: over one rod about a "
-           "third of the signal is left when 2 mm become 4 mm.",
+    rubric=((2,
+             "Energy: the pull depends on the place only, so what it takes on the way out it gives back on the way in; "
+             "over a whole swing it neither drives nor brakes."),
+            (2, "Retuned: the pull grows towards the magnet, a negative spring, so the note is lower; more up and down "
+                "than sideways, so two notes beat."),
+            (2, "When to lower the pickup: beating or false notes on thick strings, notes out of tune along the neck; "
+                "and says what it costs (level).")),
+    worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on "
+           "the way back the string does the same work against it: over a swing nothing is left. So the magnet neither "
+           "drives nor slows the string; it makes it softer, and the note lower. It does so mostly for motion up and "
+           "down. Sideways motion keeps nearly its own note, the two beat with each other, and that can sound like a "
+           "note that dies early. I would lower the pickup where thick strings near it beat or are out of tune high up "
+           "the neck. The price is level: over one rod about a third of the signal is left when 2 mm become 4 mm.",
     teaching_note="\"The magnet brakes the string\" is the frequent first sentence. Ask where the energy would go.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes; 95 and more where English is not the first language): quick questions 5, the string in the field
-with its panel 15, the circuit with 3.1 and 3.2 22, slope and level with 3.3 and 3.4 13, saturation with 3.5 and 3.6 15, pull
-with 3.7 12, two views of one number 8, open question at home. Short of time: leave out section 5 or section 6.
+**Time plan** (90 minutes; 95 and more where English is not the first language): quick questions 5, the string in the
+field with its panel 15, the circuit with 3.1 and 3.2 22, slope and level with 3.3 and 3.4 13, saturation with 3.5 and
+3.6 15, pull with 3.7 12, two views of one number 8, open question at home. Short of time: leave out section 5 or
+section 6.
 
 **Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe
 on the far side of the string. Move the string away and back: beside the string the probe reads a change, at the
@@ -347,15 +376,16 @@ rod's middle none. Then hang the string from a thread beside the magnet and brin
 jumps. That is the negative spring. Last, tune a thick string, bring a strong rod from below, and listen for the beat.
 Cautions: implants, pinching and splinters; a string end pricks and a string under tension can break: glasses on.
 
-**What to ask.** "Which flux?" each time someone says the flux changes. "Where does the flux go that leaves the string?" "If
-the flux in the magnet hardly changes, what does the coil notice?" (That flux does change, by a tenth of a per cent. The coil's turns
-are wider and the upper ones nearer to the string: each gains about twice as much, and 7600 add up.)
+**What to ask.** "Which flux?" each time someone says the flux changes. "Where does the flux go that leaves the
+string?" "If the flux in the magnet hardly changes, what does the coil notice?" (That flux does change, by a tenth of
+a per cent. The coil's turns are wider and the upper ones nearer to the string: each gains about twice as much, and
+7600 add up.)
 
 **What goes wrong.** The three fluxes taken for one. All of the air put beside the string. "A pull makes it tighter, so
 higher." The gap area taken for a measured thing: it is fitted, and the page shows how far the fit carries.
 
-**Say it openly**: no published curve of drawn music wire was found. Permeability 100 and 1.9 T are common practice, and the
-choice of law moves the result by 20 to 25 %. The ratios are better than that.
+**Say it openly**: no published curve of drawn music wire was found. Permeability 100 and 1.9 T are common practice,
+and the choice of law moves the result by 20 to 25 %. The ratios are better than that.
 
 **If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.
 """
@@ -363,6 +393,7 @@ choice of law moves the result by 20 to 25 %. The ratios are better than that.
 LESSON = Lesson(
     id="03", title="The string in the field", version=1, exercises=(
         small_change, wider_disc, one_to_two, flux_in_the_magnet, signal_over_height, gap_reluctance, flux_added,
-        central_difference, level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet, detuning,
+        central_difference, level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet,
+        detuning,
         energy_of_the_pull),
     teaching_note=TEACHING_NOTE)

@@ -4,8 +4,19 @@ import math
 import numpy as np
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, FunctionExercise, Given, Lesson, NumberExercise, PredictionExercise, ReadOff, Signal, Slip, Step,
-    TextExercise, Twin)
+    ChoiceExercise,
+    FunctionExercise,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    ReadOff,
+    Signal,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 COPPER = 1.72e-8    # ohm m, as the page gives it
 
@@ -20,7 +31,8 @@ def disc(diameter):
     return math.pi * diameter ** 2 / 4
 
 
-SAME_SHAPE = "Your result has the shape of the linkage itself. What does the voltage do where the linkage is flat on top?"
+SAME_SHAPE = ("Your result has the shape of the linkage itself. What does the voltage do where the linkage is flat on "
+              "top?")
 
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
@@ -149,7 +161,8 @@ peak_voltage = NumberExercise(
     twin=Twin({"turns": 3000, "slope": 10.0, "amplitude": 0.2, "frequency": 50},
               "A slow string: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Highest speed {speed}; all "
               "turns together {all}; product {answer}."),
-    worked="The highest speed is {speed}. The slope of all turns together is {all}. The peak is their product, {answer}.",
+    worked="The highest speed is {speed}. The slope of all turns together is {all}. The peak is their product, "
+           "{answer}.",
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
 
 scope_reading = NumberExercise(
@@ -210,9 +223,9 @@ both_turned = ChoiceExercise(
                 "together?",
            "d": "Each of the two changes the sign, not the size. Is anything lost?"},
     worked="Turning the pole over reverses the flux, so its change as well: the sign of the voltage changes. Winding "
-           "the other way reverses the way round in which the voltage is counted: the sign changes again. Together the signal is "
-           "as before. Hum from outside knows nothing of the pole, so it changes its sign once only: that is how a "
-           "pair of coils can keep the signal and lose the hum.",
+           "the other way reverses the way round in which the voltage is counted: the sign changes again. Together the "
+           "signal is as before. Hum from outside knows nothing of the pole, so it changes its sign once only: that is "
+           "how a pair of coils can keep the signal and lose the hum.",
     teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what "
                   "happens to hum from outside.")
 
@@ -224,7 +237,8 @@ pick_the_graph = ChoiceExercise(
              "d": "first below zero, then zero, then above zero and just as far"},
     notes={"a": "Where the linkage is flat on top: how fast does it change there?",
            "b": "The steps are where they belong. Which sign does the voltage have while the linkage grows?",
-           "c": "The voltage is zero where the linkage is flat, and twice as large where the linkage is twice as steep.",
+           "c": "The voltage is zero where the linkage is flat, and twice as large where the "
+                "linkage is twice as steep.",
            "d": "Compare the two slopes of the linkage: which one is steeper, and by how much?"},
     worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, "
            "the voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",

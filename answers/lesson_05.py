@@ -2,7 +2,16 @@
 import math
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 SCALE_LENGTH, STEEL = 0.600, 7850.0     # m, kg/m3: stated in the questions
 

@@ -2,7 +2,16 @@
 import math
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 COIL_PART = "Either the coil's part is missing, or it came out too small. Compute 2πfL by itself first."
 SIDE_BY_SIDE = "Own capacitance and cable lie side by side between the same two wires. Do their capacitances add?"

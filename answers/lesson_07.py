@@ -2,7 +2,16 @@
 import math
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 
 DB = 20 / math.log(10)      # dB in one power of e: 8.686
 

@@ -2,8 +2,22 @@
 import math
 
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Derived, DesignExercise, Entry, FitSlip, Given, Lesson, Limit, MeasuredExercise, NumberExercise,
-    PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Derived,
+    DesignExercise,
+    Entry,
+    FitSlip,
+    Given,
+    Lesson,
+    Limit,
+    MeasuredExercise,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 from lessons_lib.physics.design import GRADES, design_report
 
 FOUR_PI_SQUARED = 4 * math.pi ** 2
@@ -332,8 +346,8 @@ def bound(quantity, share, more=0.0):
     return lambda magnet, wire, turns: share * getattr(reported(magnet, wire, turns), quantity) + more
 
 
-UNDER_THE_ROOT = ("It lies within a per cent of 1/(2π√(LC)): of the two under the root the cable stays, and L goes with "
-                  "the square of the turns, and with the rods' permeability.")
+UNDER_THE_ROOT = ("It lies within a per cent of 1/(2π√(LC)): of the two under the root the cable stays, and L goes "
+                  "with the square of the turns, and with the rods' permeability.")
 
 pickup = DesignExercise(
     id="8.7", model="design_report", parts="parts_list", marks=6,
@@ -394,20 +408,20 @@ report = TextExercise(
            "chi-square. Two limits that matter: capacitors that are all off their print by 2 % would shift the "
            "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the "
            "773 kΩ are not a real resistor's. One that does not: the own capacitance is spread along the winding, "
-           "which matters above the resonance only, where few readings stand. The level 3 mm lower, 0.279 of the first, was predicted "
-           "as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next experiment: measure the "
-           "capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim stands; if all are high, the "
-           "inductance comes down by as much.",
+           "which matters above the resonance only, where few readings stand. The level 3 mm lower, 0.279 of the "
+           "first, was predicted as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next "
+           "experiment: measure the capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim "
+           "stands; if all are high, the inductance comes down by as much.",
     teaching_note="Marks go to the statement, not to closeness: a ratio within 10 % is a good result, and an absolute "
                   "level within a factor of two is one. A report that says \"the model is right because the residuals "
                   "are small\" gets no point for its residual plot: they do not show what all readings share.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes without what may be left out): quick questions 5, guide and cautions 10, resonance with 8.1 and 8.2
-20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20. Parts headed
-"If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left out, and so may all
-own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where the grade has to be
-changed. With all of it, plan two evenings of 75 minutes: measure first, then compute and design.
+**Time plan** (90 minutes without what may be left out): quick questions 5, guide and cautions 10, resonance with 8.1
+and 8.2 20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20.
+Parts headed "If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left
+out, and so may all own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where
+the grade has to be changed. With all of it, plan two evenings of 75 minutes: measure first, then compute and design.
 
 **Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
 card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the

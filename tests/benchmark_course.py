@@ -20,11 +20,11 @@ import tempfile
 import time
 from pathlib import Path
 
+from invented_work import EventSheet, Worker
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.mark import mark
-from invented_work import EventSheet, Worker
 
 
 def make_returns(folder, count, ids=None):
@@ -33,7 +33,8 @@ def make_returns(folder, count, ids=None):
     They are over all lessons, or over those of the *ids*.
     """
     new_course(folder, 1)
-    lessons = {lesson_id: lesson for lesson_id, lesson in Course(folder).lessons.items() if ids is None or lesson_id in ids}
+    lessons = {lesson_id: lesson for lesson_id,
+               lesson in Course(folder).lessons.items() if ids is None or lesson_id in ids}
     benches = [f"b{number:04d}" for number in range(1000, 1000 + -(-count // len(lessons)))]
     (folder / "class_list.csv").write_text("bench\n" + "\n".join(benches) + "\n")
     (folder / "secret.txt").write_text("a fixed secret of at least thirty-two characters\n")

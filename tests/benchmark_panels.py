@@ -13,9 +13,9 @@ import sys
 import tempfile
 from pathlib import Path
 
-import lab
 from playwright.sync_api import TimeoutError as NothingSeen
 
+import lab
 from lessons_lib.panels.controls import Slider
 from shown import panel_makers
 
@@ -105,7 +105,8 @@ def to_and_fro(spec):
     """Keys that stay within the slider: away from its nearer end, then back."""
     there, back = ("ArrowRight", "ArrowLeft") if spec.start - spec.low <= spec.high - spec.start else (
         "ArrowLeft", "ArrowRight")
-    steps = STEPS if spec.logarithmic else min(STEPS, round(max(spec.start - spec.low, spec.high - spec.start) / spec.step))
+    steps = STEPS if spec.logarithmic else min(STEPS,
+                                               round(max(spec.start - spec.low, spec.high - spec.start) / spec.step))
     return [there if number // steps % 2 == 0 else back for number in range(PRESSES)]
 
 
@@ -157,7 +158,8 @@ def measure(browser, lesson, folder):
 
 def main(lessons):
     print(f"{os.cpu_count()} processors, {os.getloadavg()[0]:.1f} other jobs running at the start")
-    print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6} {'unseen':>7}   (ms, ms, frames, heights, presses)")
+    print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6} {'unseen':>7}   (ms, ms, frames, heights, "
+          f"presses)")
     with tempfile.TemporaryDirectory() as folder, lab.chromium() as browser:
         for lesson in lessons:
             measure(browser, lesson, folder)

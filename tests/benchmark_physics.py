@@ -22,7 +22,6 @@ from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.six_strings import first_pulses, in_a_row, with_tops, workshop_row
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
-
 from reference_solid import box, cylinder, magnetise_solids
 from reference_wire import wire_linkage
 

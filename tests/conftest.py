@@ -1,13 +1,15 @@
-"""What several files of tests share: the invented class of 40 over all lessons, played once a session."""
+"""What several files of tests share, made once a session and copied where a test changes it."""
 import contextlib
 import shutil
 from pathlib import Path
 
 import pytest
 
+from exercises_lesson import lay_desk
 from invented_term import make_term, mark_by_hand
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
+from small_class import SmallClass
 
 
 @pytest.fixture(scope="session")
@@ -27,3 +29,38 @@ def term(tmp_path_factory):
 def own_term(term, tmp_path):
     """A copy of the term's course folder to work in."""
     return shutil.copytree(term, tmp_path / "course")
+
+
+@pytest.fixture(scope="session")
+def small_made(tmp_path_factory):
+    """The folder of a small class, given out; leave it as it is."""
+    return SmallClass(tmp_path_factory.mktemp("small")).home
+
+
+@pytest.fixture
+def small(small_made, tmp_path, monkeypatch):
+    """A `SmallClass` to work in."""
+    shutil.copytree(small_made, tmp_path, dirs_exist_ok=True)
+    made = SmallClass(tmp_path)
+    made.patch = monkeypatch.setattr
+    return made
+
+
+@pytest.fixture
+def essays(small):
+    """The small class, in which two benches have handed in a text, marked."""
+    for bench in ("b010", "b011"):
+        student = small.student(bench)
+        student.type("1.5", f"=HYPERLINK({bench}); a spade; \n\"quoted\", and so on" * 3)
+        small.give_back(student)
+    small.mark()
+    return small
+
+
+@pytest.fixture
+def desk(tmp_path, monkeypatch):
+    """A folder with the sheets of b000 and of class bench b017, as a notebook would find it; work goes to my_work."""
+    lay_desk(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
+    return tmp_path

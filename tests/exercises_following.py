@@ -1,8 +1,8 @@
 """The made-up garden lesson with an exercise that builds on another one, and a first page to go with it."""
 from dataclasses import replace
 
-from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Step, Twin
 from exercises_lesson import LESSON, pond
+from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Step, Twin
 
 bank = NumberExercise(
     id="1.6", follows=pond, unit="mm", tolerance=0.02, size=(1, 8), marks=3,

@@ -1,10 +1,18 @@
 """A made-up lesson about garden work, for the tests of exercises: every kind, no physics of the course."""
 import math
 
-import pytest
-
 from lessons_lib.exercises.declaration import (
-    ChoiceExercise, Derived, Given, Lesson, NumberExercise, PredictionExercise, Slip, Step, TextExercise, Twin)
+    ChoiceExercise,
+    Derived,
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Step,
+    TextExercise,
+    Twin,
+)
 from lessons_lib.exercises.draws import draw
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.sheet_file import sheet_bytes
@@ -69,17 +77,12 @@ guess = PredictionExercise(
 LESSON = Lesson(id="01", title="The garden", version=1, exercises=(recall, guess, pond, beds, level, gate, essay))
 
 
-@pytest.fixture
-def desk(tmp_path, monkeypatch):
-    """A folder with the sheets of b000 and of class bench b017, as a notebook would find it; work goes to my_work."""
+def lay_desk(folder):
     for bench in ("b000", "b017"):
-        lay_sheet(tmp_path, bench)
-    worked = tmp_path / "sheets" / "01" / "worked" / "b000.json"
+        lay_sheet(folder, bench)
+    worked = folder / "sheets" / "01" / "worked" / "b000.json"
     worked.parent.mkdir()
     worked.write_bytes(sheet_bytes({"worked": make_worked_answers(LESSON, secret="test", bench="b000")}))
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
-    return tmp_path
 
 
 def lay_sheet(folder, bench, content=None):

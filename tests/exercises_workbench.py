@@ -48,11 +48,13 @@ spring = MeasuredExercise(
     id="8.1", fit="fit_spring", quantity="stiffness", unit="N/m", size=(20, 800), tolerance=0.02, marks=3,
     columns={"load": Entry("load", unit="N", low=0, high=50), "stretch": Entry("stretch", unit="mm", low=0, high=500)},
     sizes={"hook": Entry("mass of the hook", unit="g", low=0, high=500)},
-    slips=(FitSlip("one reading", "stiffness_of_last", "One reading with its hook does not speak for all: what does the "
+    slips=(FitSlip("one reading", "stiffness_of_last",
+                   "One reading with its hook does not speak for all: what does the "
                                                        "slope of the line say?"),),
     common=("thousand", "two"), rows=(4, 12),
     notes=("Draw load over stretch.", "The slope of the line is asked.", "2 N more for 10 mm more make 200 N/m."),
-    example=EXAMPLE, worked="The {rows} invented readings lead to {answer}, ±{tolerance}.", teaching_note="Bring springs.")
+    example=EXAMPLE, worked="The {rows} invented readings lead to {answer}, ±{tolerance}.",
+    teaching_note="Bring springs.")
 
 # ---- with the library's own fits -------------------------------------------------------------------------------------
 

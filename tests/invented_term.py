@@ -7,6 +7,8 @@ import random
 import shutil
 
 import lessons_lib
+from invented_student import at_desk, unpack
+from invented_work import Worker
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
@@ -14,8 +16,6 @@ from lessons_lib.course.pack import give_out
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.tables import read_table, table_bytes
 from lessons_lib.exercises.bench import ALPHABET, check_character
-from invented_student import at_desk, unpack
-from invented_work import Worker
 
 SECRET = "the fixed secret of an invented class, nobody else's\n"
 DAMAGED, WRONG_CODE, TWO_MACHINES, LATE, EXTENDED, AWAY = "b013", "b021", "b017", ("b015", "b030"), "b030", "b049"
@@ -46,7 +46,8 @@ def make_term(folder, *, benches=40, answers=None):
     for bench in course.students:
         for place, lesson_id in enumerate(ids):
             if _returns(bench, place, len(ids)):
-                _work(course, given_out[lesson_id], lesson_id, bench, notebooks, folder / "students" / bench / lesson_id)
+                _work(course, given_out[lesson_id], lesson_id, bench, notebooks,
+                      folder / "students" / bench / lesson_id)
                 _give_back(course, folder / "students" / bench / lesson_id, bench, place, received)
     _damage(course)
     with open(course.folder / "received.csv", "w", encoding="utf-8-sig", newline="") as file:
@@ -71,7 +72,8 @@ def _work(course, given_out, lesson_id, bench, notebooks, home):
             lessons_lib.use_card(card)
             sheet = lessons_lib.open_sheet(lesson_id)
             assert sheet.trouble is None, sheet.trouble
-            Worker(course.lessons[lesson_id], sheet, given_out.drawn(bench), bench if machine == "home" else "other").whole()
+            Worker(course.lessons[lesson_id], sheet, given_out.drawn(bench),
+                   bench if machine == "home" else "other").whole()
             assert "ready" in sheet.return_work().state
 
 

@@ -6,9 +6,9 @@ import random
 from dataclasses import dataclass, replace
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.function_parts import open_parts
 from lessons_lib.exercises.functions import claim_text
+from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.returns import return_bytes
 from lessons_lib.exercises.units import read_unit
 

@@ -1,6 +1,4 @@
 """Three benches on the made-up garden lesson, for single questions about marking."""
-import pytest
-
 from exercises_following import write_answers
 from invented_student import Student, unpack
 from lessons_lib.course.cards import bench_card
@@ -13,16 +11,19 @@ SECRET = "a fixed secret of at least thirty-two characters\n"
 
 
 class SmallClass:
-    """Three benches on the garden lesson."""
+    """Three benches on the garden lesson; made anew where the folder holds none, else taken as it lies there."""
 
     def __init__(self, folder):
-        self.home = folder
-        new_course(folder / "course", 3)
-        self.folder = folder / "course"
-        (self.folder / "secret.txt").write_text(SECRET)
-        self.answers = write_answers(folder / "answers")
+        self.home, self.folder, self.answers = folder, folder / "course", folder / "answers"
+        is_new = not self.folder.exists()
+        if is_new:
+            new_course(self.folder, 3)
+            (self.folder / "secret.txt").write_text(SECRET)
+            write_answers(self.answers)
         self.settings()
-        self.notebooks = unpack(give_out(self.course, ["01"])[0], folder / "unpacked")
+        if is_new:
+            unpack(give_out(self.course, ["01"])[0], folder / "unpacked")
+        self.notebooks, = (folder / "unpacked").glob("**/notebooks")
 
     @property
     def course(self):
@@ -49,25 +50,8 @@ class SmallClass:
         return (self.folder / "marks" / name).read_text(encoding="utf-8-sig")
 
 
-@pytest.fixture
-def small(tmp_path, monkeypatch):
-    made = SmallClass(tmp_path)
-    made.patch = monkeypatch.setattr
-    return made
-
-
 def exercise(student, exercise_id):
     return student.lesson[exercise_id]
-
-
-@pytest.fixture
-def essays(small):
-    for bench in ("b010", "b011"):
-        student = small.student(bench)
-        student.type("1.5", f"=HYPERLINK({bench}); a spade; \n\"quoted\", and so on" * 3)
-        small.give_back(student)
-    small.mark()
-    return small
 
 
 def write_open_questions(small, text, encoding="utf-8"):

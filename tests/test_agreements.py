@@ -1,7 +1,7 @@
 """The map of agreements (agreements.md): every named test exists; and agreements that no other file's tests hold."""
 import ast
-from pathlib import Path
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -13,7 +13,6 @@ from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import in_a_row
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil
-
 from workshop_table import Sine
 
 HERE = Path(__file__).parent

@@ -8,7 +8,12 @@ from scipy.constants import mu_0, pi
 from scipy.integrate import quad
 
 from lessons_lib.physics.air_paths import (
-    free_rod_reluctance, ring_reluctance, round_edge_reluctance, two_ways, wall_to_plate_reluctance)
+    free_rod_reluctance,
+    ring_reluctance,
+    round_edge_reluctance,
+    two_ways,
+    wall_to_plate_reluctance,
+)
 from lessons_lib.physics.magnetic_circuit import air_reluctance, in_parallel
 from lessons_lib.physics.magnets import RodMagnet
 

@@ -6,6 +6,7 @@ import shutil
 import numpy as np
 import pytest
 
+from exercises_following import GARDEN
 from invented_term import AWAY, DAMAGED, WRONG_CODE
 from lessons_lib.course import class_shares, teach_again
 from lessons_lib.course.class_report import report_page
@@ -16,8 +17,6 @@ from lessons_lib.course.mark import mark
 from lessons_lib.course.tally import BUILDS_ON, GENERAL_NOTES, SIZE, LessonTally
 from lessons_lib.exercises.returns import merged, read_return
 from lessons_lib.exercises.units import UNITS
-from exercises_following import GARDEN
-from small_class import small
 
 
 def page_of(folder):
@@ -62,7 +61,8 @@ def counted_again(folder, lesson_id, exercise):
 @pytest.mark.parametrize("lesson_id", ["01", "02", "05"])
 def test_the_counts_are_those_of_the_returned_files(term, lesson_id):
     lesson = Course(term).lessons[lesson_id]
-    shown = {row[0]: row[2:] for row in rows(lesson_part(page_of(term), lesson_id), "Right at the first try, and in the end")}
+    shown = {row[0]: row[2:] for row in rows(lesson_part(page_of(term), lesson_id),
+                                             "Right at the first try, and in the end")}
     returned = len({path.name for path in (term / "returned").rglob(f"return-*-{lesson_id}.json")
                     if WRONG_CODE not in path.name})
     for exercise in lesson.exercises:

@@ -17,8 +17,7 @@ from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import returns, sheet_file
 from lessons_lib.exercises.returns import LARGEST
 from lessons_lib.exercises.units import with_unit
-from small_class import essays, exercise, small, write_open_questions
-
+from small_class import exercise, write_open_questions
 
 # ---- lateness --------------------------------------------------------------------------------------------------------
 

@@ -11,8 +11,6 @@ from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.play import play
 from lessons_lib.exercises.units import with_unit
-from small_class import small
-
 
 # ---- play ------------------------------------------------------------------------------------------------------------
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from exercises_following import write_answers
 from lessons_lib.__main__ import main
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
@@ -16,7 +17,6 @@ from lessons_lib.course.settings import TEMPLATE, Late, read_settings
 from lessons_lib.course.tables import defused, read_table, table_bytes
 from lessons_lib.exercises.bench import read_card
 from lessons_lib.exercises.sheet_file import write_whole
-from exercises_following import write_answers
 
 
 @pytest.fixture

@@ -14,8 +14,7 @@ from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import common_slips, declaration, draws
 from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
-from small_class import SECRET, essays, exercise, small, write_open_questions
-
+from small_class import SECRET, exercise, write_open_questions
 
 # ---- the invented class ----------------------------------------------------------------------------------------------
 

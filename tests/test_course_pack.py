@@ -16,6 +16,7 @@ import numpy as np
 import pytest
 
 import lessons_lib
+from exercises_following import GARDEN, write_answers
 from invented_student import at_desk, unpack
 from lessons_lib.__main__ import main
 from lessons_lib.course import cards
@@ -27,7 +28,6 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
-from exercises_following import GARDEN, write_answers
 
 TOP = Path(__file__).resolve().parent.parent
 SECRET = "a fixed secret of at least thirty-two characters\n"      # so that every run searches the same pack
@@ -89,7 +89,8 @@ def test_the_pack_has_nothing_that_is_the_instructors(autumn):
     for name in names(folder):
         parts = name.split("/")
         assert parts[0] in ("README.md", "requirements.txt", "pyproject.toml", "lessons_lib", "notebooks"), name
-        assert not {"course", "desk", "handouts", "answers", "tests", "worked", "my_work", "__main__.py"} & set(parts), name
+        assert not {"course", "desk", "handouts", "answers", "tests", "worked", "my_work",
+                    "__main__.py"} & set(parts), name
         assert "instructor_desk" not in name
         assert not re.search(r"/b00\d\.json", name), name
 
@@ -323,7 +324,8 @@ def test_a_slip_added_later_changes_nobodys_numbers(garden, tmp_path):
     changed = 0
     for name in before:
         old, new = (read_sheet(sheets[name])["exercises"] for sheets in (before, after))
-        assert {exercise_id: one.get("given") for exercise_id, one in old.items()} == {exercise_id: one.get("given") for exercise_id, one in new.items()}
+        assert {exercise_id: one.get("given") for exercise_id,
+                one in old.items()} == {exercise_id: one.get("given") for exercise_id, one in new.items()}
         changed += old != new
     assert changed == 15 - len(left_out) > 0       # the new note is in every other sheet of lesson 01
 

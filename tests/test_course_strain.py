@@ -14,8 +14,7 @@ from lessons_lib.course import staged
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.settings import CHECKOUT
-from small_class import essays, exercise, small
-
+from small_class import exercise
 
 # ---- damaged files ---------------------------------------------------------------------------------------------------
 

@@ -8,7 +8,16 @@ from numpy.testing import assert_allclose
 from lessons_lib.base.materials import magnet_grade, magnet_wire
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place
 from lessons_lib.physics.design import (
-    COPPER_DENSITY, GRADES, STRINGS, design_report, loaded_coil, parts_list, response_curve, rod_of, turns_for)
+    COPPER_DENSITY,
+    GRADES,
+    STRINGS,
+    design_report,
+    loaded_coil,
+    parts_list,
+    response_curve,
+    rod_of,
+    turns_for,
+)
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, workshop_row
@@ -25,7 +34,8 @@ def test_the_report_is_that_of_the_parts_put_together(design):
     pickup = Pickup(poles=in_a_row(rod_of(design["magnet"]), house_place["string_y"], design["tops"]), coils=coil)
     pulses = first_pulses(pickup, workshop_row())
     # one turn's numbers are scaled: rounding alone
-    assert_allclose(report.sensitivity, pickup.sensitivity(workshop_row()[0].steel, height=2.5e-3, y=-25.5e-3), rtol=1e-9)
+    assert_allclose(report.sensitivity, pickup.sensitivity(workshop_row()[0].steel, height=2.5e-3, y=-25.5e-3),
+                    rtol=1e-9)
     assert_allclose(report.levels, decibels(pulses), atol=1e-9)
     assert report.spread == pytest.approx(decibels(max(pulses), min(pulses)), abs=1e-9)
     assert_allclose([report.inductance, report.resistance, report.fill],

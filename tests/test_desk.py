@@ -8,12 +8,10 @@ import pytest
 
 from lessons_lib.course.folder import Course, counted, new_course, watched
 from lessons_lib.course.returned import drop_in
-from lessons_lib.desk import instructor_desk
-from lessons_lib.desk import steps
+from lessons_lib.desk import instructor_desk, steps
 from lessons_lib.desk.standing import look
 from lessons_lib.exercises.returns import LARGEST
 from notebooks import LIVE, pages, read, tidy
-from small_class import small
 
 
 def press(step, words):

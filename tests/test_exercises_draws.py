@@ -5,12 +5,12 @@ from dataclasses import replace
 
 import pytest
 
+from exercises_lesson import LESSON, beds, drawn, gate, guess, level, pond
 from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Step, Twin
 from lessons_lib.exercises.draws import draw, draw_once, keyed, why_refused
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import sheet_bytes
-from exercises_lesson import LESSON, beds, drawn, gate, guess, level, pond
 
 
 def test_bits_are_those_of_the_published_hash():

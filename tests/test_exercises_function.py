@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 import lessons_lib
-from exercises_lesson import desk  # noqa: F401
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.worked import _exercise

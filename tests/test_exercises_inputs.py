@@ -9,11 +9,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import lessons_lib
+from exercises_lesson import LESSON
 from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.reading import figures, read_letter, read_number, words
 from lessons_lib.exercises.verdicts import State
-from exercises_lesson import LESSON, desk
 
 RECORDS = make_sheet(LESSON, secret="test", bench="b000")["exercises"]
 
@@ -89,10 +89,12 @@ def test_a_decimal_comma_typed_without_quotes(desk, typed):
     assert verdict.state == State.UNREADABLE and "a decimal point, not a comma" in verdict.text
 
 
-@pytest.mark.parametrize("exercise_id", ["9.9", "", "p1 ", 1.1, None, ["1.1"], b"1.1", "x" * 5000, "\ud800", ..., "<b>"])
+@pytest.mark.parametrize("exercise_id",
+                         ["9.9", "", "p1 ", 1.1, None, ["1.1"], b"1.1", "x" * 5000, "\ud800", ..., "<b>"])
 def test_unknown_exercises(desk, exercise_id):
     sheet = lessons_lib.open_sheet("01")
-    for verdict in (sheet.answer(exercise_id, 3), sheet.unclear(exercise_id, "x"), sheet.predict(exercise_id, "a", 1), sheet.saw(exercise_id, "a"),
+    for verdict in (sheet.answer(exercise_id, 3), sheet.unclear(exercise_id, "x"), sheet.predict(exercise_id, "a", 1),
+                    sheet.saw(exercise_id, "a"),
                     sheet.worked_answer(exercise_id)):
         assert verdict.state == State.UNREADABLE and len(repr(verdict)) < 200
         verdict._repr_html_().encode()
@@ -112,7 +114,8 @@ ANYTHING = st.one_of(
 def test_nothing_raises_and_everything_can_be_shown(desk, exercise_id, value, unit):
     sheet = lessons_lib.open_sheet("01")
     for seen in (sheet.answer(exercise_id, value, unit), sheet.answer(exercise_id), sheet.given(exercise_id),
-                 sheet.predict(exercise_id, value, unit, value), sheet.saw(exercise_id, value), sheet.unclear(exercise_id, value),
+                 sheet.predict(exercise_id, value, unit, value), sheet.saw(exercise_id, value),
+                 sheet.unclear(exercise_id, value),
                  sheet.worked_answer(exercise_id)):
         assert repr(seen).encode() and seen._repr_html_().encode()
     (desk / "my_work" / "log-b000.jsonl").unlink(missing_ok=True)

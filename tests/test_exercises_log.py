@@ -5,9 +5,9 @@ import os
 import pytest
 
 import lessons_lib
+from exercises_lesson import drawn
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.verdicts import State
-from exercises_lesson import desk, drawn
 
 
 @pytest.fixture

@@ -5,11 +5,11 @@ import re
 import pytest
 
 import lessons_lib
+from exercises_lesson import LESSON, drawn, lay_sheet, pond
 from lessons_lib.exercises import sheet as sheet_module
 from lessons_lib.exercises.bench import check_character
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State
-from exercises_lesson import LESSON, desk, drawn, lay_sheet, pond
 
 CARD = "b017-7QK4M" + check_character("b017", "7QK4M")
 UNMATCHED = (5.01, 6.03, 8.03, 10.03)  # inside the size range; neither right nor a slip for b000's pond of 7.166 mm2

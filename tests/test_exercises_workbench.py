@@ -10,7 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import lessons_lib
-from invented_class import compare, play as play_class
+from exercises_workbench import EXAMPLE, LESSON, coil, magnet, pickup, spring, write_course
+from invented_class import compare
+from invented_class import play as play_class
 from invented_student import unpack
 from invented_work import EventSheet, Worker
 from lessons_lib.course.cards import bench_card
@@ -29,9 +31,8 @@ from lessons_lib.exercises.returns import NotRead, read_return, return_bytes
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
 from lessons_lib.exercises.verdicts import State, Table
-from test_returns import of_parts
 from lessons_lib.workbench.readings import GAUSS_AGAINST_DISTANCE, RESONANCE_WITH_CAPACITORS, read_readings
-from exercises_workbench import EXAMPLE, LESSON, coil, magnet, pickup, spring, write_course
+from test_returns import of_parts
 
 SELF = {"secret": SELF_STUDY_SECRET, "bench": "b000"}
 SHEET = make_sheet(LESSON, **SELF)
@@ -134,7 +135,8 @@ def test_three_designs_open_the_worked_answer(sheet):
     (5, "a dict with magnet, wire, turns and tops is asked"), ("alnico 5", "a dict with"), ([1, 2], "a dict with"),
     ({}, "magnet and wire and turns and tops are missing"), ({**KNOWN, "cover": 1}, '"cover" is not asked'),
     ({**KNOWN, 7: 1}, '"" is not asked'), ({name: KNOWN[name] for name in KNOWN if name != "wire"}, "wire is missing"),
-    ({**KNOWN, "magnet": "cobalt"}, "magnet is to be one of alnico 2"), ({**KNOWN, "magnet": 5}, "magnet is to be one of"),
+    ({**KNOWN, "magnet": "cobalt"}, "magnet is to be one of alnico 2"),
+    ({**KNOWN, "magnet": 5}, "magnet is to be one of"),
     ({**KNOWN, "magnet": "x" * 9000}, "magnet is to be one of"),
     ({**KNOWN, "wire": 12}, "wire is to be a whole number from 40 to 46; it is 12"),
     ({**KNOWN, "wire": 43.5}, "a whole number"), ({**KNOWN, "turns": "7600 turns"}, "turns: a number is asked"),
@@ -155,7 +157,9 @@ def test_what_the_model_refuses_is_one_sentence(sheet, monkeypatch):
     def refuses(**design):
         raise RuntimeError("the string must settle; got nothing.")
     monkeypatch.setattr("lessons_lib.physics.design.design_report", refuses)
-    assert str(sheet.answer("8.5", FLAT)) == "8.5: cannot be read. This design cannot be computed: the string must settle; got nothing."
+    assert str(sheet.answer("8.5",
+                            FLAT)) == ("8.5: cannot be read. This design cannot be computed: "
+                                       "the string must settle; got nothing.")
 
 
 def test_an_empty_page_goes_on(sheet):
@@ -225,7 +229,8 @@ def test_unmatched_numbers_open_the_general_notes_then_the_worked_answer(sheet):
     ({"table": EXAMPLE["table"][:3], "hook": 20}, "has 3 rows"),
     ({"table": [[1, 2]] * 100_000, "hook": 20}, "has 100000 rows"),
     ({"table": [[1, 2, 3]] * 5, "hook": 20}, "row 1 of the table is to hold 2 numbers: load and stretch"),
-    ({"table": [1, 2, 3, 4], "hook": 20}, "row 1 of the table"), ({"table": ["ab"] * 4, "hook": 20}, "row 1 of the table"),
+    ({"table": [1, 2, 3, 4], "hook": 20}, "row 1 of the table"),
+    ({"table": ["ab"] * 4, "hook": 20}, "row 1 of the table"),
     ({"table": [[1, "2,5"]] * 4, "hook": 20}, "row 1, stretch: the comma is not clear; write 2.5"),
     ({"table": [[1, math.nan]] * 4, "hook": 20}, "row 1, stretch: the number is not finite"),
     ({"table": [[1, 20], [2, 30], [3, -4], [4, 5]], "hook": 20}, "row 3, stretch is to be a number from 0 to 500 mm"),
@@ -320,11 +325,13 @@ class Strange:
 ODD = st.recursive(st.none() | st.booleans() | st.integers() | st.text(max_size=9) | st.floats() | st.just(...)
                    | st.builds(Strange) | st.builds(object),
                    lambda inner: st.lists(inner, max_size=6) | st.dictionaries(
-                       st.sampled_from(["magnet", "wire", "turns", "tops", "load", "stretch", "x"]) | st.integers(), inner,
+                       st.sampled_from(["magnet", "wire", "turns", "tops", "load", "stretch", "x"]) | st.integers(),
+                       inner,
                        max_size=4) | st.tuples(inner, inner), max_leaves=12)
 
 
-@settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=200, deadline=None, derandomize=True,
+          suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(value=ODD, table=ODD, name=st.sampled_from(["magnet", "wire", "turns", "tops"]))
 def test_nothing_that_is_typed_stops_a_page(sheet, value, table, name):
     allowed = (State.UNREADABLE, State.NOT_ANSWERED, State.NOT_YET, State.RIGHT)
@@ -382,7 +389,8 @@ def test_a_design_earns_its_share_of_the_limits_computed_afresh():
     more = marked(an_event("8.5", value={**KNOWN, "turns": round(1.2 * KNOWN["turns"])}))["8.5"]
     assert (more.marks, more.how) == (2, "33% of the limits met") and "under the root" in more.note
     assert more.answer.startswith("magnet alnico")
-    assert marked(an_event("8.5", value={**KNOWN, "turns": round(1.2 * KNOWN["turns"])}), marks={"8.5": 1})["8.5"].marks == 0.3333
+    assert marked(an_event("8.5", value={**KNOWN, "turns": round(1.2 * KNOWN["turns"])}),
+                  marks={"8.5": 1})["8.5"].marks == 0.3333
 
 
 def test_once_right_right_and_hostile_values_do_no_harm():
@@ -432,11 +440,13 @@ def test_every_named_function_is_there():
     (lambda: replace(pickup, model="guess"), "model must be one of"),
     (lambda: replace(pickup, worked="{answer}"), "a field in a text of exercise 8.5"),
     (lambda: replace(pickup, known=lambda wood: {}), "an argument in a formula of exercise 8.5"),
-    (lambda: replace(pickup, limits=(Limit(quantity="fill", label="fill", most="no", too_high="x"),)), "must be one of"),
+    (lambda: replace(pickup, limits=(Limit(quantity="fill", label="fill", most="no", too_high="x"),)),
+     "must be one of"),
     (lambda: Limit(quantity="fill", label="fill"), "least or most"),
     (lambda: Limit(quantity="fill", label="fill", most="most_fill"), "a text for each bound"),
     (lambda: Entry("no range"), "high must be above low"), (lambda: Entry("x", low=0, high=1, count=13), "count"),
-    (lambda: replace(spring, fit="polyfit"), "fit must be one of"), (lambda: replace(spring, rows=(1, 500)), "rows must be"),
+    (lambda: replace(spring, fit="polyfit"), "fit must be one of"),
+    (lambda: replace(spring, rows=(1, 500)), "rows must be"),
     (lambda: replace(spring, notes=("one",)), "three texts"), (lambda: replace(spring, size=(0, 5)), "size must be"),
     (lambda: replace(spring, sizes={"table": Entry("x", low=0, high=1)}), "names of their own"),
     (lambda: replace(spring, worked="{bench}"), "a field in a text of exercise 8.1")])
@@ -484,7 +494,8 @@ def test_an_invented_class_works_with_both_kinds_and_a_bench_plays_them(tmp_path
 def test_no_pack_holds_the_known_design(tmp_path):
     answers, pages = write_course(tmp_path)
     new_course(tmp_path / "course", 3)
-    (tmp_path / "course" / "course.toml").write_text(f"answers = '{answers}'\nnotebooks = '{pages}'\n", encoding="utf-8")
+    (tmp_path / "course" / "course.toml").write_text(f"answers = '{answers}'\nnotebooks = '{pages}'\n",
+                                                     encoding="utf-8")
     course = Course(tmp_path / "course")
     pack, _, left_out = give_out(course, ["08"])
     assert left_out == []
@@ -496,4 +507,5 @@ def test_no_pack_holds_the_known_design(tmp_path):
         assert set(record) == {"kind", "salt", "given", "model", "parts", "entries", "limits"}
         assert json.dumps(tops) not in " ".join(text.split())
     library = "".join(path.read_text(encoding="utf-8") for path in notebooks.parent.rglob("*.py"))
-    assert "physics/design.py" in str(list(notebooks.parent.rglob("design.py"))) and "Let two benches compare" not in library
+    assert "physics/design.py" in str(list(notebooks.parent.rglob("design.py")))
+    assert "Let two benches compare" not in library

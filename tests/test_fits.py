@@ -7,8 +7,7 @@ import pytest
 
 from lessons_lib.physics.adjustment import adjust
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.fits import (
-    fit_added_capacitance, fit_exciter_response, fit_gauss_readings, fit_resonance)
+from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings, fit_resonance
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.recorded_pluck import SensitivityCurve, fit_pluck, fit_string_height
 

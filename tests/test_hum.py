@@ -1,6 +1,6 @@
 """Hum: closed forms in air, finite elements with a pole, and what a pair leaves over."""
-from dataclasses import replace
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,7 +13,6 @@ from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import in_a_row
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
-
 from reference_fem import Region, solve_rods
 
 COIL = RoundCoil(inner_radius=3.5e-3, outer_radius=6.5e-3, bottom=-13e-3, top=-3e-3, turns=7000)

@@ -1,6 +1,6 @@
 """Induction against worked examples, Bessel series of curved linkages and the ideal string's closed forms."""
-from dataclasses import dataclass
 import math
+from dataclasses import dataclass
 from types import SimpleNamespace
 
 import numpy as np
@@ -9,8 +9,7 @@ from scipy.integrate import trapezoid
 from scipy.special import iv
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.physics.induction import (
-    harmonic_levels, induced_voltage, linkage_map, pickup_linkage, pickup_voltage)
+from lessons_lib.physics.induction import harmonic_levels, induced_voltage, linkage_map, pickup_linkage, pickup_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString

@@ -8,7 +8,15 @@ from scipy.constants import mu_0, pi
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP, ROD, detuning, fields_along, over_heights, pull_and_pitch, straight_and_wire, three_fluxes)
+    PICKUP,
+    ROD,
+    detuning,
+    fields_along,
+    over_heights,
+    pull_and_pitch,
+    straight_and_wire,
+    three_fluxes,
+)
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import SteelString
@@ -133,12 +141,14 @@ def test_twice_the_magnet_is_not_twice_the_signal():
 
 
 def test_one_number_in_two_ways():
-    assert PICKUP.linkage_by_energy(SIX, height=2.5e-3) == pytest.approx(PICKUP.flux_linkage(SIX, height=2.5e-3), rel=1e-4)
+    assert PICKUP.linkage_by_energy(SIX, height=2.5e-3) == pytest.approx(PICKUP.flux_linkage(SIX, height=2.5e-3),
+                                                                         rel=1e-4)
 
 
 def test_the_decay_length_of_the_workshops_pickup():
     """Range of exercise 3.4: 2.6 to 3.5 mm, fitted between 2 and 3 mm."""
-    pickup = Pickup(poles=[RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]], coils=LongCoil(**house_coil))
+    pickup = Pickup(poles=[RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]],
+                    coils=LongCoil(**house_coil))
     wound_too = [*zip(("VI", "V", "IV", "III", "II", "I"), house_place["string_y"]),
                  ("III wound", house_place["string_y"][3])]
     for name, y in wound_too:

@@ -13,8 +13,7 @@ from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.lesson_03_numbers import over_heights
-from lessons_lib.panels.lesson_04_numbers import (
-    POLE_Y, STRING, WINDOW, filling_wire, four_graphs, swing, winding)
+from lessons_lib.panels.lesson_04_numbers import POLE_Y, STRING, WINDOW, filling_wire, four_graphs, swing, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup

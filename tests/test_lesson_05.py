@@ -6,10 +6,18 @@ import pytest
 
 from lessons_lib.base.workshop import house_strings
 from lessons_lib.panels.instrument import shown_pickup
-from lessons_lib.panels.lesson_05_conditions import (
-    FRETS_HEARD, broken_conditions, hear_four_frets, largest_voltage)
+from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, broken_conditions, hear_four_frets, largest_voltage
 from lessons_lib.panels.lesson_05_numbers import (
-    HOUSE, bent, decay_length, flexible, fret_measures, partial_levels, sensitivity, steel_of, y_of)
+    HOUSE,
+    bent,
+    decay_length,
+    flexible,
+    fret_measures,
+    partial_levels,
+    sensitivity,
+    steel_of,
+    y_of,
+)
 from lessons_lib.physics.induction import pickup_voltage
 from notebooks import assert_printed, lessons, prose, read
 

@@ -8,8 +8,7 @@ from lessons_lib.base.workshop import house_coil
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.panels.instrument import shown_inductance, shown_winding
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
-from lessons_lib.panels.lesson_06_numbers import (
-    HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response)
+from lessons_lib.panels.lesson_06_numbers import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
 from lessons_lib.physics.coil_response import LoadedCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 

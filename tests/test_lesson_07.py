@@ -8,7 +8,18 @@ from lessons_lib.base.workshop import house_bar, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.panels.lesson_07 import make_equal
 from lessons_lib.panels.lesson_07_numbers import (
-    BEND, LEVEL, NAMES, PLACES, SHORT, arranged, bell_width, bent_level, pickup, raised, string_levels)
+    BEND,
+    LEVEL,
+    NAMES,
+    PLACES,
+    SHORT,
+    arranged,
+    bell_width,
+    bent_level,
+    pickup,
+    raised,
+    string_levels,
+)
 from lessons_lib.panels.lesson_07_pair import ASIDE, hum_pair, pair, six_plucks, what_it_costs
 from lessons_lib.physics.hum import hum_left_over
 from lessons_lib.physics.magnetic_circuit import reluctance

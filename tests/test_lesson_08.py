@@ -11,7 +11,14 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.measured import measured_fields, read_readings, result_of, slips_met
 from lessons_lib.panels.lesson_08 import guess_then_data
 from lessons_lib.panels.lesson_08_numbers import (
-    COIL_RESISTANCE, NOISE, SPOT, coil_guess, exciter_runs, field_over, shared_error)
+    COIL_RESISTANCE,
+    NOISE,
+    SPOT,
+    coil_guess,
+    exciter_runs,
+    field_over,
+    shared_error,
+)
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import design_report
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings

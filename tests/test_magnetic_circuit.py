@@ -4,15 +4,23 @@ import math
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from reference_fem import Region, solve_rods
 from scipy.constants import mu_0, pi
 from scipy.optimize import brentq, minimize_scalar
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.physics.magnetic_circuit import (Branch, MagneticCircuit, air_reluctance, demagnetising_curve,
-                                                  in_parallel, in_series, reluctance, working_point)
+from lessons_lib.physics.magnetic_circuit import (
+    Branch,
+    MagneticCircuit,
+    air_reluctance,
+    demagnetising_curve,
+    in_parallel,
+    in_series,
+    reluctance,
+    working_point,
+)
 from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
+from reference_fem import Region, solve_rods
 
 GRADES = ("alnico 5", "alnico 2", "alnico 3", "alnico 8", "ferrite", "neodymium")
 HOUSE_AREA = pi * house_magnet["diameter"] ** 2 / 4

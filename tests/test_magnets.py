@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from numpy.polynomial.legendre import leggauss
 from numpy.testing import assert_allclose
-from reference_fem import Region, solve_on_curve, solve_rods
 from scipy.constants import mu_0, pi
 from scipy.integrate import trapezoid
 
@@ -15,6 +14,7 @@ from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.bar_magnet import prism_factor
 from lessons_lib.physics.loops import loop_field, loop_flux
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
+from reference_fem import Region, solve_on_curve, solve_rods
 
 ROD = {"diameter": 5e-3, "length": 16e-3}
 

@@ -1,6 +1,6 @@
 """The records of materials and of the workshop: complete, sourced, and consistent with each other."""
-from dataclasses import fields
 import pickle
+from dataclasses import fields
 
 import pytest
 from numpy.testing import assert_allclose

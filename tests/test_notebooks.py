@@ -29,7 +29,8 @@ def lesson_of(path):
 
 def outcome(cell):
     """The plain text of the cell's last result."""
-    return next((output.data["text/plain"] for output in reversed(cell.outputs) if output.output_type == "execute_result"),
+    return next((output.data["text/plain"] for output in reversed(cell.outputs)
+                 if output.output_type == "execute_result"),
                 "")
 
 
@@ -95,7 +96,8 @@ def test_given_values_named_in_the_question_are_the_declared_ones(path):
             named = {name for name in re.findall(r"\*\*([^*]+)\*\*", text)}
             # the values of the exercise that this one follows were named there
             assert set(exercise.given) | set(exercise.derived) <= named <= set(exercise.shown), exercise.id
-            assert exercise.unit == "1" or f"in {shown_unit(exercise.unit)}" in text, f"{exercise.id} does not ask for a unit"
+            asks = exercise.unit == "1" or f"in {shown_unit(exercise.unit)}" in text
+            assert asks, f"{exercise.id} does not ask for a unit"
 
 
 @every_notebook

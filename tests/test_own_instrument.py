@@ -14,7 +14,6 @@ from invented_student import unpack
 from lessons_lib.base.own_instrument import HOUSE, read_instrument
 from lessons_lib.course.folder import Course
 from lessons_lib.course.pack import give_out
-from small_class import small
 
 TOP = Path(__file__).resolve().parent.parent
 # every value at the end of its range that gives the strongest and the weakest signal, as far as the rules let them
@@ -43,7 +42,8 @@ strings.I = {core_mm = 0.24}
 
 def example():
     """The file that the README shows."""
-    shown = re.search(r"^  ```toml\n(.+?)^  ```", (TOP / "README.md").read_text(encoding="utf-8"), re.DOTALL | re.MULTILINE)
+    shown = re.search(r"^  ```toml\n(.+?)^  ```", (TOP / "README.md").read_text(encoding="utf-8"),
+                      re.DOTALL | re.MULTILINE)
     return textwrap.dedent(shown[1])
 
 
@@ -88,16 +88,19 @@ def test_what_is_left_out_stays_the_workshops(tmp_path):
     ("name='x'\n[strings.V]\ncore_mm = 1", "[strings.V] core_mm must be diameter_mm or less; got 1."),
     ("name='x'\n[strings.VI]\ncore_mm = 0.6", "[strings.VI] core_mm must be from 0.2 to 0.5; got 0.6."),
     ("name='x'\n[strings.I]\ncore_mm = 0.23", "[strings.I] core_mm must be from 0.24 to 0.46; got 0.23."),
-    ("name='x'\n[strings.VI]\nfrequency_Hz = 100", "[strings.VI] frequency_Hz, density_g_per_m and the scale length must "
+    ("name='x'\n[strings.VI]\nfrequency_Hz = 100",
+     "[strings.VI] frequency_Hz, density_g_per_m and the scale length must "
      "make a tension from 60 to 90 N; got 104.1 N."),
     ("name='x'\n[coil]\ninner_radius_mm = 2.7", "[coil] inner_radius_mm must be 2.92 or more, so that rods, screws and "
      "blade of the panels fit in; got 2.7."),
-    ("name='x'\n[coil]\nouter_radius_mm = 4", "[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger; got "
+    ("name='x'\n[coil]\nouter_radius_mm = 4",
+     "[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger; got "
      "4."),
     ("name='x'\n[coil]\nbottom_mm = -5", "[coil] bottom_mm must be 3 below top_mm, or lower; got -5."),
     ("name='x'\n[coil]\nbottom_mm = -6\nouter_radius_mm = 5",
      "[coil] radii and heights must leave a window of 10 mm2 or more for the wire; got 6.3 mm2."),
-    ("name='x'\n[magnet]\nlength_mm = 12", "[magnet] length_mm must be 14.5 or more, down to the coil's bottom; got 12."),
+    ("name='x'\n[magnet]\nlength_mm = 12",
+     "[magnet] length_mm must be 14.5 or more, down to the coil's bottom; got 12."),
 ])
 def test_each_fault_is_one_sentence(tmp_path, text, said):
     with pytest.raises(ValueError) as trouble:
@@ -111,7 +114,7 @@ def test_the_blade_sets_the_least_inner_radius():
     assert math.hypot(1.5, (56 - 51) / 2) == pytest.approx(2.915, abs=1e-3)
 
 
-# ---- in the panels, in a process of their own -------------------------------------------------------------------------
+# ---- in the panels, in a process of their own ------------------------------------------------------------------------
 
 OPEN_ALL = """
 import importlib, inspect, json
@@ -123,7 +126,8 @@ for number in range(9):
     for name, make in inspect.getmembers(lesson, inspect.isfunction):
         if make.__module__ == lesson.__name__ and (make.__doc__ or "").startswith("Panel"):
             panel = make()
-            inside = [row.spec.low <= row.value <= row.spec.high for row in panel.rows.values() if hasattr(row.spec, "low")]
+            inside = [row.spec.low <= row.value <= row.spec.high
+                      for row in panel.rows.values() if hasattr(row.spec, "low")]
             shown[f"{number} {name}"] = {"in order": panel.started and all(inside) and "img" in panel.picture.value
                                          and not panel.message.value.partition(">")[2].partition("<")[0],
                                          "starts": {name: row.value for name, row in panel.rows.items()}}
@@ -188,7 +192,8 @@ def test_without_a_file_nothing_is_said(tmp_path):
 def test_a_course_puts_its_instrument_beside_the_pages(small):
     (small.folder / "instrument.toml").write_text(example(), encoding="utf-8")
     small.settings('instrument = "instrument.toml"')
-    before = {name: path.read_bytes() for name in ("00", "01") for path in [small.folder / "given_out" / f"{name}.json"]}
+    before = {name: path.read_bytes() for name in ("00",
+                                                   "01") for path in [small.folder / "given_out" / f"{name}.json"]}
     notebooks = unpack(give_out(small.course, [])[0], small.home / "again")
     assert (notebooks / "instrument.toml").read_text(encoding="utf-8") == example()
     assert before == {name: (small.folder / "given_out" / f"{name}.json").read_bytes() for name in before}

@@ -9,7 +9,15 @@ from scipy.constants import mu_0
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.panels import lesson_01
 from lessons_lib.panels.lesson_01_numbers import (
-    axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
+    axis_curve,
+    axis_field,
+    flux_map,
+    inside_curves,
+    inside_field,
+    ring_curves,
+    ring_sum,
+    rod_flux,
+)
 from lessons_lib.pictures.flux_lines import crossings
 from shown import words
 

@@ -5,19 +5,27 @@ from functools import lru_cache
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from reference_fem import Region, solve_rods
 from scipy.constants import mu_0, pi
 from scipy.optimize import brentq
 
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.panels import lesson_02
 from lessons_lib.panels.lesson_02_numbers import (
-    STEEL, circuit_and_field, circuit_and_map, gap_reluctance, load_line_curves, load_line_point, pot_circuit,
-    pot_curves, pot_flux)
+    STEEL,
+    circuit_and_field,
+    circuit_and_map,
+    gap_reluctance,
+    load_line_curves,
+    load_line_point,
+    pot_circuit,
+    pot_curves,
+    pot_flux,
+)
 from lessons_lib.pictures.circuit import MagnetLoop
 from lessons_lib.pictures.demagnetisation import LoadLine
 from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure
+from reference_fem import Region, solve_rods
 from shown import alt, words
 
 HOUSE = dict(house_magnet)

@@ -7,11 +7,19 @@ from numpy.testing import assert_allclose
 from scipy.optimize import brentq
 
 from lessons_lib.panels import lesson_03
-from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves, fitted_circuit
+from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP, ROD, detuning, fields_along, over_heights, pull_curves,
-    saturation_curves, straight_and_wire, three_fluxes)
+    PICKUP,
+    ROD,
+    detuning,
+    fields_along,
+    over_heights,
+    pull_curves,
+    saturation_curves,
+    straight_and_wire,
+    three_fluxes,
+)
 from lessons_lib.physics.magnetic_circuit import Branch, MagneticCircuit
 from lessons_lib.physics.steel import STRING_PLACES, SteelString
 from lessons_lib.physics.string_answer import string_field
@@ -169,7 +177,8 @@ def test_the_cut_is_mirrored_and_the_flux_along_runs_both_ways():
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
 def test_string_cut_draws_rod_coil_and_string_to_scale():
-    picture = StringCut(new_figure().add_subplot(), radius=3e-3, coil=(4e-3, 5e-3, -2e-3), half_width=10e-3, bottom=-5e-3,
+    picture = StringCut(new_figure().add_subplot(), radius=3e-3, coil=(4e-3, 5e-3, -2e-3), half_width=10e-3,
+                        bottom=-5e-3,
                         top=8e-3)
     rod, left, right, without, string, *_ = picture.update(
         with_string=([0, 1e-3], [0, 1e-3]), without=([0, 2e-3], [0, 3e-3]), height=2e-3, core=1e-3, place=0.0)
@@ -191,18 +200,21 @@ def test_flux_along_string_chooses_its_scale():
 
 def test_string_loop_shows_its_values():
     picture = StringLoop(new_figure().add_subplot())
-    texts = {artist.get_text() for artist in picture.update(mmf=2400, magnet=180e6, near_air=10e6, far_air=12e6, branch=990e6,
+    texts = {artist.get_text() for artist in picture.update(mmf=2400, magnet=180e6, near_air=10e6, far_air=12e6,
+                                                            branch=990e6,
                                                             flux=12e-6, string_flux=121e-9)}
     assert texts == {"2400 A", "180 MA/Wb", "10.0 MA/Wb", "12.0 MA/Wb", "990 MA/Wb", "12.000 µWb", "121 nWb"}
 
 
 def test_shares_and_curves_mark_the_chosen_height():
     shares = SharesOverHeight(new_figure().add_subplot(), heights=(1e-3, 6e-3), share=4e-3)
-    model, circuit, fit, points = shares.update(heights=[1e-3, 6e-3], model=[2e-3, 0], circuit=[1e-3, 0], at=(2e-3, 1e-3, 2e-3),
+    model, circuit, fit, points = shares.update(heights=[1e-3, 6e-3], model=[2e-3, 0], circuit=[1e-3, 0],
+                                                at=(2e-3, 1e-3, 2e-3),
                                                 fit=(3e-3, 1e-3))
     assert_allclose(points.get_ydata(), [0.1, 0.2]) and list(fit.get_xdata()) == [3]
     assert_allclose(model.get_ydata(), [0.2, 0])
-    curve = OverHeight(new_figure().add_subplot(), y_label="pull (mN)", unit=1e3, heights=(1e-3, 6e-3), y_limits=(0, 50),
+    curve = OverHeight(new_figure().add_subplot(), y_label="pull (mN)", unit=1e3, heights=(1e-3, 6e-3),
+                       y_limits=(0, 50),
                        curves=(("", {"color": "black", "linestyle": "-"}),))
     line, points = curve.update(heights=[1e-3, 6e-3], values=([0.04, 0.0],), at=(2e-3, 0.03))
     assert_allclose(line.get_ydata(), [40, 0])

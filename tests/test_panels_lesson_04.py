@@ -9,7 +9,16 @@ from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_04
 from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.lesson_04_numbers import (
-    HOUSE_TURNS, POLE_Y, STRING, heard, swing, swing_lines, swing_traces, winding, winding_curves)
+    HOUSE_TURNS,
+    POLE_Y,
+    STRING,
+    heard,
+    swing,
+    swing_lines,
+    swing_traces,
+    winding,
+    winding_curves,
+)
 from lessons_lib.panels.sound import QUIET, RATE
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.pictures.choices import FluxAndFourVoltages

@@ -7,12 +7,29 @@ from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.panels import lesson_05
-from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.controls import Choice
+from lessons_lib.panels.instrument import shown_pickup
 from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, plucks
 from lessons_lib.panels.lesson_05_numbers import (
-    FRETS, HOUSE, MEASURES, QUANTITIES, RULES, STRINGS, bent, bent_curves, flexible, fret_curves, fret_measures,
-    over_the_frets, partial_curves, partial_levels, pulses, sensitivity, steel_of, y_of)
+    FRETS,
+    HOUSE,
+    MEASURES,
+    QUANTITIES,
+    RULES,
+    STRINGS,
+    bent,
+    bent_curves,
+    flexible,
+    fret_curves,
+    fret_measures,
+    over_the_frets,
+    partial_curves,
+    partial_levels,
+    pulses,
+    sensitivity,
+    steel_of,
+    y_of,
+)
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
 from lessons_lib.pictures.over_frets import OverFrets, PartialStems, Pulses
@@ -143,7 +160,7 @@ def test_stems_stand_at_their_partials_and_a_missing_one_is_not_drawn():
 
 
 def test_pulses_show_both_strings():
-    pale, bright = Pulses(new_figure().add_subplot()).update(periods=[0, 1], open=[1, 1], fretted=[0, 2])
+    pale, bright = Pulses(new_figure().add_subplot()).update(periods=[0, 1], open_string=[1, 1], fretted=[0, 2])
     assert list(pale.get_ydata()) == [1, 1] and list(bright.get_ydata()) == [0, 2]
 
 

@@ -10,8 +10,16 @@ from lessons_lib.panels import lesson_06
 from lessons_lib.panels.instrument import shown_inductance
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
 from lessons_lib.panels.lesson_06_numbers import (
-    HOUSE, circuit_and_curves, level, loaded_coil, meter, meter_curves, reading, response,
-    response_curves)
+    HOUSE,
+    circuit_and_curves,
+    level,
+    loaded_coil,
+    meter,
+    meter_curves,
+    reading,
+    response,
+    response_curves,
+)
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.pictures.coil_circuit import CoilCircuit, resistance_words

@@ -8,8 +8,22 @@ from numpy.testing import assert_allclose
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.panels import lesson_07
 from lessons_lib.panels.lesson_07_numbers import (
-    ARRANGEMENTS, HIGHEST, LEVEL, LOWEST, MAP_Y, MAP_Z, NAMES, PLACES, arranged, bent_levels, bent_sensitivity, pickup,
-    raised, raised_map, string_levels)
+    ARRANGEMENTS,
+    HIGHEST,
+    LEVEL,
+    LOWEST,
+    MAP_Y,
+    MAP_Z,
+    NAMES,
+    PLACES,
+    arranged,
+    bent_levels,
+    bent_sensitivity,
+    pickup,
+    raised,
+    raised_map,
+    string_levels,
+)
 from lessons_lib.panels.lesson_07_pair import ASIDE, WIRINGS, hum_pair, pair, what_it_costs
 from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.six_strings import first_pulses, workshop_row

@@ -5,15 +5,30 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from exercises_workbench import LESSON
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.panels.lesson_08 import (
-    FREQUENCY, HEIGHTS, design_bench, design_curves, designed, guess_then_data, hear_three_plucks, one_shared_error,
-    shared_error_figure)
+    FREQUENCY,
+    HEIGHTS,
+    design_bench,
+    design_curves,
+    designed,
+    guess_then_data,
+    hear_three_plucks,
+    one_shared_error,
+    shared_error_figure,
+)
 from lessons_lib.panels.lesson_08_guess import _height
 from lessons_lib.panels.lesson_08_numbers import (
-    coil_guess, over_low, shared_error, shared_error_curves, too_high, top_of)
+    coil_guess,
+    over_low,
+    shared_error,
+    shared_error_curves,
+    too_high,
+    top_of,
+)
 from lessons_lib.panels.lesson_08_readings import show_resonances
 from lessons_lib.physics.design import design_report, response_curve
 from lessons_lib.physics.fits import fit_added_capacitance
@@ -22,7 +37,6 @@ from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.workbench.bench import from_bench, from_bench_plucks
-from exercises_workbench import LESSON
 from notebooks import NOTEBOOKS
 from shown import alt, words
 

@@ -1,7 +1,7 @@
 """The pickup as a whole: against finite elements in space, an exact wire, energy, and its own limits."""
+import math
 from dataclasses import replace
 from functools import cache
-import math
 
 import numpy as np
 import pytest
@@ -13,7 +13,6 @@ from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
-
 from reference_wire import wire_linkage
 
 ROD = RodMagnet(diameter=5e-3, length=16e-3, remanence=1.0)

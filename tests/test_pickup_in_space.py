@@ -1,7 +1,7 @@
 """Several poles in space against a method of another kind: potential on triangles (reference_solid), nothing taken as
 symmetric about a pole's axis, and an exact wire over its fields. Coils and bars alone are checked elsewhere."""
-from functools import cache
 import math
+from functools import cache
 
 import magpylib
 import numpy as np
@@ -13,7 +13,6 @@ from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil
-
 from reference_fem import Region, solve_rods
 from reference_solid import box, cylinder, magnetise_solids
 from reference_wire import wire_linkage

@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import lessons_lib
+from exercises_lesson import drawn
 from lessons_lib.exercises import returns
 from lessons_lib.exercises.bench import check_character
 from lessons_lib.exercises.returns import LARGEST, NotRead, Returned, merged, read_return, return_bytes
 from lessons_lib.exercises.verdicts import State
-from exercises_lesson import desk, drawn
 
 CODE = "7QK4M" + check_character("b017", "7QK4M")
 IDS = [f"{number:016x}" for number in range(99)]
@@ -115,7 +115,8 @@ def test_more_than_a_return_may_hold_is_one_sentence(sheet, monkeypatch):
 
 @pytest.mark.parametrize("data, reason", [
     (b"", "not whole, or no return: ask for it again"),
-    (b"PK\x03\x04", "it is a zip or an office document: unpack"), (b"\xff\xfe\x00", "not a text file: ask"), (b"[]", "it is no return"),
+    (b"PK\x03\x04", "it is a zip or an office document: unpack"), (b"\xff\xfe\x00", "not a text file: ask"),
+    (b"[]", "it is no return"),
     (b"null", "it is no return"), (b'{"a": 1, "a": 2}', "a name stands in it twice"),
     (b'{"a": NaN}', "not finite"), (b'{"a": -Infinity}', "not finite"), (b'{"a": 1e999}', "not finite"),
     (b'{"a": ' + b"9" * 5000 + b"}", "a number in it is too long"), (b'{"a": ' + b"9" * 17 + b"}", "too long"),

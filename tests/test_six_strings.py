@@ -1,18 +1,26 @@
 """Six strings: levels against the hand's law, bending, turning screws, and heights that make levels equal."""
+import math
 from dataclasses import dataclass, replace
 from functools import cache
-import math
 
 import numpy as np
 import pytest
 
-from lessons_lib.base.workshop import (
-    house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil)
+from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.pole_heights import equal_levels, turning_effect
 from lessons_lib.physics.six_strings import (
-    PlacedString, bent_levels, decibels, first_pulses, in_a_row, sensitivities, simple_law, with_tops, workshop_row)
+    PlacedString,
+    bent_levels,
+    decibels,
+    first_pulses,
+    in_a_row,
+    sensitivities,
+    simple_law,
+    with_tops,
+    workshop_row,
+)
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 

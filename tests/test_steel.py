@@ -1,15 +1,14 @@
 """The steel string: against an exact wire, finite elements, its own energy, and the flux it sends through a coil."""
-from functools import cache
 import math
+from functools import cache
 
-from hypothesis import example, given, settings, strategies
 import magpylib
 import numpy as np
 import pytest
+from hypothesis import example, given, settings, strategies
 from scipy.constants import mu_0
 
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelPole, SteelString
-
 from reference_wire import wire_linkage
 
 # The problem of all reference values here: a rod 5 x 16 mm of 1.0 T, its top at z = 0; a coil of 7000 turns, 3.5 to

@@ -71,4 +71,5 @@ def test_a_string_too_near_is_refused():
 
 def test_a_magnet_turned_over_changes_by_the_same_share():
     turned = type(ROD)(**house_magnet | {"remanence": -0.75})
-    assert_allclose(added_midplane_flux(turned, STRING, height=HEIGHT), -added_midplane_flux(ROD, STRING, height=HEIGHT))
+    assert_allclose(added_midplane_flux(turned, STRING, height=HEIGHT),
+                    -added_midplane_flux(ROD, STRING, height=HEIGHT))

@@ -4,12 +4,12 @@ import math
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
-from reference_fem import Region, solve_rods
 from scipy.constants import mu_0, pi
 
 from lessons_lib.physics.loops import loop_field
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.surface_currents import Rod, magnetise
+from reference_fem import Region, solve_rods
 
 SIX = [(number - 2.5) * 10.2e-3 for number in range(6)]
 PLACES = np.array([(0, y, z) for y in (-5.1e-3, 0.0, 12e-3) for z in (1e-3, 2.5e-3, 8e-3)])

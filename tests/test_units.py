@@ -10,12 +10,14 @@ REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.
 PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss", "ohm": "ohm", "Ohm": "ohm",
                  "kohm": "kohm", "kOhm": "kohm", "Mohm": "megaohm", "MOhm": "megaohm", "V s/m": "V*s/m", "V s": "V*s",
-                 "At": "A", "A-turns": "A", "J/m3": "J/m**3", "kJ/m3": "kJ/m**3", "1": "", "%": "percent", "°": "degree"}
+                 "At": "A", "A-turns": "A", "J/m3": "J/m**3", "kJ/m3": "kJ/m**3", "1": "", "%": "percent",
+                 "°": "degree"}
 # SI units of the dimensions, so that factor 1 means SI in every row.
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
       "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per length": "Wb/m", "a resistance": "ohm",
       "an inductance": "H", "a capacitance": "F", "a voltage": "V", "a frequency": "Hz", "a time": "s", "a force": "N",
-      "a stiffness": "N/m", "a mass": "kg", "a mass per length": "kg/m", "an impedance of a string": "kg/s", "a speed": "m/s",
+      "a stiffness": "N/m", "a mass": "kg", "a mass per length": "kg/m", "an impedance of a string": "kg/s",
+      "a speed": "m/s",
       "an angle": "rad", "an energy product": "J/m**3", "a plain number": ""}
 BY_DEFINITION = {"G", "gauss", "Oe", "kOe", "dB", "cent", "cents"}
 

@@ -11,7 +11,12 @@ from lessons_lib.physics.recorded_pluck import fit_pluck, fit_string_height, sen
 from lessons_lib.physics.steel import SteelString
 from lessons_lib.workbench.invented import TRUTH, files, main, workshop_pickup
 from lessons_lib.workbench.readings import (
-    EXCITER_RESPONSE, GAUSS_AGAINST_DISTANCE, METER_READINGS, RESONANCE_WITH_CAPACITORS, read_readings)
+    EXCITER_RESPONSE,
+    GAUSS_AGAINST_DISTANCE,
+    METER_READINGS,
+    RESONANCE_WITH_CAPACITORS,
+    read_readings,
+)
 from lessons_lib.workbench.recordings import read_recording
 
 TOP = Path(__file__).resolve().parent.parent

@@ -3,7 +3,11 @@ import numpy as np
 import pytest
 
 from lessons_lib.workbench.readings import (
-    GAUSS_AGAINST_DISTANCE, METER_READINGS, RESONANCE_WITH_CAPACITORS, read_readings)
+    GAUSS_AGAINST_DISTANCE,
+    METER_READINGS,
+    RESONANCE_WITH_CAPACITORS,
+    read_readings,
+)
 
 
 def read(text, columns=GAUSS_AGAINST_DISTANCE, **more):

@@ -11,7 +11,16 @@ from lessons_lib.pictures.readings import ReadingsAndModel
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.workbench.readings import RESONANCE_WITH_CAPACITORS, read_readings
 from lessons_lib.workbench.report import (
-    figure, fit_table, heading, points, prose, readings_table, shown_unit, words_table, write_report)
+    figure,
+    fit_table,
+    heading,
+    points,
+    prose,
+    readings_table,
+    shown_unit,
+    words_table,
+    write_report,
+)
 
 FILE = b"added capacitance (nF);resonance (kHz)\n0;8,8\n0,22;5,6\n0,47;4,2\n1,0;3,1\n"
 READINGS = read_readings(FILE, columns=RESONANCE_WITH_CAPACITORS)

@@ -2,8 +2,8 @@
 
 Six house magnets, the house coil, no tuning of any number. Every string over its own rod, its axis 2.5 mm above.
 """
-from dataclasses import dataclass, fields
 import math
+from dataclasses import dataclass, fields
 
 import numpy as np
 

@@ -45,7 +45,8 @@ def report_page(course, tallies, unclear):
         f"Class report: {course.settings.title}", _STYLE,
         f"<p>Benches: {benches}. Returned, lesson by lesson: {counts}. {_small_class(returned)}</p>",
         _again(returned, questions, unclear, benches),
-        *(lesson_section(tally, questions[lesson_id], unclear) for lesson_id, tally in sorted(returned.items(), reverse=True)),
+        *(lesson_section(tally, questions[lesson_id], unclear)
+          for lesson_id, tally in sorted(returned.items(), reverse=True)),
         _how_to_read())
 
 
@@ -84,7 +85,8 @@ def _points(tally, questions, unclear, most):
         return (f"<p>{tally.returned} returned it: too few for any advice. The counts below, and a talk with each, say "
                 "more than a share would.</p>")
     points = [(one.about, " ".join(one.says)) for one in teach_again.points(tally, unclear)]
-    more = f"<p>Then: {escape(', '.join(exercise_id for exercise_id, _ in points[most:]))}.</p>" if points[most:] else ""
+    rest = ", ".join(exercise_id for exercise_id, _ in points[most:])
+    more = f"<p>Then: {escape(rest)}.</p>" if rest else ""
     if most != _MOST_POINTS:
         return _list("ol", points[:most], questions)
     forgotten = teach_again.forgotten(tally)
@@ -95,7 +97,8 @@ def _points(tally, questions, unclear, most):
 
 
 def _list(kind, points, questions):
-    lines = "".join(f"<li><strong>{escape(exercise_id)}</strong> <span class=question>{escape(questions.get(exercise_id, ''))}</span><br>"
+    lines = "".join(f"<li><strong>{escape(exercise_id)}</strong> "
+                    f"<span class=question>{escape(questions.get(exercise_id, ''))}</span><br>"
                     f"{escape(says)}</li>" for exercise_id, says in points)
     return f"<{kind}>{lines}</{kind}>" if lines else ""
 

@@ -42,7 +42,8 @@ class GivenOut:
         drawn = draw_lesson(self._lesson, secret=secret, bench=bench, kept=self.drawn(bench))
         self.versions.setdefault(bench, self._lesson.version)
         self._values[bench] = json.dumps({**self._kept_values(bench), **{
-            exercise_id: {"shown": one.shown, "hidden": one.hidden} for exercise_id, one in drawn.items()}}, allow_nan=False)
+            exercise_id: {"shown": one.shown, "hidden": one.hidden} for exercise_id, one in drawn.items()}},
+            allow_nan=False)
         return drawn
 
     def save(self):
@@ -96,4 +97,5 @@ def need_lesson(course, lesson_id):
 
 def slips_left_out(drawn):
     """Return (exercise id, name) of the slips that lie too near to the right answer for these kept values."""
-    return [(exercise_id, name) for exercise_id, one in drawn.items() for name, number in named_slips(one) if not one.tells(number)]
+    return [(exercise_id, name) for exercise_id, one in drawn.items()
+            for name, number in named_slips(one) if not one.tells(number)]

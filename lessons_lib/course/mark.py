@@ -63,7 +63,8 @@ class _Run:
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             history.write(b"\n" * _is_torn(history))
             for bench in counted(self._course.students, "benches marked"):
-                here = {lesson_id: arrivals[bench, lesson_id] for lesson_id in self._lessons if (bench, lesson_id) in arrivals}
+                here = {lesson_id: arrivals[bench, lesson_id]
+                        for lesson_id in self._lessons if (bench, lesson_id) in arrivals}
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {})
@@ -139,7 +140,8 @@ def _texts_that_changed(earlier, bench, one, cells):
 
 
 def _versions(given_out, lessons):
-    return [f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model answers; marked under "
+    return [f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model answers; marked "
+            "under "
             f"version {lesson.version}, with the values that were given out."
             for lesson_id, lesson in lessons.items()
             if (older := sorted(set(given_out[lesson_id].versions.values()) - {lesson.version}))]

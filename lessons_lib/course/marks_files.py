@@ -26,7 +26,8 @@ class MarksFiles:
             for exercise_id, text in one.texts.items():
                 if exercise_id in one.outcomes:
                     self._texts.append(open_questions.row(
-                        bench, exercise_id, one.outcomes[exercise_id].most, _typed(cells.get((bench, exercise_id), "")), text))
+                        bench, exercise_id, one.outcomes[exercise_id].most,
+                        _typed(cells.get((bench, exercise_id), "")), text))
                     self.waiting += one.outcomes[exercise_id].marks is None
         if found:
             self._pages.add(f"{bench}.html")
@@ -45,7 +46,8 @@ class MarksFiles:
     def _head(self):
         head = ["bench", f"total (of {sum(sum(one.values()) for one in self._marked.values()):g})"]
         for lesson_id, exercises in self._marked.items():
-            head += [f"lesson {lesson_id} (of {sum(exercises.values()):g})", *([f"{lesson_id} late %"] if self._late else []),
+            head += [f"lesson {lesson_id} (of {sum(exercises.values()):g})",
+                     *([f"{lesson_id} late %"] if self._late else []),
                      f"{lesson_id} check code", *(f"{name} (of {most:g})" for name, most in exercises.items())]
         return head
 

@@ -10,7 +10,8 @@ def notes_page(course, bench, lessons):
 
 
 def _section(one):
-    rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome)) for exercise_id, outcome in one.outcomes.items()]
+    rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome))
+            for exercise_id, outcome in one.outcomes.items()]
     late = f" {one.late_percent:g} % are off because it came late." if one.late_percent else ""
     waits = " without what waits for reading" if any(one.marks is None for one in one.outcomes.values()) else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"

@@ -109,7 +109,7 @@ def _marks(lesson, marker, sheet, desk):
 
 def _pages(course, desk):
     """Run every cell of every page that a lesson has, where the model answers were already put down."""
-    import nbformat     # loaded only where pages are run
+    import nbformat  # loaded only where pages are run
     from nbclient import NotebookClient
     from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
     data = course.settings.notebooks / "data"
@@ -120,7 +120,8 @@ def _pages(course, desk):
     for lesson_id in counted(course.lessons, "pages run"):
         found = sorted(course.settings.notebooks.glob(f"{lesson_id}_*.ipynb"))
         if len(found) != 1:
-            yield f"Lesson {lesson_id} has {len(found)} pages {lesson_id}_*.ipynb in {course.settings.notebooks}; one is needed."
+            yield (f"Lesson {lesson_id} has {len(found)} pages {lesson_id}_*.ipynb in {course.settings.notebooks}; "
+                   "one is needed.")
             continue
         page = nbformat.read(found[0], as_version=4)
         client = NotebookClient(page, timeout=180, kernel_name="python3", extra_arguments=["--log-level=ERROR"],

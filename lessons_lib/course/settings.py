@@ -157,7 +157,8 @@ def check_known(settings, lessons):
             raise ValueError(f"tolerances in course.toml: exercise {exercise_id} takes "
                              f"{'a share below 1' if unit else 'none'}; got {tolerance:g}.")
     for exercise_id, marks in settings.slip_marks.items():
-        known = [*(slip.name for slip in getattr(exercises[exercise_id], "slips", ())), *getattr(exercises[exercise_id], "common", ())]
+        exercise = exercises[exercise_id]
+        known = [*(slip.name for slip in getattr(exercise, "slips", ())), *getattr(exercise, "common", ())]
         for slip in marks:
             if slip not in known:
                 raise ValueError(f'slip_marks in course.toml: exercise {exercise_id} has no slip "{slip}"; it has '

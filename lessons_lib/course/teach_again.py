@@ -92,7 +92,8 @@ def _is_low(k, n):
 def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
     quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
-    asked = sorted((one.first / one.answered, exercise_id, one) for exercise_id, one in _answered(tally) if exercise_id in quick)
+    asked = sorted((one.first / one.answered, exercise_id, one)
+                   for exercise_id, one in _answered(tally) if exercise_id in quick)
     return [(exercise_id, f"{share_text(one.first, one.answered)} knew it from memory.")
             for _, exercise_id, one in asked if _is_low(one.first, one.answered)]
 

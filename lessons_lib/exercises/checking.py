@@ -5,7 +5,13 @@ from lessons_lib.exercises import reading
 from lessons_lib.exercises.designs import computed, design_text, findings, findings_text, read_design
 from lessons_lib.exercises.functions import claim_of, claimed
 from lessons_lib.exercises.measured import (
-    read_readings, readings_name, readings_text, result_of, result_text, slips_met)
+    read_readings,
+    readings_name,
+    readings_text,
+    result_of,
+    result_text,
+    slips_met,
+)
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
 from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence

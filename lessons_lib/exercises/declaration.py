@@ -18,7 +18,18 @@ from lessons_lib.exercises.entries import Entry
 from lessons_lib.exercises.functions import read_off
 from lessons_lib.exercises.measured import FitSlip
 from lessons_lib.exercises.parts import (
-    Derived, Given, ReadOff, Signal, Slip, Step, Twin, check_unit, evaluate, parameters, text_fields)
+    Derived,
+    Given,
+    ReadOff,
+    Signal,
+    Slip,
+    Step,
+    Twin,
+    check_unit,
+    evaluate,
+    parameters,
+    text_fields,
+)
 from lessons_lib.exercises.units import read_unit
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "FitSlip", "FunctionExercise", "Given", "Lesson",

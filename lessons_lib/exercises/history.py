@@ -50,7 +50,8 @@ class History:
 
     def last_choice(self, exercise_id, event, options):
         """Return the last event with one of the *options*' letters, or None."""
-        return next((one for one in reversed(self._events(exercise_id, event)) if one.get("choice") in list(options)), None)
+        return next((kept for kept in reversed(self._events(exercise_id, event))
+                     if kept.get("choice") in list(options)), None)
 
     def how_far(self, exercise_id, record):
         """Return (state, number of tries) of an exercise: once right, right; once a text is long enough, kept."""

@@ -11,8 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.entries import (
-    columns_in_si, entries_text, entry_records, in_si, read_entries, read_table)
+from lessons_lib.exercises.entries import columns_in_si, entries_text, entry_records, in_si, read_entries, read_table
 from lessons_lib.exercises.models import model, why
 from lessons_lib.exercises.units import read_unit, shown_unit, with_unit
 

@@ -60,7 +60,7 @@ class Sheet:
 
         Parameters
         ----------
-        id : str
+        exercise_id : str
             "1.1".
         value : number, str, function, dict of a design or ...
         unit : str or None
@@ -78,7 +78,8 @@ class Sheet:
         if more and record["kind"] == "measured":
             return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", exercise_id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
-            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.", exercise_id)
+            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
+                           exercise_id)
         if reading.is_blank(value):
             return self._kept_before(exercise_id, record)
         if readings and record["kind"] != "measured":
@@ -143,8 +144,10 @@ class Sheet:
             line = reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
-        lost = self._history.keep(prediction_id, "prediction", {"choice": letter, "sureness": int(sureness), "reason": line})
-        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost), prediction_id)
+        lost = self._history.keep(prediction_id, "prediction",
+                                  {"choice": letter, "sureness": int(sureness), "reason": line})
+        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost),
+                       prediction_id)
 
     def saw(self, prediction_id, choice):
         """Keep what the student saw, and say whether the panel shows it."""
@@ -192,7 +195,8 @@ class Sheet:
         """Return a `Table` of this lesson's exercises and how far each is."""
         if self.trouble:
             return self.trouble
-        rows = tuple((exercise_id, str(state), str(tries) if tries else "") for exercise_id, state, tries in self._states())
+        rows = tuple((exercise_id, str(state), str(tries) if tries else "")
+                     for exercise_id, state, tries in self._states())
         return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}",
                      head=("exercise", "how far", "tries"), rows=rows)
 
@@ -252,7 +256,8 @@ class Sheet:
                 says = f"{exercise_id} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and self._history.how_far(exercise_id, record)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
-        elif judged.unmatched and self.bench in SELF_STUDY_BENCHES and not self._history.still_to_do(exercise_id, record):
+        elif (judged.unmatched and self.bench in SELF_STUDY_BENCHES
+              and not self._history.still_to_do(exercise_id, record)):
             says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{exercise_id}").')
         return Verdict(judged.state, _joined(before, says, after), exercise_id)
 
@@ -264,7 +269,8 @@ class Sheet:
                              before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
 
     def _states(self):
-        return [(exercise_id, *self._history.how_far(exercise_id, record)) for exercise_id, record in self._records.items()]
+        return [(exercise_id, *self._history.how_far(exercise_id, record))
+                for exercise_id, record in self._records.items()]
 
 
 def _joined(*parts):

@@ -49,7 +49,8 @@ def _self_study(arguments):
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
     ids = _wanted(arguments, lessons, "There is no lesson {}.")
-    sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench) for lesson_id in ids for bench in benches]
+    sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench)
+              for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
     return sheets, worked, settings.notebooks, "Worked answers stand apart, in the folder worked."
 

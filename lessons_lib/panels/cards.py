@@ -3,7 +3,7 @@ import html
 
 import ipywidgets as W
 
-from ..exercises.verdicts import State
+from lessons_lib.exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}

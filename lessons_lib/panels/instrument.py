@@ -2,13 +2,13 @@
 from dataclasses import replace
 from functools import lru_cache
 
-from ..base.own_instrument import in_use
-from ..base.workshop import house_coil, house_magnet, house_small_coil, house_strings
-from ..physics.magnets import RodMagnet
-from ..physics.pickup import Pickup
-from ..physics.plucked_string import TunedString
-from ..physics.six_strings import in_a_row, workshop_row
-from ..physics.winding import LongCoil
+from lessons_lib.base.own_instrument import in_use
+from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.six_strings import in_a_row, workshop_row
+from lessons_lib.physics.winding import LongCoil
 
 _SHOWN = in_use().instrument
 shown_magnet, shown_coil, shown_gauge = _SHOWN.magnet, _SHOWN.coil, _SHOWN.gauge

@@ -1,10 +1,10 @@
 """The panel of the first page: a string is made shorter and its note rises."""
 import numpy as np
 
-from ..pictures.sounding_string import CurveWithPoint, SoundingString
-from ..pictures.style import new_figure
-from .controls import Slider
-from .panel import Panel
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.sounding_string import CurveWithPoint, SoundingString
+from lessons_lib.pictures.style import new_figure
 
 
 def frequency(speed, length):

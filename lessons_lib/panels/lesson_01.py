@@ -2,17 +2,25 @@
 
 The functions of numbers under them stand in lesson_01_numbers.
 """
-from ..base.workshop import house_magnet
-from ..pictures.along_axis import AlongAxis
-from ..pictures.flux_lines import FluxLines
-from ..pictures.power_laws import FallingCurve
-from ..pictures.rings import RingsUnderProfile, RunningSum
-from ..pictures.style import new_figure, signed
-from .controls import Slider
-from .instrument import in_mm, shown_magnet, stronger
-from .lesson_01_numbers import (
-    axis_curve, axis_field, flux_map, inside_curves, inside_field, ring_curves, ring_sum, rod_flux)
-from .panel import Panel
+from lessons_lib.base.workshop import house_magnet
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.instrument import in_mm, shown_magnet, stronger
+from lessons_lib.panels.lesson_01_numbers import (
+    axis_curve,
+    axis_field,
+    flux_map,
+    inside_curves,
+    inside_field,
+    ring_curves,
+    ring_sum,
+    rod_flux,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.along_axis import AlongAxis
+from lessons_lib.pictures.flux_lines import FluxLines
+from lessons_lib.pictures.power_laws import FallingCurve
+from lessons_lib.pictures.rings import RingsUnderProfile, RunningSum
+from lessons_lib.pictures.style import new_figure, signed
 
 TUBE = 1e-6     # Wb from one flux line to the next
 

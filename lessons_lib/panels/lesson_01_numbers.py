@@ -7,10 +7,9 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..base.checks import between, positive
-from ..physics.magnets import RodMagnet
-from .instrument import shown_magnet
-
+from lessons_lib.base.checks import between, positive
+from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.physics.magnets import RodMagnet
 
 _HOUSE_ROD = RodMagnet(**shown_magnet)
 

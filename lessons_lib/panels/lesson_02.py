@@ -2,18 +2,25 @@
 
 The functions of numbers under them stand in lesson_02_numbers.
 """
-from ..pictures.circuit import MagnetLoop
-from ..pictures.demagnetisation import LoadLine
-from ..pictures.flux_lines import FluxLines
-from ..pictures.keeper import FluxOverGap, PotSection
-from ..pictures.style import new_figure, signed
-from .controls import Slider
-from .instrument import shown_magnet, stronger
-from .lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
-from .lesson_02_numbers import (
-    STEEL, circuit_and_field, circuit_and_map, house_coefficient, load_line_curves, load_line_point, pot_curves,
-    pot_flux)
-from .panel import Panel
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.instrument import shown_magnet, stronger
+from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
+from lessons_lib.panels.lesson_02_numbers import (
+    STEEL,
+    circuit_and_field,
+    circuit_and_map,
+    house_coefficient,
+    load_line_curves,
+    load_line_point,
+    pot_curves,
+    pot_flux,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.circuit import MagnetLoop
+from lessons_lib.pictures.demagnetisation import LoadLine
+from lessons_lib.pictures.flux_lines import FluxLines
+from lessons_lib.pictures.keeper import FluxOverGap, PotSection
+from lessons_lib.pictures.style import new_figure, signed
 
 COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
                      start=house_coefficient(), logarithmic=True)

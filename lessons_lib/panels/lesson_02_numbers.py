@@ -9,14 +9,26 @@ from itertools import pairwise
 import numpy as np
 from scipy.constants import mu_0, pi
 
-from ..base.materials import MagnetGrade, magnet_grade, steel
-from ..physics.air_paths import (
-    free_rod_reluctance, ring_reluctance, round_edge_reluctance, two_ways, wall_to_plate_reluctance)
-from ..physics.magnetic_circuit import (
-    Branch, MagneticCircuit, air_reluctance, demagnetising_curve, in_series, reluctance, working_point)
-from ..physics.magnets import RodMagnet, recoil_magnet
-from .instrument import shown_magnet
-from .lesson_01_numbers import flux_map
+from lessons_lib.base.materials import MagnetGrade, magnet_grade, steel
+from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.panels.lesson_01_numbers import flux_map
+from lessons_lib.physics.air_paths import (
+    free_rod_reluctance,
+    ring_reluctance,
+    round_edge_reluctance,
+    two_ways,
+    wall_to_plate_reluctance,
+)
+from lessons_lib.physics.magnetic_circuit import (
+    Branch,
+    MagneticCircuit,
+    air_reluctance,
+    demagnetising_curve,
+    in_series,
+    reluctance,
+    working_point,
+)
+from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
 
 
 @dataclass(frozen=True, kw_only=True)

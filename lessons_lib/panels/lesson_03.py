@@ -2,19 +2,26 @@
 
 The functions of numbers under them stand in lesson_03_numbers, the lines of flux in lesson_03_lines.
 """
-from ..pictures.over_height import OverHeight
-from ..pictures.string_circuit import SharesOverHeight, StringLoop
-from ..pictures.string_cut import FluxAlongString, StringCut
-from ..pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure, signed
-from .controls import Slider
-from .instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
-from .lesson_02 import mega
-from .lesson_03_circuit import circuit_and_model, circuit_curves
-from .lesson_03_lines import FRAME, cut
-from .lesson_03_numbers import (
-    COIL, CURVE_HEIGHTS, ROD, pull_and_pitch, pull_curves, saturation_curves,
-    straight_and_wire, three_fluxes)
-from .panel import Panel
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
+from lessons_lib.panels.lesson_02 import mega
+from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves
+from lessons_lib.panels.lesson_03_lines import FRAME, cut
+from lessons_lib.panels.lesson_03_numbers import (
+    COIL,
+    CURVE_HEIGHTS,
+    ROD,
+    pull_and_pitch,
+    pull_curves,
+    saturation_curves,
+    straight_and_wire,
+    three_fluxes,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.over_height import OverHeight
+from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
+from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure, signed
 
 _THICK = in_mm(shown_strings["VI"]["core"])
 HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3,

@@ -6,10 +6,10 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from ..physics.magnetic_circuit import in_parallel, in_series
-from .instrument import shown_magnet
-from .lesson_02_numbers import circuit_and_field
-from .lesson_03_numbers import CURVE_HEIGHTS, DRAWN_HEIGHTS, ThreeFluxes, over_heights, three_fluxes
+from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.panels.lesson_02_numbers import circuit_and_field
+from lessons_lib.panels.lesson_03_numbers import CURVE_HEIGHTS, DRAWN_HEIGHTS, ThreeFluxes, over_heights, three_fluxes
+from lessons_lib.physics.magnetic_circuit import in_parallel, in_series
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -5,9 +5,9 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import interp1d
 
-from ..pictures.flux_lines import crossings
-from ..physics.steel import STRING_PLACES
-from .lesson_03_numbers import ROD, magnetised
+from lessons_lib.panels.lesson_03_numbers import ROD, magnetised
+from lessons_lib.physics.steel import STRING_PLACES
+from lessons_lib.pictures.flux_lines import crossings
 
 FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
 _GRID = 0.2e-3          # m, of the rod's field as it is kept

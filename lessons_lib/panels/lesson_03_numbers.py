@@ -11,12 +11,12 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline
 
-from ..physics.magnets import RodMagnet
-from ..physics.pickup import Pickup
-from ..physics.steel import SteelString
-from ..physics.string_answer import added_midplane_flux, string_line
-from ..physics.winding import RoundCoil
-from .instrument import shown_coil, shown_magnet, shown_place
+from lessons_lib.panels.instrument import shown_coil, shown_magnet, shown_place
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.string_answer import added_midplane_flux, string_line
+from lessons_lib.physics.winding import RoundCoil
 
 ROD = RodMagnet(**shown_magnet)
 COIL = RoundCoil(**{name: shown_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")})

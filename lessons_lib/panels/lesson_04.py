@@ -4,17 +4,30 @@ The functions of numbers under them stand in lesson_04_numbers.
 """
 import math
 
-from ..pictures.choices import FluxAndFourVoltages
-from ..pictures.style import new_figure, signed
-from ..pictures.three_traces import LineLevels, ThreeTraces
-from ..pictures.turns import OutputOverFrequency, ResistanceOverTurns
-from .controls import Slider
-from .instrument import in_mm, louder, shown_gauge, shown_place
-from .lesson_04_numbers import (
-    ASIDE, FARTHEST, HOUSE_TURNS, LINES, NEAREST, SHOWN, WIDEST, four_graphs as graphs, heard, swing, swing_lines,
-    swing_traces, winding, winding_curves)
-from .panel import Panel
-from .sound import QUIET, sounds
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.instrument import in_mm, louder, shown_gauge, shown_place
+from lessons_lib.panels.lesson_04_numbers import (
+    ASIDE,
+    FARTHEST,
+    HOUSE_TURNS,
+    LINES,
+    NEAREST,
+    SHOWN,
+    WIDEST,
+    heard,
+    swing,
+    swing_lines,
+    swing_traces,
+    winding,
+    winding_curves,
+)
+from lessons_lib.panels.lesson_04_numbers import four_graphs as graphs
+from lessons_lib.panels.panel import Panel
+from lessons_lib.panels.sound import QUIET, sounds
+from lessons_lib.pictures.choices import FluxAndFourVoltages
+from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
+from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
 
 HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
                 start=in_mm(shown_place["string_height"]), step=0.1, si=1e-3)

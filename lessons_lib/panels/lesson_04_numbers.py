@@ -9,13 +9,20 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..base.materials import magnet_wire
-from ..base.workshop import house_load
-from ..physics.coil_response import LoadedCoil
-from ..physics.induction import harmonic_levels, linkage_map
-from ..physics.steel import SteelString
-from .instrument import (
-    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_strings, shown_winding)
+from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.workshop import house_load
+from lessons_lib.panels.instrument import (
+    shown_coil,
+    shown_gauge,
+    shown_inductance,
+    shown_pickup,
+    shown_place,
+    shown_strings,
+    shown_winding,
+)
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.induction import harmonic_levels, linkage_map
+from lessons_lib.physics.steel import SteelString
 
 POLE_Y = shown_place["string_y"][3]             # of the rod under the plain third
 STRING = SteelString(diameter=shown_strings["III"]["core"])

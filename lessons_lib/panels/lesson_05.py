@@ -2,14 +2,23 @@
 
 The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
 """
-from ..pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
-from ..pictures.style import GREY, TEXT, new_figure, signed
-from .controls import Choice, Slider
-from .instrument import in_mm, shown_place
-from .lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
-from .lesson_05_numbers import (
-    LINES, STRINGS, bent, bent_curves, decibels, fret_curves, fret_measures, partial_curves, partial_levels)
-from .panel import Panel
+from lessons_lib.panels.controls import Choice, Slider
+from lessons_lib.panels.instrument import in_mm, shown_place
+from lessons_lib.panels.lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
+from lessons_lib.panels.lesson_05_numbers import (
+    LINES,
+    STRINGS,
+    bent,
+    bent_curves,
+    decibels,
+    fret_curves,
+    fret_measures,
+    partial_curves,
+    partial_levels,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
+from lessons_lib.pictures.style import GREY, TEXT, new_figure, signed
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 

@@ -4,15 +4,22 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..base.wire import magnet_wire
-from ..base.workshop import house_load
-from ..physics.coil_response import LoadedCoil
-from ..physics.induction import pickup_voltage
-from ..pictures.style import signed
-from .instrument import (
-    shown_coil, shown_gauge, shown_inductance, shown_pickup, shown_place, shown_string, shown_winding)
-from .lesson_05_numbers import FORCE, flexible, fret_measures, sensitivity, steel_of, y_of
-from .sound import sounds
+from lessons_lib.base.wire import magnet_wire
+from lessons_lib.base.workshop import house_load
+from lessons_lib.panels.instrument import (
+    shown_coil,
+    shown_gauge,
+    shown_inductance,
+    shown_pickup,
+    shown_place,
+    shown_string,
+    shown_winding,
+)
+from lessons_lib.panels.lesson_05_numbers import FORCE, flexible, fret_measures, sensitivity, steel_of, y_of
+from lessons_lib.panels.sound import sounds
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.induction import pickup_voltage
+from lessons_lib.pictures.style import signed
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
 FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed

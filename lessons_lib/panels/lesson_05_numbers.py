@@ -9,10 +9,10 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..physics.induction import linkage_map
-from ..physics.plucked_string import TunedString
-from ..physics.steel import SteelString
-from .instrument import shown_pickup, shown_place, shown_strings
+from lessons_lib.panels.instrument import shown_pickup, shown_place, shown_strings
+from lessons_lib.physics.induction import linkage_map
+from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.steel import SteelString
 
 STRINGS = ("VI", "V", "IV", "III", "III wound", "II", "I")
 _Y = dict(zip(STRINGS, (*shown_place["string_y"][:4], *shown_place["string_y"][3:])))     # both thirds on one pole

@@ -2,14 +2,22 @@
 
 The functions of numbers under them stand in lesson_06_numbers and lesson_06_loads.
 """
-from ..pictures.coil_circuit import CoilCircuit, resistance_words
-from ..pictures.response import MeterOverFrequency, ResponseOverFrequency
-from ..pictures.style import new_figure, signed
-from .controls import Choice, Slider
-from .lesson_06_loads import hear_three_loads
-from .lesson_06_numbers import (
-    HIGHEST, HOUSE, HOUSE_TURNS, circuit_and_curves, meter, meter_curves, response, response_curves)
-from .panel import Panel
+from lessons_lib.panels.controls import Choice, Slider
+from lessons_lib.panels.lesson_06_loads import hear_three_loads
+from lessons_lib.panels.lesson_06_numbers import (
+    HIGHEST,
+    HOUSE,
+    HOUSE_TURNS,
+    circuit_and_curves,
+    meter,
+    meter_curves,
+    response,
+    response_curves,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.coil_circuit import CoilCircuit, resistance_words
+from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
+from lessons_lib.pictures.style import new_figure, signed
 
 __all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads"]
 

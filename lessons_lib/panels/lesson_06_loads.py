@@ -4,11 +4,11 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..physics.induction import pickup_voltage
-from .instrument import shown_pickup, shown_place, shown_string
-from .lesson_05_numbers import steel_of, y_of
-from .lesson_06_numbers import HOUSE, loaded_coil
-from .sound import QUIET, sounds
+from lessons_lib.panels.instrument import shown_pickup, shown_place, shown_string
+from lessons_lib.panels.lesson_05_numbers import steel_of, y_of
+from lessons_lib.panels.lesson_06_numbers import HOUSE, loaded_coil
+from lessons_lib.panels.sound import QUIET, sounds
+from lessons_lib.physics.induction import pickup_voltage
 
 STRING = "III"
 PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed

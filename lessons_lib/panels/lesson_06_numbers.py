@@ -9,10 +9,10 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..base.materials import magnet_wire
-from ..base.workshop import house_load
-from ..physics.coil_response import LoadedCoil
-from .instrument import shown_coil, shown_gauge, shown_inductance, shown_winding
+from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.workshop import house_load
+from lessons_lib.panels.instrument import shown_coil, shown_gauge, shown_inductance, shown_winding
+from lessons_lib.physics.coil_response import LoadedCoil
 
 HOUSE_TURNS = shown_coil["turns"]
 HOUSE = MappingProxyType({

@@ -4,16 +4,29 @@ The functions of numbers under them stand in lesson_07_numbers and lesson_07_pai
 """
 import math
 
-from ..base.workshop import house_bar
-from ..pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
-from ..pictures.style import new_figure, signed
-from .controls import Choice, Slider
-from .instrument import in_mm, shown_place
-from .lesson_07_numbers import (
-    BEND, HIGHEST, LOWEST, MAP_Y, MAP_Z, NAMES, PLACES, bent_curves, bent_levels, level_bars, make_equal, raised,
-    raised_map, string_levels)
-from .lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
-from .panel import Panel
+from lessons_lib.base.workshop import house_bar
+from lessons_lib.panels.controls import Choice, Slider
+from lessons_lib.panels.instrument import in_mm, shown_place
+from lessons_lib.panels.lesson_07_numbers import (
+    BEND,
+    HIGHEST,
+    LOWEST,
+    MAP_Y,
+    MAP_Z,
+    NAMES,
+    PLACES,
+    bent_curves,
+    bent_levels,
+    level_bars,
+    make_equal,
+    raised,
+    raised_map,
+    string_levels,
+)
+from lessons_lib.panels.lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
+from lessons_lib.pictures.style import new_figure, signed
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "levels_of_six",
            "make_equal", "what_it_costs"]

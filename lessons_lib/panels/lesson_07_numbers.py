@@ -10,14 +10,14 @@ from functools import lru_cache
 import numpy as np
 from scipy.interpolate import RectBivariateSpline
 
-from ..base.workshop import house_bar, house_screw
-from ..physics.magnets import BarMagnet, RodMagnet
-from ..physics.pickup import Pickup
-from ..physics.pole_heights import equal_levels
-from ..physics.six_strings import decibels, first_pulses, in_a_row, simple_law
-from ..physics.steel import SteelPole
-from ..physics.winding import LongCoil, RoundCoil
-from .instrument import shown_coil, shown_magnet, shown_place, shown_row, shown_small_coil
+from lessons_lib.base.workshop import house_bar, house_screw
+from lessons_lib.panels.instrument import shown_coil, shown_magnet, shown_place, shown_row, shown_small_coil
+from lessons_lib.physics.magnets import BarMagnet, RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.pole_heights import equal_levels
+from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, simple_law
+from lessons_lib.physics.steel import SteelPole
+from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 NAMES = ("VI", "V", "IV", "III", "II", "I")
 PLACES = np.array(shown_place["string_y"])

@@ -1,21 +1,21 @@
 """Lesson 7: the pair of coils against hum, what each arrangement costs, and six plucks to listen to."""
+import math
 from dataclasses import dataclass
 from functools import lru_cache
-import math
 
 import numpy as np
 
-from ..base.wire import magnet_wire
-from ..physics.design import COPPER_DENSITY
-from ..physics.hum import hum_voltages
-from ..physics.magnets import RodMagnet
-from ..physics.pickup import Pickup
-from ..physics.six_strings import in_a_row
-from ..physics.winding import LongCoil
-from ..pictures.style import signed
-from .instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_string
-from .lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
-from .sound import sounds
+from lessons_lib.base.wire import magnet_wire
+from lessons_lib.panels.instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_string
+from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
+from lessons_lib.panels.sound import sounds
+from lessons_lib.physics.design import COPPER_DENSITY
+from lessons_lib.physics.hum import hum_voltages
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.six_strings import in_a_row
+from lessons_lib.physics.winding import LongCoil
+from lessons_lib.pictures.style import signed
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither turned over": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}

@@ -3,18 +3,25 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..base.workshop import house_coil, house_magnet
-from ..exercises.designs import findings
-from ..physics.design import GRADES, STRINGS, design_report, response_curve
-from ..pictures.shared_error import ReadingsWithSharedError
-from ..pictures.six_levels import SixLevels, allowed_frequencies
-from ..pictures.style import new_figure, signed
-from ..pictures.turns import OutputOverFrequency
-from .controls import Choice, Slider
-from .lesson_08_guess import GuessPanel
-from .lesson_08_numbers import COIL_RESISTANCE, NOISE, SPOT, shared_error, shared_error_curves, too_high
-from .panel import Panel
-from .sound import sounds
+from lessons_lib.base.workshop import house_coil, house_magnet
+from lessons_lib.exercises.designs import findings
+from lessons_lib.panels.controls import Choice, Slider
+from lessons_lib.panels.lesson_08_guess import GuessPanel
+from lessons_lib.panels.lesson_08_numbers import (
+    COIL_RESISTANCE,
+    NOISE,
+    SPOT,
+    shared_error,
+    shared_error_curves,
+    too_high,
+)
+from lessons_lib.panels.panel import Panel
+from lessons_lib.panels.sound import sounds
+from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve
+from lessons_lib.pictures.shared_error import ReadingsWithSharedError
+from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
+from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.turns import OutputOverFrequency
 
 __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error"]
 

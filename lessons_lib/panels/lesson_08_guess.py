@@ -1,12 +1,12 @@
 """The panel of a guess: a curve placed by sliders, which stays when the readings are put over it."""
 import ipywidgets as W
 
-from ..pictures.exciter import GuessAndReadings
-from ..pictures.style import new_figure, signed
-from .cards import sentence
-from .controls import Slider
-from .lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
-from .panel import Panel
+from lessons_lib.panels.cards import sentence
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
+from lessons_lib.panels.panel import Panel
+from lessons_lib.pictures.exciter import GuessAndReadings
+from lessons_lib.pictures.style import new_figure, signed
 
 INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=3, step=0.05)
 OWN = Slider(name="own", label="own capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)

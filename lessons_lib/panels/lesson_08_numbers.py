@@ -5,10 +5,10 @@ from functools import lru_cache
 
 import numpy as np
 
-from ..base.workshop import house_magnet
-from ..physics.coil_response import LoadedCoil
-from ..physics.fits import fit_exciter_response, fit_gauss_readings
-from ..physics.magnets import RodMagnet
+from lessons_lib.base.workshop import house_magnet
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
+from lessons_lib.physics.magnets import RodMagnet
 
 COIL_RESISTANCE = 6240.0    # ohm, of the invented bench, with a steady current
 ADDED = (0.0, 470e-12)      # F, of the two runs

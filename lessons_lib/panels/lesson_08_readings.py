@@ -1,11 +1,11 @@
 """Readings with their fit, drawn and shown in the page; each function returns the picture, for a report."""
 import numpy as np
 
-from ..physics.coil_response import LoadedCoil
-from ..physics.magnets import RodMagnet
-from ..pictures.readings import ReadingsAndModel, misses, readable
-from ..pictures.style import new_figure
-from .canvas import show
+from lessons_lib.panels.canvas import show
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.pictures.readings import ReadingsAndModel, misses, readable
+from lessons_lib.pictures.style import new_figure
 
 _POINTS = 150       # of a line
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import ipywidgets as W
 from IPython.display import Javascript, display
 
-from ..base import by_keyboard
-from ..exercises.sheet import is_presenting
-from .canvas import Canvas
-from .cards import ExpectCard, SawCard, sentence, what_was_expected
+from lessons_lib.base import by_keyboard
+from lessons_lib.exercises.sheet import is_presenting
+from lessons_lib.panels.canvas import Canvas
+from lessons_lib.panels.cards import ExpectCard, SawCard, sentence, what_was_expected
 
 MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
 REST = 0.06     # s without a new value before a slow picture is drawn

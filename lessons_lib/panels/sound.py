@@ -7,8 +7,8 @@ import numpy as np
 from IPython.display import Audio
 from scipy.signal import resample_poly
 
-from ..base.checks import between, finite_array, positive, refuse
-from ..pictures.style import signed
+from lessons_lib.base.checks import between, finite_array, positive, refuse
+from lessons_lib.pictures.style import signed
 
 RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest

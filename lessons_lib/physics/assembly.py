@@ -3,8 +3,8 @@
 From above a pole is a circle, a winding the ring between two stadiums (a line along y with a half round at each end),
 a bar a rectangle. All stand upright, so two bodies touch only where their heights overlap, too.
 """
-from itertools import combinations
 import math
+from itertools import combinations
 
 import numpy as np
 

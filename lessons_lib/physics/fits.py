@@ -3,7 +3,14 @@ import numpy as np
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offered with the fits)
-    Fit, adjust, as_given, column_above_zero, column_not_negative, columns_of_one_length, ranked)
+    Fit,
+    adjust,
+    as_given,
+    column_above_zero,
+    column_not_negative,
+    columns_of_one_length,
+    ranked,
+)
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet
 

@@ -1,7 +1,7 @@
 """Faraday's law: from flux linkage to voltage, and what is in the voltage."""
+import math
 from dataclasses import dataclass
 from functools import lru_cache
-import math
 
 import numpy as np
 from numpy.polynomial import chebyshev

@@ -13,8 +13,8 @@ from scipy.constants import mu_0
 
 from lessons_lib.base.checks import points_in_space, refuse
 from lessons_lib.physics.assembly import check_clear, check_fit
-from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.magnetised import fields_above, settle
+from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 

@@ -1,6 +1,6 @@
 """A string under tension: its notes, and what it takes to pull it aside."""
-from dataclasses import dataclass, replace
 import math
+from dataclasses import dataclass, replace
 
 import numpy as np
 

@@ -7,7 +7,13 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import finite_array, positive, refuse
 from lessons_lib.physics.adjustment import (
-    adjust, as_given, column_above_zero, column_not_negative, columns_of_one_length, ranked)
+    adjust,
+    as_given,
+    column_above_zero,
+    column_not_negative,
+    columns_of_one_length,
+    ranked,
+)
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
 _BEGUN = 0.25           # of the loudest frame's size: the string sounds

@@ -4,9 +4,9 @@ A thin string carries its magnetisation mostly along itself. The model here is a
 together over the pickup. A smooth curve through the nodes is the axial magnetisation; where it changes, magnetic charge
 sits on the string's surface, and the field of that charge works back on the axis.
 """
+import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
-import math
 
 import numpy as np
 from scipy.constants import mu_0

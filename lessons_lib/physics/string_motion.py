@@ -1,7 +1,7 @@
 """The motion of a string after it is let go: where it is and how fast, at any time and place."""
+import math
 from dataclasses import dataclass
 from functools import cached_property
-import math
 
 import numpy as np
 

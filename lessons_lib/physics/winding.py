@@ -10,8 +10,7 @@ import numpy as np
 
 from lessons_lib.base.checks import finite, not_negative, one_of, points_in_space, positive, refuse
 from lessons_lib.physics.coil_inductance import inductance, mutual_inductance
-from lessons_lib.physics.smeared_current import (
-    angle_rule, arc_field, arc_potential, bar_field, bar_potential)
+from lessons_lib.physics.smeared_current import angle_rule, arc_field, arc_potential, bar_field, bar_potential
 
 _POINTS_AT_ONCE = 256   # keeps the work of one batch in the processor's cache
 

@@ -2,7 +2,18 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, FIELD_STRENGTH, FLUX_DENSITY, GREY, MM, POLARISATION, ROD_FILL, TEXT, dress, label
+from lessons_lib.pictures.style import (
+    BLACK,
+    FIELD_STRENGTH,
+    FLUX_DENSITY,
+    GREY,
+    MM,
+    POLARISATION,
+    ROD_FILL,
+    TEXT,
+    dress,
+    label,
+)
 
 
 class AlongAxis:

@@ -1,8 +1,8 @@
 """One graph above, four below to choose from."""
 import numpy as np
 
-from .style import BLACK, FLUX, GREY, TEXT, UWB, VOLTAGE, dress
-from .three_traces import MILLI
+from lessons_lib.pictures.style import BLACK, FLUX, GREY, TEXT, UWB, VOLTAGE, dress
+from lessons_lib.pictures.three_traces import MILLI
 
 
 class FluxAndFourVoltages:

@@ -1,7 +1,7 @@
 """A magnet and the air round it as a circuit: a source of magnetomotive force and two boxes in one loop."""
 from matplotlib.patches import Circle, Rectangle
 
-from .style import BLACK, FLUX, GREY, TEXT, UWB, VERMILLION, label
+from lessons_lib.pictures.style import BLACK, FLUX, GREY, TEXT, UWB, VERMILLION, label
 
 MEGA = 1e6
 LEFT, RIGHT, LOW, HIGH = 2.0, 8.6, 1.6, 8.4     # the loop on a drawing of 10 by 10

@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
-from .style import BLACK, GREY, TEXT
+from lessons_lib.pictures.style import BLACK, GREY, TEXT
 
 TOP, GROUND, OUT = 4.05, 0.6, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
 SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.75, 5.8, 7.15, 10.3, 12.0, 14.55    # places along it

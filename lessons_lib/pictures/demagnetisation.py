@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, BLUE, FLUX_DENSITY, GREY, ROD_FILL, dress, label
+from lessons_lib.pictures.style import BLACK, BLUE, FLUX_DENSITY, GREY, ROD_FILL, dress, label
 
 KA = 1e-3       # A/m to the unit of the axis
 RECOIL = {"color": BLUE, "linestyle": "-."}

@@ -1,6 +1,6 @@
 """The response by an exciter coil: two guessed curves, and the readings with the model's curves over them."""
-from .response import THIS, over_frequency
-from .style import BLACK, GREY, label
+from lessons_lib.pictures.response import THIS, over_frequency
+from lessons_lib.pictures.style import BLACK, GREY, label
 
 _RUNS = ({**THIS}, {"color": BLACK, "linestyle": "--"})
 _GUESSED = ({"color": GREY, "linestyle": ":"}, {"color": GREY, "linestyle": (0, (1, 2.5))})

@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, BLUE, MM, ROD_FILL, TEXT, UWB, dress
+from lessons_lib.pictures.style import BLACK, BLUE, MM, ROD_FILL, TEXT, UWB, dress
 
 
 class FluxLines:

@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Polygon, Rectangle
 
-from .style import BLACK, FLUX, GREY, MM, ROD_FILL, TEXT, UWB, dress, label
+from lessons_lib.pictures.style import BLACK, FLUX, GREY, MM, ROD_FILL, TEXT, UWB, dress, label
 
 STEEL_FILL = "#B8C4CC"
 THROUGH_GAP = FLUX | {"linestyle": "--"}

@@ -1,7 +1,7 @@
 """One string over its frets: pulses of velocity in time, and sizes against the frequency on logarithmic axes."""
 import numpy as np
 
-from .style import BLACK, DISPLACEMENT, GREY, MARKERS, TEXT, VELOCITY, VOLTAGE, dress, label
+from lessons_lib.pictures.style import BLACK, DISPLACEMENT, GREY, MARKERS, TEXT, VELOCITY, VOLTAGE, dress, label
 
 LOOKS = {"displacement": DISPLACEMENT, "velocity": VELOCITY, "voltage": VOLTAGE}
 STYLES = {"peak": "-", "RMS": "--", "fundamental": "-."}

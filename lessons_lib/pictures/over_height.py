@@ -1,7 +1,7 @@
 """One quantity over the height of the string: two laws or one, with the height that is chosen marked."""
 import numpy as np
 
-from .style import BLACK, MM, dress, label
+from lessons_lib.pictures.style import BLACK, MM, dress, label
 
 
 class OverHeight:

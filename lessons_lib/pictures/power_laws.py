@@ -1,7 +1,7 @@
 """A falling curve on two logarithmic axes, with its local slope as a triangle and whole powers to compare."""
 import numpy as np
 
-from .style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label, signed
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label, signed
 
 GUIDES = {1: (0, (7, 3)), 2: (0, (4, 3)), 3: (0, (1.5, 2))}    # exponent: dashes
 

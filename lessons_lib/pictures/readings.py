@@ -1,7 +1,7 @@
 """Readings with error bars, the model's line through them, and what is left over underneath."""
 import numpy as np
 
-from .style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION, signed
+from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION, signed
 
 # told apart by marker and dashes, in grey too
 _LOOKS = ((BLUE, "-", "o"), (VERMILLION, "--", "s"), (GREEN, "-.", "^"), (PURPLE, ":", "D"))

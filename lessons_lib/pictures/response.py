@@ -1,7 +1,7 @@
 """Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
 import numpy as np
 
-from .style import BLACK, GREY, dress, label, signed
+from lessons_lib.pictures.style import BLACK, GREY, dress, label, signed
 
 THIS = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}

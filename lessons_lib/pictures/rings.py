@@ -1,9 +1,8 @@
 """Flux added up ring by ring: the profile with its rings, and the running sum beside the exact curve."""
+import numpy as np
 from matplotlib.collections import PolyCollection
 
-import numpy as np
-
-from .style import BLACK, FLUX, FLUX_DENSITY, MM, MT, UWB, VERMILLION, dress, label
+from lessons_lib.pictures.style import BLACK, FLUX, FLUX_DENSITY, MM, MT, UWB, VERMILLION, dress, label
 
 _RING = {"facecolor": "#CFE3F0", "edgecolor": BLACK, "linewidth": 0.8, "animated": True}
 

@@ -1,7 +1,7 @@
 """Readings with an error that all share, the fit through them, and residuals that hardly show it."""
 import numpy as np
 
-from .style import BLACK, FLUX_DENSITY, GREY, MM, MT, dress, label
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, MM, MT, dress, label
 
 _NOISE_BAND = "#E4E4E4"
 _STRIP = 30         # per cent

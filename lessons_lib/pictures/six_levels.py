@@ -1,7 +1,7 @@
 """Levels of six strings as bars about their middle, with the band they are to keep; a band of allowed frequencies."""
 import numpy as np
 
-from .style import BLACK, BLUE, GREEN, GREY, TEXT, dress, label, signed
+from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, TEXT, dress, label, signed
 
 BAR = {"color": BLUE, "edgecolor": BLACK}
 BAND = {"facecolor": "#DDF1EA", "edgecolor": GREEN, "linewidth": 1.2}

@@ -4,7 +4,19 @@ from matplotlib import colormaps
 from matplotlib.colors import BoundaryNorm
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, FIELD_MAP, FLUX_DENSITY, GREY, MM, MT, ROD_FILL, TEXT, dress, label, signed
+from lessons_lib.pictures.style import (
+    BLACK,
+    FIELD_MAP,
+    FLUX_DENSITY,
+    GREY,
+    MM,
+    MT,
+    ROD_FILL,
+    TEXT,
+    dress,
+    label,
+    signed,
+)
 
 _BANDS = (1, 2, 5, 10, 20, 50, 100, 200, 500)     # mT
 

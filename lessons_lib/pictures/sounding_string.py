@@ -1,7 +1,7 @@
 """A string between its two ends with the shape of its fundamental, and a curve with a point on it."""
 import numpy as np
 
-from .style import BLACK, BLUE, GREY, dress, label
+from lessons_lib.pictures.style import BLACK, BLUE, GREY, dress, label
 
 
 class SoundingString:

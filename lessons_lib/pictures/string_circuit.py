@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
-from .style import BLACK, FLUX, MM, TEXT, UWB, VERMILLION, dress, label
+from lessons_lib.pictures.style import BLACK, FLUX, MM, TEXT, UWB, VERMILLION, dress, label
 
 MEGA, NWB, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10

@@ -2,7 +2,7 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from .style import BLACK, BLUE, FLUX, GREY, MM, ROD_FILL, TEXT, dress, label
+from lessons_lib.pictures.style import BLACK, BLUE, FLUX, GREY, MM, ROD_FILL, TEXT, dress, label
 
 COIL_FILL, STEEL_FILL = "#F0DCC8", "#B8C4CC"
 WITHOUT = {"color": GREY, "linestyle": "--"}

@@ -1,7 +1,7 @@
 """Displacement, flux linkage and voltage of a moving string, one under the other; the lines of a voltage."""
 import numpy as np
 
-from .style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label, signed
+from lessons_lib.pictures.style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label, signed
 
 MILLI = 1e3     # s to ms, V to mV
 

@@ -1,7 +1,7 @@
 """Turns in a fixed window: resistance against turns, and what reaches the amplifier against frequency."""
 import numpy as np
 
-from .style import BLACK, GREY, TEXT, dress, label
+from lessons_lib.pictures.style import BLACK, GREY, TEXT, dress, label
 
 SAME_WIRE = {"color": GREY, "linestyle": "--"}
 FULL_WINDOW = {"color": BLACK, "linestyle": "-"}

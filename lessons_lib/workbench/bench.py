@@ -12,7 +12,12 @@ from lessons_lib.physics.steel import SteelString
 from lessons_lib.workbench.invented import TRUTH, noise_of, workshop_pickup
 from lessons_lib.workbench.plausible import readings_must_fit, tone_of
 from lessons_lib.workbench.readings import (
-    EXCITER_RESPONSE, GAUSS_AGAINST_DISTANCE, METER_READINGS, RESONANCE_WITH_CAPACITORS, read_readings)
+    EXCITER_RESPONSE,
+    GAUSS_AGAINST_DISTANCE,
+    METER_READINGS,
+    RESONANCE_WITH_CAPACITORS,
+    read_readings,
+)
 from lessons_lib.workbench.recordings import read_recording
 
 INVENTED = "data"       # beside the page
