@@ -101,7 +101,7 @@ def test_the_map_gives_the_pickups_own_sensitivity():
 def test_the_curves_mark_the_fret_that_is_shown():
     data = fret_curves(fret=12, rule="displacement", hand="fraction", **HOUSE)
     assert data["curves"]["frequency"][12] == pytest.approx(2 * 87.3)
-    assert np.abs(data["pulses"]["open"]).max() == pytest.approx(1)
+    assert np.abs(data["pulses"]["open_string"]).max() == pytest.approx(1)
     assert np.abs(data["pulses"]["fretted"]).max() == pytest.approx(2)
 
 

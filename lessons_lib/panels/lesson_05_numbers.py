@@ -184,7 +184,7 @@ def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand):
     return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": table,
                        "rule": rule, "fret": fret},
             "pulses": {"periods": periods,
-                       "open": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
+                       "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
                        "fretted": pulses(fretted, force, x0, x, time) / peak[0]}}
 
 
