@@ -52,20 +52,20 @@ def _house(z):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 cut_magnet = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "one north pole and one south pole", "b": "two whole magnets", "c": "two pieces without poles"},
     notes={"a": "Not so: each half has both poles. A pole cannot be cut off, because the flux goes on through the cut.",
            "b": "So it is: the flux goes on through the cut, so each half has both poles.",
            "c": "Not so: each half is a magnet with both poles. The flux goes on through the cut."})
 
 square_metre = ChoiceExercise(
-    id="q2", quick=True, right="c", options={"a": "1000", "b": "10 000", "c": "1 000 000"},
+    id="m2", quick=True, right="c", options={"a": "1000", "b": "10 000", "c": "1 000 000"},
     notes={"a": "A metre has 1000 mm, and a square metre has 1000 rows of 1000: a million.",
            "b": "That is for square centimetres: 100 rows of 100. In millimetres it is 1000 rows of 1000: a million.",
            "c": "So it is: 1000 rows of 1000 square millimetres."})
 
 double_disc = ChoiceExercise(
-    id="q3", quick=True, right="c",
+    id="m3", quick=True, right="c",
     options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
     notes={"a": "It becomes four times as large: twice as wide and twice as high.",
            "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",

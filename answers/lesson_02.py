@@ -51,20 +51,20 @@ def on_straight_line(remanence, coercivity, coefficient):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 gauss_reading = ChoiceExercise(
-    id="q1", quick=True, right="b", options={"a": "0.85 T", "b": "0.085 T", "c": "8.5 T"},
+    id="m1", quick=True, right="b", options={"a": "0.85 T", "b": "0.085 T", "c": "8.5 T"},
     notes={"a": "It is 0.085 T: ten thousand gauss make a tesla, not a thousand.",
            "b": "So it is: ten thousand gauss make a tesla.",
            "c": "It is 0.085 T: ten thousand gauss make a tesla. Several tesla are more than any magnet here gives."})
 
 closed_surface = ChoiceExercise(
-    id="q2", quick=True, right="a",
+    id="m2", quick=True, right="a",
     options={"a": "zero", "b": "the flux of the magnet inside it", "c": "the flux density times the whole area"},
     notes={"a": "So it is: what goes out at one side comes in at another.",
            "b": "It is zero: the magnet's flux goes out at one side and comes in at another.",
            "c": "It is zero: on one part of the surface the flux goes out, on another it comes in."})
 
 field_inside = ChoiceExercise(
-    id="q3", quick=True, right="b", options={"a": "with B", "b": "against B", "c": "neither, H is zero there"},
+    id="m3", quick=True, right="b", options={"a": "with B", "b": "against B", "c": "neither, H is zero there"},
     notes={"a": "It points against B: outside as well as inside, H goes from the north pole to the south pole.",
            "b": "So it is: inside the rod, too, H goes from the north pole to the south pole.",
            "c": "It points against B and is not zero; it is the demagnetising field."})

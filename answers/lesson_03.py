@@ -50,20 +50,20 @@ def cents(stiffness, tension, place, share=lambda part: part):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 small_change = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "1 %", "b": "about an eighth of 1 %", "c": "7 %"},
     notes={"a": "It is about an eighth of 1 %: the air is only one part in eight of the whole loop.",
            "b": "So it is: the air is one part in eight of the loop, so the loop changes by an eighth of 1 %.",
            "c": "It is about an eighth of 1 %: the magnet's own reluctance, seven parts in eight, does not change."})
 
 wider_disc = ChoiceExercise(
-    id="q2", quick=True, right="c", options={"a": "stays the same", "b": "doubles", "c": "is four times as large"},
+    id="m2", quick=True, right="c", options={"a": "stays the same", "b": "doubles", "c": "is four times as large"},
     notes={"a": "The flux is four times as large: B stays the same, the area does not.",
            "b": "It is four times as large: the area goes with the square of the diameter.",
            "c": "So it is: the area goes with the square of the diameter."})
 
 one_to_two = ChoiceExercise(
-    id="q3", quick=True, right="a", options={"a": "about two thirds", "b": "a quarter", "c": "an eighth"},
+    id="m3", quick=True, right="a", options={"a": "about two thirds", "b": "a quarter", "c": "an eighth"},
     notes={"a": "So it is: so near to a wide face, no power law holds.",
            "b": "It is about two thirds. The inverse square belongs to points, and a pole face is none.",
            "c": "It is about two thirds. The inverse cube holds far away from the whole magnet only."})

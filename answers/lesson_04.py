@@ -37,21 +37,21 @@ SAME_SHAPE = ("Your result has the shape of the linkage itself. What does the vo
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 small_change = ChoiceExercise(
-    id="q1", quick=True, right="a",
+    id="m1", quick=True, right="a",
     options={"a": "less than one per cent of it", "b": "about a tenth of it", "c": "about a half of it"},
     notes={"a": "So it is: about a tenth of a per cent with six magnets. All of the signal is in that small part.",
            "b": "It is less than one per cent: about a tenth of a per cent carries all of the signal.",
            "c": "It is less than one per cent. What changes by a large factor is the signal, not the flux."})
 
 series_loop = ChoiceExercise(
-    id="q2", quick=True, right="c",
+    id="m2", quick=True, right="c",
     options={"a": "doubles, too", "b": "halves", "c": "falls, by much less than a half"},
     notes={"a": "It falls, and by much less than a half: the magnet's own reluctance stays, and is the larger one.",
            "b": "It falls by much less than a half: the magnet's own reluctance stays, and is the larger one.",
            "c": "So it is: the magnet's own reluctance stays, and is the larger one."})
 
 flux_of_a_disc = ChoiceExercise(
-    id="q3", quick=True, right="b",
+    id="m3", quick=True, right="b",
     options={"a": "a flux density, in T", "b": "a flux, in Wb", "c": "a field strength, in A/m"},
     notes={"a": "It is a flux, in Wb: 1 Wb is 1 T over 1 m².",
            "b": "So it is: 1 Wb is 1 T over 1 m².",

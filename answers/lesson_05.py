@@ -45,7 +45,7 @@ def rms_gain(semitones):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 flat_flux = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "at its largest, too", "b": "zero", "c": "the flux times the number of turns"},
     notes={"a": "It is zero: at the top of its curve the flux is large but does not change, and only change makes a "
                 "voltage.",
@@ -54,7 +54,7 @@ flat_flux = ChoiceExercise(
                 "top it does not."})
 
 flux_in_magnet = ChoiceExercise(
-    id="q2", quick=True, right="c", options={"a": "about a half", "b": "about a tenth", "c": "about a thousandth"},
+    id="m2", quick=True, right="c", options={"a": "about a half", "b": "about a tenth", "c": "about a thousandth"},
     notes={"a": "It is about a thousandth. The string touches only a small part of the flux, and that part "
                 "makes the signal.",
            "b": "It is about a thousandth. The string touches only a small part of the flux, and that part "
@@ -62,7 +62,7 @@ flux_in_magnet = ChoiceExercise(
            "c": "So it is: about a tenth of a per cent, and yet this small part makes the whole signal."})
 
 in_a_row = ChoiceExercise(
-    id="q3", quick=True, right="a",
+    id="m3", quick=True, right="a",
     options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
     notes={"a": "So it is: one flux passes both, one after the other.",
            "b": "They add: one flux passes both, one after the other. Side by side the smaller one would count "

@@ -46,21 +46,21 @@ def quality(resistance, load, capacitance, inductance):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 peak_at_the_octave = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "doubles", "b": "stays", "c": "halves"},
     notes={"a": "It stays: the peak of the velocity is F/(2Z), and neither fret nor length is in it.",
            "b": "So it is: the peak of the velocity is F/(2Z), and neither fret nor length is in it.",
            "c": "It stays: the peak of the velocity is F/(2Z), and neither fret nor length is in it."})
 
 full_window = ChoiceExercise(
-    id="q2", quick=True, right="c",
+    id="m2", quick=True, right="c",
     options={"a": "stays", "b": "becomes twice as large", "c": "becomes four times as large"},
     notes={"a": "It becomes four times as large: twice the length of wire, and half the section.",
            "b": "It becomes four times as large: twice the length of wire, and half the section.",
            "c": "So it is: twice the length of wire, and half the section."})
 
 half_in_decibel = ChoiceExercise(
-    id="q3", quick=True, right="a",
+    id="m3", quick=True, right="a",
     options={"a": "about 6 dB", "b": "about 3 dB", "c": "about 10 dB"},
     notes={"a": "So it is: 20 log₁₀ of one half is −6.0 dB.",
            "b": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB. The 3 dB belong to half the power.",

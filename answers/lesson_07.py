@@ -64,14 +64,14 @@ def bent_level(bend, width):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 longer_cable = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "moves up", "b": "moves down", "c": "stays where it is"},
     notes={"a": "It moves down: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
            "b": "So it is: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
            "c": "It moves down: the cable's capacitance lies beside the coil's own and adds to it."})
 
 two_strings = ChoiceExercise(
-    id="q2", quick=True, right="a",
+    id="m2", quick=True, right="a",
     options={"a": "the one with the smaller Z", "b": "the one with the larger Z", "c": "both alike"},
     notes={"a": "So it is: the peak speed is F/(2Z), Z = √(Tμ).",
            "b": "It is the one with the smaller Z: the peak speed is F/(2Z).",
@@ -79,7 +79,7 @@ two_strings = ChoiceExercise(
                 "fret."})
 
 side_by_side = ChoiceExercise(
-    id="q3", quick=True, right="c",
+    id="m3", quick=True, right="c",
     options={"a": "6 R", "b": "R", "c": "R/6"},
     notes={"a": "It is R/6: side by side the flux has six ways. One after the other would make 6 R.",
            "b": "It is R/6: side by side the flux has six ways.",

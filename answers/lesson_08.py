@@ -60,7 +60,7 @@ def corrected(low, low_voltage, peak, peak_voltage):
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 hum_pair = ChoiceExercise(
-    id="q1", quick=True, right="b",
+    id="m1", quick=True, right="b",
     options={"a": "hum and signal both cancel", "b": "hum cancels, the signal adds",
              "c": "hum adds, the signal cancels"},
     notes={"a": "Hum cancels and the signal adds: the signal changes its sign twice, the hum only once.",
@@ -68,7 +68,7 @@ hum_pair = ChoiceExercise(
            "c": "It is the other way round: the signal changes its sign twice, the hum only once."})
 
 above_self_resonance = ChoiceExercise(
-    id="q2", quick=True, right="c",
+    id="m2", quick=True, right="c",
     options={"a": "a little too high", "b": "a little too low", "c": "negative"},
     notes={"a": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance. "
                 "Far below the resonance it is a little too high.",
@@ -76,7 +76,7 @@ above_self_resonance = ChoiceExercise(
            "c": "So it is: there the own capacitance wins, and a capacitance looks like a negative inductance."})
 
 nine_hundred_gauss = ChoiceExercise(
-    id="q3", quick=True, right="b",
+    id="m3", quick=True, right="b",
     options={"a": "9 mT", "b": "90 mT", "c": "0.9 T"},
     notes={"a": "It is 90 mT: 10 000 G are 1 T, so 10 G are 1 mT.",
            "b": "So it is: 10 000 G are 1 T, so 10 G are 1 mT.",

@@ -63,7 +63,7 @@ gate = ChoiceExercise(
     worked="Both, because they share a post.")
 
 recall = ChoiceExercise(
-    id="q1", options={"a": "hot", "b": "cold"}, right="b", quick=True,
+    id="m1", options={"a": "hot", "b": "cold"}, right="b", quick=True,
     notes={"a": "Ice is cold.", "b": "Yes, ice is cold."})
 
 essay = TextExercise(

@@ -189,7 +189,7 @@ def test_with_forty_returns_it_is_shown(term, tmp_path, monkeypatch):
     mark(Course(tmp_path / "course"))
     shown = rows(lesson_part(page_of(tmp_path / "course"), "01"), "Right at the first try, and in the end")
     values = {row[0]: row[6] for row in shown}
-    assert values["q1"] == "" and re.fullmatch(r"[+−]\d\.\d\d", values["1.1"])
+    assert values["m1"] == "" and re.fullmatch(r"[+−]\d\.\d\d", values["1.1"])
 
 
 # ---- what to teach again ---------------------------------------------------------------------------------------------
@@ -214,7 +214,7 @@ def said(tally, unclear=()):
 
 
 def test_where_all_is_right_nothing_is_to_teach_again():
-    assert said(garden_tally()) == {} and teach_again.easy(garden_tally()) == ["q1", "1.1", "1.2", "1.3", "1.4", "1.6"]
+    assert said(garden_tally()) == {} and teach_again.easy(garden_tally()) == ["m1", "1.1", "1.2", "1.3", "1.4", "1.6"]
     assert teach_again.unexplained(garden_tally()) == teach_again.forgotten(garden_tally()) == []
 
 
@@ -245,7 +245,7 @@ def test_the_other_rules():
     tally.exercises["p1"].saw.clear()
     tally.exercises["p1"].saw.update({"a": 5, "b": 15})
     assert "15 saw instead: “It fell.”" in said(tally)["p1"]
-    assert teach_again.forgotten(garden_tally(q1={"first": 8})) == [("q1", "8 of 20 (40 ± 11 %) knew it from memory.")]
+    assert teach_again.forgotten(garden_tally(m1={"first": 8})) == [("m1", "8 of 20 (40 ± 11 %) knew it from memory.")]
     tally = garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})
     assert teach_again.unexplained(tally) == [("1.1", 3, 6)]
 
@@ -310,7 +310,7 @@ def test_a_page_that_cannot_be_read_only_costs_the_questions(own_term, tmp_path)
         file.write(f"notebooks = '{tmp_path / 'notebooks'}'\n{text}")
     mark(Course(own_term))
     shown = rows(lesson_part(page_of(own_term), "01"), "Right at the first try, and in the end")
-    assert shown[0][0] == "q1" and shown[0][1] == ""
+    assert shown[0][0] == "m1" and shown[0][1] == ""
 
 
 def test_questions_are_those_of_the_page(term):

@@ -114,7 +114,7 @@ def test_not_answered_yet_leaves_no_trace(desk, sheet):
 def test_a_choice_has_a_note_for_each_letter(sheet):
     assert str(sheet.answer("1.4", "A")) == "1.4: not yet. And the other one?"
     assert str(sheet.answer("1.4", " c ")) == "1.4: right. Both swing."
-    assert sheet.answer("q1", "a").text == "Ice is cold."
+    assert sheet.answer("m1", "a").text == "Ice is cold."
     assert sheet.answer("1.4", ...).text == 'Kept from before: "c". Both swing.'
 
 
@@ -203,7 +203,7 @@ def test_columns_are_shown_as_a_table_without_hidden_values(sheet):
 
 
 def test_without_given_values_there_is_a_sentence(sheet):
-    assert "no given values" in repr(sheet.given("q1")) and "no such exercise" in sheet.given("7.7")._repr_html_()
+    assert "no given values" in repr(sheet.given("m1")) and "no such exercise" in sheet.given("7.7")._repr_html_()
     assert dict(sheet.given("7.7")) == {}
 
 

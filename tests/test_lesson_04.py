@@ -88,7 +88,7 @@ def test_what_twice_the_height_leaves_here_and_in_lesson_3():
 
 
 def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothing():
-    """Quick question q1, and the claims about cut lines and about position."""
+    """Quick question m1, and the claims about cut lines and about position."""
     pickup = shown_pickup()
     assert pickup.flux_linkage(STRING, height=2.5e-3, y=POLE_Y) / pickup.steady_linkage() < 0.002
     assert swing(**UPRIGHT).linkage_swing / pickup.steady_linkage() == pytest.approx(0.00035, abs=1e-5)

@@ -53,7 +53,7 @@ def test_a_return_says_where_it_is_what_it_holds_and_what_is_missing(desk, sheet
     content = read_return(path.read_bytes())
     assert verdict.state == State.READY and verdict.text == (
         f"return-b017-01.json is in the folder {desk / 'my_work'}.\n"
-        "It holds 4 of 7. Missing: q1, 1.2, 1.3. Not right yet: 1.4.\n"
+        "It holds 4 of 7. Missing: m1, 1.2, 1.3. Not right yet: 1.4.\n"
         f"Its check code is {content.check}; your instructor's list shows the same.")
     assert (content.card, content.bench, content.lesson, content.version) == (f"b017-{CODE}", "b017", "01", 1)
     assert [one["event"] for one in content.events] == ["answer", "answer", "answer", "prediction", "unclear"]

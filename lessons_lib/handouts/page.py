@@ -15,8 +15,8 @@ _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
 _ASKED = re.compile(r'^sheet\.answer\("([^"]+)", (?:"?\.\.\."?|"""\s*""")', re.MULTILINE)
 _SHOWN = re.compile(r"^sheet\.answer\(", re.MULTILINE)      # an answer that the page itself works out
 _MACHINERY = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
-_QUESTION = re.compile(r"^(?=### Exercise \S+$|\*\*q\d+\.\*\*)", re.MULTILINE)
-_ID = re.compile(r"### Exercise (\S+)|\*\*(q\d+)\.\*\*")
+_QUESTION = re.compile(r"^(?=### Exercise \S+$|\*\*m\d+\.\*\*)", re.MULTILINE)
+_ID = re.compile(r"### Exercise (\S+)|\*\*(m\d+)\.\*\*")
 
 FOREWORD = """*This is the page on paper.* Predict before you turn to the figures of a panel; compare the three figures
 where the text speaks of sliders; write or tick where it says to type or to run a box. Numbers and units in the boxes
