@@ -49,6 +49,28 @@ def test_showing_the_desk_does_nothing(small):
     assert {path: path.stat().st_mtime_ns for path in small.folder.rglob("*")} == before
 
 
+def test_whoever_reads_the_words_of_a_step_may_press(desk, small):
+    """Buttons are held while "Working." stands there and nowhere else; the bar is gone by then."""
+    seen = []
+
+    def note(change):
+        held = [one.description for step in desk.steps for one in step.buttons() if one.disabled]
+        seen.append((unescape(re.sub("<[^>]+>", "", change.new)), held, desk.mark.bar.view.value))
+
+    for step in desk.steps:
+        step.status.observe(note, "value")
+    press(desk.choose, "Make a new course")
+    press(desk.give_out, "Give out")
+    upload(desk.returns, (small.give_back(small.student()).name, b"{}"))
+    press(desk.mark, "Mark")
+    press(desk.mark, "Mark")
+    press(desk.mark, "Yes, mark again")
+    for words in ("Class report", "Bench cards", "Worked answers", "Key"):
+        press(desk.read, words)
+    assert [held != [] for text, held, _ in seen] == [text == "Working." for text, _, _ in seen]
+    assert not any(bar for *_, bar in seen) and len({text for text, *_ in seen}) > 9
+
+
 # ---- 1. the folder ---------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("typed, words", [

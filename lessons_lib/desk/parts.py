@@ -115,11 +115,10 @@ class Step:
             self.say("Choose a course folder first.")
         return course
 
-    def ask(self, question, **choices):
-        """Ask before something is written anew; *choices*: words of a button (blanks as _) -> what to do, or None."""
+    def ask(self, question, choices):
+        """Ask before something is written anew; *choices*: words of a button -> what to do, or None."""
+        self._asking.children = [button(words, lambda do=do: self._chosen(do)) for words, do in choices.items()]
         self.say(question)
-        self._asking.children = [button(words.replace("_", " "), lambda do=do: self._chosen(do))
-                                 for words, do in choices.items()]
 
     def _chosen(self, do):
         self._asking.children = []
@@ -129,20 +128,24 @@ class Step:
             self.say("Nothing was changed.")
 
     def work(self, do):
-        """Call do() with a bar and all buttons held; whatever goes wrong is one sentence."""
+        """Call do() with a bar and all buttons held, and say what it returns; what goes wrong is one sentence.
+
+        The words come last, when the buttons can be pressed again: whoever reads them may act on them.
+        """
         self._asking.children = []
-        self.say("Working.")
         with self.desk.held():
+            self.say("Working.")
             try:
                 with watched(self.bar.say):
-                    do()
+                    words = do()
             except EXPECTED as error:
-                self.say(in_words(error))
+                words = in_words(error)
             except Exception as error:      # a fault of the program: a button must not fall silent
-                self.say(f"The program made a mistake here ({type(error).__name__}: {error}). Nothing more was done.")
+                words = f"The program made a mistake here ({type(error).__name__}: {error}). Nothing more was done."
             finally:
                 self.bar.clear()
-        self.desk.refresh(self)
+        self.desk.look()
+        self.say(words)
 
 
 def _inside(widget):

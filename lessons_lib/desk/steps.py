@@ -13,7 +13,7 @@ from lessons_lib.course.returned import drop_in
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.course.worked import write_worked
 from lessons_lib.desk.parts import WIDE, Step, button, captioned, folded, row
-from lessons_lib.desk.standing import came_and_missing, lesson_rows, marks_are_there, what_it_is
+from lessons_lib.desk.standing import came_and_missing, lesson_rows, look, marks_are_there, what_it_is
 
 
 class ChooseCourse(Step):
@@ -35,13 +35,12 @@ class ChooseCourse(Step):
     def _make(self):
         standing = self.desk.standing
         if standing.folder is None:
-            return self.say(standing.says)
+            return standing.says
         new = new_course(standing.folder, self.benches.value)
-        self.desk.look()
-        self.say(f"{self.desk.standing.says}\n" + (
+        return f"{look(self.path.value).says}\n" + (
             f"New: {', '.join(new)}. Next: fill in class_list.csv with a spreadsheet (one bench a line; names are for "
             "you alone) and look at course.toml with a text editor; its title is what students read. Then give out."
-            if new else "Everything was there already. Nothing was changed."))
+            if new else "Everything was there already. Nothing was changed.")
 
 
 class GiveOut(Step):
@@ -78,13 +77,13 @@ class GiveOut(Step):
         more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
             "make the pack of the lessons given out so far again")
         self.ask(f"This will {more}. cards.csv and cards.html are there and will be written anew; earlier packs and "
-                 "all numbers stay as they are.", Yes_give_out=self._give_out, No_leave_it=None)
+                 "all numbers stay as they are.", {"Yes, give out": self._give_out, "No, leave it": None})
 
     def _give_out(self):
         course = self.desk.course()
         added = add_lessons(course, self.chosen())
         self.show_lessons(course)
-        self.say("\n".join([*added.lines, f"Next: {added.next}"]))
+        return "\n".join([*added.lines, f"Next: {added.next}"])
 
 
 class DropReturns(Step):
@@ -106,7 +105,7 @@ class DropReturns(Step):
         files, self.upload.value = self.upload.value, ()
         course = self.desk.course()
         if course is None:
-            return self.say("Choose a course folder first; the files were not kept.")
+            return "Choose a course folder first; the files were not kept."
         rows, new = [], 0
         for number, file in enumerate(files, start=1):
             content = bytes(file["content"])
@@ -119,7 +118,7 @@ class DropReturns(Step):
                 rows.append((file["name"], "not kept", in_words(error)))
             self.bar.say("files kept", number, len(files))
         self.shown.value = captioned("What came in", ("file", "kept as", "what it is"), rows)
-        self.say(f"{new} new of {len(files)} files, in {course.folder / 'returned'}. Next: mark.")
+        return f"{new} new of {len(files)} files, in {course.folder / 'returned'}. Next: mark."
 
 
 class Mark(Step):
@@ -141,7 +140,7 @@ class Mark(Step):
             return self.work(self._mark)
         self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed "
                  "into open_questions.csv is read first and kept; what moves is listed with its reason.",
-                 Yes_mark_again=self._mark, No_leave_them=None)
+                 {"Yes, mark again": self._mark, "No, leave them": None})
 
     def _mark(self):
         course = self.desk.course()
@@ -155,8 +154,8 @@ class Mark(Step):
             captioned("What could not be read or does not count", ("file", "why"), done.not_read),
             f"<h3>What moved since the last marking</h3><ul>{moved}</ul>" if moved else "",
             folded("Marks, bench by bench", table(head, rows))))
-        self.say(f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your "
-                 f"marks: {done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
+        return (f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your "
+                f"marks: {done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
 
 
 class Read(Step):
@@ -186,7 +185,7 @@ class Read(Step):
         if course is None:
             return
         path = course.folder / name
-        self.work(lambda: self._show(path) if path.exists() else self.say(f"There is no {path} yet. {first}"))
+        self.work(lambda: self._show(path) if path.exists() else f"There is no {path} yet. {first}")
 
     def _worked(self):
         bench = self.bench.value
@@ -203,12 +202,12 @@ class Read(Step):
         path = course.folder / name
         if not path.exists():
             return self.work(lambda: self._show(write()))
-        self.ask(f"{path} is there from before.", Show_it_as_it_is=lambda: self._show(path),
-                 Write_it_anew=lambda: self._show(write()))
+        self.ask(f"{path} is there from before.", {"Show it as it is": lambda: self._show(path),
+                                                   "Write it anew": lambda: self._show(write())})
 
     def _show(self, path):
         page = path.read_text(encoding="utf-8")
         # sandboxed: whatever a page holds, it runs nothing and loads nothing
         self.shown.value = (f'<iframe title="{escape(path.stem.replace("_", " "))}" sandbox '
                             f'srcdoc="{escape(page, quote=True)}"></iframe>')
-        self.say(f"Below: {path}")
+        return f"Below: {path}"

@@ -34,32 +34,21 @@ class InstructorDesk:
         return Course(self.standing.folder) if self.standing.is_course else None
 
     def look(self):
-        """Say how things stand in the folder, and fill in what the steps offer."""
+        """Say how things stand in the folder, and offer what the steps can do with it."""
         self.standing = look(self.choose.path.value)
-        self.choose.say(self.standing.says)
-        self._fill()
+        self.choose.say("\n".join([self.standing.says, *self._fill()]))
 
     def _fill(self):
-        """Lessons and benches are read once for a folder: the lessons take a second."""
-        if self.standing.folder == self._read and self.standing.is_course == bool(self.give_out.boxes.children):
-            return
-        course = self.course()
-        self._read = self.standing.folder
+        """Offer lessons and benches; returns what went wrong. Lessons are read once a folder: that takes a second."""
+        is_new = self.standing.folder != self._read or self.standing.is_course != bool(self.give_out.boxes.children)
+        course, self._read = self.course(), self.standing.folder
         try:
-            self.give_out.show_lessons(course)
+            if is_new:
+                self.give_out.show_lessons(course)
             self.read.show_benches(course)
         except EXPECTED as error:
-            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
-
-    def refresh(self, worked):
-        """Look at the folder again after a step *worked*; only the first step's own words stay as they are."""
-        self.standing = look(self.choose.path.value)
-        if worked is not self.choose:
-            self.choose.say(self.standing.says)
-        try:
-            self.read.show_benches(self.course())
-        except EXPECTED as error:
-            self.choose.say(f"{self.standing.says}\n{in_words(error)}")
+            return [in_words(error)]
+        return []
 
     @contextmanager
     def held(self):
