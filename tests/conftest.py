@@ -1,15 +1,41 @@
-"""What several files of tests share, made once a session and copied where a test changes it."""
+"""What several files of tests share, made once a session and copied where a test changes it; who runs which test."""
 import contextlib
+import os
 import shutil
 from pathlib import Path
 
+for _library in ("OPENBLAS", "OMP", "MKL"):      # before numpy comes: one thread each, for every core has a worker
+    os.environ.setdefault(f"{_library}_NUM_THREADS", "1")
+
 import pytest
+from xdist.scheduler import LoadScopeScheduling
 
 from exercises_lesson import lay_desk
 from invented_term import make_term, mark_by_hand
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
 from small_class import SmallClass
+
+FIRST = ("test_browser.py", "test_notebooks.py", "test_own_instrument.py")      # long, so that none is left at the end
+ONE_BY_ONE = "test_notebooks.py"        # its tests share nothing
+TOGETHER = {"test_course_strain.py": "test_class_report.py"}     # both ask for the term
+
+
+def pytest_collection_modifyitems(items):
+    """Put the files that take long first."""
+    items.sort(key=lambda item: FIRST.index(item.path.name) if item.path.name in FIRST else len(FIRST))
+
+
+class ByFile(LoadScopeScheduling):
+    """Gives each file to one worker, which makes once what its tests share."""
+
+    def _split_scope(self, nodeid):
+        name = nodeid.partition("::")[0].rpartition("/")[2]
+        return nodeid if name == ONE_BY_ONE else TOGETHER.get(name, name)
+
+
+def pytest_xdist_make_scheduler(config, log):
+    return ByFile(config, log)
 
 
 @pytest.fixture(scope="session")

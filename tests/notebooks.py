@@ -10,6 +10,7 @@ from nbclient import NotebookClient
 
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
+os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
 LIVE = "nbval-ignore-output"     # panels and sound: such a cell stores no output
 
 
@@ -29,19 +30,11 @@ def read(path):
 
 @contextmanager
 def copy_of_notebooks():
-    """A temporary copy of the notebooks with a work folder of its own; yields the folder."""
+    """A temporary copy of the notebooks, nothing answered yet; yields the folder."""
     with tempfile.TemporaryDirectory() as home:
         folder = Path(home) / "notebooks"
         shutil.copytree(NOTEBOOKS, folder, ignore=shutil.ignore_patterns("my_work", ".ipynb_checkpoints"))
-        before = os.environ.get("LESSONS_WORK_FOLDER")
-        os.environ["LESSONS_WORK_FOLDER"] = str(Path(home) / "work")
-        try:
-            yield folder
-        finally:
-            if before is None:
-                del os.environ["LESSONS_WORK_FOLDER"]
-            else:
-                os.environ["LESSONS_WORK_FOLDER"] = before
+        yield folder
 
 
 def run(notebook, folder):

@@ -10,11 +10,12 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.function_parts import right_claim
 from lessons_lib.exercises.units import shown_unit
-from notebooks import LIVE, NOTEBOOKS, copy_of_notebooks, lessons, read, run, tidy
+from notebooks import LIVE, NOTEBOOKS, copy_of_notebooks, lessons, pages, read, run, tidy
 
 PATHS = lessons()
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 every_notebook = pytest.mark.parametrize("path", PATHS, ids=[path.stem for path in PATHS])
+every_page = pytest.mark.parametrize("path", pages(), ids=[path.stem for path in pages()])
 
 ANSWER_CELL = re.compile(r'^sheet\.answer\("(?P<id>[^"]+)", (?P<value>"?\.\.\."?|"""\s*""")', re.MULTILINE)
 
@@ -109,13 +110,15 @@ def test_options_in_the_question_are_the_declared_ones(path):
                 assert f"({letter}) {option}" in text, f"{exercise.id}, {letter}"
 
 
-def test_strict_nbval_on_a_copy():
+@every_page
+def test_strict_nbval_on_a_copy(path):
     """What is stored is what running gives again (figures apart)."""
     sanitizer = NOTEBOOKS.parent / "tests" / "nbval_sanitize.cfg"
     with copy_of_notebooks() as folder:
         result = subprocess.run(
-            [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "--rootdir", str(folder), "--nbval",
-             "--nbval-current-env", "--nbval-cell-timeout=120", "--nbval-sanitize-with", str(sanitizer), str(folder)],
+            [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--rootdir", str(folder),
+             "--nbval", "--nbval-current-env", "--nbval-cell-timeout=120", "--nbval-sanitize-with", str(sanitizer),
+             path.name],
             cwd=folder, env=dict(os.environ), capture_output=True, text=True)
     assert result.returncode == 0, result.stdout[-5000:]
     assert re.search(r"\d+ passed", result.stdout)
@@ -127,8 +130,12 @@ def run_with(path, value_of):
         notebook = read(path)
         for cell in code_cells(notebook):
             cell.source = ANSWER_CELL.sub(
-                lambda found: f'sheet.answer("{found["id"]}", {value_of(found["id"]) or found["value"]}', cell.source)
-        run(notebook, folder)
+                lambda found: f'sheet.answer("{found["id"]}", {value_of(found["id"])}', cell.source)
+        return verdicts_of(run(notebook, folder))
+
+
+def verdicts_of(notebook):
+    """Exercise -> the text of the verdict under its answer cell."""
     return {found["id"]: outcome(cell) for cell in code_cells(notebook)
             if (found := re.search(r'^sheet\.answer\("(?P<id>[^"]+)"', cell.source, re.MULTILINE))}
 
@@ -157,8 +164,9 @@ def test_with_the_model_answers_all_is_right(path):
 
 @every_notebook
 def test_empty_it_runs_through_and_says_so(path):
+    """The stored outputs are those of an empty run: test_strict_nbval_on_a_copy holds it."""
     empty = {found["id"] for cell in code_cells(read(path)) for found in ANSWER_CELL.finditer(cell.source)}
-    verdicts = run_with(path, lambda exercise_id: None)
+    verdicts = verdicts_of(read(path))
     assert empty
     for exercise_id in empty:
         assert verdicts[exercise_id].startswith(f"{exercise_id}: still empty."), verdicts[exercise_id]
