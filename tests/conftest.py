@@ -18,7 +18,8 @@ from small_class import SmallClass
 
 FIRST = ("test_browser.py", "test_notebooks.py", "test_own_instrument.py")      # long, so that none is left at the end
 ONE_BY_ONE = "test_notebooks.py"        # its tests share nothing
-TOGETHER = {"test_course_strain.py": "test_class_report.py"}     # both ask for the term
+# these ask for the term
+TOGETHER = dict.fromkeys(("test_course_strain.py", "test_readme.py"), "test_class_report.py")
 
 
 def pytest_collection_modifyitems(items):

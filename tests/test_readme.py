@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+import readme_pictures
+
 TOP = Path(__file__).resolve().parent.parent
 
 
@@ -41,3 +43,16 @@ def test_the_checking_machine_runs_the_readmes_own_command():
     program = re.search(r"awk '([^']+)'", (TOP / ".ci" / "run").read_text(encoding="utf-8"))[1]
     found = subprocess.run(["awk", program, str(TOP / "README.md")], capture_output=True, text=True, check=True).stdout
     assert found.count("\n") == 1 and found.strip().endswith("-m pytest tests")
+
+
+@pytest.mark.parametrize("name", readme_pictures.LESSON_PICTURES)
+def test_no_picture_of_a_page_is_older_than_its_words(name):
+    picture = readme_pictures.LESSON_PICTURES[name]
+    assert readme_pictures.digest_kept(name) == readme_pictures.digest(picture.words()), "run tests/readme_pictures.py"
+
+
+def test_the_picture_of_the_class_report_is_not_older_than_its_words(term):
+    page = (term / "marks" / "class_report.html").read_text(encoding="utf-8")
+    words = readme_pictures.report_words(page)
+    assert len(words) == readme_pictures.REPORT_LINES
+    assert readme_pictures.digest_kept("class_report") == readme_pictures.digest(words), "run tests/readme_pictures.py"
