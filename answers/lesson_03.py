@@ -165,7 +165,7 @@ gap_reluctance = NumberExercise(
            "R = l/(μ₀ A) for air: its relative permeability is 1."),
     twin=Twin({"height": 5.0, "area": 8.0},
               "A string at {height} with a gap of {area}: 5.0·10⁻³/(4π·10⁻⁷ × 8.0·10⁻⁶) A/Wb is {answer}."),
-    worked="The height {height} over μ₀ times {bottom}: {answer}.",
+    worked="The height {height} divided by μ₀ times {bottom} is {answer}.",
     teaching_note="Ask why the area is \"effective\": the flux spreads, and nobody can lay a ruler on it.")
 
 flux_added = NumberExercise(
@@ -204,7 +204,7 @@ flux_added = NumberExercise(
            # typed in nWb: 0.107 for 0.107 MA/Wb
            Slip("change of the reluctance", lambda near, branch: 1e-9 * taken_off(near, branch) / 1e6,
                 "That is the change of the reluctance, in MA/Wb. What share of the whole loop is it?"),
-           Slip("MMF over the change", lambda mmf, near, branch: mmf / taken_off(near, branch),
+           Slip("MMF divided by the change", lambda mmf, near, branch: mmf / taken_off(near, branch),
                 "You divided by the change of the reluctance. What share of the whole reluctance is it?")),
     common=("sign", "prefix", "million"),
     steps={"total": Step("MA/Wb", lambda magnet, near, far: magnet + near + far),
@@ -239,7 +239,7 @@ central_difference = NumberExercise(
            # typed in nWb/mm: 5.4 for 5.4 nWb
            Slip("not divided", lambda flux: (flux[0] - flux[2]) * 1e3,
                 "That is a change of flux, in nWb. Over what distance does it happen?"),
-           Slip("flux over height", lambda height, flux: flux[1] / height[1],
+           Slip("flux divided by height", lambda height, flux: flux[1] / height[1],
                 "A slope is one change divided by another. You divided the flux itself by the height itself."),
            Slip("multiplied", lambda height, flux: (flux[0] - flux[2]) * (height[2] - height[0]) * 1e6,
                 "For each millimetre: do you multiply by the distance, or divide by it?"),
@@ -336,13 +336,13 @@ detuning = NumberExercise(
                 "About ten times too much. What multiplies the tension, below the fraction bar?"),
            Slip("base ten", lambda stiffness, tension, place:
                 cents(stiffness, tension, place) * math.log10(2),
-                "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
+                "1200 cents are an octave, a factor of 2 in frequency. Which base of the logarithm belongs to that?"),
            Slip("natural logarithm", lambda stiffness, tension, place: cents(stiffness, tension, place) * math.log(2),
-                "Cents count octaves, and an octave is a factor of 2. Which logarithm belongs to that?"),
+                "1200 cents are an octave, a factor of 2 in frequency. Which base of the logarithm belongs to that?"),
            # about the same number as with the natural logarithm: both notes are told
            Slip("no logarithm", lambda stiffness, tension, place: -1200 * bent_share(stiffness, tension, place),
-                "That is 1200 times the share itself. An octave of 1200 cents is a factor of 2 in frequency: which "
-                "function turns factors into steps?"),
+                "That is 1200 times the share itself. Cents are a logarithm of the ratio of two frequencies: which "
+                "step is left out?"),
            Slip("stiffness for frequency", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: 2 * part),
                 "Too large by a factor of two. Frequency goes with the root of the stiffness: which of the two changes "

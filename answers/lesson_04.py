@@ -312,7 +312,7 @@ own_function = FunctionExercise(
            Slip("same shape, turned over", lambda flux_linkage, time: -flux_linkage, SAME_SHAPE),
            Slip("first step for all", lambda flux_linkage, time: -np.gradient(flux_linkage) / (time[1] - time[0]),
                 "Are all steps of time equally long? Look at the trapezoid's: time[:3] and time[-3:]."),
-           Slip("over time", lambda flux_linkage, time: -flux_linkage / np.maximum(time, time[1]),
+           Slip("divided by time so far", lambda flux_linkage, time: -flux_linkage / np.maximum(time, time[1]),
                 "That divides the linkage by the time so far. Which two differences does the law divide?"),
            Slip("millivolt", lambda flux_linkage, time: -1e3 * np.gradient(flux_linkage, time),
                 "A factor of a thousand: the function is asked to return volts.")),
@@ -345,7 +345,7 @@ why_not_more = TextExercise(
 
 TEACHING_NOTE = """
 **Time plan** (90 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 30, sideways motion with
-panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the own function 4.7 15, open
+panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the function of 4.7 15, open
 question 5. Short of time, skip section 2 (sideways) with its sound, and give the open question for home. Where Python
 is new, 4.7 takes twenty minutes in pairs: leave it for home. A class that knows Python is through in 75.
 

@@ -64,7 +64,7 @@ NUMBERS = [
     (AT_2_5.added_in_turn * 1e9, "gain 27.9 nWb each"),
     (AT_2_5.added_in_magnet * 1e9, "gains 14.5 nWb"),
     (AT_2_5.share_of_magnet * 100, "nWb, 0.12 %"),
-    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "have 479 MA/Wb"),
+    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "string VI have 479 MA/Wb"),
     (2e-3 / (mu_0 * 8e-6) / 1e6, "= 199 MA/Wb"),
     (2 * 2e-3 / (mu_0 * 8e-6) / 1e6, "them: 398 MA/Wb"),
     (10 - 10 * 398 / 408, "close to 0.25 MA/Wb"),
@@ -164,14 +164,14 @@ def test_what_of_the_steel_counts_in_the_branch():
     branch = fitted_circuit(2.5e-3, 0.46e-3, 1).branch(2.5e-3)
     assert length == pytest.approx(7.2e-3, abs=0.05e-3) and "as if all of it ran 7 mm" in PROSE
     assert steel == pytest.approx(172e6, abs=1.5e6) and "some 170 MA/Wb" in PROSE
-    assert branch == pytest.approx(178e6, abs=0.5e6) and "the whole branch, 178 MA/Wb" in PROSE
+    assert branch == pytest.approx(178e6, abs=0.5e6) and "The whole branch, 178 MA/Wb" in PROSE
     assert "7.2 mm count each way, in parallel 172 MA/Wb" in " ".join(ANSWERS.teaching_note.split())
 
 
 def test_the_steel_limits_the_flux_more_than_the_gaps():
     """Ten times the permeability, the same gaps: about three times the flux; gaps alone would leave it as it is."""
     few, many = (three_fluxes(height=2.5e-3, **STRING | {"permeability": mu, "saturates": 0}) for mu in (100.0, 1000.0))
-    assert many.gathered > 2.5 * few.gathered and "The steel limits the flux more than the gaps do" in PROSE
+    assert many.gathered > 2.5 * few.gathered and "the steel limits the flux more than the gaps do" in PROSE
 
 
 def test_thin_strings_have_the_areas_of_the_exercises():

@@ -117,8 +117,8 @@ def string_in_circuit(sheet=None):
             "circuit relative to model": signed(f"{both.difference:+z.0%}"),
             "signal": f"{both.signal * 1e3:.1f} mV per m/s, {both.signal / both.signal_at_2_mm:.0%} of that at 2 mm"},
         alt=lambda both: (
-            "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted "
-            f"at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
+            "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
+            f"circuit, fitted at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
             f"{both.height * 1e3:g} mm it says {signed(f'{both.share:+.3%}')}, the model "
             f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has "
             f"{mega(both.circuit.branch(both.height))}, in parallel with {mega(both.circuit.near_air)}."))
