@@ -38,23 +38,24 @@ SAME_SHAPE = ("Your result has the shape of the linkage itself. What does the vo
 
 small_change = ChoiceExercise(
     id="m1", quick=True, right="a",
-    options={"a": "less than one per cent of it", "b": "about a tenth of it", "c": "about a half of it"},
-    notes={"a": "So it is: about a tenth of a per cent with six magnets. All of the signal is in that small part.",
+    options={"a": "less than one per cent of it", "b": "about a tenth of it", "c": "about half of it"},
+    notes={"a": "Correct: about a tenth of a per cent with six magnets. All of the signal is in that small part.",
            "b": "It is less than one per cent: about a tenth of a per cent carries all of the signal.",
            "c": "It is less than one per cent. What changes by a large factor is the signal, not the flux."})
 
 series_loop = ChoiceExercise(
     id="m2", quick=True, right="c",
-    options={"a": "doubles, too", "b": "halves", "c": "falls, by much less than a half"},
-    notes={"a": "It falls, and by much less than a half: the magnet's own reluctance stays, and is the larger one.",
-           "b": "It falls by much less than a half: the magnet's own reluctance stays, and is the larger one.",
-           "c": "So it is: the magnet's own reluctance stays, and is the larger one."})
+    options={"a": "doubles, too", "b": "halves", "c": "falls, but by much less than half"},
+    notes={"a": "It falls, but by much less than half: the magnet's own reluctance does not change, and is the larger "
+                "one.",
+           "b": "It falls by much less than half: the magnet's own reluctance does not change, and is the larger one.",
+           "c": "Correct: the magnet's own reluctance does not change, and is the larger one."})
 
 flux_of_a_disc = ChoiceExercise(
     id="m3", quick=True, right="b",
     options={"a": "a flux density, in T", "b": "a flux, in Wb", "c": "a field strength, in A/m"},
-    notes={"a": "It is a flux, in Wb: 1 Wb is 1 T over 1 m².",
-           "b": "So it is: 1 Wb is 1 T over 1 m².",
+    notes={"a": "It is a flux, in Wb: 1 Wb is 1 T times 1 m².",
+           "b": "Correct: 1 Wb is 1 T times 1 m².",
            "c": "It is a flux, in Wb: flux density times area."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
@@ -80,11 +81,12 @@ sideways_motion = PredictionExercise(
     options={"a": "just as large, at the same frequency", "b": "exactly nothing",
              "c": "small, and mostly at twice the frequency", "d": "small, and mostly at half the frequency"},
     seen_question="Set the swing direction to 90 and leave the string over the middle. The highest bar is ...",
-    seen_options={"a": "line 1", "b": "none: all are under the floor", "c": "line 2, well below 0 dB", "d": "line 3"},
+    seen_options={"a": "harmonic 1", "b": "none: all are under the floor", "c": "harmonic 2, well below 0 dB",
+                  "d": "harmonic 3"},
     seen="c",
     seen_notes={
         "a": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: which bar is highest?",
-        "b": "Look again, with the swing direction at 90: one bar stands well above the floor.",
+        "b": "Look again, with the swing direction at 90: one bar rises well above the floor.",
         "c": "Yes, that is what the panel shows. Twice in every swing the string comes over the pole, and twice it "
              "leaves.",
         "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the bars."})
@@ -92,15 +94,15 @@ sideways_motion = PredictionExercise(
 twice_the_turns = PredictionExercise(
     id="p3",
     question="The winder puts twice the turns into the same full window, with thinner wire. The resistance becomes ...",
-    options={"a": "twice as large", "b": "four times as large", "c": "the same, for it is the same amount of copper",
-             "d": "half as large"},
+    options={"a": "twice as large", "b": "four times as large",
+             "c": "the same, because it is the same amount of copper", "d": "half as large"},
     seen_question="Read \"resistance with that\" (the wire that just fills the window) at 5000 and at 10 000 turns. "
                   "It is ...",
     seen_options={"a": "twice as large", "b": "four times as large", "c": "the same"},
     seen="b",
     seen_notes={
         "a": "Look again at the read-out \"resistance with that\" at 5000 and at 10 000 turns, and divide.",
-        "b": "Yes, that is what the panel shows: twice the length, and half the section.",
+        "b": "Yes, that is what the panel shows: twice the length, and half the cross-section.",
         "c": "Look again at the read-out \"resistance with that\", at 5000 and at 10 000 turns."})
 
 # ---- marked exercises ------------------------------------------------------------------------------------------------
@@ -114,7 +116,7 @@ mean_voltage = NumberExercise(
            "time": Given("time it takes", unit="ms", low=0.76, high=1.20, step=0.01)},
     answer=lambda turns, swing, time: turns * swing / time,
     slips=(Slip("minus", lambda turns, swing, time: -turns * swing / time,
-                "Right in size, and Faraday's minus is seen; but the question leaves the sign out."),
+                "The magnitude is right, and so is Faraday's minus; but the question asks for it without sign."),
            Slip("single turn", lambda swing, time: swing / time, ONE_TURN),
            Slip("turns twice", lambda turns, swing, time: turns ** 2 * swing / time, "The turns were counted twice."),
            # typed for a change of 84 uWb: 84, or 0.084 where it was left in Wb and called V
@@ -125,17 +127,17 @@ mean_voltage = NumberExercise(
     common=("thousand", "million", "two"),
     steps={"linkage": Step("uWb", lambda turns, swing: turns * swing)},
     notes=("First the change of the flux linkage: all turns together. Then ask how fast.",
-           "Faraday: mean voltage is the change of flux linkage over the time, NΔΦ/Δt."),
+           "Faraday: mean voltage is the change of flux linkage divided by the time, NΔΦ/Δt."),
     twin=Twin({"turns": 4000, "swing": 5.0, "time": 2.0},
               "Another coil: {turns} turns, {swing} in each, within {time}. The linkage changes by {linkage}, so the "
               "mean voltage is 20·10⁻⁶/(2.0·10⁻³) V = {answer}."),
     worked="All {turns} turns together change their linkage by {linkage}. In {time} that makes {answer}.",
-    teaching_note="Only the size is asked. Ask for the unit: Wb/s is V.")
+    teaching_note="Only the magnitude is asked. Ask for the unit: Wb/s is V.")
 
 peak_voltage = NumberExercise(
     id="4.2", unit="mV", tolerance=0.02, size=(5, 600), marks=2,
     given={"turns": TURNS,
-           "slope": Given("change of flux in each turn over height", unit="nWb/mm", low=8, high=25, step=0.1),
+           "slope": Given("change of flux in each turn with height", unit="nWb/mm", low=8, high=25, step=0.1),
            "amplitude": Given("amplitude of the string", unit="mm", low=0.30, high=1.00, step=0.01),
            "frequency": Given("frequency", unit="Hz", low=87, high=350, step=1)},
     answer=lambda turns, slope, amplitude, frequency: turns * slope * amplitude * 2 * math.pi * frequency,
@@ -148,7 +150,7 @@ peak_voltage = NumberExercise(
                 "The highest speed of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
            Slip("RMS", lambda turns, slope, amplitude, frequency:
                 turns * slope * amplitude * math.sqrt(2) * math.pi * frequency,
-                "Asked is the peak. Is this another kind of amplitude?"),
+                "The question asks for the peak. Is this another kind of amplitude?"),
            Slip("peak to peak", lambda turns, slope, amplitude, frequency:
                 turns * slope * amplitude * 4 * math.pi * frequency,
                 "From zero to the highest point, or from lowest to highest?")),
@@ -156,11 +158,11 @@ peak_voltage = NumberExercise(
     steps={"speed": Step("m/s", lambda amplitude, frequency: 2 * math.pi * frequency * amplitude),
            "all": Step("V s/m", lambda turns, slope: turns * slope)},
     notes=("First the highest speed of the string. Then the slope of all the turns together.",
-           "The voltage is (change of linkage over height) times speed; the highest speed of a sine is 2πf times the "
+           "The voltage is (change of linkage with height) times speed; the highest speed of a sine is 2πf times the "
            "amplitude."),
     twin=Twin({"turns": 3000, "slope": 10.0, "amplitude": 0.2, "frequency": 50},
-              "A slow string: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Highest speed {speed}; all "
-              "turns together {all}; product {answer}."),
+              "A slow string: {turns} turns, {slope}, amplitude {amplitude} at {frequency}. Highest speed {speed}; "
+              "slope of all turns together {all}; product {answer}."),
     worked="The highest speed is {speed}. The slope of all turns together is {all}. The peak is their product, "
            "{answer}.",
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
@@ -181,8 +183,8 @@ scope_reading = NumberExercise(
     steps={"half": Step("mV", lambda reading: reading / 2)},
     notes=("From lowest to highest is twice the peak. Begin there.",
            "For a sine: RMS = peak/√2 and peak to peak = 2·peak."),
-    twin=Twin({"reading": 1000}, "A reading of {reading}: the peak is {half}, and over √2 that is {answer}."),
-    worked="Half of {reading} is the peak, {half}. Over √2 it is {answer}.",
+    twin=Twin({"reading": 1000}, "A reading of {reading}: the peak is {half}, and divided by √2 that is {answer}."),
+    worked="Half of {reading} is the peak, {half}. Divided by √2 it is {answer}.",
     teaching_note="A scope shows peak to peak, a meter RMS, a data sheet often does not say which.")
 
 wire_resistance = NumberExercise(
@@ -204,27 +206,28 @@ wire_resistance = NumberExercise(
     common=("thousand", "million", "pi", "ten"),
     steps={"length": Step("m", lambda turns, mean_turn: turns * mean_turn),
            "section": Step("mm2", lambda copper: disc(copper))},
-    notes=("First the length of all turns in m. Then the section of the wire in m².",
-           "Resistance is resistivity times length over section, and the section of a round wire is πd²/4."),
+    notes=("First the length of all turns in m. Then the cross-section of the wire in m².",
+           "Resistance is resistivity times length divided by cross-section, and the cross-section of a round wire is "
+           "πd²/4."),
     twin=Twin({"turns": 1000, "mean_turn": 100, "copper": 0.1},
-              "A small coil: {turns} turns of {mean_turn} make {length}; a wire of {copper} has {section}. So the "
-              "resistance is 1.72·10⁻⁸ · 100/(7.854·10⁻⁹) Ω = {answer}."),
-    worked="{turns} turns of {mean_turn} make {length}. The section is {section}. Resistivity times length over "
-           "section is {answer}.",
+              "A small coil: {turns} turns of {mean_turn} make {length}; a wire of {copper} has a cross-section of "
+              "{section}. So the resistance is 1.72·10⁻⁸ · 100/(7.854·10⁻⁹) Ω = {answer}."),
+    worked="{turns} turns of {mean_turn} make {length}. The cross-section is {section}. Resistivity times "
+           "length, divided by the cross-section, is {answer}.",
     teaching_note="Ten kelvin more add 4 %. Two benches that differ by that may both be right.")
 
 both_turned = ChoiceExercise(
     id="4.5", right="a",
     options={"a": "positive, as in the first row", "b": "negative, and twice as large",
-             "c": "negative, as with one of them turned over", "d": "gone: there is no voltage any more"},
-    notes={"a": "Two turns of the sign make none: the flux change and the way round it is counted are both reversed.",
-           "b": "Each of the two changes the sign, not the size. What do two changes of sign make?",
-           "c": "The pole turns the change of flux over. The winding turns over which way round it is counted. Both "
+             "c": "negative, as with one of them reversed", "d": "gone: there is no voltage any more"},
+    notes={"a": "Two changes of sign cancel: the change of the flux and the way round it is counted are both reversed.",
+           "b": "Each of the two changes the sign, not the magnitude. What do two changes of sign make?",
+           "c": "The pole reverses the change of flux. The winding reverses which way round it is counted. Both "
                 "together?",
-           "d": "Each of the two changes the sign, not the size. Is anything lost?"},
-    worked="Turning the pole over reverses the flux, so its change as well: the sign of the voltage changes. Winding "
+           "d": "Each of the two changes the sign, not the magnitude. Is anything lost?"},
+    worked="Reversing the pole reverses the flux, and so its change as well: the sign of the voltage changes. Winding "
            "the other way reverses the way round in which the voltage is counted: the sign changes again. Together the "
-           "signal is as before. Hum from outside knows nothing of the pole, so it changes its sign once only: that is "
+           "signal is as before. Hum from outside knows nothing of the pole, so its sign changes only once: that is "
            "how a pair of coils can keep the signal and lose the hum.",
     teaching_note="The best question of this lesson for two votes with a discussion between them. Ask what "
                   "happens to hum from outside.")
@@ -242,7 +245,8 @@ pick_the_graph = ChoiceExercise(
            "d": "Compare the two slopes of the linkage: which one is steeper, and by how much?"},
     worked="While the linkage rises by 60 µWb in 2 ms, the voltage is −60·10⁻⁶/(2·10⁻³) V = −30 mV. Where it is flat, "
            "the voltage is zero. While it falls by as much in 1 ms, the voltage is +60 mV. That is graph (c).",
-    teaching_note="Graph (a) is the usual wrong one: a quarter to a third of students in one survey (a poster).")
+    teaching_note="Graph (a) is the usual wrong one: about 26 % and 30 % of two groups of students drew the voltage so "
+                  "(a poster; see the sources of the page).")
 
 
 # ---- a function of the student's own ---------------------------------------------------------------------------------
@@ -296,7 +300,7 @@ own_function = FunctionExercise(
                                 lambda flux_linkage, time: -np.gradient(flux_linkage, time, edge_order=2),
                                 lambda flux_linkage, time: -np.gradient(flux_linkage) / np.gradient(time)),
     slips=(Slip("sign", lambda flux_linkage, time: np.gradient(flux_linkage, time),
-                "The sizes are those of Faraday's law. Which sign does the voltage have while the linkage "
+                "The magnitudes are those of Faraday's law. Which sign does the voltage have while the linkage "
                 "grows?"),
            Slip("per sample", lambda flux_linkage, time: -np.gradient(flux_linkage),
                 "That is the change from sample to sample. The law asks for the change in each second: where does "
@@ -308,19 +312,19 @@ own_function = FunctionExercise(
            Slip("same shape, turned over", lambda flux_linkage, time: -flux_linkage, SAME_SHAPE),
            Slip("first step for all", lambda flux_linkage, time: -np.gradient(flux_linkage) / (time[1] - time[0]),
                 "Are all steps of time equally long? Look at the trapezoid's: time[:3] and time[-3:]."),
-           Slip("over time", lambda flux_linkage, time: -flux_linkage / np.maximum(time, time[1]),
+           Slip("divided by time so far", lambda flux_linkage, time: -flux_linkage / np.maximum(time, time[1]),
                 "That divides the linkage by the time so far. Which two differences does the law divide?"),
            Slip("millivolt", lambda flux_linkage, time: -1e3 * np.gradient(flux_linkage, time),
                 "A factor of a thousand: the function is asked to return volts.")),
     notes=("Print a few values of your result on a straight line, such as flux_linkage = 3·time: they must be −3 V "
            "throughout.",
-           "e = −dΛ/dt: for neighbouring samples the difference of the linkage over the difference of the time, with "
-           "a minus.",
+           "e = −dΛ/dt: for neighbouring samples the difference of the linkage divided by the difference of the time, "
+           "with a minus.",
            "Three samples, 0, 2 and 6 µWb at 0, 1 and 2 ms: between the first two the voltage is −2 mV, between the "
            "last two −4 mV; np.gradient takes −3 mV in the middle, and the neighbour's step at each end."),
     worked="def voltage(flux_linkage, time):\n    return -np.gradient(flux_linkage, time)\n\nnp.gradient takes the "
-           "steps of time as they come. By hand: differences by np.diff, one over the other, and one value repeated "
-           "so that there are as many voltages as instants.",
+           "steps of time as they come. By hand: differences by np.diff, one divided by the other, and one value "
+           "repeated so that there are as many voltages as instants.",
     teaching_note="What comes back are three readings, not the code. Ask for the code where you doubt. np.diff gives "
                   "one value too few: the page says so in a sentence.")
 
@@ -341,15 +345,15 @@ why_not_more = TextExercise(
 
 TEACHING_NOTE = """
 **Time plan** (90 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 30, sideways motion with
-panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the own function 4.7 15, open
+panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the function of 4.7 15, open
 question 5. Short of time, skip section 2 (sideways) with its sound, and give the open question for home. Where Python
 is new, 4.7 takes twenty minutes in pairs: leave it for home. A class that knows Python is through in 75.
 
 **Demonstration with real parts.** A coil of some thousand turns on a sensitive meter with its zero in the middle, a rod
 magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then
 a steel string over a magnet in the coil, on a scope: pluck up and down, then sideways. Cautions of lesson 1 for
-magnets; glasses on while strings are tight; thin wire cuts: nobody near a running winder with loose sleeves or
-gloves. Scope and amplifier by their own earthed plugs; never disconnect an earth to get rid of hum.
+magnets; safety glasses on while strings are tight; thin wire cuts: nobody near a running winding machine with loose
+sleeves or gloves. Scope and amplifier by their own earthed plugs; never disconnect an earth to get rid of hum.
 Sound: level at zero first, headphones last.
 
 **What to ask.** "The magnet rests in the coil. What does the meter show, and why?" "Where on the displacement graph is

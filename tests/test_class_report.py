@@ -52,7 +52,7 @@ def counted_again(folder, lesson_id, exercise):
         else:
             wanted, factor = given_out.drawn(bench)[exercise.id].answer, UNITS[exercise.unit.replace("µ", "u")].factor
             right = [abs(one["value"] * UNITS[one["unit"]].factor / factor - wanted) <= exercise.tolerance * (
-                1 if exercise.unit in ("dB", "cent") else abs(wanted)) for one in answers]
+                1 if exercise.unit in ("dB", "cents") else abs(wanted)) for one in answers]
         if right:
             counts += [1, right[0], any(right)]
     return counts

@@ -1,4 +1,5 @@
-"""Lesson 03: every number of its prose computed again, and its predictions held against what the panels show."""
+"""Lesson 03: every number of its prose computed again, and its predictions checked against what the panels show."""
+import json
 import math
 
 import numpy as np
@@ -6,12 +7,16 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.panels.lesson_03_circuit import circuit_and_model
+from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.checking import judge
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.panels.lesson_03_circuit import circuit_and_model, fitted_circuit
 from lessons_lib.panels.lesson_03_numbers import (
     PICKUP,
     ROD,
     detuning,
     fields_along,
+    magnetised,
     over_heights,
     pull_and_pitch,
     straight_and_wire,
@@ -19,9 +24,9 @@ from lessons_lib.panels.lesson_03_numbers import (
 )
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.steel import SteelString
-from lessons_lib.physics.winding import LongCoil
-from notebooks import assert_printed, prose
+from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
+from lessons_lib.physics.winding import LongCoil, RoundCoil
+from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("03")
 SIX = SteelString(diameter=house_strings["VI"]["core"])
@@ -29,6 +34,27 @@ STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 AT_2_5, AT_2, AT_4 = (three_fluxes(height=height, **STRING) for height in (2.5e-3, 2e-3, 4e-3))
 WIRE = over_heights(0.46e-3, 100.0, True)
 FINE = {"core": 0.25e-3, "permeability": 100.0}
+FREQUENCY = house_strings["VI"]["frequency"]
+ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "03")
+
+
+def six_rods():
+    return [RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]]
+
+
+def curvatures(height):
+    """Of the co-energy of string VI over one rod, upwards and across (N/m); a positive one is a negative spring."""
+    def coenergy(z, y):
+        return SIX.magnetise(fields_along(z, y)[0]).coenergy()
+    step = 0.1e-3
+    here = coenergy(height, 0.0)
+    upright, across = ([coenergy(height + up * step, side * step) for up, side in way]
+                       for way in (((1, 0), (-1, 0)), ((0, 1), (0, -1))))
+    return [(sum(pair) - 2 * here) / step ** 2 for pair in (upright, across)]
+
+
+UPRIGHT, ACROSS = curvatures(2.5e-3)
+LOWER, HIGHER = (float(detuning(curvature, 79.3, 0.25)) for curvature in (UPRIGHT, ACROSS))
 
 # what the page prints: the number computed here, the words in which it stands there
 NUMBERS = [
@@ -38,7 +64,7 @@ NUMBERS = [
     (AT_2_5.added_in_turn * 1e9, "gain 27.9 nWb each"),
     (AT_2_5.added_in_magnet * 1e9, "gains 14.5 nWb"),
     (AT_2_5.share_of_magnet * 100, "nWb, 0.12 %"),
-    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "have 479 MA/Wb"),
+    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "string VI have 479 MA/Wb"),
     (2e-3 / (mu_0 * 8e-6) / 1e6, "= 199 MA/Wb"),
     (2 * 2e-3 / (mu_0 * 8e-6) / 1e6, "them: 398 MA/Wb"),
     (10 - 10 * 398 / 408, "close to 0.25 MA/Wb"),
@@ -57,10 +83,16 @@ NUMBERS = [
     (straight_and_wire(height=1.5e-3, **FINE).wire_signal * 1e3, "gives 45 mV"),
     (straight_and_wire(height=1.5e-3, **FINE).straight_signal * 1e3, "promises 119."),
     (150e-9 / (pi * 0.2e-3 ** 2), "find 1.19 T"),
-    (-detuning(WIRE.pull_gradient(2.5e-3), 79.3, 0.25), "loses 11 cent"),
-    (-detuning(WIRE.pull_gradient(1.5e-3), 79.3, 0.25), "1.5 mm 22 cent"),
+    (-detuning(WIRE.pull_gradient(2.5e-3), 79.3, 0.25), "loses 11 cents"),
+    (-detuning(WIRE.pull_gradient(1.5e-3), 79.3, 0.25), "1.5 mm 22 cents"),
+    (-ACROSS, "spring has 4.8 N/m"),
+    (HIGHER, "raises the note by 3.2 cents"),
+    (HIGHER - LOWER, "two notes, 14 cents"),
+    (FREQUENCY * (2 ** (HIGHER / 1200) - 2 ** (LOWER / 1200)), "here 0.7 times a second"),
+    (0.88 * 2.15 + 0.12 * 1.24, "one expects 2.0 T"),
+    (math.exp(-1) * 100, "away, 37 % of it is left"),
     (10 * 0.6 * 0.5 / (pi ** 2 * 75), "= 0.00405$"),
-    (1200 * math.log2(1 - 10 * 0.6 * 0.5 / (pi ** 2 * 75)), "find −7.0 cent"),
+    (1200 * math.log2(1 - 10 * 0.6 * 0.5 / (pi ** 2 * 75)), "find −7.0 cents"),
 ]
 
 
@@ -116,19 +148,89 @@ def test_the_pitch_falls_by_10_to_30_cent():
     assert near.pull < 0.05 and "a few hundredths of a newton" in PROSE
 
 
-def test_sideways_the_pull_works_the_other_way_weakly():
+def test_sideways_the_pull_works_the_other_way():
     """Co-energy at its largest over the pole: a positive spring across, weaker than the negative one up and down."""
-    def coenergy(height, y):
-        return SIX.magnetise(fields_along(height, y)[0]).coenergy()
-    step = 0.1e-3
+    assert UPRIGHT == pytest.approx(float(WIRE.pull_gradient(2.5e-3)), rel=0.02)
+    assert ACROSS < 0 < UPRIGHT and ACROSS / UPRIGHT == pytest.approx(-0.29, abs=0.01)
+    assert "3 cents up against 11 down" in " ".join(ANSWERS["3.8"].worked.split())
 
-    def curvature(there, here, back):
-        return (there - 2 * here + back) / step ** 2
-    here = coenergy(2.5e-3, 0.0)
-    across = curvature(coenergy(2.5e-3, step), here, coenergy(2.5e-3, -step))
-    upright = curvature(coenergy(2.5e-3 + step, 0.0), here, coenergy(2.5e-3 - step, 0.0))
-    assert upright == pytest.approx(float(WIRE.pull_gradient(2.5e-3)), rel=0.02)
-    assert across < 0 < upright and abs(across) < 0.6 * upright
+
+def test_what_of_the_steel_counts_in_the_branch():
+    """As resistances in parallel: half of the integral of (flux/largest)^2 dx/(mu A) on one side."""
+    flux = magnetised(height=2.5e-3, **STRING).flux()
+    on_one_side = STRING_WEIGHTS * np.where(STRING_PLACES > 0, 1, 0)
+    length = float((on_one_side * (flux / flux.max()) ** 2).sum())
+    steel = length / (100 * mu_0 * SIX.area) / 2
+    branch = fitted_circuit(2.5e-3, 0.46e-3, 1).branch(2.5e-3)
+    assert length == pytest.approx(7.2e-3, abs=0.05e-3) and "as if all of it ran 7 mm" in PROSE
+    assert steel == pytest.approx(172e6, abs=1.5e6) and "some 170 MA/Wb" in PROSE
+    assert branch == pytest.approx(178e6, abs=0.5e6) and "The whole branch, 178 MA/Wb" in PROSE
+    assert "7.2 mm count each way, in parallel 172 MA/Wb" in " ".join(ANSWERS.teaching_note.split())
+
+
+def test_the_steel_limits_the_flux_more_than_the_gaps():
+    """Ten times the permeability, the same gaps: about three times the flux; gaps alone would leave it as it is."""
+    few, many = (three_fluxes(height=2.5e-3, **STRING | {"permeability": mu, "saturates": 0}) for mu in (100.0, 1000.0))
+    assert many.gathered > 2.5 * few.gathered and "the steel limits the flux more than the gaps do" in PROSE
+
+
+def test_thin_strings_have_the_areas_of_the_exercises():
+    areas = [fitted_circuit(height, 0.25e-3, 1).gap_area for height in (1.5e-3, 2.5e-3, 4e-3)]
+    assert [round(area * 1e6) for area in areas] == [4, 8, 12] and "only 4 to 12 mm²" in PROSE
+
+
+def test_a_turn_gains_little_of_what_the_string_gathers():
+    """Wider turns and upper ones gain more; the magnet's middle gains least: nearly all was there before."""
+    def gain(radius, top):
+        one = RoundCoil(inner_radius=radius, outer_radius=radius + 0.05e-3, bottom=top - 0.05e-3, top=top, turns=1)
+        return Pickup(poles=ROD, coils=one).flux_linkage(SIX, height=2.5e-3)
+    assert gain(3.2e-3, -8.5e-3) < gain(6.2e-3, -8.5e-3) < gain(6.2e-3, -2.5e-3) < 0.2 * AT_2_5.gathered
+    assert AT_2_5.added_in_magnet < gain(3.2e-3, -8.5e-3)
+    assert AT_2_5.added_in_turn < 0.07 * AT_2_5.gathered and "nearly all of that flux had left the rod anyway" in PROSE
+
+
+def exponent(height, saturation=1.9):
+    """Of the diameter in the slope S of plain strings over the third pole of the workshop's six, 0.23 to 0.61 mm."""
+    pickup, y = Pickup(poles=six_rods(), coils=LongCoil(**house_coil)), house_place["string_y"][3]
+    diameters = np.array([0.23, 0.28, 0.33, 0.43, 0.52, 0.61]) * 1e-3
+    slopes = [pickup.sensitivity(SteelString(diameter=d, saturation=saturation), height=height, y=y) for d in diameters]
+    return np.polyfit(np.log(diameters), np.log(slopes), 1)[0]
+
+
+def test_the_signal_goes_with_the_cross_section():
+    # J. Audio Eng. Soc. 65(9), 711 (2017), abstract: output of plain strings in proportion to their cross-section
+    assert [exponent(height) for height in (2.5e-3, 4e-3)] == pytest.approx([2, 2], abs=0.1)
+    assert [round(exponent(height), 1) for height in (2.5e-3, 6e-3)] == [2.0, 1.9]
+    assert "$S\\sim d^{\\,2.0}$ at 2.5 mm" in PROSE and "at 6 mm $d^{\\,1.9}$ and $d^{\\,1.8}$" in PROSE
+
+
+def test_a_straight_line_steel_gives_less_than_the_square():
+    straight = [exponent(height, math.inf) for height in (2.5e-3, 4e-3, 6e-3)]
+    assert straight == pytest.approx([1.7, 1.7, 1.8], abs=0.06) and "about $d^{\\,1.7}$" in PROSE
+    thin = [SteelString(diameter=d, saturation=math.inf) for d in (0.02e-3, 0.03e-3)]   # its own poles do nothing
+    few, many = (PICKUP.sensitivity(string, height=2.5e-3) for string in thin)
+    assert math.log(many / few) / math.log(1.5) == pytest.approx(2, abs=0.05)
+
+
+@pytest.mark.parametrize("bench", ["b000", "b004", "b007"])
+def test_who_misreads_the_brackets_is_asked_about_them(bench):
+    """Exercise 3.2, read as (magnet + near) || (branch + far)."""
+    drawn = draw(ANSWERS["3.2"], secret=SELF_STUDY_SECRET, bench=bench)
+    F, magnet, near, far, branch = (drawn.shown[name] for name in ("mmf", "magnet", "near", "far", "branch"))
+    misread = F / ((magnet + near) * (branch + far) / (magnet + near + branch + far)) - F / (magnet + near + far)
+    record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.2"]
+    said = judge("3.2", record, misread * 1e3, "nWb").text
+    assert "brackets" in said and "units" not in said
+
+
+@pytest.mark.parametrize("bench", ["b000", "b004", "b007"])
+def test_who_takes_1200_times_the_share_is_asked_about_that(bench):
+    """Exercise 3.7: no logarithm was used."""
+    K, T, q = (draw(ANSWERS["3.7"], secret=SELF_STUDY_SECRET, bench=bench).shown[name]
+               for name in ("stiffness", "tension", "place"))
+    record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.7"]
+    share = K * 0.6 * math.sin(pi * q) ** 2 / (pi ** 2 * T)
+    assert "That is 1200 times the share itself" in judge("3.7", record, -1200 * share, "cents").text
 
 
 def test_twice_the_magnet_is_not_twice_the_signal():
@@ -147,13 +249,22 @@ def test_one_number_in_two_ways():
 
 def test_the_decay_length_of_the_workshops_pickup():
     """Range of exercise 3.4: 2.6 to 3.5 mm, fitted between 2 and 3 mm."""
-    pickup = Pickup(poles=[RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]],
-                    coils=LongCoil(**house_coil))
+    pickup = Pickup(poles=six_rods(), coils=LongCoil(**house_coil))
     wound_too = [*zip(("VI", "V", "IV", "III", "II", "I"), house_place["string_y"]),
                  ("III wound", house_place["string_y"][3])]
     for name, y in wound_too:
         near, far = pickup.sensitivity(SteelString(diameter=house_strings[name]["core"]), height=[2e-3, 3e-3], y=y)
         assert 2.6 <= round(1 / math.log(near / far), 1) <= 3.5
+
+
+def test_a_long_coil_and_neighbouring_rods_reach_further():
+    def decay(poles, coil):
+        near, far = Pickup(poles=poles, coils=coil).sensitivity(SIX, height=[2e-3, 3e-3], y=0.0)
+        return 1 / math.log(near / far)
+    long_coil = LongCoil(**house_coil)
+    three = [RodMagnet(**house_magnet, y=y) for y in (-10.2e-3, 0.0, 10.2e-3)]
+    assert decay(ROD, PICKUP.coils) + 0.3 < decay(ROD, long_coil) < decay(three, long_coil) - 0.2      # mm
+    assert "a long coil and neighbouring rods reach further" in PROSE
 
 
 def test_the_ranges_of_the_exercises_hold_the_computed_model():

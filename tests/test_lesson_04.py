@@ -1,4 +1,4 @@
-"""Lesson 04: every number of its prose computed again, and its predictions held against what the panels show."""
+"""Lesson 04: every number of its prose computed again, and its predictions checked against what the panels show."""
 import json
 import math
 from functools import lru_cache
@@ -48,7 +48,7 @@ NUMBERS = [
     (lambda: 5000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 18.8 mV"),
     (lambda: 25 / math.sqrt(2), "find 17.7 mV"),
     (lambda: 2 * math.sqrt(2), "a factor of 2.8"),
-    (lambda: house_place["string_height"] * 1e3, "of rest is 2.5 mm over"),
+    (lambda: house_place["string_height"] * 1e3, "of rest is 2.5 mm above"),
     (lambda: -sideways().levels[1], "weak, 30 dB below"),
     (lambda: -sideways(offset=2e-3).levels[0], "it is 15 dB below"),
     (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),
@@ -96,8 +96,8 @@ def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothin
     assert induced_voltage(held, np.arange(5.0)) == pytest.approx(np.zeros(5), abs=1e-15)
 
 
-def test_sideways_over_the_middle_line_two_is_the_highest():
-    """Prediction p2, and what stands in the answers' notes: the linkage falls to both sides."""
+def test_sideways_over_the_middle_harmonic_two_is_the_highest():
+    """Prediction p2, and what the answers' notes say: the linkage falls to both sides."""
     levels = sideways().levels
     assert np.argmax(levels) == 1 and levels[1] < -20 and levels[0] < levels[1] - 10
     here, left, right = shown_pickup().flux_linkage(STRING, height=2.5e-3, y=POLE_Y + np.array([0.0, -1e-3, 1e-3]))

@@ -1,6 +1,6 @@
 """The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
 
-The functions of numbers under them stand in lesson_03_numbers, the lines of flux in lesson_03_lines.
+The functions of numbers under them are in lesson_03_numbers, the lines of flux in lesson_03_lines.
 """
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
@@ -88,8 +88,8 @@ def string_in_field(sheet=None):
             "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
         alt=lambda flux: (
             "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
-            f"further on, to both sides. {_of_which_steel(flux)}, {flux.height * 1e3:g} mm high {_where(flux.place)}, "
-            f"carries {nano(flux.string)} to each side; the coil's turns gain "
+            f"further on, to both sides. {_of_which_steel(flux)}, at a height of {flux.height * 1e3:g} mm "
+            f"{_where(flux.place)}, carries {nano(flux.string)} to each side; the coil's turns gain "
             f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
             f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its "
             "flux."))
@@ -104,7 +104,7 @@ def circuit_figure():
 
 
 def string_in_circuit(sheet=None):
-    """Panel: the circuit with the string beside the near air, fitted at one height, held against the model at all."""
+    """Panel: near air and string in parallel in the circuit, fitted at one height, checked against the model at all."""
     figure, draw = circuit_figure()
     return Panel(
         sliders=(HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES), numbers=circuit_and_model, arrays=circuit_curves,
@@ -114,14 +114,14 @@ def string_in_circuit(sheet=None):
             "string branch": mega(both.circuit.branch(both.height)),
             "change of the magnet's flux by the circuit": signed(f"{both.share:+.3%}"),
             "by the computed model": signed(f"{both.model.share_of_magnet:+.3%}"),
-            "circuit against model": signed(f"{both.difference:+z.0%}"),
+            "circuit relative to model": signed(f"{both.difference:+z.0%}"),
             "signal": f"{both.signal * 1e3:.1f} mV per m/s, {both.signal / both.signal_at_2_mm:.0%} of that at 2 mm"},
         alt=lambda both: (
-            "A string beside the near part of the air hardly changes the flux in the magnet, and the circuit, fitted "
-            f"at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
+            "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
+            f"circuit, fitted at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
             f"{both.height * 1e3:g} mm it says {signed(f'{both.share:+.3%}')}, the model "
             f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has "
-            f"{mega(both.circuit.branch(both.height))} beside {mega(both.circuit.near_air)}."))
+            f"{mega(both.circuit.branch(both.height))}, in parallel with {mega(both.circuit.near_air)}."))
 
 
 def saturation_figure():
@@ -161,7 +161,7 @@ def pull_figure():
     figure = new_figure(width=8.0, height=3.8)
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
                       heights=RANGE, y_limits=(0, 60 * stronger() ** 2), curves=(("", PLAIN),))
-    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cent)", unit=1.0,
+    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cents)", unit=1.0,
                        heights=RANGE, y_limits=(-75 * stronger() ** 2, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
@@ -175,8 +175,8 @@ def pull_and_detuning(sheet=None):
         readouts=lambda pull: {
             "pull": f"{pull.pull * 1e3:.1f} mN", "slope of the pull": f"{pull.pull_gradient:.1f} N/m",
             "pull as a share of the tension": f"{pull.pull / pull.tension:.3%}",
-            "change of pitch": signed(f"{pull.cents:+.1f} cent")},
+            "change of pitch": signed(f"{pull.cents:+.1f} cents")},
         alt=lambda pull: (
             "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
             f"{pull.height * 1e3:g} mm the pull is {pull.pull * 1e3:.1f} mN, its slope {pull.pull_gradient:.1f} N/m, "
-            f"and the pitch changes by {signed(f'{pull.cents:+.1f}')} cent."))
+            f"and the pitch changes by {signed(f'{pull.cents:+.1f}')} cents."))

@@ -1,4 +1,4 @@
-"""The string as a branch of the magnetic circuit: fitted at one height, held against the computed model at others."""
+"""The string as a branch of the magnetic circuit: fitted at one height, checked against the model at others."""
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -14,7 +14,7 @@ from lessons_lib.physics.magnetic_circuit import in_parallel, in_series
 
 @dataclass(frozen=True, kw_only=True)
 class StringCircuit:
-    """Magnet, near air beside the string branch, far air: MMF in A, reluctances in A/Wb, gap_area in m2."""
+    """Magnet, near air in parallel with the string branch, far air: MMF in A, reluctances in A/Wb, gap_area in m2."""
 
     mmf: float
     magnet: float
@@ -46,9 +46,9 @@ def fitted_circuit(fit_height, core, saturates):
 
     Notes
     -----
-    Free are the share of the air that lies beside the string and the area of the gap. Magnet and the whole of the air
-    are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds settles x;
-    the flux that the string gathers is the loop's times x over the near air, which settles the rest.
+    Free are the share of the air that is in parallel with the string and the area of the gap. Magnet and the whole of
+    the air are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds
+    settles x; the flux that the string gathers is the loop's times x divided by the near air, which settles the rest.
     """
     computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates)
     rod = circuit_and_field(**shown_magnet)
@@ -80,13 +80,13 @@ class CircuitAndModel:
 
     @property
     def difference(self):
-        """The circuit's share over that of the model, less one."""
+        """The circuit's share divided by that of the model, less one."""
         return self.share / self.model.share_of_magnet - 1
 
 
 @lru_cache(maxsize=256)
 def circuit_and_model(*, height, fit_height, core, saturates):
-    """The circuit fitted at one height and held against the model at another, as a CircuitAndModel."""
+    """The circuit fitted at one height and checked against the model at another, as a CircuitAndModel."""
     signal = over_heights(core, 100.0, bool(saturates)).signal
     return CircuitAndModel(
         circuit=fitted_circuit(fit_height, core, saturates), height=height, fit_height=fit_height,

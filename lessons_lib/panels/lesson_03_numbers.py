@@ -1,7 +1,8 @@
 """The plain functions behind the panels of lesson 3: SI numbers in, small records and arrays out.
 
-All panels stand over one rod: the house magnet with a round coil of the house coil's section, so that a cut through
-the axis shows everything. Fields along the string are worked out once for a place and kept; only the steel is new.
+All panels are about one rod: the house magnet with a round coil of the house coil's cross-section, so that a cut
+through the axis shows everything. Fields along the string are worked out once for a place and kept; only the steel is
+new.
 """
 import math
 from dataclasses import dataclass
@@ -191,11 +192,12 @@ SCALE_LENGTH = shown_place["scale_length"]
 
 
 def detuning(pull_gradient, tension, place):
-    """How far a negative spring at a share of the string's length detunes its lowest note, cent.
+    """How far a negative spring at a share of the string's length detunes its lowest note, cents.
 
     Notes
     -----
-    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For up-and-down motion; sideways the pull works the other way.
+    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For motion up and down; sideways the spring is
+    positive, and its gradient is to be given with a minus.
     """
     share = pull_gradient * SCALE_LENGTH * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
     return 1200 * np.log2(1 - share)
@@ -203,7 +205,7 @@ def detuning(pull_gradient, tension, place):
 
 @dataclass(frozen=True, kw_only=True)
 class PullAndPitch:
-    """At a height (m): the magnet's pull (N), its gradient (N/m), the detuning (cent); the string's tension (N)."""
+    """At a height (m): the magnet's pull (N), its gradient (N/m), the detuning (cents); the string's tension (N)."""
 
     height: float
     pull: float
@@ -221,7 +223,7 @@ def pull_and_pitch(*, height, core, tension, place):
 
 
 def pull_curves(*, height, core, tension, place):
-    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cent)."""
+    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
     wire, now = over_heights(core, 100.0, True), pull_and_pitch(height=height, core=core, tension=tension, place=place)
     heights = DRAWN_HEIGHTS
     return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},

@@ -1,6 +1,6 @@
-"""The panels of lesson 4: a moving string in three traces, the lines of its voltage, its sound, turns in a window.
+"""The panels of lesson 4: a moving string in three traces, the harmonics of its voltage, its sound, turns in a window.
 
-The functions of numbers under them stand in lesson_04_numbers.
+The functions of numbers under them are in lesson_04_numbers.
 """
 import math
 
@@ -76,7 +76,7 @@ def moving_string(sheet=None):
             "linkage, lowest to highest": f"{one.linkage_swing * 1e6:.1f} µWb", "peak": _mv(one.peak),
             "peak to peak": _mv(one.peak_to_peak), "RMS": _mv(one.rms),
             "voltage at the dotted line": signed(f"{one.at_highest_linkage * 1e3:+z.1f} mV"),
-            "line 1": _db(one.levels[0]), "line 2": _db(one.levels[1]), "line 3": _db(one.levels[2])},
+            "harmonic 1": _db(one.levels[0]), "harmonic 2": _db(one.levels[1]), "harmonic 3": _db(one.levels[2])},
         alt=lambda one: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
             f"highest and largest where the linkage is steepest. The string {_way(one)} at {one.frequency:.0f} Hz. The "
@@ -88,23 +88,23 @@ def lines_figure():
     """A figure and the function that draws swing_lines into it."""
     figure = new_figure(width=8.0, height=3.8)
     bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=LINES, floor=FLOOR, top=12,
-                      reference="line 1, up and down")
+                      reference="harmonic 1, up and down")
     return figure, lambda data: bars.update(**data)
 
 
 def sideways(sheet=None):
-    """Panel: the lines in the voltage of a string that swings up and down, sideways, or between."""
+    """Panel: the harmonics in the voltage of a string that swings up and down, sideways, or between."""
     figure, draw = lines_figure()
     return Panel(
         sliders=(HEIGHT, OFFSET, DIRECTION, AMPLITUDE), arrays=swing_lines, figure=figure, draw=draw, sheet=sheet,
         numbers=lambda **motion: swing(frequency=200.0, turns=HOUSE_TURNS, **motion), prediction="p2",
-        readouts=lambda one: {f"line {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
+        readouts=lambda one: {f"harmonic {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": _mv(one.peak)},
         alt=lambda one: (
-            f"Levels of the lines in the voltage of a string that {_way(one)}, measured against line 1 of the same "
-            f"swing up and down over the middle: line 1 at the string's own frequency {_db(one.levels[0])}, line 2 at "
-            f"twice that frequency {_db(one.levels[1])}, line 3 {_db(one.levels[2])}. Peak voltage at 200 Hz: "
-            f"{_mv(one.peak)}."))
+            f"Levels of the harmonics in the voltage of a string that {_way(one)}, relative to harmonic 1 of the same "
+            f"swing up and down over the middle: harmonic 1, at the string's own frequency, {_db(one.levels[0])}; "
+            f"harmonic 2, at twice that frequency, {_db(one.levels[1])}; harmonic 3 {_db(one.levels[2])}. Peak voltage "
+            f"at 200 Hz: {_mv(one.peak)}."))
 
 
 def hear(level=QUIET):
@@ -127,8 +127,8 @@ def _winding_words(coil):
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
             f"{coil.turns} turns take {coil.wire_length:.0f} m of wire, {'have' if coil.fits else 'would have'} "
             f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that "
-            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, against the house coil, they "
-            f"give {low} at 100 Hz and {high} at 5 kHz.")
+            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, relative to the house coil, "
+            f"they give {low} at 100 Hz and {high} at 5 kHz.")
 
 
 def turns_in_a_window(sheet=None):
@@ -145,7 +145,7 @@ def turns_in_a_window(sheet=None):
             "open-circuit voltage": f"{coil.voltage:.2f} times the house coil's",
             "inductance": f"{coil.inductance:.3g} H",
             "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
-            "at 5 kHz, against house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+            "at 5 kHz, relative to house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
         alt=_winding_words)
 
 

@@ -45,7 +45,7 @@ def _reached():
 @dataclass(frozen=True, kw_only=True)
 class Swing:
     """Readings of a string that swings as a sine: how it moves (m, rad, Hz), linkage from lowest to highest (Wb),
-    voltages (V); levels (dB) of the first lines of the voltage, measured against the first line of the same swing up
+    voltages (V); levels (dB) of the first harmonics of the voltage, relative to harmonic 1 of the same swing up
     and down over the middle of the pole."""
 
     offset: float
@@ -73,7 +73,7 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns):
 
 @lru_cache(maxsize=256)
 def _lines(height, offset, direction, amplitude):
-    """Amplitudes of the first lines of the voltage at 1 Hz with the house coil."""
+    """Amplitudes of the first harmonics of the voltage at 1 Hz with the house coil."""
     time = np.arange(256) / 64
     voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude, frequency=1.0,
                       turns=HOUSE_TURNS)[2]
@@ -152,8 +152,9 @@ def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
 @dataclass(frozen=True, kw_only=True)
 class Winding:
     """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that
-    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage over that of
-    the house coil, frequency of the peak with its load (Hz), levels (dB) at the amplifier against the house coil's."""
+    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage divided by
+    that of the house coil, frequency of the peak with its load (Hz), levels (dB) at the amplifier relative to the house
+    coil's."""
 
     turns: int
     turns_that_fit: int
@@ -185,7 +186,7 @@ def loaded(turns, wire):
 
 
 def _level(turns, wire, frequency):
-    """Level (dB) at the amplifier for equal string speed at every frequency, against the house coil's open voltage."""
+    """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the house coil's open voltage."""
     return 20 * np.log10(turns / HOUSE_TURNS * np.abs(loaded(turns, wire).response(frequency)))
 
 
@@ -195,7 +196,7 @@ def winding(*, turns, gauge):
 
     Notes
     -----
-    The own capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more of it.
+    The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
     """
     wire, coil = magnet_wire(awg=gauge), shown_winding(turns)
     filling = filling_wire(turns)

@@ -99,9 +99,9 @@ class SteelString:
 
     Notes
     -----
-    Law of the steel: mu0 M = J s / sqrt(1 + s^2), s = mu0 chi H / J. No hysteresis, no lasting magnetisation. No
-    published curve of drawn music wire was found: permeability 100 and 1.9 T are common practice, and the choice of law
-    moves the result by 20 to 25 %, far more than the numerics do.
+    Law of the steel: mu0 M = J s / sqrt(1 + s^2), s = mu0 chi H / J. No hysteresis, no lasting magnetisation. The
+    law is assumed: permeability 100 and 1.9 T are common practice, and the choice of law moves the result by 20 to
+    25 %, far more than the numerics do. Papers on such steel are named in base/materials.py; no number is theirs.
 
     A magnetic wrap is assumed, not measured: steel that fills pi/4 of its ring and carries flux beside the core, with
     one effective permeability. The gaps between turns keep it low, some 5 to 15 for turns that touch, however good the

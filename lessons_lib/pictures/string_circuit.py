@@ -1,4 +1,4 @@
-"""Magnet, near air with the string beside it, far air: the circuit with its values, and its test over the height."""
+"""Magnet, near air with the string in parallel, far air: the circuit with its values, and its test over the height."""
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 

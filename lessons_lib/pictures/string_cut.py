@@ -76,7 +76,7 @@ class StringCut:
             coil.set_visible(far > near)
             coil.set_bounds(*((near, bottom) if side > 0 else (-far, bottom)), far - near, top * MM - bottom)
         self._rod.set_visible(half > 0)
-        self._rod_word.set(text="rod, north" if half > 1 else "rod stands behind the cut",
+        self._rod_word.set(text="rod, north" if half > 1 else "rod is behind the cut",
                            position=(0, (0.75 if half > 1 else 0.25) * bottom))
         self._coil_word.set(text="coil" if far > near else "", position=((near + far) / 2 * (near > 0), 0.75 * bottom))
 

@@ -1,4 +1,4 @@
-"""Displacement, flux linkage and voltage of a moving string, one under the other; the lines of a voltage."""
+"""Displacement, flux linkage and voltage of a moving string, one under the other; the harmonics of a voltage."""
 import numpy as np
 
 from lessons_lib.pictures.style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label, signed
@@ -59,7 +59,7 @@ class ThreeTraces:
 
 
 class LineLevels:
-    """Levels of a signal's first lines as bars from a fixed floor, each with its number above.
+    """Levels of a signal's first harmonics as bars from a fixed floor, each with its number above.
 
     Parameters
     ----------
@@ -73,7 +73,7 @@ class LineLevels:
 
     def __init__(self, axes, *, count, floor, top, reference):
         self.axes, self._floor = axes, floor
-        dress(axes, x_label="line of the voltage: frequency over that of the string", y_label=f"dB re {reference}",
+        dress(axes, x_label="harmonic of the voltage (1: the string's own frequency)", y_label=f"dB re {reference}",
               x_limits=(0.4, count + 0.6), y_limits=(floor, top))
         axes.set_xticks(range(1, count + 1))
         axes.axhline(0, color=GREY, linewidth=0.8)
