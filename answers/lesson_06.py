@@ -318,8 +318,8 @@ two_workbenches = TextExercise(
                 "a self-resonance near 9 kHz."),
             (2, "At 120 Hz the reading is low by R²C, about 4 mH, and Q_m is only 0.35: most of what the meter sees is "
                 "resistance, so a small error of phase is a large error of inductance."),
-            (2, "A judgement with a reason: both readings are right for what a meter reads; the inductance put in lies "
-                "between, 3.00 H; and a next step (a third frequency, or both benches at one frequency).")),
+            (2, "A judgement with a reason: both readings are right for what a meter reads; the inductance put in is "
+                "between the two, 3.00 H; and a next step (a third frequency, or both benches at one frequency).")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's "
            "self-capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
            "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is nothing, "
