@@ -49,23 +49,23 @@ flat_flux = ChoiceExercise(
     options={"a": "at its largest, too", "b": "zero", "c": "the flux times the number of turns"},
     notes={"a": "It is zero: at the top of its curve the flux is large but does not change, and only change makes a "
                 "voltage.",
-           "b": "So it is: at the top of its curve the flux does not change, and only change makes a voltage.",
+           "b": "Correct: at the top of its curve the flux does not change, and only change makes a voltage.",
            "c": "It is zero: flux times turns is the flux linkage. The voltage is how fast that changes, and at the "
                 "top it does not."})
 
 flux_in_magnet = ChoiceExercise(
-    id="m2", quick=True, right="c", options={"a": "about a half", "b": "about a tenth", "c": "about a thousandth"},
+    id="m2", quick=True, right="c", options={"a": "about half", "b": "about a tenth", "c": "about a thousandth"},
     notes={"a": "It is about a thousandth. The string touches only a small part of the flux, and that part "
                 "makes the signal.",
            "b": "It is about a thousandth. The string touches only a small part of the flux, and that part "
                 "makes the signal.",
-           "c": "So it is: about a tenth of a per cent, and yet this small part makes the whole signal."})
+           "c": "Correct: about a tenth of a per cent, and yet this small part makes the whole signal."})
 
 in_a_row = ChoiceExercise(
     id="m3", quick=True, right="a",
     options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
-    notes={"a": "So it is: one flux passes both, one after the other.",
-           "b": "They add: one flux passes both, one after the other. Side by side the smaller one would count "
+    notes={"a": "Correct: one flux passes both, one after the other.",
+           "b": "They add: one flux passes both, one after the other. In parallel the smaller one would count "
                 "most.",
            "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still "
                 "counts."})
@@ -76,15 +76,15 @@ octave_up = PredictionExercise(
     id="p1",
     question="The same string is plucked with the same force, open and then at the 12th fret, an octave higher. "
              "Plectrum and pickup stay where they are. The peak of the voltage, and its fundamental:",
-    options={"a": "both double: twice the frequency, twice the speed", "b": "both stay",
+    options={"a": "both double: twice the frequency, twice the speed", "b": "both stay the same",
              "c": "the peak stays, the fundamental more than doubles",
              "d": "both halve: half the string, half the swing"},
-    seen_question="Set the fret to 12, everything else as it stood first. Peak and fundamental of the voltage, over "
-                  "those of the open string:",
-    seen_options={"a": "both about 2", "b": "both 1", "c": "peak 1, fundamental above 2", "d": "both about one half"},
+    seen_question="Set the fret to 12, everything else as it was at first. Peak and fundamental of the voltage, "
+                  "relative to those of the open string:",
+    seen_options={"a": "both about 2", "b": "both 1", "c": "peak 1, fundamental above 2", "d": "both about half"},
     seen="c",
     seen_notes={
-        "a": "Look again at the read-out of the peak over the open string, at fret 12 with the same force.",
+        "a": "Look again at the read-out of the peak relative to the open string, at fret 12 with the same force.",
         "b": "That is so for the peak. Look again at the fundamental, the last read-out.",
         "c": "Yes, that is what the panel shows. Look at the pulses above: as high as before, but they come twice "
              "as often.",
@@ -92,7 +92,7 @@ octave_up = PredictionExercise(
 
 gap_of_the_comb = PredictionExercise(
     id="p2",
-    question="The pickup stands at a quarter of the open string, so it does not hear partial 4, at 349 Hz. The "
+    question="The pickup is at a quarter of the open string, so it does not hear partial 4, at 349 Hz. The "
              "string is now fretted at the octave. The first partial that the pickup's place misses is ...",
     options={"a": "still partial 4, now at 698 Hz", "b": "partial 2, again at 349 Hz", "c": "partial 8, at 1397 Hz",
              "d": "none: only the open string has such a gap"},
@@ -109,10 +109,10 @@ double_swing = PredictionExercise(
     id="p3",
     question="A string swings up and down over its pole as a pure sine. The amplitude goes from 0.3 mm to 0.6 mm. "
              "The second harmonic, as a share of the fundamental, ...",
-    options={"a": "stays: both double", "b": "doubles", "c": "becomes four times as large",
+    options={"a": "stays the same: both double", "b": "doubles", "c": "becomes four times as large",
              "d": "stays zero: a pure motion gives a pure voltage"},
     seen_question="Set the amplitude to 0.3 mm, then to 0.6 mm, and read the second harmonic in per cent. It ...",
-    seen_options={"a": "stays", "b": "doubles, within a tenth", "c": "becomes about four times as large",
+    seen_options={"a": "stays the same", "b": "doubles, within a tenth", "c": "becomes about four times as large",
                   "d": "is zero"},
     seen="b",
     seen_notes={
@@ -130,9 +130,9 @@ tension = NumberExercise(
            "diameter": Given("diameter of the wire", unit="mm", low=0.25, high=0.33, step=0.01)},
     answer=tension_of,
     slips=(Slip("one wave on the string", lambda frequency, diameter: tension_of(frequency, diameter) / 4,
-                "How much of a wave fits on the string in its fundamental: a whole one, or a half?"),
+                "How much of a wave fits on the string in its fundamental: a whole one, or half of one?"),
            Slip("diameter as radius", lambda frequency, diameter: 4 * tension_of(frequency, diameter),
-                "Look again at the length you squared for the section: is it the radius or the diameter of the wire?"),
+                "Look again at the length you squared for the cross-section: is it the wire's radius or its diameter?"),
            Slip("speed not squared", lambda frequency, diameter:
                 mass_per_length(diameter) * 2 * SCALE_LENGTH * frequency,
                 "From c = √(T/μ): what happens to the root when you solve for T?"),
@@ -161,10 +161,10 @@ pulse_height = NumberExercise(
            Slip("root lost", lambda force, tension, density: force / (2 * tension * density),
                 "Compare the units: N times kg/m is (kg/s)². What turns it into kg/s?"),
            Slip("grams", lambda force, tension, density: peak_speed(force, tension, 1e3 * density),
-                "A factor of √1000: the mass per length stands under a root. In which unit did you put it there?"),
+                "A factor of √1000: the mass per length is under a root. In which unit did you put it in?"),
            Slip("the wave speed", lambda tension, density: math.sqrt(tension / density),
-                "That is the speed with which the wave runs along the string. Asked is how fast the string moves up "
-                "and down."),
+                "That is the speed with which the wave runs along the string. The question is how fast the string "
+                "moves up and down."),
            Slip("quotient for product", lambda force, tension, density: force / (2 * math.sqrt(tension / density)),
                 "Z holds tension and mass per length. Is it the root of their product or of their quotient?"),
            Slip("the impedance", lambda tension, density: math.sqrt(tension * density),
@@ -187,13 +187,13 @@ same_distance = NumberExercise(
     slips=(Slip("same force", lambda: 1.0,
                 "That is the answer for equal force. Which force pulls a shorter string equally far?"),
            Slip("upside down", lambda semitones: 2 ** (-semitones / 12),
-                "Asked is the higher note over the lower one."),
+                "The question asks for the higher note divided by the lower one."),
            Slip("squared", lambda semitones: 2 ** (semitones / 6),
-                "One factor of the frequency too many: for how many octaves did the note rise?"),
+                "One factor of the frequency too many: by how many octaves did the note rise?"),
            Slip("root", lambda semitones: 2 ** (semitones / 24),
                 "That is the answer for equal energy. Here the distance is the same.")),
     notes=("How long is the string at this fret, compared with before? And which force pulls it equally far aside?",
-           "At the same share of a string the force for one distance goes like 1/L, and the note like 1/L, too."),
+           "At the same share of the string, the force for one distance is proportional to 1/L, as the frequency is."),
     twin=Twin({"semitones": 16},
               "Another fret: {semitones} up. The string is 2^(−16/12) as long, so the same distance takes 2^(16/12) "
               "times the force: {answer} times the peak."),
@@ -211,21 +211,21 @@ how_often = NumberExercise(
            Slip("amplitude twice", lambda semitones: 2 * rms_gain(semitones),
                 "Twice as often is twice the power, not twice the voltage. Which logarithm belongs to power?"),
            Slip("sign", lambda semitones: -rms_gain(semitones),
-                "Which one is asked over which: the higher note over the lower one?")),
+                "Which note is the reference, the lower one or the higher one?")),
     steps={"ratio": Step("1", lambda semitones: 2 ** (semitones / 12)),
            "share": Step("%", lambda pluck: 2 * pluck / SCALE_LENGTH)},
     notes=("For which share of each period is the velocity not zero? What becomes of that share when the string "
            "gets shorter?",
-           "The pulse keeps height and length and comes f times a second, so the power goes like f: 10 log₁₀ of the "
-           "ratio."),
+           "The pulse keeps height and length and comes f times a second, so the power is proportional to f: "
+           "10 log₁₀ of the ratio."),
     twin=Twin({"semitones": 14, "pluck": 40, "pickup": 110},
               "Another case: {semitones} semitones up are {ratio} times the frequency, so the pulses come {ratio} "
               "times as often. 10 log₁₀ of that is {answer}."),
     worked="On every fret a pulse lasts as long as the wave takes for 2 × {pluck}; the two pulses of a period fill "
            "{share} of the open string's period. They come {ratio} times as often, so the power is {ratio} times as "
            "large: {answer}.",
-    teaching_note="The places matter only in that both lie in the nearer half of the fretted string, and the nearer "
-                  "one sets the pulse. Two numbers too many are there on purpose.")
+    teaching_note="The places matter only in that both are in the half of the fretted string nearer the bridge, and "
+                  "the nearer one sets the pulse. Two numbers too many are there on purpose.")
 
 third_partial = NumberExercise(
     id="5.5", unit="1", tolerance=0.03, size=(0.5, 2.2), marks=2,
@@ -243,7 +243,7 @@ third_partial = NumberExercise(
            Slip("degrees", lambda pluck, pickup: third_over_first(math.radians(pluck), math.radians(pickup)),
                 "Does your calculator count angles in degrees? Here they are in radians: π is half a turn."),
            Slip("upside down", lambda pluck, pickup: 1 / third_over_first(pluck, pickup),
-                "Asked is the third partial over the first.")),
+                "The question asks for the third partial divided by the first.")),
     steps={"first": Step("1", lambda pluck, pickup: math.sin(math.pi * pluck) * math.sin(math.pi * pickup)),
            "third": Step("1", lambda pluck, pickup:
                          math.sin(3 * math.pi * pluck) * math.sin(3 * math.pi * pickup) / 3)},
@@ -267,13 +267,13 @@ second_harmonic = NumberExercise(
            Slip("in the flux", lambda amplitude, delta: amplitude / (4 * delta),
                 "That is the share in the flux. What does the rate of change do to a partial of twice the frequency?"),
            Slip("upside down", lambda amplitude, delta: delta / (2 * amplitude),
-                "A larger swing bends more: on which side of the line does the amplitude stand?")),
+                "A larger swing bends more: does the amplitude belong above or below the fraction line?")),
     common=("hundred",),
     steps={"share": Step("1", lambda amplitude, delta: amplitude / delta)},
     notes=("Put u = a sin ωt into S(1 − u/δ) and multiply by the velocity a ω cos ωt.",
            "The product of sine and cosine is half a sine of twice the frequency: the second harmonic is a/(2δ)."),
     twin=Twin({"amplitude": 1.00, "delta": 4.00},
-              "Another string: a = {amplitude} over {delta} is {share}. Half of it is 0.125, so {answer}."),
+              "Another string: a/δ = {amplitude} / {delta} = {share}. Half of it is 0.125, so {answer}."),
     worked="a/δ = {share}; half of it is {answer}.",
     teaching_note="The panel does the same with the computed map: at 2.5 mm it is within a few per cent of the law.")
 
@@ -286,12 +286,13 @@ web_page = TextExercise(
                 "same force of release, for a flexible string and a sharp pluck."),
             (2, "One number from the page for what is not the same: RMS +3 dB per octave, the fundamental x 2.45, "
                 "equal displacement x 2, another string (or the like).")),
-    worked="\"No frequency response of its own\": true if the coil is not loaded and the notes lie far below its "
+    worked="\"No frequency response of its own\": true if the coil is not loaded and the notes are far below its "
            "resonance; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
            "small. \"Because the velocity is always the same\": true if the same string is let go with the same force "
-           "and only the peak is meant. The RMS grows by 3 dB for an octave, the fundamental by 2.45 with our places, "
-           "and if the string is pulled equally far at the same share of its length the peak doubles. And even where "
-           "it is the same, that is the string's doing, not the pickup's: the word \"because\" is wrong.",
+           "and only the peak is meant. For an octave the RMS grows by 3 dB and the fundamental by a factor of 2.45 "
+           "with our places; and if the string is pulled equally far at the same share of its length, the peak "
+           "doubles. And even where it is the same, that is the string's doing, not the pickup's: the word "
+           "\"because\" is wrong.",
     teaching_note="The best answers notice that the \"because\" joins two things that have nothing to do with "
                   "each other.")
 
@@ -305,8 +306,8 @@ of thin copper wire. Lay a loop of the wire round the string, pull gently until 
 time (common practice). About half a newton for each strand of the house wire, and a loop has two strands: an estimate
 from the strength of soft copper, so try it on a scale. Do it open and at the octave, same place. The first pulse is
 about equally high, and there are twice as many. Then pull by eye equally far: the octave is clearly louder. Cautions:
-glasses on, a string under tension whips when it breaks; broken wire is sharp; set the amplifier low before anything is
-plugged in, and leave its case closed.
+safety glasses on, a string under tension whips when it breaks; broken wire is sharp; set the amplifier low before
+anything is plugged in, and leave its case closed.
 
 **What to ask.** "Which of peak, RMS and fundamental does a level meter show, and which does the ear care for?" "What
 exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) is the pickup?"

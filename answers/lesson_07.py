@@ -15,18 +15,18 @@ from lessons_lib.exercises.declaration import (
 
 DB = 20 / math.log(10)      # dB in one power of e: 8.686
 
-SHARED = "They share one bar. Does the bar's own reluctance keep what they share constant?"
-RAISED_ONE = "That is the change in the raised branch itself. Asked are the other five. " + SHARED
-NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil over "
-            "the other? What is left when the two subtract?")
+SHARED = "They share one bar. With the bar's reluctance in series, does what they share stay constant?"
+RAISED_ONE = "That is the change in the raised branch itself. The question is about the other five. " + SHARED
+NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil "
+            "relative to the other? What is left when the two subtract?")
 ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And "
-             "was a per cent taken for the share?")
-NEW_BY_OLD = "That is new over old. By how many per cent has it changed?"
+             "was a percentage put in where a share belongs?")
+NEW_BY_OLD = "That is new divided by old. By how many per cent has it changed?"
 VOLTAGE_DB = "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."
 
 
 def outside(leak, branch, raised):
-    """All that stands beside the bar: the leak, five branches as they were, and the raised one."""
+    """All that is in series with the bar: in parallel the leak, five branches as they were, and the raised one."""
     return 1 / (1 / leak + 5 / branch + 1 / raised)
 
 
@@ -53,8 +53,8 @@ def plain_over_wound(plain, wound, impedance):
     return level((plain / wound) ** 2 * impedance)
 
 
-def how_far_down(drop, delta):
-    return delta * drop / DB
+def how_far_down(drop, reach):
+    return reach * drop / DB
 
 
 def bent_level(bend, width):
@@ -67,23 +67,23 @@ longer_cable = ChoiceExercise(
     id="m1", quick=True, right="b",
     options={"a": "moves up", "b": "moves down", "c": "stays where it is"},
     notes={"a": "It moves down: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
-           "b": "So it is: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
-           "c": "It moves down: the cable's capacitance lies beside the coil's own and adds to it."})
+           "b": "Correct: a longer cable has more capacitance, and f₀ = 1/(2π√(LC)).",
+           "c": "It moves down: the cable's capacitance is in parallel with the coil's and adds to it."})
 
 two_strings = ChoiceExercise(
     id="m2", quick=True, right="a",
     options={"a": "the one with the smaller Z", "b": "the one with the larger Z", "c": "both alike"},
-    notes={"a": "So it is: the peak speed is F/(2Z), Z = √(Tμ).",
+    notes={"a": "Correct: the peak speed is F/(2Z), Z = √(Tμ).",
            "b": "It is the one with the smaller Z: the peak speed is F/(2Z).",
            "c": "It is the one with the smaller Z: the peak speed is F/(2Z). On one string it is the same at every "
                 "fret."})
 
-side_by_side = ChoiceExercise(
+in_parallel = ChoiceExercise(
     id="m3", quick=True, right="c",
     options={"a": "6 R", "b": "R", "c": "R/6"},
-    notes={"a": "It is R/6: side by side the flux has six ways. One after the other would make 6 R.",
-           "b": "It is R/6: side by side the flux has six ways.",
-           "c": "So it is: the flux has six ways, side by side."})
+    notes={"a": "It is R/6: in parallel the flux has six ways. In series it would be 6 R.",
+           "b": "It is R/6: in parallel the flux has six ways.",
+           "c": "Correct: in parallel the flux has six ways."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -114,7 +114,7 @@ loudest = PredictionExercise(
     seen_options={"a": "VI", "b": "IV", "c": "III", "d": "I"},
     seen="c",
     seen_notes={
-        "a": "Look again: every level is counted from string VI, which stands at 0 dB. Is another one higher?",
+        "a": "Look again: every level is relative to string VI, which is at 0 dB. Is another one higher?",
         "b": "Look again at the bars, with all tops at 0 mm and string III plain.",
         "c": "Yes, that is what the panel shows: some 8 dB above string VI.",
         "d": "Look again at the bars: the fastest string is not the highest one."})
@@ -122,7 +122,7 @@ loudest = PredictionExercise(
 small_coils = PredictionExercise(
     id="p3",
     question="A string is pushed sideways, half way to the next rod, and gets softer. Now every rod gets a small coil "
-             "of its own in place of the one long coil. The loss half way ...",
+             "of its own in place of the one long coil, all six in series. The loss half way ...",
     options={"a": "becomes larger", "b": "becomes smaller: now two coils hear the string",
              "c": "stays the same: the rods are the same", "d": "is gone"},
     seen_question="Read the deepest level over the rods with one long coil, and with six small coils. With the small "
@@ -138,21 +138,21 @@ small_coils = PredictionExercise(
 winding_alone = PredictionExercise(
     id="p4",
     question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its "
-             "magnets stand like the first one's. Take it that the string moves alike over both coils. What is "
-             "left of hum and signal?",
+             "magnets have the same poles on top as the first one's. Assume that the string moves alike over both "
+             "coils. What is left of hum and signal?",
     options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
-             "c": "neither hum nor signal", "d": "twice of both"},
+             "c": "neither hum nor signal", "d": "twice as much of both"},
     seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
                   "...",
     seen_options={"a": "no hum, and more signal than one coil", "b": "no hum, and about the signal of one coil",
                   "c": "neither hum nor signal", "d": "more of both than one coil"},
     seen="c",
     seen_notes={
-        "a": "Look again: that is the group on the right, where both are turned over.",
+        "a": "Look again: that is the group on the right, where both are reversed.",
         "b": "Look again at the words over both bars of the second group.",
         "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can. (A real "
              "string leaves thin spikes: read on.)",
-        "d": "Look again: that is the group on the left, where nothing is turned over."})
+        "d": "Look again: that is the group on the left, where nothing is reversed."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
@@ -160,7 +160,7 @@ MEGA = "MA/Wb"
 
 six_branches = NumberExercise(
     id="7.1", unit="%", tolerance=0.05, size=(-4, -0.3), marks=2,
-    given={"bar": Given("the bar's own reluctance", unit=MEGA, low=30, high=60, step=1),
+    given={"bar": Given("reluctance of the bar itself", unit=MEGA, low=30, high=60, step=1),
            "leak": Given("leak beside the screws", unit=MEGA, low=60, high=120, step=1),
            "branch": Given("each of the six branches", unit=MEGA, low=500, high=1000, step=10),
            "drop": Given("reluctance of the raised one falls by", unit="%", low=20, high=40, step=1)},
@@ -173,14 +173,14 @@ six_branches = NumberExercise(
            Slip("the whole flux", change_of_all,
                 "That is the change of the whole flux through the bar. What is left for the other five?"),
            Slip("no leak", lambda bar, branch, drop: change_of_others(bar, 1e30, branch, drop),
-                "Screws are not the only way round. Which branch stands beside them all the time?"),
+                "Screws are not the only way round. Which branch is in parallel with them all the time?"),
            Slip("all six raised", lambda bar, leak, branch, drop:
                 shared_mmf(bar, leak, branch * (1 - drop), branch * (1 - drop)) / shared_mmf(bar, leak, branch, branch)
                 - 1, "How many of the six branches were changed?"),
            Slip("outside alone", lambda leak, branch, drop:
                 outside(leak, branch, branch * (1 - drop)) / outside(leak, branch, branch) - 1,
-                "That is how the reluctance beside the bar changes. Which share of the bar's MMF falls across it, "
-                "before and after?"),
+                "That is how the reluctance outside the bar changes. Which share of the bar's MMF is across it, before "
+                "and after?"),
            Slip("a share as per cent", lambda bar, leak, branch, drop: change_of_others(bar, leak, branch, drop) / 100,
                 "That is a share. How many per cent is it?"),
            Slip("falls to", lambda bar, leak, branch, drop: change_of_others(bar, leak, branch, 1 - drop),
@@ -191,21 +191,21 @@ six_branches = NumberExercise(
                 (1 + change_of_others(bar, leak, branch, drop)) / 100, NEW_BY_OLD),
            Slip("difference of shares", lambda bar, leak, branch, drop:
                 shared_mmf(bar, leak, branch, branch * (1 - drop)) - shared_mmf(bar, leak, branch, branch),
-                "That is the difference of two shares. Asked is the change in % of the old flux.")),
+                "That is the difference of two shares. The question asks for the change in % of the old flux.")),
     common=("sign",),
     steps={"before": Step(MEGA, lambda leak, branch: outside(leak, branch, branch)),
            "after": Step(MEGA, lambda leak, branch, drop: outside(leak, branch, branch * (1 - drop))),
            "share": Step("1", lambda bar, leak, branch: shared_mmf(bar, leak, branch, branch)),
            "new_share": Step("1", lambda bar, leak, branch, drop: shared_mmf(bar, leak, branch, branch * (1 - drop)))},
-    notes=("First the reluctance of leak and six branches side by side, before and after. The bar stands in series.",
-           "The flux of an unchanged branch goes like the MMF across it, and its share of the MMF is "
+    notes=("First the reluctance of leak and six branches in parallel, before and after. The bar is in series.",
+           "The flux of an unchanged branch is proportional to the MMF across it, and its share of the MMF is "
            "R_beside/(R_bar + R_beside)."),
     twin=Twin({"bar": 20, "leak": 200, "branch": 400, "drop": 50},
-              "Another bar: {bar}, leak {leak}, six branches of {branch}. Side by side {before}, so the branches get "
+              "Another bar: {bar}, leak {leak}, six branches of {branch}. In parallel {before}, so the branches get "
               "{share} of the bar's MMF. One branch falls by {drop}: {after} and {new_share}. The other five change "
               "by {answer}."),
-    worked="Leak and six branches side by side: {before}; they get {share} of the bar's MMF. With the raised one: "
-           "{after}, so {new_share}. The flux of each other branch goes like that share: {answer}.",
+    worked="Leak and six branches in parallel: {before}; they get {share} of the bar's MMF. With the raised one: "
+           "{after}, so {new_share}. The flux of each other branch is proportional to that share: {answer}.",
     teaching_note="Ask for the prediction of this circuit for the string farthest away, then read it in the panel: the "
                   "circuit says the same for all five, the computed field does not.")
 
@@ -213,11 +213,11 @@ third = NumberExercise(
     id="7.2", unit="dB", tolerance=0.2, size=(4, 12),
     given={"plain": Given("diameter of the plain wire", unit="mm", low=0.41, high=0.44, step=0.005),
            "wound": Given("core of the wound string", unit="mm", low=0.27, high=0.30, step=0.005),
-           "impedance": Given("Z, wound over plain", unit="1", low=1.06, high=1.20, step=0.01)},
+           "impedance": Given("Z of the wound one / Z of the plain one", unit="1", low=1.06, high=1.20, step=0.01)},
     answer=plain_over_wound,
     slips=(Slip("ten log", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance) / 2, VOLTAGE_DB),
            Slip("diameter", lambda plain, wound, impedance: level(plain / wound * impedance),
-                "The signal goes with the steel's cross-section. How does that go with the diameter?"),
+                "The signal is proportional to the steel's cross-section. How does that depend on the diameter?"),
            Slip("Z upside down", lambda plain, wound, impedance: plain_over_wound(plain, wound, 1 / impedance),
                 "The speed is F/(2Z). Which of the two moves faster at the same force?"),
            Slip("Z left out", lambda plain, wound: plain_over_wound(plain, wound, 1),
@@ -225,47 +225,47 @@ third = NumberExercise(
            Slip("a plain ratio", lambda plain, wound, impedance: (plain / wound) ** 2 * impedance,
                 "That is a ratio of voltages. How is it put in decibels?"),
            Slip("cube", lambda plain, wound, impedance: plain_over_wound(plain, wound, impedance * plain / wound),
-                "The diameter was used once too often: a cross-section has its square.")),
+                "The diameter was used once too often: a cross-section contains its square.")),
     common=("reference", "natural log"),
     steps={"steel": Step("1", lambda plain, wound: (plain / wound) ** 2),
            "ratio": Step("1", lambda plain, wound, impedance: (plain / wound) ** 2 * impedance)},
     notes=("Two ratios: that of the steel's cross-sections, and that of the speeds at one force.",
-           "Voltage goes like d² times F/(2Z). Then 20 log₁₀ of the ratio, plain over wound."),
+           "Voltage is proportional to d² times F/(2Z). Then 20 log₁₀ of the ratio, plain divided by wound."),
     twin=Twin({"plain": 0.50, "wound": 0.25, "impedance": 1.25},
-              "Another pair: {plain} over {wound}, squared, is {steel}. Times {impedance} for the speeds makes "
+              "Another pair: {plain} divided by {wound}, squared, is {steel}. Times {impedance} for the speeds makes "
               "{ratio}: {answer}."),
     worked="Cross-sections: ({plain} / {wound})² = {steel}. The plain one is {impedance} times as fast. Together "
            "{ratio}, that is {answer}.",
     teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound "
-                  "string's core is.")
+                  "string's core is. With wraps of nickel-plated steel the guess may be right.")
 
 lower_it = NumberExercise(
     id="7.3", unit="mm", tolerance=0.03, size=(0.6, 1.6),
     # what the computed short screw does on its way down, for drops up to 3 dB
     given={"drop": Given("how much softer", unit="dB", low=1.5, high=3.0, step=0.1),
-           "delta": Given("length of the fitted law for turning down", unit="mm", low=3.8, high=4.4, step=0.05)},
+           "reach": Given("reach of the screw, turned down", unit="mm", low=3.8, high=4.4, step=0.05)},
     answer=how_far_down,
-    slips=(Slip("ten log", lambda drop, delta: 2 * how_far_down(drop, delta), VOLTAGE_DB),
-           Slip("natural log", lambda drop, delta: delta * drop / 20,
+    slips=(Slip("ten log", lambda drop, reach: 2 * how_far_down(drop, reach), VOLTAGE_DB),
+           Slip("natural log", lambda drop, reach: reach * drop / 20,
                 "The law is a power of e, decibels use powers of ten. How many dB are one power of e?"),
-           Slip("upside down", lambda drop, delta: 1e-6 * drop / DB / delta,
-                "A longer law means a slower change. Which way does delta come in?"),
-           Slip("dB as power of e", lambda drop, delta: delta * drop,
-                "One length of the law is not 1 dB. How many dB are one power of e?"),
-           # typed for a share of one length
-           Slip("share of a length", lambda drop: 1e-3 * drop / DB,
-                "That is a share of one length of the law. How long is that length?"),
-           Slip("the ratio", lambda drop, delta: delta * 10 ** (drop / 20),
-                "The ratio stands in e to the power of x/δ. Which function brings x down?"),
-           Slip("sign", lambda drop, delta: -how_far_down(drop, delta),
-                "The size is right. The question says how far *down*: is a minus needed?")),
+           Slip("upside down", lambda drop, reach: 1e-6 * drop / DB / reach,
+                "A longer reach means a slower change. Which way does it come in?"),
+           Slip("dB as power of e", lambda drop, reach: reach * drop,
+                "One reach is not 1 dB. How many dB are one power of e?"),
+           # typed for a share of one reach
+           Slip("share of a reach", lambda drop: 1e-3 * drop / DB,
+                "That is a share of the reach. How long is the whole reach?"),
+           Slip("the ratio", lambda drop, reach: reach * 10 ** (drop / 20),
+                "The ratio is e to the power of x/r. Which function brings x down?"),
+           Slip("sign", lambda drop, reach: -how_far_down(drop, reach),
+                "The magnitude is right. The question says how far *down*: is a minus needed?")),
     common=("prefix",),
     steps={"per": Step("1", lambda drop: drop / DB)},
-    notes=("How many dB softer does the law make it over one length delta?",
-           "exp(−x/δ) in dB is −8.686 x/δ. So x = δ times the dB, over 8.686."),
-    twin=Twin({"drop": 6.0, "delta": 2.50},
-              "Another screw: {drop} over 8.686 is {per} of a length; times {delta} makes {answer}."),
-    worked="{drop} over 8.686 is {per} of a length; times {delta} makes {answer}.",
+    notes=("How many dB softer does the law make it over one whole reach?",
+           "exp(−x/r) in dB is −8.686 x/r. So x is r times the dB, divided by 8.686."),
+    twin=Twin({"drop": 6.0, "reach": 2.50},
+              "Another screw: {drop} divided by 8.686 dB is {per} of the reach; times {reach} makes {answer}."),
+    worked="{drop} divided by 8.686 dB is {per} of the reach; times {reach} makes {answer}.",
     teaching_note="Read the same turn over rods in the panel. Lowering a pole is not the same as lifting the string.")
 
 bent = NumberExercise(
@@ -274,7 +274,7 @@ bent = NumberExercise(
            "width": Given("width of the fitted bell", unit="mm", low=5.2, high=6.2, step=0.1)},
     answer=bent_level,
     slips=(Slip("no square", lambda bend, width: -DB * bend / width,
-                "How does a bell begin at its top: with a slope, or flat? What stands squared in the law?"),
+                "How does a bell begin at its top: with a slope, or flat? What is squared in the law?"),
            Slip("half", lambda bend, width: bent_level(bend, width) / 2,
                 "Half of it: 10 log₁₀ where 20 belongs, or a half in the exponent that the law of the page does not "
                 "have?"),
@@ -290,8 +290,8 @@ bent = NumberExercise(
     notes=("Square the ratio of bend and width first. Is the answer above or below zero?",
            "exp(−(y/w)²) in dB is −8.686 (y/w)²."),
     twin=Twin({"bend": 2.0, "width": 8.0},
-              "Another pickup: {bend} over {width} is {ratio}, squared {square}; times −8.686 makes {answer}."),
-    worked="{bend} over {width} is {ratio}, squared {square}; times −8.686 it is {answer}.",
+              "Another pickup: {bend} divided by {width} is {ratio}, squared {square}; times −8.686 makes {answer}."),
+    worked="{bend} divided by {width} is {ratio}, squared {square}; times −8.686 it is {answer}.",
     teaching_note="Half way to the next pole the bell is wrong: the next pole takes over. Ask where the law must end, "
                   "and why.")
 
@@ -306,15 +306,15 @@ hum = NumberExercise(
            Slip("per cent", lambda turns, more: level(100 * more / turns), ABOVE_ONE),
            Slip("sum", lambda turns, more: level((2 * turns + more) / turns), ABOVE_ONE),
            Slip("re both", lambda turns, more: level(more / (2 * turns + more)),
-                "Asked is the hum over that of one coil, the first, not over that of both together."),
+                "The question asks for the hum relative to one coil, the first, not relative to both together."),
            Slip("re second", lambda turns, more: level(more / (turns + more)),
-                "Asked is the hum over that of the first coil. Over which one is yours?"),
+                "The question asks for the hum relative to the first coil. Which one is your reference?"),
            Slip("a share", lambda turns, more: more / turns, NEAR_ONE),
            Slip("in per cent", lambda turns, more: 100 * more / turns, ABOVE_ONE)),
     common=("reference", "natural log"),
     steps={"share": Step("1", lambda turns, more: more / turns)},
-    notes=("Hum goes with the turns. What is left when one voltage is taken from the other?",
-           "The difference of the turns over the turns of the first coil, and 20 log₁₀ of that."),
+    notes=("Hum is proportional to the turns. What is left when one voltage is subtracted from the other?",
+           "The difference of the turns divided by the turns of the first coil, and 20 log₁₀ of that."),
     twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of "
                                             "one coil's hum, that is {answer}."),
     worked="The voltages subtract: {more} of {turns} turns are left, a share of {share}, that is {answer}.",
@@ -329,17 +329,17 @@ copper = NumberExercise(
            Slip("one small coil", lambda small, long: small / long,
                 "That is one small coil, or six with a sixth of the turns each. How many coils are there, and how many "
                 "turns has each?"),
-           Slip("upside down", lambda small, long: long / (6 * small), "Asked are the six small coils over the "
-                "long one."),
+           Slip("upside down", lambda small, long: long / (6 * small), "The question asks for the six small "
+                "coils divided by the long one."),
            Slip("one small coil, upside down", lambda small, long: long / small,
-                "Asked are all six small coils, over the long one.")),
+                "The question asks for all six small coils, divided by the long one.")),
     common=("hundred",),
     steps={"six": Step("mm", lambda small: 6 * small)},
     notes=("For one turn of the long coil, how many turns have the small ones together, and how long are they?",
-           "Length of wire is turns times mean turn. The same turns stand in both and cancel; six coils remain."),
-    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, beside one of {long}. The "
+           "Length of wire is turns times mean turn. The same turns are in both and cancel; six coils remain."),
+    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, against one of {long}. The "
                                           "ratio is {answer}."),
-    worked="Six small turns make {six}, beside one long turn of {long}: {answer} times the wire, and "
+    worked="Six small turns make {six}, against one long turn of {long}: {answer} times the wire, and "
            "{answer} times the resistance.",
     teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
 
@@ -373,8 +373,8 @@ of thin copper wire that breaks at the same force every time (common practice). 
 the peaks, turn one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then
 push string III sideways at the pickup and pluck: the level falls. A compass shows the polarity of two rows of magnets.
 Cautions: magnets and watches, cards, pacemakers and other implants (15 cm at least, 30 cm for strong sets); bar
-magnets snap together and pinch; glasses on when strings are plucked hard or changed. Never lift an amplifier's earth
-against hum; its case stays closed.
+magnets snap together and pinch; safety glasses on when strings are plucked hard or changed. Never lift an amplifier's
+earth against hum; its case stays closed.
 
 **What to ask.** "What do six screws share, and what would you measure to see it?" "Why is the plain third the
 loudest, and who would have said so?" "What does a pair of coils know that one coil does not?" "For whom is a pickup
@@ -382,14 +382,15 @@ balanced?"
 
 **What goes wrong.** The thickest string is taken for the loudest, wrap and all. Lowering a pole is taken for lifting
 the string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are
-thought to fill the hollow. Hum and signal are thought to cancel or stay together, always.
+thought to fill the dip. Hum and signal are thought to cancel or stay together, always.
 
 **Say it openly**: the screws move whole and leave a gap above the bar; real ones often run in a threaded strip of
-steel. Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
+steel. The wraps are bronze: with a wrap of nickel-plated steel, expect the wound strings 3 to 9 dB up and hardly a loud
+third. Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
 """
 
 LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
-        longer_cable, two_strings, side_by_side, one_screw, six_branches, loudest, third, lower_it, small_coils, bent,
+        longer_cable, two_strings, in_parallel, one_screw, six_branches, loudest, third, lower_it, small_coils, bent,
         winding_alone, hum, copper, meter_vote),
     teaching_note=TEACHING_NOTE)

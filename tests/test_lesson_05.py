@@ -1,4 +1,4 @@
-"""Lesson 05: every number of its prose computed again, and its predictions held against what the panels show."""
+"""Lesson 05: every number of its prose computed again, and its predictions checked against what the panels show."""
 import math
 
 import numpy as np
@@ -44,7 +44,12 @@ def octave(rule, hand, measure="peak"):
     return fret_measures(rule=rule, hand=hand, **OCTAVE).times_open("velocity", measure)
 
 
-# what the page prints: the number computed here, the words in which it stands there
+def at_fret_19(quantity, measure):
+    """Of the ideal string, relative to the open one."""
+    return fret_measures(fret=19, rule="force", hand="place", **HOUSE).times_open(quantity, measure)
+
+
+# what the page prints: the number computed here, the words in which it is said there
 NUMBERS = [
     (octave("force", "place", "fundamental"), "becomes 2.45 times as large"),
     (octave("force", "place", "fundamental"), "fundamental 2.45."),
@@ -60,6 +65,7 @@ NUMBERS = [
     (largest_voltage("VI", 12, math.pi) * 1e3, "95 mV at the octave"),
     (largest_voltage("VI", 0, 0.0) * 1e3, "from the coil: 85 mV"),
     (largest_voltage("VI", 12, 0.0) * 1e3, "and 95 mV.)"),
+    (-20 * math.log10(at_fret_19("displacement", "peak")), "loses 9.5 dB.)"),
 ]
 
 
@@ -162,7 +168,7 @@ def test_six_conditions_each_with_its_figure():
 
 
 def test_what_the_ear_is_told_to_hear():
-    """Peaks of the clips: displacement falls by about 8 dB up the neck, voltage stays within 3 dB."""
+    """Peaks of the clips, of the real string: displacement falls by 8 dB up the neck, voltage stays within 3 dB."""
     clips = hear_four_frets()
     peaks = np.array([clip.peak for clip in clips]).reshape(2, len(FRETS_HEARD))
     assert peaks[0, 0] - peaks[0, -1] == pytest.approx(8, abs=0.6) and "by about 8 dB" in PROSE

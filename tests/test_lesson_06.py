@@ -1,4 +1,4 @@
-"""Lesson 06: every number of its prose computed again, and its predictions held against what the panels show."""
+"""Lesson 06: every number of its prose computed again, and its predictions checked against what the panels show."""
 import math
 
 import numpy as np
@@ -6,6 +6,10 @@ import pytest
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.checking import judge
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.making import sheet_record
+from lessons_lib.exercises.verdicts import State
 from lessons_lib.panels.instrument import shown_inductance, shown_winding
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
 from lessons_lib.panels.lesson_06_numbers import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
@@ -27,7 +31,7 @@ def load(volume=250e3, tone=500e3, amplifier=1e6):
 
 
 def round_and_round():
-    """Current through the own capacitance over that through the meter, at 10 kHz."""
+    """Current through the self-capacitance divided by that through the meter, at 10 kHz."""
     own = 2j * math.pi * 10e3 * 100e-12
     return abs(own / (own + 1 / (R + 2j * math.pi * 10e3 * L)))
 
@@ -37,18 +41,18 @@ def changed(name, **settings):
 
 
 def apart(setting):
-    """Level at 5 kHz over that at the lowest frequencies, dB."""
+    """Level at 5 kHz relative to that at the lowest frequencies, dB."""
     coil = loaded_coil(**{**HOUSE, "volume_setting": setting})
     return float(level(coil, 5e3)) - coil.low_frequency_level
 
 
 def treble(first, second, frequency=8e3):
-    """Level behind one of the three loads over that behind another, dB."""
+    """Level behind one of the three loads relative to that behind another, dB."""
     names = list(LOADS)
     return float(level(coil_with(names[first]), frequency) - level(coil_with(names[second]), frequency))
 
 
-# what the page prints: the number computed here, the words in which it stands there
+# what the page prints: the number computed here, the words in which it is said there
 NUMBERS = [
     (R / 1e3, "of the wire, 8.70 kΩ"),
     (L, "$L$, 2.16 H"),
@@ -64,27 +68,27 @@ NUMBERS = [
     (1e6 / (2 * math.pi * response().undamped), "is 36 µs with the house cable"),
     (1e6 / (2 * math.pi * NO_CABLE.undamped), "and 15 µs without"),
     (load() / 1e3, "goes from 143 to"), (load(**DOUBLE) / 1e3, "to 250 kΩ.)"),
-    (response().peak_height, "The peak stood 5.4 dB over"), (response(**DOUBLE).peak_height, "now 8.5 dB"),
+    (response().peak_height, "The peak was 5.4 dB above"), (response(**DOUBLE).peak_height, "is now 8.5 dB"),
     (1 / (2 * math.pi * 4e3 * TONE_CAPACITOR) / 1e3, "is 1.8 kΩ at"),
     (100 / (1 - (1e3 / AT.self_resonance) ** 2) - 100, "is higher: 0.9 % up"),
     (100 * R ** 2 * 100e-12 / L, "takes 0.35 % off"),
     (round_and_round(), "5.5 times the meter's own current"),
     (changed("treble_level", **DOUBLE), "just 0.2 dB are gained"),
-    (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by 3 % only"),
+    (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by only 3 %"),
     (TONE_CAPACITOR / C, "It is 37 times the"),
     (response(tone_setting=0.0).peak_frequency / 1e3, "the peak goes down to 0.56 kHz"),
     (apart(1.0) - apart(0.5), " loses 5.5 dB more"),
     (100 * math.sqrt(0.5), "and 71 % of the voltage"),
     (response().low_level, "is −0.37 dB: far below"),
-    (treble(0, 1), "is 14 dB over the second"),
-    (treble(1, 2), "10 dB over the third"),
+    (treble(0, 1), "is 14 dB above the second"),
+    (treble(1, 2), "10 dB above the third"),
     (AT.at_120.inductance, "coil reads 2.157 H"),
     (AT.at_1000.inductance, "on another 2.175 H"),
     (AT.chosen.inductance, "on a third 12.7 H"),
     (AT.chosen.inductance, "it reads 12.7 H"),
     (AT.self_resonance / 1e3, "$f_s$, 10.8 kHz for the house coil"),
     (R ** 2 * 100e-12 * 1e3, "is still missing, 8 mH"),
-    (AT.at_120.quality, "the Q is only 0.19"),
+    (AT.at_120.quality, "$Q_m$ is only 0.19"),
     (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 27 MA/Wb"),
     (shown_winding(7600).self_inductance(), "the coil would have 1.62 H"),
 ]
@@ -104,7 +108,7 @@ def test_fractions_in_words():
     assert "Lesson 2 had 27.6 for" in PROSE and "27.6 MA/Wb" in next(NOTEBOOKS.glob("02*.ipynb")).read_text()
     assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE
     lows = [float(level(coil_with(load), 1e3)) for load in LOADS]
-    assert np.ptp(lows) < 1 and "all three lie within 1 dB" in PROSE
+    assert np.ptp(lows) < 1 and "all three are within 1 dB" in PROSE
 
 
 def test_far_above_the_resonance_the_level_falls_by_12_db_per_octave():
@@ -171,3 +175,19 @@ def test_the_two_workbenches_of_the_open_question():
     assert self_resonance == pytest.approx(9.2e3, abs=50)
     assert 1 / (1 - (1e3 / self_resonance) ** 2) == pytest.approx(1.012, abs=5e-4)
     assert 6.5e3 ** 2 * 100e-12 == pytest.approx(4e-3, abs=3e-4)
+
+
+def test_the_five_popular_claims_are_numbered():
+    places = [PROSE.index(words) for words in (
+        "The first of five popular claims:", "The second claim:", "the third claim:", "The fourth claim:",
+        "The fifth claim:")]
+    assert places == sorted(places) and "correct five popular claims" in PROSE
+
+
+def test_a_loss_rounded_to_one_decimal_is_asked_for_a_second():
+    low_loss, said = LESSON["6.4"], set()
+    for bench in range(40):
+        drawn = draw(low_loss, secret=SELF_STUDY_SECRET, bench=f"b{bench:03d}")
+        judged = judge(low_loss.id, sheet_record(low_loss, drawn, "salt"), round(drawn.answer, 1), "dB")
+        said |= {low_loss.notes[0] if judged.unmatched else judged.text} if judged.state != State.RIGHT else set()
+    assert len(said) == 2 and all(note.startswith("Is your answer rounded to one decimal?") for note in said)

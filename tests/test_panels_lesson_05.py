@@ -219,7 +219,7 @@ def test_the_words_say_what_the_widths_take():
 def test_the_words_say_what_falls_and_what_rises():
     panel = lesson_05.over_the_frets()
     panel.rows["fret"].slider.value = 12
-    assert "the peak stays (x 1.00), the RMS rises (x 1.41), the fundamental rises (x 2.45)" in alt(panel)
+    assert "the peak stays the same (x 1.00), the RMS rises (x 1.41), the fundamental rises (x 2.45)" in alt(panel)
     assert "stay where they are" in alt(panel)
     panel.rows["pickup_place"].slider.value = 20
     panel.rows["rule"].slider.value = "displacement"

@@ -102,7 +102,7 @@ def test_hum_is_what_the_turns_leave():
 
 def test_signals_add_or_oppose():
     even, more = (hum_pair(more_turns=m, uneven=0.0) for m in (0.0, 0.05))
-    for name in ("neither turned over", "both"):
+    for name in ("neither reversed", "both"):
         assert more.signal[name] - even.signal[name] == pytest.approx(20 * math.log10(2.05 / 2), abs=1e-6)
     assert even.signal["winding alone"] == even.signal["magnets alone"] == -math.inf
     # the hum of two like coils: the pickup as a whole says the same

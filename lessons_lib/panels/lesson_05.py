@@ -1,6 +1,6 @@
 """The three panels of lesson 5: one string over its frets, its partials, the curved map; and the sound of four frets.
 
-The functions of numbers under them stand in lesson_05_numbers and lesson_05_conditions.
+The functions of numbers under them are in lesson_05_numbers and lesson_05_conditions.
 """
 from lessons_lib.panels.controls import Choice, Slider
 from lessons_lib.panels.instrument import in_mm, shown_place
@@ -54,7 +54,7 @@ def frets_figure():
                  ("displacement", 1e3, "mm"), ("velocity", 1.0, "m/s"), ("voltage", 1e3, "mV")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
-                + "; pale: the two other rules; 1 is the open string's peak", color=GREY, fontsize=TEXT - 1,
+                + "; pale: the other two rules; 1: the open string's peak", color=GREY, fontsize=TEXT - 1,
                 ha="center")
 
     def draw(data):
@@ -68,11 +68,11 @@ def _over_open(at, measure, fret=None):
 
 def _goes(at, measure):
     times = at.times_open("velocity", measure)
-    return "stays" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
+    return "stays the same" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
 
 
 def _frets_words(at):
-    """The open string gives its own sizes and what the octave makes of them; any other fret is compared with it."""
+    """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
     sizes = (f"peak velocity {at.value('velocity', 'peak'):.3f} m/s, peak voltage "
              f"{at.value('voltage', 'peak') * 1e3:.1f} mV, peak displacement "
              f"{at.value('displacement', 'peak') * 1e3:.3f} mm")
@@ -80,12 +80,12 @@ def _frets_words(at):
     if at.fret == 0:
         octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
         return (f"String {at.string} over its frets, {rule}. This is the open string, {at.frequency:.1f} Hz, the "
-                f"measure for all frets: {sizes}, RMS {at.value('velocity', 'RMS'):.3f} m/s, fundamental "
+                f"reference for all frets: {sizes}, RMS {at.value('velocity', 'RMS'):.3f} m/s, fundamental "
                 f"{at.value('velocity', 'fundamental'):.3f} m/s. The curves show velocity and voltage at fret "
                 f"{OCTAVE}: {octave}. Velocity comes in pulses of one height.")
     compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {at.frequency:.1f} Hz, beside the open "
-            f"string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
+    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {at.frequency:.1f} Hz, compared with "
+            f"the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
 
 
 def over_the_frets(sheet=None):
@@ -97,7 +97,7 @@ def over_the_frets(sheet=None):
                 "peak velocity": f"{at.value('velocity', 'peak'):.3f} m/s",
                 "peak voltage": f"{at.value('voltage', 'peak') * 1e3:.1f} mV",
                 "peak displacement at the pickup": f"{at.value('displacement', 'peak') * 1e3:.3f} mm",
-                "voltage over that of the open string, peak": _over_open(at, "peak"),
+                "voltage relative to the open string, peak": _over_open(at, "peak"),
                 "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
                 "fundamental": _over_open(at, "fundamental")}
 
@@ -127,12 +127,12 @@ def partials(sheet=None):
             "fundamental at": f"{levels.frequency[0]:.1f} Hz",
             "first gap by the pickup's place": _gap_words(levels, levels.pickup_gap),
             "by the place of plucking": _gap_words(levels, levels.pluck_gap),
-            "third over first, displacement": f"{levels.over_first('displacement'):.3f}",
+            "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
             "velocity": f"{levels.over_first('velocity'):.3f}",
-            f"partial {LINES} ({levels.frequency[-1]:.0f} Hz) by the widths":
+            f"the widths change partial {LINES} ({levels.frequency[-1]:.0f} Hz) by":
                 signed(f"{decibels(levels.smoothing):+z.1f} dB")},
         alt=lambda levels: (
-            "The partials of the velocity fall like 1/n under a comb, those of the displacement like 1/n squared: the "
+            "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
             f"{levels.pickup_gap:.0f} Hz, the place of plucking at {levels.pluck_gap:.0f} Hz; the fundamental is "

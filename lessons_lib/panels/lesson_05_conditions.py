@@ -71,7 +71,7 @@ def _treble(name, width, aperture):
 
 
 def _ringing(name):
-    """Peak behind the loaded coil over the peak before it, at the octave."""
+    """Peak behind the loaded coil relative to the peak before it, at the octave."""
     time = np.arange(0, 0.1, 1 / _RATE)
     speed = _pluck(flexible(name), OCTAVE).velocity(time, _PICKUP, aperture=LISTENS)[0]
     return np.abs(loaded_coil().apply(speed, _RATE)).max() / np.abs(speed).max()
@@ -80,7 +80,7 @@ def _ringing(name):
 def broken_conditions(name="VI"):
     """Six conditions of the rule, each given up alone, as a list of Broken.
 
-    String *name*, house places, 1 N; the octave over the open string where nothing else is said.
+    String *name*, house places, 1 N; the octave relative to the open string where nothing else is said.
 
     Examples
     --------
@@ -94,16 +94,17 @@ def broken_conditions(name="VI"):
     stiff = [_largest_speed(shown_string(name), fret, start=0.0) for fret in (OCTAVE, 0)]
     treble = _treble(name, FINGER, LISTENS) / _treble(name, 0.0, 0.0)
     return [
-        Broken(condition="same string", instead="string I beside this one, peak voltage", value=loud["I"] / loud[name]),
+        Broken(condition="same string", instead="string I, relative to this one: peak voltage",
+               value=loud["I"] / loud[name]),
         Broken(condition="same force", instead="pulled equally far, same share of the string",
                value=same_distance.times_open("velocity", "peak")),
         Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the corner",
                value=stiff[0] / stiff[1]),
-        Broken(condition="small swing", instead="1 N towards the coil: S is no constant",
+        Broken(condition="small swing", instead="1 N towards the coil: S is not constant",
                value=towards[0] / towards[1]),
-        Broken(condition="point and point", instead="5 mm of finger, 10 mm of pickup, over points: 3 to 6 kHz",
+        Broken(condition="point and point", instead="5 mm finger, 10 mm pickup, relative to points: 3 to 6 kHz",
                value=20 * math.log10(treble), is_level=True),
-        Broken(condition="no load, no resonance", instead="coil, cable and controls: the pulse rings, over no load",
+        Broken(condition="no load, no resonance", instead="coil, cable, controls: pulse rings, relative to no load",
                value=_ringing(name))]
 
 

@@ -50,7 +50,7 @@ def sensitivity(string, height):
 
 
 def decay_length(string):
-    """The delta of the fitted law S = S0 exp(-h/delta), fitted over 2 to 3 mm, m."""
+    """The delta of the fitted law S = S0 exp(-h/delta), fitted from 2 to 3 mm, m."""
     near, far = sensitivity(string, np.array([2e-3, 3e-3]))
     return 1e-3 / math.log(near / far)
 
@@ -145,7 +145,7 @@ class FretMeasures:
         return float(self.sizes[at, QUANTITIES.index(quantity), MEASURES.index(measure)])
 
     def times_open(self, quantity, measure, fret=None):
-        """The same over that of the open string."""
+        """The same relative to the open string."""
         return self.value(quantity, measure, fret) / self.value(quantity, measure, 0)
 
 
@@ -205,7 +205,7 @@ class PartialLevels:
     smoothing: float        # what finger and pickup leave of the last partial
 
     def over_first(self, quantity, n=3):
-        """Partial n over partial 1 of a quantity, as a size."""
+        """Partial n divided by partial 1 of a quantity, as a magnitude."""
         sizes = np.abs(getattr(self, quantity))
         return float(sizes[n - 1] / sizes[0])
 
@@ -255,7 +255,7 @@ class Bent:
 
     @property
     def second(self):
-        """Second harmonic over the fundamental, in the voltage."""
+        """Second harmonic divided by the fundamental, in the voltage."""
         return float(self.harmonics[1] / self.harmonics[0])
 
     @property

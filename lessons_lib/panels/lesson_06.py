@@ -1,6 +1,6 @@
 """The panels of lesson 6: a coil with its cable, the whole circuit, a component meter; and three loads to hear.
 
-The functions of numbers under them stand in lesson_06_numbers and lesson_06_loads.
+The functions of numbers under them are in lesson_06_numbers and lesson_06_loads.
 """
 from lessons_lib.panels.controls import Choice, Slider
 from lessons_lib.panels.lesson_06_loads import hear_three_loads
@@ -26,7 +26,7 @@ PICO, KILO = 1e-12, 1e3
 GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge for gauge in (42, 43, 44)},
                start=HOUSE["gauge"])
 TURNS = Slider(name="turns", label="turns", unit="", low=4000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
-OWN = Slider(name="own", label="own capacitance", unit="pF", low=20, high=300, start=100, step=10, si=PICO)
+OWN = Slider(name="own", label="self-capacitance", unit="pF", low=20, high=300, start=100, step=10, si=PICO)
 CABLE = Slider(name="cable", label="cable", unit="pF", low=0, high=1500, start=500, step=50, si=PICO)
 VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, si=KILO,
                 logarithmic=True)
@@ -62,9 +62,9 @@ def _pf(capacitance):
 
 def _alt_of_response(one):
     house = response()
-    peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that start,"
+    peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} above that start,"
             if one.peak_frequency else "has no peak,")
-    return ("Level at the amplifier, over the induced voltage, against frequency. It starts at "
+    return ("Level at the amplifier, relative to the induced voltage, against frequency. It starts at "
             f"{_db(one.low_level)}, {peak} and is 3 dB below the start at {_khz(one.minus_3_db)}. The house setting, "
             f"in grey, has its peak at {_khz(house.peak_frequency)}, {_db(house.peak_height)}.")
 
@@ -72,8 +72,9 @@ def _alt_of_response(one):
 def _alt_of_coil(one):
     chosen = one.settings
     return (f"A coil of {chosen['turns']:.0f} turns of AWG {chosen['gauge']}, {one.resistance / KILO:.2f} kΩ, "
-            f"{one.inductance:.2f} H and {_pf(chosen['own'])} of its own, with a cable of {_pf(chosen['cable'])} and a "
-            f"volume control of {resistance_words(chosen['volume'])}. " + _alt_of_response(one))
+            f"{one.inductance:.2f} H and a self-capacitance of {_pf(chosen['own'])}, with a cable of "
+            f"{_pf(chosen['cable'])} and a volume control of {resistance_words(chosen['volume'])}. "
+            + _alt_of_response(one))
 
 
 def response_figure():
@@ -91,7 +92,7 @@ def coil_and_cable(sheet=None):
         fits = "" if one.fits else ": too few"
         return {"resistance": f"{one.resistance / KILO:.2f} kΩ", "inductance": f"{one.inductance:.2f} H",
                 "turns that fit": f"{one.turns_that_fit}{fits}", "undamped resonance": _khz(one.undamped),
-                "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
+                "peak, above the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
                 "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"}
     return Panel(sliders=(GAUGE, TURNS, OWN, CABLE, VOLUME), numbers=response, arrays=response_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction="p1", readouts=readouts, alt=_alt_of_coil)
@@ -114,9 +115,9 @@ def circuit():
         draw=lambda data: picture.update(**data), readouts=lambda _: {},
         alt=lambda one: (
             "The coil is drawn as the induced voltage in series with "
-            f"{resistance_words(one.resistance)} and {one.inductance:.3g} H. Across its ends lie, side by side, its "
-            "own capacitance of 100 pF, the tone control with its capacitor, and the track of the volume control. From "
-            "the wiper the cable's 500 pF and the amplifier's 1 MΩ lie across the output."))
+            f"{resistance_words(one.resistance)} and {one.inductance:.3g} H. Its self-capacitance of 100 pF, the "
+            "tone control with its capacitor, and the track of the volume control are in parallel across its ends. "
+            "From the wiper on, the cable's 500 pF and the amplifier's 1 MΩ are across the output."))
 
 
 def controls(sheet=None):
@@ -126,15 +127,15 @@ def controls(sheet=None):
     def alt(one):
         volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting'] * 100:.0f} %"
                         for name in ("volume", "tone"))
-        return (f"The coil's circuit, {resistance_words(one.resistance)} and {one.inductance:.3g} H with its own "
-                f"capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
+        return (f"The coil's circuit, {resistance_words(one.resistance)} and {one.inductance:.3g} H with its "
+                f"self-capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
                 f"{_pf(one.settings['cable'])} and an amplifier of {resistance_words(one.settings['amplifier'])}. "
                 + _alt_of_response(one))
     return Panel(
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER), numbers=response,
         arrays=circuit_and_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda one: {
-            "peak, over the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
+            "peak, above the lowest frequencies": _peak_words(one), "at the lowest frequencies": _db(one.low_level),
             "at 10 kHz": _db(one.treble_level), "3 dB down at": _khz(one.minus_3_db), "Q": f"{one.q_factor:.2f}"},
         alt=alt)
 
@@ -148,7 +149,7 @@ def meter_figure():
 
 def _inductance_words(one):
     kind = "" if one.inductance > 0 else ": a capacitor to the meter"
-    return signed(f"{one.inductance:.4g} H") + f", Q {one.quality:.2f}{kind}"
+    return signed(f"{one.inductance:.4g} H") + f", Q_m {one.quality:.2f}{kind}"
 
 
 def _alt_of_meter(one):
@@ -156,14 +157,15 @@ def _alt_of_meter(one):
     way = (f"about true far below {place}, too high when coming near it, negative above"
            if one.self_resonance < HIGHEST else f"rising towards {place}, beyond the picture's end at 20 kHz")
     chosen = one.chosen.frequency
-    return (f"The inductance that a component meter reads, over its frequency: {way}. Put in: {one.inductance:.4g} H. "
+    return (f"The inductance that a component meter reads, against its frequency: {way}. "
+            f"Put in: {one.inductance:.4g} H. "
             f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
             + (f"{chosen / KILO:.4g} kHz" if chosen >= KILO else f"{chosen:.0f} Hz")
             + f": {_inductance_words(one.chosen)}.")
 
 
 def component_meter(sheet=None):
-    """Panel: the inductance that a component meter reads on the coil alone, over the meter's frequency."""
+    """Panel: the inductance that a component meter reads on the coil alone, against the meter's frequency."""
     figure, draw = meter_figure()
     return Panel(
         sliders=(GAUGE, TURNS, CAPACITANCE, FREQUENCY), numbers=meter, arrays=meter_curves, figure=figure, draw=draw,

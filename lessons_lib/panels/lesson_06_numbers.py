@@ -22,7 +22,7 @@ HOUSE = MappingProxyType({
 TONE_CAPACITOR = house_load["tone_capacitance"]
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
 TREBLE = 10e3                   # Hz, far above the house coil's peak
-LEAST_PEAK = 0.05               # dB over low frequencies; less is no peak
+LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
 _FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
@@ -54,8 +54,8 @@ class Response:
     """Readings of one loaded coil.
 
     turns_that_fit; resistance (ohm); inductance (H); undamped, 1/(2 pi sqrt(L C)) of all capacitance at the coil
-    but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height over low frequencies,
-    low_level, level at 10 kHz over the induced voltage, (dB); minus_3_db (Hz); q_factor; settings as they were given.
+    but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height above low frequencies,
+    low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings as given.
     """
 
     turns_that_fit: int
@@ -77,7 +77,7 @@ class Response:
 
 
 def level(coil, frequency):
-    """Level (dB) at the amplifier over the voltage induced in the coil."""
+    """Level (dB) at the amplifier relative to the voltage induced in the coil."""
     return 20 * np.log10(np.abs(coil.response(frequency)))
 
 
@@ -140,7 +140,7 @@ class Reading:
 
     @property
     def quality(self):
-        """Reactance over resistance, as a size."""
+        """Reactance divided by resistance, as a magnitude."""
         return abs(2 * math.pi * self.frequency * self.inductance / self.resistance)
 
 

@@ -1,6 +1,6 @@
 """The four panels of lesson 7: the field over six poles, six levels, a string bent sideways, a pair against hum.
 
-The functions of numbers under them stand in lesson_07_numbers and lesson_07_pair.
+The functions of numbers under them are in lesson_07_numbers and lesson_07_pair.
 """
 import math
 
@@ -70,7 +70,7 @@ def _alt_of_field(one):
              f"{_db(one.changes[own], 2)}, that of string {NAMES[beside]} beside it by {_db(one.changes[beside], 2)}."
              if one.raised else "All poles are flush.")
     return (f"Map and cut of the flux density over {poles}: above them it is strongest close to their tops, and at the "
-            f"strings it has a hollow between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} "
+            f"strings it dips between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} "
             f"over the pole of string {NAMES[own]} with all poles flush, {_mt(one.over_pole[1])} now, "
             f"{_mt(one.half_way)} half way to the next pole. {moved}")
 
@@ -134,7 +134,7 @@ def levels_of_six(sheet=None):
 def bent_figure():
     """A figure and the function that draws bent_curves into it."""
     figure = new_figure(width=8.0, height=4.4)
-    across = LevelAcross(figure.add_axes((0.09, 0.13, 0.89, 0.85)), names=ARRANGEMENT_WORDS, reach=BEND, floor=-15)
+    across = LevelAcross(figure.add_axes((0.09, 0.13, 0.89, 0.74)), names=ARRANGEMENT_WORDS, reach=BEND, floor=-15)
     return figure, lambda data: across.update(**data)
 
 
@@ -165,15 +165,15 @@ def _alt_of_hum(one):
     field = "even" if not one.uneven else f"{abs(one.uneven) * 100:.3g} % {'stronger' if one.uneven > 0 else 'weaker'}"
     left = one.hum["both"]
     hum = "no hum is left" if left == -math.inf else f"the hum {_db(left)}"
-    return ("A second coil with its winding and its magnets turned over keeps the signal and loses the hum that both "
+    return ("A second coil with its winding and its magnets reversed keeps the signal and loses the hum that both "
             f"coils pick up alike. With {one.more_turns * 100:.3g} % more turns and a hum field that is {field} there, "
-            f"the signal is {_db(one.signal['both'])} and {hum}. With neither turned over they are "
-            f"{_db(one.signal['neither turned over'])} and {_db(one.hum['neither turned over'])}. The string moves "
+            f"the signal is {_db(one.signal['both'])} and {hum}. With neither reversed they are "
+            f"{_db(one.signal['neither reversed'])} and {_db(one.hum['neither reversed'])}. The string moves "
             "alike over both coils.")
 
 
 def hum_of_a_pair(sheet=None):
-    """Panel: signal and hum of two coils in series, the second one's winding or magnets or both turned over."""
+    """Panel: signal and hum of two coils in series, the second one's winding or magnets or both reversed."""
     figure, draw = hum_figure()
     return Panel(
         sliders=(MORE_TURNS, UNEVEN), numbers=hum_pair, arrays=hum_bars, figure=figure, draw=draw, sheet=sheet,

@@ -232,8 +232,8 @@ _HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
 def arranged(name):
     """One of the ARRANGEMENTS as a Pickup.
 
-    "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod turned
-    over. "blade": one upright bar magnet in the long coil.
+    "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod
+    reversed. "blade": one upright bar magnet in the long coil.
     """
     if name in ("rods", "screws"):
         return pickup(name)

@@ -18,7 +18,7 @@ from lessons_lib.physics.winding import LongCoil
 from lessons_lib.pictures.style import signed
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
-WIRINGS = {"neither turned over": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
+WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
 FLOOR = -70.0           # dB, where a bar ends
 _COIL, _PLACES = LongCoil(**shown_coil), shown_place["string_y"]
 _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
@@ -30,7 +30,7 @@ def _row_of_rods(x, sense):
 
 @lru_cache(maxsize=2)
 def pair(magnets):
-    """Two house pickups side by side as one Pickup, the second one's magnets turned over for -1; windings alike."""
+    """Two house pickups side by side as one Pickup, the second one's magnets reversed for -1; windings alike."""
     coils = [LongCoil(**shown_coil, x=x) for x in (-ASIDE, ASIDE)]
     return Pickup(poles=_row_of_rods(-ASIDE, 1) + _row_of_rods(ASIDE, magnets), coils=coils)
 

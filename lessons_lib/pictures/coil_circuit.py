@@ -94,7 +94,7 @@ class CoilCircuit:
         self.axes.text(1.25, 2.3, "induced\nvoltage", va="center", fontsize=TEXT - 2)
         # where the text of a part stands, and its name
         places = {"resistance": (2.3, 3.72, "resistance"), "inductance": (4.28, 3.72, "inductance"),
-                  "own": (5.4, 2.35, "own"),
+                  "own": (5.4, 2.35, "self-capacitance"),
                   "tone": (7.45, 2.85, "tone"),
                   "tone_capacitor": (7.57, 1.35, ""), "volume": (10.0, 1.75, "volume"), "cable": (12.42, 1.45, ""),
                   "amplifier": (14.85, 1.45, "input")}

@@ -11,7 +11,7 @@ _Y_TICKS = (0.25, 0.5, 1.0, 2.0)
 
 
 class Pulses:
-    """Velocity in time at one fret, over that of the open string, on axes with fixed limits."""
+    """Velocity in time at one fret, relative to that of the open string, on axes with fixed limits."""
 
     def __init__(self, axes):
         dress(axes, x_label="time (periods of the open string)", y_label="velocity\n(open peak = 1)", x_limits=(0, 2),

@@ -28,7 +28,7 @@ def _level(number, digits=1):
 
 
 class ResponseOverFrequency:
-    """Level against frequency with marks: peak (dot), 3 dB under low frequencies (square), level there (dotted line).
+    """Level against frequency with marks: peak (dot), 3 dB below low frequencies (square), level there (dotted line).
 
     Parameters
     ----------
@@ -102,13 +102,13 @@ class MeterOverFrequency:
     ----------
     axes : matplotlib.axes.Axes
     inductance : (float, float)
-        Fixed limits of its size, H.
+        Fixed limits of its magnitude, H.
     """
 
     def __init__(self, axes, *, inductance):
         self.axes = axes
         axes.set_yscale("log")
-        over_frequency(axes, y_label="inductance read, its size (H)", y_limits=inductance)
+        over_frequency(axes, y_label="inductance read, magnitude (H)", y_limits=inductance)
         axes.yaxis.set_major_formatter("{x:g}")
         self._true, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
         self._lines = [axes.plot([], [], linewidth=2.6, animated=True, **look)[0] for look in (THIS, NEGATIVE)]

@@ -22,7 +22,7 @@ _BANDS = (1, 2, 5, 10, 20, 50, 100, 200, 500)     # mT
 
 
 class FieldOverSix:
-    """Size of the flux density in the upright plane across the strings, in bands, with poles, bar and strings.
+    """Magnitude of the flux density in the upright plane across the strings, in bands, with poles, bar and strings.
 
     Parameters
     ----------
@@ -130,7 +130,7 @@ class LevelBars:
                                 animated=True)
         self._words = [label(upper, ha="center", va="bottom", fontsize=TEXT) for _ in names]
         low, high = (MM * top for top in tops)
-        dress(lower, x_label="diamond: the law by hand, poles flush. Below: heights of the poles' tops",
+        dress(lower, x_label="above: diamonds for the law by hand, poles flush; below: tops of the poles",
               y_label="top (mm)", x_limits=(-0.6, len(names) - 0.4), y_limits=(low - 0.5, high + 0.5))
         lower.set_xticks([])
         lower.axhline(0, color=GREY, linewidth=1.0, linestyle=":")
@@ -161,7 +161,8 @@ class LevelAcross:
         self._lines = {name: axes.plot([], [], linestyle=style, linewidth=width, color=colour, animated=True,
                                        label=words)[0]
                        for (name, words), (style, width, colour) in zip(names.items(), self.LOOKS)}
-        axes.legend(loc="lower left", fontsize=TEXT - 2, framealpha=1, edgecolor="none")
+        # above the axes: the alternating curve runs through every corner below
+        axes.legend(loc="lower center", bbox_to_anchor=(0.5, 1.0), ncols=3, fontsize=TEXT - 2, frameon=False)
         self._at = axes.axvline(0, color=GREY, linewidth=1.2, linestyle=":", animated=True)
         self._dots, = axes.plot([], [], "o", color=BLACK, markersize=6, animated=True)
 
@@ -179,7 +180,7 @@ class HumBars:
 
     def __init__(self, axes, *, names, levels):
         place, self._floor = np.arange(len(names)), levels[0]
-        dress(axes, x_label="what is turned over in the second coil", y_label="level (dB re one coil)",
+        dress(axes, x_label="what is reversed in the second coil", y_label="level (dB re one coil)",
               x_limits=(-0.6, len(names) - 0.4), y_limits=levels)
         axes.set_xticks(place, names)
         axes.axhline(0, color=GREY, linewidth=1.0)
