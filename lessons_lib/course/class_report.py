@@ -112,7 +112,7 @@ def _asides(tally):
 
 
 def _how_to_read():
-    items = "".join(f"<li>{escape(rule)}</li>" for rule in teach_again.RULES)
+    items = "".join(f"<li>{escape(rule.replace('%', ' %'))}</li>" for rule in teach_again.RULES)
     return (f"<section><h2>How to read this page</h2>"
             "<p>A bench counts once for each exercise, with its different tries up to the first right one. The "
             "number after ± is one standard error, the square root of p(1 − p)/n with p = (right + 1)/(n + 2): in a "

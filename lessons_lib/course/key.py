@@ -95,4 +95,5 @@ def write_key(course, benches_text="", lessons_text=""):
 def run(arguments):
     """Run ``key`` from the command line; return the words to print."""
     path, benches = write_key(Course(arguments.folder), arguments.benches, arguments.lessons)
-    return f"{path}: right values of {len(benches)} benches, for your eyes only. Next: open it in a browser."
+    whose = "one bench" if len(benches) == 1 else f"{len(benches)} benches"
+    return f"{path}: right values of {whose}, for your eyes only. Next: open it in a browser."

@@ -71,7 +71,7 @@ def use_card(text):
         card = remembered_card()
         return Verdict(State.KEPT, f"You are working at bench {card[0]}, as before.") if card else Verdict(
             State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. "
-                            "Without a card you are working at b000, for self-study.")
+                            "Without a card you work at b000, for self-study.")
     try:
         bench, code = read_card(text)
     except ValueError as error:

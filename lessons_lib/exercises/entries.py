@@ -91,7 +91,7 @@ def read_table(columns, value, *, least, most):
     except Exception:       # something of a student's own that only looks like a list
         raise ValueError("a table is needed: a list of rows of numbers") from None
     if not least <= len(rows) <= most:
-        raise ValueError(f"the table has {len(rows)} rows; it needs from {least} to {most}")
+        raise ValueError(f"the table must have from {least} to {most} rows; got {len(rows)}")
     table = []
     for place, row in enumerate(rows, start=1):
         if not _is_sequence(row) or len(row) != len(columns):

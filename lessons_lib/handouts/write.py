@@ -87,5 +87,5 @@ def run(arguments):
     for bench, page in worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)
     size = sum(path.stat().st_size for path in paths) / 1e6
-    return (f"{len(paths)} handouts in {arguments.folder}, {size:.1f} MB, such as {paths[0].name}.\n"
+    return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}.\n"
             f"Next: open one in a browser and print it, on A4 or Letter. {last}")
