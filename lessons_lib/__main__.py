@@ -15,17 +15,17 @@ _COMMANDS = {
                    "autumn --students 24", {
         "folder": _FOLDER,
         "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
-    "give-out": ("course.pack", "make the one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
+    "give-out": ("course.pack", "make one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
         "folder": _FOLDER,
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
                                                  "given out so far is made again"}}),
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
-    "play": ("course.play", "play all lessons as one bench with the model answers, and say what fails",
+    "play": ("course.play", "play all lessons as one bench with the model answers, and report what fails",
              "autumn --pages", {
         "folder": _FOLDER,
-        "--pages": {"action": "store_true", "help": "run every cell of the pages, too (minutes)"}}),
+        "--pages": {"action": "store_true", "help": "also run every cell of the pages (takes minutes)"}}),
     "key": ("course.key", "write the right values of some benches, or of all, on one page",
             "autumn --benches b010,b017", {
         "folder": _FOLDER,
@@ -35,7 +35,7 @@ _COMMANDS = {
         "folder": _FOLDER}),
     "handouts": ("handouts.write", "write lessons as files to print, with given values and room for answers",
                  "print --lessons 1-3 --benches b003", {
-                     "folder": {"type": Path, "metavar": "FOLDER", "help": "where the files are to go"},
+                     "folder": {"type": Path, "metavar": "FOLDER", "help": "where the files go"},
                      "--lessons": {"metavar": "LIST", "help": "such as 1-3 (default: all; of a course: all given out)"},
                      "--benches": {"metavar": "LIST", "help": "such as b003,b004 (default: b000; of a course: the "
                                                               "class list)"},

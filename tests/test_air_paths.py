@@ -29,7 +29,7 @@ def test_the_free_rod_against_the_reluctance_from_its_midplane_factor(aspect, er
 
 
 def test_the_edge_has_roters_coefficient_and_falls_short_of_a_free_disc():
-    # Roters (1941), quarter cylinder: 0.52 mu0 a metre (read in a transcription)
+    # Roters (1941), quarter cylinder: 0.52 mu0 a metre (read in a later copy)
     edge = 1 / round_edge_reluctance(diameter=5e-3)
     assert_allclose(edge, 0.52 * mu_0 * pi * 5e-3, rtol=1e-12)
     # a free disc has the capacitance 8 eps0 radius (H. Weber 1873, textbook), half of it on each side

@@ -217,19 +217,19 @@ def test_an_instructor_runs_a_class_from_the_desk(lab, page, tmp_path):
     for lesson in ("01 ", "02 "):
         page.get_by_label(lesson).focus()
         page.keyboard.press("Space")
-    assert "print cards.html, give everybody the zip" in press(2, "Give out", until="Next:")
+    assert "print cards.html, and give everybody the zip" in press(2, "Give out", until="Next:")
 
     files = two_returns(folder, tmp_path / "students")
     with page.expect_file_chooser() as chooser:
         steps.nth(2).get_by_role("button").press("Enter")
     chooser.value.set_files(files)
-    steps.nth(2).get_by_role("status").filter(has_text="2 new of 2 files").wait_for()
+    steps.nth(2).get_by_role("status").filter(has_text="New: 2 of 2 files").wait_for()
     assert "2 of 4 benches is marked" in press(4, "Mark", until="Next:")
     assert "b012, b013" in steps.nth(3).inner_text()
 
     assert str(folder / "marks" / "class_report.html") in press(5, "Class report", until="class_report.html")
     assert "What to teach again" in page.frame_locator("iframe").locator("body").inner_text()
     page.get_by_label("Bench:").select_option("b011")
-    press(5, "Worked answers of this bench", until="b011.html")
-    expect(page.frame_locator("iframe").locator("h1")).to_have_text("Worked answers of b011: autumn")
+    press(5, "Worked answers for this bench", until="b011.html")
+    expect(page.frame_locator("iframe").locator("h1")).to_have_text("Worked answers for b011: autumn")
     end_all_kernels(page)

@@ -116,7 +116,7 @@ def test_slips_notes_and_unexplained_values(small):
     assert tally.slips == {("open part", note): 1}
     assert (tally.wrong_first, tally.unexplained_first) == (2, 1)
     assert tally.unexplained == {
-        "0.7 × the right value": 1, "near miss, within 10 %": 1, "far outside the size range": 1}
+        "0.7 × the right value": 1, "near miss, within 10 %": 1, "far outside the expected range": 1}
     notes = {name: (one.read, one.tried, one.right) for name, one in tally.notes.items()}
     assert notes == {("open part", note): (1, 1, 1), GENERAL_NOTES[0]: (1, 1, 0), GENERAL_NOTES[1]: (1, 1, 0),
                      SIZE: (1, 0, 0)}
@@ -229,23 +229,23 @@ def test_the_heaviest_comes_first_and_a_slip_brings_its_note():
     tally.exercises["1.1"].slips.update({("open part", "Is the covered part asked?"): 5, ("all of it", "Whole."): 4})
     points = teach_again.points(tally, [])
     assert [one.about for one in points] == ["1.2", "1.1"]
-    assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) have it right in the end, 9 at the first try. 5 of 20 made one "
-                                  "slip: open part. Its note: “Is the covered part asked?”")
+    assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) got it right in the end, 9 at the first try. 5 of 20 made the "
+                                  "same slip: open part. Its note: “Is the covered part asked?”")
     tally.exercises["1.1"].slips[("open part", "Is the covered part asked?")] = 4
     assert "slip" not in said(tally)["1.1"]      # under a quarter
 
 
 def test_the_other_rules():
     lines = [("01", "1.5", f"b01{place}", "why?") for place in range(2)]
-    assert said(garden_tally(), lines)["1.5"] == "2 lines call it unclear; they stand below."
+    assert said(garden_tally(), lines)["1.5"] == "2 lines call it unclear; see below."
     assert said(garden_tally(), lines[:1]) == said(garden_tally(), [("02", *lines[0][1:])] * 2) == {}
     assert said(garden_tally(**{"1.2": {"answered": 14, "first": 14, "right": 14}}))["1.2"] == "6 of 20 left it out."
     assert "vote" in said(garden_tally(**{"1.4": {"first": 10}}))["1.4"]
     tally = garden_tally()
     tally.exercises["p1"].saw.clear()
     tally.exercises["p1"].saw.update({"a": 5, "b": 15})
-    assert "15 saw instead: “It fell.”" in said(tally)["p1"]
-    assert teach_again.forgotten(garden_tally(m1={"first": 8})) == [("m1", "8 of 20 (40 ± 11 %) knew it from memory.")]
+    assert "15 saw this instead: “It fell.”" in said(tally)["p1"]
+    assert teach_again.forgotten(garden_tally(m1={"first": 8})) == [("m1", "8 of 20 (40 ± 11 %) recalled it.")]
     tally = garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})
     assert teach_again.unexplained(tally) == [("1.1", 3, 6)]
 
@@ -263,7 +263,7 @@ def test_fewer_than_ten_get_counts_and_a_warning_and_no_advice(small):
 
 def test_nothing_returned_is_said(small):
     small.mark()
-    assert "Nothing was returned yet." in small.text("class_report.html")
+    assert "Nothing has been returned yet." in small.text("class_report.html")
 
 
 def test_the_newest_lesson_comes_first_and_the_rules_are_on_the_page(term):

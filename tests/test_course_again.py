@@ -78,15 +78,15 @@ def test_what_moved_by_lateness_is_explained(small):
     small.settings(LATE)
     small.mark()
     (small.folder / "received.csv").write_text(f"file,received\nb010/{path.name},2030-03-03T18:00:00+01:00\n")
-    assert small.mark().moved == ["b010 lesson 01: in time, now 20 % off for being late; another time of receipt or "
-                                  "rule for lateness."]
+    assert small.mark().moved == ["b010 lesson 01: in time, now 20 % off for being late; the time of receipt or "
+                                  "the rule for lateness changed."]
 
 
 def test_a_file_that_is_not_on_the_list_is_in_time_and_said(small):
     small.give_back(small.student())
     small.settings(LATE)
     (small.folder / "received.csv").write_text("file,received\nother.json,2030-03-03T18:00:00\n")
-    assert small.mark().remarks == ["Not in received.csv, so in time: b010/return-b010-01.json."]
+    assert small.mark().remarks == ["Not in received.csv, so counted as in time: b010/return-b010-01.json."]
 
 
 def test_a_folder_counts_in_either_spelling_of_an_accent(small):
@@ -103,7 +103,7 @@ def test_a_folder_counts_in_either_spelling_of_an_accent(small):
 def test_a_time_that_cannot_be_read_is_one_sentence(small, capsys):
     (small.folder / "received.csv").write_text("file,received\nb010/x.json,yesterday\n")
     assert main(["mark", str(small.folder)]) == 1
-    assert 'received.csv: "yesterday" for "b010/x.json" is no day and time' in capsys.readouterr().err
+    assert 'received.csv: "yesterday" for "b010/x.json" is not a date and time' in capsys.readouterr().err
 
 
 # ---- what is not read ------------------------------------------------------------------------------------------------
@@ -123,7 +123,7 @@ def test_reasons_for_whole_returns_that_do_not_count(small):
     with open(small.folder / "returned" / "large.json", "wb") as file:
         file.truncate(LARGEST + 1)
     assert dict(small.mark().not_read) == {
-        "b901.json": "bench b901 is not in class_list.csv. It is a spare one: give it a line there.",
+        "b901.json": "bench b901 is not in class_list.csv. It is a spare one: add a line for it there.",
         "b555.json": "bench b555 is not in class_list.csv.", "lesson.json": "lesson 02 was not given out to b010",
         "large.json": "it is larger than 4 MB"}
     assert [row["file"] for row in read_table((small.folder / "marks/not_read.csv").read_bytes())] == [
@@ -139,7 +139,7 @@ def test_reasons_say_what_to_do(small):
     small.give_back(student)
     assert dict(small.mark().not_read) == {
         "log-b010.jsonl": "it is the log of the work: ask for the return that sheet.return_work() writes beside it",
-        "b010/return-b010-01.json": "the code is not the one of bench b010; it is from another course, or the card was "
+        "b010/return-b010-01.json": "the code is not that of bench b010; it is from another course, or the card was "
                                     "mistyped: ask for a return made with this course's card"}
 
 
@@ -193,18 +193,18 @@ def test_a_bench_that_returned_since_is_one_line(small):
     student = small.student("b012")
     student.all_right()
     small.give_back(student)
-    assert small.mark().moved == ["b012 lesson 01: returned since, 8 marks."]
+    assert small.mark().moved == ["b012 lesson 01: returned since then, 8 marks."]
 
 
 def test_a_return_taken_away_is_explained_and_its_page_goes(small):
     path = small.give_back(small.student())
     small.mark()
     path.unlink()
-    assert small.mark().moved == ["b010 lesson 01: 0 marks, now nothing; no return of it is read any more."]
+    assert small.mark().moved == ["b010 lesson 01: 0 marks, now none; no return of it can be read any more."]
     assert not (small.folder / "marks/notes/b010.html").exists() and small.rows["b010"]["total"] == ""
 
 
-@pytest.mark.parametrize("version, why", [(2, "the model answers have another version"),
+@pytest.mark.parametrize("version, why", [(2, "the model answers have a new version"),
                                           (1, "the model answers changed under the same version")])
 def test_model_answers_that_changed_are_named(small, version, why):
     student = small.student()
@@ -282,8 +282,8 @@ def test_a_table_that_is_open_elsewhere_is_one_sentence(essays, monkeypatch, cap
 def test_the_command_says_what_it_wrote_and_what_next(essays, capsys):
     assert main(["mark", str(essays.folder)]) == 0
     said = capsys.readouterr()
-    assert "Returned work of 2 of 3 benches" in said.out and "(texts that wait for marks: 2)" in said.out
-    assert ("\nNext: read class_report.html; write marks into the column of open_questions.csv and mark "
+    assert "Work from 2 of 3 benches" in said.out and "(texts not yet marked: 2)" in said.out
+    assert ("\nNext: read class_report.html; write marks into the column marks of open_questions.csv and mark "
             "again.\n") in said.out
     assert said.err == "" and mark_module.__doc__
     write_open_questions(essays, "which,marks\nb010 1.5,2\nb011 1.5,1\n")
@@ -310,7 +310,7 @@ def test_worked_answers_have_the_benchs_own_numbers_rubrics_and_notes(small, cap
 @pytest.mark.parametrize("bench", ["b999", "../../x", "", "b000"])
 def test_a_bench_that_was_given_nothing_is_one_sentence(small, bench, capsys):
     assert main(["worked-answers", str(small.folder), "--bench", bench]) == 1
-    assert "Nothing was given out to" in capsys.readouterr().err and not (small.folder / "worked").exists()
+    assert "Nothing has been given out to" in capsys.readouterr().err and not (small.folder / "worked").exists()
 
 
 def test_worked_answers_of_the_real_lessons(tmp_path):

@@ -1,4 +1,4 @@
-"""Commands round a class: playing it through before, the key for a look over a shoulder, taking it away at the end."""
+"""Commands round a class: playing it through before, the key to check work with, taking it away at the end."""
 import io
 import re
 import shutil
@@ -23,7 +23,7 @@ def test_the_real_lessons_play_through(tmp_path, capsys, monkeypatch):
     assert main(["play", "../autumn"]) == 0         # as the README writes it
     said = capsys.readouterr().out
     exercises = sum(len(lesson.exercises) for lesson in Course(tmp_path / "autumn").lessons.values())
-    assert f"{exercises} exercises were played as b010 with the model answers: all right. Next: give out." in said
+    assert f"{exercises} exercises were played as b010 with the model answers: all of it right. Next: give out." in said
     assert sorted(path.name for path in (tmp_path / "autumn").rglob("*") if path.name != ".busy") == before
 
 
@@ -38,7 +38,7 @@ LESSON = replace(GARDEN, exercises=tuple(changed.get(one.id, one) for one in GAR
 
 
 @pytest.mark.parametrize("changes, said", [
-    ("", "1.5: the model answer is not right. The page says: Kept, with 7 of at least 20 words."),
+    ("", "1.5: the model answer is not right. The page says: Kept: 7 of at least 20 words."),
     ('"1.3": replace(GARDEN["1.3"], size=(-9, -8))',
      "Lesson 01: no sheet can be made for b010: ValueError: exercise 1.3"),
     ('"1.3": replace(GARDEN["1.3"], answer=lambda ratio: ratio / 0)',
@@ -50,7 +50,7 @@ def test_what_fails_is_said(tmp_path, changes, said, capsys):
     (tmp_path / "autumn" / "course.toml").write_text(f"answers = '{answers}'\n")
     assert main(["play", str(tmp_path / "autumn")]) == 1
     error = capsys.readouterr().err
-    assert said in error and "before you give out." in error.splitlines()[-1]
+    assert said in error and "before you give anything out." in error.splitlines()[-1]
 
 
 def test_the_first_page_is_run_too(tmp_path):
@@ -85,8 +85,8 @@ def test_without_a_list_the_key_has_the_class(small):
 
 
 @pytest.mark.parametrize("words, said", [
-    (["--benches", "b999"], '"b999" is no bench of this course; write such as b010,b011.'),
-    (["--benches", "../x"], "is no bench"), (["--lessons", "5"], "Lesson 05 was not given out yet.")])
+    (["--benches", "b999"], '"b999" is not a bench of this course; write one such as b010,b011.'),
+    (["--benches", "../x"], "is not a bench"), (["--lessons", "5"], "Lesson 05 has not been given out yet.")])
 def test_a_key_that_cannot_be_made(small, words, said, capsys):
     assert main(["key", str(small.folder), *words]) == 1
     assert said in capsys.readouterr().err and not (small.folder / "key.html").exists()
@@ -110,7 +110,7 @@ def test_removed_once_its_name_was_typed(autumn, monkeypatch, capsys):
     typing(monkeypatch, "autumn\n")
     assert main(["remove-course", str(autumn)]) == 0 and not autumn.exists()
     said = capsys.readouterr().out
-    assert "things that are not the course's own: lesson plan.odt." in said and "files in it go:" in said
+    assert "things that do not belong to the course: lesson plan.odt." in said and "files in it will go:" in said
 
 
 @pytest.mark.parametrize("text", ["", "\n", "yes\n", "Autumn\n", "autumn/\n"])

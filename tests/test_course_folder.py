@@ -60,7 +60,7 @@ def test_again_it_changes_nothing_and_never_the_secret(folder, capsys):
     (folder / "class_list.csv").unlink()
     assert main(["new-course", str(folder), "--students", "12"]) == 0 and "New in" in capsys.readouterr().out
     assert main(["new-course", str(folder)]) == 0 and capsys.readouterr().out == (
-        f"{folder} has everything already. Nothing was changed.\n")
+        f"{folder} already has everything. Nothing was changed.\n")
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
 
 
@@ -110,7 +110,7 @@ def test_a_silly_number_of_students(tmp_path, students, capsys):
 @pytest.mark.parametrize("command", [["mark"], ["give-out", "--lessons", "1"], ["worked-answers", "--bench", "b010"]])
 def test_what_is_no_course_folder_is_said(tmp_path, command, capsys):
     said = one_sentence([command[0], tmp_path, *command[1:]], capsys)
-    assert "is no course folder" in said and list(tmp_path.iterdir()) == []
+    assert "is not a course folder" in said and list(tmp_path.iterdir()) == []
 
 
 # ---- class list, benches, cards --------------------------------------------------------------------------------------
@@ -124,11 +124,11 @@ def test_class_lists_as_people_save_them(folder, text):
 
 
 @pytest.mark.parametrize("text, words", [
-    ("bench\nb010\nb010\n", "line 3: b010 stands there twice"),
+    ("bench\nb010\nb010\n", "line 3: b010 is there twice"),
     ("bench,student\n\nb010,Ada\n,Eve\n", "line 4 has a name but no bench."), ("bench\n\nb17\n", "line 3: \"b17\""),
-    ("bench\nb005\n", '"b005" is no bench of a class'),
-    ("bench\n../../x\n", "is no bench of a class"), ("name\nb010\n", "in a column called bench"),
-    ("", "has no bench"), ("bench\nb٠١٧\n", "is no bench of a class"), ("bench\nb17\n", "is no bench")])
+    ("bench\nb005\n", '"b005" is not a bench of a class'),
+    ("bench\n../../x\n", "is not a bench of a class"), ("name\nb010\n", "in a column called bench"),
+    ("", "has no bench"), ("bench\nb٠١٧\n", "is not a bench of a class"), ("bench\nb17\n", "is not a bench")])
 def test_a_class_list_that_cannot_be_used(folder, text, words):
     (folder / "class_list.csv").write_text(text, encoding="utf-8")
     with pytest.raises(ValueError, match="class_list.csv") as caught:
@@ -181,13 +181,13 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
 
 
 @pytest.mark.parametrize("text, words", [
-    ("title = ", "cannot be read"), ("tolerance = 3", '"tolerance" is no setting; there are title, answers'),
+    ("title = ", "cannot be read"), ("tolerance = 3", '"tolerance" is not a setting; there are title, answers'),
     ("title = 3", "title must be a text in quotes; got 3."), ("decimal_comma = 1", "must be true or false"),
     ("carried_forward = 2", "a share from 0 to 1"), ('[marks]\n"1.3" = -1', "a number from 0 for each name"),
     ('[marks]\n"1.3" = true', "a number from 0"), ('[marks]\n"1.3" = nan', "a number from 0"),
     ('[tolerances]\n"1.3" = 0', "a number above 0"), ('[slip_marks]\n"1.1" = 1', "a table of slip and marks"),
     ('[deadlines]\n"01" = 3', "such as 2030-10-10T18:00:00"),
-    ('[late]\npercent = 3', '"percent" is no setting of [late]'),
+    ('[late]\npercent = 3', '"percent" is not a setting of [late]'),
     ("late = 3", "late must be"), ("\udcff", "cannot be read"),
 ])
 def test_settings_that_cannot_be_used(tmp_path, text, words):

@@ -28,7 +28,7 @@ def test_each_of_thirty_benches_gets_what_is_due(tmp_path, made_up):
     parts = dict(zip(due, PARTS))
     assert {bench for bench in unread if bench in due} == {bench for bench, part in parts.items() if part in NOT_READ}
     assert {"photo.jpg", "empty.json", "=cmd.json"} < set(unread) and ".DS_Store" not in unread
-    assert "the code is not the one of bench" in unread[next(b for b, p in parts.items() if p.__name__ == "wrong_code")]
+    assert "the code is not that of bench" in unread[next(b for b, p in parts.items() if p.__name__ == "wrong_code")]
     # and a mark that is not due would be seen
     path = course.folder / "marks" / "marks.csv"
     path.write_bytes(re.sub(rb"(?m)^(b010,)([\d.]+)", rb"\g<1>1\2", path.read_bytes()))
@@ -131,7 +131,7 @@ def test_carried_forward_is_shown_and_its_share_is_a_setting(small):
     small.mark()
     assert (small.rows["b010"]["1.1"], small.rows["b010"]["1.6"]) == ("0", str(bank.marks))
     page = small.text("notes/b010.html")
-    assert "Carried forward. Marked with your own answer to 1.1: from there the way is right." in page
+    assert "Carried forward. Marked with your own answer to 1.1: from there on the method is right." in page
     small.settings("carried_forward = 0.5")
     small.mark()
     assert small.rows["b010"]["1.6"] == "1.5"
@@ -145,8 +145,8 @@ def test_the_page_of_notes_escapes_and_shows_no_right_value(small):
     small.mark()
     page = small.text("notes/b010.html")
     assert "<script" not in page and "&lt;script&gt;" in page
-    assert "0 of 11 marks without what waits for reading." in page
-    assert "waits, of 3" in page and with_unit("5.5", "mm2") in page
+    assert "0 of 11 marks, without what is not yet marked." in page
+    assert "not yet marked (out of 3)" in page and with_unit("5.5", "mm2") in page
     for exercise_id in ("1.1", "1.2", "1.3", "1.6"):
         assert f"{abs(student.drawn(exercise(student, exercise_id)).answer):.3g}" not in page
     student.type("1.5", "shorter")
@@ -196,7 +196,7 @@ def test_only_the_marks_column_is_read_back(essays):
 def test_what_is_no_mark_is_said_and_left_as_typed(essays, cell):
     write_open_questions(essays, f"which,marks\nb010 1.5,{cell}\n")
     done = essays.mark()
-    assert f'open_questions.csv, b010 1.5: "{cell}" is no mark from 0 to 3.' in done.remarks
+    assert f'open_questions.csv, b010 1.5: "{cell}" is not a mark from 0 to 3.' in done.remarks
     assert essays.rows["b010"]["1.5"] == "to mark"
     rows = read_table((essays.folder / "marks/open_questions.csv").read_bytes())
     assert rows[0]["marks"].lstrip("'") in (cell, "1000000000")
@@ -220,7 +220,7 @@ def test_a_text_that_changed_after_its_mark_is_pointed_out(essays):
     student.type("1.5", "Quite another text.")
     essays.give_back(student)
     assert essays.mark().remarks == [
-        "b010 1.5: the text is another one than at the last marking; look at its mark again."]
+        "b010 1.5: the text is not the one that was there at the last marking; check its mark."]
     assert essays.rows["b010"]["1.5"] == "2" and essays.mark().remarks == []
 
 

@@ -253,16 +253,16 @@ def test_a_second_give_out_says_what_is_new_and_who_needs_it(garden, capsys):
         with open(garden.folder / "class_list.csv", "a", encoding="utf-8") as file:
             file.write(f"{bench},late comer\n")
 
-    assert said("--lessons", "0") == "print cards.html, give everybody the zip."
+    assert said("--lessons", "0") == "print cards.html, and give everybody the zip."
     late("b777")
     assert said("--lessons", "1") == ("new since last time: lesson 1, b777. Print the card of b777. Give everybody the "
-                                      "zip; cards given before stay good.")
+                                      "zip; cards given out before stay valid.")
     late("b901")
     assert said() == ("new since last time: no lesson, no bench. All may keep the pack they have, unless you changed "
                       "pages or exercises.")
     late("b778")
-    assert said() == ("new since last time: b778. Print the card of b778. Who is new needs this zip; the others may "
-                      "keep the pack they have, unless you changed pages or exercises.")
+    assert said() == ("new since last time: b778. Print the card of b778. Those who are new need this zip; the others "
+                      "may keep the pack they have, unless you changed pages or exercises.")
 
 
 @pytest.mark.parametrize("ids, span", [(["00"], "lesson 0"), (["00", "01"], "lesson 1"),
@@ -339,7 +339,7 @@ def test_a_new_slip_that_collides_is_left_out_for_that_bench_and_listed(garden, 
     assert main(["give-out", str(course.folder)]) == 0
     listed = (course.folder / "given_out/left_out.csv").read_text(encoding="utf-8-sig").splitlines()
     assert near and listed == ["bench,exercise,slip", *(f"{bench},1.1,half" for bench in sorted(near))]
-    assert f"{len(near)} slips lie too near" in capsys.readouterr().out
+    assert f"{len(near)} slips are too near" in capsys.readouterr().out
     newest = max((course.folder / "packs").glob("*.zip"), key=lambda path: path.stat().st_mtime_ns)
     for name, data in sheets_of(newest).items():
         if name.startswith("01/"):
@@ -370,7 +370,7 @@ LESSON = replace(LESSON, exercises=(wider, *LESSON.exercises[3:]))
 
 @pytest.mark.parametrize("words, said", [
     (["--lessons", "2"], "There is no lesson 02 in"), (["--lessons", "one"], "names no lessons"),
-    ([], "Nothing was given out"),
+    ([], "Nothing has been given out"),
 ])
 def test_what_cannot_be_given_out_is_one_sentence(garden, words, said, capsys):
     assert main(["give-out", str(garden.folder), *words]) == 1
@@ -414,7 +414,7 @@ def test_the_packs_own_library_runs_its_sheets(autumn):
     shutil.rmtree(folder / "notebooks" / "my_work", ignore_errors=True)
     for cache in folder.rglob("__pycache__"):
         shutil.rmtree(cache)
-    assert done.stderr == "" and "You work at bench b012" in done.stdout and "no course" in done.stdout
+    assert done.stderr == "" and "You are working at bench b012" in done.stdout and "no course" in done.stdout
     assert "return-b012-01.json is in the folder" in done.stdout and "The magnet and its flux" in done.stdout
 
 

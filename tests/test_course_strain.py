@@ -47,7 +47,7 @@ def test_a_file_that_changes_while_marking_is_one_sentence(small, monkeypatch, c
     monkeypatch.setattr("lessons_lib.course.mark.read_returned",
                         lambda course, given_out, times: read_then_lost(course, path))
     assert main(["mark", str(small.folder)]) == 1
-    assert "return-b010-01.json changed while marking: it is not whole" in capsys.readouterr().err
+    assert "return-b010-01.json changed while marking: it is incomplete" in capsys.readouterr().err
 
 
 def read_then_lost(course, path):
@@ -131,7 +131,7 @@ def test_a_disk_that_is_full_leaves_the_old_results_and_one_sentence(marked_twic
     monkeypatch.setattr(Path, "write_bytes", full)
     assert main(["mark", str(marked_twice.folder)]) == 1
     said = capsys.readouterr().err
-    assert said.count("\n") == 1 and "could not be written: No space left on device" in said and "as it was" in said
+    assert said.count("\n") == 1 and "could not be written: No space left on device" in said and "is unchanged" in said
     assert outputs(marked_twice.folder) == marked_twice.old
     monkeypatch.undo()
     marked_twice.mark()
@@ -202,8 +202,8 @@ def test_extensions_by_a_table(small, table, totals):
 
 @pytest.mark.parametrize("table, said", [
     ("bench,days\nb999,2\n", 'line 2: "b999" is not in class_list.csv'), ("x,days\nb010,2\n", "column called bench"),
-    ("bench,days\nb010,soon\n", 'line 2: "soon" is no number of days'), ("bench\nb010\n", "is no number of days"),
-    ("bench,days\nb010,-1\n", "no number of days"), ("bench,days\nb010,nan\n", "no number of days"),
+    ("bench,days\nb010,soon\n", 'line 2: "soon" is not a number of days'), ("bench\nb010\n", "is not a number of days"),
+    ("bench,days\nb010,-1\n", "not a number of days"), ("bench,days\nb010,nan\n", "not a number of days"),
     ("bench,lesson,days\nb010,77,2\n", 'there is no lesson "77"')])
 def test_extensions_that_cannot_be_used(small, table, said, capsys):
     (small.folder / "extensions.csv").write_text(table)

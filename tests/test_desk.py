@@ -74,7 +74,7 @@ def test_whoever_reads_the_words_of_a_step_may_press(desk, small):
 # ---- 1. the folder ---------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("typed, words", [
-    ("", "Type where the course folder is"), ("{}/none/yet", "There is no folder"), ("{}", "it is no course"),
+    ("", "Type where the course folder is"), ("{}/none/yet", "There is no folder"), ("{}", "it is not a course"),
     ("{}/file", "is a file. A course is a folder."), ("\0", "That cannot be used"), ("x" * 5000, "That cannot be used"),
     ("~nobody-is-called-so/x", "That cannot be used")])
 def test_each_path_that_is_no_course_is_told_in_one_sentence(tmp_path, typed, words):
@@ -112,7 +112,7 @@ def test_a_checkout_is_refused(tmp_path):
     (tmp_path / ".git").mkdir()
     desk = instructor_desk(tmp_path / "autumn")
     press(desk.choose, "Make")
-    assert "lies in the git checkout" in said(desk.choose) and not (tmp_path / "autumn").exists()
+    assert "is in the git checkout" in said(desk.choose) and not (tmp_path / "autumn").exists()
 
 
 # ---- 2. give out -----------------------------------------------------------------------------------------------------
@@ -122,7 +122,7 @@ def test_giving_out_asks_before_it_writes_the_cards_anew(desk, small):
     assert box.disabled and box.value and "(given out before)" in box.description
     (small.folder / "cards.html").write_text("mine")
     press(desk.give_out, "Give out")
-    assert "will be written anew" in said(desk.give_out) and (small.folder / "cards.html").read_text() == "mine"
+    assert "will be written again" in said(desk.give_out) and (small.folder / "cards.html").read_text() == "mine"
     press(desk.give_out, "No")
     assert said(desk.give_out) == "Nothing was changed." and (small.folder / "cards.html").read_text() == "mine"
     press(desk.give_out, "Give out")
@@ -149,7 +149,7 @@ def test_dropped_files_are_kept_and_none_is_written_over(desk, small):
     upload(desk.returns, ("return.json", b"{}"), ("..\\..\\secret.txt", b"x"))
     kept = {path.name: path.read_bytes() for path in (small.folder / "returned").glob("*.*")}
     assert kept == {"return.json": content, "return 2.json": b"{}", "secret.txt": b"x"}
-    assert "1 new of 2 files" in said(desk.returns) and "return 2.json, was there already" in desk.returns.shown.value
+    assert "New: 1 of 2 files" in said(desk.returns) and "return 2.json, was there already" in desk.returns.shown.value
     assert desk.returns.upload.value == () and "Files in returned: 4." in said(desk.choose)
 
 
@@ -160,7 +160,7 @@ def test_names_of_files_that_came_in(tmp_path, name, kept):
 
 
 @pytest.mark.parametrize("name, content, words", [
-    ("...", b"1", "is no name for a file"), ("a.json", bytes(LARGEST + 1), "is larger than")])
+    ("...", b"1", "is not a name for a file"), ("a.json", bytes(LARGEST + 1), "is larger than")])
 def test_files_that_are_not_kept(tmp_path, name, content, words):
     with pytest.raises(ValueError, match=words):
         drop_in(tmp_path / "returned", name, content)
@@ -174,7 +174,7 @@ def test_marking_shows_what_came_and_asks_before_marking_again(desk, small):
     student.all_right()
     upload(desk.returns, ("a.json", small.give_back(student).read_bytes()), ("b.json", b"<script>"))
     press(desk.mark, "Mark")
-    assert "Returned work of 1 of 3 benches is marked." in said(desk.mark) and "run" not in said(desk.mark)
+    assert "Work from 1 of 3 benches is marked." in said(desk.mark) and "run" not in said(desk.mark)
     for words in ("<td class=answer>1 of 3</td><td class=answer>b011, b012</td>", "b.json", "not returned"):
         assert words in desk.mark.shown.value
     marks = small.folder / "marks/marks.csv"
@@ -192,14 +192,14 @@ def test_pages_are_shown_closed_off_and_their_place_is_said(desk, small):
     assert "class_report.html yet. Mark first." in said(desk.read)
     desk.read.bench.value = "b011"
     press(desk.read, "Worked")
-    assert said(desk.read).endswith("worked/b011.html") and "Worked answers of b011" in desk.read.shown.value
+    assert said(desk.read).endswith("worked/b011.html") and "Worked answers for b011" in desk.read.shown.value
     assert re.match('<iframe title="b011" sandbox srcdoc="&lt;!DOCTYPE html&gt;', desk.read.shown.value)
     (small.folder / "worked/b011.html").write_text("mine")
     press(desk.read, "Worked")
     press(desk.read, "Show it")
     assert 'srcdoc="mine"' in desk.read.shown.value
     press(desk.read, "Worked")
-    press(desk.read, "Write it anew")
+    press(desk.read, "Write it again")
     assert 'srcdoc="mine"' not in desk.read.shown.value
     press(desk.read, "Key")
     assert "Key: Course" in desk.read.shown.value
@@ -210,7 +210,7 @@ def test_pages_are_shown_closed_off_and_their_place_is_said(desk, small):
 def test_busy_and_open_files_come_through_as_sentences(desk, small, monkeypatch):
     with small.course.busy():
         press(desk.mark, "Mark")
-        assert "is busy: another command works there." in said(desk.mark)
+        assert "is busy: another command is working there." in said(desk.mark)
 
     def held_by_a_spreadsheet(course):
         raise PermissionError(13, "Permission denied", "marks.csv")

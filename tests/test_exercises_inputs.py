@@ -28,7 +28,7 @@ def test_numbers_that_are_read(typed, number):
 @pytest.mark.parametrize("typed, part", [
     ("1,66", "write 1.66 with a point"),
     (True, "True and False are not numbers"),
-    (np.True_, "a number is asked"),
+    (np.True_, "a number is needed"),
     (math.nan, "not finite"), (math.inf, "not finite"), (-math.inf, "not finite"), (1e400, "not finite"),
     ("1e400", "not finite"), pytest.param(10 ** 5000, "not finite", id="5000 digits"),
     (np.float64("nan"), "not finite"),
@@ -48,7 +48,8 @@ def test_numbers_that_are_refused_with_a_reason(typed, part):
 
 
 @pytest.mark.parametrize("unit, part", [
-    ("T", "The unit T is of a flux density; an area is asked, in mm²."), ("acre", '"acre" is not one of the units'),
+    ("T", "The unit T measures a flux density; the answer is an area, in mm²."),
+    ("acre", '"acre" is not one of the units'),
     ("m" * 500, "longer than 20 characters"), (66, "a short text in quotes"), (0, "a short text in quotes"),
     (["mm2"], "a short text in quotes"), (np.array([1, 2]), "a short text in quotes"), ("\ud800\udfff", '"??"'),
     ("<i>", '"<i>" is not'), (True, "a short text in quotes")])
@@ -80,7 +81,7 @@ def test_broken_characters_of_a_text_become_question_marks():
 
 
 def test_a_prediction_is_not_answered_in_a_cell():
-    assert "put it down in its panel" in judge("p1", RECORDS["p1"], "a").text
+    assert "make it on the card of its panel" in judge("p1", RECORDS["p1"], "a").text
 
 
 @pytest.mark.parametrize("typed", [(1, 66), (1, 66, "mm2"), (1, 6, 6)])

@@ -97,8 +97,8 @@ def test_an_answer_is_judged_where_nothing_can_be_kept(blocked):
     right = round(drawn("1.1").answer, 2)
     for _ in range(2):
         verdict = sheet.answer("1.1", right)
-        assert verdict.state == State.RIGHT and "This could not be written into the folder " in verdict.text
-    assert "could not be written" in lessons_lib.use_card("b003").text
+        assert verdict.state == State.RIGHT and "This could not be saved in the folder " in verdict.text
+    assert "could not be saved" in lessons_lib.use_card("b003").text
 
 
 def test_notes_and_tries_go_on_in_memory_and_are_written_later(blocked):

@@ -10,6 +10,7 @@ from lessons_lib.exercises import sheet as sheet_module
 from lessons_lib.exercises.bench import check_character
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State
+from lessons_lib.panels.cards import SURENESS
 
 CARD = "b017-7QK4M" + check_character("b017", "7QK4M")
 UNMATCHED = (5.01, 6.03, 8.03, 10.03)  # inside the size range; neither right nor a slip for b000's pond of 7.166 mm2
@@ -73,7 +74,7 @@ def test_a_slip_uses_up_no_general_note(sheet):
 
 def test_far_from_anything_asks_for_the_units(sheet):
     verdict = sheet.answer("1.1", 3e7)
-    assert verdict.state == State.FAR and verdict.text.endswith("an area is asked, in mm².")
+    assert verdict.state == State.FAR and verdict.text.endswith("the answer is an area, in mm².")
     assert sheet.answer("1.1", UNMATCHED[0]).text == pond.notes[0]      # and opens no general note
 
 
@@ -98,7 +99,7 @@ def test_next_day_everything_is_kept(desk, sheet):
     sheet.predict("p1", "b", 3, "wind")
     sheet.saw("p1", "b")
     later = lessons_lib.open_sheet("01")
-    assert str(later.answer("1.1", ...)).startswith("1.1: far from anything. Kept from before: 3000 mm^2. No bench")
+    assert str(later.answer("1.1", ...)).startswith("1.1: nowhere near yet. Kept from before: 3000 mm^2. No one")
     assert later.answer("1.1").state == later.answer("1.1", "  ").state == State.FAR
     assert later.prediction("p1").made == ("b", 3, "wind") and later.prediction("p1").seen == "b"
     assert later.answer("1.1", 6.03).text.startswith(pond.notes[1])
@@ -143,11 +144,17 @@ def test_a_prediction_that_cannot_be_read_is_not_kept(desk, sheet, choice, suren
     assert sheet.prediction("p1").made is None
 
 
+def test_how_sure_is_asked_in_the_words_of_the_card(sheet):
+    said = sheet.predict("p1", "a", 4, "").text
+    assert said.startswith("Say how sure you are: 1 for ")
+    assert all(f'{number} for "{words}"' in said for words, number in SURENESS.items())
+
+
 def test_worked_answers_open_after_three_different_tries(sheet):
-    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; there are 0."
+    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; you have made 0."
     for typed in (5.01, 5.01, 6.03, 6.0301):
         sheet.answer("1.1", typed)
-    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; there are 2."
+    assert sheet.worked_answer("1.1").text == "It opens after 3 different tries; you have made 2."
     sheet.answer("1.1", 8.03)
     worked = sheet.worked_answer("1.1")
     assert worked.state == State.OPEN and worked.text.startswith("The whole pond is")
@@ -171,7 +178,7 @@ def test_a_class_bench_has_no_worked_answers(desk):
     sheet = lessons_lib.open_sheet("01")
     sheet.answer("1.4", "c")
     assert sheet.bench == "b017"
-    assert str(sheet.worked_answer("1.4")) == "1.4: open. Your instructor has the worked answers of this bench."
+    assert str(sheet.worked_answer("1.4")) == "1.4: open. Your instructor has the worked answers for this bench."
 
 
 def test_a_card_without_its_code_is_one_sentence(desk):
@@ -212,6 +219,7 @@ def test_progress_of_one_lesson_and_of_all(sheet):
     sheet.answer("1.4", "c")
     sheet.answer("1.4", "a")
     sheet.predict("p1", "a", 2)
+    assert sheet.progress().head == ("exercise", "status", "tries")
     rows = {row[0]: row[1:] for row in sheet.progress().rows}
     assert rows["1.4"] == ("right", "2") and rows["p1"] == ("kept", "") and rows["1.1"] == ("still empty", "")
     assert lessons_lib.progress().rows == (("01", "The garden", "2 of 7"),)
@@ -244,7 +252,8 @@ def test_without_a_card_and_without_b000_there_is_no_bench_yet(desk):
     (desk / "sheets/01/b000.json").unlink()
     sheet = lessons_lib.open_sheet("01")
     assert {verdict.state for verdict in everything(sheet)} == {State.NO_BENCH}
-    assert str(sheet.answer("1.1", 3)) == "1.1: no bench yet. Type your card in 00_start_here; then run this again."
+    assert str(sheet.answer("1.1", 3)) == ("1.1: no bench yet. Type your card on the page 00_start_here, then run this "
+                                           "again.")
     assert sheet.prediction("p1") is None and sheet.trouble.state == State.NO_BENCH
     assert lessons_lib.progress().rows == (("01", "no bench yet", ""),)
     assert not (desk / "my_work").exists()
@@ -259,7 +268,7 @@ def test_a_lesson_without_sheet_says_so(desk, lesson):
 
 def test_in_another_folder_there_is_one_sentence(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    assert "in the folder where it came" in repr(lessons_lib.open_sheet("01"))
+    assert "in the folder it came in" in repr(lessons_lib.open_sheet("01"))
     assert "no sheets beside this notebook" in repr(lessons_lib.progress())
 
 
@@ -283,7 +292,7 @@ def test_a_damaged_sheet_gives_one_sentence(desk, damage):
 def test_a_whole_sheet_in_another_benchs_place_is_refused(desk):
     path = lay_sheet(desk, "b000")
     path.write_bytes((desk / "sheets/01/b017.json").read_bytes())
-    assert "another bench's" in repr(lessons_lib.open_sheet("01"))
+    assert "belongs to another bench" in repr(lessons_lib.open_sheet("01"))
 
 
 def test_a_missing_file_of_worked_answers_gives_a_sentence(desk, sheet):
@@ -293,11 +302,11 @@ def test_a_missing_file_of_worked_answers_gives_a_sentence(desk, sheet):
 
 
 def test_a_card_is_remembered_and_opens_its_own_sheet(desk):
-    assert str(lessons_lib.use_card(f"  {CARD.lower()} ")) == "Kept. You work at bench b017."
+    assert str(lessons_lib.use_card(f"  {CARD.lower()} ")) == "Kept. You are working at bench b017."
     sheet = lessons_lib.open_sheet("01")
     assert sheet.bench == "b017" and dict(sheet.given("1.1")) == drawn("1.1", "b017").shown
     assert str(lessons_lib.use_card("b003")) == (
-        "Kept. You work at bench b003 now; the answers of b017 stay. Run the cells with open_sheet again.")
+        "Kept. You are now working at bench b003; the answers of b017 are kept. Run the cells with open_sheet again.")
     assert "no sheet of lesson 01 for b003" in repr(lessons_lib.open_sheet("01"))
 
 

@@ -132,20 +132,20 @@ def test_three_designs_open_the_worked_answer(sheet):
 
 
 @pytest.mark.parametrize("value, words", [
-    (5, "a dict with magnet, wire, turns and tops is asked"), ("alnico 5", "a dict with"), ([1, 2], "a dict with"),
+    (5, "a dict with magnet, wire, turns and tops is needed"), ("alnico 5", "a dict with"), ([1, 2], "a dict with"),
     ({}, "magnet and wire and turns and tops are missing"), ({**KNOWN, "cover": 1}, '"cover" is not asked'),
     ({**KNOWN, 7: 1}, '"" is not asked'), ({name: KNOWN[name] for name in KNOWN if name != "wire"}, "wire is missing"),
-    ({**KNOWN, "magnet": "cobalt"}, "magnet is to be one of alnico 2"),
-    ({**KNOWN, "magnet": 5}, "magnet is to be one of"),
-    ({**KNOWN, "magnet": "x" * 9000}, "magnet is to be one of"),
-    ({**KNOWN, "wire": 12}, "wire is to be a whole number from 40 to 46; it is 12"),
-    ({**KNOWN, "wire": 43.5}, "a whole number"), ({**KNOWN, "turns": "7600 turns"}, "turns: a number is asked"),
+    ({**KNOWN, "magnet": "cobalt"}, "magnet must be one of alnico 2"),
+    ({**KNOWN, "magnet": 5}, "magnet must be one of"),
+    ({**KNOWN, "magnet": "x" * 9000}, "magnet must be one of"),
+    ({**KNOWN, "wire": 12}, "wire must be a whole number from 40 to 46; got 12"),
+    ({**KNOWN, "wire": 43.5}, "a whole number"), ({**KNOWN, "turns": "7600 turns"}, "turns: a number is needed"),
     ({**KNOWN, "turns": True}, "turns: True and False are not numbers"), ({**KNOWN, "turns": math.nan}, "not finite"),
-    ({**KNOWN, "turns": 1e9}, "from 1000 to 15000; it is 1e+09"),
-    ({**KNOWN, "tops": 0.5}, "tops is to be a list of 6 numbers"), ({**KNOWN, "tops": [0] * 5}, "a list of 6 numbers"),
-    ({**KNOWN, "tops": [0, 0, 0, 0, 0, 2.5]}, "tops, number 6 is to be a number from −3 to 1 mm; it is 2.5"),
-    ({**KNOWN, "tops": [[0], 0, 0, 0, 0, 0]}, "tops, number 1: one number is asked, not a list"),
-    ({**KNOWN, "tops": [0, ..., 0, 0, 0, 0]}, "tops, number 2: a number is asked"),
+    ({**KNOWN, "turns": 1e9}, "from 1000 to 15000; got 1e+09"),
+    ({**KNOWN, "tops": 0.5}, "tops must be a list of 6 numbers"), ({**KNOWN, "tops": [0] * 5}, "a list of 6 numbers"),
+    ({**KNOWN, "tops": [0, 0, 0, 0, 0, 2.5]}, "tops, number 6 must be a number from −3 to 1 mm; got 2.5"),
+    ({**KNOWN, "tops": [[0], 0, 0, 0, 0, 0]}, "tops, number 1: one number is needed, not a list"),
+    ({**KNOWN, "tops": [0, ..., 0, 0, 0, 0]}, "tops, number 2: a number is needed"),
     ({**KNOWN, "tops": {"VI": 1}}, "a list of 6 numbers")])
 def test_a_design_that_cannot_be_read_gets_one_sentence(sheet, tmp_path, value, words):
     verdict = sheet.answer("8.5", value)
@@ -223,27 +223,28 @@ def test_unmatched_numbers_open_the_general_notes_then_the_worked_answer(sheet):
 
 
 @pytest.mark.parametrize("readings, words", [
-    ({}, "your readings are to go with the answer: table=..."), ({"hook": 20}, "your readings are to go"),
-    ({"table": 5, "hook": 20}, "a table is asked: a list of rows"), ({"table": "1 2", "hook": 20}, "a table is asked"),
-    ({"table": [], "hook": 20}, "the table has 0 rows; from 4 to 12"),
-    ({"table": EXAMPLE["table"][:3], "hook": 20}, "has 3 rows"),
-    ({"table": [[1, 2]] * 100_000, "hook": 20}, "has 100000 rows"),
-    ({"table": [[1, 2, 3]] * 5, "hook": 20}, "row 1 of the table is to hold 2 numbers: load and stretch"),
+    ({}, "your readings must go with the answer: table=..."), ({"hook": 20}, "your readings must go"),
+    ({"table": 5, "hook": 20}, "a table is needed: a list of rows"),
+    ({"table": "1 2", "hook": 20}, "a table is needed"),
+    ({"table": [], "hook": 20}, "the table must have from 4 to 12 rows; got 0"),
+    ({"table": EXAMPLE["table"][:3], "hook": 20}, "rows; got 3"),
+    ({"table": [[1, 2]] * 100_000, "hook": 20}, "rows; got 100000"),
+    ({"table": [[1, 2, 3]] * 5, "hook": 20}, "row 1 of the table must have 2 numbers: load and stretch"),
     ({"table": [1, 2, 3, 4], "hook": 20}, "row 1 of the table"),
     ({"table": ["ab"] * 4, "hook": 20}, "row 1 of the table"),
-    ({"table": [[1, "2,5"]] * 4, "hook": 20}, "row 1, stretch: the comma is not clear; write 2.5"),
+    ({"table": [[1, "2,5"]] * 4, "hook": 20}, "row 1, stretch: the comma could mean two things; write 2.5"),
     ({"table": [[1, math.nan]] * 4, "hook": 20}, "row 1, stretch: the number is not finite"),
-    ({"table": [[1, 20], [2, 30], [3, -4], [4, 5]], "hook": 20}, "row 3, stretch is to be a number from 0 to 500 mm"),
-    ({"table": {"load": [1, 2, 3, 4]}, "hook": 20}, "the table's columns are to be load and stretch"),
-    ({"table": {"load": [1, 2, 3, 4], "stretch": [1, 2]}, "hook": 20}, "lists of one length"),
-    ({"table": {"load": 1, "stretch": 2}, "hook": 20}, "lists of one length"),
-    ({"table": EXAMPLE["table"]}, "hook is missing; name hook"), ({**READINGS, "nail": 3}, '"nail" is not asked'),
-    ({"table": EXAMPLE["table"], "hook": "heavy"}, "hook: a number is asked"),
-    ({"table": EXAMPLE["table"], "hook": 1e6}, "hook is to be a number from 0 to 500 g"),
+    ({"table": [[1, 20], [2, 30], [3, -4], [4, 5]], "hook": 20}, "row 3, stretch must be a number from 0 to 500 mm"),
+    ({"table": {"load": [1, 2, 3, 4]}, "hook": 20}, "the table's columns must be load and stretch"),
+    ({"table": {"load": [1, 2, 3, 4], "stretch": [1, 2]}, "hook": 20}, "lists of the same length"),
+    ({"table": {"load": 1, "stretch": 2}, "hook": 20}, "lists of the same length"),
+    ({"table": EXAMPLE["table"]}, "hook is missing; give hook"), ({**READINGS, "nail": 3}, '"nail" is not asked'),
+    ({"table": EXAMPLE["table"], "hook": "heavy"}, "hook: a number is needed"),
+    ({"table": EXAMPLE["table"], "hook": 1e6}, "hook must be a number from 0 to 500 g"),
     ({"table": [[load, 12.0] for load in (1, 2, 3, 4)], "hook": 20}, "stretch must be of two different sizes"),
     ({"table": [[load, stretch / 1e3] for load, stretch in EXAMPLE["table"]], "hook": 20},
-     "look at the units of its columns: load in N, stretch in mm"),
-    ({"table": scattered(4), "hook": 20}, "leave the result open by ±")])
+     "check the units of its columns: load in N, stretch in mm"),
+    ({"table": scattered(4), "hook": 20}, "leave the result uncertain by ±")])
 def test_a_table_that_cannot_be_used_says_why(sheet, tmp_path, readings, words):
     verdict = sheet.answer("8.1", 125.0, "N/m", **readings)
     assert verdict.state == State.UNREADABLE and words in verdict.text[0].lower() + verdict.text[1:]
@@ -307,7 +308,7 @@ def test_factors_on_the_fit_are_told(sheet):
     assert "4π²" in sheet.answer("8.2", 39.478 * right, "H", **coil.example).text
     tesla = [[distance, reading / 1e4] for distance, reading in magnet.example["table"]]
     said = sheet.answer("8.3", 0.75, "T", **{**magnet.example, "table": tesla}).text
-    assert "look at the units of its columns: distance in mm, flux_density in G" in said
+    assert "check the units of its columns: distance in mm, flux_density in G" in said
 
 
 # ---- whatever is typed -----------------------------------------------------------------------------------------------

@@ -259,23 +259,24 @@ def test_a_course_gets_the_numbers_that_were_given_out(course, tmp_path, capsys)
 
 
 @pytest.mark.parametrize("more, said", [
-    (["--benches", "b017"], "is no bench for self-study: they are b000 to b009. For the benches of a class name"),
-    (["--benches", "../x"], "is no bench for self-study"), (["--lessons", "77"], "There is no lesson 77."),
-    (["--course", "nowhere"], "is no course folder")])
+    (["--benches", "b017"], "is not a bench for self-study; those are b000 to b009. For the benches of a class, name"),
+    (["--benches", "../x"], "is not a bench for self-study"), (["--lessons", "77"], "There is no lesson 77."),
+    (["--course", "nowhere"], "is not a course folder")])
 def test_what_cannot_be_written_is_one_sentence(tmp_path, more, said, capsys):
     assert main(["handouts", str(tmp_path / "print"), *more]) == 1
     assert said in capsys.readouterr().err and not (tmp_path / "print").exists()
 
 
 @pytest.mark.parametrize("more, said", [
-    (["--benches", "b999"], "is no bench of this course"), (["--lessons", "1"], "Lesson 01 was not given out yet.")])
+    (["--benches", "b999"], "is not a bench of this course"),
+    (["--lessons", "1"], "Lesson 01 has not been given out yet.")])
 def test_what_a_course_has_not_is_one_sentence(course, tmp_path, more, said, capsys):
     assert main(["handouts", str(tmp_path / "print"), "--course", str(course.folder), *more]) == 1
     assert said in capsys.readouterr().err and not (tmp_path / "print").exists()
 
 
 def test_a_panel_without_states_is_one_sentence():
-    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, of which no states are named; write"):
+    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, for which no settings are named; write"):
         states_of("01", "new_one")
 
 

@@ -10,7 +10,7 @@ from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.function_parts import right_claim
 from lessons_lib.exercises.units import shown_unit
-from notebooks import LIVE, NOTEBOOKS, copy_of_notebooks, lessons, pages, read, run, tidy
+from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages, read, run, tidy
 
 PATHS = lessons()
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
@@ -45,10 +45,11 @@ def test_stored_form(path):
     assert tidy(read(path)) == stored, "run tests/store_notebooks.py"
     for cell in stored.cells:
         tags = cell.metadata.get("tags", [])
-        assert set(tags) <= {LIVE}
+        assert set(tags) <= {LIVE, SOUND}
         if cell.cell_type == "code":
             live = re.search(r"^panels\.\w+\((?!.*\.still\()", cell.source, re.MULTILINE)
             assert bool(live) == (LIVE in tags), cell.source
+            assert bool(re.search(r"^panels\.hear", cell.source, re.MULTILINE)) == (SOUND in tags), cell.source
             assert len(cell.source.splitlines()) <= 12
             assert not any(output.output_type == "error" for output in cell.outputs)
 

@@ -1,4 +1,4 @@
-"""Panels without a browser: move a slider, type a number, put a prediction down, read what is shown."""
+"""Panels without a browser: move a slider, type a number, save a prediction, read what is shown."""
 import asyncio
 import base64
 import html
@@ -344,6 +344,7 @@ def test_the_sliders_wait_for_the_prediction():
     card = panel.card
     assert words(card.view.children[0]) == "Before you move anything: Which way <does> it go?"
     assert card.choice.value is None and card.sureness.value is None
+    assert card.button.description == "Save my prediction"
     card.button.click()
     assert words(card.trouble) == "Still missing: an answer, how sure you are, why you think so."
     card.choice.value, card.sureness.value = "b", 2
@@ -377,7 +378,7 @@ def test_what_was_seen_gets_its_sentence_and_is_kept():
     sheet.made = "a", 3, "sure"
     panel = a_panel(sheet=sheet, prediction="p1")
     panel.card.button.click()
-    assert words(panel.card.answer) == "Choose what you saw first."
+    assert words(panel.card.answer) == "First choose what you saw."
     panel.card.choice.value = "b"
     panel.card.button.click()
     assert words(panel.card.answer) == "Look again: it rises."

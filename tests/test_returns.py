@@ -53,7 +53,7 @@ def test_a_return_says_where_it_is_what_it_holds_and_what_is_missing(desk, sheet
     content = read_return(path.read_bytes())
     assert verdict.state == State.READY and verdict.text == (
         f"return-b017-01.json is in the folder {desk / 'my_work'}.\n"
-        "It holds 4 of 7. Missing: m1, 1.2, 1.3. Not right yet: 1.4.\n"
+        "It holds 4 of 7 answers and predictions. Missing: m1, 1.2, 1.3. Not right yet: 1.4.\n"
         f"Its check code is {content.check}; your instructor's list shows the same.")
     assert (content.card, content.bench, content.lesson, content.version) == (f"b017-{CODE}", "b017", "01", 1)
     assert [one["event"] for one in content.events] == ["answer", "answer", "answer", "prediction", "unclear"]
@@ -81,19 +81,20 @@ def test_other_lessons_and_damaged_lines_stay_at_home(desk, sheet):
 
 def test_a_self_study_bench_has_nothing_to_return(desk):
     assert str(lessons_lib.open_sheet("01").return_work()) == (
-        "Open. Bench b000 is for self-study: there is nothing to return.")
+        "Open. Bench b000 is for self-study: there is nothing to hand in.")
     assert not (desk / "my_work").exists()
 
 
 def test_another_card_since_the_sheet_was_opened(sheet):
     lessons_lib.use_card("b000")
-    assert str(sheet.return_work()) == ("Not yet. The card was changed: it is of b000 now, and this sheet is of b017. "
-                                        "Run the cell with open_sheet again.")
+    assert str(sheet.return_work()) == ("Not yet. The card was changed: it is now that of b000, and this sheet is for "
+                                        "b017. Run the cell with open_sheet again.")
 
 
 def test_a_card_that_is_gone_since_the_sheet_was_opened(desk, sheet):
     (desk / "my_work" / "bench_card.txt").unlink()
-    assert str(sheet.return_work()) == "No bench yet. The card of b017 is gone. Type it in 00_start_here again."
+    assert str(sheet.return_work()) == ("No bench yet. There is no card of b017 any more. Type it again on the "
+                                        "page 00_start_here.")
 
 
 def test_without_a_sheet_the_trouble_is_said(desk):
@@ -108,21 +109,21 @@ def test_a_folder_that_cannot_be_written_is_one_sentence(sheet, monkeypatch):
 
 def test_more_than_a_return_may_hold_is_one_sentence(sheet, monkeypatch):
     monkeypatch.setattr("lessons_lib.exercises.sheet.LARGEST", 100)
-    assert "too many tries" in sheet.return_work().text
+    assert "more tries" in sheet.return_work().text
 
 
 # ---- the reader ------------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("data, reason", [
-    (b"", "not whole, or no return: ask for it again"),
+    (b"", "incomplete, or not a return: ask for it again"),
     (b"PK\x03\x04", "it is a zip or an office document: unpack"), (b"\xff\xfe\x00", "not a text file: ask"),
-    (b"[]", "it is no return"),
-    (b"null", "it is no return"), (b'{"a": 1, "a": 2}', "a name stands in it twice"),
+    (b"[]", "it is not a return"),
+    (b"null", "it is not a return"), (b'{"a": 1, "a": 2}', "it has the same name twice"),
     (b'{"a": NaN}', "not finite"), (b'{"a": -Infinity}', "not finite"), (b'{"a": 1e999}', "not finite"),
     (b'{"a": ' + b"9" * 5000 + b"}", "a number in it is too long"), (b'{"a": ' + b"9" * 17 + b"}", "too long"),
     (b"[" * 100_000, "nested too deeply"), (b'{"a":' * 100_000, "nested too deeply"),
     (b" " * (LARGEST + 1), "larger than 4 MB"),
-    (file_of(event())[:-40], "not whole"),
+    (file_of(event())[:-40], "incomplete"),
     (file_of(event()).replace(b"5.5", b"5.6"), "after it was made: ask for the untouched file"),
     (file_of(event()).replace(b'"version": 1', b'"version": 2'), "changed or damaged"),
 ])
@@ -133,19 +134,19 @@ def test_bytes_that_are_no_return(data, reason):
 
 @pytest.mark.parametrize("parts, reason", [
     ({"format": 2}, "another version of the library"), ({"format": True}, "another version"),
-    ({"more": 1}, "is no return"),
-    ({"bench": "b17"}, "are no card"), ({"bench": "b001", "code": ""}, "are no card"), ({"bench": 17}, "are no card"),
-    ({"bench": "../b"}, "are no card"), ({"bench": "B017"}, "are no card"), ({"bench": "b٠١٧"}, "are no card"),
-    ({"code": CODE.lower()}, "are no card"), ({"code": "7QK4M" + CODE[0]}, "are no card"),
-    ({"code": None}, "are no card"),
+    ({"more": 1}, "is not a return"),
+    ({"bench": "b17"}, "not a card"), ({"bench": "b001", "code": ""}, "not a card"), ({"bench": 17}, "not a card"),
+    ({"bench": "../b"}, "not a card"), ({"bench": "B017"}, "not a card"), ({"bench": "b٠١٧"}, "not a card"),
+    ({"code": CODE.lower()}, "not a card"), ({"code": "7QK4M" + CODE[0]}, "not a card"),
+    ({"code": None}, "not a card"),
     ({"lesson": "1"}, "names no lesson"),
     ({"lesson": "٠١"}, "names no lesson"), ({"lesson": ["01"]}, "names no lesson"),
     ({"version": 1.0}, "names no lesson"), ({"version": False}, "names no lesson"),
-    ({"events": {}}, "no list of events"), ({"events": [3]}, "event 1 is of no known kind"),
-    ({"events": [event(), event(event="hack")]}, "event 2 is of no known kind"),
-    ({"events": [event(event=["answer"])]}, "of no known kind"),
-    ({"events": [event(more=1)]}, "other parts"), ({"events": [{"event": "answer"}]}, "other parts"),
-    ({"events": [event(lesson="02")]}, "of another lesson"),
+    ({"events": {}}, "no list of events"), ({"events": [3]}, "event 1 is of an unknown kind"),
+    ({"events": [event(), event(event="hack")]}, "event 2 is of an unknown kind"),
+    ({"events": [event(event=["answer"])]}, "of an unknown kind"),
+    ({"events": [event(more=1)]}, "not have the parts"), ({"events": [{"event": "answer"}]}, "not have the parts"),
+    ({"events": [event(lesson="02")]}, "belongs to another lesson"),
     ({"events": [event(value=True)]}, "at value"), ({"events": [event(value=None)]}, "at value"),
     ({"events": [event(value=[5])]}, "at value"), ({"events": [event(value="x" * 8001)]}, "at value"),
     ({"events": [event(value="\ud800")]}, "at value"), ({"events": [event(unit="m" * 21)]}, "at unit"),

@@ -16,7 +16,7 @@ PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss",
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
       "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per length": "Wb/m", "a resistance": "ohm",
       "an inductance": "H", "a capacitance": "F", "a voltage": "V", "a frequency": "Hz", "a time": "s", "a force": "N",
-      "a stiffness": "N/m", "a mass": "kg", "a mass per length": "kg/m", "an impedance of a string": "kg/s",
+      "a stiffness": "N/m", "a mass": "kg", "a mass per length": "kg/m", "a mechanical impedance": "kg/s",
       "a speed": "m/s",
       "an angle": "rad", "an energy product": "J/m**3", "a plain number": ""}
 BY_DEFINITION = {"G", "gauss", "Oe", "kOe", "dB", "cent", "cents"}
@@ -64,7 +64,7 @@ def test_into_the_asked_unit():
 
 
 @pytest.mark.parametrize("unit, words", [
-    ("T", "the unit T is of a flux density; a flux is asked, in µWb"),
+    ("T", "the unit T measures a flux density; the answer is a flux, in µWb"),
     ("Wb turn", '"Wb turn" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb, V s'),
     ("wb", '"wb" is not one of the units read here; write one of uWb, Wb, mWb, μWb, nWb, V s'),
     ("m" * 500, "the unit is longer than 20 characters; write one of uWb, Wb, mWb, μWb, nWb, V s"),
@@ -78,8 +78,8 @@ def test_what_cannot_be_read_is_said_in_one_sentence(unit, words):
 
 
 def test_words_for_what_is_asked():
-    assert asked_words("uWb") == "a flux is asked, in µWb"
-    assert asked_words("1") == "a plain number is asked"
+    assert asked_words("uWb") == "the answer is a flux, in µWb"
+    assert asked_words("1") == "the answer is a plain number"
     assert spellings_like("µWb")[0] == "µWb" and "uWb" in spellings_like("µWb")
 
 

@@ -29,7 +29,7 @@ def loop(radius, height):
 
 # Inductance of round coils
 
-# F. W. Grover, Inductance Calculations (1946), table 36, read in a transcription: length/diameter, K of
+# F. W. Grover, Inductance Calculations (1946), table 36, read in a later copy: length/diameter, K of
 # L = mu0 pi a^2 N^2 K / l. The library's quadrature is 5e-5 off for a sheet this thin, most at its free edges.
 @pytest.mark.parametrize("length_by_diameter, K", [
     (0.10, 0.203324), (0.20, 0.319825), (0.25, 0.365432), (0.50, 0.525510), (0.75, 0.623011), (1.00, 0.688423)])
@@ -39,7 +39,7 @@ def test_current_sheet_against_grovers_table(length_by_diameter, K):
     assert thin(0.01, length, 100).self_inductance() == pytest.approx(expected, rel=1e-4)
 
 
-# T. R. Lyle, Phil. Trans. R. Soc. A 213, 421 (1914), p. 429, read in a transcription: mean radius 1 m, one turn
+# T. R. Lyle, Phil. Trans. R. Soc. A 213, 421 (1914), p. 429, read in a later copy: mean radius 1 m, one turn
 @pytest.mark.parametrize("length, expected", [(2.0, 1.08137 * mu_0), (1.0, 20.7463e-7), (0.5, 28.85335e-7)])
 def test_current_sheet_against_lyle(length, expected):
     assert thin(1.0, length).self_inductance() == pytest.approx(expected, rel=1e-4)

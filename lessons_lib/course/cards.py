@@ -26,10 +26,10 @@ def write_cards(course):
     course.write_table("cards.csv", ("bench", "card", "student"), cards)
     write_whole(course.folder / "cards.html", page_bytes(
         f"Bench cards: {course.settings.title}",
-        "<p>Print, cut, and give each student one. The code shows at marking that the work is this bench's.</p>",
+        "<p>Print, cut out, and give each student one. At marking, the code shows that the work is this bench's.</p>",
         f"<div class=cards>{''.join(_card(card, student) for _, card, student in cards)}</div>"))
 
 
 def _card(card, student):
     return (f"<div class=card>{escape(student) or '&nbsp;'}<br><strong>{card}</strong><br>"
-            f"Type once, on the page 00_start_here:<br><code>use_card(\"{card}\")</code></div>")
+            f"Type this once, on the page 00_start_here:<br><code>use_card(\"{card}\")</code></div>")

@@ -55,14 +55,14 @@ def _small_class(returned):
     if not small:
         return ""
     return (f"</p><p class=warn><strong>Fewer than {LEAST_FOR_SHARES} benches returned lesson {', '.join(small)}."
-            "</strong> So few numbers cannot show what a class has understood: shares are left out, no rule speaks. "
-            "A count may point at a person: do not pass this page on.")
+            "</strong> So few numbers cannot show what a class has understood: shares are left out, and no rule is "
+            "applied. A count may point to one person: do not pass this page on.")
 
 
 def _again(returned, questions, unclear, benches):
     newest = _newest(returned, benches)
     if newest is None:
-        return "<section class=again><h2>What to teach again</h2><p>Nothing was returned yet.</p></section>"
+        return "<section class=again><h2>What to teach again</h2><p>Nothing has been returned yet.</p></section>"
     parts = [f"<h3>Lesson {newest}, {escape(returned[newest].lesson.title)}</h3>",
              _points(returned[newest], questions[newest], unclear, _MOST_POINTS)]
     earlier = [lesson_id for lesson_id in sorted(returned, reverse=True)
@@ -82,17 +82,17 @@ def _newest(returned, benches):
 
 def _points(tally, questions, unclear, most):
     if tally.returned < LEAST_FOR_SHARES:
-        return (f"<p>{tally.returned} returned it: too few for any advice. The counts below, and a talk with each, say "
-                "more than a share would.</p>")
+        return (f"<p>{tally.returned} returned it: too few for any advice. The counts below, and a talk with each "
+                "student, say more than a share would.</p>")
     points = [(one.about, " ".join(one.says)) for one in teach_again.points(tally, unclear)]
     rest = ", ".join(exercise_id for exercise_id, _ in points[most:])
-    more = f"<p>Then: {escape(rest)}.</p>" if rest else ""
+    more = f"<p>After these: {escape(rest)}.</p>" if rest else ""
     if most != _MOST_POINTS:
         return _list("ol", points[:most], questions)
     forgotten = teach_again.forgotten(tally)
     return "".join((
         _list("ol", points[:most], questions) or "<p>Nothing stands out.</p>", more,
-        f"<p>Quick questions to begin with once more:</p>{_list('ul', forgotten, questions)}" if forgotten else "",
+        f"<p>Start again with these quick questions:</p>{_list('ul', forgotten, questions)}" if forgotten else "",
         _asides(tally)))
 
 
@@ -106,20 +106,21 @@ def _list(kind, points, questions):
 def _asides(tally):
     easy, unexplained = teach_again.easy(tally), teach_again.unexplained(tally)
     return "".join((
-        f"<p>To pass over quickly: {escape(', '.join(easy))}.</p>" if easy else "",
+        f"<p>Move quickly past: {escape(', '.join(easy))}.</p>" if easy else "",
         *(f"<p>Look at exercise {escape(exercise_id)} itself: {k} of {n} wrong first answers fit no slip.</p>"
           for exercise_id, k, n in unexplained)))
 
 
 def _how_to_read():
-    items = "".join(f"<li>{escape(rule)}</li>" for rule in teach_again.RULES)
+    items = "".join(f"<li>{escape(rule.replace('%', ' %'))}</li>" for rule in teach_again.RULES)
     return (f"<section><h2>How to read this page</h2>"
-            "<p>A bench counts once for each exercise, with its different tries up to the first right one. After ± "
-            "stands one standard error, the square root of p(1 − p)/n with p = (right + 1)/(n + 2): with a class of 20 "
-            "it is 11 % for a half, so differences below 20 % mean nothing. What was copied from a neighbour cannot "
-            "be seen here, nor what was right by luck.</p>"
-            "<p>A note helped where the next different try was right. Who gives up after a note did not try again. "
-            "Discrimination is the share right at first among the upper 27 % of the class less that among the lower "
-            "27 %, by the other exercises of the lesson; 0.3 and above is good, below 0 means that something is wrong "
-            f"with the exercise. It is shown from {LEAST_FOR_DISCRIMINATION} returns on; with fewer it is chance.</p>"
+            "<p>A bench counts once for each exercise, with its different tries up to the first right one. The "
+            "number after ± is one standard error, the square root of p(1 − p)/n with p = (right + 1)/(n + 2): in a "
+            "class of 20 with half of them right it is 11 %, so differences below 20 % mean little. Work copied from a "
+            "neighbour does not show here, nor do lucky guesses.</p>"
+            "<p>A note counts as a help where the next different try was right; a student who gave up after it did not "
+            "try again. Discrimination is the share right at first in the upper 27 % of the class minus that in the "
+            "lower 27 %, ranked by the other exercises of the lesson; 0.3 and above is good, below 0 means that "
+            "something is wrong with the exercise. It is shown from "
+            f"{LEAST_FOR_DISCRIMINATION} returns on; with fewer it would be chance.</p>"
             f"<p>The rules for what to teach again:</p><ul class=key>{items}</ul></section>")

@@ -3,8 +3,8 @@ import json
 from datetime import datetime
 
 _REASONS = {"answers": "other answers were returned", "settings": "its settings changed",
-            "version": "the model answers have another version", "marks by hand": "marked by hand",
-            "late": "another time of receipt or rule for lateness"}
+            "version": "the model answers have a new version", "marks by hand": "marked by hand",
+            "late": "the time of receipt or the rule for lateness changed"}
 
 
 class EarlierMarks:
@@ -73,9 +73,9 @@ def _entries(path):
 
 def _moved(bench, lesson, before, now):
     if before is None and now is not None:
-        yield f"{bench} lesson {lesson}: returned since, {_sum(now)} marks."
+        yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
     elif now is None:
-        yield f"{bench} lesson {lesson}: {_sum(before)} marks, now nothing; no return of it is read any more."
+        yield f"{bench} lesson {lesson}: {_sum(before)} marks, now none; no return of it can be read any more."
     else:
         yield from _moved_in(bench, lesson, before, now)
 

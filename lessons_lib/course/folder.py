@@ -31,7 +31,7 @@ class Course:
     def settings(self):
         """The `Settings` of course.toml."""
         if not (self.folder / "course.toml").is_file():
-            raise ValueError(f"{self.folder} is no course folder: it has no course.toml. "
+            raise ValueError(f"{self.folder} is not a course folder: it has no course.toml. "
                              f"Make one with: {command_line('new-course', self.folder)}")
         return read_settings(self.folder / "course.toml")
 
@@ -43,7 +43,7 @@ class Course:
         except FileNotFoundError:
             text = ""
         if len(text) < 32:
-            raise ValueError("secret.txt is missing or empty. Put it back from your copy: without it no code fits.")
+            raise ValueError("secret.txt is missing or empty. Put it back from your copy: without it no code is right.")
         return text
 
     @cached_property
@@ -55,13 +55,13 @@ class Course:
             if "bench" in row and not bench and row.get("student"):
                 raise ValueError(f"class_list.csv, line {line} has a name but no bench.")
             if not re.fullmatch(r"b\d{3,4}", bench, re.ASCII) or bench in SELF_STUDY_BENCHES:
-                raise ValueError(f'class_list.csv, line {line}: "{bench[:20]}" is no bench of a class; '
-                                 "write b and three or four figures, from b010 on, in a column called bench.")
+                raise ValueError(f'class_list.csv, line {line}: "{bench[:20]}" is not a bench of a class; '
+                                 "write b and three or four digits, from b010 on, in a column called bench.")
             if bench in students:
-                raise ValueError(f"class_list.csv, line {line}: {bench} stands there twice.")
+                raise ValueError(f"class_list.csv, line {line}: {bench} is there twice.")
             students[bench] = row.get("student", "")
         if not students:
-            raise ValueError("class_list.csv has no bench. Write one a line under the heading bench.")
+            raise ValueError("class_list.csv has no bench. Write one on each line, under the heading bench.")
         return students
 
     @property
@@ -89,7 +89,8 @@ class Course:
             try:
                 _lock(file)
             except OSError:
-                raise ValueError(f"{self.folder} is busy: another command works there. Wait until it ends.") from None
+                raise ValueError(f"{self.folder} is busy: another command is working there. Wait until it has "
+                                 "finished.") from None
             yield
 
 
@@ -147,7 +148,7 @@ def new_course(folder, students):
     folder = Path(folder).resolve()
     _refuse_in_checkout(folder)
     if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
-        raise ValueError(f"{folder} was used and has no secret.txt. Put it back from your copy.")
+        raise ValueError(f"{folder} has been used, but has no secret.txt. Put it back from your copy.")
     (folder / "returned").mkdir(parents=True, exist_ok=True)
     files = {".gitignore": b"*\n",
              "course.toml": TEMPLATE.format(title=re.sub(r'["\\]', "", folder.name)).encode(),
@@ -178,15 +179,15 @@ def _refuse_in_checkout(folder):
     except FileNotFoundError:
         ignored = False
     if not ignored:
-        raise ValueError(f"{folder} lies in the git checkout {checkout}, which does not ignore it: the secret and the "
-                         "class list could get into version control. Take a folder outside, or ignore this one.")
+        raise ValueError(f"{folder} is in the git checkout {checkout}, which does not ignore it: the secret and the "
+                         "class list could get into version control. Choose a folder outside, or ignore this one.")
 
 
 def run(arguments):
     """Run ``new-course`` from the command line; return the words to print."""
     new = new_course(arguments.folder, arguments.students)
     if not new:
-        return f"{arguments.folder} has everything already. Nothing was changed."
+        return f"{arguments.folder} already has everything. Nothing was changed."
     return (f"New in {arguments.folder}: {', '.join(new)}. Keep secret.txt to yourself and keep a copy of the folder.\n"
-            f"Next: fill in class_list.csv (one bench a line) and look at course.toml; its title is what students "
-            f"read. Then run\n  {command_line('give-out', arguments.folder, '--lessons', 1)}")
+            f"Next: fill in class_list.csv (one bench on each line) and look at course.toml; its title is what "
+            f"students read. Then run\n  {command_line('give-out', arguments.folder, '--lessons', 1)}")

@@ -1,4 +1,4 @@
-"""``key``: the right values of a set of benches on one page, for a look over a shoulder. For the instructor only."""
+"""``key``: the right values of a set of benches on one page, to check work as you walk round. For instructors only."""
 from html import escape
 
 from lessons_lib.course.folder import Course
@@ -23,7 +23,8 @@ th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
 def key_page(course, benches, ids):
     """Return the page of the right values of *benches* in the lessons *ids*, as bytes."""
     return page_bytes(f"Key: {course.settings.title}", _STYLE,
-                      "<p><strong>For the instructor.</strong> Right values bench by bench, in the asked units.</p>",
+                      "<p><strong>For the instructor.</strong> Right values bench by bench, in the units "
+                      "of the questions.</p>",
                       "<main>", *(_lesson(course, course.lessons[lesson_id], benches) for lesson_id in ids), "</main>")
 
 
@@ -70,7 +71,7 @@ def read_benches(course, text):
     benches = [one.strip().lower() for one in text.split(",")] if text else list(course.students)
     for bench in benches:
         if bench not in course.students and bench not in course.spares:
-            raise ValueError(f'"{bench[:20]}" is no bench of this course; write such as '
+            raise ValueError(f'"{bench[:20]}" is not a bench of this course; write one such as '
                              f"{','.join(list(course.students)[:2])}.")
     return benches
 
@@ -82,10 +83,10 @@ def write_key(course, benches_text="", lessons_text=""):
         if lessons_text:
             wanted = read_lessons(lessons_text)
             if not_given := sorted(set(wanted) - set(ids)):
-                raise ValueError(f"Lesson {not_given[0]} was not given out yet.")
+                raise ValueError(f"Lesson {not_given[0]} has not been given out yet.")
             ids = wanted
         if not ids:
-            raise ValueError("Nothing was given out yet. Run give-out first.")
+            raise ValueError("Nothing has been given out yet. Run give-out first.")
         path = course.folder / "key.html"
         write_whole(path, key_page(course, benches, ids))
     return path, benches
@@ -94,4 +95,5 @@ def write_key(course, benches_text="", lessons_text=""):
 def run(arguments):
     """Run ``key`` from the command line; return the words to print."""
     path, benches = write_key(Course(arguments.folder), arguments.benches, arguments.lessons)
-    return f"{path}: right values of {len(benches)} benches, for your eyes. Next: open it in a browser."
+    whose = "one bench" if len(benches) == 1 else f"{len(benches)} benches"
+    return f"{path}: right values of {whose}, for your eyes only. Next: open it in a browser."

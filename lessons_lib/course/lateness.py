@@ -44,7 +44,8 @@ def _days(row, where):
     except ValueError:
         days = -1.0
     if not 0 <= days < 1000:
-        raise ValueError(f'{where}: "{text[:20]}" is no number of days; write such as 2 in a column called days.')
+        raise ValueError(f'{where}: "{text[:20]}" is not a number of days; write one such as 2, in a column called '
+                         "days.")
     return days
 
 

@@ -37,7 +37,7 @@ def mark(course):
     """
     lessons = {lesson_id: course.lessons[lesson_id] for lesson_id in lessons_given_out(course)}
     if not lessons:
-        raise ValueError("Nothing was given out yet. Run give-out first.")
+        raise ValueError("Nothing has been given out yet. Run give-out first.")
     with Staged(course.folder / "marks") as staged:
         return _Run(course, lessons, staged).whole()
 
@@ -134,7 +134,7 @@ def _plain(one):
 # ---- what the instructor is told -------------------------------------------------------------------------------------
 
 def _texts_that_changed(earlier, bench, one, cells):
-    return [f"{bench} {exercise_id}: the text is another one than at the last marking; look at its mark again."
+    return [f"{bench} {exercise_id}: the text is not the one that was there at the last marking; check its mark."
             for exercise_id, text in one.texts.items() if cells.get((bench, exercise_id))
             and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, _text_mark(text))]
 
@@ -152,7 +152,7 @@ def _unlisted(times, arrivals):
         return []
     files = [one.file for here in arrivals.values() for one in here if not one.received]
     others = " and others" if files[5:] else ""
-    return [f"Not in received.csv, so in time: {', '.join(files[:5])}{others}."] if files else []
+    return [f"Not in received.csv, so counted as in time: {', '.join(files[:5])}{others}."] if files else []
 
 
 def _unclear(bench, one):
@@ -171,8 +171,8 @@ def run(arguments):
 def told(course, done):
     """Return what the instructor reads after a `Marking`."""
     folder = course.folder / "marks"
-    lines = [f"Returned work of {done.returned} of {done.benches} benches. In {folder}: class_report.html (what to "
-             f"teach again), marks.csv, notes (one page a bench), open_questions.csv (texts that wait for marks: "
+    lines = [f"Work from {done.returned} of {done.benches} benches was marked. In {folder}: class_report.html (what to "
+             f"teach again), marks.csv, notes (one page for each bench), open_questions.csv (texts not yet marked: "
              f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
              f"{len(done.not_read)})."]
     lines += done.remarks
@@ -186,7 +186,7 @@ def told(course, done):
 def steps_after(done):
     """Return what the instructor does after a `Marking`, in order."""
     steps = [("look at not_read.csv", done.not_read), ("read class_report.html", done.returned),
-             ("write marks into the column of open_questions.csv and mark again", done.waiting),
+             ("write marks into the column marks of open_questions.csv and mark again", done.waiting),
              ("put the class's returns into the folder returned and mark again", not done.returned),
              ("give each student the page of their bench in notes", done.returned and not done.waiting)]
     return [step for step, needed in steps if needed]

@@ -151,7 +151,7 @@ class Marker:
     def _number(self, exercise, counted, history):
         if self._fits_own_earlier(exercise, counted, history):
             return self._settings.most_marks(exercise) * self._settings.carried_forward, "carried forward", (
-                f"Marked with your own answer to {exercise.follows.id}: from there the way is right.")
+                f"Marked with your own answer to {exercise.follows.id}: from there on the method is right.")
         return self._by_slips(exercise, counted, history)
 
     def _by_slips(self, exercise, counted, history):

@@ -12,21 +12,23 @@ def notes_page(course, bench, lessons):
 def _section(one):
     rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome))
             for exercise_id, outcome in one.outcomes.items()]
-    late = f" {one.late_percent:g} % are off because it came late." if one.late_percent else ""
-    waits = " without what waits for reading" if any(one.marks is None for one in one.outcomes.values()) else ""
+    late = f" {one.late_percent:g} % was taken off because it came late." if one.late_percent else ""
+    waits = ", without what is not yet marked" if any(one.marks is None for one in one.outcomes.values()) else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
             f"<p>{one.total:g} of {one.most:g} marks{waits}.{late} "
             f"Check code of the return: {escape(', '.join(one.checks))}.</p>"
-            f"{table(('exercise', 'your answer', 'marks', 'what to say of it'), rows)}</section>" if rows else "")
+            f"{table(('exercise', 'your answer', 'marks', 'comment'), rows)}</section>" if rows else "")
 
 
 def _marks(outcome):
-    return f"waits, of {outcome.most:g}" if outcome.marks is None else f"{outcome.marks:g} of {outcome.most:g}"
+    if outcome.marks is None:
+        return f"not yet marked (out of {outcome.most:g})"
+    return f"{outcome.marks:g} of {outcome.most:g}"
 
 
 def _says(outcome):
     if outcome.marks is None:
-        return "Your instructor reads this one."
+        return "Your instructor will read this one."
     head = outcome.how.partition(":")[0]
     if head == "slip":
         head = "not yet"

@@ -17,7 +17,7 @@ def read_marks(path):
     rows = read_table(path.read_bytes())
     if rows and not {"which", "marks"} <= set(rows[0]):
         raise ValueError(f"{path} has no columns which and marks any more. Put them back, or delete the file to start "
-                         "the marks of open questions afresh from the history.")
+                         "the marks of open questions again from the history.")
     return {tuple(row["which"].split(" ", 1)): row["marks"].lstrip("'") for row in rows if " " in row["which"]}
 
 
@@ -36,7 +36,7 @@ def mark_in(cell, most):
     except ValueError:
         marks = -1.0
     if not 0 <= marks <= most:
-        raise ValueError(f'"{cell[:40]}" is no mark from 0 to {most:g}')
+        raise ValueError(f'"{cell[:40]}" is not a mark from 0 to {most:g}')
     return marks
 
 

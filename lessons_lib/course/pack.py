@@ -167,12 +167,12 @@ def _who_needs_what(course, ids, benches):
     lessons = [f"lesson {int(lesson_id)}" for lesson_id in lessons_given_out(course) if lesson_id not in ids]
     late = [bench for bench in course.students if bench not in benches]
     if not ids:
-        return "print cards.html, give everybody the zip."
+        return "print cards.html, and give everybody the zip."
     new = f"new since last time: {', '.join([*lessons, *late]) or 'no lesson, no bench'}."
     cards = f" Print the {'card' if len(late) == 1 else 'cards'} of {', '.join(late)}." if late else ""
     if lessons:
-        return f"{new}{cards} Give everybody the zip; cards given before stay good."
-    needed = "Who is new needs this zip; the others" if late else "All"
+        return f"{new}{cards} Give everybody the zip; cards given out before stay valid."
+    needed = "Those who are new need this zip; the others" if late else "All"
     return f"{new}{cards} {needed} may keep the pack they have, unless you changed pages or exercises."
 
 
@@ -188,7 +188,7 @@ def add_lessons(course, ids):
     """Give out the lessons *ids* and all given out before, with nobody else at work in the folder; return `Added`."""
     with course.busy():
         if not ids and not lessons_given_out(course):
-            raise ValueError("Nothing was given out yet; name the lessons, such as 1-2.")
+            raise ValueError("Nothing has been given out yet; name the lessons, such as 1-2.")
         before = _given_before(course)
         path, sheets, left_out = give_out(course, ids)
         if left_out:
@@ -196,8 +196,8 @@ def add_lessons(course, ids):
     lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
              f"cards.csv and cards.html: {len(course.students)} benches and {len(course.spares)} spare ones."]
     if left_out:
-        lines.append(f"{len(left_out)} slips lie too near to values that were given out before; the sheets of these "
-                     "benches go without them: given_out/left_out.csv.")
+        lines.append(f"{len(left_out)} slips are too near to values that were given out before; the sheets of these "
+                     "benches do without them: given_out/left_out.csv.")
     return Added(lines=tuple(lines), next=_who_needs_what(course, *before))
 
 

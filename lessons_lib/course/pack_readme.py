@@ -2,7 +2,7 @@
 _TEXT = """\
 # {title}: pages with numbers of your own
 
-In this folder are the pages of {span} and the exercises of every bench in your class. Your **bench card** says which
+This folder holds the pages of {span} and the exercises of every bench in your class. Your **bench card** says which
 bench is yours.
 
 ## Start
@@ -26,8 +26,8 @@ enough: `.venv/bin/jupyter lab notebooks/{first}`, on Windows `.venv\\Scripts\\j
 with Ctrl-C in the terminal.
 
 - *"ensurepip is not available"* (Debian, Ubuntu): install the package `python3-venv`, then run the line again.
-- *"requires a different Python"* (macOS brings an old one): install a newer Python, delete the folder `.venv`, and run
-  the line again with the new one's name, such as `python3.13`.
+- *"requires a different Python"* (macOS comes with an old one): install a newer Python, delete the folder `.venv`, and
+  run the line again with the new one's name, such as `python3.13`.
 - *"Long Path support"* or *"No such file or directory"* while it installs (Windows): move the whole folder near the
   top of the disk, such as `C:\\course`, and run the line again. Where `py` is not known, write `python`.
 - *No browser opens*: copy the address that the terminal shows, with its token, into a browser on the same machine.
@@ -46,29 +46,29 @@ The pages here:
 
 ## Hand in
 
-At the end of each lesson is a cell for it (or type it into a new cell):
+Each lesson ends with a cell for this (or type it into a new cell):
 
 ```
 sheet.return_work()
 ```
 
 It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing.
-Give that file to your instructor; do not change it. It can be read with any editor: your bench and its code, your
-answers and predictions with their times, and what you said is unclear. No name is in it. You may hand in again:
-nothing that was right gets lost. If you worked on two computers, hand in from both.
+Give that file to your instructor; do not change it. You can read it with any editor: it holds your bench and
+its code, your answers and predictions with their times, and what you said is unclear. Your name is not in it. You may
+hand in again: nothing that was right is lost. If you worked on two computers, hand in from both.
 
-## A new pack in mid-term
+## A new pack during the term
 
 When your instructor gives you a newer pack, unpack it where you like: it makes a folder of its own and changes
 nothing in the old one. Then copy the folder `notebooks/my_work` from the old folder into `notebooks` of the new one,
-and run the start line there. Card, answers and predictions are all there; text that you wrote into cells and did not
+and run the start line there. Card, answers and predictions are all there; text that you wrote into cells but did not
 run stays in the old pages. When the new folder works, you can delete `.venv` in the old one.
 
 ## What the checking is good for
 
-The pages hold no answers, only seals that say whether a number fits. A seal stops reading, not attack: whoever can
-program can try out thousands of numbers in a second, and learns nothing by it. So the verdicts are for practice.
-Your instructor marks from what you hand in, and from what you can explain.
+The pages hold no answers, only seals that say whether a number fits. A seal keeps the answer from being read; it does
+not stop someone who programs: a program can try thousands of numbers in a second, and nobody learns anything by it. So
+the verdicts are for practice. Your marks come from what you hand in, and from what you can explain.
 """
 
 

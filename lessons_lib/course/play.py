@@ -101,7 +101,7 @@ def _marks(lesson, marker, sheet, desk):
         return [f"Lesson {lesson.id} cannot be handed in: {verdict.text}"]
     content = read_return(path.read_bytes())
     if isinstance(content, NotRead):
-        return [f"Lesson {lesson.id}: what was handed in is not read: {content.reason}."]
+        return [f"Lesson {lesson.id}: what was handed in cannot be read: {content.reason}."]
     outcomes = marker.outcomes(marker.history(content.events))
     return [f"{exercise_id}: the model answer earns {one.marks:g} of {one.most:g} marks ({one.how})."
             for exercise_id, one in outcomes.items() if one.marks is not None and one.marks < one.most]
@@ -152,6 +152,6 @@ def run(arguments):
     exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
     what = f"{len(course.lessons)} lessons, {exercises} exercises{' and all pages' if arguments.pages else ''}"
     if faults:
-        raise ValueError("\n".join([*faults, f"{what} were played as {bench}. Mend what fails, {len(faults)} in all, "
-                                             "before you give out."]))
-    return f"{what} were played as {bench} with the model answers: all right. Next: give out."
+        raise ValueError("\n".join([*faults, f"{what} were played as {bench}. Put right what fails, {len(faults)} in "
+                                             "all, before you give anything out."]))
+    return f"{what} were played as {bench} with the model answers: all of it right. Next: give out."

@@ -25,11 +25,11 @@ def what_goes(folder):
                          "Nothing was removed.")
     if any((folder / name).exists() for name in (".git", "lessons_lib", "pyproject.toml")) or folder.resolve() in (
             Path.home(), *Path.cwd().resolve().parents, Path.cwd().resolve()):
-        raise ValueError(f"{folder} holds more than a course, or you stand in it. Nothing was removed.")
+        raise ValueError(f"{folder} holds more than a course, or you are in it. Nothing was removed.")
     files = sum(path.is_file() for path in folder.rglob("*"))
     others = sorted(path.name for path in folder.iterdir() if path.name not in _KNOWN)
-    more = f" Among them are things that are not the course's own: {', '.join(others[:9])}." if others else ""
-    return f"{folder.resolve()} and the {files} files in it go: class list, secret, returned work, marks.{more}"
+    more = f" Among them are things that do not belong to the course: {', '.join(others[:9])}." if others else ""
+    return f"{folder.resolve()} and the {files} files in it will go: class list, secret, returned work, marks.{more}"
 
 
 def remove_course(folder, typed):

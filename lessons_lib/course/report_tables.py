@@ -54,8 +54,8 @@ def _tries(tally, questions):
     carried = [f"{exercise.id}: {one.carried}" for exercise, one in _of_kind(tally, ExerciseTally) if one.carried]
     return _table("Right at the first try, and in the end", head, rows,
                   "Dark: right at first. Light: right in the end. White: not right. The whisker is one standard error "
-                  "of the share in the end."
-                  + (f" Right from an own earlier value (method marks): {escape(', '.join(carried))}."
+                  "of the share right in the end."
+                  + (f" Right with the student's own earlier value (method marks): {escape(', '.join(carried))}."
                      if carried else ""))
 
 
@@ -76,9 +76,9 @@ def _slips(tally):
             rows += [_note_row(exercise, escape(note), count.read, one, count)
                      for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     return _table("Slips, and whether their notes helped", (
-        "exercise", "slip, and its note", "", "benches", "tried again", "right then"), rows,
+        "exercise", "slip, and its note", "", "benches", "tried again", "then right"), rows,
         f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the general "
-        "notes, with the times they were read. Right then: with the next different try.")
+        "notes, with the number of times they were read. Then right: with the next different try.")
 
 
 def _note_row(exercise, words, count, one, after):
@@ -92,7 +92,8 @@ def _unexplained(tally):
              escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
     return _table("What no slip explains", ("exercise", "of wrong first tries", "values outside all slips"), rows,
-                  "The wrong first tries that fit no slip; then the values, with the benches that gave one at any try.")
+                  "The wrong first tries that fit no slip; then the values, with the number of benches that gave each "
+                  "at any try.")
 
 
 def _predictions(tally):
@@ -101,7 +102,7 @@ def _predictions(tally):
              f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
             for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
     return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
-                  "The first prediction and the first look. In brackets how sure: benches that were guessing, were "
+                  "The first prediction and the first look. In brackets, how sure: benches that were guessing, were "
                   "leaning this way, would bet on it. Predictions are never scored.")
 
 
@@ -123,7 +124,7 @@ def _texts(tally, questions):
              f"{one.answered} of {tally.returned}", str(one.short), str(one.marked), str(one.answered - one.marked),
              f"{one.marks / one.marked:.1f} of {one.most:g}" if one.marked else "")
             for exercise, one in _of_kind(tally, TextTally)]
-    return _table("Open questions", ("exercise", "question", "answered", "too short", "marked", "wait for marks",
+    return _table("Open questions", ("exercise", "question", "answered", "too short", "marked", "not yet marked",
                                      "mean mark"), rows)
 
 

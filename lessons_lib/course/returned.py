@@ -71,10 +71,11 @@ def drop_in(folder, name, content):
         For a file that is larger than any return, or a name without letters and figures.
     """
     if len(content) > LARGEST:
-        raise ValueError(f"{name[:80]} is larger than {LARGEST // 1_000_000} MB. No return is; it was not kept.")
+        raise ValueError(f"{name[:80]} is larger than {LARGEST // 1_000_000} MB. No return is that large; it was "
+                         "not kept.")
     bare = re.sub(r"[^\w.() -]", "_", name.replace("\\", "/").rpartition("/")[2]).strip(" .")[-120:]
     if not re.search(r"\w", bare):
-        raise ValueError(f'"{name[:80]}" is no name for a file. It was not kept.')
+        raise ValueError(f'"{name[:80]}" is not a name for a file. It was not kept.')
     folder.mkdir(parents=True, exist_ok=True)
     stem, dot, ending = bare.rpartition(".") if "." in bare else (bare, "", "")
     for number in count(1):
@@ -109,10 +110,10 @@ def _why_not(course, given_out, content):
     """Return why a whole return does not count, or an empty text."""
     bench, lesson = content.bench, content.lesson
     if bench not in course.students:
-        spare = " It is a spare one: give it a line there." if bench in course.spares else ""
+        spare = " It is a spare one: add a line for it there." if bench in course.spares else ""
         return f"bench {bench} is not in class_list.csv.{spare}"
     if content.card != bench_card(course.secret, bench):
-        return (f"the code is not the one of bench {bench}; it is from another course, or the card was mistyped: "
+        return (f"the code is not that of bench {bench}; it is from another course, or the card was mistyped: "
                 "ask for a return made with this course's card")
     if lesson not in given_out or bench not in given_out[lesson]:
         return f"lesson {lesson} was not given out to {bench}"
@@ -137,8 +138,8 @@ def received_at(course):
         try:
             times[_one_spelling(file.removeprefix("returned/"))] = datetime.fromisoformat(text).astimezone()
         except (ValueError, OverflowError, OSError):
-            raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is no day and time; '
-                             "write such as 2030-10-10 18:00.") from None
+            raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is not a date and time; '
+                             "write one such as 2030-10-10 18:00.") from None
     return times
 
 

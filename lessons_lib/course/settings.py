@@ -17,15 +17,15 @@ title = "{title}"
 # notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
 # instrument = "instrument.toml"  # own strings, magnet, coil for the panels: goes into the pack (README shows a file)
 # decimal_comma = true          # tables with decimal commas, and semicolons between cells
-# carried_forward = 1.0         # share of the marks for a right way from an own earlier value
+# carried_forward = 1.0         # share of the marks for a right method with the student's own earlier value
 
-[marks]                         # marks of an exercise, where they are to differ from the model answers'
+[marks]                         # marks of an exercise, where they differ from the model answers'
 # "1.3" = 3
 
-[tolerances]                    # tolerance of an exercise: a share, in dB and cent a width
+[tolerances]                    # tolerance of an exercise: a share, or a width in dB or cents
 # "1.4" = 0.03
 
-[slip_marks]                    # marks for a slip, exercise by exercise; 0 unless named. A slip's name stands on the
+[slip_marks]                    # marks for a slip, exercise by exercise; 0 unless named. A slip's name is on the
 # "1.1" = {{"pi" = 0.5}}          # page that worked-answers writes
 
 [deadlines]                     # only a received-at list (received.csv) makes anything late
@@ -36,7 +36,7 @@ title = "{title}"
 # at_most = 50
 # grace_hours = 1
 
-[extensions]                    # days more, bench by bench
+[extensions]                    # extra days, bench by bench
 # "b017" = 2
 """
 
@@ -112,7 +112,7 @@ def _check_names(path, found, record, what):
     known = [one.name for one in fields(record)]
     for name in found:
         if name not in known:
-            raise ValueError(f'{path}: "{name}" is no {what}; there are {", ".join(known)}.')
+            raise ValueError(f'{path}: "{name}" is not a {what}; there are {", ".join(known)}.')
 
 
 def _is_number(value, low=0.0):
@@ -133,7 +133,7 @@ _CHECKS = {
     "tolerances": ("a number above 0 for each exercise, below 1 for shares",
                    _table(lambda value: _is_number(value, 1e-9))),
     "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),
-    "deadlines": ("a day and time for each lesson, such as 2030-10-10T18:00:00",
+    "deadlines": ("a date and time for each lesson, such as 2030-10-10T18:00:00",
                   _table(lambda value: isinstance(value, datetime))),
 }
 

@@ -71,5 +71,5 @@ class Staged:
 
 
 def _refused(path, error):
-    return ValueError(f"{path} could not be written: {error.strerror or error}. What was in {path.parent} before is as "
-                      "it was. Make room or choose another place, then run this again.")
+    return ValueError(f"{path} could not be written: {error.strerror or error}. What was in {path.parent} before is "
+                      "unchanged. Make room or choose another place, then run this again.")

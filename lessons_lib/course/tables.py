@@ -76,7 +76,7 @@ def numbered_rows(data):
         reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
         lines = [(reader.line_num, [cell.strip() for cell in line]) for line in reader]
     except csv.Error as error:
-        raise ValueError(f"it is no table: {error}") from None
+        raise ValueError(f"it is not a table: {error}") from None
     lines = [(number, line) for number, line in lines if any(line)]
     head = [name.lower() for name in lines[0][1]] if lines else []
     return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]

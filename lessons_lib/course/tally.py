@@ -170,7 +170,7 @@ def _slip_words(exercise, marker, judged):
 def _value_words(exercise, marker, judged):
     """A few words on a value outside all slips, alike for benches that made the same mistake."""
     if judged.state == State.FAR:
-        return "far outside the size range"
+        return "far outside the expected range"
     share = marker.share_of_right(exercise, judged)
     if share is None:
         return "another answer"

@@ -16,18 +16,18 @@ LEAST_SLIPS = 3         # benches
 LINES = 2               # lines that call one exercise unclear
 
 RULES = (
-    f"Right in the end: named where the share and one standard error together stay below {ENOUGH:.0%}. "
-    "For predictions the same holds of what was seen on the panel.",
+    f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
+    "For predictions the same rule goes for what was seen on the panel.",
     "From memory: a quick question is named by the same rule, from its first answers.",
-    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and {LEAST_SLIPS} benches.",
+    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
     f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
     f"Unclear: named where at least {LINES} lines say so.",
     f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
     "common use), for questions with letters.",
-    f"To pass over quickly: at least {EASY:.0%} right at first.",
+    f"Move quickly past: at least {EASY:.0%} right at first.",
     f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
     f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
-    f"No rule speaks of fewer than {LEAST_FOR_SHARES} benches.")
+    f"No rule is applied to fewer than {LEAST_FOR_SHARES} benches.")
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def points(tally, unclear):
         said = list(_said(exercise, tally.exercises[exercise.id], tally.returned))
         if lines[exercise.id] >= LINES:
             said.append((0.2 + 0.5 * lines[exercise.id] / max(tally.returned, 1),
-                         f"{lines[exercise.id]} lines call it unclear; they stand below."))
+                         f"{lines[exercise.id]} lines call it unclear; see below."))
         if said and tally.returned >= LEAST_FOR_SHARES:
             found.append(Point(exercise.id, sum(weight for weight, _ in said), tuple(says for _, says in said)))
     return sorted(found, key=lambda one: (-one.weight, one.about))
@@ -68,10 +68,10 @@ def _of_tries(exercise, one):
     if n < LEAST_FOR_SHARES or getattr(exercise, "quick", False):
         return
     if _is_low(one.right, n):
-        yield 1.5 - one.right / n, f"{share_text(one.right, n)} have it right in the end, {one.first} at the first try."
+        yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
     for (name, note), count in one.slips.most_common(1):
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
-            yield count / n, f"{count} of {n} made one slip: {name}. Its note: “{note}”"
+            yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
     if exercise.kind == "choice" and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
                     "vote on again.")
@@ -81,8 +81,8 @@ def _of_prediction(exercise, one):
     n, as_shown = one.saw.total(), one.saw[exercise.seen]
     if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
         letter, count = next(pair for pair in one.saw.most_common() if pair[0] != exercise.seen)
-        yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw instead: "
-                                   f"“{exercise.seen_options[letter]}”. Show the panel once more, in front of all.")
+        yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw this instead: "
+                                   f"“{exercise.seen_options[letter]}”. Show the panel again, to the whole class.")
 
 
 def _is_low(k, n):
@@ -94,7 +94,7 @@ def forgotten(tally):
     quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
     asked = sorted((one.first / one.answered, exercise_id, one)
                    for exercise_id, one in _answered(tally) if exercise_id in quick)
-    return [(exercise_id, f"{share_text(one.first, one.answered)} knew it from memory.")
+    return [(exercise_id, f"{share_text(one.first, one.answered)} recalled it.")
             for _, exercise_id, one in asked if _is_low(one.first, one.answered)]
 
 

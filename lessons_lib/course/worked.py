@@ -28,8 +28,9 @@ def worked_page(course, bench):
             sections.append(_lesson(course.lessons[lesson_id], bench, given_out.drawn(bench), secret=course.secret,
                                     settings=course.settings))
     if not sections:
-        raise ValueError(f"Nothing was given out to {bench[:20]}; write a bench such as {next(iter(course.students))}.")
-    return page_bytes(f"Worked answers of {bench}: {course.settings.title}",
+        raise ValueError(f"Nothing has been given out to {bench[:20]}; write a bench such as "
+                         f"{next(iter(course.students))}.")
+    return page_bytes(f"Worked answers for {bench}: {course.settings.title}",
                       "<p><strong>For the instructor.</strong> Do not give this to students.</p>", *sections)
 
 
@@ -37,7 +38,7 @@ def self_study_page(lessons, bench):
     """Return the page of a self-study bench for *lessons*, as bytes."""
     sections = [_lesson(lesson, bench, draw_lesson(lesson, secret=SELF_STUDY_SECRET, bench=bench),
                         secret=SELF_STUDY_SECRET, settings=Settings()) for lesson in lessons]
-    return page_bytes(f"Worked answers of {bench}", "<p><strong>Not before you have tried.</strong></p>", *sections)
+    return page_bytes(f"Worked answers for {bench}", "<p><strong>Not before you have tried.</strong></p>", *sections)
 
 
 def _lesson(lesson, bench, drawn, *, secret, settings):
@@ -90,14 +91,14 @@ def _design(exercise, drawn):
     found = exercise.findings(design_fields(exercise, drawn), drawn.known_design)
     return [_given(exercise, drawn),
             f"<p>One design that meets all limits: <strong>{escape(known_text(exercise, drawn))}</strong></p>",
-            table(("limit with that design",), [(one.words(),) for one in found])]
+            table(("limits, with that design",), [(one.words(),) for one in found])]
 
 
 def _measured(exercise, drawn):
     result = exercise.example_result()
     right, wide = (with_unit(f"{number:.4g}", exercise.unit) for number in (result.right, result.tolerance))
-    return [f"<p>Right is what the fit to each student's own readings gives. The invented readings lead to "
-            f"<strong>{escape(right)}</strong>, ±{escape(wide)} counts as right.</p>",
+    return [f"<p>The right value is what the fit to each student's own readings gives. The invented readings lead to "
+            f"<strong>{escape(right)}</strong>; ±{escape(wide)} counts as right.</p>",
             table(tuple(f"{name} ({shown_unit(entry.unit)})" for name, entry in exercise.columns.items()),
                   [tuple(f"{number:g}" for number in row) for row in exercise.example["table"]])]
 
@@ -127,4 +128,4 @@ def write_worked(course, bench):
 def run(arguments):
     """Run ``worked-answers`` from the command line; return the words to print."""
     path = write_worked(Course(arguments.folder), arguments.bench.strip().lower())
-    return f"{path}: for your eyes. Next: open it in a browser."
+    return f"{path}: for your eyes only. Next: open it in a browser."

@@ -27,14 +27,14 @@ def look(text):
     'Type where the course folder is'
     """
     if not text.strip():
-        return Standing(says="Type where the course folder is, or where a new one is to be, such as ~/autumn.")
+        return Standing(says="Type where the course folder is, or where a new one should be, such as ~/autumn.")
     try:
         folder = Path(text.strip()).expanduser().resolve()
         if folder.exists() and not folder.is_dir():
             return Standing(says=f"{folder} is a file. A course is a folder.")
         if (folder / "course.toml").is_file():
             return Standing(says=_of_course(Course(folder)), folder=folder, is_course=True)
-        there = f"{folder} is there, but it is no course: it has no course.toml." if folder.exists() else (
+        there = f"{folder} is there, but it is not a course: it has no course.toml." if folder.exists() else (
             f"There is no folder {folder} yet.")
         return Standing(says=f"{there} “Make a new course” makes one there.", folder=folder)
     except (*EXPECTED, RuntimeError) as error:       # RuntimeError: "~" and a name that nobody has
@@ -82,4 +82,4 @@ def what_it_is(content):
     found = read_return(content)
     if isinstance(found, NotRead):
         return f"cannot be read: {found.reason}"
-    return f"work of bench {found.bench} on lesson {found.lesson}"
+    return f"work from bench {found.bench} on lesson {found.lesson}"

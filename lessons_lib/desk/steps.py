@@ -20,7 +20,7 @@ class ChooseCourse(Step):
     """Where the course is; a new one is made here, and nothing that is there is changed."""
 
     title = "1. The course folder"
-    explains = "It holds class list, secret, returned work and marks. Keep it to yourself, and keep a copy."
+    explains = "It holds the class list, the secret, returned work and marks. Keep it to yourself, and keep a copy."
 
     def controls(self):
         """Path, number of benches, button."""
@@ -38,8 +38,9 @@ class ChooseCourse(Step):
             return standing.says
         new = new_course(standing.folder, self.benches.value)
         return f"{look(self.path.value).says}\n" + (
-            f"New: {', '.join(new)}. Next: fill in class_list.csv with a spreadsheet (one bench a line; names are for "
-            "you alone) and look at course.toml with a text editor; its title is what students read. Then give out."
+            f"New: {', '.join(new)}. Next: fill in class_list.csv with a spreadsheet (one bench on each line; names "
+            "are for you alone) and look at course.toml with a text editor; its title is what students read. Then give "
+            "out."
             if new else "Everything was there already. Nothing was changed.")
 
 
@@ -76,8 +77,8 @@ class GiveOut(Step):
             return self.work(self._give_out)
         more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
             "make the pack of the lessons given out so far again")
-        self.ask(f"This will {more}. cards.csv and cards.html are there and will be written anew; earlier packs and "
-                 "all numbers stay as they are.", {"Yes, give out": self._give_out, "No, leave it": None})
+        self.ask(f"This will {more}. cards.csv and cards.html are there already and will be written again; earlier "
+                 "packs and all numbers stay as they are.", {"Yes, give out": self._give_out, "No, leave it": None})
 
     def _give_out(self):
         course = self.desk.course()
@@ -89,10 +90,10 @@ class GiveOut(Step):
 class DropReturns(Step):
     """Files that students sent are kept in the folder returned."""
 
-    title = "3. Drop returns in"
-    explains = ("The files that students sent you, a few hundred at once at most. They are kept in the folder returned "
-                "of the course; a file of the same name gets a number. If nothing is said for a minute, they were too "
-                "many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
+    title = "3. Bring in the returns"
+    explains = ("The files that students sent you, a few hundred at once at most. They go into the folder returned of "
+                "the course; where a name is taken, the file gets a number. If nothing appears for a minute, they were "
+                "too many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
 
     def controls(self):
         """The button that opens the browser's own window for files."""
@@ -118,7 +119,7 @@ class DropReturns(Step):
                 rows.append((file["name"], "not kept", in_words(error)))
             self.bar.say("files kept", number, len(files))
         self.shown.value = captioned("What came in", ("file", "kept as", "what it is"), rows)
-        return f"{new} new of {len(files)} files, in {course.folder / 'returned'}. Next: mark."
+        return f"New: {new} of {len(files)} files, in {course.folder / 'returned'}. Next: mark."
 
 
 class Mark(Step):
@@ -126,7 +127,7 @@ class Mark(Step):
 
     title = "4. Mark"
     explains = ("Computes all marks again from the numbers that were given out. Do it as often as you like: after new "
-                "returns, or when you wrote marks for open texts into marks/open_questions.csv.")
+                "returns, or when you have written marks for open texts into marks/open_questions.csv.")
 
     def controls(self):
         """One button."""
@@ -138,8 +139,8 @@ class Mark(Step):
             return
         if not marks_are_there(course):
             return self.work(self._mark)
-        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written anew. What you typed "
-                 "into open_questions.csv is read first and kept; what moves is listed with its reason.",
+        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written again. What you typed "
+                 "into open_questions.csv is read first and kept; what changes is listed with its reason.",
                  {"Yes, mark again": self._mark, "No, leave them": None})
 
     def _mark(self):
@@ -152,17 +153,17 @@ class Mark(Step):
             *(f"<p>{escape(line)}</p>" for line in done.remarks),
             captioned("What came, what is missing", ("lesson", "returned", "benches without a return"), summary),
             captioned("What could not be read or does not count", ("file", "why"), done.not_read),
-            f"<h3>What moved since the last marking</h3><ul>{moved}</ul>" if moved else "",
+            f"<h3>What changed since the last marking</h3><ul>{moved}</ul>" if moved else "",
             folded("Marks, bench by bench", table(head, rows))))
-        return (f"Returned work of {done.returned} of {done.benches} benches is marked. Texts that wait for your "
-                f"marks: {done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
+        return (f"Work from {done.returned} of {done.benches} benches is marked. Texts not yet marked: "
+                f"{done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
 
 
 class Read(Step):
     """Pages for the instructor, shown here; where each lies is said."""
 
     title = "5. Read"
-    explains = "Pages for your eyes, shown below. To print one, open its file in a browser."
+    explains = "Pages for your eyes only, shown below. To print one, open its file in a browser."
 
     def controls(self):
         """A list of benches and four buttons."""
@@ -170,7 +171,7 @@ class Read(Step):
                                 layout={"width": "12em"})
         return [row(button("Class report", lambda: self._file("marks/class_report.html", "Mark first.")),
                     button("Bench cards", lambda: self._file("cards.html", "Give out first."))),
-                row(self.bench, button("Worked answers of this bench", self._worked),
+                row(self.bench, button("Worked answers for this bench", self._worked),
                     button("Key of right values, all benches", self._key))]
 
     def show_benches(self, course):
@@ -203,11 +204,11 @@ class Read(Step):
         if not path.exists():
             return self.work(lambda: self._show(write()))
         self.ask(f"{path} is there from before.", {"Show it as it is": lambda: self._show(path),
-                                                   "Write it anew": lambda: self._show(write())})
+                                                   "Write it again": lambda: self._show(write())})
 
     def _show(self, path):
         page = path.read_text(encoding="utf-8")
         # sandboxed: whatever a page holds, it runs nothing and loads nothing
         self.shown.value = (f'<iframe title="{escape(path.stem.replace("_", " "))}" sandbox '
                             f'srcdoc="{escape(page, quote=True)}"></iframe>')
-        return f"Below: {path}"
+        return f"Shown below: {path}"

@@ -39,13 +39,13 @@ def read_card(text):
     head, dash, tail = text.strip().partition("-")
     match = _CARD.fullmatch(head.lower() + dash + tail.upper())
     if not match:
-        raise ValueError("a card is the bench, a dash and six characters without 0, O, 1 and I; "
-                         "for self-study one of b000 to b009")
+        raise ValueError("a card is a bench, a dash and six characters, never 0, O, 1 or I; "
+                         "for self-study, type one of b000 to b009")
     bench, code = match[1], match[2] or ""
     if not code and bench not in SELF_STUDY_BENCHES:
         raise ValueError(f"bench {bench} needs its code: type the whole card, the bench, a dash and six characters")
     if code and check_character(bench, code[:5]) != code[5]:
-        raise ValueError("a character of the card is wrong or two are swapped; compare it with the card once more")
+        raise ValueError("one character is wrong, or two are swapped; compare it with the card again")
     return bench, code
 
 
@@ -69,7 +69,7 @@ def use_card(text):
     """
     if text is ... or text == "...":
         card = remembered_card()
-        return Verdict(State.KEPT, f"You work at bench {card[0]}, as before.") if card else Verdict(
+        return Verdict(State.KEPT, f"You are working at bench {card[0]}, as before.") if card else Verdict(
             State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. "
                             "Without a card you work at b000, for self-study.")
     try:
@@ -81,9 +81,9 @@ def use_card(text):
         card = f"{bench}-{code}" if code else bench
         write_whole(work_folder() / _REMEMBERED, f"{card}\n".encode("ascii"))
     except OSError as error:
-        return Verdict(State.NO_BENCH, f"The card could not be written into the folder {work_folder()} "
+        return Verdict(State.NO_BENCH, f"The card could not be saved in the folder {work_folder()} "
                                        f"({error.strerror or error}).")
     if before and before[0] != bench:
-        return Verdict(State.KEPT, f"You work at bench {bench} now; the answers of {before[0]} stay. "
+        return Verdict(State.KEPT, f"You are now working at bench {bench}; the answers of {before[0]} are kept. "
                                    "Run the cells with open_sheet again.")
-    return Verdict(State.KEPT, f"You work at bench {bench}.")
+    return Verdict(State.KEPT, f"You are working at bench {bench}.")

@@ -70,8 +70,8 @@ def _judge_number(exercise_id, record, value, unit):
     number = reading.read_number(into(typed, unit, record["unit"]))
     unit = (unit or "").strip() or record["unit"]
     if unit in record.get("not_in", ()):
-        raise ValueError(f"the answer is asked in {shown_unit(record['unit'])} here, not in {unit}: "
-                         "to change the unit is the exercise")
+        raise ValueError(f"give the answer in {shown_unit(record['unit'])} here, not in {unit}: "
+                         "changing the unit is the exercise")
     scale = Scale(tolerance=record["tolerance"], absolute=record["absolute"], phase=record["phase"])
     name = scale.bin(number)
     said = record["sealed"].get(digest(record["salt"], exercise_id, "number", name))
@@ -95,8 +95,9 @@ def _number_says(record, number, said):
 
 def _far(unit):
     if read_unit(unit).dimension == "a plain number":
-        return "No bench's answer is near this number. Which quantity stands above the line, and which below?"
-    return f"No bench's answer is near this number. Look at the units first: {asked_words(unit)}."
+        return ("No one's numbers lead to an answer like this. Which quantity goes on top of the fraction, and which "
+                "below?")
+    return f"No one's numbers lead to an answer like this. Look at the units first: {asked_words(unit)}."
 
 
 def _tolerance(record):
@@ -121,10 +122,10 @@ def _judge_text(exercise_id, record, value, unit):
     text = reading.read_text(value)
     written, least = reading.words(text), record["least_words"]
     if written < least:
-        return Judgement(state=State.NOT_YET, text=f"Kept, with {written} of at least {least} words. Say more.",
+        return Judgement(state=State.NOT_YET, text=f"Kept: {written} of at least {least} words. Say a little more.",
                          try_name=text, entry={"value": text})
     return Judgement(state=State.KEPT, try_name=text, entry={"value": text},
-                     text=f"{written} words. People read an open text: your instructor, or you beside the worked one.")
+                     text=f"{written} words. A person reads this: your instructor, or you beside the worked answer.")
 
 
 def _judge_function(exercise_id, record, value, unit):
@@ -170,7 +171,7 @@ def _judge_measured(record, value, unit, readings):
 
 
 def _judge_prediction(exercise_id, record, value, unit):
-    raise ValueError("this is a prediction; put it down in its panel")
+    raise ValueError("this is a prediction; make it on the card of its panel")
 
 
 _JUDGES = {"number": _judge_number, "choice": _judge_choice, "text": _judge_text, "function": _judge_function,

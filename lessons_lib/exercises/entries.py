@@ -57,13 +57,13 @@ def read_entries(records, value):
         For a missing or unknown name, a word outside the options, a number outside the range.
     """
     if not isinstance(value, Mapping):
-        raise ValueError(f"a dict with {_names(records)} is asked")
+        raise ValueError(f"a dict with {_names(records)} is needed")
     if unknown := [name for name in value if name not in records]:
-        instead = f"; name {_names(records)}" if records else ""
-        raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked{instead}')
+        instead = f"; give {_names(records)}" if records else ""
+        raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked for{instead}')
     if missing := [name for name in records if name not in value]:
         raise ValueError(f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing; "
-                         f"name {_names(records)}")
+                         f"give {_names(records)}")
     return {name: _read(name, record, value[name]) for name, record in records.items()}
 
 
@@ -89,13 +89,13 @@ def read_table(columns, value, *, least, most):
     except ValueError:
         raise
     except Exception:       # something of a student's own that only looks like a list
-        raise ValueError("a table is asked: a list of rows of numbers") from None
+        raise ValueError("a table is needed: a list of rows of numbers") from None
     if not least <= len(rows) <= most:
-        raise ValueError(f"the table has {len(rows)} rows; from {least} to {most} are asked")
+        raise ValueError(f"the table must have from {least} to {most} rows; got {len(rows)}")
     table = []
     for place, row in enumerate(rows, start=1):
         if not _is_sequence(row) or len(row) != len(columns):
-            raise ValueError(f"row {place} of the table is to hold {len(columns)} numbers: {_names(columns)}")
+            raise ValueError(f"row {place} of the table must have {len(columns)} numbers: {_names(columns)}")
         table.append([_number(f"row {place}, {name}", record, one)
                       for (name, record), one in zip(columns.items(), row)])
     return table
@@ -141,13 +141,13 @@ def _rows(columns, value, most):
         value = _shown_columns(columns, inner)
     if isinstance(value, Mapping):
         if set(value) != set(columns):
-            raise ValueError(f"the table's columns are to be {_names(columns)}")
+            raise ValueError(f"the table's columns must be {_names(columns)}")
         lists = [value[name] for name in columns]
         if not all(_is_sequence(one) for one in lists) or len({len(one) for one in lists}) != 1:
-            raise ValueError("the table's columns are to be lists of one length")
+            raise ValueError("the table's columns must be lists of the same length")
         return list(zip(*lists)) if len(lists[0]) <= most else lists[0]
     if not _is_sequence(value):
-        raise ValueError(f"a table is asked: a list of rows, each with {_names(columns)}")
+        raise ValueError(f"a table is needed: a list of rows, each with {_names(columns)}")
     return value
 
 
@@ -165,12 +165,12 @@ def _read(name, record, value):
         words = ", ".join(record["options"])
         word = " ".join(value.split()).lower() if isinstance(value, str) and len(value) <= LONGEST_WORD else None
         if word not in record["options"]:
-            raise ValueError(f"{name} is to be one of {words}")
+            raise ValueError(f"{name} must be one of {words}")
         return word
     if record["count"] == 1:
         return _number(name, record, value)
     if not _is_sequence(value) or len(value) != record["count"]:
-        raise ValueError(f"{name} is to be a list of {record['count']} numbers")
+        raise ValueError(f"{name} must be a list of {record['count']} numbers")
     return [_number(f"{name}, number {place}", record, one) for place, one in enumerate(value, start=1)]
 
 
@@ -183,6 +183,6 @@ def _number(name, record, value):
         kind = "a whole number" if record["whole"] else "a number"
         upto = with_unit(f"{record['high']:g}", record["unit"])
         low = f"{record['low']:g}".replace("-", "−")
-        raise ValueError(f"{name} is to be {kind} from {low} to {upto}; "
-                         f"it is {f'{number:g}'.replace('-', '−')}")
+        raise ValueError(f"{name} must be {kind} from {low} to {upto}; "
+                         f"got {f'{number:g}'.replace('-', '−')}")
     return number

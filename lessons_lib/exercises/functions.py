@@ -27,7 +27,7 @@ def _mean(values, time):
 def _first_zero(values, time):
     places = np.flatnonzero(np.sign(values[1:]) * np.sign(values[:-1]) <= 0)
     if not places.size:
-        raise ValueError("crosses zero nowhere in the part that is looked at")
+        raise ValueError("never crosses zero in the part that is looked at")
     n = places[0]
     change = values[n] - values[n + 1]
     return time[n] + (time[n + 1] - time[n]) * (values[n] / change if change else 0.0)
@@ -72,7 +72,7 @@ def claim_of(function, record, longest_run=LONGEST_RUN):
         For whatever is wrong with the function; the message is a sentence for a student.
     """
     if not callable(function):
-        raise ValueError("a function is asked: write its name, without quotes and without brackets behind it")
+        raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
     results = _results(function, record["signals"], longest_run)
     numbers = []
     for part in record["parts"]:
@@ -101,7 +101,7 @@ def claimed(parts, text):
     pattern = "; ".join(f"{re.escape(part['label'])} {_NUMBER} {re.escape(part['unit'])}" for part in parts)
     found = re.fullmatch(pattern, text) if len(text) <= reading.LONGEST_TEXT else None
     if not found:
-        raise ValueError("a function is asked: write its name, without quotes and without brackets behind it")
+        raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
     return [reading.read_number(float(one)) for one in found.groups()]
 
 
@@ -149,8 +149,8 @@ def _run_beside(work, longest_run):
         return outcome["done"]
     error = outcome.get("failed")
     if error is None or isinstance(error, TimeoutError):
-        raise ValueError(f"the function did not come to an end within {longest_run:g} seconds; does a loop run for "
-                         "ever?")
+        raise ValueError(f"the function did not finish within {longest_run:g} seconds; is there a loop that never "
+                         "ends?")
     raise ValueError(f"the function stopped with {type(error).__name__}{_said(error)}")
 
 
@@ -164,16 +164,15 @@ def _said(error):
 def _checked(result, signal):
     count, about = len(signal["time"]), f"on {signal['label']} the function"
     if result is ...:
-        raise ValueError("the function still returns the three dots; write there what it is to return")
+        raise ValueError("the function still returns the three dots; put what it should return in their place")
     if result is None:
         raise ValueError(f"{about} returns nothing; is there a line that begins with return?")
     if not isinstance(result, np.ndarray) or result.dtype.kind != "f":
-        raise ValueError(f"{about} returns {type(result).__name__}; an array of numbers is asked")
+        raise ValueError(f"{about} returns {type(result).__name__}; an array of numbers is needed")
     if result.shape != (count,):
         came = "one number" if result.ndim == 0 else "an array of shape " + "×".join(map(str, result.shape))
         came = f"{result.size} values" if result.ndim == 1 else came
-        raise ValueError(f"{about} returns {came} for {count} instants; one voltage for each instant is asked")
+        raise ValueError(f"{about} returns {came} for {count} instants; one voltage for each instant is needed")
     if bad := int((~np.isfinite(result)).sum()):
-        raise ValueError(f"{about} returns {bad} of {count} values that are no finite numbers; was something divided "
-                         "by zero?")
+        raise ValueError(f"{about} returns {count} values, {bad} of them not finite; was something divided by zero?")
     return result

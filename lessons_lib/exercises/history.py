@@ -68,10 +68,10 @@ class History:
         if record["kind"] == "text":
             longest = max((reading.words(text) for text in tries), default=0)
             return "" if longest >= _WORDS_BEFORE_WORKED else (
-                f"It opens after an own text of {_WORDS_BEFORE_WORKED} words.")
+                f"It opens once you have written {_WORDS_BEFORE_WORKED} words of your own.")
         if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
             return ""
-        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; there are {len(tries)}."
+        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; you have made {len(tries)}."
 
     def _events(self, exercise_id, event):
         return [one for one in self._log.events(self._lesson, exercise_id) if one.get("event") == event]

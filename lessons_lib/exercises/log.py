@@ -35,8 +35,8 @@ class Log:
                 self._append(self._unwritten[0])
                 del self._unwritten[0]
         except OSError as error:
-            return (f"This could not be written into the folder {self._path.parent} "
-                    f"({error.strerror or 'it is closed to us'}), and is lost when the page closes.")
+            return (f"This could not be saved in the folder {self._path.parent} "
+                    f"({error.strerror or 'access was refused'}), and will be lost when the page closes.")
         return ""
 
     def _append(self, entry):

@@ -67,7 +67,7 @@ def read_readings(record, value):
         With a sentence that begins with why the table cannot be used.
     """
     if not isinstance(value, Mapping) or TABLE not in value:
-        raise ValueError("your readings are to go with the answer: table=...")
+        raise ValueError("your readings must go with the answer: table=...")
     try:
         table = read_table(record["columns"], value[TABLE], least=record["rows"][0], most=record["rows"][1])
         sizes = {name: one for name, one in value.items() if name != TABLE}
@@ -107,16 +107,17 @@ def _fitted(name, quantity, inputs):
 def _check_usable(record, right, open_by):
     low, high = record["size"]
     if not (math.isfinite(right) and math.isfinite(open_by)):
-        raise ValueError("the table cannot be used: the fit to it comes to no end; are the columns in their order?")
+        raise ValueError("the table cannot be used: the fit to it does not converge; are the columns in the right "
+                         "order?")
     if not low <= right <= high:
         units = ", ".join(f"{name} in {shown_unit(one['unit'])}" for name, one in record["columns"].items())
-        raise ValueError("the table cannot be used: it leads to nothing that a workbench has; look at the units of "
-                         f"its columns: {units}")
+        raise ValueError("the table cannot be used: it leads to nothing that a workbench has; check the units of its "
+                         f"columns: {units}")
     if open_by > VAGUEST * abs(right):
         share = 100 * open_by / abs(right)
-        raise ValueError(f"the table cannot be used: its readings leave the result open by "
+        raise ValueError(f"the table cannot be used: its readings leave the result uncertain by "
                          f"{f'±{share:.0f} %' if share < 100 else 'more than itself'}, and more than "
-                         f"{100 * VAGUEST:.0f} % decides nothing. Is a reading misplaced, or their range too narrow?")
+                         f"{100 * VAGUEST:.0f} % decides nothing. Is a reading misplaced, or the range too narrow?")
 
 
 def slip_numbers(record, result):

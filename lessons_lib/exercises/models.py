@@ -34,8 +34,8 @@ def model(name):
     'lessons_lib.physics.design'
     """
     if name not in HOMES:
-        raise ValueError(f"this sheet asks for a computation that the library does not have: {name}; take the course "
-                         "afresh from where you got it")
+        raise ValueError(f"this sheet asks for a computation that the library does not have: {name}; get a fresh "
+                         "copy of the course from where you got it")
     return getattr(import_module(HOMES[name]), name)
 
 

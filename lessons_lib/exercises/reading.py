@@ -32,9 +32,9 @@ def read_number(value):
     if isinstance(value, bool):
         raise ValueError("True and False are not numbers; write the number itself")
     if hasattr(value, "__len__"):
-        raise ValueError("one number is asked, not a list; write the number without brackets")
+        raise ValueError("one number is needed, not a list; write the number without brackets")
     if not isinstance(value, Real):
-        raise ValueError(f"a number is asked, and this is of type {type(value).__name__}")
+        raise ValueError(f"a number is needed, and this is of type {type(value).__name__}")
     try:
         number = float(value)
     except OverflowError:
@@ -51,10 +51,11 @@ def _came(value):
 def _number_in_text(text):
     short = text.strip()
     if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
-        raise ValueError(f"the comma is not clear; write {short.replace(',', '.')} with a point, without quotes")
+        raise ValueError(f"the comma could mean two things; write {short.replace(',', '.')} with a point, without "
+                         "quotes")
     if len(short) > 40 or not _PLAIN.fullmatch(short):
-        raise ValueError(f"a number is asked, and this is {_came(text)}; "
-                         "write the number without quotes, its unit in quotes behind it")
+        raise ValueError(f"a number is needed, and this is {_came(text)}; "
+                         "write the number without quotes, and after it the unit in quotes")
     return float(short)
 
 
@@ -92,7 +93,7 @@ def read_text(value, longest=LONGEST_TEXT):
         For what is no text, or longer than *longest*; the message is a sentence for a student.
     """
     if not isinstance(value, str):
-        raise ValueError("a text in quotes is asked")
+        raise ValueError("a text in quotes is needed")
     if len(value) > longest:
         raise ValueError(f"the text has {len(value)} characters; at most {longest} are kept")
     return storable(value)

@@ -80,13 +80,13 @@ def _content(data):
         return json.loads(text, object_pairs_hook=_without_doubles, parse_constant=_refused_number,
                           parse_int=_short_integer, parse_float=_finite)
     except json.JSONDecodeError:
-        raise ValueError("it is not whole, or no return: ask for it again") from None
+        raise ValueError("it is incomplete, or not a return: ask for it again") from None
 
 
 def _without_doubles(pairs):
     found = dict(pairs)
     if len(found) < len(pairs):
-        raise ValueError("a name stands in it twice")
+        raise ValueError("it has the same name twice")
     return found
 
 
@@ -106,7 +106,7 @@ def _finite(text):
 
 def _returned(content):
     if not isinstance(content, dict) or set(content) != _PARTS:
-        raise ValueError("it is no return: ask for the file that sheet.return_work() writes")
+        raise ValueError("it is not a return: ask for the file that sheet.return_work() writes")
     if not (type(content["format"]) is int and content["format"] == FORMAT):
         raise ValueError("it was made by another version of the library: ask for it again, from the newest pack")
     lesson, version, events, check = (content[name] for name in ("lesson", "version", "events", "check"))
@@ -130,7 +130,7 @@ def _card(content):
             return card
     except ValueError:
         pass
-    raise ValueError("its bench and code are no card")
+    raise ValueError("its bench and code are not a card")
 
 
 def _check_code(content):
@@ -204,14 +204,14 @@ _EVENTS = {
 def _fault(event, lesson):
     """Return what is wrong with an event of *lesson*, or an empty text."""
     if not isinstance(event, dict) or not _is_text(event.get("event"), 20) or event["event"] not in _EVENTS:
-        return "is of no known kind"
+        return "is of an unknown kind"
     known = {**_ALWAYS, **_EVENTS[event["event"]]}
     # a letter, a text or a design is answered without unit, and few answers come with readings
     if not set(known) - {"unit", "readings"} <= set(event) <= set(known):
-        return "has other parts than it should"
+        return "does not have the parts it should"
     if wrong := [name for name in event if not known[name](event[name])]:
         return f"cannot be read at {wrong[0]}"
-    return "" if event["lesson"] == lesson else "is of another lesson"
+    return "" if event["lesson"] == lesson else "belongs to another lesson"
 
 
 def merged(returns):

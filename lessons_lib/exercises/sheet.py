@@ -52,7 +52,7 @@ class Sheet:
         """Return the `GivenValues` of an exercise: a mapping that shows itself as a table."""
         record, trouble = self._find(exercise_id)
         if not trouble and not record.get("given"):
-            trouble = Verdict(State.OPEN, "There are no given values; the question has all.", exercise_id)
+            trouble = Verdict(State.OPEN, "There are no given values; the question has all you need.", exercise_id)
         return GivenValues(reading.shortened(exercise_id), [] if trouble else record["given"], trouble)
 
     def answer(self, exercise_id, value=None, unit=None, *more, **readings):
@@ -114,7 +114,7 @@ class Sheet:
                     return Verdict(State.NOT_ANSWERED, "There is no design yet.", exercise_id)
                 design = kept[-1].entry["value"]
             design = read_design(record, design)
-            return Table(caption=f"Parts for {exercise_id}: {design_text(record, design)}", head=("part", "how much"),
+            return Table(caption=f"Parts for {exercise_id}: {design_text(record, design)}", head=("part", "quantity"),
                          rows=parts_rows(record, design))
         except (ValueError, RuntimeError) as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
@@ -140,7 +140,8 @@ class Sheet:
         try:
             letter = reading.read_letter(choice, record["options"])
             if isinstance(sureness, bool) or not isinstance(sureness, Integral) or not 1 <= sureness <= 3:
-                raise ValueError("say how sure you are with 1, 2 or 3")
+                raise ValueError('say how sure you are: 1 for "guessing", 2 for "leaning this way", '
+                                 '3 for "would bet on it"')
             line = reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
@@ -182,7 +183,7 @@ class Sheet:
         if trouble:
             return trouble
         if self.bench not in SELF_STUDY_BENCHES:
-            return Verdict(State.OPEN, "Your instructor has the worked answers of this bench.", exercise_id)
+            return Verdict(State.OPEN, "Your instructor has the worked answers for this bench.", exercise_id)
         if wanted := self._history.still_to_do(exercise_id, record):
             return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
@@ -198,7 +199,7 @@ class Sheet:
         rows = tuple((exercise_id, str(state), str(tries) if tries else "")
                      for exercise_id, state, tries in self._states())
         return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}",
-                     head=("exercise", "how far", "tries"), rows=rows)
+                     head=("exercise", "status", "tries"), rows=rows)
 
     def done(self):
         """Return how many exercises are right or kept, and how many there are."""
@@ -210,18 +211,20 @@ class Sheet:
         if self.trouble:
             return self.trouble
         if self.bench in SELF_STUDY_BENCHES:
-            return Verdict(State.OPEN, f"Bench {self.bench} is for self-study: there is nothing to return.")
+            return Verdict(State.OPEN, f"Bench {self.bench} is for self-study: there is nothing to hand in.")
         card = remembered_card()
         if not card:
-            return Verdict(State.NO_BENCH, f"The card of {self.bench} is gone. Type it in 00_start_here again.")
+            return Verdict(State.NO_BENCH, f"There is no card of {self.bench} any more. Type it again on the page "
+                                           "00_start_here.")
         if card[0] != self.bench:
-            return Verdict(State.NOT_YET, f"The card was changed: it is of {card[0]} now, and this sheet is of "
+            return Verdict(State.NOT_YET, f"The card was changed: it is now that of {card[0]}, and this sheet is for "
                                           f"{self.bench}. Run the cell with open_sheet again.")
         data, check = return_bytes(bench=self.bench, code=card[1], lesson=self.lesson, version=self._version,
                                    events=self._history.all_events())
         path = work_folder() / f"return-{self.bench}-{self.lesson}.json"
         if len(data) > LARGEST:
-            return Verdict(State.NOT_YET, "There are too many tries in this lesson for a return. Ask your instructor.")
+            return Verdict(State.NOT_YET, "There are more tries in this lesson than a return can hold. Ask your "
+                                          "instructor.")
         try:
             write_whole(path, data)
         except OSError as error:
@@ -233,7 +236,7 @@ class Sheet:
         states = self._states()
         missing = [exercise_id for exercise_id, state, _ in states if state == State.NOT_ANSWERED]
         open_ones = [exercise_id for exercise_id, state, _ in states if state in (State.NOT_YET, State.FAR)]
-        return _joined(f"It holds {len(states) - len(missing)} of {len(states)}.",
+        return _joined(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
                        f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
                        f"Not right yet: {', '.join(open_ones)}." if open_ones else "")
 

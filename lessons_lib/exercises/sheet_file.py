@@ -23,9 +23,9 @@ def read_sheet(data):
     try:
         content = json.loads(data)
     except (ValueError, RecursionError):
-        raise ValueError("it is not whole") from None
+        raise ValueError("it is incomplete") from None
     if not isinstance(content, dict):
-        raise ValueError("it is not whole")
+        raise ValueError("it is incomplete")
     if content.pop("format", None) != FORMAT:
         raise ValueError("it was made for another version of the library")
     if content.pop("check", None) != _check(content):

@@ -22,7 +22,7 @@ class Unit:
     @property
     def absolute(self):
         """True for decibel and cent: their tolerance is a width, not a share of the answer."""
-        return self.dimension in ("a level", "a pitch step")
+        return self.dimension in ("a level", "a musical interval")
 
 
 _SPELLINGS = {
@@ -45,13 +45,13 @@ _SPELLINGS = {
     "a stiffness": {"N/m": 1},
     "a mass": {"kg": 1, "g": 1e-3},
     "a mass per length": {"kg/m": 1, "g/m": 1e-3},
-    "an impedance of a string": {"kg/s": 1},
+    "a mechanical impedance": {"kg/s": 1},
     "a speed": {"m/s": 1, "mm/s": 1e-3},
     "an angle": {"rad": 1, "deg": math.pi / 180, "°": math.pi / 180},
     "an energy product": {"J/m3": 1, "kJ/m3": 1e3},
     "a plain number": {"1": 1, "%": 1e-2},
     "a level": {"dB": 1},
-    "a pitch step": {"cent": 1, "cents": 1},
+    "a musical interval": {"cent": 1, "cents": 1},
 }
 
 UNITS = MappingProxyType({
@@ -118,7 +118,7 @@ def into(number, unit, asked):
     except ValueError as error:
         raise ValueError(f"{error}; write one of {', '.join(spellings_like(asked))}") from None
     if given.dimension != target.dimension:
-        raise ValueError(f"the unit {unit.strip()} is of {given.dimension}; {asked_words(asked)}")
+        raise ValueError(f"the unit {unit.strip()} measures {given.dimension}; {asked_words(asked)}")
     return number * (given.factor / target.factor)
 
 
@@ -128,10 +128,10 @@ def asked_words(asked):
     Examples
     --------
     >>> asked_words("uWb")
-    'a flux is asked, in µWb'
+    'the answer is a flux, in µWb'
     """
     dimension = read_unit(asked).dimension
-    return f"{dimension} is asked" if asked == "1" else f"{dimension} is asked, in {shown_unit(asked)}"
+    return f"the answer is {dimension}" + ("" if asked == "1" else f", in {shown_unit(asked)}")
 
 
 def spellings_like(asked):
@@ -147,15 +147,17 @@ def with_unit(text, unit):
 
 
 def shown_unit(unit):
-    """Return a unit's spelling as it is printed: with µ, raised figures and the degree sign.
+    """Return a unit's spelling as it is printed: with µ, raised figures, the degree sign, cents as many.
 
     Examples
     --------
-    >>> shown_unit("uWb"), shown_unit("kJ/m3")
-    ('µWb', 'kJ/m³')
+    >>> shown_unit("uWb"), shown_unit("kJ/m3"), shown_unit("cent")
+    ('µWb', 'kJ/m³', 'cents')
     """
     if unit in ("", "1"):
         return ""
+    if unit == "cent":
+        return "cents"
     if unit.startswith("u"):
         unit = "µ" + unit[1:]
     return unit.replace("m2", "m²").replace("m3", "m³").replace("deg", "°")

@@ -13,7 +13,7 @@ class State(StrEnum):
 
     RIGHT = "right"
     NOT_YET = "not yet"
-    FAR = "far from anything"
+    FAR = "nowhere near yet"
     NOT_ANSWERED = "still empty"
     UNREADABLE = "cannot be read"
     KEPT = "kept"

@@ -8,7 +8,7 @@ from lessons_lib.handouts.layout import page_bytes
 from lessons_lib.handouts.places import answer_place, lines, prediction_place, seen_place
 from lessons_lib.handouts.prose import to_html
 
-_LIVE = "nbval-ignore-output"
+_SOUND = "plays-sound"
 _PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
@@ -80,15 +80,15 @@ class Handout:
             return self._panel(found[1])
         if found := _STILL.search(source):
             return "" if found[1] in self._live else _outputs(cell)
-        if _LIVE in cell["metadata"].get("tags", ()):
-            return '<p class="page-only">Here the page plays sounds. For these you need the page itself.</p>'
+        if _SOUND in cell["metadata"].get("tags", ()):
+            return '<p class="page-only">Here the page plays sounds. To hear them you need the page itself.</p>'
         if found := _GIVEN.match(source):
             return self._sheet.given(found[1])._repr_html_()
         if found := _ASKED.search(source):
             record = self._records.get(found[1])
             return answer_place(found[1], record) if record else self._sheet.answer(found[1])._repr_html_()
         if "sheet.unclear" in source:
-            return f'<p>Not clear to me, and in which exercise:</p>{lines(2)}'
+            return f'<p>What is not clear to me, and in which exercise:</p>{lines(2)}'
         if _MACHINERY.search(source) and not _SHOWN.search(source):
             return ""
         return f'<div class="listing"><pre><code>{escape(source)}</code></pre>{_outputs(cell)}</div>'

@@ -41,7 +41,7 @@ def _text(exercise_id, record):
 
 
 def _function(exercise_id, record):
-    return lines(4) + '<p class="page-only">The page itself tries your function: type it in there.</p>'
+    return lines(4) + '<p class="page-only">Your function is tried on the page itself: type it in there.</p>'
 
 
 def _entry(entry):
@@ -56,7 +56,7 @@ def _entries(entries):
 
 
 def _design(exercise_id, record):
-    return _entries(record["entries"]) + '<p class="page-only">The page itself computes your design.</p>'
+    return _entries(record["entries"]) + '<p class="page-only">Your design is computed on the page itself.</p>'
 
 
 def _measured(exercise_id, record):
@@ -82,4 +82,4 @@ def prediction_place(card):
 def seen_place(card):
     """Return the question after the figures."""
     return (f'<section class="seen"><h3>What did you see?</h3><p><strong>{escape(card.seen_question)}</strong> '
-            f"(On paper: read it from the figures.)</p>{ticks(card.seen_options)}</section>")
+            f"(On paper: read it off the figures.)</p>{ticks(card.seen_options)}</section>")

@@ -68,5 +68,5 @@ def states_of(lesson, panel):
     try:
         return STATES[lesson][panel]
     except KeyError:
-        raise ValueError(f"Lesson {lesson} shows the panel {panel}, of which no states are named; "
+        raise ValueError(f"Lesson {lesson} shows the panel {panel}, for which no settings are named; "
                          "write three into lessons_lib/handouts/states.py.") from None

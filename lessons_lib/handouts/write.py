@@ -44,15 +44,15 @@ def _self_study(arguments):
     """Sheets and worked answers of self-study benches, where their pages are, and what to do next."""
     benches = [one.strip().lower() for one in (arguments.benches or SELF_STUDY_BENCHES[0]).split(",")]
     if wrong := [one for one in benches if one not in SELF_STUDY_BENCHES]:
-        raise ValueError(f'"{wrong[0][:20]}" is no bench for self-study: they are {SELF_STUDY_BENCHES[0]} to '
-                         f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class name its folder, --course FOLDER.")
+        raise ValueError(f'"{wrong[0][:20]}" is not a bench for self-study; those are {SELF_STUDY_BENCHES[0]} to '
+                         f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class, name its folder: --course FOLDER.")
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
     ids = _wanted(arguments, lessons, "There is no lesson {}.")
     sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench)
               for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
-    return sheets, worked, settings.notebooks, "Worked answers stand apart, in the folder worked."
+    return sheets, worked, settings.notebooks, "Worked answers are kept apart, in the folder worked."
 
 
 def _of_course(arguments):
@@ -60,16 +60,16 @@ def _of_course(arguments):
     course = Course(arguments.course)
     with course.busy():
         benches = read_benches(course, arguments.benches)
-        ids = _wanted(arguments, lessons_given_out(course), "Lesson {} was not given out yet.")
+        ids = _wanted(arguments, lessons_given_out(course), "Lesson {} has not been given out yet.")
         if not ids:
-            raise ValueError("Nothing was given out yet. Run give-out first.")
+            raise ValueError("Nothing has been given out yet. Run give-out first.")
         sheets = [make_sheet(course.lessons[lesson_id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
                   for lesson_id in ids for given_out in [GivenOut(course, course.lessons[lesson_id])]
                   for bench in benches if bench in given_out]
     if not sheets:
-        raise ValueError(f"Nothing was given out to {', '.join(benches)[:60]}. Run give-out again.")
+        raise ValueError(f"Nothing has been given out to {', '.join(benches)[:60]}. Run give-out again.")
     worked = command_line("worked-answers", arguments.course, "--bench", benches[0])
-    return sheets, {}, course.settings.notebooks, f"Worked answers, for your eyes:\n  {worked}"
+    return sheets, {}, course.settings.notebooks, f"Worked answers, for your eyes only:\n  {worked}"
 
 
 def _wanted(arguments, known, refusal):
@@ -87,5 +87,5 @@ def run(arguments):
     for bench, page in worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)
     size = sum(path.stat().st_size for path in paths) / 1e6
-    return (f"{len(paths)} handouts in {arguments.folder}, {size:.1f} MB, such as {paths[0].name}.\n"
+    return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}.\n"
             f"Next: open one in a browser and print it, on A4 or Letter. {last}")

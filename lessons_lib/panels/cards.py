@@ -37,7 +37,7 @@ class ExpectCard:
                                         style={"description_width": "6em", "button_width": "11em"})
         self.reason = W.Text(description="Why, in a line:", continuous_update=False,
                              style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
-        self.button = W.Button(description="Put my prediction down", layout=_LEFT)
+        self.button = W.Button(description="Save my prediction", layout=_LEFT)
         self.trouble = W.HTML(sentence(""))
         self.button.on_click(lambda _: self.put_down())
         self.view = W.VBox([_words("Before you move anything: " + card.question), self.choice, self.sureness,
@@ -80,6 +80,6 @@ class SawCard:
     def put_down(self):
         """Hand the observation to the sheet and show its sentence."""
         if self.choice.value is None:
-            self.answer.value = sentence("Choose what you saw first.")
+            self.answer.value = sentence("First choose what you saw.")
         else:
             self.answer.value = sentence(self._sheet.saw(self._exercise, self.choice.value).text)

@@ -1,15 +1,19 @@
 """Colours, line styles and figures that every picture shares.
 
-One colour for one quantity all through the course. The colours are those of M. Okabe and K. Ito's palette that
-keep a contrast of 3:1 on white.
+One colour for one quantity all through the course.
 """
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
+# M. Okabe and K. Ito, "Color Universal Design (CUD): How to make figures and presentations that are friendly to
+# colorblind people" (2002, modified 2008): of their set of eight, those with a contrast of 3:1 or more on white
 BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
 GREY = "#595959"
 ROD_FILL = "#ECECEC"
-FIELD_MAP = "cividis"       # even steps to the eye, in print and for every kind of colour sight
+# even steps to the eye, in print and for every kind of colour sight: J. R. Nuñez, C. R. Anderton and R. S. Renslow,
+# "Optimizing colormaps with consideration for color vision deficiency to enable accurate interpretation of scientific
+# data", PLOS ONE 13(7), e0199239 (2018)
+FIELD_MAP = "cividis"
 
 FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
 FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
