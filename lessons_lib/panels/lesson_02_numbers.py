@@ -44,7 +44,7 @@ class CircuitAndField:
 
     @property
     def difference(self):
-        """Flux of the circuit over that of the field, less one."""
+        """Flux of the circuit divided by that of the field, less one."""
         return self.circuit_flux / self.field_flux - 1
 
 
@@ -156,7 +156,7 @@ class PotFlux:
 
     @property
     def past_gap(self):
-        """Flux that leaves the upper half of the rod by the wall, Wb."""
+        """Flux that leaves the upper half of the rod through its wall, Wb."""
         return self.rod - self.through_gap
 
     @property
