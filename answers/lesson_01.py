@@ -80,14 +80,14 @@ where_it_leaves = PredictionExercise(
              "before it reaches the top face?",
     options={"a": "almost nothing: flux leaves at the poles, which are the end faces", "b": "about a tenth",
              "c": "about half or more, but not all", "d": "all of it"},
-    seen_question="At the sliders' first values: which share leaves through the side wall?",
+    seen_question="At the sliders' first values: what share of the flux leaves through the side wall?",
     seen_options={"a": "under 5 %", "b": "about a tenth", "c": "more than half, but not all", "d": "all of it"},
     seen="c",
     seen_notes={
         "a": "Look again at the read-out of the side wall, with the sliders as they were at first. Then count the "
              "lines that cross the side of the upper half.",
         "b": "Look again at the read-out of the side wall, with the sliders as they were at first.",
-        "c": "Yes, that is what the panel shows. Pull the length up and down: the share "
+        "c": "Yes, that is what the panel shows. Move the length up and down: the share "
              "changes, but it is never small.",
         "d": "Look again: the flux through the end face has its own read-out, and it is not zero."})
 
@@ -189,7 +189,7 @@ tilted_window = NumberExercise(
               "Another window: {width} times {height} is {area}. In {field}, straight on, it would catch {straight}. "
               "Tilted by {angle} it catches cos 60° = 0.5 of that: {answer}."),
     worked="The window's area is {width} times {height} = {area}. Straight on it would catch {field} times that, "
-           "{straight}. Tilted by {angle}, it catches the cosine's share: {answer}.",
+           "{straight}. Tilted by {angle}, it catches that times the cosine: {answer}.",
     teaching_note="Hold a picture frame in the light of a lamp and turn it: the shadow shrinks with the cosine.")
 
 ring_by_ring = NumberExercise(
@@ -228,8 +228,8 @@ ring_by_ring = NumberExercise(
               "Another pole, rings {width} wide, from the inside out {field}. The first ring is 2π × 0.25 × 0.5 = "
               "0.785 mm² with 100 mT: 78.5 nWb. The last is 2π × 3.75 × 0.5 = 11.78 mm² with 30 mT: 353 nWb. "
               "All eight together: {answer}."),
-    worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added over "
-           "the rings at {radius} with {field}: {answer}.",
+    worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added up "
+           "for the rings at {radius} with {field}: {answer}.",
     teaching_note="Let two groups add up the same table, one with the plain mean. The argument "
                   "about the result teaches it.")
 

@@ -249,7 +249,7 @@ curve_point = NumberExercise(
                 "That is on the straight line from the remanence to the coercivity. The curve bulges out above that "
                 "line: where does the load line meet it?"),
            Slip("remanence", lambda remanence: remanence,
-                "Only a path closed through iron keeps the remanence. This rod stands in air."),
+                "Only a path closed through iron keeps the remanence. This rod is in air."),
            Slip("field strength", lambda remanence, coercivity, product, coefficient:
                 on_curve(remanence, coercivity, product, coefficient)[1] / 1e3,
                 "That is the magnitude of H in kA/m. The question asks for B at the same point.")),
@@ -258,7 +258,7 @@ curve_point = NumberExercise(
            "H": Step("kA/m", lambda remanence, coercivity, product, coefficient:
                      on_curve(remanence, coercivity, product, coefficient)[1])},
     notes=("Draw the load line: for H = 40 kA/m, how large is B on it? One more point is the origin.",
-           "The working point lies on two lines at once: the material's curve, and B = μ₀ P H, which the shape "
+           "The working point is on two lines at once: the material's curve, and B = μ₀ P H, which the shape "
            "dictates."),
     twin=Twin({"remanence": 1.25, "coercivity": 50.0, "product": 40.0, "coefficient": 20.0},
               "A much longer rod, {coefficient}: its load line rises by {slope} for each kA/m. With {remanence}, "
@@ -316,7 +316,7 @@ right_and_wrong = TextExercise(
     worked="Right: round one loop there is one flux, driven by an MMF, and reluctances in series add like "
            "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any "
            "supply. Nor is there an insulator for flux: air carries a good part of it. Measurement: put a steel bar "
-           "across the magnet, and for an hour compare its temperature with that of a bar lying free: both stay "
+           "across the magnet, and for an hour compare its temperature with that of a bar on its own: both stay "
            "equally warm. Or move a probe along the bar: it reads flux beside the iron all the way.",
     teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
 
@@ -328,14 +328,14 @@ and 2.4 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7
 0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not half, and not a quarter.
 Ask why. Then put a second rod end to end with the first and read the field at the pole: a few per cent more. Then
 side by side, like poles together (hold them, they push each other away; take old rods, because it weakens alnico).
-Cautions as in lesson 1: implants, pinching, splinters.
+Cautions as in lesson 1: implants, pinching; safety glasses against splinters.
 
 **What to ask.** "Where is the battery's internal resistance in this circuit?" "Which number on this page belongs to the
 shape, and which to the material?" "If nothing insulates, why does the comparison help at all?"
 
 **What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance:
 five to thirteen times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux
-density of a rod that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of
+density of a rod in air. The air's reluctance taken for a constant of nature: it belongs to one way of
 averaging. "H in the magnet" taken for one number: on the axis of the house rod it is −27 kA/m in the middle, −125 just
 below the faces, −50 as the mean.
 

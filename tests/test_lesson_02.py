@@ -103,6 +103,16 @@ def test_h_along_the_axis():
     assert outside == pytest.approx(-mean * HOUSE.length, rel=2e-3)
 
 
+def test_one_line_is_good_within_8_per_cent_above_the_face():
+    """Section 3; the full solution's figures are computed again in test_magnets."""
+    on_curve, heights = [121, 84, 57, 28], [1e-3, 2e-3, 3e-3, 5e-3]     # mT
+    on_line = [HOUSE.flux_density([0, 0, height])[2] * 1e3 for height in heights]
+    assert max(abs(line / curve - 1) for line, curve in zip(on_line, on_curve)) < 0.08
+    for values in (on_curve, on_line):
+        assert " | ".join(f"{value:.0f} mT" for value in values) in PROSE
+    assert "good within 8 %" in PROSE
+
+
 def test_half_the_coefficient_gives_about_half_the_flux_density():
     """Prediction p2; and H hardly moves below the knee."""
     alnico = magnet_grade("alnico 5")
