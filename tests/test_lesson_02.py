@@ -109,7 +109,7 @@ def test_one_line_is_good_within_8_per_cent_above_the_face():
     on_line = [HOUSE.flux_density([0, 0, height])[2] * 1e3 for height in heights]
     assert max(abs(line / curve - 1) for line, curve in zip(on_line, on_curve)) < 0.08
     for values in (on_curve, on_line):
-        assert " | ".join(f"{value:.0f} mT" for value in values) in PROSE
+        assert " | ".join(f"{value:.0f}" for value in values) in PROSE
     assert "good within 8 %" in PROSE
 
 

@@ -89,8 +89,8 @@ def load_line(sheet=None):
             "B on the straight line": f"{point.straight_b:.3f} T"},
         alt=lambda point: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g} B is {point.b:.3f} T at H "
-            f"{signed(f'{point.h / 1e3:.1f}')} kA/m, where the straight line would say {point.straight_b:.3f} T. "
+            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is {point.b:.3f} T at "
+            f"H = {signed(f'{point.h / 1e3:.1f}')} kA/m; the straight line would say {point.straight_b:.3f} T. "
             f"Remanence of the recoil line: {_recoil_words(point)}."))
 
 
