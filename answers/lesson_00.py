@@ -1,4 +1,4 @@
-"""Lesson 00, start here: one panel, one exercise done together, one to do alone. Nothing of it is marked."""
+"""Lesson 00, start here: one panel, one exercise done together, one to do alone. None of it is marked."""
 from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, PredictionExercise, Slip, Twin
 
 
@@ -11,10 +11,11 @@ ONE_WAY = ("Did you count one way only? The wave runs to the end and back before
 
 shorter_string = PredictionExercise(
     id="p1",
-    question="The string is made half as long, with the same pull. What happens to the frequency of its note?",
-    options={"a": "it becomes half as high", "b": "it stays", "c": "it doubles", "d": "it becomes four times as high"},
+    question="The string is made half as long, at the same tension. What happens to the frequency of its note?",
+    options={"a": "it halves", "b": "it stays the same", "c": "it doubles", "d": "it becomes four times as large"},
     seen_question="Move the length from 600 mm to 300 mm. What does the frequency do?",
-    seen_options={"a": "it halves", "b": "it stays", "c": "it doubles", "d": "it becomes four times as high"},
+    seen_options={"a": "it halves", "b": "it stays the same", "c": "it doubles",
+                  "d": "it becomes four times as large"},
     seen="c",
     seen_notes={
         "a": "Look again: set the length to 600 mm, read the frequency, then set 300 mm. Does the number grow or "
@@ -30,7 +31,7 @@ open_string = NumberExercise(
     answer=lambda speed, length: note_of_string(speed, length),
     slips=(Slip("one way only", lambda speed, length: speed / length, ONE_WAY),
            Slip("half the length", lambda speed, length: 2 * speed / length,
-                "The 2 stands in the formula once, below the line. Where did it go in your calculation?"),
+                "The 2 is in the formula once, below the line. Where did it go in your calculation?"),
            Slip("upside down", lambda speed, length: 2 * length / speed,
                 "That is the time of one round trip. How many round trips fit into a second?")),
     common=("thousand", "ten"),
@@ -40,7 +41,7 @@ open_string = NumberExercise(
               "Another string: {speed} on {length}. The way there and back is 2 × 0.5 m = 1 m, so the frequency is "
               "300/1 = {answer}."),
     worked="The way there and back is twice {length}. The frequency is the speed {speed} divided by it: {answer}.",
-    teaching_note="Done together on the page, with a slip made on purpose so that everybody has seen a note.")
+    teaching_note="Done together on the page, with a slip made on purpose, so that everybody has seen a note.")
 
 fretted_string = NumberExercise(
     id="0.2", unit="Hz", tolerance=0.02, size=(90, 2000), marks=0,
@@ -59,10 +60,10 @@ fretted_string = NumberExercise(
               "Another string: {speed} on {length}. The way there and back is 0.8 m, so the frequency is "
               "300/0.8 = {answer}."),
     worked="The way there and back is twice {length}. The frequency is {speed} divided by it: {answer}.",
-    teaching_note="Whoever is stuck here is stuck with the page, not with physics: sit beside them.")
+    teaching_note="Anyone who is stuck here is stuck with the page, not with physics: sit down beside them.")
 
 TEACHING_NOTE = """
-Ten minutes at the start of the first evening. Let everybody type their card, put one prediction down and get one
+Ten minutes at the start of the first evening. Let everybody type their card, save one prediction and get one
 note. Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder
 my_work is.
 """

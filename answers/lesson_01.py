@@ -22,8 +22,9 @@ MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by les
 RINGS = 8
 HOUSE_ROD = RodMagnet(**house_magnet)
 
-TWO_QUANTITIES = "Flux density and flux are two things. Which of them does the probe show, and which is asked?"
-POWER_LAW = ("A power law belongs to points and to small magnets far away. At this distance the pole face is not a "
+TWO_QUANTITIES = ("Flux density and flux are two things. Which of them does the probe show, and which does the "
+                  "question ask for?")
+POWER_LAW = ("A power law is for points and for small magnets far away. At this distance the pole face is not a "
              "point: which formula of this section holds close by?")
 
 
@@ -54,22 +55,22 @@ def _house(z):
 cut_magnet = ChoiceExercise(
     id="m1", quick=True, right="b",
     options={"a": "one north pole and one south pole", "b": "two whole magnets", "c": "two pieces without poles"},
-    notes={"a": "Not so: each half has both poles. A pole cannot be cut off, because the flux goes on through the cut.",
-           "b": "So it is: the flux goes on through the cut, so each half has both poles.",
-           "c": "Not so: each half is a magnet with both poles. The flux goes on through the cut."})
+    notes={"a": "No: each half has both poles. A pole cannot be cut off, because the flux goes on through the cut.",
+           "b": "Correct: the flux goes on through the cut, so each half has both poles.",
+           "c": "No: each half is a magnet with both poles. The flux goes on through the cut."})
 
 square_metre = ChoiceExercise(
     id="m2", quick=True, right="c", options={"a": "1000", "b": "10 000", "c": "1 000 000"},
     notes={"a": "A metre has 1000 mm, and a square metre has 1000 rows of 1000: a million.",
            "b": "That is for square centimetres: 100 rows of 100. In millimetres it is 1000 rows of 1000: a million.",
-           "c": "So it is: 1000 rows of 1000 square millimetres."})
+           "c": "Correct: 1000 rows of 1000 square millimetres."})
 
 double_disc = ChoiceExercise(
     id="m3", quick=True, right="c",
     options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
     notes={"a": "It becomes four times as large: twice as wide and twice as high.",
            "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",
-           "c": "So it is: twice as wide and twice as high."})
+           "c": "Correct: twice as wide and twice as high."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -78,17 +79,17 @@ where_it_leaves = PredictionExercise(
     question="Of the flux that passes the middle of the rod, how much leaves through the side of the upper half, "
              "before it reaches the top face?",
     options={"a": "almost nothing: flux leaves at the poles, which are the end faces", "b": "about a tenth",
-             "c": "about a half or more", "d": "all of it"},
-    seen_question="At the sliders' first values: which share leaves by the side wall?",
-    seen_options={"a": "under 5 %", "b": "about a tenth", "c": "more than a half, but not all", "d": "all of it"},
+             "c": "about half or more, but not all", "d": "all of it"},
+    seen_question="At the sliders' first values: what share of the flux leaves through the side wall?",
+    seen_options={"a": "under 5 %", "b": "about a tenth", "c": "more than half, but not all", "d": "all of it"},
     seen="c",
     seen_notes={
-        "a": "Look again at the read-out of the side wall, with the sliders as they stood first. Then count the lines "
-             "that cross the side of the upper half.",
-        "b": "Look again at the read-out of the side wall, with the sliders as they stood first.",
-        "c": "Yes, that is what the panel shows. Pull the length up and down: the share "
+        "a": "Look again at the read-out of the side wall, with the sliders as they were at first. Then count the "
+             "lines that cross the side of the upper half.",
+        "b": "Look again at the read-out of the side wall, with the sliders as they were at first.",
+        "c": "Yes, that is what the panel shows. Move the length up and down: the share "
              "changes, but it is never small.",
-        "d": "Look again: the end face has a read-out of its own, and it is not zero."})
+        "d": "Look again: the flux through the end face has its own read-out, and it is not zero."})
 
 wider_disc = PredictionExercise(
     id="p2",
@@ -97,8 +98,8 @@ wider_disc = PredictionExercise(
     options={"a": "both grow", "b": "the mean flux density falls, the flux grows", "c": "the flux stays the same",
              "d": "both fall"},
     seen_question="Move the radius from 2.5 to 4 mm. What do the mean flux density and the exact flux do?",
-    seen_options={"a": "both grow", "b": "the mean falls, the flux grows", "c": "the mean falls, the flux stays",
-                  "d": "both fall"},
+    seen_options={"a": "both grow", "b": "the mean falls, the flux grows",
+                  "c": "the mean falls, the flux stays the same", "d": "both fall"},
     seen="b",
     seen_notes={
         "a": "Look again at the mean: read it at 2.5 mm, then at 4 mm.",
@@ -109,7 +110,7 @@ wider_disc = PredictionExercise(
 how_it_falls = PredictionExercise(
     id="p3",
     question="From 1 mm to 2 mm above the face of the house magnet, the flux density falls to ...",
-    options={"a": "a quarter", "b": "an eighth", "c": "a half", "d": "about two thirds"},
+    options={"a": "a quarter", "b": "an eighth", "c": "half", "d": "about two thirds"},
     seen_question="Set the distance to 1 mm. What does the read-out of the local exponent show?",
     seen_options={"a": "about −2, the inverse square", "b": "about −3", "c": "about −1", "d": "about −0.4"},
     seen="d",
@@ -124,14 +125,14 @@ which_way_inside = PredictionExercise(
     id="p4",
     question="B points upwards through the whole rod. In the middle of the rod, H ...",
     options={"a": "points upwards, like B", "b": "points downwards, against B", "c": "is zero",
-             "d": "has no direction, it is only a size"},
+             "d": "has no direction, only a magnitude"},
     seen_question="Move the place from the middle of the rod to 3 mm above its top face. What does H do?",
     seen_options={"a": "it points upwards all the way", "b": "downwards inside the rod, upwards above it",
                   "c": "upwards inside the rod, downwards above it", "d": "it is zero inside"},
     seen="b",
     seen_notes={
         "a": "Look again at the sign of H in the middle of the rod (place 0).",
-        "b": "Yes, that is what the panel shows: at the face H turns over. B does not.",
+        "b": "Yes, that is what the panel shows: at the face H reverses. B does not.",
         "c": "Look again at the signs: first in the middle of the rod, then above it.",
         "d": "Look again at H in the middle of the rod, and then close to the face but still inside."})
 
@@ -188,8 +189,8 @@ tilted_window = NumberExercise(
               "Another window: {width} times {height} is {area}. In {field}, straight on, it would catch {straight}. "
               "Tilted by {angle} it catches cos 60° = 0.5 of that: {answer}."),
     worked="The window's area is {width} times {height} = {area}. Straight on it would catch {field} times that, "
-           "{straight}. Tilted by {angle}, it catches the cosine's share: {answer}.",
-    teaching_note="Hold a picture frame into the light of a lamp and turn it: the shadow shrinks with the cosine.")
+           "{straight}. Tilted by {angle}, it catches that times the cosine: {answer}.",
+    teaching_note="Hold a picture frame in the light of a lamp and turn it: the shadow shrinks with the cosine.")
 
 ring_by_ring = NumberExercise(
     id="1.3", unit="uWb", tolerance=0.03, size=(0.4, 14), marks=2,
@@ -206,14 +207,15 @@ ring_by_ring = NumberExercise(
     fuller=lambda peak, spread: math.pi * spread ** 2 * peak * -math.expm1(-4),
     slips=(Slip("largest reading on all of the area",
                 lambda width, field: np.max(field) * math.pi * (RINGS * width) ** 2,
-                "You gave the whole disc the reading of its middle. Does the edge have as much?"),
+                "You gave the whole disc the reading of its middle. Is the field as strong at its edge?"),
            Slip("plain mean on all of the area",
                 lambda width, field: np.mean(field) * math.pi * (RINGS * width) ** 2,
                 "In a plain mean every ring counts the same. Which ring has more area, the first or the last?"),
            Slip("two pi left out", lambda width, radius, field: np.sum(field * radius * width),
                 "How long is a ring of radius r? A factor of 2π is still missing."),
            Slip("discs for rings", lambda radius, field: np.sum(field * math.pi * radius ** 2),
-                "You added whole discs, each of which holds the smaller ones. How much area does the ring alone have?"),
+                "You added whole discs, each of which contains the smaller ones. How much area does the ring "
+                "alone have?"),
            Slip("half the circumference", lambda width, radius, field: np.sum(field * math.pi * radius * width),
                 "A factor of 2 is missing. Is the length of a ring π r or 2π r?"),
            Slip("one ring", lambda width, radius, field: field[0] * 2 * math.pi * radius[0] * width,
@@ -226,9 +228,9 @@ ring_by_ring = NumberExercise(
               "Another pole, rings {width} wide, from the inside out {field}. The first ring is 2π × 0.25 × 0.5 = "
               "0.785 mm² with 100 mT: 78.5 nWb. The last is 2π × 3.75 × 0.5 = 11.78 mm² with 30 mT: 353 nWb. "
               "All eight together: {answer}."),
-    worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added over "
-           "the rings at {radius} with {field}: {answer}.",
-    teaching_note="Let two groups sum the same table, one with the plain mean. The quarrel "
+    worked="Each ring's area is 2π r times {width}; its flux is that times its B (1 mT on 1 mm² is 1 nWb). Added up "
+           "for the rings at {radius} with {field}: {answer}.",
+    teaching_note="Let two groups add up the same table, one with the plain mean. The argument "
                   "about the result teaches it.")
 
 falling_ratio = NumberExercise(
@@ -247,7 +249,7 @@ falling_ratio = NumberExercise(
                 "R in the formula is the radius. What is given?"),
            Slip("upside down",
                 lambda diameter, length, near, far: _even(near, diameter, length) / _even(far, diameter, length),
-                "Further away there is less. Which reading goes above the line?"),
+                "Further away the field is weaker. Which reading goes above the line?"),
            Slip("read off the panel", lambda near, far: _house(far) / _house(near),
                 "That is what the panel's magnet gives. The rod of this question is "
                 "evenly magnetised: use the formula."),
@@ -261,7 +263,8 @@ falling_ratio = NumberExercise(
            "at_far": Step("1", lambda diameter, length, far: _even(far, diameter, length))},
     notes=("Work out the bracket of the formula once for each height, with R = half "
            "the diameter. Millimetres are fine.",
-           "The remanence stands in front of both readings and cancels. What remains is bracket over bracket."),
+           "The remanence is a factor of both readings and cancels. What remains is one bracket divided by the "
+           "other."),
     twin=Twin({"diameter": 4.0, "length": 10, "near": 2.0, "far": 6.0},
               "Another rod, {diameter} across and {length} long, R = 2 mm. At 2 mm the bracket is 12/√(12² + 2²) − "
               "2/√(2² + 2²) = {at_near}; at 6 mm it is 16/√(16² + 2²) − 6/√(6² + 2²) = {at_far}. Their ratio is "
@@ -276,14 +279,15 @@ oersted = NumberExercise(
     given={"coercivity": Given("coercivity of another alloy", unit="Oe", low=550, high=720, step=5)},
     answer=lambda coercivity: coercivity,
     slips=(Slip("sign", lambda coercivity: -coercivity,
-                "The field points backwards, that is so; but a data sheet gives a coercivity as "
-                "a size, without a sign."),),
+                "The field does point backwards; but a data sheet gives a coercivity as "
+                "a magnitude (no sign)."),),
     common=("oersted", "prefix", "ten", "hundred"), not_in=("Oe", "kOe"),
     notes=("Look at the line with 1 Oe: how many A/m is it? Then count the thousands.",
            "One oersted is 1000/(4π) A/m, about 80. So a few hundred oersted are some tens of kA/m."),
     twin=Twin({"coercivity": 1000}, "A stronger grade has {coercivity}: 1000 × 79.58 = 79 580 A/m = {answer}."),
     worked="{coercivity} times 79.58 A/m for each oersted is {answer}.",
-    teaching_note="Older data sheets, and most people who wind, speak oersted and gauss. In air 1 Oe goes with 1 G.")
+    teaching_note="Older data sheets, and most people who wind coils, use oersted and gauss. In air, 1 Oe "
+                  "corresponds to 1 G.")
 
 inside_the_alloy = NumberExercise(
     id="1.6", unit="kA/m", tolerance=0.02, size=(-240, -12),
@@ -293,10 +297,10 @@ inside_the_alloy = NumberExercise(
     derived={"J": Derived("polarisation", unit="T", decimals=3, formula=lambda B, gap: B + gap)},
     answer=lambda B, J: (B - J) / MU_0,
     slips=(Slip("sign", lambda B, J: (J - B) / MU_0,
-                "The size is right. Inside the magnet H points against B. Which of B and J is larger?"),
+                "The magnitude is right. Inside the magnet H points against B. Which of B and J is larger?"),
            Slip("as in air", lambda B: B / MU_0, "That is true in air only. What does J take away?"),
            Slip("polarisation alone", lambda J: J / MU_0,
-                "That is the magnetisation, J/μ₀. What is left of B without it?"),
+                "That is the magnetisation, J/μ₀. Where does B come in?"),
            Slip("sum", lambda B, J: (B + J) / MU_0,
                 "B = μ₀ H + J: bring J to the other side. Which sign does it get there?"),
            # typed in kA/m: −0.057 for −57 mT, or −57
@@ -306,7 +310,8 @@ inside_the_alloy = NumberExercise(
     common=("prefix", "mu_0", "four pi"),
     steps={"difference": Step("mT", lambda B, J: B - J)},
     notes=("Solve B = μ₀ H + J for H first, with letters. Then put the numbers in.",
-           "H is what remains of B when the material's own share J is taken out: H = (B − J)/μ₀."),
+           "H is what is left when the material's contribution J is subtracted from B, divided by μ₀: "
+           "H = (B − J)/μ₀."),
     twin=Twin({"B": 0.4, "J": 0.5},
               "Another place: {B} and {J}. B − J = {difference}, and −0.1/(4π·10⁻⁷) A/m is {answer}."),
     worked="B − J = {B} − {J} = {difference}. Divided by μ₀ = 4π·10⁻⁷ T m/A that is {answer}: against B.",
@@ -317,21 +322,21 @@ closed_surface = TextExercise(
     id="1.7",
     rubric=((2,
              "The surface is closed. Best: a cup or box round the top half, with a bottom that cuts the rod in its "
-             "middle; what enters by the cut leaves by the rest. A closed box round the whole rod earns the marks, "
-             "too, if it says what comes out above and goes in below."),
-            (2, "Says that more leaves by the side of the upper half than by the end face (the house magnet: about two "
-                "thirds), and does not put all of it at the end."),
+             "middle; what enters through the cut leaves through the rest. A closed box round the whole rod earns the "
+             "marks, too, if it says what comes out above and goes in below."),
+            (2, "Says that more leaves through the side of the upper half than through the end face (the house magnet: "
+                "about two thirds), and does not put all of it at the end."),
             (2, "A test that could fail: readings of the part of B along the normal, face and side, times their areas, "
                 "summed and compared; or a strip round the rod.")),
     worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle "
            "of the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc "
            "inside the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through "
            "the air part of the disc. The sum is zero. Of the house magnet's flux about two thirds (of the real alloy "
-           "nearly three quarters) leave by the side wall of the upper half, the rest by the face. Test: go along the "
-           "side with the probe flat on the wall, so that it reads the part of B that leaves; multiply each reading by "
-           "the area of its strip, 2π r times its height; do the same ring by ring on the face; compare the two sums "
-           "with each other.",
-    teaching_note="Look for the bottom of the surface: most drafts forget to close it.")
+           "nearly three quarters) leave through the side wall of the upper half, the rest through the face. "
+           "Test: move along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
+           "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the "
+           "face; compare the two sums with each other.",
+    teaching_note="Look for the bottom of the surface: most answers forget to close it.")
 
 
 TEACHING_NOTE = """
@@ -339,18 +344,18 @@ TEACHING_NOTE = """
 rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open question 5 or at home.
 
 **Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe
-on a ruler. First the prediction on paper: where does the flux leave? Then go along the side with the probe flat
+on a ruler. First the prediction on paper: where does the flux leave? Then move along the side with the probe flat
 against the wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a
 stack of card of known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the
 probe its chip sits: within 3 mm of the face, 2 mm more halve the reading. Cautions: implants, pinching, splinters,
 swallowing; the lesson's box says it.
 
-**What to ask.** "The flux of what surface?" each time someone says flux. "Where would you have to stand for the inverse
-square?" "If H points down inside, what stops the magnet from losing itself?" (lesson 2).
+**What to ask.** "The flux through which surface?" each time someone says flux. "Where would you have to stand for
+the inverse-square law?" "If H points down inside, what stops the magnet from demagnetising itself?" (lesson 2).
 
-**What goes wrong.** Flux taken for flux density (half of the class, first hour). Areas changed from mm² to m² with
-one step of 1000. Rings weighted evenly. H drawn along B, because "field" means both. A picture of field lines that
-leave only from the ends: let them count lines in the panel.
+**What goes wrong.** Flux mistaken for flux density (half of the class, in the first hour). Areas changed from mm² to m²
+with one step of 1000. All rings given the same weight. H drawn along B, because "field" means both. A picture of field
+lines that leave only at the ends: let them count lines in the panel.
 
 **If there is little time**: sections 1 and 2 and exercise 1.1; section 4 is needed for lesson 2.
 """

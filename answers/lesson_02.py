@@ -16,8 +16,12 @@ from lessons_lib.exercises.declaration import (
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 
 ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every "
-                  "length in m. Does the area stand above or below the line?")
+                  "length in m. Does the area go above or below the line?")
 WHICH_FACTOR = "Compare with the same piece made of air. Which factor makes the difference?"
+# 2.4: the two slips are met with either sign
+WHICH_REST = "If there were no air in the loop, B would be B_r, and H zero. Which reluctance makes the difference?"
+NO_FLUX = "That is H with no flux at all. How much of the MMF does the flux take in the magnet itself?"
+AND_THE_SIGN = "{} And which way does H point inside a magnet?"
 
 
 def disc(diameter):
@@ -33,7 +37,7 @@ def magnet_mmf(remanence, length, recoil):
 
 
 def on_curve(remanence, coercivity, product, coefficient):
-    """Where the load line of a permeance coefficient meets the rectangular hyperbola: (B, size of H)."""
+    """Where the load line of a permeance coefficient meets the rectangular hyperbola: (B, magnitude of H)."""
     fullness = product / (remanence * coercivity)
     a = (2 * math.sqrt(fullness) - 1) / fullness
     slope = MU_0 * coefficient
@@ -53,20 +57,20 @@ def on_straight_line(remanence, coercivity, coefficient):
 gauss_reading = ChoiceExercise(
     id="m1", quick=True, right="b", options={"a": "0.85 T", "b": "0.085 T", "c": "8.5 T"},
     notes={"a": "It is 0.085 T: ten thousand gauss make a tesla, not a thousand.",
-           "b": "So it is: ten thousand gauss make a tesla.",
-           "c": "It is 0.085 T: ten thousand gauss make a tesla. Several tesla are more than any magnet here gives."})
+           "b": "Correct: ten thousand gauss make a tesla.",
+           "c": "It is 0.085 T: ten thousand gauss make a tesla. Several tesla is more than any magnet here gives."})
 
 closed_surface = ChoiceExercise(
     id="m2", quick=True, right="a",
     options={"a": "zero", "b": "the flux of the magnet inside it", "c": "the flux density times the whole area"},
-    notes={"a": "So it is: what goes out at one side comes in at another.",
-           "b": "It is zero: the magnet's flux goes out at one side and comes in at another.",
+    notes={"a": "Correct: what goes out at one place comes in at another.",
+           "b": "It is zero: the magnet's flux goes out at one place and comes in at another.",
            "c": "It is zero: on one part of the surface the flux goes out, on another it comes in."})
 
 field_inside = ChoiceExercise(
     id="m3", quick=True, right="b", options={"a": "with B", "b": "against B", "c": "neither, H is zero there"},
-    notes={"a": "It points against B: outside as well as inside, H goes from the north pole to the south pole.",
-           "b": "So it is: inside the rod, too, H goes from the north pole to the south pole.",
+    notes={"a": "It points against B: inside as well as outside, H goes from the north pole to the south pole.",
+           "b": "Correct: inside the rod, too, H goes from the north pole to the south pole.",
            "c": "It points against B and is not zero; it is the demagnetising field."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
@@ -75,32 +79,32 @@ which_is_larger = PredictionExercise(
     id="p1",
     question="In the circuit of the house magnet: which reluctance is larger, the magnet's own or that of all the air "
              "round it?",
-    options={"a": "the air's, by far: air is no iron", "b": "the magnet's own, several times", "c": "about equal",
-             "d": "the magnet has none"},
+    options={"a": "the air's, by far: air is not iron", "b": "the magnet's own, several times as large",
+             "c": "they are about equal", "d": "the magnet has none"},
     seen_question="At the sliders' first values: what do the read-outs of the two reluctances show?",
     seen_options={"a": "the air's is several times the magnet's", "b": "the magnet's is several times the air's",
-                  "c": "about equal"},
+                  "c": "they are about equal"},
     seen="b",
     seen_notes={
-        "a": "Look again at the two read-outs in MA/Wb, with the sliders as they stood first.",
-        "b": "Yes, that is what the panel shows. The air has an enormous section to spread into; the rod is long and "
-             "thin.",
+        "a": "Look again at the two read-outs in MA/Wb, with the sliders as they were at first.",
+        "b": "Yes, that is what the panel shows. In the air the flux can spread over an enormous cross-section; the "
+             "rod is long and thin.",
         "c": "Look again at the two read-outs in MA/Wb: how many times does one go into the other?"})
 
 shorter_rod = PredictionExercise(
     id="p2",
     question="A rod made shorter has a smaller permeance coefficient. It goes from 8 to 4. The flux density at the "
              "working point on the curve ...",
-    options={"a": "stays, because remanence is a property of the material", "b": "falls to about a half",
+    options={"a": "stays the same, because remanence is a property of the material", "b": "falls to about half",
              "c": "falls to about nine tenths", "d": "rises, because the air is nearer"},
     seen_question="Set the coefficient to 8, then to 4, and read B each time. B ...",
-    seen_options={"a": "stays within a few per cent", "b": "falls to about a half", "c": "falls to about nine tenths",
-                  "d": "rises"},
+    seen_options={"a": "stays the same, within a few per cent", "b": "falls to about half",
+                  "c": "falls to about nine tenths", "d": "rises"},
     seen="b",
     seen_notes={
         "a": "Look again: read B at 8 and at 4 and divide.",
         "b": "Yes, that is what the panel shows: below the knee the curve is steep, H hardly moves, so B follows the "
-             "line.",
+             "load line.",
         "c": "Look again: read B at 8 and at 4 and divide. Are both points above the knee?",
         "d": "Look again: read B at 8 first, then at 4."})
 
@@ -108,16 +112,16 @@ wider_gap = PredictionExercise(
     id="p3",
     question="The air gap between the rod and the lid of the pot is doubled, from 1 mm to 2 mm. The flux through the "
              "gap ...",
-    options={"a": "halves", "b": "falls, but by much less than a half", "c": "does not change",
+    options={"a": "halves", "b": "falls, but by far less than half", "c": "does not change",
              "d": "falls to a quarter"},
     seen_question="Move the gap from 1 to 2 mm. The flux through the gap ...",
     seen_options={"a": "halves", "b": "falls by less than a third", "c": "stays the same", "d": "falls to a quarter"},
     seen="b",
     seen_notes={
         "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
-        "b": "Yes, that is what the panel shows: only one part of the circuit was changed; the magnet and the leaks "
-             "stay.",
-        "c": "That is nearly so for the flux in the rod. Look again at the one through the gap.",
+        "b": "Yes, that is what the panel shows: only one part of the circuit has changed; the magnet and the leaks "
+             "are the same.",
+        "c": "That is nearly true of the flux in the rod. Look again at the flux through the gap.",
         "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
@@ -132,7 +136,7 @@ own_reluctance = NumberExercise(
     slips=(Slip("as air", lambda diameter, length: length / (MU_0 * disc(diameter)), WHICH_FACTOR),
            Slip("permeability above the line",
                 lambda diameter, length, recoil: length * recoil / (MU_0 * disc(diameter)),
-                "A more permeable piece is an easier path. Does the permeability stand above or below the line?"),
+                "A more permeable piece is an easier path. Does the permeability go above or below the line?"),
            Slip("permeance", lambda diameter, length, recoil: 1e6 / rod_reluctance(diameter, length, recoil),
                 "That is the permeance, 1/R. A longer path is harder: does your number grow with the length?"),
            Slip("length in mm or area in mm2", lambda diameter, length, recoil:
@@ -142,18 +146,19 @@ own_reluctance = NumberExercise(
            Slip("both in mm", lambda diameter, length, recoil:
                 1e-3 * rod_reluctance(diameter, length, recoil), ONE_CONVERSION),
            Slip("not in millions", lambda diameter, length, recoil: 1e6 * rod_reluctance(diameter, length, recoil),
-                "A factor of a million: asked is MA/Wb, millions of A/Wb. Is your number in A/Wb?")),
+                "A factor of a million: the question asks for MA/Wb, millions of A/Wb. Is your number in A/Wb?")),
     common=("diameter for radius", "square for circle", "mu_0", "four pi"),
     steps={"area": Step("mm2", disc)},
-    notes=("Take the pieces one by one: the length in m, the area of the round section in m², then μ₀ times the recoil "
+    notes=("Take the pieces one by one: the length in m, the area of the cross-section in m², then μ₀ times the recoil "
            "permeability.",
-           "Reluctance is length over permeability times area: R = l/(μ₀ μ_rec A). Longer "
+           "Reluctance is length divided by permeability times area: R = l/(μ₀ μ_rec A). Longer "
            "is harder, thicker is easier."),
     twin=Twin({"diameter": 6.0, "length": 20.0, "recoil": 2.0},
-              "Another rod: {length} long and {diameter} across has a section of {area}. 0.020/(4π·10⁻⁷ × 2 × "
+              "Another rod: {length} long and {diameter} across has a cross-section of {area}. 0.020/(4π·10⁻⁷ × 2 × "
               "2.827·10⁻⁵) A/Wb is {answer}."),
-    worked="The section of {diameter} is {area}. R = {length} over μ₀ times {recoil} times this section: {answer}.",
-    teaching_note="Ask for the unit before the number: A/Wb. Whoever finds Wb/A has the permeance.")
+    worked="With a diameter of {diameter} the cross-section is {area}. R is {length}, divided by μ₀ times "
+           "{recoil} times this cross-section: {answer}.",
+    teaching_note="Ask for the unit before the number: A/Wb. Anyone who finds Wb/A has the permeance.")
 
 own_mmf = NumberExercise(
     id="2.2", unit="A", tolerance=0.02, size=(300, 18000),
@@ -175,8 +180,8 @@ own_mmf = NumberExercise(
     twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1},
               "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. The field strength is "
               "{field}, times 0.010 m makes {answer}."),
-    worked="B_r/(μ₀ μ_rec) is {field}; along {length} that makes {answer}.",
-    teaching_note="The area does not come in: a thicker rod has the same MMF and less reluctance.")
+    worked="B_r/(μ₀ μ_rec) is {field}; times {length} that makes {answer}.",
+    teaching_note="The area plays no part: a thicker rod has the same MMF and less reluctance.")
 
 circuit_flux = NumberExercise(
     id="2.3", unit="uWb", tolerance=0.02, size=(1.5, 70),
@@ -187,47 +192,51 @@ circuit_flux = NumberExercise(
     slips=(Slip("air alone", lambda mmf, air: mmf / air,
                 "The magnet is not a short circuit for its own flux. Which reluctance is missing?"),
            Slip("magnet alone", lambda mmf, magnet: mmf / magnet,
-                "Where does the flux go when it has left the magnet? That part of its way has a reluctance, too."),
+                "Where does the flux go when it has left the magnet? That part of its path has a reluctance, too."),
            Slip("side by side", lambda mmf, magnet, air: mmf * (magnet + air) / (magnet * air),
-                "One loop, one flux: it passes both, one after the other. Do the reluctances add, or do they share?"),
+                "One loop, one flux: it passes through both, one after the other. Is that in series or in parallel?"),
            Slip("upside down", lambda mmf, magnet, air: 1e-6 * 1e-6 * (magnet + air) / mmf,
-                "More MMF, more flux: on which side of the line does it stand?")),
+                "More MMF, more flux: does the MMF go above or below the line?")),
     common=("thousand", "million"),
     steps={"sum": Step("MA/Wb", lambda magnet, air: magnet + air)},
-    notes=("Draw the loop: one source, two reluctances. Which way does the flux take?",
-           "Ohm's law: flux is MMF over reluctance, and reluctances one after the other add."),
+    notes=("Draw the loop: one source, two reluctances. Which path does the flux take?",
+           "Ohm's law: flux is MMF divided by reluctance, and reluctances in series add."),
     twin=Twin({"mmf": 1000, "magnet": 80, "air": 20},
               "Another loop: {mmf} with {magnet} and {air} in series. The sum is {sum}, so the flux is 1000/(100·10⁶) "
               "Wb = {answer}."),
-    worked="In series {magnet} and {air} make {sum}. The flux is {mmf} over that, {answer}.",
-    teaching_note="Let the class draw the same loop with a battery, its inner resistance and a lamp.")
+    worked="In series {magnet} and {air} make {sum}. The flux is {mmf} divided by that, {answer}.",
+    teaching_note="Let the class draw the same loop with a battery, its internal resistance and a lamp.")
 
 replacement_field = NumberExercise(
     id="2.4", unit="kA/m", tolerance=0.02, size=(-120, -3), follows=circuit_flux,
     given={"length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5)},
     answer=lambda earlier, air, length: -earlier * air / length,
     slips=(Slip("sign", lambda earlier, air, length: earlier * air / length,
-                "The size is right. In which direction does H point inside a magnet, if B is counted positive?"),
-           Slip("magnet's reluctance", lambda earlier, magnet, length: -earlier * magnet / length,
-                "Which drop of MMF lies outside the magnet? From pole to pole, H inside makes up for just that."),
-           Slip("all of the MMF", lambda mmf, length: -mmf / length,
-                "That is the case of no flux at all. Part of the MMF is spent inside the magnet."),
+                "The magnitude is right. In which direction does H point inside a magnet, if B is counted positive?"),
+           Slip("magnet's reluctance", lambda earlier, magnet, length: -earlier * magnet / length, WHICH_REST),
+           Slip("magnet's reluctance, sign", lambda earlier, magnet, length: earlier * magnet / length,
+                AND_THE_SIGN.format(WHICH_REST)),
+           Slip("all of the MMF", lambda mmf, length: -mmf / length, NO_FLUX),
+           Slip("all of the MMF, sign", lambda mmf, length: mmf / length, AND_THE_SIGN.format(NO_FLUX)),
            # typed in kA/m: −310 for a drop of 310 A, or −0.31
            Slip("length left out, A", lambda earlier, air: -earlier * air * 1e3,
-                "That is a drop of MMF, in A. Over which length is it spread?"),
+                "That is H times the length, in A. Which length is it?"),
            Slip("length left out, kA", lambda earlier, air: -earlier * air,
-                "That is a drop of MMF, in kA. Over which length is it spread?")),
+                "That is H times the length, in kA. Which length is it?")),
     common=("thousand",),
     steps={"drop": Step("A", lambda earlier, air: earlier * air)},
-    notes=("First the drop of MMF over the air: flux times the air's reluctance. Then spread it over the rod's length.",
-           "Round the loop there is no current, so H inside times l cancels the drop outside: H = −Φ R_air/l."),
+    notes=("First what the air takes of the MMF: flux times the air's reluctance. Then divide by the rod's length, and "
+           "think of the sign.",
+           "On the recoil line −H l = F − Φ R_m, and in the circuit F − Φ R_m = Φ R_air. So H = −Φ R_air/l."),
     twin=Twin({"mmf": 1000, "magnet": 80, "air": 20, "length": 10.0},
-              "In the other loop the flux was {earlier}. Over the air it spends 10·10⁻⁶ × 20·10⁶ A = {drop}; along "
-              "{length} of rod that is {answer}."),
-    worked="The flux of 2.3 is {earlier}. Over the air it spends {drop}. Inside, the same amount runs against B along "
-           "{length}: {answer}.",
-    teaching_note="It is so small because the air is the one for the middle. With the whole length's air it is about "
-                  "−50.")
+              "In the other loop the flux was {earlier}. The air takes 10·10⁻⁶ × 20·10⁶ A = {drop} of the MMF; "
+              "divided by {length} of rod, and against B, that is {answer}."),
+    worked="The flux of 2.3 is {earlier}. With B = Φ/A in the middle cross-section, the recoil line says −H l = "
+           "F − Φ R_m, and that is what the air takes of the MMF: Φ R_air = {drop}. Divided by {length}, and against "
+           "B: {answer}.",
+    teaching_note="It is H in the middle only, and for the house rod the circuit is 21 % low (−20.9 for −26.3 "
+                  "kA/m). The sum of H along the whole rod gives another number, the mean, −49.9: nearer the faces H "
+                  "is stronger.")
 
 curve_point = NumberExercise(
     id="2.5", unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
@@ -240,22 +249,22 @@ curve_point = NumberExercise(
                 "That is on the straight line from the remanence to the coercivity. The curve bulges out above that "
                 "line: where does the load line meet it?"),
            Slip("remanence", lambda remanence: remanence,
-                "Only a path closed through iron keeps the remanence. This rod stands in air."),
+                "Only a path closed through iron keeps the remanence. This rod is in air."),
            Slip("field strength", lambda remanence, coercivity, product, coefficient:
                 on_curve(remanence, coercivity, product, coefficient)[1] / 1e3,
-                "That is the size of H in kA/m. Asked is B at the same point.")),
+                "That is the magnitude of H in kA/m. The question asks for B at the same point.")),
     common=("sign", "mu_0", "gauss"),
     steps={"slope": Step("mT", lambda coefficient: MU_0 * coefficient * 1e3),
            "H": Step("kA/m", lambda remanence, coercivity, product, coefficient:
                      on_curve(remanence, coercivity, product, coefficient)[1])},
     notes=("Draw the load line: for H = 40 kA/m, how large is B on it? One more point is the origin.",
-           "The working point lies on two lines at once: the material's curve, and B = μ₀ P H, which the shape "
+           "The working point is on two lines at once: the material's curve, and B = μ₀ P H, which the shape "
            "dictates."),
     twin=Twin({"remanence": 1.25, "coercivity": 50.0, "product": 40.0, "coefficient": 20.0},
               "A much longer rod, {coefficient}: its load line rises by {slope} for each kA/m. With {remanence}, "
-              "{coercivity} and {product} it meets the curve at {H} (size), so at {answer}."),
+              "{coercivity} and {product} it meets the curve where H has the magnitude {H}, so at {answer}."),
     worked="The load line rises by {slope} for each kA/m. It meets the curve of {remanence}, {coercivity} and "
-           "{product} where H has the size {H}; there B is {answer}.",
+           "{product} where H has the magnitude {H}; there B is {answer}.",
     teaching_note="Reading off paper is good enough: the tolerance is 3 %. Ask how far the point is from the knee.")
 
 longer_rod = NumberExercise(
@@ -265,32 +274,35 @@ longer_rod = NumberExercise(
     answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
     slips=(Slip("MMF alone", lambda: 2.0, "The MMF doubles. What else doubles with a second rod in line?"),
            Slip("no change", lambda: 1.0,
-                "Both the MMF and the magnet's reluctance double. Does the air's double, too?"),
+                "Both the MMF and the magnet's reluctance double. Does the air's double, too? (If your number was "
+                "rounded: give three figures.)"),
+           Slip("rounded to one decimal", lambda: 1.1,
+                "Is that rounded? The flux grows by so little that one decimal cannot show it: give three figures."),
            Slip("reluctance alone", lambda magnet, air: (magnet + air) / (2 * magnet + air),
                 "You doubled the reluctance of the magnets. Their MMF grows, too."),
            Slip("half", lambda: 0.5, "More of the same magnet can hardly give half the flux. What does the MMF do?"),
            Slip("upside down", lambda magnet, air: (2 * magnet + air) / (2 * (magnet + air)),
-                "Asked is the new flux over the old one.")),
+                "The question asks for the new flux divided by the old one.")),
     steps={"before": Step("MA/Wb", lambda magnet, air: magnet + air),
            "after": Step("MA/Wb", lambda magnet, air: 2 * magnet + air)},
     notes=("Write Ohm's law twice, for one rod and for two, and divide. The MMF cancels, except for a 2.",
-           "Two rods in line have twice the MMF and twice the reluctance of their own; only the air's share stays."),
+           "Two rods in line have twice the MMF and twice the reluctance of one; only the air's part stays the same."),
     twin=Twin({"magnet": 100, "air": 50},
               "Another rod: {magnet} and {air}. Before: F/{before}. After: 2F/{after}. The ratio is {answer}."),
-    worked="Before: F over {before}. After: 2F over {after}. The ratio is {answer}.",
-    teaching_note="Not the same as one rod made longer: that works on a better recoil line. The page says so.")
+    worked="Before: F divided by {before}. After: 2F divided by {after}. The ratio is {answer}.",
+    teaching_note="Not the same as one rod made longer: that one works on a better recoil line. The page says so.")
 
 side_by_side = ChoiceExercise(
     id="2.7", right="b",
     options={"a": "MMF double, reluctance of the magnets the same", "b": "MMF the same, reluctance of the magnets half",
              "c": "both double", "d": "MMF the same, reluctance of the magnets double"},
     notes={"a": "Does the MMF act along the length of a rod, or over its area? Which of the two has changed?",
-           "b": "Side by side they share the same MMF, and the flux has twice the area.",
+           "b": "In parallel they have the MMF of one rod, and the flux has twice the area.",
            "c": "Does the MMF act along the length of a rod, or over its area? And is a wider path harder or easier?",
-           "d": "Two paths side by side: is that harder or easier for the flux than one?"},
+           "d": "Two paths in parallel: is that harder or easier for the flux than one?"},
     worked="Side by side, the length along which the magnets push is the same, so the MMF is the same. The flux has "
            "twice the area to run through, so the reluctance of the magnets is half.",
-    teaching_note="Two equal batteries side by side: the same voltage, half the inner resistance.")
+    teaching_note="Two equal batteries in parallel: the same voltage, half the internal resistance.")
 
 right_and_wrong = TextExercise(
     id="2.8",
@@ -298,14 +310,14 @@ right_and_wrong = TextExercise(
              "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the "
              "like)."),
             (2, "Wrong in it, one mark each, two at most: nothing flows; a constant flux heats nothing; no material "
-                "keeps flux in, so much of it leaves by the side; a magnet remembers."),
-            (2, "A measurement that shows it: the temperature of a keeper that carries constant flux stays; or probe "
-                "readings beside the iron; or a compass near it.")),
-    worked="Right: round one loop there is one flux, driven by an MMF, and reluctances one after the other add like "
+                "keeps flux in, so much of it leaves through the side; a magnet remembers."),
+            (2, "A measurement that shows one of them: the temperature of a keeper that carries constant flux stays "
+                "the same; or probe readings beside the iron; or a compass near it.")),
+    worked="Right: round one loop there is one flux, driven by an MMF, and reluctances in series add like "
            "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any "
-           "supply. Nor is there an insulator for flux: air takes a good part of it. Measurement: put a steel bar "
-           "across the magnet and keep a thermometer on it for an hour against a bar lying free: both stay equally "
-           "warm. Or move a probe along the bar: it reads flux beside the iron all the way.",
+           "supply. Nor is there an insulator for flux: air carries a good part of it. Measurement: put a steel bar "
+           "across the magnet, and for an hour compare its temperature with that of a bar on its own: both stay "
+           "equally warm. Or move a probe along the bar: it reads flux beside the iron all the way.",
     teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
 
 TEACHING_NOTE = """
@@ -313,21 +325,23 @@ TEACHING_NOTE = """
 and 2.4 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
 
 **Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with
-0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not a half, and not a quarter.
-Ask why. Then lay a second rod end to end with the first and read the field at the pole: a few per cent more. Then
-side by side, like poles together (hold them, they push each other away; take old rods, for alnico comes out weaker).
-Cautions as in lesson 1: implants, pinching, splinters.
+0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not half, and not a quarter.
+Ask why. Then put a second rod end to end with the first and read the field at the pole: a few per cent more. Then
+side by side, like poles together (hold them, they push each other away; take old rods, because it weakens alnico).
+Cautions as in lesson 1: implants, pinching; safety glasses against splinters.
 
-**What to ask.** "Where is the battery's inner resistance in this circuit?" "Which number on this page belongs to the
+**What to ask.** "Where is the battery's internal resistance in this circuit?" "Which number on this page belongs to the
 shape, and which to the material?" "If nothing insulates, why does the comparison help at all?"
 
 **What goes wrong.** Reluctance in parallel instead of in series. The magnet taken as a source without reluctance:
 five to thirteen times too much flux. "Two magnets, twice the flux." The remanence of the data sheet taken as the flux
-density of a rod that stands in air. The air's reluctance taken for a constant of nature: it belongs to one way of
-averaging.
+density of a rod in air. The air's reluctance taken for a constant of nature: it belongs to one way of
+averaging. "H in the magnet" taken for one number: on the axis of the house rod it is −27 kA/m in the middle, −125 just
+below the faces, −50 as the mean.
 
 **Say it openly**: the straight line that replaces the curve is good for the field above the pole and for small
-changes; it is not the truth inside the alloy. The page says by how much. """
+changes; it is not the truth inside the alloy. The page says by how much.
+"""
 
 LESSON = Lesson(
     id="02", title="Ohm's law for magnetic circuits", version=1, exercises=(

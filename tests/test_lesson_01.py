@@ -1,4 +1,4 @@
-"""Lesson 01: every number of its prose computed again, and its predictions held against what the panels show."""
+"""Lesson 01: every number of its prose computed again, and its predictions checked against what the panels show."""
 import math
 
 import numpy as np
@@ -74,10 +74,11 @@ def test_the_even_rod_gives_more_and_falls_faster():
     assert even_field[1] / even_field[0] < house_field[1] / house_field[0]
 
 
-def test_h_turns_over_at_the_face_and_b_does_not():
-    """Prediction p4."""
+def test_h_reverses_at_the_face_and_b_does_not():
+    """Prediction p4, and how the panel's H differs from the alloy's, near -50 kA/m all along (test_magnets)."""
     shape = {name: house_magnet[name] for name in ("diameter", "length", "recoil_permeability")}
     middle, above = (inside_field(place=place, **shape) for place in (0.0, shape["length"] / 2 + 3e-3))
     assert middle.b > 0 > middle.h and above.b > 0 and above.h > 0
-    assert_printed(middle.h / 1e3, "−27 kA/m", PROSE)
-    assert_printed(inside_field(place=shape["length"] / 2 - 1e-5, **shape).h / 1e3, "−125 kA/m", PROSE)
+    face = inside_field(place=shape["length"] / 2 - 1e-5, **shape)
+    assert face.h < -100e3 and -30e3 < middle.h
+    assert "In the middle that is stronger than the panel shows, at the ends it is weaker." in PROSE

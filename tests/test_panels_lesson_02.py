@@ -25,6 +25,7 @@ from lessons_lib.pictures.circuit import MagnetLoop
 from lessons_lib.pictures.demagnetisation import LoadLine
 from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure
+from notebooks import prose
 from reference_fem import Region, solve_rods
 from shown import alt, words
 
@@ -152,6 +153,10 @@ def test_doubling_the_gap_by_circuit_and_by_finite_elements():
     assert_allclose(flux.doubling, after[1] / before[1] - 1, atol=0.02)        # -20 % and -19 %
     assert_allclose(wider.rod / flux.rod, after[0] / before[0], atol=0.005)
     assert flux.doubling > -0.25
+    too_much = [flux.through_gap / before[1] - 1, wider.through_gap / after[1] - 1]      # what lesson 2 says of them
+    assert_allclose(too_much, [0.06, 0.04], atol=0.005)
+    assert_allclose([flux.rod / before[0], wider.rod / after[0]], 1, atol=0.01)
+    assert "4 to 6 % too much flux in gaps of 1 and 2 mm" in prose("02")
     assert flux.through_doubled_gap == pytest.approx(wider.through_gap)
 
 

@@ -4,7 +4,7 @@ house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
 house_screw, house_bar: the other way, a SteelPole under each string and the one BarMagnet below them.
 house_small_coil: a RoundCoil for each string in place of the long one.
 house_load: the coil's own capacitance and what hangs on it, keyword arguments of LoadedCoil.
-house_strings: the seven strings by name. house_place: where things stand.
+house_strings: the seven strings by name. house_place: where things are.
 """
 from types import MappingProxyType
 
@@ -21,7 +21,8 @@ house_coil = MappingProxyType({
 # stand on the bar: from here a screw can only go up.
 house_screw = MappingProxyType({"diameter": 4.8e-3, "length": 17e-3, "relative_permeability": 500.0})
 
-# A ferrite bar under all six screws, magnetised upward through its thickness; its upper face at -17 mm.
+# A ferrite bar under all six screws, magnetised upward through its thickness; its upper face at -17 mm. Its size is
+# common flat stock.
 house_bar = MappingProxyType({
     "size": (12.7e-3, 60e-3, 3.2e-3), "centre": (0.0, 0.0, -18.6e-3), "remanence": 0.38, "recoil_permeability": 1.08})
 
@@ -41,7 +42,8 @@ def _string(note_frequency, diameter, core, linear_density):
                              "linear_density": linear_density})
 
 
-# The string-maker's diameters; linear densities: steel of 7850 kg/m3, wraps of 8300 kg/m3 that fill pi/4 of their ring.
+# The string-maker's diameters: a common light set of the trade. Linear densities: steel of 7850 kg/m3, wraps of
+# 8300 kg/m3 that fill pi/4 of their ring.
 house_strings = MappingProxyType({
     "I": _string(349.2, 0.25e-3, 0.25e-3, 0.385e-3),
     "II": _string(261.6, 0.33e-3, 0.33e-3, 0.671e-3),

@@ -41,5 +41,5 @@ def shorter_string(sheet=None):
         numbers=_numbers, arrays=_arrays, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda note: {"frequency": f"{note['frequency']:.1f} Hz"},
         alt=lambda note: (
-            "The shorter the string, the higher its note, in inverse proportion: "
-            f"{note['length'] * 1e3:.0f} mm with waves at {note['speed']:.0f} m/s give {note['frequency']:.1f} Hz."))
+            "The shorter the string, the higher the frequency of its note, in inverse proportion: "
+            f"{note['length'] * 1e3:.0f} mm, with waves at {note['speed']:.0f} m/s, gives {note['frequency']:.1f} Hz."))

@@ -1,6 +1,6 @@
 """The four panels of lesson 1: flux lines, adding up flux, the falling field, B and H inside the rod.
 
-The functions of numbers under them stand in lesson_01_numbers.
+The functions of numbers under them are in lesson_01_numbers.
 """
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.panels.controls import Slider
@@ -55,11 +55,11 @@ def lines_of_flux(sheet=None):
         readouts=lambda flux: {
             "flux through the middle": f"{flux.middle * 1e6:.2f} µWb",
             "flux through the end face": f"{flux.face * 1e6:.2f} µWb",
-            "leaves by the side wall between them": f"{flux.side_share:.0%}"},
+            "leaves through the side wall between them": f"{flux.side_share:.0%}"},
         alt=lambda flux: (
-            "Flux lines leave a rod magnet by its north half, end face and side wall, and come back to its south half; "
-            f"{flux.middle * 1e6:.2f} µWb pass its middle, {flux.face * 1e6:.2f} µWb its end face, so "
-            f"{flux.side_share:.0%} leaves by the side wall between them."))
+            "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back into "
+            f"its south half; {flux.middle * 1e6:.2f} µWb pass through its middle, {flux.face * 1e6:.2f} µWb through "
+            f"its end face, so {flux.side_share:.0%} leaves through the side wall between them."))
 
 
 def rings_figure():
@@ -88,8 +88,8 @@ def adding_up(sheet=None):
             "exact flux": f"{taken.exact * 1e6:.3f} µWb",
             "difference": signed(f"{taken.difference:+.1%}")},
         alt=lambda taken: (
-            "The flux density falls with the distance from the axis while the flux through the disc grows: mean "
-            f"{taken.mean * 1e3:.1f} mT over a disc of radius {taken.radius * 1e3:.1f} mm, "
+            "The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
+            f"{taken.mean * 1e3:.1f} mT over a disc of radius {taken.radius * 1e3:.1f} mm; flux "
             f"{taken.sums[-1] * 1e6:.3f} µWb by {len(taken.sums)} rings, {taken.exact * 1e6:.3f} µWb exactly."))
 
 
@@ -113,7 +113,7 @@ def falling_field(sheet=None):
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
         alt=lambda field: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
-            f"{field.z * 1e3:.3g} mm B is {field.flux_density * 1e3:.4g} mT, the local exponent "
+            f"{field.z * 1e3:.3g} mm B is {field.flux_density * 1e3:.4g} mT, the local exponent is "
             f"{signed(f'{field.exponent:.2f}')}, and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
@@ -135,6 +135,6 @@ def inside_the_rod(sheet=None):
             "B": signed(f"{field.b:+.3f} T"), "H": signed(f"{field.h / 1e3:+.1f} kA/m"),
             "J": f"{field.j:.3f} T", "where": field.sentence},
         alt=lambda field: (
-            "B runs upward through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
+            "B points up through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
             f"At {field.place * 1e3:g} mm from the middle B is {field.b:.3f} T, H "
             f"{signed(f'{field.h / 1e3:.1f}')} kA/m, J {field.j:.3f} T; {field.sentence}."))

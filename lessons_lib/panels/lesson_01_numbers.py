@@ -16,14 +16,14 @@ _HOUSE_ROD = RodMagnet(**shown_magnet)
 
 @dataclass(frozen=True, kw_only=True)
 class RodFlux:
-    """Flux of a rod, Wb: through its middle and its end face; side_share leaves between them by the side wall."""
+    """Flux of a rod, Wb: through its middle and its end face; side_share leaves through the side wall between them."""
 
     middle: float
     face: float
 
     @property
     def side_share(self):
-        """Share of the flux of the middle that leaves by the side wall before the end face."""
+        """Share of the flux of the middle that leaves through the side wall before the end face."""
         return 1 - self.face / self.middle
 
 
@@ -73,7 +73,7 @@ class RingSum:
 
     @property
     def difference(self):
-        """Sum of the rings over the exact flux, less one."""
+        """Sum of the rings divided by the exact flux, less one."""
         return self.sums[-1] / self.exact - 1
 
 
@@ -181,8 +181,8 @@ class InsideField:
     def sentence(self):
         """The signs, in words."""
         if self.inside:
-            return "in the rod: H points against B, for J is larger than B"
-        return "outside: H points with B, for J is zero"
+            return "in the rod: H points against B, because J is larger than B"
+        return "outside: H points with B, because J is zero"
 
 
 def _house_alloy(diameter, length, recoil_permeability):

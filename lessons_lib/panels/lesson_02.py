@@ -1,6 +1,6 @@
 """The three panels of lesson 2: a circuit beside the field it stands for, the load line, a rod in a steel pot.
 
-The functions of numbers under them stand in lesson_02_numbers.
+The functions of numbers under them are in lesson_02_numbers.
 """
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import shown_magnet, stronger
@@ -53,16 +53,16 @@ def circuit_beside_field(sheet=None):
         sliders=(DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field, arrays=circuit_and_map,
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda rod: {
-            "MMF": f"{rod.mmf:.0f} A", "own reluctance": mega(rod.own_reluctance),
-            "reluctance of the air": mega(rod.air_reluctance), "by the short formula": mega(rod.short_formula),
+            "MMF": f"{rod.mmf:.0f} A", "reluctance of the magnet": mega(rod.own_reluctance),
+            "reluctance of the air": mega(rod.air_reluctance), "air by the short formula": mega(rod.short_formula),
             "flux by the circuit": f"{rod.circuit_flux * 1e6:.2f} µWb",
             "flux by the field": f"{rod.field_flux * 1e6:.2f} µWb",
             "difference": signed(f"{rod.difference:+z.1%}")},
         alt=lambda rod: (
-            "A magnet as a circuit: its magnetomotive force drives flux through its own reluctance and through the air "
-            f"in series. MMF {rod.mmf:.0f} A over {mega(rod.own_reluctance)} and {mega(rod.air_reluctance)} gives "
-            f"{rod.circuit_flux * 1e6:.2f} µWb; the field beside it has {rod.field_flux * 1e6:.2f} µWb in the middle "
-            "of the rod."))
+            "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
+            f"the air, in series. {rod.mmf:.0f} A divided by the sum of {mega(rod.own_reluctance)} and "
+            f"{mega(rod.air_reluctance)} gives {rod.circuit_flux * 1e6:.2f} µWb; the field beside it has "
+            f"{rod.field_flux * 1e6:.2f} µWb in the middle of the rod."))
 
 
 def load_line_figure():
@@ -89,8 +89,8 @@ def load_line(sheet=None):
             "B on the straight line": f"{point.straight_b:.3f} T"},
         alt=lambda point: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g} B is {point.b:.3f} T at H "
-            f"{signed(f'{point.h / 1e3:.1f}')} kA/m, where the straight line would say {point.straight_b:.3f} T. "
+            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is {point.b:.3f} T at "
+            f"H = {signed(f'{point.h / 1e3:.1f}')} kA/m; the straight line would say {point.straight_b:.3f} T. "
             f"Remanence of the recoil line: {_recoil_words(point)}."))
 
 
@@ -110,12 +110,14 @@ def keeper_gap(sheet=None):
         sliders=(GAP, POT_WIDTH, POT_REMANENCE, RECOIL), numbers=pot_flux, arrays=pot_curves, figure=figure, draw=draw,
         sheet=sheet, prediction="p3",
         readouts=lambda pot: {
-            "own reluctance": mega(pot.own_reluctance), "reluctance of the gap": mega(pot.gap_reluctance),
+            "reluctance of the magnet": mega(pot.own_reluctance),
+            "reluctance of the gap": mega(pot.gap_reluctance),
             "flux in the rod": f"{pot.rod * 1e6:.2f} µWb", "flux through the gap": f"{pot.through_gap * 1e6:.2f} µWb",
             "leaks past the gap": f"{pot.past_gap * 1e6:.2f} µWb",
-            "flux in the rod without pot": f"{pot.without_pot * 1e6:.2f} µWb",
-            "through twice the gap": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+z.0%}")},
+            "flux in the rod without the pot": f"{pot.without_pot * 1e6:.2f} µWb",
+            "through a gap twice as wide": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+z.0%}")},
         alt=lambda pot: (
-            "Doubling the gap does not halve the flux, for the magnet and the leaks beside it stay as they are: with a "
-            f"gap of {pot.gap * 1e3:.3g} mm {pot.through_gap * 1e6:.2f} µWb cross the gap and {pot.rod * 1e6:.2f} µWb "
-            f"pass the middle of the rod; with twice the gap {pot.through_doubled_gap * 1e6:.2f} µWb cross it."))
+            "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
+            f"with a gap of {pot.gap * 1e3:.3g} mm, {pot.through_gap * 1e6:.2f} µWb cross the gap and "
+            f"{pot.rod * 1e6:.2f} µWb pass through the middle of the rod; with a gap twice as wide, "
+            f"{pot.through_doubled_gap * 1e6:.2f} µWb cross it."))

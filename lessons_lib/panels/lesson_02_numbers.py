@@ -44,7 +44,7 @@ class CircuitAndField:
 
     @property
     def difference(self):
-        """Flux of the circuit over that of the field, less one."""
+        """Flux of the circuit divided by that of the field, less one."""
         return self.circuit_flux / self.field_flux - 1
 
 
@@ -156,7 +156,7 @@ class PotFlux:
 
     @property
     def past_gap(self):
-        """Flux that leaves the upper half of the rod by the wall, Wb."""
+        """Flux that leaves the upper half of the rod through its wall, Wb."""
         return self.rod - self.through_gap
 
     @property
@@ -197,7 +197,7 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability):
 
     Notes
     -----
-    The rod is cut into slices, for its wall leaks all along. Every patch of its surface has two ways, each with a
+    The rod is cut into slices, because its wall leaks all along. Every patch of its surface has two ways, each with a
     textbook formula: the face straight across the gap or round its edge, the wall in quarter circles to the lid or
     across to the pot. Nothing is fitted. Against finite elements (pots 15 to 30 mm wide, recoil permeability 1 to 5,
     gaps 0.1 to 10 mm): flux in the middle 4 % low to 1 % high, out of the face 10 % low to 13 % high; with the first

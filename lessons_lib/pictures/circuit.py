@@ -29,7 +29,7 @@ class MagnetLoop:
         axes.annotate("", (6.1, HIGH), (4.1, HIGH),
                       arrowprops={"arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.4, "mutation_scale": 20})
         names = {"fontsize": TEXT, "va": "bottom"}
-        axes.text(3.3, 6.7, "own reluctance R$_m$", **names)
+        axes.text(3.3, 6.7, "reluctance R$_m$", **names)
         axes.text(3.3, 3.2, "MMF of the magnet", **names)
         axes.text(7.9, 4.95, "air R$_{air}$", ha="right", **names)
         self._own, self._mmf, self._air = (self._value(x, y, align) for x, y, align in (

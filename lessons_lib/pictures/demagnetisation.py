@@ -53,7 +53,7 @@ class LoadLine:
         h, b : array_like, shape (n,)
             The curve from the coercivity to the remanence, A/m and T.
         load_slope : float
-            B over H of the load line, T m/A, negative.
+            B divided by H of the load line, T m/A, negative.
         at, straight_at : (float, float)
             Working points (A/m, T) on the curve and on the straight line between its ends.
         recoil_remanence : float or None

@@ -14,7 +14,7 @@ def _bars(edges, heights):
 
 
 class RingsUnderProfile:
-    """Flux density over the radius, and the rings in which it is taken as constant."""
+    """Flux density against the radius, and the rings in which it is taken as constant."""
 
     def __init__(self, axes, *, radius, flux_density):
         self.axes = axes
@@ -47,7 +47,7 @@ class RunningSum:
 
     def __init__(self, axes, *, radius, flux):
         self.axes = axes
-        dress(axes, x_label="radius out to which one adds (mm)", y_label="flux (µWb)",
+        dress(axes, x_label="radius of the disc (mm)", y_label="flux (µWb)",
               x_limits=(0, radius * MM), y_limits=(0, flux * UWB))
         self._exact, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
         self._sum, = axes.plot([], [], "s", color=VERMILLION, markersize=6, fillstyle="none", markeredgewidth=1.6,

@@ -5,7 +5,7 @@ from lessons_lib.pictures.style import BLACK, BLUE, GREY, dress, label
 
 
 class SoundingString:
-    """The part of a string that sounds, swinging between its ends; the rest lies still.
+    """The part of a string that sounds, swinging between its ends; the rest is still.
 
     Parameters
     ----------
