@@ -7,6 +7,7 @@ import zipfile
 from dataclasses import dataclass
 
 from lessons_lib.base.own_instrument import FILE, read_instrument
+from lessons_lib.base.words import plural
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
@@ -169,7 +170,7 @@ def _who_needs_what(course, ids, benches):
     if not ids:
         return "print cards.html, give everybody the zip."
     new = f"new since last time: {', '.join([*lessons, *late]) or 'no lesson, no bench'}."
-    cards = f" Print the {'card' if len(late) == 1 else 'cards'} of {', '.join(late)}." if late else ""
+    cards = f" Print the {plural(len(late), 'card', 'cards')} of {', '.join(late)}." if late else ""
     if lessons:
         return f"{new}{cards} Give everybody the zip; cards given before stay good."
     needed = "Who is new needs this zip; the others" if late else "All"

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 
 from lessons_lib.base.checks import refuse
+from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.parts import check_unit
 from lessons_lib.exercises.units import read_unit, with_unit
@@ -62,7 +63,7 @@ def read_entries(records, value):
         instead = f"; name {_names(records)}" if records else ""
         raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked{instead}')
     if missing := [name for name in records if name not in value]:
-        raise ValueError(f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing; "
+        raise ValueError(f"{' and '.join(missing)} {plural(len(missing), 'is', 'are')} missing; "
                          f"name {_names(records)}")
     return {name: _read(name, record, value[name]) for name, record in records.items()}
 
