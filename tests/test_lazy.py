@@ -25,6 +25,13 @@ def test_opening_a_sheet_brings_the_exercises_alone():
     assert loaded_after("import lessons_lib; lessons_lib.open_sheet") == "['lessons_lib.exercises']"
 
 
+def test_physics_comes_when_an_answer_needs_it():
+    code = ("import sys; from lessons_lib.exercises import declaration, models, open_sheet; "
+            "before = 'scipy' in sys.modules; models.model('design_report'); print(before, 'scipy' in sys.modules)")
+    result = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    assert result.stdout.split() == ["False", "True"]
+
+
 def test_that_test_can_see_a_heavy_package():
     assert loaded_after("import matplotlib") == "['matplotlib']"
 

@@ -6,6 +6,7 @@ import sys
 
 import pytest
 
+from lessons_lib.course.read_page import Ask, Given, Question, WorkedOut, read_page
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.function_parts import right_claim
@@ -17,8 +18,6 @@ LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answ
 every_notebook = pytest.mark.parametrize("path", PATHS, ids=[path.stem for path in PATHS])
 every_page = pytest.mark.parametrize("path", pages(), ids=[path.stem for path in pages()])
 
-ANSWER_CELL = re.compile(r'^sheet\.answer\("(?P<id>[^"]+)", (?P<value>"?\.\.\."?|"""\s*""")', re.MULTILINE)
-
 
 def code_cells(notebook):
     return [cell for cell in notebook.cells if cell.cell_type == "code"]
@@ -28,11 +27,9 @@ def lesson_of(path):
     return LESSONS[path.name[:2]]
 
 
-def outcome(cell):
-    """The plain text of the cell's last result."""
-    return next((output.data["text/plain"] for output in reversed(cell.outputs)
-                 if output.output_type == "execute_result"),
-                "")
+def of_kind(notebook, *kinds):
+    """The cells of a notebook that are one of the kinds of `read_page`."""
+    return [cell for cell in read_page(notebook) if isinstance(cell, kinds)]
 
 
 def test_every_lesson_has_its_notebook():
@@ -72,29 +69,27 @@ def test_each_picture_in_the_page_has_words(path):
 
 @every_notebook
 def test_every_exercise_has_question_answer_cell_and_declaration(path):
-    cells, lesson = read(path).cells, lesson_of(path)
-    code = "\n".join(cell.source for cell in cells if cell.cell_type == "code")
-    text = "\n".join(cell.source for cell in cells if cell.cell_type == "markdown")
+    notebook, lesson = read(path), lesson_of(path)
+    questions = {cell.exercise_id: cell for cell in of_kind(notebook, Question)}
+    asked, given = ({cell.exercise_id for cell in of_kind(notebook, *kinds)} for kinds in ((Ask, WorkedOut), (Given,)))
     for exercise in lesson.exercises:
         if exercise.kind == "prediction":
             continue    # its panel asks; test_lesson_NN.py looks after it
         head = f"**{exercise.id}.**" if getattr(exercise, "quick", False) else f"### Exercise {exercise.id}\n"
-        assert head in text, f"no question {exercise.id}"
-        assert f'sheet.answer("{exercise.id}"' in code, f"no answer cell {exercise.id}"
-        if exercise.kind == "number":
-            assert f'sheet.given("{exercise.id}")' in code
-    asked = set(re.findall(r'sheet\.answer\("([^"]+)"', code)) | set(re.findall(r"### Exercise (\S+)", text))
-    assert asked <= {exercise.id for exercise in lesson.exercises}
+        assert exercise.id in questions and questions[exercise.id].source.startswith(head), f"no question {exercise.id}"
+        assert exercise.id in asked, f"no answer cell {exercise.id}"
+        assert exercise.kind != "number" or exercise.id in given, f"no given values {exercise.id}"
+    code = "\n".join(cell.source for cell in code_cells(notebook))
+    named = set(re.findall(r'sheet\.(?:answer|given)\("([^"]+)"', code)) | set(questions) | asked | given
+    assert named <= {exercise.id for exercise in lesson.exercises}
 
 
 @every_notebook
 def test_given_values_named_in_the_question_are_the_declared_ones(path):
-    lesson = lesson_of(path)
-    questions = [cell.source for cell in read(path).cells if cell.cell_type == "markdown"]
-    for exercise in lesson.exercises:
+    questions = {cell.exercise_id: cell.text for cell in of_kind(read(path), Question)}
+    for exercise in lesson_of(path).exercises:
         if exercise.kind == "number":
-            text = next(text for text in questions if f"### Exercise {exercise.id}\n" in text)
-            text = text.split(f"### Exercise {exercise.id}\n")[1]
+            text = questions[exercise.id]
             named = {name for name in re.findall(r"\*\*([^*]+)\*\*", text)}
             # the values of the exercise that this one follows were named there
             assert set(exercise.given) | set(exercise.derived) <= named <= set(exercise.shown), exercise.id
@@ -104,11 +99,11 @@ def test_given_values_named_in_the_question_are_the_declared_ones(path):
 
 @every_notebook
 def test_options_in_the_question_are_the_declared_ones(path):
-    text = "\n".join(cell.source for cell in read(path).cells if cell.cell_type == "markdown")
+    questions = {cell.exercise_id: cell.text for cell in of_kind(read(path), Question)}
     for exercise in lesson_of(path).exercises:
         if exercise.kind == "choice":
             for letter, option in exercise.options.items():
-                assert f"({letter}) {option}" in text, f"{exercise.id}, {letter}"
+                assert f"({letter}) {option}" in questions[exercise.id], f"{exercise.id}, {letter}"
 
 
 @every_page
@@ -129,16 +124,14 @@ def run_with(path, value_of):
     """Run a copy of the notebook with value_of(id) put in for the three dots; id -> the verdict's text."""
     with copy_of_notebooks() as folder:
         notebook = read(path)
-        for cell in code_cells(notebook):
-            cell.source = ANSWER_CELL.sub(
-                lambda found: f'sheet.answer("{found["id"]}", {value_of(found["id"])}', cell.source)
+        for cell in of_kind(notebook, Ask):
+            notebook.cells[cell.place].source = cell.source.replace(cell.empty, value_of(cell.exercise_id), 1)
         return verdicts_of(run(notebook, folder))
 
 
 def verdicts_of(notebook):
     """Exercise -> the text of the verdict under its answer cell."""
-    return {found["id"]: outcome(cell) for cell in code_cells(notebook)
-            if (found := re.search(r'^sheet\.answer\("(?P<id>[^"]+)"', cell.source, re.MULTILINE))}
+    return {cell.exercise_id: cell.results[-1] for cell in of_kind(notebook, Ask, WorkedOut)}
 
 
 def right_value(exercise):
@@ -166,7 +159,7 @@ def test_with_the_model_answers_all_is_right(path):
 @every_notebook
 def test_empty_it_runs_through_and_says_so(path):
     """The stored outputs are those of an empty run: test_strict_nbval_on_a_copy holds it."""
-    empty = {found["id"] for cell in code_cells(read(path)) for found in ANSWER_CELL.finditer(cell.source)}
+    empty = {cell.exercise_id for cell in of_kind(read(path), Ask)}
     verdicts = verdicts_of(read(path))
     assert empty
     for exercise_id in empty:

@@ -10,27 +10,34 @@ def refuse(name, rule, value):
     raise ValueError(f"{name} must be {rule}; got {value!r}.")
 
 
-def _numbers(rule, accepts, values):
-    for name, value in values.items():
-        if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
-            raise TypeError(f"{name} must be {rule}; got {value!r}.")
-        if not accepts(value):
-            refuse(name, rule, value)
+def _number(name, rule, accepts, value):
+    if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
+        raise TypeError(f"{name} must be {rule}; got {value!r}.")
+    if not accepts(value):
+        refuse(name, rule, value)
+
+
+def positive_number(name, value):
+    """Check that a value, by whatever name, is a finite number above zero."""
+    _number(name, "a finite number above zero", lambda v: math.isfinite(v) and v > 0, value)
 
 
 def positive(**values):
     """Check that every named value is a finite number above zero."""
-    _numbers("a finite number above zero", lambda v: math.isfinite(v) and v > 0, values)
+    for name, value in values.items():
+        positive_number(name, value)
 
 
 def not_negative(**values):
     """Check that every named value is a finite number, zero or above."""
-    _numbers("a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, values)
+    for name, value in values.items():
+        _number(name, "a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, value)
 
 
 def finite(**values):
     """Check that every named value is a finite number."""
-    _numbers("a finite number", math.isfinite, values)
+    for name, value in values.items():
+        _number(name, "a finite number", math.isfinite, value)
 
 
 def at_least(low, **values):
@@ -43,27 +50,30 @@ def at_least(low, **values):
 
 def between(low, high, **values):
     """Check that every named value is a number from low to high, both included."""
-    _numbers(f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, values)
-
-
-def one_of(options, **values):
-    """Check that every named value is one of the options."""
     for name, value in values.items():
-        if value not in options:
-            refuse(name, "one of " + ", ".join(map(repr, options)), value)
+        _number(name, f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, value)
+
+
+def one_of(name, value, options):
+    """Check that a value is one of the options."""
+    if value not in options:
+        refuse(name, "one of " + ", ".join(map(repr, options)), value)
+
+
+def array_of_finite(name, value):
+    """Return a value, by whatever name, as a float array without NaN or infinity."""
+    try:
+        array = np.asarray(value, dtype=float)
+    except (TypeError, ValueError):
+        raise TypeError(f"{name} must be an array of numbers; got {value!r}.") from None
+    if not np.isfinite(array).all():
+        refuse(name, "an array of finite numbers", float(array[~np.isfinite(array)].flat[0]))
+    return array
 
 
 def finite_array(**values):
     """Return every named value as a float array without NaN or infinity (one value: the array itself)."""
-    arrays = []
-    for name, value in values.items():
-        try:
-            array = np.asarray(value, dtype=float)
-        except (TypeError, ValueError):
-            raise TypeError(f"{name} must be an array of numbers; got {value!r}.") from None
-        if not np.isfinite(array).all():
-            refuse(name, "an array of finite numbers", float(array[~np.isfinite(array)].flat[0]))
-        arrays.append(array)
+    arrays = [array_of_finite(name, value) for name, value in values.items()]
     return arrays[0] if len(arrays) == 1 else arrays
 
 

@@ -61,7 +61,8 @@ class _Run:
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
         self._remarks += [*_unlisted(self._times, arrivals), *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
-            history.write(b"\n" * _is_torn(history))
+            if _is_torn(history):
+                history.write(b"\n")
             for bench in counted(self._course.students, "benches marked"):
                 here = {lesson_id: arrivals[bench, lesson_id]
                         for lesson_id in self._lessons if (bench, lesson_id) in arrivals}

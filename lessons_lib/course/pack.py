@@ -7,10 +7,12 @@ import zipfile
 from dataclasses import dataclass
 
 from lessons_lib.base.own_instrument import FILE, read_instrument
+from lessons_lib.base.words import plural
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
 from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.read_page import Code, read_page
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
@@ -102,9 +104,9 @@ def page_of(notebooks, lesson_id):
 def _clean_page(path):
     """Return a page without what running it at another bench left in it: students start with empty cells."""
     page = json.loads(path.read_bytes())
-    for cell in page["cells"]:
-        if cell["cell_type"] == "code" and re.search(r"\b(sheet|use_card|progress)\b", "".join(cell["source"])):
-            cell["outputs"], cell["execution_count"] = [], None
+    for cell in read_page(page):
+        if isinstance(cell, Code) and cell.of_a_bench:
+            page["cells"][cell.place] |= {"outputs": [], "execution_count": None}
     return (json.dumps(page, indent=1, ensure_ascii=False) + "\n").encode()
 
 
@@ -169,7 +171,7 @@ def _who_needs_what(course, ids, benches):
     if not ids:
         return "print cards.html, and give everybody the zip."
     new = f"new since last time: {', '.join([*lessons, *late]) or 'no lesson, no bench'}."
-    cards = f" Print the {'card' if len(late) == 1 else 'cards'} of {', '.join(late)}." if late else ""
+    cards = f" Print the {plural(len(late), 'card', 'cards')} of {', '.join(late)}." if late else ""
     if lessons:
         return f"{new}{cards} Give everybody the zip; cards given out before stay valid."
     needed = "Those who are new need this zip; the others" if late else "All"

@@ -1,6 +1,5 @@
 """``play``: one bench works through all lessons with the model answers, and what does not come out right is said."""
 import os
-import re
 import shutil
 import tempfile
 from contextlib import contextmanager
@@ -11,6 +10,7 @@ from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
+from lessons_lib.course.read_page import Ask, read_page
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
@@ -130,17 +130,13 @@ def _pages(course, desk):
             client.execute()
         except (CellExecutionError, CellTimeoutError, DeadKernelError) as error:
             yield f"{found[0].name} stops: {str(error).strip().splitlines()[-1]}"
-        for cell in page.cells:
-            for line in _not_right(cell):
-                yield f"{found[0].name}: {line}"
+        yield from (f"{found[0].name}: {line}" for line in _not_right(page))
 
 
-def _not_right(cell):
-    """The verdicts in a cell's outputs that are neither right nor kept; slips that a page makes on purpose aside."""
-    texts = ["".join(output["data"].get("text/plain", "")) for output in cell.get("outputs", ())
-             if output["output_type"] == "execute_result"]
-    if re.search(r"sheet\.answer\([^)]*\.\.\.", cell["source"]):
-        yield from (text for text in texts if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT)))
+def _not_right(page):
+    """The verdicts on a page that are neither right nor kept; slips that it makes on purpose aside, and open texts."""
+    return [text for cell in read_page(page) if isinstance(cell, Ask) and "..." in cell.empty
+            for text in cell.results if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT))]
 
 
 def run(arguments):

@@ -1,11 +1,22 @@
 """The counts of one lesson as sections of the class report."""
 from html import escape
+from typing import NamedTuple
 
 from lessons_lib.course.charts import count_bar, tries_bar
 from lessons_lib.course.class_shares import LEAST_FOR_DISCRIMINATION, discrimination, share_text
 from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally
 
 _MOST_SLIPS, _MOST_VALUES = 5, 6
+
+
+class Column(NamedTuple):
+    """A column of a table: its heading, and the class that the style sheet lays it out by; words need none."""
+
+    heading: str
+    css: str = ""
+
+
+_EXERCISE, _QUESTION, _BAR = Column("exercise", css="id"), Column("question"), Column("", css="chart")
 
 
 def lesson_section(tally, questions, unclear):
@@ -21,38 +32,37 @@ def _of_kind(tally, kind):
             if isinstance(one := tally.exercises[exercise.id], kind)]
 
 
-def _table(title, head, rows, says=""):
+def _table(title, columns, rows, says=""):
     """A table under a title; cells are HTML. Nothing where there are no rows."""
     if not rows:
         return ""
-    top = "".join(f"<th scope=col{_class(name)}>{name}</th>" for name in head)
-    lines = ("".join(f"<td{_class(name)}>{cell}</td>" for name, cell in zip(head, row)) for row in rows)
+    classes = [f" class={column.css}" if column.css else "" for column in columns]
+    top = "".join(f"<th scope=col{css}>{column.heading}</th>" for css, column in zip(classes, columns))
+    lines = ("".join(f"<td{css}>{cell}</td>" for css, cell in zip(classes, row)) for row in rows)
     body = "".join(f"<tr>{line}</tr>" for line in lines)
     return (f"<h3>{title}</h3>{f'<p class=key>{says}</p>' if says else ''}"
             f"<table><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>")
 
 
-def _class(name):
-    kinds = {"exercise": "id", "prediction": "id", "": "chart"}
-    words = {"question", "slip, and its note", "values outside all slips", "predicted", "seen on the panel", "line"}
-    return f" class={kinds.get(name, 'number')}" if name not in words else ""
+def _numbers(*headings):
+    return [Column(heading, css="number") for heading in headings]
 
 
 def _tries(tally, questions):
     with_d = tally.returned >= LEAST_FOR_DISCRIMINATION
     rows = []
-    for exercise, one in _of_kind(tally, ExerciseTally):
-        n = one.answered
+    for exercise, tries in _of_kind(tally, ExerciseTally):
+        n = tries.answered
         row = [escape(exercise.id), f"<span class=question>{escape(questions.get(exercise.id, ''))}</span>",
-               tries_bar(one.first, one.right, n) if n else "", share_text(one.first, n) if n else "",
-               share_text(one.right, n) if n else "", f"{n} of {tally.returned}"]
+               tries_bar(tries.first, tries.right, n) if n else "", share_text(tries.first, n) if n else "",
+               share_text(tries.right, n) if n else "", f"{n} of {tally.returned}"]
         if with_d:
             row.append(_discrimination(tally, exercise.id))
         rows.append(row)
-    head = ["exercise", "question", "", "at first try", "in the end", "answered",
-            *(["discrimination"] if with_d else [])]
-    carried = [f"{exercise.id}: {one.carried}" for exercise, one in _of_kind(tally, ExerciseTally) if one.carried]
-    return _table("Right at the first try, and in the end", head, rows,
+    columns = [_EXERCISE, _QUESTION, _BAR, *_numbers("at first try", "in the end", "answered"),
+               *(_numbers("discrimination") if with_d else [])]
+    carried = [f"{exercise.id}: {tries.carried}" for exercise, tries in _of_kind(tally, ExerciseTally) if tries.carried]
+    return _table("Right at the first try, and in the end", columns, rows,
                   "Dark: right at first. Light: right in the end. White: not right. The whisker is one standard error "
                   "of the share right in the end."
                   + (f" Right with the student's own earlier value (method marks): {escape(', '.join(carried))}."
@@ -68,30 +78,31 @@ def _discrimination(tally, exercise_id):
 
 def _slips(tally):
     rows = []
-    for exercise, one in _of_kind(tally, ExerciseTally):
+    for exercise, tries in _of_kind(tally, ExerciseTally):
         if not getattr(exercise, "quick", False):
-            rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, one,
-                               one.notes.get((name, note)))
-                     for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
-            rows += [_note_row(exercise, escape(note), count.read, one, count)
-                     for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
-    return _table("Slips, and whether their notes helped", (
-        "exercise", "slip, and its note", "", "benches", "tried again", "then right"), rows,
-        f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the general "
-        "notes, with the number of times they were read. Then right: with the next different try.")
+            rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, tries,
+                               tries.notes.get((name, note)))
+                     for (name, note), count in tries.slips.most_common(_MOST_SLIPS)]
+            rows += [_note_row(exercise, escape(note), count.read, tries, count)
+                     for note, count in sorted(tries.notes.items(), key=str) if isinstance(note, str)]
+    columns = (_EXERCISE, Column("slip, and its note"), _BAR, *_numbers("benches", "tried again", "then right"))
+    return _table("Slips, and whether their notes helped", columns, rows,
+                  f"Benches that made a slip at any try, the {_MOST_SLIPS} most frequent of each exercise; then the "
+                  "general notes, with the number of times they were read. Then right: with the next different try.")
 
 
-def _note_row(exercise, words, count, one, after):
-    tried, right = (after.tried, after.right) if after else (0, 0)
-    return (escape(exercise.id), words, count_bar(min(count, one.answered), one.answered), f"{count} of {one.answered}",
-            str(tried), share_text(right, tried) if tried else "")
+def _note_row(exercise, words, count, tries, after):
+    n, (tried, right) = tries.answered, (after.tried, after.right) if after else (0, 0)
+    return (escape(exercise.id), words, count_bar(min(count, n), n), f"{count} of {n}", str(tried),
+            share_text(right, tried) if tried else "")
 
 
 def _unexplained(tally):
     rows = [(escape(exercise.id), f"{one.unexplained_first} of {one.wrong_first}",
              escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
-    return _table("What no slip explains", ("exercise", "of wrong first tries", "values outside all slips"), rows,
+    columns = (_EXERCISE, *_numbers("of wrong first tries"), Column("values outside all slips"))
+    return _table("What no slip explains", columns, rows,
                   "The wrong first tries that fit no slip; then the values, with the number of benches that gave each "
                   "at any try.")
 
@@ -101,7 +112,8 @@ def _predictions(tally):
              f"<span class=question>{escape(exercise.question)}</span>{_predicted(exercise, one)}",
              f"<span class=question>{escape(exercise.seen_question)}</span>{_seen(exercise, one)}")
             for exercise, one in _of_kind(tally, PredictionTally) if one.predicted]
-    return _table("Predicted, and seen", ("prediction", "predicted", "seen on the panel"), rows,
+    columns = (Column("prediction", css="id"), Column("predicted"), Column("seen on the panel"))
+    return _table("Predicted, and seen", columns, rows,
                   "The first prediction and the first look. In brackets, how sure: benches that were guessing, were "
                   "leaning this way, would bet on it. Predictions are never scored.")
 
@@ -124,11 +136,11 @@ def _texts(tally, questions):
              f"{one.answered} of {tally.returned}", str(one.short), str(one.marked), str(one.answered - one.marked),
              f"{one.marks / one.marked:.1f} of {one.most:g}" if one.marked else "")
             for exercise, one in _of_kind(tally, TextTally)]
-    return _table("Open questions", ("exercise", "question", "answered", "too short", "marked", "not yet marked",
-                                     "mean mark"), rows)
+    columns = (_EXERCISE, _QUESTION, *_numbers("answered", "too short", "marked", "not yet marked", "mean mark"))
+    return _table("Open questions", columns, rows)
 
 
 def _unclear(tally, unclear):
     rows = [(escape(exercise), f'<span class=line>{escape(line)}</span>')
             for lesson, exercise, _, line in unclear if lesson == tally.lesson.id]
-    return _table("What students called unclear", ("exercise", "line"), rows)
+    return _table("What students called unclear", (_EXERCISE, Column("line")), rows)

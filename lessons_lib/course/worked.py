@@ -1,6 +1,7 @@
 """``worked-answers``: the model answers with one bench's numbers, rubrics and teaching notes, for the instructor."""
 from html import escape
 
+from lessons_lib.base.words import plural
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pages import page_bytes, prose, table
@@ -50,7 +51,7 @@ def _lesson(lesson, bench, drawn, *, secret, settings):
 
 def _exercise(settings, exercise, drawn, worked):
     most = settings.most_marks(exercise)
-    marks = f", {most:g} {'mark' if most == 1 else 'marks'}" if most else ""
+    marks = f", {most:g} {plural(most, 'mark', 'marks')}" if most else ""
     parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind not in DRAWN or drawn else [
         "<p>This bench was given no values for it.</p>"]
     note = getattr(exercise, "teaching_note", "")

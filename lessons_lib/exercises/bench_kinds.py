@@ -53,13 +53,14 @@ class DesignExercise:
     slips = common = ()
 
     def __post_init__(self):
-        one_of(HOMES, model=self.model, parts=self.parts)
+        one_of("model", self.model, HOMES)
+        one_of("parts", self.parts, HOMES)
         for limit in self.limits:
             for name in filter(None, (limit.least, limit.most)):
-                one_of(self.shown, **{f"bound of {limit.quantity}": name})
+                one_of(f"bound of {limit.quantity}", name, self.shown)
         for formula in (self.known, *(derived.formula for derived in self.derived.values())):
             for name in parameters(formula):
-                one_of({*self.given, *self.hidden}, **{f"an argument in a formula of exercise {self.id}": name})
+                one_of(f"an argument in a formula of exercise {self.id}", name, {*self.given, *self.hidden})
         if unknown := text_fields(self.worked) - {*self.shown, "design"}:
             refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(self.shown)}, design", min(unknown))
 
@@ -130,11 +131,11 @@ class MeasuredExercise:
     def __post_init__(self):
         check_unit(self.unit)
         positive(tolerance=self.tolerance)
-        one_of(HOMES, fit=self.fit)
+        one_of("fit", self.fit, HOMES)
         for slip in self.slips:
-            one_of(HOMES, **{f"function of slip {slip.name}": slip.function})
+            one_of(f"function of slip {slip.name}", slip.function, HOMES)
         for name in self.common:
-            one_of(COMMON_SLIPS, common=name)
+            one_of("common", name, COMMON_SLIPS)
         if not 0 < self.size[0] < self.size[1]:
             refuse("size", "(low, high), both above zero, with low below high", self.size)
         if not 2 <= self.rows[0] <= self.rows[1] <= MOST_ROWS:

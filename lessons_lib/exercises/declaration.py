@@ -117,7 +117,7 @@ class NumberExercise:
         if len(self.notes) != 2:
             refuse("notes", "two texts: where to look, which principle", self.notes)
         for name in self.common:
-            one_of(COMMON_SLIPS, common=name)
+            one_of("common", name, COMMON_SLIPS)
         self._check_formulas()
         self._check_texts()
 
@@ -168,7 +168,7 @@ class ChoiceExercise:
     kind = "choice"
 
     def __post_init__(self):
-        one_of(self.options, right=self.right)
+        one_of("right", self.right, self.options)
         _check_letters("notes", self.options, self.notes)
         if not self.quick and not self.worked:
             refuse("worked", "a text, unless the question is quick", self.worked)
@@ -233,7 +233,7 @@ class FunctionExercise:
         if len(self.notes) != 3:
             refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
         for part in self.parts:
-            one_of(self.signals, signal=part.signal)
+            one_of("signal", part.signal, self.signals)
 
     def readings(self, function):
         """What is read off the results of a *function*, in the units of the parts; NaN where nothing can be read."""
@@ -265,7 +265,7 @@ class PredictionExercise:
     kind = "prediction"
 
     def __post_init__(self):
-        one_of(self.seen_options, seen=self.seen)
+        one_of("seen", self.seen, self.seen_options)
         _check_letters("seen_notes", self.seen_options, self.seen_notes)
 
 

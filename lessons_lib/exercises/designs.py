@@ -42,7 +42,7 @@ class Limit:
 
 @dataclass(frozen=True, kw_only=True)
 class Finding:
-    """How one limit is met: *value*, *least* and *most* in *unit*; *miss* is below 0 where it is too low by as much."""
+    """How one limit is met: *value*, *least* and *most* in *unit*; *too_low* and *too_high* are said there."""
 
     quantity: str
     label: str
@@ -50,11 +50,12 @@ class Finding:
     value: float
     least: float | None
     most: float | None
-    advice: str = ""
+    too_low: str
+    too_high: str
 
     @property
     def miss(self):
-        """How far outside of the bounds, in the unit; 0 where the limit is met."""
+        """How far outside of the bounds, in the unit: above 0 where it is too high, 0 where the limit is met."""
         for bound, sign in ((self.least, -1), (self.most, 1)):
             if bound is not None and sign * (self.value - bound) > _SLACK * abs(bound):
                 return self.value - bound
@@ -64,6 +65,11 @@ class Finding:
     def met(self):
         """Whether the limit is met."""
         return self.miss == 0
+
+    @property
+    def advice(self):
+        """What moves the quantity, where the limit is not met."""
+        return "" if self.met else self.too_low if self.miss < 0 else self.too_high
 
     def words(self):
         """The limit in one line: met or not, by how much, what is asked."""
@@ -123,13 +129,9 @@ def computed(record, design):
 
 def findings(limits, report):
     """Return a `Finding` for each limit of a sheet's record, from the model's report."""
-    found = []
-    for limit in limits:
-        value = float(getattr(report, limit["quantity"])) / limit["factor"]
-        one = Finding(value=value, **{name: limit[name] for name in ("quantity", "label", "unit", "least", "most")})
-        advice = "" if one.met else limit["too_low"] if one.miss < 0 else limit["too_high"]
-        found.append(Finding(**{**vars(one), "advice": advice}))
-    return found
+    kept = ("quantity", "label", "unit", "least", "most", "too_low", "too_high")
+    return [Finding(value=float(getattr(report, limit["quantity"])) / limit["factor"],
+                    **{name: limit[name] for name in kept}) for limit in limits]
 
 
 def findings_text(found):

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 
 from lessons_lib.base.checks import refuse
+from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.parts import check_unit
 from lessons_lib.exercises.units import read_unit, with_unit
@@ -62,7 +63,7 @@ def read_entries(records, value):
         instead = f"; give {_names(records)}" if records else ""
         raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked for{instead}')
     if missing := [name for name in records if name not in value]:
-        raise ValueError(f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing; "
+        raise ValueError(f"{' and '.join(missing)} {plural(len(missing), 'is', 'are')} missing; "
                          f"give {_names(records)}")
     return {name: _read(name, record, value[name]) for name, record in records.items()}
 
@@ -84,14 +85,13 @@ def read_table(columns, value, *, least, most):
         For anything else; the message is a sentence for a student.
     """
     try:
-        rows = _rows(columns, value, most)
-        rows = list(rows) if len(rows) <= most else rows
+        rows = _rows(columns, value, least, most)
     except ValueError:
         raise
     except Exception:       # something of a student's own that only looks like a list
         raise ValueError("a table is needed: a list of rows of numbers") from None
     if not least <= len(rows) <= most:
-        raise ValueError(f"the table must have from {least} to {most} rows; got {len(rows)}")
+        raise _wrong_count(len(rows), least, most)
     table = []
     for place, row in enumerate(rows, start=1):
         if not _is_sequence(row) or len(row) != len(columns):
@@ -135,8 +135,12 @@ def _is_sequence(value):
     return hasattr(value, "__len__") and hasattr(value, "__getitem__") and not isinstance(value, (str, bytes, Mapping))
 
 
-def _rows(columns, value, most):
-    """Any of the ways to write a table, as a sequence of rows; no row is looked at yet."""
+def _wrong_count(count, least, most):
+    return ValueError(f"the table has {count} rows; from {least} to {most} are asked")
+
+
+def _rows(columns, value, least, most):
+    """Any of the ways to write a table, as a list of rows; too many are refused before the list is made."""
     if isinstance(inner := getattr(value, "columns", None), Mapping):
         value = _shown_columns(columns, inner)
     if isinstance(value, Mapping):
@@ -145,10 +149,14 @@ def _rows(columns, value, most):
         lists = [value[name] for name in columns]
         if not all(_is_sequence(one) for one in lists) or len({len(one) for one in lists}) != 1:
             raise ValueError("the table's columns must be lists of the same length")
-        return list(zip(*lists)) if len(lists[0]) <= most else lists[0]
+        if len(lists[0]) > most:
+            raise _wrong_count(len(lists[0]), least, most)
+        return list(zip(*lists))
     if not _is_sequence(value):
         raise ValueError(f"a table is needed: a list of rows, each with {_names(columns)}")
-    return value
+    if len(value) > most:
+        raise _wrong_count(len(value), least, most)
+    return list(value)
 
 
 def _shown_columns(columns, readings):

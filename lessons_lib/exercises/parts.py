@@ -134,7 +134,7 @@ class ReadOff:
 
     def __post_init__(self):
         check_unit(self.unit)
-        one_of(READERS, read=self.read)
+        one_of("read", self.read, READERS)
 
 
 @lru_cache(maxsize=10_000)

@@ -1,5 +1,6 @@
 """``handouts``: lessons as files to print, for self-study benches or for the benches of a course."""
 import json
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from lessons_lib.course.folder import Course, command_line, counted
@@ -40,10 +41,20 @@ def write_handouts(folder, sheets, *, notebooks):
     return paths
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Order:
+    """What is to be written: sheets, the folder of their pages, bench -> page of worked answers; *last*: what to do."""
+
+    sheets: list
+    notebooks: Path
+    worked: dict = field(default_factory=dict)
+    last: str
+
+
 def _self_study(arguments):
-    """Sheets and worked answers of self-study benches, where their pages are, and what to do next."""
-    benches = [one.strip().lower() for one in (arguments.benches or SELF_STUDY_BENCHES[0]).split(",")]
-    if wrong := [one for one in benches if one not in SELF_STUDY_BENCHES]:
+    """The `_Order` for self-study benches."""
+    benches = [bench.strip().lower() for bench in (arguments.benches or SELF_STUDY_BENCHES[0]).split(",")]
+    if wrong := [bench for bench in benches if bench not in SELF_STUDY_BENCHES]:
         raise ValueError(f'"{wrong[0][:20]}" is not a bench for self-study; those are {SELF_STUDY_BENCHES[0]} to '
                          f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class, name its folder: --course FOLDER.")
     settings = Settings()
@@ -52,7 +63,8 @@ def _self_study(arguments):
     sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench)
               for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
-    return sheets, worked, settings.notebooks, "Worked answers are kept apart, in the folder worked."
+    return _Order(sheets=sheets, notebooks=settings.notebooks, worked=worked,
+                  last="Worked answers are kept apart, in the folder worked.")
 
 
 def _of_course(arguments):
@@ -63,13 +75,16 @@ def _of_course(arguments):
         ids = _wanted(arguments, lessons_given_out(course), "Lesson {} has not been given out yet.")
         if not ids:
             raise ValueError("Nothing has been given out yet. Run give-out first.")
-        sheets = [make_sheet(course.lessons[lesson_id], secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
-                  for lesson_id in ids for given_out in [GivenOut(course, course.lessons[lesson_id])]
-                  for bench in benches if bench in given_out]
+        sheets = []
+        for lesson in (course.lessons[lesson_id] for lesson_id in ids):
+            given_out = GivenOut(course, lesson)
+            sheets += [make_sheet(lesson, secret=course.secret, bench=bench, drawn=given_out.drawn(bench))
+                       for bench in benches if bench in given_out]
     if not sheets:
         raise ValueError(f"Nothing has been given out to {', '.join(benches)[:60]}. Run give-out again.")
     worked = command_line("worked-answers", arguments.course, "--bench", benches[0])
-    return sheets, {}, course.settings.notebooks, f"Worked answers, for your eyes only:\n  {worked}"
+    return _Order(sheets=sheets, notebooks=course.settings.notebooks,
+                  last=f"Worked answers, for your eyes only:\n  {worked}")
 
 
 def _wanted(arguments, known, refusal):
@@ -82,10 +97,10 @@ def _wanted(arguments, known, refusal):
 
 def run(arguments):
     """Run ``handouts`` from the command line; return the words to print."""
-    sheets, worked, notebooks, last = (_of_course if arguments.course else _self_study)(arguments)
-    paths = write_handouts(arguments.folder, sheets, notebooks=notebooks)
-    for bench, page in worked.items():
+    order = _of_course(arguments) if arguments.course else _self_study(arguments)
+    paths = write_handouts(arguments.folder, order.sheets, notebooks=order.notebooks)
+    for bench, page in order.worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)
     size = sum(path.stat().st_size for path in paths) / 1e6
     return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}.\n"
-            f"Next: open one in a browser and print it, on A4 or Letter. {last}")
+            f"Next: open one in a browser and print it, on A4 or Letter. {order.last}")

@@ -172,9 +172,11 @@ class StraightAndWire:
 def straight_and_wire(*, height, core, permeability):
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
     straight, wire = (over_heights(core, permeability, saturates) for saturates in (False, True))
-    return StraightAndWire(height=height, **{
-        f"{name}_{what}": float(function(height)) for name, curve in (("straight", straight), ("wire", wire))
-        for what, function in (("density", curve.flux_density), ("flux", curve.flux), ("signal", curve.signal))})
+    return StraightAndWire(
+        height=height,
+        straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
+        straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
+        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
 
 
 def saturation_curves(*, height, core, permeability):

@@ -5,7 +5,7 @@ import numpy as np
 from scipy.optimize import least_squares
 from scipy.stats import chi2, norm, t
 
-from lessons_lib.base.checks import finite_array, refuse
+from lessons_lib.base.checks import array_of_finite, finite_array, refuse
 
 _LEVEL = 0.975          # upper end of a two-sided interval of 95 %
 _IMPROBABLE = 0.01      # chance below which residuals contradict the stated uncertainty
@@ -214,7 +214,7 @@ def _in_waves(residuals, unknowns):
 
 def columns_of_one_length(least, **columns):
     """Columns of readings as float arrays of one length, *least* readings or more."""
-    arrays = [np.atleast_1d(finite_array(**{name: values})) for name, values in columns.items()]
+    arrays = [np.atleast_1d(array_of_finite(name, values)) for name, values in columns.items()]
     if any(array.ndim != 1 or array.size != arrays[0].size for array in arrays):
         refuse(" and ".join(columns), "columns of one length", ", ".join(f"shape {array.shape}" for array in arrays))
     if arrays[0].size < least:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.constants import mu_0, pi
 
-from lessons_lib.base.checks import at_least, finite, finite_array, one_of, points_in_space, positive, refuse
+from lessons_lib.base.checks import array_of_finite, at_least, finite, one_of, points_in_space, positive_number, refuse
 
 _ORDERS = {"x": (1, 2, 0), "y": (2, 0, 1), "z": (0, 1, 2)}  # turned so that the magnetisation comes last
 
@@ -65,11 +65,12 @@ class BarMagnet:
 
     def __post_init__(self):
         for name in ("size", "centre"):
-            if finite_array(**{name: getattr(self, name)}).shape != (3,):
+            if array_of_finite(name, getattr(self, name)).shape != (3,):
                 refuse(name, "three lengths in metres", getattr(self, name))
             object.__setattr__(self, name, tuple(float(value) for value in getattr(self, name)))
-        positive(**dict(zip(("size along x", "size along y", "size along z"), self.size)))
-        one_of(tuple(_ORDERS), axis=self.axis)
+        for axis, length in zip("xyz", self.size):
+            positive_number(f"size along {axis}", length)
+        one_of("axis", self.axis, tuple(_ORDERS))
         finite(remanence=self.remanence)
         at_least(1, recoil_permeability=self.recoil_permeability)
 

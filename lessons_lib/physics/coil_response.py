@@ -6,7 +6,7 @@ import numpy as np
 from numpy.polynomial import Polynomial
 from scipy.fft import irfft, next_fast_len, rfft, rfftfreq
 
-from lessons_lib.base.checks import between, finite_array, not_negative, one_of, positive, refuse
+from lessons_lib.base.checks import between, finite_array, not_negative, one_of, positive, positive_number, refuse
 
 _SILENCE = 30.0   # time constants after which the ringing has died away to 1e-13
 
@@ -71,7 +71,7 @@ class LoadedCoil:
                      cable_capacitance=self.cable_capacitance)
         for name in ("volume_resistance", "tone_resistance", "input_resistance"):
             if getattr(self, name) != math.inf:
-                positive(**{name: getattr(self, name)})
+                positive_number(name, getattr(self, name))
         between(0, 1, volume_setting=self.volume_setting, tone_setting=self.tone_setting)
 
     def response(self, frequency):
@@ -193,7 +193,7 @@ class LoadedCoil:
         ValueError
             For another reference, or when the volume is turned to silence.
         """
-        one_of(("low frequencies", "peak"), below=below)
+        one_of("below", below, ("low frequencies", "peak"))
         output, drive = self._sizes_squared()
         level = self.low_frequency_level if below == "low frequencies" else self.peak()[1]
         crossings = (output - 10 ** (level / 10) / 2 * drive).roots()

@@ -73,7 +73,7 @@ def rod_of(grade):
     >>> rod_of("alnico 5").remanence, rod_of("ferrite").remanence
     (0.75, 0.3875)
     """
-    one_of(GRADES, magnet=grade)
+    one_of("magnet", grade, GRADES)
     if grade == "alnico 5":
         return RodMagnet(**house_magnet)
     record = magnet_grade(grade)

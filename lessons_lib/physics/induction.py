@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.polynomial import chebyshev
 
-from lessons_lib.base.checks import finite, finite_array, not_negative, positive, refuse
+from lessons_lib.base.checks import array_of_finite, finite, finite_array, not_negative, positive, refuse
 
 _REACH_STEP = 0.2e-3    # m, reaches are rounded up to it: one map serves neighbouring plucks
 _DEGREES = (6, 24)      # of the map in each direction: first try, last try
@@ -83,7 +83,7 @@ class LinkageMap:
     def _scaled(self, height, y):
         scaled = []
         for name, value, (low, high) in (("height", height, self.height), ("y", y, self.y)):
-            value = finite_array(**{name: value})
+            value = array_of_finite(name, value)
             outside = (value < low) | (value > high)
             if outside.any():
                 refuse(name, f"on the map, {low:g} to {high:g} m", value[outside].flat[0])

@@ -6,7 +6,7 @@ from types import MappingProxyType
 import numpy as np
 from scipy.constants import mu_0
 
-from lessons_lib.base.checks import finite, finite_array, positive, refuse
+from lessons_lib.base.checks import finite, finite_array, positive, positive_number, refuse
 
 
 def reluctance(*, length, area, relative_permeability=1.0):
@@ -103,7 +103,8 @@ def in_parallel(*reluctances):
 def _check_paths(reluctances):
     if not reluctances:
         refuse("reluctances", "one value or more", reluctances)
-    positive(**{f"reluctance {i}": value for i, value in enumerate(reluctances, 1)})
+    for number, value in enumerate(reluctances, start=1):
+        positive_number(f"reluctance {number}", value)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -37,7 +37,7 @@ class _Coil:
             refuse("bottom", f"below top = {self.top!r}", self.bottom)
         if self.turns < 1:
             refuse("turns", "1 or more", self.turns)
-        one_of((1, -1), winding_sense=self.winding_sense)
+        one_of("winding_sense", self.winding_sense, (1, -1))
 
     def flux_density(self, points):
         """Flux density per ampere.

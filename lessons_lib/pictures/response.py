@@ -143,9 +143,9 @@ class MeterOverFrequency:
         for line, sign in zip(self._lines, (1, -1)):
             line.set_data(frequency, np.where(sign * read > 0, np.abs(read), np.nan))
         self._true.set_data([TICKS[0], TICKS[-1]], [true, true])
-        *_, chosen = sized = [(f, abs(value)) for f, value in marks]
-        self._dots.set_data(*zip(*sized[:-1]))
-        self._chosen.set_data(*([value] for value in chosen))
+        *others, (chosen_frequency, chosen_read) = marks
+        self._dots.set_data([f for f, _ in others], [abs(value) for _, value in others])
+        self._chosen.set_data([chosen_frequency], [abs(chosen_read)])
         self._resonance.set_data([self_resonance] * 2, self.axes.get_ylim())
         self._word.set(text=f"self-resonance, {_kilohertz(self_resonance)}",
                        position=(self_resonance * 0.95, 2.2 * low))

@@ -3,6 +3,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from lessons_lib.base.words import plural
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
 from lessons_lib.physics.recorded_pluck import fit_pluck
@@ -26,7 +27,7 @@ _CALLED = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a 
 
 def _rows(readings, least):
     if len(readings) < least:
-        raise ValueError(f"It has {len(readings)} row{'s' * (len(readings) != 1)}; {least} or more are needed.")
+        raise ValueError(f"It has {len(readings)} {plural(len(readings), 'row', 'rows')}; {least} or more are needed.")
 
 
 def _within(fit, *names):

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from lessons_lib.base.words import plural
 from lessons_lib.workbench.quantities import QUANTITIES, unit_named
 
 LARGEST_FILE = 1_000_000    # bytes
@@ -172,7 +173,7 @@ def _find_columns(header, wanted, needed, remarks):
         places[name] = place, _unit(name, titles[place]["unit"], wanted[name])
     left_out = [cell[:40] for place, cell in enumerate(header) if cell and place not in [p for p, _ in places.values()]]
     if left_out:
-        remarks.append("Not read: the column" + "s" * (len(left_out) > 1) + " " + ", ".join(left_out) + ".")
+        remarks.append(f"Not read: the {plural(len(left_out), 'column', 'columns')} {', '.join(left_out)}.")
     return places
 
 
@@ -193,7 +194,7 @@ def _numbers(rows, header, places, separator, remarks):
         if len(cells) > len(header) and any(cells[len(header):]):
             hint = " If commas stand for points there, put semicolons between the columns." if separator == "," else ""
             raise ValueError(f"Line {number} has {len(cells)} cells, and the first line names {len(header)} "
-                             f"column{'s' * (len(header) > 1)}.{hint}")
+                             f"{plural(len(header), 'column', 'columns')}.{hint}")
         for name, (place, _) in places.items():
             value, comma = _number(number, name, cells[place] if place < len(cells) else "")
             columns[name].append(value)
@@ -242,6 +243,6 @@ def _sorted(arrays, first, remarks):
     table = np.stack(list(arrays.values()), axis=1)
     twice = len(table) - len(np.unique(table, axis=0))
     if twice:
-        remarks.append(f"{twice} row{'s' * (twice > 1)} stand{'s' * (twice == 1)} there again with the same numbers; "
+        remarks.append(f"{twice} {plural(twice, 'row stands', 'rows stand')} there again with the same numbers; "
                        "each counts as a reading of its own. Was something copied?")
     return {name: values[order] for name, values in arrays.items()}

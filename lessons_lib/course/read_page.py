@@ -1,0 +1,171 @@
+"""A lesson's page, read once: its cells in order, each as what it is to whoever reads the page."""
+import re
+from dataclasses import dataclass
+from itertools import pairwise
+
+SOUND = "plays-sound"       # the tag of cells with sound
+
+_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)", re.MULTILINE)   # the latter: quick ones
+_PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
+_STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
+_GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
+_ANSWER = re.compile(r'^sheet\.answer\("([^"]+)"', re.MULTILINE)
+_ASK = re.compile(r'^sheet\.answer\("([^"]+)",[^)]*?("?\.\.\."?|"""\s*""")', re.MULTILINE)
+_OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cell:
+    """A cell, or a piece of one: its *source*, and the *place* of the cell among the notebook's."""
+
+    place: int
+    source: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Prose(Cell):
+    """Text, in Markdown."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class HowToHandIn(Prose):
+    """Text that only says how to run the cell that hands in."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question(Prose):
+    """Text from an exercise's head to the next one's, or to the cell's end; *text* is what stands under the head."""
+
+    exercise_id: str
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Code(Cell):
+    """Code and its stored outputs; *of_a_bench*: they belong to the bench at which the page was run."""
+
+    outputs: tuple
+    of_a_bench: bool
+
+    @property
+    def results(self):
+        """The plain text of each result, in order."""
+        return ["".join(output["data"].get("text/plain", "")) for output in self.outputs
+                if output["output_type"] == "execute_result"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Listing(Code):
+    """Code that is there to be read."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class PanelCell(Code):
+    """A panel with its sliders: the function *name* of the lesson's panels."""
+
+    name: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class StillPanel(Code):
+    """The same panel as a picture."""
+
+    name: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sound(Code):
+    """What nobody can print: sound."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Given(Code):
+    """The given values of an exercise."""
+
+    exercise_id: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ask(Code):
+    """An answer is asked; *empty* is what stands in its place as yet."""
+
+    exercise_id: str
+    empty: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class WorkedOut(Code):
+    """An answer that the page itself works out."""
+
+    exercise_id: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Unclear(Code):
+    """Room for a line on what is not clear."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Machinery(Code):
+    """What a page on the screen needs and paper does not: the card, the sheet, progress, handing in."""
+
+
+def read_page(notebook):
+    """Return the cells of a notebook in order; a text with several questions comes in pieces.
+
+    Parameters
+    ----------
+    notebook : dict
+        As it is stored, or as nbformat reads it.
+
+    Returns
+    -------
+    list of Cell
+
+    Examples
+    --------
+    >>> cells = [{"cell_type": "markdown", "source": "Look.\\n\\n### Exercise 1.1\\n\\nHow long is it, in mm?"},
+    ...          {"cell_type": "code", "source": 'sheet.answer("1.1", ..., "mm")', "outputs": []}]
+    >>> [type(cell).__name__ for cell in read_page({"cells": cells})]
+    ['Prose', 'Question', 'Ask']
+    """
+    cells, found = notebook["cells"], []
+    for place, cell in enumerate(cells):
+        source = "".join(cell["source"])
+        if cell["cell_type"] == "markdown":
+            after = "".join(cells[place + 1]["source"]) if place + 1 < len(cells) else ""
+            found += _prose(place, source, after)
+        elif cell["cell_type"] == "code":
+            found.append(_code(place, source, cell))
+    return found
+
+
+def _prose(place, source, after):
+    if "sheet.return_work()" in after and not source.startswith("#"):
+        yield HowToHandIn(place=place, source=source)
+        return
+    starts = [0, *(head.start() for head in _HEAD.finditer(source)), len(source)]
+    for piece in filter(str.strip, (source[begin:end] for begin, end in pairwise(starts))):
+        if head := _HEAD.match(piece):
+            yield Question(place=place, source=piece, exercise_id=head[1] or head[2], text=piece[head.end():])
+        else:
+            yield Prose(place=place, source=piece)
+
+
+def _code(place, source, cell):
+    own = {"place": place, "source": source, "outputs": tuple(cell.get("outputs", ())),
+           "of_a_bench": bool(_OF_A_BENCH.search(source))}
+    for kind, pattern in ((PanelCell, _PANEL), (StillPanel, _STILL)):
+        if head := pattern.search(source):
+            return kind(**own, name=head[1])
+    if SOUND in cell.get("metadata", {}).get("tags", ()):
+        return Sound(**own)
+    if head := _GIVEN.match(source):
+        return Given(**own, exercise_id=head[1])
+    if head := _ASK.search(source):
+        return Ask(**own, exercise_id=head[1], empty=head[2])
+    if "sheet.unclear" in source:
+        return Unclear(**own)
+    if head := _ANSWER.search(source):
+        return WorkedOut(**own, exercise_id=head[1])
+    return Machinery(**own) if own["of_a_bench"] else Listing(**own)
