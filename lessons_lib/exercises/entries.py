@@ -136,7 +136,7 @@ def _is_sequence(value):
 
 
 def _wrong_count(count, least, most):
-    return ValueError(f"the table has {count} rows; from {least} to {most} are asked")
+    return ValueError(f"the table must have from {least} to {most} rows; got {count}")
 
 
 def _rows(columns, value, least, most):
