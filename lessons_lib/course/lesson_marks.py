@@ -54,9 +54,16 @@ def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
     checks = tuple(sorted({content.check for _, content in contents}))
     ways = []
     for percent, time in latest.items():
-        here = [content for received, content in contents if not received or time and received <= time]
+        here = [content for received, content in contents if _had_come(received, time)]
         if here:
             history = everything if len(here) == len(contents) else marker.history(merged(here))
             ways.append(LessonMarks(lesson=lesson, outcomes=marker.outcomes(history), late_percent=percent,
                                     checks=checks, texts=marker.texts(everything), history=everything))
     return max(ways, key=lambda way: way.total)
+
+
+def _had_come(received, time):
+    """Whether a return received then had come by *time* (None: before any that has a time)."""
+    if not received:        # nobody wrote down when: in time
+        return True
+    return time is not None and received <= time

@@ -81,14 +81,14 @@ class _Run:
         found, by_hand = {}, self._by_hand.get(bench, {})
         for lesson_id, here in arrivals.items():
             marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
-            one = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
-            found[lesson_id] = one
-            self._tallies[lesson_id].add(marker, one)
-            self._unclear += _unclear(bench, one)
-            self._remarks += _texts_that_changed(self._earlier, bench, one, self._cells)
+            marks = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
+            found[lesson_id] = marks
+            self._tallies[lesson_id].add(marker, marks)
+            self._unclear += _unclear(bench, marks)
+            self._remarks += _texts_that_changed(self._earlier, bench, marks, self._cells)
             texts = {name: {"text": _text_mark(text), "cell": self._cells.get((bench, name), "")}
-                     for name, text in one.texts.items()}
-            self._compare(history, bench, lesson_id, _plain(one), texts)
+                     for name, text in marks.texts.items()}
+            self._compare(history, bench, lesson_id, _plain(marks), texts)
         self._files.add(bench, found, self._cells)
 
     def _compare(self, history, bench, lesson_id, marks, texts):

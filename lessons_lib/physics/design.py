@@ -146,25 +146,10 @@ def design_report(*, magnet, wire, turns, tops):
         copper=COPPER_DENSITY * float(wire.area) * length)
 
 
-class _RememberingCoil(LongCoil):
-    """The coil's field at the strings, which stay where they are, is computed once for all designs."""
-
-    def flux_density(self, points):
-        points = np.asarray(points, dtype=float)
-        return _field_of(self, points.shape, points.tobytes())
-
-
-@lru_cache(maxsize=64)
-def _field_of(coil, shape, points):
-    field = LongCoil.flux_density(coil, np.frombuffer(points).reshape(shape))
-    field.flags.writeable = False
-    return field
-
-
 @lru_cache(maxsize=512)
 def _per_turn(magnet, tops):
     """Sensitivities and inductance of one turn that fills the window, and the levels of the strings."""
-    coil, row = _RememberingCoil(**{**house_coil, "turns": 1}), workshop_row()
+    coil, row = LongCoil(**{**house_coil, "turns": 1}), workshop_row()
     pickup = Pickup(poles=in_a_row(rod_of(magnet), house_place["string_y"], tops), coils=coil)
     slopes = sensitivities(pickup, row)
     levels = decibels(slopes / [string.impedance for string in row])

@@ -1,6 +1,5 @@
 """Poles turned up and down under six strings: what one does to every level, and heights that make levels equal."""
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 from scipy.optimize import least_squares
@@ -65,10 +64,6 @@ class Balance:
     message: str
 
 
-class _Settled(Exception):
-    """Tells the search that it may stop; carries the tops."""
-
-
 def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     """Pole heights that make all strings equally loud, as nearly as the bounds allow.
 
@@ -111,44 +106,53 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     for bound in (lowest, highest):
         hears(with_tops(pickup, bound), row)
 
-    @cache
-    def levels_at(*tops):
-        return _levels(with_tops(pickup, tops), row, hears)
-
-    @cache
-    def unequal(*tops):
-        levels = levels_at(*tops)
-        if np.ptp(levels) < _SETTLED:
-            raise _Settled(tops)
-        return np.append(levels - levels.mean(), _HOLD * (tops - start))
-
-    def first_slopes(tops):
-        """As if each pole moved its own string alone: all are turned at once."""
-        room = np.where(highest - tops > tops - lowest, highest - tops, lowest - tops)
-        turn = np.clip(room, -_TURN, _TURN)
-        effect = np.diag((levels_at(*(tops + turn)) - levels_at(*tops)) / turn)
-        return np.vstack([effect - effect.mean(axis=0), _HOLD * np.eye(len(start))])
-
-    known = []  # last place and the slopes there
-
-    def slopes(tops):
-        if known:
-            last, matrix = known
-            step = tops - last
-            missed = unequal(*tops) - unequal(*last) - matrix @ step
-            known[:] = tops, matrix + np.outer(missed, step) / (step @ step)
-        else:
-            known[:] = tops, first_slopes(tops)
-        return known[1]
-
-    try:
-        found = least_squares(lambda tops: unequal(*tops), np.clip(start, lowest, highest), slopes,
-                              bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
-    except _Settled as reached:
-        return _balance(np.array(reached.args[0]), levels_at(*reached.args[0]), lowest, highest)
+    search = _Search(lambda tops: _levels(with_tops(pickup, tops), row, hears), start, lowest, highest)
+    found = least_squares(search.residuals, np.clip(start, lowest, highest), search.slopes,
+                          bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
     if found.status < 1:
         raise RuntimeError(f"heights of the poles must settle; got {found.message}.")
-    return _balance(found.x, levels_at(*found.x), lowest, highest)
+    return _balance(found.x, search.levels(found.x), lowest, highest)
+
+
+class _Search:
+    """What least squares asks for on the way to equal levels; *levels_at* is worked out once at each place."""
+
+    def __init__(self, levels_at, start, lowest, highest):
+        self._levels_at, self._start, self._lowest, self._highest = levels_at, start, lowest, highest
+        self._known = {}        # tops -> levels there
+        self._last, self._matrix = None, None       # where slopes were asked last, and what they were
+
+    def levels(self, tops):
+        """Level of every string, dB."""
+        place = tuple(tops)
+        if place not in self._known:
+            self._known[place] = self._levels_at(tops)
+        return self._known[place]
+
+    def residuals(self, tops):
+        """Levels about their mean, then the pull back to the start, dB; nothing where levels are called equal."""
+        levels = self.levels(tops)
+        if np.ptp(levels) < _SETTLED:
+            return np.zeros(2 * len(levels))    # no slope is left, so the search ends here
+        return np.append(levels - levels.mean(), _HOLD * (tops - self._start))
+
+    def slopes(self, tops):
+        """Slopes of the residuals, dB/m: a first guess, then made better by every step (Broyden's formula)."""
+        if self._last is None:
+            self._matrix = self._first_slopes(tops)
+        else:
+            step = tops - self._last
+            missed = self.residuals(tops) - self.residuals(self._last) - self._matrix @ step
+            self._matrix = self._matrix + np.outer(missed, step) / (step @ step)
+        self._last = tops.copy()
+        return self._matrix
+
+    def _first_slopes(self, tops):
+        """As if each pole moved its own string alone: all are turned at once."""
+        up, down = self._highest - tops, self._lowest - tops
+        turn = np.clip(np.where(up > -down, up, down), -_TURN, _TURN)
+        effect = np.diag((self.levels(tops + turn) - self.levels(tops)) / turn)
+        return np.vstack([effect - effect.mean(axis=0), _HOLD * np.eye(len(tops))])
 
 
 def _balance(tops, levels, lowest, highest):

@@ -14,7 +14,10 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import at_least, finite, finite_array, positive, refuse
 
-_SCALE, _HALF_LENGTH, _INTERVALS, _FINER = 6e-3, 120e-3, 90, 8
+_SCALE = 6e-3           # m: nodes are close together up to here from the middle, and wider and wider beyond
+_HALF_LENGTH = 120e-3   # m, of the piece of string that is looked at
+_INTERVALS = 90         # between its nodes
+_FINER = 8              # so many pieces of an interval for the field of the charge
 
 
 def _parameter(intervals):

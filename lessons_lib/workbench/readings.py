@@ -88,22 +88,27 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
     >>> readings["flux density"].round(6).tolist(), readings.remarks
     ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
     """
-    remarks = []
-    lines = _lines(_text(source, remarks))
+    text, on_letters = _text(source)
+    lines = _lines(text)
     if not lines:
         raise ValueError("The file has no readings: it is empty.")
     separator = _separator(lines[0][1])
     (_, header), *rows = [(number, _cells(number, line, separator)) for number, line in lines]
-    places = _find_columns(header, {**columns, **optional}, columns, remarks)
+    kinds = {**columns, **optional}
+    places = _find_columns(header, kinds, columns)
     if not rows:
         raise ValueError("The file has a header and no readings under it.")
     if len(rows) > MOST_ROWS:
         raise ValueError(f"The file has {len(rows)} rows; at most {MOST_ROWS} are read.")
-    arrays = _numbers(rows, header, places, separator, remarks)
-    kinds = {**columns, **optional}
-    arrays = {name: _in_si(name, values, kinds[name], places[name][1], remarks) for name, values in arrays.items()}
-    arrays = _sorted(arrays, next(iter(columns)), remarks)
-    return Readings(columns=arrays, units={name: unit for name, (_, unit) in places.items()}, remarks=tuple(remarks))
+    units = {name: unit for name, (_, unit) in places.items()}
+    arrays, on_commas = _numbers(rows, header, places, separator)
+    arrays = {name: _in_si(name, values, kinds[name], units[name]) for name, values in arrays.items()}
+    first = next(iter(columns))
+    remarks = (on_letters, _on_left_out(header, places), on_commas, *(_on_gauss(name, units[name]) for name in arrays),
+               _on_order(first, arrays[first]), _on_repeats(arrays))
+    order = np.argsort(arrays[first], kind="stable")
+    return Readings(columns={name: values[order] for name, values in arrays.items()}, units=units,
+                    remarks=tuple(filter(None, remarks)))
 
 
 def file_bytes(source, largest):
@@ -123,17 +128,17 @@ def file_bytes(source, largest):
     return data
 
 
-def _text(source, remarks):
+def _text(source):
+    """The text of a file, and a remark on its letters."""
     data = file_bytes(source, LARGEST_FILE)
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return data.decode("utf-16", "replace")
+        return data.decode("utf-16", "replace"), ""
     if b"\0" in data or data[:2] == b"PK":
         raise ValueError("The file is no text; save the table as CSV, not as a workbook.")
     try:
-        return data.decode("utf-8-sig")
+        return data.decode("utf-8-sig"), ""
     except UnicodeDecodeError:
-        remarks.append("The file is not UTF-8; it was read as Western European.")
-        return data.decode("cp1252", "replace")
+        return data.decode("cp1252", "replace"), "The file is not UTF-8; it was read as Western European."
 
 
 def _lines(text):
@@ -157,8 +162,8 @@ def _plain(name):
     return " ".join(name.replace("_", " ").lower().split())
 
 
-def _find_columns(header, wanted, needed, remarks):
-    """Place and unit of each wanted column; a remark for what is left out."""
+def _find_columns(header, wanted, needed):
+    """Place and unit of each wanted column."""
     titles = [_HEADER.fullmatch(cell) for cell in header]
     names = [_plain(title["name"]) if title else _plain(cell) for title, cell in zip(titles, header)]
     missing = [name for name in needed if name not in names]
@@ -171,10 +176,12 @@ def _find_columns(header, wanted, needed, remarks):
             raise ValueError(f'The column "{name}" stands twice in the first line.')
         place = names.index(name)
         places[name] = place, _unit(name, titles[place]["unit"], wanted[name])
-    left_out = [cell[:40] for place, cell in enumerate(header) if cell and place not in [p for p, _ in places.values()]]
-    if left_out:
-        remarks.append(f"Not read: the {plural(len(left_out), 'column', 'columns')} {', '.join(left_out)}.")
     return places
+
+
+def _on_left_out(header, places):
+    left_out = [cell[:40] for place, cell in enumerate(header) if cell and place not in [p for p, _ in places.values()]]
+    return f"Not read: the {plural(len(left_out), 'column', 'columns')} {', '.join(left_out)}." if left_out else ""
 
 
 def _unit(name, text, kind):
@@ -187,8 +194,8 @@ def _unit(name, text, kind):
     return unit
 
 
-def _numbers(rows, header, places, separator, remarks):
-    """Columns as written, floats."""
+def _numbers(rows, header, places, separator):
+    """Columns as written, floats, and a remark on their commas."""
     commas, columns = 0, {name: [] for name in places}
     for number, cells in rows:
         if len(cells) > len(header) and any(cells[len(header):]):
@@ -199,9 +206,8 @@ def _numbers(rows, header, places, separator, remarks):
             value, comma = _number(number, name, cells[place] if place < len(cells) else "")
             columns[name].append(value)
             commas += comma
-    if commas:
-        remarks.append("Read with decimal commas.")
-    return {name: np.array(values) for name, values in columns.items()}
+    arrays = {name: np.array(values) for name, values in columns.items()}
+    return arrays, "Read with decimal commas." if commas else ""
 
 
 def _number(line, name, cell):
@@ -223,26 +229,28 @@ def _factor(unit):
     return next(quantity.units[unit] for quantity in QUANTITIES.values() if unit in quantity.units)
 
 
-def _in_si(name, values, kind, unit, remarks):
+def _in_si(name, values, kind, unit):
     quantity = QUANTITIES[kind]
     values_si = values * quantity.units[unit]
     if np.abs(values_si).max() > quantity.largest:
         extreme = values[np.argmax(np.abs(values_si))]
         advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
         raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')
-    if kind == "flux density" and unit in ("G", "kG"):
-        remarks.append(f"{name.capitalize()} was written in gauss: 10 000 G are 1 T.")
     return values_si
 
 
-def _sorted(arrays, first, remarks):
-    """All columns in the order of the first; remarks about order and repetition."""
-    order = np.argsort(arrays[first], kind="stable")
-    if (np.diff(arrays[first]) < 0).any():
-        remarks.append(f"The rows were not in order; they are sorted by {first}.")
+def _on_gauss(name, unit):
+    return f"{name.capitalize()} was written in gauss: 10 000 G are 1 T." if unit in ("G", "kG") else ""
+
+
+def _on_order(name, values):
+    return f"The rows were not in order; they are sorted by {name}." if (np.diff(values) < 0).any() else ""
+
+
+def _on_repeats(arrays):
     table = np.stack(list(arrays.values()), axis=1)
     twice = len(table) - len(np.unique(table, axis=0))
-    if twice:
-        remarks.append(f"{twice} {plural(twice, 'row stands', 'rows stand')} there again with the same numbers; "
-                       "each counts as a reading of its own. Was something copied?")
-    return {name: values[order] for name, values in arrays.items()}
+    if not twice:
+        return ""
+    return (f"{twice} {plural(twice, 'row stands', 'rows stand')} there again with the same numbers; "
+            "each counts as a reading of its own. Was something copied?")

@@ -17,6 +17,8 @@ _FULL, _FLAT = 0.99, 3              # so many alike in a row at full scale: clip
 _MOST_CLIPPED = 0.01                # share of samples
 _NO_SIGNAL = 0.01                   # of the other channel
 _OFFSET = 0.01                      # of full scale
+# scipy's reader believes what a header says; these are what it stumbles into where the header is damaged
+_STUMBLES = (EOFError, struct.error, ZeroDivisionError, TypeError, IndexError, UnboundLocalError, MemoryError)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -56,9 +58,9 @@ def read_recording(source):
     left one. A sample counts as clipped where three or more alike in a row stand at full scale; a chain that clips
     earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
     """
-    remarks = []
-    rate, samples, bits = _read(file_bytes(source, LARGEST_FILE), remarks)
-    samples = _scaled(samples, bits, remarks)
+    data = file_bytes(source, LARGEST_FILE)
+    rate, stored, bits = _read(data)
+    samples = _scaled(stored)
     if not LOWEST_RATE <= rate <= HIGHEST_RATE:
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
                          "best 44100 or 48000.")
@@ -67,16 +69,14 @@ def read_recording(source):
     if not np.isfinite(samples).all():
         raise ValueError("The recording holds samples that are no numbers; export it again.")
     share = _share_clipped(samples)
-    samples = _one_channel(samples, remarks)
+    samples, on_channels = _one_channel(samples)
     if np.abs(samples - samples.mean()).max() < _SILENT:
         raise ValueError("The recording is silent; was the right input chosen, and its level up?")
-    _judge_clipping(share, bits, remarks)
-    if abs(samples.mean()) > _OFFSET:
-        remarks.append(f"A steady offset of {100 * samples.mean():.2g} % of full scale was taken out.")
-    return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(remarks))
+    remarks = (_on_length(data), _on_form(stored, bits), on_channels, _on_clipping(share, bits), _on_offset(samples))
+    return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(filter(None, remarks)))
 
 
-def _read(data, remarks):
+def _read(data):
     """Rate, samples and bits of what a WAV file holds."""
     if not data:
         raise ValueError("The recording is empty: a file without a byte.")
@@ -86,15 +86,17 @@ def _read(data, remarks):
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", wavfile.WavFileWarning)
             rate, samples = wavfile.read(BytesIO(data))
-    except ValueError as error:
-        if "format" in str(error).lower():
+    except (ValueError, *_STUMBLES) as error:
+        if isinstance(error, ValueError) and "format" in str(error).lower():
             raise ValueError("The WAV is of a kind that is not read (compressed?); export it as PCM.") from None
         raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
-    except (EOFError, struct.error, ZeroDivisionError, TypeError, IndexError, UnboundLocalError, MemoryError):
-        raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
-    if len(data) < _length_in_header(data):
-        remarks.append("The file is shorter than its header says: it was cut off, and what is there was read.")
     return rate, samples, _bits(data)
+
+
+def _on_length(data):
+    if len(data) < _length_in_header(data):
+        return "The file is shorter than its header says: it was cut off, and what is there was read."
+    return ""
 
 
 def _length_in_header(data):
@@ -110,39 +112,42 @@ def _bits(data):
     return struct.unpack_from(order + "H", data, place + 22)[0]
 
 
-def _scaled(samples, bits, remarks):
+def _scaled(samples):
     """Samples as floats, 1 is full scale."""
     if samples.dtype.kind == "f":
-        highest = np.nanmax(np.abs(samples), initial=0.0)
-        remarks.append(f"Floating-point samples of {bits} bit"
-                       + (f", up to {highest:.3g} times full scale." if highest > 1 else "."))
         return samples.astype(float)
-    if bits != 16:
-        remarks.append(f"Samples of {bits} bit" + ("; steps so coarse hide weak partials." if bits <= 8 else "."))
     full = 2.0 ** (8 * samples.dtype.itemsize - 1)
     middle = full if samples.dtype.kind == "u" else 0.0
     return (samples.astype(float) - middle) / full
 
 
-def _one_channel(samples, remarks):
+def _on_form(stored, bits):
+    if stored.dtype.kind == "f":
+        highest = np.abs(stored).max()
+        return f"Floating-point samples of {bits} bit" + (
+            f", up to {highest:.3g} times full scale." if highest > 1 else ".")
+    if bits != 16:
+        return f"Samples of {bits} bit" + ("; steps so coarse hide weak partials." if bits <= 8 else ".")
+    return ""
+
+
+def _one_channel(samples):
+    """The samples of one channel, and a remark on how it was chosen."""
     if samples.ndim == 1:
-        return samples
+        return samples, ""
     if samples.shape[1] != 2:
         raise ValueError(f"The recording has {samples.shape[1]} channels; record one or two.")
     left, right = samples.T
     size = samples.std(axis=0)
     if size.min() < _NO_SIGNAL * size.max():
         louder = int(np.argmax(size))
-        remarks.append(f"Stereo: the {('left', 'right')[louder]} channel is read, the other has no signal.")
-        return samples[:, louder]
+        return (samples[:, louder],
+                f"Stereo: the {('left', 'right')[louder]} channel is read, the other has no signal.")
     if np.array_equal(left, right):
-        remarks.append("Stereo: both channels are the same, one is read.")
-        return left
+        return left, "Stereo: both channels are the same, one is read."
     if (left - left.mean()) @ (right - right.mean()) < 0:
-        remarks.append("Stereo: the left channel is read, the two would cancel each other.")
-        return left
-    remarks.append("Stereo: the mean of both channels is read.")
-    return samples.mean(axis=1)
+        return left, "Stereo: the left channel is read, the two would cancel each other."
+    return samples.mean(axis=1), "Stereo: the mean of both channels is read."
 
 
 def _share_clipped(samples):
@@ -156,11 +161,18 @@ def _share_clipped(samples):
     return max(shares)
 
 
-def _judge_clipping(share, bits, remarks):
+def _on_clipping(share, bits):
     """A remark about samples at full scale, or a refusal where they are many."""
     if share > _MOST_CLIPPED and bits > 8:
         raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples stand at full scale; record it "
                          "again with less gain.")
     if share > 0:
-        remarks.append(f"{100 * share:.2g} % of the samples stand at full scale: clipped, as it seems. Levels come out "
-                       "too low; record with less gain.")
+        return (f"{100 * share:.2g} % of the samples stand at full scale: clipped, as it seems. Levels come out "
+                "too low; record with less gain.")
+    return ""
+
+
+def _on_offset(samples):
+    if abs(samples.mean()) > _OFFSET:
+        return f"A steady offset of {100 * samples.mean():.2g} % of full scale was taken out."
+    return ""
