@@ -73,7 +73,7 @@ NUMBERS = [
     (100 / (1 - (1e3 / AT.self_resonance) ** 2) - 100, "is higher: 0.9 % up"),
     (100 * R ** 2 * 100e-12 / L, "takes 0.35 % off"),
     (round_and_round(), "5.5 times the meter's own current"),
-    (changed("treble_level", **DOUBLE), "just 0.2 dB are gained"),
+    (changed("treble_level", **DOUBLE), "just 0.2 dB is gained"),
     (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by only 3 %"),
     (TONE_CAPACITOR / C, "It is 37 times the"),
     (response(tone_setting=0.0).peak_frequency / 1e3, "the peak goes down to 0.56 kHz"),
