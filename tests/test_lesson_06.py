@@ -59,7 +59,7 @@ NUMBERS = [
     (L, "flux linkage of 2.16 Wb"),
     (R / (2 * math.pi * L), "from 640 Hz upwards"),
     (AT.self_resonance / 1e3, "would resonate at 10.8 kHz"),
-    (response().undamped / 1e3, "with the house cable at 4.42 kHz"),
+    (response().undamped / 1e3, "with the house cable, at 4.42 kHz"),
     (response().peak_frequency / 1e3, ": 4.19 kHz with the house"),
     (response(gauge=44).resistance / response(gauge=42).resistance, "has 1.6 times the ohms"),
     (NO_CABLE.peak_frequency / 1e3, "the peak goes up to 7.40 kHz"),
