@@ -188,7 +188,7 @@ tilted_window = NumberExercise(
     twin=Twin({"width": 50, "height": 10, "field": 20, "angle": 60},
               "Another window: {width} times {height} is {area}. In {field}, straight on, it would catch {straight}. "
               "Tilted by {angle} it catches cos 60° = 0.5 of that: {answer}."),
-    worked="The window's area is {width} times {height} = {area}. Straight on it would catch {field} times that, "
+    worked="The window's area is {width} times {height} = {area}. Straight on, it would catch {field} times that, "
            "{straight}. Tilted by {angle}, it catches that times the cosine: {answer}.",
     teaching_note="Hold a picture frame in the light of a lamp and turn it: the shadow shrinks with the cosine.")
 

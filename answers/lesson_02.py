@@ -179,7 +179,7 @@ own_mmf = NumberExercise(
            "The MMF of a magnet is a field strength times the magnet's length: F = B_r l/(μ₀ μ_rec)."),
     twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1},
               "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. The field strength is "
-              "{field}, times 0.010 m makes {answer}."),
+              "{field}; times 0.010 m that makes {answer}."),
     worked="B_r/(μ₀ μ_rec) is {field}; times {length} that makes {answer}.",
     teaching_note="The area plays no part: a thicker rod has the same MMF and less reluctance.")
 
@@ -234,7 +234,7 @@ replacement_field = NumberExercise(
     worked="The flux of 2.3 is {earlier}. With B = Φ/A in the middle cross-section, the recoil line says −H l = "
            "F − Φ R_m, and that is what the air takes of the MMF: Φ R_air = {drop}. Divided by {length}, and against "
            "B: {answer}.",
-    teaching_note="It is H in the middle only, and for the house rod the circuit is 21 % low (−20.9 for −26.3 "
+    teaching_note="It is H in the middle only, and for the house rod the circuit is 21 % low (−20.9 instead of −26.3 "
                   "kA/m). The sum of H along the whole rod gives another number, the mean, −49.9: nearer the faces H "
                   "is stronger.")
 
@@ -294,15 +294,16 @@ longer_rod = NumberExercise(
 
 side_by_side = ChoiceExercise(
     id="2.7", right="b",
-    options={"a": "MMF double, reluctance of the magnets the same", "b": "MMF the same, reluctance of the magnets half",
-             "c": "both double", "d": "MMF the same, reluctance of the magnets double"},
+    options={"a": "MMF doubled, reluctance of the magnets the same",
+             "b": "MMF the same, reluctance of the magnets halved",
+             "c": "both doubled", "d": "MMF the same, reluctance of the magnets doubled"},
     notes={"a": "Does the MMF act along the length of a rod, or over its area? Which of the two has changed?",
            "b": "In parallel they have the MMF of one rod, and the flux has twice the area.",
            "c": "Does the MMF act along the length of a rod, or over its area? And is a wider path harder or easier?",
            "d": "Two paths in parallel: is that harder or easier for the flux than one?"},
     worked="Side by side, the length along which the magnets push is the same, so the MMF is the same. The flux has "
-           "twice the area to run through, so the reluctance of the magnets is half.",
-    teaching_note="Two equal batteries in parallel: the same voltage, half the internal resistance.")
+           "twice the area to run through, so the reluctance of the magnets is halved.",
+    teaching_note="Two identical batteries in parallel: the same voltage, half the internal resistance.")
 
 right_and_wrong = TextExercise(
     id="2.8",

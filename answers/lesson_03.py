@@ -330,7 +330,7 @@ detuning = NumberExercise(
                 "pickup?"),
            Slip("sine not squared", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: part / math.sin(math.pi * place)),
-                "Energy goes with the square of the motion. To what power does the formula raise the sine?"),
+                "Energy goes with the square of the amplitude. To what power does the formula raise the sine?"),
            Slip("pi left out", lambda stiffness, tension, place:
                 cents(stiffness, tension, place, lambda part: part * math.pi ** 2),
                 "About ten times too much. What multiplies the tension, below the fraction bar?"),
@@ -363,15 +363,15 @@ detuning = NumberExercise(
               "A magnet under the middle, {place}, where sin² is {sine}: 20 × 0.600 × 1/(π² × 70) is {share}. A "
               "frequency lower by that share makes 1200 log₂(1 − 0.01737) = {answer}."),
     worked="sin²(π × {place}) is {sine}. K L times that, divided by π² T, is {share}. A frequency lower by that share "
-           "is a change of pitch by {answer}.",
-    teaching_note="At a higher fret the string is shorter and q is another: the same magnet detunes every fret "
+           "is a change of pitch of {answer}.",
+    teaching_note="At a higher fret the string is shorter and q is different: the same magnet detunes every fret "
                   "differently.")
 
 energy_of_the_pull = TextExercise(
     id="3.8",
     rubric=((2,
-             "Energy: the pull depends on the place only, so what it takes on the way out it gives back on the way in; "
-             "over a whole swing it neither drives nor brakes."),
+             "Energy: the pull depends only on where the string is, so what it takes on the way out it gives "
+             "back on the way in; over a whole swing it neither drives nor brakes."),
             (2, "Retuned: the pull grows towards the magnet, a negative spring, so the note is lower for motion up and "
                 "down; not so sideways, so two notes beat."),
             (2, "When to lower the pickup: beating or false notes on thick strings, notes out of tune along the neck, "
@@ -410,7 +410,7 @@ and passed up through the turns.)
 
 **What goes wrong.** The three fluxes taken for one. All of the air put in parallel with the string, or the
 brackets read as (magnet + near) || (string + far). "A pull makes it tighter, so higher." The gap area taken for a
-measured thing: it is fitted, and the page shows how far the fit carries. "10 mm of string have 479 MA/Wb, the whole
+measured thing: it is fitted, and the page shows how far the fit carries. "10 mm of string has 479 MA/Wb, the whole
 branch 178: the part is more than the whole." The flux leaves to two sides, and not all of it runs all the way; with the
 square of the flux as the weight (its energy), 7.2 mm count each way, in parallel 172 MA/Wb at permeability 100. The
 fitted branch is one number for all of this and is no sum of such parts.
@@ -418,9 +418,9 @@ fitted branch is one number for all of this and is no sum of such parts.
 **Say it openly**: the law of the steel is an assumption; permeability 100 and 1.9 T are common practice, and the choice
 of law moves the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured (S. Wurster
 and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003: coercivity,
-remanence and saturation of eutectoid steel; we read the abstracts). From its mixture one expects 2.0 T, the upper end
-of the range that we allow (1.8 to 2.0 T); that raises the signal by 4 to 5 %. Coercivity and remanence are not in the
-model. One measurement (2017) speaks for the saturating law: the output of plain strings was in proportion to their
+remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0 T, the upper
+end of the range that we allow (1.8 to 2.0 T); that raises the signal by 4 to 5 %. Coercivity and remanence are not in
+the model. One measurement (2017) speaks for the saturating law: the output of plain strings was in proportion to their
 cross-section.
 
 **If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.

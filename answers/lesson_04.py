@@ -67,7 +67,7 @@ shape_of_voltage = PredictionExercise(
     options={"a": "highest, too: much flux, much voltage", "b": "about zero", "c": "lowest: it opposes the flux",
              "d": "the same as at every other instant"},
     seen_question="The dotted line marks an instant of highest linkage. The voltage there is ...",
-    seen_options={"a": "highest", "b": "about zero", "c": "lowest", "d": "something between"},
+    seen_options={"a": "highest", "b": "about zero", "c": "lowest", "d": "something in between"},
     seen="b",
     seen_notes={
         "a": "Look again: follow the dotted line down to the lowest graph.",
@@ -346,8 +346,8 @@ why_not_more = TextExercise(
 TEACHING_NOTE = """
 **Time plan** (90 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 30, sideways motion with
 panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the function of 4.7 15, open
-question 5. Short of time, skip section 2 (sideways) with its sound, and give the open question for home. Where Python
-is new, 4.7 takes twenty minutes in pairs: leave it for home. A class that knows Python is through in 75.
+question 5. Short of time, skip section 2 (sideways) with its sound, and set the open question as homework. Where Python
+is new, 4.7 takes twenty minutes in pairs: set it as homework. A class that knows Python is through in 75.
 
 **Demonstration with real parts.** A coil of some thousand turns on a sensitive meter with its zero in the middle, a rod
 magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then
@@ -361,7 +361,7 @@ the voltage largest?" "What does the string at the very top of its swing give?" 
 
 **What goes wrong.** Voltage in proportion to the flux. "No flux, no voltage." Turns forgotten, or counted twice. The
 minus read as "opposes the flux". Peak, RMS and peak to peak exchanged. Cycles a second for radians a second. In 4.7 a
-result of one value too few (np.diff), and a fixed step of time.
+result with one value too few (np.diff), and a fixed step of time.
 
 **Say it openly**: the string of the panel swings as one single sine, and its piece over the pole moves as one. A
 plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the right-hand graph here

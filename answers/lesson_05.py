@@ -77,7 +77,7 @@ octave_up = PredictionExercise(
     question="The same string is plucked with the same force, open and then at the 12th fret, an octave higher. "
              "Plectrum and pickup stay where they are. The peak of the voltage, and its fundamental:",
     options={"a": "both double: twice the frequency, twice the speed", "b": "both stay the same",
-             "c": "the peak stays, the fundamental more than doubles",
+             "c": "the peak stays the same, the fundamental more than doubles",
              "d": "both halve: half the string, half the swing"},
     seen_question="Set the fret to 12, everything else as it was at first. Peak and fundamental of the voltage, "
                   "relative to those of the open string:",
@@ -154,19 +154,19 @@ pulse_height = NumberExercise(
     id="5.2", unit="m/s", tolerance=0.02, size=(0.2, 12),
     given={"force": Given("force at release", unit="N", low=0.6, high=2.5, step=0.1),
            "tension": Given("tension", unit="N", low=62, high=85, step=1),
-           "density": Given("mass per length", unit="g/m", low=0.4, high=7.0, step=0.1)},
+           "density": Given("mass per unit length", unit="g/m", low=0.4, high=7.0, step=0.1)},
     answer=peak_speed,
     slips=(Slip("whole step", lambda force, tension, density: 2 * peak_speed(force, tension, density),
                 "The corner splits into two that run apart. Which part of the slope's jump does each of them carry?"),
            Slip("root lost", lambda force, tension, density: force / (2 * tension * density),
                 "Compare the units: N times kg/m is (kg/s)². What turns it into kg/s?"),
            Slip("grams", lambda force, tension, density: peak_speed(force, tension, 1e3 * density),
-                "A factor of √1000: the mass per length is under a root. In which unit did you put it in?"),
+                "A factor of √1000: the mass per unit length is under a root. In which unit did you put it in?"),
            Slip("the wave speed", lambda tension, density: math.sqrt(tension / density),
                 "That is the speed with which the wave runs along the string. The question is how fast the string "
                 "moves up and down."),
            Slip("quotient for product", lambda force, tension, density: force / (2 * math.sqrt(tension / density)),
-                "Z holds tension and mass per length. Is it the root of their product or of their quotient?"),
+                "Z holds tension and mass per unit length. Is it the root of their product or of their quotient?"),
            Slip("the impedance", lambda tension, density: math.sqrt(tension * density),
                 "That is Z, in kg/s. Where does the force come in?")),
     common=("prefix",),
@@ -309,7 +309,7 @@ about equally high, and there are twice as many. Then pull by eye equally far: t
 safety glasses on, a string under tension whips when it breaks; broken wire is sharp; set the amplifier low before
 anything is plugged in, and leave its case closed.
 
-**What to ask.** "Which of peak, RMS and fundamental does a level meter show, and which does the ear care for?" "What
+**What to ask.** "Which of peak, RMS and fundamental does a level meter show, and which does the ear care about?" "What
 exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) is the pickup?"
 
 **What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right

@@ -13,7 +13,7 @@ from lessons_lib.exercises.declaration import (
     Twin,
 )
 
-COIL_PART = "Either the coil's part is missing, or it came out too small. Compute 2πfL by itself first."
+COIL_PART = "Either the inductance's part is missing, or it came out too small. Compute 2πfL by itself first."
 IN_PARALLEL = "Self-capacitance and cable are in parallel, between the same two wires. Do their capacitances add?"
 IN_SERIES = "Coil and load are in series: the load gets its share of which sum?"
 TWO_DECIMALS = "Is your answer rounded to one decimal? Give two. "
@@ -322,11 +322,11 @@ two_workbenches = TextExercise(
                 "between the two, 3.00 H; and a next step (a third frequency, or both benches at one frequency).")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's "
            "self-capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
-           "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is nothing, "
-           "and R²C = (6.5 kΩ)² × 100 pF = 4 mH are missing: 2.996 H. But there Q_m is 0.35, so the meter sees mostly "
-           "resistance and its own uncertainty is large. The bench at 1 kHz would say: at 120 Hz you measure wire. The "
-           "bench at 120 Hz would say: at 1 kHz you measure capacitance, too. The value put in is 3.00 H; a reading at "
-           "a third frequency would show the rise with f².",
+           "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is "
+           "negligible, and R²C = (6.5 kΩ)² × 100 pF = 4 mH is missing: 2.996 H. But there Q_m is 0.35, so the meter "
+           "sees mostly resistance and its own uncertainty is large. The bench at 1 kHz would say: at 120 Hz you "
+           "measure wire. The bench at 120 Hz would say: at 1 kHz you measure capacitance, too. The value put in is "
+           "3.00 H; a reading at a third frequency would show the rise with f².",
     teaching_note="The coil of the question has 3.00 H, 6.5 kΩ and 100 pF. Real coils with steel or covers read less "
                   "at higher frequencies because of eddy currents; then 120 Hz and 1 kHz differ the other way.")
 

@@ -81,15 +81,15 @@ two_strings = ChoiceExercise(
 in_parallel = ChoiceExercise(
     id="m3", quick=True, right="c",
     options={"a": "6 R", "b": "R", "c": "R/6"},
-    notes={"a": "It is R/6: in parallel the flux has six ways. In series it would be 6 R.",
-           "b": "It is R/6: in parallel the flux has six ways.",
-           "c": "Correct: in parallel the flux has six ways."})
+    notes={"a": "It is R/6: in parallel the flux has six paths. In series it would be 6 R.",
+           "b": "It is R/6: in parallel the flux has six paths.",
+           "c": "Correct: in parallel the flux has six paths."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
 one_screw = PredictionExercise(
     id="p1",
-    question="Six steel screws stand on one bar magnet. One screw is turned up by 1 mm, and its own string gets "
+    question="There are six steel screws on one bar magnet. One screw is turned up by 1 mm, and its own string gets "
              "louder. The string beside it ...",
     options={"a": "gets louder, too: there is more field about", "b": "gets softer by less than 1 dB",
              "c": "gets softer by 1 dB or more: the screws share one magnet",
@@ -137,9 +137,9 @@ small_coils = PredictionExercise(
 
 winding_alone = PredictionExercise(
     id="p4",
-    question="A second, equal coil is put beside the first and in series with it, wound the other way round. Its "
-             "magnets have the same poles on top as the first one's. Assume that the string moves alike over both "
-             "coils. What is left of hum and signal?",
+    question="A second, identical coil is put beside the first and in series with it, wound the other way round. Its "
+             "magnets have the same poles on top as the first one's. Assume that the string moves in the same way over "
+             "both coils. What is left of hum and signal?",
     options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
              "c": "neither hum nor signal", "d": "twice as much of both"},
     seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
@@ -205,7 +205,7 @@ six_branches = NumberExercise(
               "{share} of the bar's MMF. One branch falls by {drop}: {after} and {new_share}. The other five change "
               "by {answer}."),
     worked="Leak and six branches in parallel: {before}; they get {share} of the bar's MMF. With the raised one: "
-           "{after}, so {new_share}. The flux of each other branch is proportional to that share: {answer}.",
+           "{after}, so they get {new_share}. The flux of each other branch is proportional to that share: {answer}.",
     teaching_note="Ask for the prediction of this circuit for the string farthest away, then read it in the panel: the "
                   "circuit says the same for all five, the computed field does not.")
 
@@ -384,9 +384,10 @@ balanced?"
 the string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are
 thought to fill the dip. Hum and signal are thought to cancel or stay together, always.
 
-**Say it openly**: the screws move whole and leave a gap above the bar; real ones often run in a threaded strip of
-steel. The wraps are bronze: with a wrap of nickel-plated steel, expect the wound strings 3 to 9 dB up and hardly a loud
-third. Hum is that of an even field; what comes in through the electric field or a near transformer is not in it.
+**Say it openly**: the screws move up as a whole and leave a gap above the bar; real ones often turn in a threaded
+strip of steel. The wraps are bronze: with a wrap of nickel-plated steel, expect the wound strings 3 to 9 dB up, and a
+plain third that hardly stands out. Hum is that of an even field; what comes in through the electric field or a near
+transformer is not in it.
 """
 
 LESSON = Lesson(

@@ -196,7 +196,7 @@ def test_resonance_is_told_from_the_tone_controls_own_slow_pole():
 
 
 def test_meter_readings_of_one_coil():
-    # A meter takes the imaginary part over w for the inductance: own capacitance raises the reading at 1 kHz by
+    # A meter takes the imaginary part over w for the inductance: self-capacitance raises the reading at 1 kHz by
     # 1/(1 - f^2/fs^2), and at 120 Hz R^2 C = 4 mH is missing (first order, so to a percent of the difference)
     coil = plain(resistance=6.5e3, inductance=3.0, capacitance=100e-12)
     at_1000 = coil.impedance(1000.0).imag / (2 * math.pi * 1000.0)

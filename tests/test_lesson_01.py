@@ -81,4 +81,4 @@ def test_h_reverses_at_the_face_and_b_does_not():
     assert middle.b > 0 > middle.h and above.b > 0 and above.h > 0
     face = inside_field(place=shape["length"] / 2 - 1e-5, **shape)
     assert face.h < -100e3 and -30e3 < middle.h
-    assert "In the middle that is stronger than the panel shows, at the ends it is weaker." in PROSE
+    assert "In the middle this is stronger than the panel shows; at the ends it is weaker." in PROSE

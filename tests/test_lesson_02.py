@@ -110,7 +110,7 @@ def test_one_line_is_good_within_8_per_cent_above_the_face():
     assert max(abs(line / curve - 1) for line, curve in zip(on_line, on_curve)) < 0.08
     for values in (on_curve, on_line):
         assert " | ".join(f"{value:.0f}" for value in values) in PROSE
-    assert "good within 8 %" in PROSE
+    assert "good to within 8 %" in PROSE
 
 
 def test_half_the_coefficient_gives_about_half_the_flux_density():

@@ -64,7 +64,7 @@ NUMBERS = [
     (AT_2_5.added_in_turn * 1e9, "gain 27.9 nWb each"),
     (AT_2_5.added_in_magnet * 1e9, "gains 14.5 nWb"),
     (AT_2_5.share_of_magnet * 100, "nWb, 0.12 %"),
-    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "string VI have 479 MA/Wb"),
+    (10e-3 / (100 * mu_0 * pi * 0.23e-3 ** 2) / 1e6, "string VI has 479 MA/Wb"),
     (2e-3 / (mu_0 * 8e-6) / 1e6, "= 199 MA/Wb"),
     (2 * 2e-3 / (mu_0 * 8e-6) / 1e6, "them: 398 MA/Wb"),
     (10 - 10 * 398 / 408, "close to 0.25 MA/Wb"),

@@ -14,9 +14,9 @@ PINT_SPELLING = {"m2": "m**2", "cm2": "cm**2", "mm2": "mm**2", "gauss": "gauss",
                  "°": "degree"}
 # SI units of the dimensions, so that factor 1 means SI in every row.
 SI = {"a length": "m", "an area": "m**2", "a flux density": "T", "a flux": "Wb", "a current": "A",
-      "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per length": "Wb/m", "a resistance": "ohm",
+      "a field strength": "A/m", "a reluctance": "A/Wb", "a flux per unit length": "Wb/m", "a resistance": "ohm",
       "an inductance": "H", "a capacitance": "F", "a voltage": "V", "a frequency": "Hz", "a time": "s", "a force": "N",
-      "a stiffness": "N/m", "a mass": "kg", "a mass per length": "kg/m", "a mechanical impedance": "kg/s",
+      "a stiffness": "N/m", "a mass": "kg", "a mass per unit length": "kg/m", "a mechanical impedance": "kg/s",
       "a speed": "m/s",
       "an angle": "rad", "an energy product": "J/m**3", "a plain number": ""}
 BY_DEFINITION = {"G", "gauss", "Oe", "kOe", "dB", "cent", "cents"}

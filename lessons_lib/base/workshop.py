@@ -3,7 +3,7 @@
 house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
 house_screw, house_bar: the other way, a SteelPole under each string and the one BarMagnet below them.
 house_small_coil: a RoundCoil for each string in place of the long one.
-house_load: the coil's own capacitance and what hangs on it, keyword arguments of LoadedCoil.
+house_load: the coil's self-capacitance and what hangs on it, keyword arguments of LoadedCoil.
 house_strings: the seven strings by name. house_place: where things are.
 """
 from types import MappingProxyType

@@ -55,7 +55,7 @@ def _small_class(returned):
     if not small:
         return ""
     return (f"</p><p class=warn><strong>Fewer than {LEAST_FOR_SHARES} benches returned lesson {', '.join(small)}."
-            "</strong> So few numbers cannot show what a class has understood: shares are left out, and no rule is "
+            "</strong> Such small numbers cannot show what a class has understood: shares are left out, and no rule is "
             "applied. A count may point to one person: do not pass this page on.")
 
 

@@ -66,7 +66,7 @@ class Course:
 
     @property
     def spares(self):
-        """Benches for late comers and lost cards: a tenth of the class, at least three; numbers from b901 up."""
+        """Benches for latecomers and lost cards: a tenth of the class, at least three; numbers from b901 up."""
         free = (f"b{number}" for number in range(FIRST_SPARE, 10_000) if f"b{number}" not in self.students)
         return [next(free) for _ in range(max(3, -(-len(self.students) // 10)))]
 

@@ -12,7 +12,7 @@ def notes_page(course, bench, lessons):
 def _section(one):
     rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome))
             for exercise_id, outcome in one.outcomes.items()]
-    late = f" {one.late_percent:g} % was taken off because it came late." if one.late_percent else ""
+    late = f" {one.late_percent:g} % was taken off because your work came late." if one.late_percent else ""
     waits = ", without what is not yet marked" if any(one.marks is None for one in one.outcomes.values()) else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
             f"<p>{one.total:g} of {one.most:g} marks{waits}.{late} "

@@ -37,8 +37,8 @@ with Ctrl-C in the terminal.
 1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MP")`, with your own bench and code.
 2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost
    nothing.
-3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an answer from
-   before shows again when you run its cell.
+3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an earlier
+   answer shows again when you run its cell.
 
 The pages here:
 
@@ -67,8 +67,8 @@ run stays in the old pages. When the new folder works, you can delete `.venv` in
 ## What the checking is good for
 
 The pages hold no answers, only seals that say whether a number fits. A seal keeps the answer from being read; it does
-not stop someone who programs: a program can try thousands of numbers in a second, and nobody learns anything by it. So
-the verdicts are for practice. Your marks come from what you hand in, and from what you can explain.
+not stop someone who programs: a program can try thousands of numbers in a second, and nobody learns anything from it.
+So the verdicts are for practice. Your marks come from what you hand in, and from what you can explain.
 """
 
 

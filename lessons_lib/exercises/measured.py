@@ -98,7 +98,7 @@ def result_of(record, readings):
 
 @lru_cache(maxsize=512)
 def _fitted(name, quantity, inputs):
-    """Value and interval, SI, by a named fit; kept, for a page looks at every try again and again."""
+    """Value and interval, SI, by a named fit; kept, because a page looks at every try again and again."""
     with np.errstate(all="ignore"):     # what comes of it is looked at
         fit = model(name)(**json.loads(inputs))
     return float(fit[quantity]), *(float(end) for end in fit.interval(quantity))

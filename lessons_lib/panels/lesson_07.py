@@ -169,7 +169,7 @@ def _alt_of_hum(one):
             f"coils pick up alike. With {one.more_turns * 100:.3g} % more turns and a hum field that is {field} there, "
             f"the signal is {_db(one.signal['both'])} and {hum}. With neither reversed they are "
             f"{_db(one.signal['neither reversed'])} and {_db(one.hum['neither reversed'])}. The string moves "
-            "alike over both coils.")
+            "in the same way over both coils.")
 
 
 def hum_of_a_pair(sheet=None):

@@ -1,4 +1,4 @@
-"""The coil as a circuit: its resistance, inductance and own capacitance between volume, tone, cable and amplifier."""
+"""The coil as a circuit: its resistance, inductance and self-capacitance between volume, tone, cable and amplifier."""
 import math
 from dataclasses import dataclass
 
@@ -21,14 +21,14 @@ class LoadedCoil:
     inductance : float, H
         Above zero; in series with the resistance and with the voltage induced by the strings.
     capacitance : float, F
-        The coil's own, across its ends; zero or above.
+        The coil's self-capacitance, across its ends; zero or above.
     volume_resistance : float, ohm
         Whole track of the volume control, across the coil; the output leaves at the wiper. Infinite: no such control,
         the output is the coil's end and volume_setting says nothing.
     volume_setting : float
         Share of the track between ground and wiper, 0 (silent) to 1 (full).
     tone_resistance, tone_setting, tone_capacitance : float, ohm, 1, F
-        Across the coil: the capacitor in series with tone_resistance * tone_setting; at 0 the capacitor alone lies
+        Across the coil: the capacitor in series with tone_resistance * tone_setting; at 0 the capacitor alone is
         there, at 1 the control does least. Infinite resistance or no capacitance: no such control.
     cable_capacitance : float, F
         Between wiper and ground, after the volume control.
@@ -44,7 +44,7 @@ class LoadedCoil:
     -----
     Settings are shares of the track, not angles of the knob: real volume and tone tracks are often not linear. Left
     out: eddy currents in poles and covers, which lower inductance and Q towards high frequencies, and the spread of the
-    own capacitance along the winding, which matters above the resonance.
+    self-capacitance along the winding, which matters above the resonance.
 
     Examples
     --------
