@@ -119,8 +119,8 @@ wider_gap = PredictionExercise(
     seen="b",
     seen_notes={
         "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
-        "b": "Yes, that is what the panel shows: only one part of the circuit has changed; the magnet and the leaks "
-             "are the same.",
+        "b": "Yes, that is what the panel shows: only one part of the circuit has changed much; the magnet is the "
+             "same, and the leaks nearly so.",
         "c": "That is nearly true of the flux in the rod. Look again at the flux through the gap.",
         "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
 
@@ -326,8 +326,9 @@ TEACHING_NOTE = """
 and 2.4 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
 
 **Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with
-0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap, less pull; but not half, and not a quarter.
-Ask why. Then put a second rod end to end with the first and read the field at the pole: a few per cent more. Then
+0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap takes away less
+than half of the pull at first, more than half later: no power law. (The pull goes with the square of the flux.) Ask
+why. Then put a second rod end to end with the first and read the field at the pole: a few per cent more. Then
 side by side, like poles together (hold them, they push each other away; take old rods, because it weakens alnico).
 Cautions as in lesson 1: implants, pinching; safety glasses against splinters.
 

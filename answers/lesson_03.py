@@ -412,15 +412,16 @@ and passed up through the turns.)
 brackets read as (magnet + near) || (string + far). "A pull makes it tighter, so higher." The gap area taken for a
 measured thing: it is fitted, and the page shows how far the fit carries. "10 mm of string has 479 MA/Wb, the whole
 branch 178: the part is more than the whole." The flux leaves to two sides, and not all of it runs all the way; with the
-square of the flux as the weight (its energy), 7.2 mm count each way, in parallel 172 MA/Wb at permeability 100. The
-fitted branch is one number for all of this and is no sum of such parts.
+square of the flux as the weight (its energy), 7.2 mm count each way, in parallel 172 MA/Wb at permeability 100, and
+217 with what is left of it at 1.4 T: more than the branch, which is one fitted number for all of this and is no sum of
+such parts.
 
 **Say it openly**: the law of the steel is an assumption; permeability 100 and 1.9 T are common practice, and the choice
-of law moves the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured (S. Wurster
-and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003: coercivity,
-remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0 T, the upper
-end of the range that we allow (1.8 to 2.0 T); that raises the signal by 4 to 5 %. Coercivity and remanence are not in
-the model. One measurement (2017) speaks for the saturating law: the output of plain strings was in proportion to their
+of law may move the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured (S.
+Wurster and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003: coercivity,
+remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0 T, the upper end
+of the range that we allow (1.8 to 2.0 T); that raises the signal by 3 to 4 %. Coercivity and remanence are not in the
+model. One measurement (2017) speaks for the saturating law: the output of plain strings was in proportion to their
 cross-section.
 
 **If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.

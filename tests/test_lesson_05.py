@@ -6,7 +6,13 @@ import pytest
 
 from lessons_lib.base.workshop import house_strings
 from lessons_lib.panels.instrument import shown_pickup
-from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, broken_conditions, hear_four_frets, largest_voltage
+from lessons_lib.panels.lesson_05_conditions import (
+    FRETS_HEARD,
+    broken_conditions,
+    hear_four_frets,
+    largest_voltage,
+    loaded_coil,
+)
 from lessons_lib.panels.lesson_05_numbers import (
     HOUSE,
     bent,
@@ -165,6 +171,12 @@ def test_six_conditions_each_with_its_figure():
     assert force.value == pytest.approx(2)
     assert flexible_one.value > 1.05 and swing.value < 0.95 and load.value > 1.05
     assert points.is_level and -6 < points.value < -1
+    # behind the loaded coil, the same finger and a pickup that hears one point
+    time = np.arange(0, 0.1, 1 / 96000)
+    pluck = flexible("VI").at_fret(12).pluck(force=1.0, place=0.1, width=5e-3, highest_frequency=20e3)
+    behind = loaded_coil().apply(pluck.velocity(time, 0.15)[0], 96000)
+    narrower = np.abs(behind).max() * 2 * flexible("VI").impedance
+    assert narrower > load.value + 0.05 and "with smaller widths the pulse rings more" in PROSE
 
 
 def test_what_the_ear_is_told_to_hear():

@@ -171,6 +171,9 @@ def test_house_magnet_against_the_full_solution_on_its_curve():
     rod = RodMagnet(**house_magnet)
     assert_allclose(on_axis(rod, 2e-3, 2.5e-3, 3e-3), full.axial_field([2e-3, 2.5e-3, 3e-3]), rtol=0.04)
     assert 0.75 < rod.midplane_flux() / flux < 0.8
+    beside = np.array([0.5e-3, 10e-3])      # "within 8 %; nearer and further away it is not", lesson 2
+    assert (np.abs(on_axis(rod, *beside) / full.axial_field(beside) - 1) > 0.1).all()
+    assert ((-52e3 < H) & (H < -45e3)).mean() > 0.9                # "about -50 kA/m nearly everywhere", lessons 1 and 2
 
 
 @pytest.mark.parametrize("diameter, length, recoil_permeability", [

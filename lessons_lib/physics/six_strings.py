@@ -137,8 +137,9 @@ def simple_law(row):
 
     Notes
     -----
-    Leaves out how the poles' field differs along the row and that thin cores saturate more deeply: over the workshop's
-    magnets it is 0.9 dB off at most, over steel screws on a bar 1.5 dB (tests/test_six_strings.py).
+    Leaves out how the poles' field differs along the row and that a core far from saturation is weakened by its own
+    poles, thick ones more: over the workshop's magnets it is 0.9 dB off at most, over steel screws on a bar 1.5 dB
+    (tests/test_six_strings.py).
     """
     return np.array([string.steel.area / (2 * string.impedance) for string in row])
 
