@@ -91,7 +91,8 @@ def test_the_coercivity_makes_the_field_of_a_free_alnico_5_rod_and_the_remanence
         before, after = (np.append(on_axis(rod, [*HEIGHTS, 10e-3]), rod.midplane_flux()) for rod in rods)
         return 100 * (after / before - 1)
     for name, low, high, low_coercivity, high_coercivity in (
-            ("alnico 5", -0.04, 0.15, 0.84, 1.04), ("alnico 2", 0.3, 0.5, 0.5, 0.7), ("alnico 8", 0.5, 0.85, 0.15, 0.5)):
+            ("alnico 5", -0.04, 0.15, 0.84, 1.04), ("alnico 2", 0.3, 0.5, 0.5, 0.7),
+            ("alnico 8", 0.5, 0.85, 0.15, 0.5)):
         by_remanence, by_coercivity = grows(name, remanence=1), grows(name, coercivity=1)
         assert low <= by_remanence.min() and by_remanence.max() <= high, name
         assert low_coercivity <= by_coercivity.min() and by_coercivity.max() <= high_coercivity, name

@@ -15,8 +15,9 @@ HOMES = {
     "inductance_without_own_capacitance": "lessons_lib.physics.shortcuts",
     "inductance_by_a_line_through_the_origin": "lessons_lib.physics.shortcuts",
     "inductance_from_the_last_reading": "lessons_lib.physics.shortcuts",
-    "remanence_from_the_first_reading": "lessons_lib.physics.shortcuts",
-    "remanence_of_a_uniform_rod": "lessons_lib.physics.shortcuts",
+    "flux_of_the_first_reading": "lessons_lib.physics.shortcuts",
+    "flux_of_a_uniform_rod": "lessons_lib.physics.shortcuts",
+    "flux_on_the_recoil_line": "lessons_lib.physics.shortcuts",
 }
 
 
