@@ -54,7 +54,7 @@ def flux_on_the_recoil_line(distance, flux_density, *, diameter, length, grade, 
     --------
     >>> readings = [0.0, 1e-3, 3e-3, 8e-3], [0.134, 0.096, 0.045, 0.011]    # on its curve: 16 uWb
     >>> round(flux_on_the_recoil_line(*readings, diameter=5e-3, length=17e-3, grade="alnico 5") * 1e6, 1)
-    16.7
+    17.9
     """
     recoil_permeability = float(magnet_grade(grade).recoil_permeability)
     return abs(fit_gauss_readings(distance, flux_density, diameter=diameter, length=length,
