@@ -166,7 +166,7 @@ def test_what_the_readings_tell_of_the_recoil_permeability():
     best = minimize_scalar(left_over, bounds=(5, 25), args=(every,), method="bounded", options={"xatol": 0.01})
     below, above = (brentq(lambda mu: left_over(mu, every) - best.fun - 1, *ends)
                     for ends in ((3.6, best.x), (best.x, 25.0)))
-    assert_printed(best.x, "left free, it comes out as 10.5 give", PROSE)
+    assert_printed(best.x, "left free, the number comes out as 10.5 give", PROSE)
     assert_printed((above - below) / 2, "give or take 1.2 (one", PROSE)
     assert "the other eight cannot tell 7 from 1" in PROSE and far.sum() == 8
     assert abs(left_over(7.0, far) - left_over(1.0, far)) < 3.84     # 95 % of one unknown

@@ -8,7 +8,7 @@ from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.exciter import GuessAndReadings
 from lessons_lib.pictures.style import new_figure, signed
 
-INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=3, step=0.05)
+INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)
 OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)
 LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, si=1e3,
               logarithmic=True)
