@@ -305,6 +305,16 @@ def test_what_went_into_the_invented_readings_comes_out():
     assert magnet.example_result().right == pytest.approx(1e6 * RodMagnet(**house_magnet).midplane_flux(), rel=0.01)
 
 
+def test_a_size_may_be_a_word_and_a_column_may_not():
+    word = Entry("kind", options=("hard", "soft"))
+    with_kind = replace(magnet, sizes={**magnet.sizes, "grade": word})
+    assert with_kind.sizes["grade"].options == ("hard", "soft")
+    for wrong in ({"columns": {**magnet.columns, "distance": word}}, {"sizes": {"tops": replace(word, options=(),
+                                                                                                high=1.0, count=2)}}):
+        with pytest.raises(ValueError, match="columns and sizes must be single entries"):
+            replace(magnet, **wrong)
+
+
 def test_factors_on_the_fit_are_told(sheet):
     right = coil.example_result().right
     assert "4π²" in sheet.answer("8.2", 39.478 * right, "H", **coil.example).text

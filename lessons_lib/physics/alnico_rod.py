@@ -23,6 +23,7 @@ _FINEST = 0.02                  # step beside an edge, in radii or half lengths,
 _INSIDE, _OUTSIDE = 1.2, 1.1    # every further step over the last one, away from the edge
 _FAR = 15.0                     # of the outer boundary, in diameters or lengths, whichever is larger
 _MOST_ROUNDS = 60               # of Newton's method; five to ten are usual
+_SETTLED = 1e-9                 # of the remanence: the last change of B
 _SKIN = 5e-4                    # within this part of a radius outside of the surface B is that inside of it
 
 
@@ -34,17 +35,9 @@ def _steps(first, growth, reach):
 
 
 def _lines(size, finest, far):
-    """Places of the grid from the axis or the middle to far away, finest on both sides of the surface, and its place.
-
-    The surface is line number *second result*.
-    """
+    """Places of the grid from 0 to far away, finest on both sides of the surface at *size*; the surface's number."""
     inside = size - _steps(finest, _INSIDE, size)[::-1]
     return np.concatenate([inside, size + _steps(finest, _OUTSIDE, far)[1:]]), len(inside) - 1
-
-
-def _halves(mid, lines):
-    """Length from each line to the middle between it and the one before, and to the middle behind it; 0 at the ends."""
-    return np.concatenate([[0.0], lines[1:] - mid]), np.concatenate([mid - lines[:-1], [0.0]])
 
 
 @dataclass(frozen=True)
@@ -63,39 +56,55 @@ class _Curve:
         return self.coercivity * (on_curve - self.remanence) / rest + steepness * (B - on_curve), steepness
 
 
-def _flux_on_grid(radius, half, curve, across):
-    """Grid lines rho and z, the numbers of the two at the surface, and the flux (Wb) through the circle at each place.
+def _rings(rho, z, wall, face):
+    """Area (m2) of the rings between neighbouring rho; length (m) of their tubes in the rod and in the air at each z.
 
-    *across* is the relative permeability across the axis.
+    The tube of a ring at a level goes half a step down and half a step up; in the middle of the rod only up.
     """
-    finest, far = _FINEST * min(radius, half), _FAR * 2 * max(radius, half)
-    rho, wall = _lines(radius, finest, far)
-    z, face = _lines(half, finest, far)
-    in_rho, in_z = np.arange(len(rho) - 1) < wall, np.arange(len(z) - 1) < face
-    rho_mid, z_mid = np.sqrt((rho[:-1] ** 2 + rho[1:] ** 2) / 2), (z[:-1] + z[1:]) / 2     # half of a ring's area
-    # rings between two neighbouring rho: the drop along z is that of half a step below and half a step above
-    below, above = _halves(z_mid, z)
-    in_rod = in_rho[:, None] * (below * np.append(False, in_z) + above * np.append(in_z, False))[:-1]
-    in_air = (below + above)[:-1] - in_rod
-    area = pi * np.diff(rho ** 2)[:, None]
-    # cylinders between two neighbouring z: the reluctance of half a step inward and half a step outward
-    inward, outward = np.log(rho[1:-1] / rho_mid[:-1])[:, None], np.log(rho_mid[1:] / rho[1:-1])[:, None]
-    permeability = np.where(in_rho[:, None] & in_z, across, 1.0)
-    through = (inward / permeability[:-1] + outward / permeability[1:]) / (2 * pi * mu_0 * np.diff(z))
-    # fluxes of both kinds are differences of the flux through neighbouring circles; it is zero on the axis and far away
-    count_rho, count_z = len(rho) - 2, len(z) - 1
+    half = np.diff(z) / 2
+    low, high = np.append(0.0, half[:-1]), half
+    rod_below, rod_above = np.arange(len(half)) <= face, np.arange(len(half)) < face
+    in_rod = (np.arange(len(rho) - 1) < wall)[:, None] * (low * rod_below + high * rod_above)
+    return pi * np.diff(rho ** 2)[:, None], in_rod, low + high - in_rod
+
+
+def _reluctance_outward(rho, z, wall, face, across):
+    """Reluctance (A/Wb) of the tubes through the cylinder at each rho but the ends, between neighbouring z.
+
+    They begin and end where the rings on both sides have half of their area; *across* is the rod's permeability there.
+    """
+    middle = np.sqrt((rho[:-1] ** 2 + rho[1:] ** 2) / 2)
+    inward, outward = np.log(rho[1:-1] / middle[:-1])[:, None], np.log(middle[1:] / rho[1:-1])[:, None]
+    in_rod = (np.arange(len(rho) - 1) < wall)[:, None] & (np.arange(len(z) - 1) < face)
+    permeability = np.where(in_rod, across, 1.0)
+    return (inward / permeability[:-1] + outward / permeability[1:]) / (2 * pi * mu_0 * np.diff(z))
+
+
+def _differences(count_rho, count_z):
+    """Matrices from the flux through every circle to that up through each ring and out through each cylinder."""
     step_rho = sparse.diags([1.0, -1.0], [0, -1], shape=(count_rho + 1, count_rho))
     step_z = sparse.diags([1.0, -1.0], [0, 1], shape=(count_z, count_z))
-    up = sparse.kron(step_rho, sparse.identity(count_z), format="csr")
-    out = sparse.kron(sparse.identity(count_rho), step_z, format="csr")
-    air = out.T @ sparse.diags(through.ravel()) @ out + up.T @ sparse.diags((in_air / (mu_0 * area)).ravel()) @ up
-    flux_density = np.where(in_rod > 0, curve.remanence / 2, 0.0)
+    return (sparse.kron(step_rho, sparse.identity(count_z), format="csr"),
+            sparse.kron(sparse.identity(count_rho), step_z, format="csr"))
+
+
+def _flux_on_grid(radius, half, curve, across):
+    """Grid lines rho and z, which of them are the surface, and the flux (Wb) through the circle at each crossing."""
+    finest, far = _FINEST * min(radius, half), _FAR * 2 * max(radius, half)
+    (rho, wall), (z, face) = _lines(radius, finest, far), _lines(half, finest, far)
+    count_rho, count_z = len(rho) - 2, len(z) - 1       # the flux is zero on the axis and far away
+    up, out = _differences(count_rho, count_z)
+    area, in_rod, in_air = _rings(rho, z, wall, face)
+    outward = _reluctance_outward(rho, z, wall, face, across)
+    straight = (out.T @ sparse.diags(outward.ravel()) @ out
+                + up.T @ sparse.diags((in_air / (mu_0 * area)).ravel()) @ up)
+    B = np.where(in_rod > 0, curve.remanence / 2, 0.0)
     for _ in range(_MOST_ROUNDS):       # Newton: each round is a circuit of straight lines, laid to the curve
-        H, steepness = curve.field_strength(flux_density)
-        own = up.T @ sparse.diags((in_rod * steepness / area).ravel()) @ up
-        flux = splu((air + own).tocsc()).solve(-up.T @ (in_rod * (H - steepness * flux_density)).ravel())
-        last, flux_density = flux_density, np.where(in_rod > 0, (up @ flux).reshape(in_rod.shape) / area, 0.0)
-        if np.abs(flux_density - last).max() < 1e-9 * curve.remanence:
+        H, steepness = curve.field_strength(B)
+        rod = up.T @ sparse.diags((in_rod * steepness / area).ravel()) @ up
+        flux = splu((straight + rod).tocsc()).solve(-up.T @ (in_rod * (H - steepness * B)).ravel())
+        last, B = B, np.where(in_rod > 0, (up @ flux).reshape(in_rod.shape) / area, 0.0)
+        if np.abs(B - last).max() < _SETTLED * curve.remanence:
             return rho, z, wall, face, np.pad(flux.reshape(count_rho, count_z), ((1, 1), (0, 1)))
     raise RuntimeError(f"the flux in the rod must settle within {_MOST_ROUNDS} rounds; got none for {curve}.")
 
@@ -140,10 +149,10 @@ class AlnicoRod:
     -----
     Along the axis B follows `demagnetising_curve`, each point of the rod on its own; across it the relative
     permeability is the grade's recoil permeability (no data sheet gives one across: with 6 in place of 3.6 an alnico 5
-    rod of 5 x 17 mm has 2 % less field 1 mm over its face). Newton's method on a grid of rings, once for a shape and a
-    grade, then kept: about 0.3 s. From there on the field outside is that of a current round the surface with the same
-    flux through every circle of it, and is as quick as that of a `RodMagnet`.
-    Within 0.5 % of finite elements from 0.3 mm on, for diameters 0.2 to 5 times the length and all four grades; on a
+    rod of 5 x 17 mm has 2 % less field 1 mm above its face). Newton's method on a grid of rings, once for a shape and a
+    grade, then kept: 0.1 to 0.5 s, some seconds for a needle. From there on the field outside is that of a current
+    round the surface with the same flux through every circle of it, and is as quick as that of a `RodMagnet`.
+    Within 0.5 % of finite elements from 0.3 mm on, for diameters of 0.2 to 2.5 lengths and all four grades; on a
     straight line it is `RodMagnet` (tests/test_alnico_rod.py). In proportion: the field of a curve whose B and H are
     both s times as large is s times as large. Left out: the grain of the alloy, what happened to the rod before
     (a keeper, another magnet), other bodies; for a small change the rod answers on recoil lines, not on this curve.
