@@ -416,13 +416,13 @@ square of the flux as the weight (its energy), 7.2 mm count each way, in paralle
 217 with what is left of it at 1.4 T: more than the branch, which is one fitted number for all of this and is no sum of
 such parts.
 
-**Say it openly**: the law of the steel is an assumption; permeability 100 and 1.9 T are common practice, and the choice
-of law may move the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured (S.
-Wurster and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003: coercivity,
-remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0 T, the upper end
-of the range that we allow (1.8 to 2.0 T); that raises the signal by 3 to 4 %. Coercivity and remanence are not in the
-model. One measurement (2017) speaks for the saturating law: the output of plain strings was in proportion to their
-cross-section.
+**Say it openly**: the law of the steel is an assumption; permeability 100 and 1.9 T are common practice, and the
+choice of law may move the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured
+(S. Wurster and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003:
+coercivity, remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0
+T, the upper end of the range that we allow (1.8 to 2.0 T); that raises the signal by 3 to 4 %. Coercivity and
+remanence are not in the model. One measurement (2017) speaks for the saturating law: the output of plain strings was
+in proportion to their cross-section.
 
 **If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.
 """

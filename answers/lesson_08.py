@@ -19,6 +19,7 @@ from lessons_lib.exercises.declaration import (
     Twin,
 )
 from lessons_lib.physics.design import GRADES, design_report
+from lessons_lib.physics.gauss_readings import ROD_GRADES
 
 FOUR_PI_SQUARED = 4 * math.pi ** 2
 TOPS = {"alnico 5": [0.7, 0.6, 0.6, -2.4, -1.9, -0.4], "alnico 2": [0.6, 0.4, 0.4, -2.0, -1.5, -0.4],
@@ -64,29 +65,29 @@ hum_pair = ChoiceExercise(
     options={"a": "hum and signal both cancel", "b": "hum cancels, the signal adds",
              "c": "hum adds, the signal cancels"},
     notes={"a": "Hum cancels and the signal adds: the signal changes its sign twice, the hum only once.",
-           "b": "So it is: the signal changes its sign twice, the hum only once.",
+           "b": "Correct: the signal changes its sign twice, the hum only once.",
            "c": "It is the other way round: the signal changes its sign twice, the hum only once."})
 
 above_self_resonance = ChoiceExercise(
     id="m2", quick=True, right="c",
     options={"a": "a little too high", "b": "a little too low", "c": "negative"},
-    notes={"a": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance. "
+    notes={"a": "It is negative: there the self-capacitance wins, and a capacitance looks like a negative inductance. "
                 "Far below the resonance it is a little too high.",
-           "b": "It is negative: there the own capacitance wins, and a capacitance looks like a negative inductance.",
-           "c": "So it is: there the own capacitance wins, and a capacitance looks like a negative inductance."})
+           "b": "It is negative: there the self-capacitance wins, and a capacitance looks like a negative inductance.",
+           "c": "Correct: there the self-capacitance wins, and a capacitance looks like a negative inductance."})
 
 nine_hundred_gauss = ChoiceExercise(
     id="m3", quick=True, right="b",
     options={"a": "9 mT", "b": "90 mT", "c": "0.9 T"},
     notes={"a": "It is 90 mT: 10 000 G are 1 T, so 10 G are 1 mT.",
-           "b": "So it is: 10 000 G are 1 T, so 10 G are 1 mT.",
+           "b": "Correct: 10 000 G are 1 T, so 10 G are 1 mT.",
            "c": "It is 90 mT: 10 000 G are 1 T, so 900 G are 0.09 T."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
 twice_and_half = PredictionExercise(
     id="p1",
-    question="A coil gets twice the inductance and half the own capacitance. What becomes of its resonance with "
+    question="A coil gets twice the inductance and half the self-capacitance. What becomes of its resonance with "
              "nothing added, and of the one with 470 pF added across it?",
     options={"a": "both stay", "b": "the first stays, the second moves down",
              "c": "the first stays, the second moves up", "d": "both move"},
@@ -103,21 +104,21 @@ twice_and_half = PredictionExercise(
 
 wrong_zero = PredictionExercise(
     id="p2",
-    question="A gauss meter shows 1 mT too much in every reading. Touching the rod it reads about 150 mT, at 10 mm "
-             "about 7 mT. Remanence and place of the sensitive spot are fitted to readings from 0 to 10 mm. The "
-             "remanence comes out ...",
+    question="A gauss meter shows 1 mT too much in every reading. Touching the rod it reads about 140 mT, at 10 mm "
+             "about 8 mT. The rod's strength and the place of the sensitive spot are fitted to readings from 0 to 10 "
+             "mm. The flux in the rod that follows is ...",
     options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
              "c": "more than 10 % wrong, and a residual of more than 5 % shows it",
              "d": "more than 10 % wrong, and no residual is above 5 %"},
-    seen_question="Let the zero be wrong by 1 mT, with readings out to 10 mm. Remanence and largest residual:",
+    seen_question="Let the zero be wrong by 1 mT, with readings out to 10 mm. Flux and largest residual:",
     seen_options={"a": "less than 2 % wrong", "b": "2 to 10 % wrong",
                   "c": "more than 10 % wrong, and the largest residual is more than 5 %",
                   "d": "more than 10 % wrong, and the largest residual is 5 % or less"},
     seen="d",
     seen_notes={
-        "a": "Look again at the remanence found, with the zero wrong by 1 mT.",
-        "b": "Look again at the per cent behind the remanence found, with the zero wrong by 1 mT.",
-        "c": "That is so for the remanence. Look again at the largest residual.",
+        "a": "Look again at the flux found, with the zero wrong by 1 mT.",
+        "b": "Look again at the percentage behind the flux found, with the zero wrong by 1 mT.",
+        "c": "Yes for the flux. Now look again at the largest residual.",
         "d": "Yes, that is what the panel shows: the other unknown moves as well, and together they hide the error."})
 
 other_rods = PredictionExercise(
@@ -140,7 +141,7 @@ other_rods = PredictionExercise(
 two_resonances = NumberExercise(
     id="8.1", unit="H", tolerance=0.03, size=(1.5, 7), marks=2,
     hidden={"inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05),
-            "own": Given("own capacitance", unit="pF", low=90, high=200, step=5)},
+            "own": Given("self-capacitance", unit="pF", low=90, high=200, step=5)},
     given={"added": Given("added capacitance", unit="pF", low=300, high=1000, step=10)},
     derived={"bare": Derived("resonance with nothing added", unit="kHz", decimals=2,
                              formula=lambda inductance, own: resonance(inductance, own)),
@@ -148,54 +149,55 @@ two_resonances = NumberExercise(
                                formula=lambda inductance, own, added: resonance(inductance, own + added))},
     answer=from_two,
     slips=(Slip("no squares", lambda bare, loaded, added: (1 / loaded - 1 / bare) / (FOUR_PI_SQUARED * added),
-                "The frequencies stand squared below: have yours been squared?"),
+                "In 1/f² the frequencies are squared: have yours been?"),
            Slip("squares subtracted first", lambda bare, loaded, added:
                 1 / (FOUR_PI_SQUARED * added * (bare ** 2 - loaded ** 2)), SQUARES),
            Slip("subtracted, then squared", lambda bare, loaded, added:
                 (1 / loaded - 1 / bare) ** 2 / (FOUR_PI_SQUARED * added), SQUARES),
            Slip("frequencies subtracted", lambda bare, loaded, added:
                 1 / (FOUR_PI_SQUARED * added * (bare - loaded) ** 2), SQUARES),
-           Slip("own capacitance ignored", lambda loaded, added: 1 / (FOUR_PI_SQUARED * loaded ** 2 * added),
+           Slip("self-capacitance ignored", lambda loaded, added: 1 / (FOUR_PI_SQUARED * loaded ** 2 * added),
                 "The coil has some capacitance before you add yours. What does the other resonance say of it?"),
            Slip("added capacitance with nothing added", lambda bare, added: 1 / (FOUR_PI_SQUARED * bare ** 2 * added),
                 "That joins the resonance with nothing added to a capacitance that was not there."),
            Slip("kilohertz left", lambda bare, loaded, added: 1e6 * from_two(bare, loaded, added),
-                "The frequencies are in kHz, and they stand squared: that is a thousand, twice."),
+                "The frequencies are in kHz, and they are squared: that is a thousand, twice."),
            Slip("kilohertz and picofarad left", lambda bare, loaded, added: 1e-6 * from_two(bare, loaded, added),
-                "Two prefixes are left. Write the frequencies in Hz (they stand squared) and the capacitance in F."),
+                "Two prefixes are left. Write the frequencies in Hz (they are squared) and the capacitance in F."),
            Slip("picofarad left", lambda bare, loaded, added: 1e-12 * from_two(bare, loaded, added),
                 "Is the added capacitance in F? A picofarad is 10⁻¹² of one."),
            Slip("sign", lambda bare, loaded, added: -from_two(bare, loaded, added),
                 "Which of the two frequencies is lower, and which of the two 1/f² is then larger?")),
     common=("two pi squared", "two pi", "prefix"),
     steps={"more": Step("1", lambda bare, loaded: 1e9 * (1 / loaded ** 2 - 1 / bare ** 2))},
-    notes=("Write 1/f² for both cases. What stands in both, and what only in one?",
-           "1/(4π² f²) = L (C + added). Subtract one from the other: the own capacitance is gone, L times the added "
-           "one stays."),
+    notes=("Write 1/f² for both cases. Which part is in both, and which in one only?",
+           "1/(4π² f²) = L (C + added). Subtract one from the other: the self-capacitance is gone, and L times the "
+           "added one is left."),
     twin=Twin({"added": 2000, "bare": 5.00, "loaded": 2.00},
               "Another coil: 5.00 kHz, and 2.00 kHz with {added} more. 1/f² is 40·10⁻⁹ s² and 250·10⁻⁹ s²; the "
               "difference {more}·10⁻⁹ s² over 4π² × 2·10⁻⁹ F is {answer}."),
     worked="1/f² with {added} added, less 1/f² with nothing: {more}·10⁻⁹ s². Divided by 4π² and the added capacitance "
            "that is {answer}.",
-    teaching_note="Ask for the own capacitance as well: it comes out less well, since it is a small part of the sum.")
+    teaching_note="Ask for the self-capacitance as well: it comes out less well, since it is a small part of the sum.")
 
 added_capacitors = MeasuredExercise(
     id="8.2", fit="fit_added_capacitance", quantity="inductance", unit="H", size=(0.1, 30), tolerance=0.03, marks=2,
     columns={"capacitance": Entry("added capacitance", unit="pF", low=0, high=20000),
              "frequency": Entry("resonance", unit="Hz", low=200, high=50000)}, rows=(3, 40),
-    slips=tuple(FitSlip("own capacitance left out", way, LINE_THROUGH_NOTHING) for way in (
+    slips=tuple(FitSlip("self-capacitance left out", way, LINE_THROUGH_NOTHING) for way in (
         "inductance_without_own_capacitance", "inductance_by_a_line_through_the_origin",
         "inductance_from_the_last_reading")),
     common=("two pi squared", "two pi", "prefix"),
-    notes=("Draw 1/(2πf)² over the added capacitance. What does the slope stand for?",
+    notes=("Plot 1/(2πf)² against the added capacitance. What is its slope?",
            "1/(2πf)² = L (C + added): a straight line with the slope L. polyfit gives slope and start.",
            "If 1/(2πf)² grows by 0.8·10⁻⁹ s² from 100 to 300 pF, the slope is 0.8·10⁻⁹ s² / 200·10⁻¹² F = 4 H. Two "
            "readings near each other say little: take the whole line."),
-    example={"table": [[0, 8718], [100, 6772], [220, 5540], [330, 4799], [470, 4195], [680, 3606], [1000, 3070]]},
+    example={"table": [[0, 7862], [100, 6107], [220, 4997], [330, 4328], [470, 3783], [680, 3253], [1000, 2769]]},
     worked="The {rows} invented readings lead to {answer}, ±{tolerance}. A plain straight line through 1/(2πf)² "
-           "(every point with the same weight) says 2.37 H, within that.",
-    teaching_note="The fit stands further down the page, and its number after the exciter. What is taught is to have a "
-                  "line of one's own first. A bench with own readings gives its own number, and the check follows it.")
+           "(every point with the same weight) says 2.92 H, within that.",
+    teaching_note="The fit comes further down the page, and its number after the exciter. What is taught is to draw a "
+                  "line of one's own first. A bench with readings of its own gives its own number, and the check "
+                  "follows it.")
 
 uncertain_resonance = NumberExercise(
     id="8.3", unit="%", tolerance=0.05, size=(1.2, 7),
@@ -203,28 +205,28 @@ uncertain_resonance = NumberExercise(
            "capacitance": Given("uncertainty of the capacitance", unit="%", low=3.0, high=10.0, step=0.5)},
     answer=half_of_root,
     slips=(Slip("no half", lambda inductance, capacitance: 2 * half_of_root(inductance, capacitance),
-                "L and C stand under a root. What does a root do to a small share?"),
+                "L and C are under a root. What does a root do to a small percentage?"),
            Slip("straight sum, halved", lambda inductance, capacitance: (inductance + capacitance) / 2,
                 "Independent errors partly cancel. How do they add, then?"),
            Slip("straight sum", lambda inductance, capacitance: inductance + capacitance,
-                "Two things: L and C stand under a root, and independent errors do not simply add."),
+                "Two things: L and C are under a root, and independent errors do not simply add."),
            Slip("the mean square's root", lambda inductance, capacitance:
                 half_of_root(inductance, capacitance) * math.sqrt(2),
-                "Did you take the root of the mean of the squares? Here the sum of the squares stands under the root, "
-                "and the half in front."),
+                "Did you take the root of the mean of the squares? Here the sum of the squares is under the root, and "
+                "the half in front of it."),
            Slip("root forgotten", lambda inductance, capacitance: 50 * (inductance ** 2 + capacitance ** 2),
-                "Squares of per cents were added. What is still to be done with that sum?"),
+                "Squares of percentages were added. What is still to be done with that sum?"),
            Slip("a difference", lambda inductance, capacitance: abs(capacitance - inductance) / 2,
                 "Nobody knows that the two errors oppose each other. How do independent errors add?")),
     common=("hundred",),
     steps={"both": Step("%", lambda inductance, capacitance: math.hypot(inductance, capacitance))},
-    notes=("f₀ goes like L to the power −1/2. By which share does f₀ change when L changes by 1 %?",
-           "Each contributes half of its own share; independent shares add as squares: ½√(u_L² + u_C²)."),
+    notes=("f₀ goes like L to the power −1/2. By how many per cent does f₀ change when L changes by 1 %?",
+           "Each contributes half of its own percentage; independent ones add as squares: ½√(u_L² + u_C²)."),
     twin=Twin({"inductance": 6.0, "capacitance": 8.0},
               "Another bench: {inductance} and {capacitance}. √(6² + 8²) % = {both}; half of it is {answer}."),
     worked="√(u_L² + u_C²) = {both}; half of it is {answer}.",
     teaching_note="Independent means: L from one instrument, C from another. L and C from one fit are tied together: "
-                  "in the invented data one is high when the other is low, and the resonance is surer than this "
+                  "in the invented data one is high when the other is low, and the resonance is known better than this "
                   "formula says.")
 
 rms_residual = NumberExercise(
@@ -234,24 +236,24 @@ rms_residual = NumberExercise(
     answer=lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5),
     slips=(Slip("mean", lambda r1, r2, r3, r4, r5: (r1 + r2 + r3 + r4 + r5) / 5,
                 "That is the mean: signs cancel in it. Which step comes before the mean?"),
-           Slip("mean of sizes", lambda r1, r2, r3, r4, r5: sum(map(abs, (r1, r2, r3, r4, r5))) / 5,
-                "Is that the mean of the sizes? RMS names three steps, from its last letter to its first."),
+           Slip("mean of magnitudes", lambda r1, r2, r3, r4, r5: sum(map(abs, (r1, r2, r3, r4, r5))) / 5,
+                "Is that the mean of the magnitudes? RMS names three steps, from its last letter to its first."),
            Slip("no root", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) ** 2,
                 "Is that the mean square? Which step is left, then?"),
            Slip("no mean", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5),
                 "That is the root of the sum. How many readings share it?"),
            Slip("divided by four", lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5) * math.sqrt(5 / 4),
-                "The sum of the squares was divided by four, as for a scatter about a mean. Here the mean of all five "
-                "squares is asked."),
+                "The sum of the squares was divided by four, as for a scatter about a mean. The question asks for the "
+                "mean of all five squares."),
            Slip("divided by five outside", lambda r1, r2, r3, r4, r5:
                 root_mean_square(r1, r2, r3, r4, r5) / math.sqrt(5),
-                "Does the five stand under the root, or outside?"),
+                "Is the five under the root, or outside?"),
            Slip("largest", lambda r1, r2, r3, r4, r5: max(map(abs, (r1, r2, r3, r4, r5))),
                 "That is the largest residual alone. What do the other four say?")),
     steps={"squares": Step("1", lambda r1, r2, r3, r4, r5: sum(one ** 2 for one in (r1, r2, r3, r4, r5)))},
     notes=("Read RMS backwards: square, mean, root.",
-           "Square each residual, so that signs cannot cancel; take the mean of the five squares; then the root. Two "
-           "decimals are asked."),
+           "Square each residual, so that signs cannot cancel; take the mean of the five squares; then the root. Give "
+           "two decimals."),
     twin=Twin({"r1": 2.0, "r2": -1.0, "r3": 2.0, "r4": 0.0, "r5": -4.0},
               "Other residuals: 2, −1, 2, 0 and −4 dB. Their squares sum to {squares}; the mean is 5 and the root "
               "{answer}."),
@@ -303,31 +305,38 @@ corrected_peak = NumberExercise(
     teaching_note="Ask for the slope of the raw data far below the peak first: 6 dB an octave, whatever the coil.")
 
 rod_readings = MeasuredExercise(
-    id="8.6", fit="fit_stated_gauss_readings", quantity="remanence", unit="T", size=(0.05, 1.5), tolerance=0.03,
+    id="8.6", fit="fit_stated_gauss_readings", quantity="flux", unit="uWb", size=(0.05, 2500), tolerance=0.03,
     marks=2,
     columns={"distance": Entry("distance", unit="mm", low=0, high=100),
              "flux_density": Entry("flux density", unit="G", low=-20000, high=20000)},
     sizes={"diameter": Entry("diameter of the rod", unit="mm", low=1, high=50),
            "length": Entry("length of the rod", unit="mm", low=1, high=100),
-           "recoil_permeability": Entry("recoil permeability", low=1, high=10),
+           "grade": Entry("kind of magnet", options=ROD_GRADES),
            "uncertainty": Entry("uncertainty of a reading, one sigma", unit="%", low=0.2, high=20)}, rows=(4, 40),
-    slips=(FitSlip("uniform rod", "remanence_of_a_uniform_rod",
-                   "That is what the uniform magnet leads to. Which recoil permeability has alnico, and what did the "
-                   "residuals say of 1?"),
-           FitSlip("first reading", "remanence_from_the_first_reading",
-                   "That is the field before the face, not the remanence that the whole curve leads to."),),
+    slips=(FitSlip("uniform rod", "flux_of_a_uniform_rod",
+                   "That is the flux in a uniform magnet. What did the residuals say of it?"),
+           FitSlip("recoil line", "flux_on_the_recoil_line",
+                   "That is the flux in a rod on the recoil line of the data sheet. What did the residuals say of it?"),
+           FitSlip("first reading", "flux_of_the_first_reading",
+                   "That is the first reading times the rod's area: flux before the face, where the tip was. Most of "
+                   "the flux left the rod through its side."),),
     common=("gauss", "thousand"),
-    notes=("The fit of the page, with the recoil permeability of your own rod, gives two numbers. Which is asked?",
-           "The whole curve is fitted: its height says the remanence, its shape says where the spot lies.",
-           "A twin: if every reading doubles, the remanence doubles, and the spot stays where it is."),
-    example={"table": [[0, 1424.8], [0.5, 1188.3], [1, 919.3], [1.5, 777.5], [2, 621.0], [2.5, 490.9], [3, 405.3],
-                       [4, 273.1], [5, 199.3], [6, 151.2], [8, 94.9], [10, 60.4]],
-             "diameter": 5, "length": 17, "recoil_permeability": 3.6, "uncertainty": 1.5},
-    worked="The {rows} invented readings, with a recoil permeability of 3.6, lead to {answer}, ±{tolerance} (95 "
-           "%, from the stated 1.5 % of each reading).",
-    teaching_note="With a recoil permeability of 1 the residuals are waves three times as large as the noise. It is "
-                  "the one place of the page where residuals alone turn a model down. So the check asks for the stated "
-                  "uncertainty, and refuses a recoil permeability that leaves more than twice as much over.")
+    notes=("The fit of the page, with your own kind of magnet, gives several numbers. Which of them is a flux?",
+           "Whole curve, one model: its height gives the strength of the magnet, its shape says where the spot is. The "
+           "flux in the middle is then computed, since no probe can go there.",
+           "A twin: if every reading doubles, the flux doubles, and the spot stays where it is."),
+    example={"table": [[0, 1279.9], [0.5, 1117.7], [1, 895.3], [1.5, 777.7], [2, 634.4], [2.5, 510.1], [3, 427.0],
+                       [4, 294.0], [5, 217.9], [6, 167.4], [8, 106.8], [10, 68.8]],
+             "diameter": 5, "length": 17, "grade": "alnico 5", "uncertainty": 1.5},
+    worked="The {rows} invented readings, on the curve of alnico 5, lead to {answer}, ±{tolerance} (95 %, from the "
+           "stated 1.5 % of each reading). The uniform magnet and the recoil line of 3.6 would say 9 and 5 % more, and "
+           "their residuals turn both down.",
+    teaching_note="Three models in a row, and residuals that are 4.1, 3.0 and 1.4 times what was stated: it is the "
+                  "place of the page where residuals turn models down. A straight line with a slope of 10 fits as well "
+                  "as the curve and has 3 % less flux inside: what nobody measured depends on the model. Ask what a "
+                  "strength of 0.95 says of the alloy: nearly all of it is the coercivity. The check refuses residuals "
+                  "that chance would give less than once in a thousand times: a wrong kind, a zero off by 2 mT (four "
+                  "times out of five), distances off by 10 %.")
 
 
 # ---- the design ------------------------------------------------------------------------------------------------------
@@ -346,7 +355,7 @@ def bound(quantity, share, more=0.0):
     return lambda magnet, wire, turns: share * getattr(reported(magnet, wire, turns), quantity) + more
 
 
-UNDER_THE_ROOT = ("It lies within a per cent of 1/(2π√(LC)): of the two under the root the cable stays, and L goes "
+UNDER_THE_ROOT = ("It is within a per cent of 1/(2π√(LC)): of the two under the root the cable stays, and L goes "
                   "with the square of the turns, and with the rods' permeability.")
 
 pickup = DesignExercise(
@@ -376,7 +385,7 @@ pickup = DesignExercise(
         Limit(quantity="resonance", label="resonance with the cable", least="lowest_resonance",
               most="highest_resonance", too_low=UNDER_THE_ROOT, too_high=UNDER_THE_ROOT),
         Limit(quantity="resistance", label="resistance", most="most_resistance",
-              too_high="It goes with the turns and with one over the wire's cross-section."),
+              too_high="It goes with the turns, divided by the wire's cross-section."),
         Limit(quantity="fill", label="share of the window", most="most_fill",
               too_high="It goes with the turns and with the square of the wire's diameter, coat and all."),
         Limit(quantity="sensitivity", label="sensitivity of string VI", least="least_sensitivity",
@@ -394,21 +403,21 @@ pickup = DesignExercise(
 
 report = TextExercise(
     id="8.8", least_words=80,
-    rubric=((3, "Claim: one sentence with a number and its uncertainty that could turn out wrong."),
+    rubric=((2, "Claim: one sentence with a number and its uncertainty that could turn out wrong."),
             (3, "Model: which one, what went in, what was fitted and what was taken as known."),
             (3, "Data with uncertainties: what was read, how, how sure, and invented or own."),
-            (3, "Residual plot: drawn, and read: waves or none, its size against what was stated."),
+            (3, "Residual plot: drawn, and read: waves or none, how large compared with what was stated."),
             (3, "Two limits of the model that matter here and one that does not, each with its reason."),
             (3, "The next experiment: what it would decide, and which result would change the claim.")),
-    worked="Claim: the coil has 2.31 H, give or take 0.02 H (95 %), and 142 pF with the probe. Model: an inductance in "
-           "series with 6240 Ω (measured with a steady current), capacitance and one resistance across it, driven by a "
+    worked="Claim: the coil has 2.84 H, give or take 0.03 H (95 %), and 142 pF with the probe. Model: an inductance in "
+           "series with 7350 Ω (its DC resistance, measured), capacitance and one resistance across it, driven by a "
            "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
-           "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.34 "
-           "H, give or take 0.06 H (95 %): the two agree. Residuals: no waves, 1.1 times what was stated in "
-           "chi-square. Two limits that matter: capacitors that are all off their print by 2 % would shift the "
+           "invented by the course's script; and, apart from them, seven resonances with capacitors that lead to 2.88 "
+           "H, give or take 0.08 H (95 %): the two agree. Residuals: no waves, and their mean square is 1.1 times what "
+           "was stated. Two limits that matter: capacitors that are all off their marked value by 2 % would shift the "
            "inductance by 2 % and leave no trace; and losses that grow with frequency are one number here, so the "
-           "773 kΩ are not a real resistor's. One that does not: the own capacitance is spread along the winding, "
-           "which matters above the resonance only, where few readings stand. The level 3 mm lower, 0.279 of the "
+           "794 kΩ are not a real resistor's. One that does not: the self-capacitance is spread along the winding, "
+           "which matters above the resonance only, where there are few readings. The level 3 mm lower, 0.279 of the "
            "first, was predicted as 0.289 for a string 2.0 mm high: 4 % apart, within the 10 % of ratios. Next "
            "experiment: measure the capacitors on a bridge, and repeat. If they are right within 0.5 %, the claim "
            "stands; if all are high, the inductance comes down by as much.",
@@ -417,17 +426,18 @@ report = TextExercise(
                   "are small\" gets no point for its residual plot: they do not show what all readings share.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes without what may be left out): quick questions 5, guide and cautions 10, resonance with 8.1
-and 8.2 20, the exciter with its panel 15, gauss with its panel and 8.6 20, the design with its panel and 8.7 20.
-Parts headed "If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench" (plucks: 20) may be left
-out, and so may all own measuring; the report is written at home (30 to 40 minutes). The design takes 35 minutes where
-the grade has to be changed. With all of it, plan two evenings of 75 minutes: measure first, then compute and design.
+**Time plan** (two evenings of 75 minutes). First evening, the coil and the design: quick questions 5, guide and
+cautions 10, resonance with 8.1 and 8.2 25, the design with its panel and 8.7 35 (more where the grade has to be
+changed). Second evening, exciter and magnet: the exciter with its panel 20, gauss with its panel and 8.6 30, talk about
+the report 10; 15 are left. Parts headed "If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench"
+(plucks: 20) may be left out, and so may all measuring of one's own; the report is written at home (30 to 40 minutes).
+With one evening of 90 minutes only: sections 1, 2 and 5.
 
 **Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
 card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the
 inductance before anything is fitted. Then a rod, a gauss meter and feeler gauges of brass or plastic (steel ones
 spoil the reading): read at 0, 1, 2 and 4 mm, and again after turning the meter's zero by 1 mT. Cautions: the page's
-list; magnets and implants (15 cm, stronger sets 30 cm), one magnet at a time; glasses on when strings are tuned,
+list; magnets and implants (15 cm, stronger sets 30 cm), one magnet at a time; safety glasses on when strings are tuned,
 plucked with a breaking loop, or cut; amplifiers with a mains plug stay closed and earthed; sound at zero first,
 headphones on last. Local rules and the people in charge of the room come first.
 
@@ -435,19 +445,23 @@ headphones on last. Local rules and the people in charge of the room come first.
 of the limits pull against each other?" "What would change your mind?"
 
 **What goes wrong.** The peak taken for the resonance, without the correction of 1/(4Q²). The probe pulled off for the
-run without a capacitor. The own capacitance forgotten. Distances measured to the tip of the probe and believed. A model
-taken as proved since the residuals are small; or a good measurement thrown away since the interval is wide.
+run without a capacitor. The self-capacitance forgotten. Distances measured to the tip of the probe and believed. A
+number that fits taken for the number on the data sheet (10 for a recoil permeability). A model taken as proved because
+the residuals are small; or a good measurement thrown away because the interval is wide.
 
 **Own data.** A bench's own files take the place of the invented ones by one line at the head of the page; what is wrong
 with a file is said there, and the page goes on with the invented file. In 8.2 and 8.6 the readings go with the answer
-and are marked by the same fit.
+and are marked by the same fit. In 8.6 the kind of magnet goes along: four kinds of alnico, ferrite, neodymium. Alnico
+of a kind that nobody knows: try alnico 5 and alnico 8; one of them leaves residuals three times too large. (Alnico 2
+and 3 cannot be told from 5 by the residuals. Their strength can: a rod of alnico 5 taken for alnico 2 would have to be
+1.6 times as strong as its data sheet.)
 
 **Say it openly**: the invented data come from the very models that fit them, so everything fits. A real bench never
 does as well: eddy currents, drift, a probe off its axis. Absolute levels to a factor of two are a good result.
 """
 
 LESSON = Lesson(
-    id="08", title="Design and measure", version=1, exercises=(
+    id="08", title="Design and measure", version=2, exercises=(
         hum_pair, above_self_resonance, nine_hundred_gauss, two_resonances, added_capacitors, uncertain_resonance,
         rms_residual, twice_and_half, corrected_peak, wrong_zero, rod_readings, other_rods, pickup, report),
     teaching_note=TEACHING_NOTE)

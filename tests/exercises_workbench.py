@@ -63,7 +63,7 @@ coil = MeasuredExercise(
     id="8.2", fit="fit_added_capacitance", quantity="inductance", unit="H", size=(0.1, 30), tolerance=0.03,
     columns={"capacitance": Entry("added capacitance", unit="pF", low=0, high=20000),
              "frequency": Entry("resonance", unit="kHz", low=0.2, high=50)}, rows=(3, 30),
-    slips=(FitSlip("own capacitance left out", "inductance_without_own_capacitance",
+    slips=(FitSlip("self-capacitance left out", "inductance_without_own_capacitance",
                    "The coil has some capacitance before you add yours: what do the readings say of it?"),),
     common=("two pi squared", "two pi"),
     notes=("Draw 1/f² over the added capacitance.", "1/(2πf)² = L (C + added).", "Slope 4 s²/F over 1: 4 H."),
@@ -72,14 +72,14 @@ coil = MeasuredExercise(
     worked="The {rows} readings lead to {answer}, ±{tolerance}.")
 
 magnet = MeasuredExercise(
-    id="8.3", fit="fit_gauss_readings", quantity="remanence", unit="T", size=(0.05, 1.5), tolerance=0.03,
+    id="8.3", fit="fit_gauss_readings", quantity="flux", unit="uWb", size=(0.05, 2500), tolerance=0.03,
     columns={"distance": Entry("distance from the face", unit="mm", low=0, high=100),
              "flux_density": Entry("reading", unit="G", low=-20000, high=20000)},
     sizes={"diameter": Entry("diameter of the rod", unit="mm", low=1, high=50),
            "length": Entry("length of the rod", unit="mm", low=1, high=100),
            "recoil_permeability": Entry("recoil permeability", low=1, high=10)}, rows=(4, 30),
-    slips=(FitSlip("first reading", "remanence_from_the_first_reading", "That is the field before the face, not the "
-                                                                        "magnet's own remanence."),), common=("gauss",),
+    slips=(FitSlip("first reading", "flux_of_the_first_reading", "That is the flux before the face, where the probe "
+                                                                 "was."),), common=("gauss",),
     notes=("Draw reading over distance.", "The whole curve is asked.", "A twin."),
     # invented: the workshop's rod of 0.75 T, 0.35 mm inside of the probe, three figures
     example={"table": [[0, 1650.0], [1, 1120.0], [2, 723.0], [3, 476.0], [5, 233.0], [8, 104.0], [12, 46.7]],

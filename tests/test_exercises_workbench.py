@@ -15,6 +15,7 @@ from invented_class import compare
 from invented_class import play as play_class
 from invented_student import unpack
 from invented_work import EventSheet, Worker
+from lessons_lib.base.workshop import house_magnet
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.mark import mark
@@ -30,7 +31,9 @@ from lessons_lib.exercises.models import HOMES, model
 from lessons_lib.exercises.returns import NotRead, read_return, return_bytes
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
+from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State, Table
+from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.workbench.readings import GAUSS_AGAINST_DISTANCE, RESONANCE_WITH_CAPACITORS, read_readings
 from test_returns import of_parts
 
@@ -282,7 +285,7 @@ def test_the_librarys_fits_serve(sheet, exercise):
     verdict = sheet.answer(exercise.id, f"{right:.3g}", exercise.unit, **exercise.example)
     assert verdict.state == State.RIGHT and "of the fit to your readings" in verdict.text
     for slip in exercise.slips:
-        number = model(slip.function)(**exercise.example_result().inputs)
+        number = model(slip.function)(**exercise.example_result().inputs) / read_unit(exercise.unit).factor
         assert slip.note in sheet.answer(exercise.id, number, exercise.unit, **exercise.example).text
     assert sheet.answer(exercise.id, right, exercise.unit, table=[[1, 1]] * 5).state == State.UNREADABLE
 
@@ -300,14 +303,24 @@ def test_readings_of_a_file_go_with_an_answer_as_they_are(sheet, tmp_path):
 def test_what_went_into_the_invented_readings_comes_out():
     # three figures of a reading: 0.3 % at most
     assert coil.example_result().right == pytest.approx(2.2, rel=0.01)
-    assert magnet.example_result().right == pytest.approx(0.75, rel=0.01)
+    assert magnet.example_result().right == pytest.approx(1e6 * RodMagnet(**house_magnet).midplane_flux(), rel=0.01)
+
+
+def test_a_size_may_be_a_word_and_a_column_may_not():
+    word = Entry("kind", options=("hard", "soft"))
+    with_kind = replace(magnet, sizes={**magnet.sizes, "grade": word})
+    assert with_kind.sizes["grade"].options == ("hard", "soft")
+    for wrong in ({"columns": {**magnet.columns, "distance": word}}, {"sizes": {"tops": replace(word, options=(),
+                                                                                                high=1.0, count=2)}}):
+        with pytest.raises(ValueError, match="columns and sizes must be single entries"):
+            replace(magnet, **wrong)
 
 
 def test_factors_on_the_fit_are_told(sheet):
     right = coil.example_result().right
     assert "4π²" in sheet.answer("8.2", 39.478 * right, "H", **coil.example).text
     tesla = [[distance, reading / 1e4] for distance, reading in magnet.example["table"]]
-    said = sheet.answer("8.3", 0.75, "T", **{**magnet.example, "table": tesla}).text
+    said = sheet.answer("8.3", 12.4, "uWb", **{**magnet.example, "table": tesla}).text
     assert "check the units of its columns: distance in mm, flux_density in G" in said
 
 

@@ -151,7 +151,7 @@ def test_very_long_coil_is_a_two_wire_line():
 
 # Mutual inductance
 
-# Maxwell's coaxial loops, centimetres and nanohenry. First: E. B. Rosa, F. W. Grover, NBS Bulletin 8, 1 (1911),
+# Maxwell's coaxial loops, centimetres and nanohenry. First: E. B. Rosa, F. W. Grover, NBS Bulletin 8, 1 (1912),
 # worked example, from memory, recomputed; second the same, from memory; the others computed from Maxwell's formula.
 @pytest.mark.parametrize("A, a, d, nanohenry", [
     (25, 20, 10, 248.7874), (25, 25, 1, 1036.665), (25, 25, 10, 337.68472), (25, 25, 20, 167.08578),

@@ -4,7 +4,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
 from lessons_lib.physics.recorded_pluck import fit_pluck, fit_string_height, sensitivity_curve
@@ -21,7 +23,7 @@ from lessons_lib.workbench.recordings import read_recording
 
 TOP = Path(__file__).resolve().parent.parent
 DATA = TOP / "notebooks" / "data"
-ROD = {name: house_magnet[name] for name in ("diameter", "length", "recoil_permeability")}
+ROD = {name: house_magnet[name] for name in ("diameter", "length")}
 
 
 @pytest.fixture(scope="module")
@@ -60,16 +62,17 @@ def test_the_files_are_small():
 def test_the_readme_says_invented_and_keeps_the_truth_to_the_script():
     text = (DATA / "README.md").read_text(encoding="utf-8")
     assert "never measured" in text and max(map(len, text.splitlines())) <= 120
-    for value in (TRUTH.remanence, TRUTH.inductance, TRUTH.capacitance * 1e12, TRUTH.stand_off * 1e3,
-                  TRUTH.string_height * 1e3):
+    for value in (TRUTH.strength, TRUTH.inductance, TRUTH.capacitance * 1e12, TRUTH.stand_off * 1e3,
+                  TRUTH.load_resistance / 1e3, TRUTH.string_height * 1e3):
         assert f"{value:g}" not in text
 
 
 def test_the_rod_is_found():
     readings = read_readings(DATA / "gauss_against_distance.csv", columns=GAUSS_AGAINST_DISTANCE)
-    fit = fit_gauss_readings(readings["distance"], readings["flux density"], **ROD,
+    fit = fit_gauss_readings(readings["distance"], readings["flux density"], **ROD, grade="alnico 5",
                              uncertainty=TRUTH.gauss_noise * readings["flux density"])
-    assert all(covered(fit, remanence=TRUTH.remanence, stand_off=TRUTH.stand_off).values())
+    flux = TRUTH.strength * AlnicoRod(grade=magnet_grade("alnico 5"), **ROD).midplane_flux()
+    assert all(covered(fit, strength=TRUTH.strength, stand_off=TRUTH.stand_off, flux=flux).values())
     assert "look like noise" in fit.remark
 
 

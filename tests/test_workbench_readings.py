@@ -62,7 +62,7 @@ REFUSED = {
     "no unit": ("distance,flux density (G)\n1,900\n", 'has no unit; write it as "distance'),
     "wrong unit": ("distance (mm),flux density (H)\n1,900\n", 'has the unit "H"; write it'),
     "gauss for tesla": ("distance (mm),flux density (T)\n1,900\n", "reaches 900 T, .*are they in gauss"),
-    "twice": ("distance (mm),distance (mm),flux density (G)\n1,1,900\n", "stands twice"),
+    "twice": ("distance (mm),distance (mm),flux density (G)\n1,1,900\n", "is twice in the first line"),
     "text in a cell": ("distance (mm),flux density (G)\n1,900\n2,600 G\n",
                        'Line 3, column "flux density": "600 G" is not a number'),
     "empty cell": ("distance (mm),flux density (G)\n1,900\n2,\n", "Line 3.*the cell is empty"),
@@ -97,7 +97,7 @@ def test_a_file_that_is_not_there(tmp_path):
 
 def test_rows_copied_twice_are_kept_and_named():
     readings = read(PLAIN + "2,55\n")
-    assert len(readings) == 4 and "1 row stands there again" in readings.remarks[0]
+    assert len(readings) == 4 and "1 row is there again" in readings.remarks[0]
 
 
 def test_a_repeated_distance_with_another_reading_is_nothing_to_remark():

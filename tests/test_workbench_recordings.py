@@ -71,8 +71,8 @@ def test_stereo_is_read_and_said(case):
 def test_a_few_clipped_samples_are_remarked_and_many_refused():
     few = TONE.copy()
     few[1000:1050] = 1.0
-    assert "0.23 % of the samples stand at full scale" in " ".join(read_recording(pcm(few, 16)).remarks)   # 50 of 22050
-    with pytest.raises(ValueError, match="is clipped: .* stand at full scale; record it again with less gain"):
+    assert "0.23 % of the samples are at full scale" in " ".join(read_recording(pcm(few, 16)).remarks)   # 50 of 22050
+    with pytest.raises(ValueError, match="is clipped: .* are at full scale; record it again with less gain"):
         read_recording(pcm(3 * TONE, 16))
 
 

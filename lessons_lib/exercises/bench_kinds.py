@@ -98,7 +98,7 @@ class MeasuredExercise:
     rows : (int, int)
         How many the table may have.
     sizes : mapping of name to `Entry`
-        Numbers that go with the table, as further arguments of the fit.
+        Numbers, or words of a list, that go with the table, as further arguments of the fit.
     slips : tuple of `FitSlip`
     common : tuple of str
         Names from `COMMON_SLIPS`, tried after the own slips.
@@ -142,9 +142,11 @@ class MeasuredExercise:
             refuse("rows", f"(least, most), from 2 to {MOST_ROWS}", self.rows)
         if len(self.notes) != 3:
             refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
-        if TABLE in self.sizes or any(entry.options or entry.count > 1 for entry in (*self.columns.values(),
-                                                                                    *self.sizes.values())):
-            refuse("columns and sizes", "single numbers with names of their own", sorted(self.sizes))
+        columns, sizes = self.columns.values(), self.sizes.values()
+        if (TABLE in self.sizes or any(entry.options for entry in columns)
+                or any(entry.count > 1 for entry in (*columns, *sizes))):
+            refuse("columns and sizes", "single entries (columns of numbers) with names of their own",
+                   sorted(self.sizes))
         if unknown := text_fields(self.worked) - {"answer", "tolerance", "rows"}:
             refuse(f"a field in a text of exercise {self.id}", "one of answer, tolerance, rows", min(unknown))
 

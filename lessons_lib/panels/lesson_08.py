@@ -3,13 +3,14 @@ from functools import lru_cache
 
 import numpy as np
 
-from lessons_lib.base.workshop import house_coil, house_magnet
+from lessons_lib.base.workshop import house_coil
 from lessons_lib.exercises.designs import findings
 from lessons_lib.panels.controls import Choice, Slider
 from lessons_lib.panels.lesson_08_guess import GuessPanel
 from lessons_lib.panels.lesson_08_numbers import (
     COIL_RESISTANCE,
     NOISE,
+    ROD,
     SPOT,
     shared_error,
     shared_error_curves,
@@ -40,7 +41,7 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 
 
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess of the coil's response; its button puts the exciter readings (SI columns) and a fit over it."""
+    """Panel: a guess of the coil's response; its button draws the exciter readings (SI columns) and a fit on top."""
     return GuessPanel(sheet, readings, resistance)
 
 
@@ -60,19 +61,19 @@ def shared_error_figure():
 
 
 def one_shared_error(sheet=None):
-    """Panel: readings of the house rod by a meter whose zero is wrong, and what a fit makes of them."""
+    """Panel: readings over a rod of alnico 5 by a meter whose zero is wrong, and what a fit makes of them."""
     figure, draw = shared_error_figure()
 
     def readouts(one):
-        return {"remanence put in": f"{house_magnet['remanence']:.3f} T",
-                "remanence found": f"{one.remanence:.3f} T, {too_high(one.off)}",
+        return {"flux in the rod, put in": f"{1e6 * ROD.midplane_flux():.2f} µWb",
+                "flux found": f"{1e6 * one.flux:.2f} µWb, {too_high(one.off)}",
                 "sensitive spot put in": f"{SPOT * 1e3:.2f} mm inside the tip",
                 "found": signed(f"{one.spot * 1e3:.2f} mm"), "largest residual": f"{100 * one.residual:.1f} %"}
 
     def alt(one):
         zero = signed(f"{one.zero * 1e3:+z.1f} mT")
         return (f"Flux density over the rod against distance: twelve readings out to {one.reach * 1e3:.0f} mm with a "
-                f"zero of {zero}, the field itself, and the fit. Remanence found {one.remanence:.3f} T, "
+                f"zero of {zero}, the field itself, and the fit. Flux found {1e6 * one.flux:.2f} µWb, "
                 f"{too_high(one.off)}; the sensitive spot {signed(f'{one.spot * 1e3:.2f} mm')} inside the tip; the "
                 f"largest residual, underneath, is {100 * one.residual:.1f} %.")
     return Panel(sliders=(REACH, ZERO), numbers=shared_error, arrays=shared_error_curves, figure=figure, draw=draw,
@@ -135,10 +136,10 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
         beside = f"{_beside_limits(report, limits)['limits met']} limits are met. " if limits else ""
         loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
-                f"{report.resonance / 1e3:.2f} kHz, {signed(f'{report.resonance_level:+.1f} dB')} over low "
+                f"{report.resonance / 1e3:.2f} kHz, {signed(f'{report.resonance_level:+.1f} dB')} relative to low "
                 f"frequencies; resistance {report.resistance / 1e3:.2f} kΩ; sensitivity "
                 f"{report.sensitivity:.4f} V s/m. Of six equal plucks string {loudest} is the loudest, "
-                f"{report.spread:.1f} dB over string {softest}.")
+                f"{report.spread:.1f} dB above string {softest}.")
 
     return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction=prediction, alt=alt,

@@ -1,4 +1,4 @@
-"""The panel of a guess: a curve placed by sliders, which stays when the readings are put over it."""
+"""The panel of a guess: curves placed by sliders, which stay when the readings are drawn on top of them."""
 import ipywidgets as W
 
 from lessons_lib.panels.cards import sentence
@@ -8,8 +8,8 @@ from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.exciter import GuessAndReadings
 from lessons_lib.pictures.style import new_figure, signed
 
-INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=3, step=0.05)
-OWN = Slider(name="own", label="own capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)
+INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)
+OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)
 LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, si=1e3,
               logarithmic=True)
 
@@ -32,7 +32,7 @@ def _beside(guessed, found):
 
 
 class GuessPanel(Panel):
-    """A guess by sliders; its button puts the readings and their fit over it, and from then on the guess stays.
+    """A guess by sliders; its button draws the readings and their fit on top, and from then on the guess stays.
 
     Parameters
     ----------
@@ -59,7 +59,7 @@ class GuessPanel(Panel):
             readouts=self._said, alt=self._alt_text)
 
     def show_readings(self):
-        """Put readings and fit over the guess; the sliders rest."""
+        """Draw readings and fit on top of the guess; the sliders rest."""
         self.shown = True
         for row in self.rows.values():
             row.box.disabled = row.slider.disabled = True
@@ -92,8 +92,8 @@ class GuessPanel(Panel):
     def _alt_text(self, guess):
         first, second = self._names
         if not self.shown:
-            return (f"A guess of the response, level over low frequencies against frequency. Resonance with {first} at "
-                    f"{_khz(guess.resonances[0])}, peak {_height(guess.bare)}; with {second} at "
+            return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "
+                    f"{first} at {_khz(guess.resonances[0])}, peak {_height(guess.bare)}; with {second} at "
                     f"{_khz(guess.resonances[1])}, peak {_height(guess.loaded)}; Q with nothing added "
                     f"{guess.bare.q_factor:.2f}.")
         found = self._runs.found

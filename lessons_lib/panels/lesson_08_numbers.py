@@ -1,22 +1,23 @@
-"""The plain functions behind two panels of lesson 8: a guessed coil over its readings; an error that readings share."""
+"""The plain functions behind two panels of lesson 8: a guessed coil and its readings; an error that readings share."""
 import math
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
-from lessons_lib.physics.magnets import RodMagnet
 
-COIL_RESISTANCE = 6240.0    # ohm, of the invented bench, with a steady current
+COIL_RESISTANCE = 7350.0    # ohm, of the invented bench, with a steady current
 ADDED = (0.0, 470e-12)      # F, of the two runs
 FREQUENCY = np.geomspace(100.0, 2e4, 300)
 
 SPOT, NOISE = 0.6e-3, 0.015     # m inside the tip; share of a reading, as in the invented readings
 _COUNT = 12
-_ROD = RodMagnet(**house_magnet)
+ROD = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,19 +39,19 @@ class Guess:
 
 
 def coil_guess(*, inductance, own, load, resistance=COIL_RESISTANCE, added=ADDED):
-    """A `Guess` of inductance (H), own capacitance (F) and one resistance across the coil (ohm)."""
+    """A `Guess` of inductance (H), self-capacitance (F) and one resistance across the coil (ohm)."""
     return Guess(**{name: LoadedCoil(resistance=resistance, inductance=inductance, capacitance=own + extra,
                                      input_resistance=load)
                     for name, extra in zip(("bare", "loaded"), added)})
 
 
 def over_low(coil, frequency):
-    """Level of a coil's output over low frequencies, dB, of frequency's shape (Hz)."""
+    """Level of a coil's output relative to low frequencies, dB, of frequency's shape (Hz)."""
     return 20 * np.log10(np.abs(coil.response(frequency))) - coil.low_frequency_level
 
 
 def top_of(coil):
-    """Where a coil's curve is highest (Hz, dB over low frequencies); without a hump, at its resonance."""
+    """Where a coil's curve is highest (Hz, dB relative to low frequencies); without a hump, at its resonance."""
     place, height = coil.peak()
     if not place:
         place = coil.natural_frequency
@@ -66,7 +67,7 @@ def guess_curves(guess):
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class ExciterRuns:
-    """Readings of two runs with the fit to them: of each run its frequencies (Hz) and levels over low frequencies."""
+    """Readings of two runs with the fit to them: of each run its frequencies (Hz) and levels (dB)."""
 
     found: Guess
     fit: object
@@ -77,7 +78,7 @@ def exciter_runs(readings, resistance=COIL_RESISTANCE):
     """The runs with the least and the most capacitance of a table of exciter readings, as `ExciterRuns`.
 
     Readings are SI columns "added capacitance", "frequency", "voltage"; the coil's resistance is in ohm. Levels are the
-    voltages over frequency and over the fit's coupling.
+    voltages divided by frequency and by the fit's coupling.
     """
     added, frequency, voltage = (np.asarray(readings[name]) for name in ("added capacitance", "frequency", "voltage"))
     fit = fit_exciter_response(frequency, voltage, added_capacitance=added, resistance=resistance)
@@ -94,9 +95,10 @@ def exciter_runs(readings, resistance=COIL_RESISTANCE):
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class SharedError:
-    """Readings over the house rod with a wrong zero, and what a fit makes of them, SI.
+    """Readings over a rod of alnico 5 with a wrong zero, and what a fit makes of them, SI.
 
-    remanence and spot (m inside the tip) as found; residual: the largest one, a share of its reading.
+    strength (1: the rod's own), flux through its middle and spot (m inside the tip) as found; residual: the largest
+    one, a share of its reading.
     """
 
     zero: float
@@ -104,13 +106,14 @@ class SharedError:
     distance: np.ndarray
     readings: np.ndarray
     model: np.ndarray
-    remanence: float
+    strength: float
+    flux: float
     spot: float
 
     @property
     def off(self):
-        """By which share the remanence is wrong."""
-        return self.remanence / house_magnet["remanence"] - 1
+        """By which share the flux, as the strength, is wrong."""
+        return self.strength - 1
 
     @property
     def residual(self):
@@ -118,11 +121,11 @@ class SharedError:
         return float(np.abs(1 - self.model / self.readings).max())
 
 
-def field_over(distance, spot, remanence=house_magnet["remanence"]):
-    """Flux density (T) on the axis of the house rod at the spot of a probe whose tip is at a distance (m, array)."""
+def field_over(distance, spot, strength=1.0):
+    """Flux density (T) on the axis of the rod at the spot of a probe whose tip is at a distance (m, array)."""
     places = np.zeros((np.size(distance), 3))
     places[:, 2] = np.asarray(distance) + spot
-    return _ROD.flux_density(places)[:, 2] * remanence / house_magnet["remanence"]
+    return strength * ROD.flux_density(places)[:, 2]
 
 
 @lru_cache(maxsize=256)
@@ -130,17 +133,16 @@ def shared_error(*, zero, reach):
     """Twelve noise-free readings from the face out to a reach (m), all too high by a zero (T), and the fit to them."""
     distance = reach * (np.arange(_COUNT) / (_COUNT - 1)) ** 1.5
     readings = field_over(distance, SPOT) + zero
-    fit = fit_gauss_readings(distance, readings, **{name: house_magnet[name] for name in (
-        "diameter", "length", "recoil_permeability")})
+    fit = fit_gauss_readings(distance, readings, diameter=ROD.diameter, length=ROD.length, grade=ROD.grade.name)
     return SharedError(zero=zero, reach=reach, distance=distance, readings=readings, model=fit.model,
-                       remanence=fit["remanence"], spot=fit["stand_off"])
+                       strength=fit["strength"], flux=fit["flux"], spot=fit["stand_off"])
 
 
 def shared_error_curves(*, zero, reach):
     """What the picture of a `SharedError` needs."""
     one, line = shared_error(zero=zero, reach=reach), np.linspace(0.0, reach, 120)
     return {"distance": one.distance, "readings": one.readings, "model": one.model, "line": line,
-            "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.remanence)}
+            "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.strength)}
 
 
 def too_high(share):

@@ -3,7 +3,7 @@ import numpy as np
 
 from lessons_lib.panels.canvas import show
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.gauss_readings import rod_of_strength_one
 from lessons_lib.pictures.readings import ReadingsAndModel, misses, readable
 from lessons_lib.pictures.style import new_figure
 
@@ -28,7 +28,7 @@ def _left_over(x, fit, unit):
 
 
 def show_resonances(readings, fit):
-    """Resonance (kHz) over added capacitance (pF): readings and the `fit_added_capacitance` to them."""
+    """Resonance (kHz) against added capacitance (pF): readings and the `fit_added_capacitance` to them."""
     added = np.linspace(0.0, readings["added capacitance"].max(), _POINTS)
     line = 1 / (2 * np.pi * np.sqrt(fit["inductance"] * (fit["capacitance"] + added)))
     picture = _picture(x_label="added capacitance (pF)", y_label="resonance (kHz)")
@@ -39,23 +39,22 @@ def show_resonances(readings, fit):
                   _left_over(readings["added capacitance"] * 1e12, fit, "pF"))
 
 
-def show_gauss(readings, fit, *, diameter, length, recoil_permeability):
-    """Flux density (mT) over distance (mm): readings and the `fit_gauss_readings` to them; sizes in m."""
+def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeability=None):
+    """Flux density (mT) against distance (mm): readings and the `fit_gauss_readings` to them, with its arguments."""
     distance = np.linspace(0.0, readings["distance"].max(), _POINTS)
     places = np.stack([0 * distance, 0 * distance, distance + fit["stand_off"]], axis=-1)
-    rod = RodMagnet(diameter=diameter, length=length, remanence=fit["remanence"],
-                    recoil_permeability=recoil_permeability)
+    rod = rod_of_strength_one(diameter=diameter, length=length, grade=grade, recoil_permeability=recoil_permeability)
+    line = fit.values[0] * rod.flux_density(places)[:, 2]
     picture = _picture(x_label="distance to the tip (mm)", y_label="flux density (mT)")
     picture.add("over the rod", x=readings["distance"] * 1e3, readings=fit.readings * 1e3, sigma=fit.sigma * 1e3,
-                model=fit.model * 1e3, line=(distance * 1e3, rod.flux_density(places)[:, 2] * 1e3))
-    return _shown(picture,
-                  f"The curve of a rod with a recoil permeability of {recoil_permeability:g} runs through the "
-                  "readings.",
+                model=fit.model * 1e3, line=(distance * 1e3, line * 1e3))
+    of_what = f"of {grade}" if grade else f"with a recoil permeability of {rod.recoil_permeability:g}"
+    return _shown(picture, f"The curve of a rod {of_what} runs through the readings.",
                   _left_over(readings["distance"] * 1e3, fit, "mm"))
 
 
 def show_response(readings, fit, *, resistance):
-    """Raw voltage (mV) over frequency: each run and the `fit_exciter_response` to them; the coil's ohms besides."""
+    """Raw voltage (mV) against frequency: each run and the `fit_exciter_response` to them; the coil's ohms besides."""
     picture = _picture(x_label="frequency (Hz)", y_label="voltage (mV)", log_x=True, log_y=True)
     frequency, added, peaks = readings["frequency"], readings["added capacitance"], []
     line = np.geomspace(frequency.min(), frequency.max(), _POINTS)
@@ -71,7 +70,7 @@ def show_response(readings, fit, *, resistance):
 
 
 def show_height(lowered, fit, *, curve):
-    """Level of plucks over how far (m) the pickup was lowered: readings and the `fit_string_height` to them."""
+    """Level of plucks against how far (m) the pickup was lowered: readings and the `fit_string_height` to them."""
     lowered = np.asarray(lowered, dtype=float)
     line = np.linspace(0.0, lowered.max(), _POINTS)
     first = fit["gain"] * curve(fit["height"])

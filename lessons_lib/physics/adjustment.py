@@ -19,10 +19,10 @@ class Fit:
 
     names, units, values, uncertainties (one sigma), intervals (95 %, pairs): one entry a quantity, SI.
     readings, model, sigma (one sigma of each reading as stated, or from the scatter), residuals (reading minus model),
-    standardised (residuals over sigma): one entry a reading, in the order they were given.
+    standardised (residuals divided by sigma): one entry a reading, in the order they were given.
     correlation: matrix between the quantities. degrees_of_freedom: readings minus unknowns.
     reduced_chi_square: NaN where no uncertainty was stated or no reading is left over.
-    scatter: the size of the residuals where no uncertainty was stated, as a share of the reading; else NaN.
+    scatter: the magnitude of the residuals where no uncertainty was stated, as a share of the reading; else NaN.
     remark: a sentence about the residuals.
 
     ``fit["inductance"]`` is a value, ``fit.uncertainty("inductance")`` and ``fit.interval("inductance")`` go with it.
@@ -49,7 +49,7 @@ class Fit:
 
     @property
     def standardised(self):
-        """Residuals over the sigma of their reading."""
+        """Residuals divided by the sigma of their reading."""
         return self.residuals / self.sigma
 
     def __getitem__(self, name):
@@ -190,7 +190,7 @@ def _remark(residuals, chi, freedom, stated):
         return ("As many readings as unknowns: the curve goes through every reading, and nothing is left to say "
                 "whether the model is right.")
     if len(residuals) >= _FEW and _in_waves(residuals, len(residuals) - freedom):
-        return ("The residuals do not look like noise: neighbours lie on the same side. The model leaves something "
+        return ("The residuals do not look like noise: neighbours are on the same side. The model leaves something "
                 "out, or an instrument drifted; the true uncertainty is larger than the intervals.")
     if stated and chi2.sf(chi * freedom, freedom) <= _IMPROBABLE:
         return (f"The residuals are {np.sqrt(chi):.2g} times as large as stated; the intervals are widened by that. "

@@ -12,106 +12,16 @@ from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offer
     ranked,
 )
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.gauss_readings import (  # noqa: F401  (all fits are offered here)
+    fit_gauss_readings,
+    fit_stated_gauss_readings,
+)
 
-_STAND_OFF = 0.5e-3     # m, where the search begins
 _LOAD = 5e5             # ohm, where the search begins
-_CONTRADICTED = 2.0     # residuals so many times as large as stated speak against the model
-
-
-def fit_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability=1.0, uncertainty=None,
-                       meter_zero=False):
-    """Remanence of a rod magnet, and how far inside the probe its sensitive spot lies.
-
-    Parameters
-    ----------
-    distance : array_like, shape (n,), m
-        From the rod's face to the tip of the probe, on the rod's axis; zero or above.
-    flux_density : array_like, shape (n,), T
-        The readings, all of one sign as a rule; negative over a south pole.
-    diameter, length : float, m
-    recoil_permeability : float
-        1: a uniformly magnetised rod. The workshop's alnico: 3.6.
-    uncertainty : float or array_like of shape (n,), T, optional
-        One sigma. Without it every reading is taken as equally sure in per cent.
-    meter_zero : bool
-        Whether what the meter shows without a field is a third unknown.
-
-    Returns
-    -------
-    Fit
-        ``"remanence"`` (T, of the recoil line), ``"stand_off"`` (m) and, where asked for, ``"meter_zero"`` (T).
-
-    Raises
-    ------
-    ValueError
-        For columns of different length, fewer than three readings (two with an uncertainty), a negative distance.
-
-    Notes
-    -----
-    The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
-    together (see ``correlation``). The recoil permeability cannot be found from these readings; a wrong one goes into
-    the remanence. So does a meter's zero: 1 mT moves it by 13 % (readings to 5 mm) to 54 % (to 20 mm), and only the
-    farther readings show it in the residuals. Set the meter to zero far from the rod, or make it an unknown, which
-    needs readings out to twice the diameter or more. Left out: a probe off the axis or tilted, steel nearby.
-
-    Examples
-    --------
-    >>> distance = np.array([0.0, 1e-3, 2e-3, 4e-3, 8e-3])
-    >>> rod = RodMagnet(diameter=5e-3, length=17e-3, remanence=0.7)
-    >>> readings = rod.flux_density(np.stack([0 * distance, 0 * distance, distance + 0.5e-3], axis=-1))[:, 2]
-    >>> fit = fit_gauss_readings(distance, readings, diameter=5e-3, length=17e-3)
-    >>> [round(value, 6) for value in fit.values]
-    [0.7, 0.0005]
-    """
-    distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
-    column_not_negative(distance=distance)
-    rank = np.argsort(distance)
-    distance, flux_density, uncertainty = ranked(rank, distance, flux_density, uncertainty)
-    rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
-
-    def per_tesla(stand_off):
-        places = np.zeros((distance.size, 3))
-        places[:, 2] = distance + stand_off
-        return rod.flux_density(places)[:, 2]
-
-    unit = per_tesla(_STAND_OFF)
-    unknowns = 3 if meter_zero else 2
-    start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter, 0.0][:unknowns]
-    fit = adjust(lambda p: p[0] * per_tesla(p[1] * diameter) + sum(p[2:]), start, flux_density, uncertainty=uncertainty,
-                 names=("remanence", "stand_off", "meter_zero")[:unknowns], units=("T", "m", "T")[:unknowns],
-                 quantities=lambda p: (p[0], p[1] * diameter, *p[2:]))
-    return as_given(fit, rank)
-
-
-def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, recoil_permeability, uncertainty):
-    """`fit_gauss_readings` with a stated *uncertainty*, a share of each reading (one sigma), that is taken at its word.
-
-    Raises
-    ------
-    ValueError
-        Besides what the fit refuses: residuals more than twice as large as stated, so that the model does not hold.
-
-    Examples
-    --------
-    >>> fit_stated_gauss_readings([0, 1e-3, 3e-3, 6e-3], [0.13, 0.05, 0.04, 0.02], diameter=5e-3, length=17e-3,
-    ...                           recoil_permeability=3.6, uncertainty=0.01)
-    Traceback (most recent call last):
-        ...
-    ValueError: The residuals are 31 times as large as stated. Has this rod the recoil permeability you put in? Or \
-was the uncertainty stated too small?
-    """
-    fit = fit_gauss_readings(distance, flux_density, diameter=diameter, length=length,
-                             recoil_permeability=recoil_permeability, uncertainty=uncertainty * np.abs(flux_density))
-    times = np.sqrt(fit.reduced_chi_square)
-    if times > _CONTRADICTED:
-        raise ValueError(f"The residuals are {times:.2g} times as large as stated. Has this rod the recoil "
-                         "permeability you put in? Or was the uncertainty stated too small?")
-    return fit
 
 
 def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
-    """Inductance and own capacitance of a coil from its resonance with known capacitors across it.
+    """Inductance and self-capacitance of a coil from its resonance with known capacitors across it.
 
     Parameters
     ----------
@@ -120,7 +30,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     frequency : array_like, shape (n,), Hz
         Of the resonance.
     uncertainty : float or array_like of shape (n,), Hz, optional
-        One sigma of the frequencies. Without it every reading is taken as equally sure in per cent.
+        One sigma of the frequencies. Without it all readings are taken to have the same percentage uncertainty.
 
     Returns
     -------
@@ -136,8 +46,8 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     Notes
     -----
     1/(2 pi f)^2 = L (C + added). An error that all capacitors share is not in the residuals: capacitors 2 % above
-    their print make the inductance come out 2 % high and the capacitance 2 % low. The peak of a response stands below
-    the resonance by a share of 1/(4 Q^2), 1 % at Q = 5; correct it, or fit the whole response.
+    their print make the inductance come out 2 % high and the capacitance 2 % low. The peak of a response is lower
+    than the resonance by a fraction of 1/(4 Q^2), 1 % at Q = 5; correct it, or fit the whole response.
 
     Examples
     --------
@@ -163,14 +73,14 @@ def _resonance(inductance, capacitance):
 
 
 def _line(capacitance, frequency):
-    """Inductance and own capacitance from the straight line of 1/(2 pi f)^2 over the added capacitance."""
+    """Inductance and self-capacitance from the straight line of 1/(2 pi f)^2 against the added capacitance."""
     if np.ptp(capacitance) == 0:
         refuse("capacitance", "two different values or more", float(capacitance[0]))
     inductance, start = np.polyfit(capacitance, (2 * np.pi * frequency) ** -2, 1, w=frequency ** 2)
     if inductance <= 0:
         refuse("frequency", "lower with more capacitance", [round(float(f)) for f in frequency])
     if start <= 0:
-        refuse("own capacitance that the frequencies ask for", "above zero", float(start / inductance))
+        refuse("self-capacitance that the frequencies ask for", "above zero", float(start / inductance))
     return inductance, start / inductance
 
 
@@ -180,9 +90,9 @@ def fit_resonance(frequency, voltage, *, uncertainty=None):
     Parameters
     ----------
     frequency, voltage : array_like, shape (n,), Hz and V (or any unit)
-        The size of the pickup's voltage.
+        The magnitude of the pickup's voltage.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the voltages. Without it every reading is taken as equally sure in per cent.
+        One sigma of the voltages. Without it all readings are taken to have the same percentage uncertainty.
 
     Returns
     -------
@@ -228,9 +138,9 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     frequency, voltage, added_capacitance : array_like, shape (n,), Hz, V (or any unit), F
         One row a reading; two different capacitances at least.
     resistance : float, ohm
-        Of the coil, measured with a steady current.
+        DC resistance of the coil.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the voltages. Without it every reading is taken as equally sure in per cent.
+        One sigma of the voltages. Without it all readings are taken to have the same percentage uncertainty.
 
     Returns
     -------

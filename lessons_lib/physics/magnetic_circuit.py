@@ -223,7 +223,7 @@ class CircuitSolution:
     potential: Mapping
 
 
-def _bulge(grade):
+def curve_bulge(grade):
     """The hyperbola's a, from the fullness of the curve: 0 for a straight line, nearly 1 for a rectangle."""
     if not hasattr(grade, "energy_product"):
         raise TypeError(f"grade must be a record from magnet_grade(name); got {grade!r}.")
@@ -257,7 +257,7 @@ def demagnetising_curve(grade, field_strength):
     >>> float(demagnetising_curve(magnet_grade("alnico 5"), 0.0))    # the remanence
     1.28
     """
-    a, H = _bulge(grade), finite_array(field_strength=field_strength)
+    a, H = curve_bulge(grade), finite_array(field_strength=field_strength)
     outside = (H > 0) | (H < -grade.coercivity)
     if outside.any():
         refuse("field_strength", f"from {-grade.coercivity:g} A/m to 0", float(H[outside].flat[0]))
@@ -291,7 +291,7 @@ def working_point(grade, *, permeance_coefficient):
     >>> round(B, 2), round(H / 1e3)
     (0.48, -50)
     """
-    a = _bulge(grade)
+    a = curve_bulge(grade)
     positive(permeance_coefficient=permeance_coefficient)
     slope, product = mu_0 * permeance_coefficient, grade.remanence * grade.coercivity
     total = slope * grade.coercivity + grade.remanence

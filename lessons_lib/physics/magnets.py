@@ -1,4 +1,4 @@
-"""Permanent magnets: rods and bars, uniformly magnetised or with a recoil permeability."""
+"""Permanent magnets: rods and bars, uniformly magnetised, with a recoil permeability, or (alnico) on their curve."""
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -7,7 +7,8 @@ from scipy.constants import mu_0, pi
 from scipy.special import ellipe, ellipkm1
 
 from lessons_lib.base.checks import at_least, finite, finite_array, points_in_space, positive, refuse
-from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401  (rods and bars are offered together)
+from lessons_lib.physics.alnico_rod import AlnicoRod  # noqa: F401  (all magnets are offered together)
+from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.magnetic_circuit import working_point
 from lessons_lib.physics.surface_currents import Rod, magnetise
@@ -44,7 +45,7 @@ class RodMagnet:
     -----
     Recoil permeability 1: closed forms (N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010)), exact. Above 1 the rod is
     not uniformly magnetised: the current round its surface is solved for once per shape and kept (0.02 %). Left out:
-    the grain of the alloy, its demagnetising curve (see `recoil_magnet`) and other bodies.
+    the grain of the alloy, its demagnetising curve (see `AlnicoRod` and `recoil_magnet`) and other bodies.
     Against magpylib, finite elements and published values: tests/test_magnets.py.
 
     Examples

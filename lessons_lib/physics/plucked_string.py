@@ -38,8 +38,9 @@ class TunedString:
     Stiff string with pinned ends: f_n = n f_0 sqrt(1 + B n^2), B = pi^3 E d^4 / (64 T L^2) (H. Fletcher, J. Acoust.
     Soc. Am. 36, 203 (1964)). Windings add mass only. The decay law, rate = constant + growth (2 pi f)^2, is the usual
     two-constant law of string models; **its numbers are assumed**: 5.8 s to -60 dB up and down, twice that across.
-    That the two planes decay differently is measured (A. Pate, J.-L. Le Carrou, B. Fabre, J. Acoust. Soc. Am. 135,
-    3045 (2014)). Left out: the magnet's pull on the string, motion of the ends, change of tension while it swings.
+    That what holds the string sets its decay is measured (A. Paté, J.-L. Le Carrou, B. Fabre, J. Acoust. Soc. Am. 135,
+    3045 (2014): mobility of the neck, one plane). That the two planes decay differently is common experience. Left out:
+    the magnet's pull on the string, motion of the ends, change of tension while it swings.
 
     Examples
     --------

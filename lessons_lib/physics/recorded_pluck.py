@@ -42,7 +42,7 @@ class RecordedPluck:
 
     @property
     def level(self):
-        """Level of each partial, dB over the fundamental."""
+        """Level of each partial, dB relative to the fundamental."""
         return 20 * np.log10(self.amplitude / self.amplitude[0])
 
 
@@ -147,7 +147,7 @@ def _fit_partial(signal, rate, fundamental, n):
 
 @dataclass(frozen=True, eq=False)
 class SensitivityCurve:
-    """Sensitivity over the height as a smooth function (`sensitivity_curve` computes it).
+    """Sensitivity against height as a smooth function (`sensitivity_curve` computes it).
 
     heights (m, rising) and sensitivities (V per m/s, above zero) at the computed points.
 
@@ -175,7 +175,7 @@ class SensitivityCurve:
 
     @cached_property
     def logarithm(self):
-        """The spline of the logarithm over the height."""
+        """The spline of the logarithm against height."""
         return CubicSpline(self.heights, np.log(self.sensitivities))
 
 
@@ -200,13 +200,14 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     curve : SensitivityCurve
         Computed for the pickup and the string at hand.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the amplitudes, from pluck to pluck. Without it every one is taken as equally sure in per cent.
+        One sigma of the amplitudes, from pluck to pluck. Without it all are taken to have the same percentage
+        uncertainty.
 
     Returns
     -------
     Fit
-        ``"height"`` (m, of the string over the pickup at its nearest place) and ``"gain"`` (amplitude over
-        sensitivity).
+        ``"height"`` (m, of the string above the pickup at its nearest place) and ``"gain"`` (amplitude
+        divided by sensitivity).
 
     Raises
     ------

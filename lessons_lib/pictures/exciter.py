@@ -7,7 +7,7 @@ _GUESSED = ({"color": GREY, "linestyle": ":"}, {"color": GREY, "linestyle": (0, 
 
 
 class GuessAndReadings:
-    """Level over low frequencies against frequency, without and with an added capacitor.
+    """Level relative to low frequencies against frequency, without and with an added capacitor.
 
     Parameters
     ----------
@@ -20,7 +20,7 @@ class GuessAndReadings:
 
     def __init__(self, axes, *, level, runs):
         self.axes = axes
-        over_frequency(axes, y_label="level over low frequencies (dB)", y_limits=level)
+        over_frequency(axes, y_label="level relative to low frequencies (dB)", y_limits=level)
         axes.axhline(0, color=GREY, linewidth=0.8)
         self._guess = [axes.plot([], [], linewidth=2.2, animated=True)[0] for _ in runs]
         self._fitted = [axes.plot([], [], linewidth=2.2, animated=True, **look)[0] for look in _RUNS]
@@ -40,7 +40,7 @@ class GuessAndReadings:
         guess : (array_like, array_like), each of shape (n,), dB
             Without and with the capacitor.
         peaks : two of (float, float)
-            Where the words of the guess stand, Hz and dB.
+            Places of the words of the guess, Hz and dB.
         readings : two of (array_like, array_like), optional
             Frequencies and levels of each run; with them the guess is drawn in grey.
         fitted : (array_like, array_like), optional

@@ -112,7 +112,7 @@ def from_bench_plucks(folder=INVENTED, *, lowered=TRUTH.lowered, near=_STRING["f
     Notes
     -----
     One gain holds for all three, so own and invented ones are never mixed: where one is missing or cannot be used, or
-    their levels fall as over no height of the workshop's pickup, a sentence says so and all three invented ones are
+    their levels fall as at no height above the workshop's pickup, a sentence says so and all three invented ones are
     taken, with their own steps of lowering.
     """
     whose = "invented"
@@ -132,7 +132,7 @@ def from_bench_plucks(folder=INVENTED, *, lowered=TRUTH.lowered, near=_STRING["f
 
 @lru_cache(maxsize=1)
 def string_curve():
-    """Sensitivity of the workshop's pickup to string VI over the height, 1 to 12 mm: a `SensitivityCurve`."""
+    """Sensitivity of the workshop's pickup to string VI against height, 1 to 12 mm: a `SensitivityCurve`."""
     return sensitivity_curve(workshop_pickup(), SteelString(diameter=_STRING["core"]), lowest=1e-3, highest=12e-3,
                              y=house_place["string_y"][0])
 
@@ -186,7 +186,7 @@ def _must_give_a_height(plucks):
             fit_string_height(plucks.lowered, level, curve=string_curve(), uncertainty=TRUTH.pluck_noise * level)
     except _TROUBLES:
         ratios = " : ".join(f"{one:.2g}" for one in level / level[0])
-        raise ValueError(f"The three levels, {ratios}, fall in a way that no height over the workshop's pickup "
+        raise ValueError(f"The three levels, {ratios}, fall in a way that no height above the workshop's pickup "
                          "explains. Look at their order, the gain and the steps.") from None
 
 

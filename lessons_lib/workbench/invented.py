@@ -10,7 +10,9 @@ from pathlib import Path
 import numpy as np
 from scipy.io import wavfile
 
+from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import pickup_voltage
 from lessons_lib.physics.magnets import RodMagnet
@@ -27,12 +29,12 @@ _RATE, _LENGTH = 22_050, 1.5        # Hz, s
 class Truth:
     """What the invented bench is made of, and the noise of its instruments (one sigma, shares of a reading)."""
 
-    remanence: float = 0.713                # T
+    strength: float = 0.95                  # of a rod of the workshop's alnico, on the curve and on its recoil line
     stand_off: float = 0.64e-3              # m
     gauss_noise: float = 0.015
-    inductance: float = 2.31                # H
+    inductance: float = 2.84                # H
     capacitance: float = 141e-12            # F, with the probe
-    resistance: float = 6240.0              # ohm, at 23 degrees C
+    resistance: float = 7350.0              # ohm, at 23 degrees C
     load_resistance: float = 760e3          # ohm, probe and losses together
     capacitor_noise: float = 0.008          # of each resonance
     meter_noise: float = 0.003
@@ -60,9 +62,9 @@ def _noisy(rng, values, share):
 def gauss_against_distance(truth=TRUTH):
     """The file of gauss readings over the workshop's rod, bytes."""
     distance = np.array([0, 0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10]) * 1e-3
-    rod = RodMagnet(**house_magnet | {"remanence": truth.remanence})
+    rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
     places = np.stack([0 * distance, 0 * distance, distance + truth.stand_off], axis=-1)
-    readings = _noisy(_generator(0), rod.flux_density(places)[:, 2], truth.gauss_noise)
+    readings = _noisy(_generator(0), truth.strength * rod.flux_density(places)[:, 2], truth.gauss_noise)
     return _table("distance (mm),flux density (G)", distance * 1e3, readings * 1e4, formats=(".1f", ".1f"))
 
 
@@ -100,9 +102,10 @@ def exciter_response(truth=TRUTH):
                   formats=(".0f", ".0f", ".4g"))
 
 
-def workshop_pickup(remanence=TRUTH.remanence):
-    """Six rods under the workshop's long coil."""
-    rods = [RodMagnet(**house_magnet | {"remanence": remanence, "y": y}) for y in house_place["string_y"]]
+def workshop_pickup(strength=TRUTH.strength):
+    """Six rods on their recoil lines under the workshop's long coil."""
+    rods = [RodMagnet(**house_magnet | {"remanence": strength * house_magnet["remanence"], "y": y})
+            for y in house_place["string_y"]]
     return Pickup(poles=rods, coils=LongCoil(**house_coil))
 
 
@@ -112,7 +115,7 @@ def plucks(truth=TRUTH):
     string = TunedString.tuned(frequency=record["frequency"], length=house_place["scale_length"],
                                linear_density=record["linear_density"], core_diameter=record["core"])
     time = np.arange(round(_RATE * _LENGTH)) / _RATE - 0.1
-    pickup, steel = workshop_pickup(truth.remanence), SteelString(diameter=record["core"])
+    pickup, steel = workshop_pickup(truth.strength), SteelString(diameter=record["core"])
     voltages = []
     for lowered in truth.lowered:
         force = float(_noisy(rng, truth.pluck_force, truth.pluck_noise))
@@ -152,25 +155,27 @@ def _readme(truth):
     return f"""# Invented bench data
 
 These numbers were never measured. `python -m lessons_lib.workbench.invented FOLDER` made them: the course's own models
-with noise put in. What the bench was made of (remanence, inductance, height of the string) stands in that script.
-All noise is normal, independent from reading to reading; one sigma is given.
+with noise put in. What the bench was made of (the rod's strength, the coil's inductance, the string's height) is in
+that script. All noise is normal and independent from reading to reading; one sigma is given.
 
-- `gauss_against_distance.csv`: a probe on the axis of one rod, 5 × 17 mm, alone; distance from the face to the tip of
-  the probe. The sensitive spot lies some way inside the tip. Noise: {_per_cent(truth.gauss_noise)} of each reading.
-- `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it; read off the peak and corrected for
-  the damping; the probe stays connected. Noise: {_per_cent(truth.capacitor_noise)} of each frequency.
-- `meter_readings.csv`: a component meter on the same coil, probe and losses across it as in the other files; inductance
-  and resistance in series. Noise: {_per_cent(truth.meter_noise)} of each reading.
+- `gauss_against_distance.csv`: a probe on the axis of one rod of alnico 5, 5 × 17 mm, alone; distance from the face to
+  the tip of the probe. The sensitive spot is some way inside the tip. The rod is on its bent curve, not on a straight
+  line. Noise: {_per_cent(truth.gauss_noise)} of each reading.
+- `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it, as it is once each peak of the
+  response has been corrected for the damping (times 1 + 1/(4Q²)); the probe stays connected. Noise:
+  {_per_cent(truth.capacitor_noise)} of each frequency.
+- `meter_readings.csv`: a component meter on the same coil, with the same probe and losses across it; inductance and
+  resistance in series. Noise: {_per_cent(truth.meter_noise)} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
-  voltages, not yet divided by frequency. The coil has {truth.resistance:.0f} Ω with a steady current, taken as exact.
+  voltages, not yet divided by frequency. The coil's DC resistance is {truth.resistance:.0f} Ω, taken as exact.
   Noise: {_per_cent(truth.response_noise)} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
-  the bridge, over six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
+  the bridge, above six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
   gain. Noise: {_per_cent(truth.pluck_noise)} of the force from pluck to pluck, and hiss of {_per_cent(truth.hiss)} of
   full scale (RMS). 16 bit, {_RATE} Hz.
 
-Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors that are all off their print the
-same way, eddy currents that change with frequency, two planes of motion that beat.
+Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors that are all off their marked
+value in the same direction, eddy currents that change with frequency, two planes of motion that beat.
 """
 
 

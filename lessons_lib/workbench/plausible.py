@@ -17,12 +17,12 @@ _OVER_THE_REST = 10.0       # so many times the spectrum beside it: a tone, no n
 _RANGES = MappingProxyType({    # name of a result -> least, most, factor and unit to show, what may be wrong
     "remanence": (0.1, 1.5, 1.0, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances "
                                       "in mm?"),
-    "stand_off": (-0.5e-3, 5e-3, 1e3, "mm", "The sensitive spot cannot lie so deep in the tip. Look at the distances."),
+    "stand_off": (-0.5e-3, 5e-3, 1e3, "mm", "The sensitive spot cannot be so deep in the tip. Look at the distances."),
     "inductance": (0.1, 30.0, 1.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
-    "capacitance": (5e-12, 2e-9, 1e12, "pF", "No pickup has that of its own. Are the capacitances in pF, and the "
+    "capacitance": (5e-12, 2e-9, 1e12, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
                                              "frequencies in Hz?")})
 _CALLED = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
-                            "inductance": "an inductance", "capacitance": "an own capacitance"})
+                            "inductance": "an inductance", "capacitance": "a self-capacitance"})
 
 
 def _rows(readings, least):
@@ -98,7 +98,7 @@ def readings_must_fit(name, readings):
 
 
 def _stands_out(recording, near):
-    """Whether the spectrum has a peak near a frequency (Hz), far over what lies half of it to both sides."""
+    """Whether the spectrum has a peak near a frequency (Hz), far above what is half of it to both sides."""
     spectrum = np.abs(np.fft.rfft(recording.samples * np.hanning(recording.samples.size)))
     away = np.abs(np.fft.rfftfreq(recording.samples.size, 1 / recording.rate) / near - 1)
     return spectrum[away < _FARTHEST_OFF].max(initial=0.0) > _OVER_THE_REST * np.median(spectrum[away < 0.5])

@@ -79,7 +79,7 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
     Notes
     -----
     The first line that is not a comment (``#``) names the columns, each with its unit in brackets: ``distance (mm)``.
-    Columns stand apart by commas, semicolons or tabs; with the last two a decimal comma is read. Other columns in the
+    Columns are separated by commas, semicolons or tabs; with the last two a decimal comma is read. Other columns in the
     file are left out, and a remark says so.
 
     Examples
@@ -118,7 +118,7 @@ def file_bytes(source, largest):
     elif isinstance(source, (str, PathLike)):
         path = Path(source)
         if not path.is_file():
-            raise ValueError(f"There is no file {path}; is its name written as it stands in its folder?")
+            raise ValueError(f"There is no file {path}; is its name written exactly as in its folder?")
         with path.open("rb") as file:
             data = file.read(largest + 1)
     else:
@@ -173,7 +173,7 @@ def _find_columns(header, wanted, needed):
     places = {}
     for name in (name for name in wanted if name in names):
         if names.count(name) > 1:
-            raise ValueError(f'The column "{name}" stands twice in the first line.')
+            raise ValueError(f'The column "{name}" is twice in the first line.')
         place = names.index(name)
         places[name] = place, _unit(name, titles[place]["unit"], wanted[name])
     return places
@@ -199,7 +199,7 @@ def _numbers(rows, header, places, separator):
     commas, columns = 0, {name: [] for name in places}
     for number, cells in rows:
         if len(cells) > len(header) and any(cells[len(header):]):
-            hint = " If commas stand for points there, put semicolons between the columns." if separator == "," else ""
+            hint = " Where commas are decimal points, put semicolons between the columns." if separator == "," else ""
             raise ValueError(f"Line {number} has {len(cells)} cells, and the first line names {len(header)} "
                              f"{plural(len(header), 'column', 'columns')}.{hint}")
         for name, (place, _) in places.items():
@@ -221,7 +221,7 @@ def _number(line, name, cell):
     if text.lower() in ("nan", "inf", "-inf", "+inf", "infinity"):
         raise ValueError(f'{where}: "{cell}" is not a reading; leave out the line.')
     if not _POINT.fullmatch(text) or not math.isfinite(float(text)):
-        raise ValueError(f'{where}: "{cell[:20]}" is not a number; the unit stands in the first line alone.')
+        raise ValueError(f'{where}: "{cell[:20]}" is not a number; the unit belongs in the first line alone.')
     return float(text), comma
 
 
@@ -252,5 +252,5 @@ def _on_repeats(arrays):
     twice = len(table) - len(np.unique(table, axis=0))
     if not twice:
         return ""
-    return (f"{twice} {plural(twice, 'row stands', 'rows stand')} there again with the same numbers; "
+    return (f"{twice} {plural(twice, 'row is', 'rows are')} there again with the same numbers; "
             "each counts as a reading of its own. Was something copied?")

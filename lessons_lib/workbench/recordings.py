@@ -55,7 +55,7 @@ def read_recording(source):
     Notes
     -----
     Of two channels the one with a signal is taken, of two with signals their mean; of two that cancel each other the
-    left one. A sample counts as clipped where three or more alike in a row stand at full scale; a chain that clips
+    left one. A sample counts as clipped where three or more alike in a row are at full scale; a chain that clips
     earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
     """
     data = file_bytes(source, LARGEST_FILE)
@@ -164,10 +164,10 @@ def _share_clipped(samples):
 def _on_clipping(share, bits):
     """A remark about samples at full scale, or a refusal where they are many."""
     if share > _MOST_CLIPPED and bits > 8:
-        raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples stand at full scale; record it "
+        raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples are at full scale; record it "
                          "again with less gain.")
     if share > 0:
-        return (f"{100 * share:.2g} % of the samples stand at full scale: clipped, as it seems. Levels come out "
+        return (f"{100 * share:.2g} % of the samples are at full scale: clipped, as it seems. Levels come out "
                 "too low; record with less gain.")
     return ""
 

@@ -25,7 +25,8 @@ p { overflow-wrap: anywhere; }
 _SHOWN = {"m": (1e3, "mm"), "1/s": (1.0, "1/s"), "": (1.0, "")}    # units that are not shown by prefix
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
 _SIGNS = {"ohm": "Ω"}
-_CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil"}
+_CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
+           "flux": "flux through the middle", "strength": "strength (1: as in the table)"}
 
 
 class Part(str):
@@ -117,7 +118,7 @@ def write_report(path, title, *sections):
     Parameters
     ----------
     path : path
-        Ends with .html; what stood there is replaced.
+        Ends with .html; what was there is replaced.
     title : str
     *sections : Part or str
         In order. A plain text is taken as prose.
