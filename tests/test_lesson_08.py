@@ -348,7 +348,7 @@ def test_every_way_without_own_capacitance_gets_its_note(number):
 
 
 def test_a_size_that_is_not_asked_is_one_sentence():
-    with pytest.raises(ValueError, match='"foo" is not asked$'):
+    with pytest.raises(ValueError, match='"foo" is not asked for$'):
         read_readings(measured_fields(ANSWERS["8.2"]), {**ANSWERS["8.2"].example, "foo": 3})
 
 
