@@ -6,7 +6,7 @@ import io
 import matplotlib
 import numpy as np
 from IPython.display import display
-from matplotlib.backends.backend_agg import RendererAgg
+from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.text import Text
 from PIL import Image
 
@@ -105,6 +105,12 @@ class Canvas:
         if not self._palette:
             return picture
         return _ground_kept(picture.quantize(palette=self._palette, dither=Image.Dither.NONE), picture)
+
+    def rest(self):
+        """Give the memory of all pixels back; the next frame draws the ground again."""
+        self._ground, self._palette = None, None
+        self._stamps.clear()
+        FigureCanvasAgg(self.figure)        # the former one held the pixels
 
     def still(self, data, alt):
         """Show this data as a still picture; the moving frames do not notice."""
