@@ -6,6 +6,7 @@ import gc
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from ipywidgets.widgets.widget import _instances as widgets  # the registry that keeps every widget until it is closed
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.figure import Figure
 from traitlets.config import Config
 
@@ -16,7 +17,7 @@ from lessons_lib.panels.lesson_08 import guess_then_data
 from lessons_lib.panels.panel import Panel
 from lessons_lib.workbench.bench import from_bench
 from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
-from test_panels import FakeSheet, a_panel
+from test_panels import FakeSheet, a_panel, drawn, two_texts
 
 
 @pytest.fixture
@@ -37,9 +38,9 @@ def run(shell, source, cell="one"):
     return result.result
 
 
-def figures():
+def living(kind):
     gc.collect()
-    return sum(isinstance(one, Figure) for one in gc.get_objects())
+    return sum(isinstance(one, kind) for one in gc.get_objects())
 
 
 # ---- a whole page ----------------------------------------------------------------------------------------------------
@@ -50,12 +51,12 @@ def test_a_page_that_runs_five_times_keeps_what_one_run_shows(shell, monkeypatch
     monkeypatch.setattr(exercise_sheet, "_presenting", presenting)
     page = read(next(path for path in lessons() if path.name.startswith("03")))
     code = [cell for cell in page.cells if cell.cell_type == "code"]
-    widgets_before, figures_before, kept = len(widgets), figures(), []
+    widgets_before, figures_before, kept = len(widgets), living(Figure), []
     with copy_of_notebooks() as folder, contextlib.chdir(folder):
         for _ in range(5):
             for cell in code:
                 run(shell, cell.source, cell.id)
-            kept.append((len(widgets) - widgets_before, figures() - figures_before))
+            kept.append((len(widgets) - widgets_before, living(Figure) - figures_before))
     shown = [one for one in shell.user_ns["Out"].values() if isinstance(one, Panel)]
     assert len(shown) == 4 and all(one.started == presenting for one in shown)
     assert kept == [(kept[0][0], 4)] * 5 and 50 < kept[0][0] < 400
@@ -73,6 +74,13 @@ def test_a_still_and_a_page_on_paper_make_no_widget(monkeypatch):
     assert not panel.started and len(widgets) > before      # asked for, they are made
     panel.close()
     assert len(widgets) == before
+
+
+def test_all_texts_of_a_picture_share_one_place_to_be_written_in():
+    """A text keeps what it was drawn with, 2 MB of pixels: the figure's own, and one for all stamps."""
+    before, canvas_of_texts = living(RendererAgg), two_texts()
+    drawn(canvas_of_texts, ("three", "four"))
+    assert living(RendererAgg) - before == 2
 
 
 # ---- what is closed --------------------------------------------------------------------------------------------------
