@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from ipywidgets.widgets.widget import _instances as widgets
 
 from lessons_lib.panels.controls import Slider
 from shown import alt, panel_makers, words
@@ -57,6 +58,14 @@ def test_all_extremes_at_once(panel):
         for row in panel.rows.values():
             row.slider.value = ends(row.spec)[side]
         assert_all_is_said(panel)
+
+
+def test_closing_leaves_no_widget(panel):
+    panel.close()
+    before = len(widgets)
+    assert panel.view and len(widgets) > before
+    panel.close()
+    assert len(widgets) == before
 
 
 def test_another_value_gives_another_picture_and_back_the_same(panel):

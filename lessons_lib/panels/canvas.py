@@ -6,7 +6,7 @@ import io
 import matplotlib
 import numpy as np
 from IPython.display import display
-from matplotlib.backends.backend_agg import RendererAgg
+from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
 from matplotlib.text import Text
 from PIL import Image
 
@@ -35,17 +35,17 @@ def _ground_kept(few, picture):
     return few
 
 
-def _stamp(artist, renderer):
+def _stamp(artist, empty):
     """What an artist draws, alone: left and lower edge (pixels), RGBA rows from below; None for nothing."""
-    own = RendererAgg(renderer.width, renderer.height, renderer.dpi)
-    artist.draw(own)
-    pixels = np.asarray(own.buffer_rgba())
+    empty.clear()
+    artist.draw(empty)
+    pixels = np.asarray(empty.buffer_rgba())
     ink = pixels.view(np.uint32)[..., 0]    # four bytes at a time
     rows, columns = (np.flatnonzero(ink.any(axis=axis)) for axis in (1, 0))
     if not rows.size:
         return None
     inked = pixels[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1]
-    return columns[0], len(pixels) - rows[-1] - 1, np.ascontiguousarray(inked[::-1])
+    return columns[0], len(pixels) - rows[-1] - 1, inked[::-1].copy()
 
 
 def image_tag(picture, alt, **png):
@@ -71,6 +71,7 @@ class Canvas:
 
     def __init__(self, figure, draw):
         self.figure, self._draw, self._ground, self._palette, self._stamps = figure, draw, None, None, {}
+        self._for_stamps = None
 
     def frame(self, data, alt):
         """The <img> for this data. Drawing the ground waits for the first frame."""
@@ -93,7 +94,9 @@ class Canvas:
         if type(artist) is not Text:
             return artist.draw(renderer)
         if artist.stale or artist not in self._stamps:
-            self._stamps[artist] = _stamp(artist, renderer)
+            if self._for_stamps is None:    # one for all texts: each keeps the one that it was drawn with, 2 MB
+                self._for_stamps = RendererAgg(renderer.width, renderer.height, renderer.dpi)
+            self._stamps[artist] = _stamp(artist, self._for_stamps)
         if (stamp := self._stamps[artist]) is not None:
             renderer.draw_image(renderer.new_gc(), *stamp)
 
@@ -105,6 +108,12 @@ class Canvas:
         if not self._palette:
             return picture
         return _ground_kept(picture.quantize(palette=self._palette, dither=Image.Dither.NONE), picture)
+
+    def rest(self):
+        """Give the memory of all pixels back; the next frame draws the ground again."""
+        self._ground, self._palette, self._for_stamps = None, None, None
+        self._stamps.clear()
+        FigureCanvasAgg(self.figure)        # the former one held the pixels
 
     def still(self, data, alt):
         """Show this data as a still picture; the moving frames do not notice."""

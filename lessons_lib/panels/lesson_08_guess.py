@@ -43,13 +43,12 @@ class GuessPanel(Panel):
         Of the coil, ohm.
     """
 
+    _WIDGETS = (*Panel._WIDGETS, "button")
+
     def __init__(self, sheet=None, readings=None, resistance=COIL_RESISTANCE):
         self._runs = None if readings is None else exciter_runs(readings, resistance)
         ends = ADDED if readings is None else (min(readings["added capacitance"]), max(readings["added capacitance"]))
         self._names, self.shown = tuple(map(_run, ends)), False
-        self.button = W.Button(description="This is my guess: show the readings",
-                               layout={"width": "auto", "align_self": "flex-start"})
-        self.button.on_click(lambda _: self.show_readings())
         figure = new_figure(width=8.0, height=4.2)
         picture = GuessAndReadings(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-30, 25), runs=self._names)
         super().__init__(
@@ -57,6 +56,13 @@ class GuessPanel(Panel):
             prediction="p1", numbers=lambda **values: coil_guess(**values, resistance=resistance, added=ends),
             arrays=lambda **values: self._curves(coil_guess(**values, resistance=resistance, added=ends)),
             readouts=self._said, alt=self._alt_text)
+
+    def _make_widgets(self):
+        self.shown = False
+        self.button = W.Button(description="This is my guess: show the readings",
+                               layout={"width": "auto", "align_self": "flex-start"})
+        self.button.on_click(lambda _: self.show_readings())
+        super()._make_widgets()
 
     def show_readings(self):
         """Draw readings and fit on top of the guess; the sliders rest."""

@@ -10,6 +10,7 @@ from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.panels.canvas import Canvas
 from lessons_lib.panels.cards import ExpectCard, SawCard, sentence, what_was_expected
+from lessons_lib.panels.cells import cell_shows, close_all
 
 MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
 REST = 0.06     # s without a new value before a slow picture is drawn
@@ -85,15 +86,29 @@ class Panel:
     Notes
     -----
     A ValueError from numbers or arrays is shown as a sentence and the last picture stays.
+
+    Its widgets (rows, readout, message, picture, card, view with head, body, foot) are made when the first of them is
+    asked for: a still and a page on paper need none.
     """
+
+    _WIDGETS = ("rows", "readout", "message", "picture", "head", "body", "foot", "view", "card")
 
     def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None,
                  slow_numbers=False):
-        self._numbers, self._readouts, self._alt, self._arrays = numbers, readouts, alt, arrays
+        self._sliders, self._numbers, self._readouts, self._alt, self._arrays = sliders, numbers, readouts, alt, arrays
         self._canvas, self._waiting = Canvas(figure, draw), None
-        self._sheet, self.prediction, self.card = sheet, prediction, None
-        self._slow_numbers, self._room = slow_numbers, {}
-        self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in sliders}
+        self._sheet, self.prediction = sheet, prediction
+        self._slow_numbers = slow_numbers
+
+    def __getattr__(self, name):
+        if name not in self._WIDGETS:
+            raise AttributeError(f"{type(self).__name__!r} object has no attribute {name!r}")
+        self._make_widgets()
+        return getattr(self, name)
+
+    def _make_widgets(self):
+        self.card, self._room = None, {}
+        self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in self._sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
         self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
         self.picture = W.HTML(layout={"max_width": "100%"})
@@ -116,6 +131,8 @@ class Panel:
         try:
             values = self._start_values() | self._known(values)
             self._canvas.still(self._arrays(**values), self._alt(self._numbers(**values)))
+            if "view" not in vars(self):
+                self._canvas.rest()
         except (TypeError, ValueError) as trouble:
             display({"text/html": sentence(str(trouble)), "text/plain": str(trouble)}, raw=True)
 
@@ -130,11 +147,21 @@ class Panel:
         values = self._start_values() | self._known(values)
         result = self._numbers(**values)
         return PanelState(
-            values={row.spec.label: row.spec.words(values[name]) for name, row in self.rows.items()},
+            values={spec.label: spec.words(values[spec.name]) for spec in self._sliders},
             readouts=self._readouts(result), alt=self._alt(result),
             picture=self._canvas.vector(self._arrays(**values)))
 
+    def close(self):
+        """Close the widgets and give the picture's memory back; a panel that is shown again begins anew."""
+        if self._waiting is not None:
+            self._waiting.cancel()
+        made = {name: vars(self).pop(name) for name in self._WIDGETS if name in vars(self)}
+        rows = made.pop("rows", {}).values()      # with their prediction still to be made they are not in the view
+        close_all(*(row.view for row in rows), *(one for one in made.values() if isinstance(one, W.Widget)))
+        self._canvas.rest()
+
     def _ipython_display_(self):
+        cell_shows(self, self.close)
         display(Javascript(_NAMES + by_keyboard.SCRIPT))
         display(self.view)
 
@@ -157,7 +184,9 @@ class Panel:
     def _start(self, note):
         card = self._card()
         lines = [what_was_expected(card)] if card is not None and card.made is not None else []
+        answered = self.head.children
         self.head.children = [W.HTML(sentence(line)) for line in [*lines, note] if line]
+        close_all(*answered)
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
         self._show(slow=False)
@@ -170,12 +199,13 @@ class Panel:
         return {name: row.spec.in_si(row.value) for name, row in self.rows.items()}
 
     def _start_values(self):
-        return {name: row.spec.in_si(row.spec.start) for name, row in self.rows.items()}
+        return {spec.name: spec.in_si(spec.start) for spec in self._sliders}
 
     def _known(self, values):
+        names = [spec.name for spec in self._sliders]
         for name in values:
-            if name not in self.rows:
-                raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.rows))}; got {name!r}.")
+            if name not in names:
+                raise ValueError(f"name of a value must be one of {', '.join(map(repr, names))}; got {name!r}.")
         return values
 
     def _say(self, text):

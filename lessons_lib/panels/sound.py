@@ -8,6 +8,7 @@ from IPython.display import Audio
 from scipy.signal import resample_poly
 
 from lessons_lib.base.checks import between, finite_array, positive, refuse
+from lessons_lib.panels.cells import cell_shows
 from lessons_lib.pictures.style import signed
 
 RATE = 22050            # samples a second that are played
@@ -56,6 +57,7 @@ class Clips(tuple):
         return "\n".join([TOO_LOUD, *(f"Sound: {clip.words}" for clip in self)])
 
     def _repr_html_(self):
+        cell_shows(self)
         return f"<p>{html.escape(TOO_LOUD)}</p>" + "".join(clip.player() for clip in self)
 
 

@@ -1,0 +1,59 @@
+"""What the cells of a page show: a cell that runs again lets its former panels and sounds go, or kernels only grow."""
+import gc
+
+from IPython import get_ipython
+
+_shows = {}     # id of a cell -> number of its last run, and what it showed then with the way to close it
+
+
+def cell_shows(thing, close=None):
+    """Note that the cell which runs now shows *thing*; what it showed in its last run is closed and forgotten.
+
+    Parameters
+    ----------
+    thing : object
+        A panel or players of sound.
+    close : callable, optional
+        close() gives back what *thing* holds beside itself, such as widgets, which a kernel keeps until it is told.
+
+    Notes
+    -----
+    A cell is known by its id, which JupyterLab sends; without one (a terminal, a test) nothing is ever let go. What
+    another cell shows, too, is not closed, nor is what the same run of the cell showed before.
+    """
+    shell = get_ipython()
+    run = getattr(getattr(shell, "displayhook", None), "exec_result", None)     # None outside of a cell
+    cell = getattr(getattr(run, "info", None), "cell_id", None)
+    if cell is None:
+        return
+    number = shell.displayhook.prompt_count     # of this run
+    before, former = _shows.get(cell, (number, []))
+    _shows[cell] = number, [*(former if before == number else []), (thing, close)]
+    if before != number:
+        _let_go(shell, before, former)
+
+
+def _let_go(shell, number, former):
+    still_shown = [one for _, shown in _shows.values() for one, _ in shown]
+    for thing, close in former:
+        _forget(shell, number, thing)
+        if close and not any(thing is one for one in still_shown):
+            close()
+            gc.collect()    # a figure refers to itself in circles: they would pile up for some ten runs
+
+
+def _forget(shell, number, thing):
+    """Take the value of a former run out of IPython's memory of outputs: Out[number], _number, and what was sent."""
+    for names, name in ((shell.user_ns["_oh"], number), (shell.user_ns, f"_{number}"),
+                        (shell.user_ns_hidden, f"_{number}")):
+        if names.get(name) is thing:
+            del names[name]
+    getattr(shell.history_manager, "outputs", {}).pop(number, None)
+
+
+def close_all(*widgets):
+    """Close widgets with what belongs to them (children, layout, style): closing a widget closes that one alone."""
+    for widget in widgets:
+        parts = *getattr(widget, "children", ()), getattr(widget, "layout", None), getattr(widget, "style", None)
+        close_all(*filter(None, parts))
+        widget.close()

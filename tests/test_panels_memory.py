@@ -1,0 +1,194 @@
+"""A kernel gives back what its cells no longer show: pages that run again and again, and the rules behind that."""
+import asyncio
+import contextlib
+import gc
+
+import pytest
+from IPython.core.interactiveshell import InteractiveShell
+from ipywidgets.widgets.widget import _instances as widgets  # the registry that keeps every widget until it is closed
+from matplotlib.backends.backend_agg import RendererAgg
+from matplotlib.figure import Figure
+from traitlets.config import Config
+
+from lessons_lib.exercises import sheet as exercise_sheet
+from lessons_lib.panels import canvas, cells
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.lesson_08 import guess_then_data
+from lessons_lib.panels.panel import Panel
+from lessons_lib.workbench.bench import from_bench
+from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
+from test_panels import FakeSheet, a_panel, drawn, two_texts
+
+
+@pytest.fixture
+def shell():
+    """An IPython like a kernel's, which is told the id of every cell that runs; other tests see none."""
+    assert not InteractiveShell.initialized()
+    one = InteractiveShell.instance(config=Config({"HistoryManager": {"enabled": False}}))
+    one.history_manager.outputs.clear()     # all shells share it
+    yield one
+    InteractiveShell.clear_instance()
+    cells._shows.clear()
+
+
+def run(shell, source, cell="one"):
+    """Run a cell; return its value."""
+    result = shell.run_cell(source, store_history=True, cell_id=cell)
+    result.raise_error()
+    return result.result
+
+
+def living(kind):
+    gc.collect()
+    return sum(isinstance(one, kind) for one in gc.get_objects())
+
+
+# ---- a whole page ----------------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("presenting", [True, False], ids=["open", "predictions to be made"])
+def test_a_page_that_runs_five_times_keeps_what_one_run_shows(shell, monkeypatch, presenting):
+    """The registry of widgets, living figures, IPython's memory of outputs: the four panels of lesson 3, no more."""
+    monkeypatch.setattr(exercise_sheet, "_presenting", presenting)
+    page = read(next(path for path in lessons() if path.name.startswith("03")))
+    code = [cell for cell in page.cells if cell.cell_type == "code"]
+    widgets_before, figures_before, kept = len(widgets), living(Figure), []
+    with copy_of_notebooks() as folder, contextlib.chdir(folder):
+        for _ in range(5):
+            for cell in code:
+                run(shell, cell.source, cell.id)
+            kept.append((len(widgets) - widgets_before, living(Figure) - figures_before))
+    shown = [one for one in shell.user_ns["Out"].values() if isinstance(one, Panel)]
+    assert len(shown) == 4 and all(one.started == presenting for one in shown)
+    assert kept == [(kept[0][0], 4)] * 5 and 50 < kept[0][0] < 400
+
+
+# ---- stills and paper ------------------------------------------------------------------------------------------------
+
+def test_a_still_and_a_page_on_paper_make_no_widget(monkeypatch):
+    monkeypatch.setattr(canvas, "display", lambda bundle, raw: None)
+    before = len(widgets)
+    panel = a_panel(sheet=FakeSheet(), prediction="p1")
+    panel.still(slope=6.0)
+    panel.at(slope=6.0)
+    assert len(widgets) == before
+    assert not panel.started and len(widgets) > before      # asked for, they are made
+    panel.close()
+    assert len(widgets) == before
+
+
+def test_all_texts_of_a_picture_share_one_place_to_be_written_in():
+    """A text keeps what it was drawn with, 2 MB of pixels: the figure's own, and one for all stamps."""
+    before, canvas_of_texts = living(RendererAgg), two_texts()
+    drawn(canvas_of_texts, ("three", "four"))
+    assert living(RendererAgg) - before == 2
+
+
+# ---- what is closed --------------------------------------------------------------------------------------------------
+
+def closed(panel):
+    return "view" not in vars(panel)
+
+
+MAKE = "from test_panels import a_panel; "
+
+
+def test_a_cell_that_runs_again_closes_its_former_panel(shell):
+    first = run(shell, MAKE + "a_panel()")
+    in_the_page = first.view
+    second = run(shell, MAKE + "a_panel()")
+    assert closed(first) and in_the_page.comm is None and not closed(second)
+    other = run(shell, MAKE + "a_panel()", cell="another")
+    assert not closed(second) and not closed(other)
+
+
+def test_out_forgets_the_former_panel_and_nothing_else(shell):
+    shell.run_cell("1 + 1", store_history=True, cell_id="sum")
+    first = run(shell, MAKE + "a_panel()")
+    second = run(shell, MAKE + "a_panel()")
+    assert shell.user_ns["Out"] == {1: 2, 3: second} and {"_1", "_3"} <= set(shell.user_ns)
+    for names in (shell.user_ns, shell.user_ns_hidden):
+        assert "_2" not in names
+    assert first is not second
+
+
+def test_two_panels_of_one_run_stand_side_by_side_until_the_next(shell):
+    source = MAKE + "from IPython.display import display; both = a_panel(), a_panel(); display(*both)"
+    run(shell, source)
+    former = shell.user_ns["both"]
+    assert not any(map(closed, former))
+    run(shell, source)
+    assert all(map(closed, former)) and not any(map(closed, shell.user_ns["both"]))
+
+
+def test_a_panel_that_stays_or_is_in_another_cell_is_left_alone(shell):
+    run(shell, MAKE + "one = a_panel()", cell="name")
+    one = run(shell, "one", cell="first")
+    one.slider("slope").value = 5000
+    for cell in ("first", "second"):        # the same panel once more; beside another view of it
+        assert run(shell, "one", cell=cell) is one and one.slider("slope").value == 5000
+    run(shell, MAKE + "a_panel()", cell="first")
+    assert not closed(one)
+    run(shell, MAKE + "a_panel()", cell="second")
+    assert closed(one)
+
+
+def test_without_cells_nothing_is_closed(shell):
+    first, second = (run(shell, MAKE + "a_panel()", cell=None) for _ in range(2))
+    assert not closed(first) and not closed(second)
+
+
+def test_a_closed_panel_that_is_shown_again_begins_anew():
+    panel = a_panel()
+    first = panel.picture.value
+    panel.slider("slope").value = 5000
+    panel.close()
+    assert panel.picture.value == first and panel.slider("slope").value == 2000
+    panel.close()
+    panel.close()       # twice does no harm
+
+
+def test_closing_cancels_the_picture_that_waits():
+    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
+    drawn = []
+
+    async def close_at_once():
+        panel = a_panel(sliders=(spec,), arrays=lambda **values: drawn.append(values) or values | {"offset": 0})
+        panel.slider("slope").value = 5.0
+        panel.close()
+        await asyncio.sleep(0.2)
+        return panel
+
+    assert closed(asyncio.run(close_at_once())) and len(drawn) == 1
+
+
+def test_an_answered_prediction_goes_with_its_card():
+    sheet = FakeSheet()
+    panel = a_panel(sheet=sheet, prediction="p1")
+    card = panel.card
+    card.choice.value, card.sureness.value, card.reason.value = "a", 1, "a guess"
+    card.button.click()
+    assert panel.started and all(part.comm is None for part in (card.view, *card.view.children, card.button.style))
+
+
+def test_the_panel_of_a_guess_closes_its_button_too():
+    panel = guess_then_data(None, from_bench("exciter_response.csv", NOTEBOOKS / "data"))
+    before = len(widgets)
+    panel.button.click()
+    assert panel.shown
+    panel.close()
+    assert len(widgets) == before
+    assert not panel.button.disabled and not panel.shown
+    panel.close()
+
+
+# ---- sounds ----------------------------------------------------------------------------------------------------------
+
+HEAR = ("import numpy as np; from lessons_lib.panels.sound import sound; "
+        "sound(np.sin(np.arange(4410)), 44100, caption='a tone')")
+
+
+def test_out_forgets_the_former_sound(shell):
+    run(shell, HEAR)
+    second = run(shell, HEAR)
+    assert shell.user_ns["Out"] == {2: second}
+    assert set(shell.history_manager.outputs) <= {2}
