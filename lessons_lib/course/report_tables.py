@@ -3,7 +3,7 @@ from html import escape
 
 from lessons_lib.course.charts import count_bar, tries_bar
 from lessons_lib.course.class_shares import LEAST_FOR_DISCRIMINATION, discrimination, share_text
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, ranked
 
 _MOST_SLIPS, _MOST_VALUES = 5, 6
 
@@ -72,7 +72,7 @@ def _slips(tally):
         if not getattr(exercise, "quick", False):
             rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, one,
                                one.notes.get((name, note)))
-                     for (name, note), count in one.slips.most_common(_MOST_SLIPS)]
+                     for (name, note), count in ranked(one.slips)[:_MOST_SLIPS]]
             rows += [_note_row(exercise, escape(note), count.read, one, count)
                      for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     return _table("Slips, and whether their notes helped", (
@@ -89,7 +89,7 @@ def _note_row(exercise, words, count, one, after):
 
 def _unexplained(tally):
     rows = [(escape(exercise.id), f"{one.unexplained_first} of {one.wrong_first}",
-             escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
+             escape(", ".join(f"{value} ({count})" for value, count in ranked(one.unexplained)[:_MOST_VALUES])))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
     return _table("What no slip explains", ("exercise", "of wrong first tries", "values outside all slips"), rows,
                   "The wrong first tries that fit no slip; then the values, with the benches that gave one at any try.")

@@ -1,0 +1,291 @@
+"""Marks of random histories: tries, returns, deadlines, extensions, marks by hand, on a lesson with every kind.
+
+`plain_marks` is the README's rules once more, as short as can be and without a line of the library's marking: formulas
+of the made-up lesson typed here, every answer looked at alone, every pair of answers tried.
+"""
+import hashlib
+import math
+import random
+from datetime import datetime, timedelta, timezone
+from itertools import product
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from exercises_all_kinds import ALL
+from exercises_workbench import EXAMPLE
+from lessons_lib.course.lesson_marks import lesson_marks
+from lessons_lib.course.marking import Marker
+from lessons_lib.course.settings import Late, Settings
+from lessons_lib.exercises.draws import draw_lesson
+from lessons_lib.exercises.functions import claim_text
+from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.returns import Returned, merged
+from test_exercises_function import walk
+
+BENCH, SECRET = "b010", "a fixed secret of at least thirty-two characters"
+DRAWN = draw_lesson(ALL, secret=SECRET, bench=BENCH)
+SHEET = make_sheet(ALL, secret=SECRET, bench=BENCH, drawn=DRAWN)
+GIVEN = {exercise_id: drawn.shown for exercise_id, drawn in DRAWN.items()}
+DEADLINE = datetime(2030, 3, 1, 18, tzinfo=timezone.utc)
+
+# ---- right answers and slips, in the asked units, by formulas typed again --------------------------------------------
+
+DIAMETER, SHARE = GIVEN["1.1"]["diameter"], GIVEN["1.1"]["share"] / 100
+WHOLE = math.pi * DIAMETER ** 2 / 4
+POND, DEPTH = SHARE * WHOLE, GIVEN["1.6"]["depth"]
+RIGHT = {"1.1": POND, "1.2": sum(GIVEN["1.2"]["speed"]) / 5, "1.3": 20 * math.log10(GIVEN["1.3"]["ratio"]),
+         "1.6": POND / DEPTH}
+UNITS = {"1.1": "mm2", "1.2": "m/s", "1.3": "dB", "1.6": "mm", "1.8": "N/m"}
+TOLERANCE = {"1.1": 0.02, "1.2": 0.03, "1.6": 0.02}
+MOST = {"1.1": 2, "1.2": 1, "1.3": 1, "1.4": 1, "1.5": 3, "1.6": 3, "1.7": 2, "1.8": 3, "1.9": 3}
+SLIP_MARKS = {"1.1": {"open part": 0.5, "all of it": 1.5}, "1.7": {"backwards": 1}, "1.8": {"one reading": 2}}
+FORCE, STRETCH = np.array([row[0] for row in EXAMPLE["table"]]), np.array([row[1] for row in EXAMPLE["table"]]) / 1e3
+STIFFNESS, LAST_READING = float(np.polyfit(STRETCH, FORCE, 1)[0]), 5 / 43.8e-3
+LIMITS = GIVEN["1.9"]
+TEXTS = ("oops", "A spade.", "A spade, because the soil is heavy and wet after the winter.",
+         "A fork, since it goes between the stones where a spade stops at the first of them, and lifts more.")
+
+
+def claim(factor, shift=0.0):
+    """Readings of a function that gives *factor* times the cart's speed, and *shift* more."""
+    return claim_text(SHEET["exercises"]["1.7"]["parts"],
+                      walk.readings(lambda place, time: factor * np.gradient(place, time) + shift))
+
+
+VALUES = {
+    "1.1": [(factor * POND, "mm2") for factor in (1, 1.011, 1.15, 0.85, 4, -1)]
+    + [(WHOLE, "mm2"), (WHOLE - POND, "mm2"), (POND / 100, "cm2"), (4.4, "mm2"), (1e9, "mm2"), ("1,5", "mm2")],
+    "1.2": [(factor * RIGHT["1.2"], "m/s") for factor in (1, 1.2)] + [(GIVEN["1.2"]["speed"][0], "m/s")],
+    "1.3": [(RIGHT["1.3"] + more, "dB") for more in (0, 0.09, 0.3)],
+    "1.4": [("a",), ("b",), ("c",), ("z",)],
+    "1.5": [(text,) for text in TEXTS],
+    "1.6": [(float(f"{factor * POND / DEPTH:.4g}"), "mm") for factor in (1, 1.011, 1.15, 0.85, 4, -1, 1.3)]
+    + [(float(f"{WHOLE / DEPTH:.4g}"), "mm"), (4.4 / DEPTH, "mm")],
+    "1.7": [(claim(1),), (claim(-1),), (claim(1.2),), (claim(1, 0.001),), ("largest speed",)],
+    "1.8": [(number, "N/m", {"table": EXAMPLE["table"], "hook": 20.0}) for number in (STIFFNESS, LAST_READING, 90.0)]
+    + [(STIFFNESS, "N/m")],
+    "1.9": [({"posts": posts, "board": board, "height": height},)
+            for posts, board, height in product((2, round(LIMITS["least_area"] / 1.4), 20), (1, 3.0), (1.5, 2.0))],
+    "m1": [("a",), ("b",)],
+}
+
+
+# ---- the rules, once more --------------------------------------------------------------------------------------------
+
+def days_begun(late):
+    """Days, begun ones counted, of a time after the deadline."""
+    return max(0, math.ceil(late / timedelta(days=1)))
+
+
+def taken_off(received, rule):
+    """Share that a return received then loses; one that is not on the list came in time."""
+    if received is None:
+        return 0
+    late = received - DEADLINE - timedelta(hours=rule["grace_hours"]) - timedelta(days=rule["extension"])
+    return min(rule["percent_a_day"] * days_begun(late), rule["at_most"], 100) / 100
+
+
+def is_near(number, right, tolerance):
+    return number * right > 0 and right * (1 - tolerance) <= number <= right * (1 + tolerance) if right > 0 else (
+        right * (1 + tolerance) <= number <= right * (1 - tolerance))
+
+
+def stands_for(exercise, value, unit=None, readings=None):
+    """What one answer earns by itself; None for an answer that cannot be read."""
+    if exercise == "1.4":
+        return {"a": 0, "b": 0, "c": 1}.get(value)
+    if exercise == "1.7":
+        return {claim(1): 2, claim(-1): 1, claim(1.2): 0, claim(1, 0.001): 2}.get(value)
+    if exercise == "1.8":
+        if readings is None:
+            return None
+        return 3 if abs(value - STIFFNESS) <= 0.02 * STIFFNESS else 2 if value == LAST_READING else 0
+    if exercise == "1.9":
+        area, weight = value["posts"] * value["board"] / 2, 30 * value["posts"] * value["height"] + 12 * value["board"]
+        return sum((area >= LIMITS["least_area"], weight <= LIMITS["most_weight"],
+                    value["height"] >= LIMITS["least_height"]))
+    if not isinstance(value, float):
+        return None
+    value = value * {"cm2": 100}.get(unit, 1)
+    right = RIGHT[exercise]
+    if exercise == "1.3":
+        return int(abs(value - right) <= 0.1)
+    if is_near(value, right, TOLERANCE[exercise]):
+        return MOST[exercise]
+    slips = {"1.1": {WHOLE - POND: 0.5, WHOLE: 1.5}}.get(exercise, {})
+    return max((marks for number, marks in slips.items() if value == number), default=0)
+
+
+def from_own(value, earlier):
+    """Whether a depth is right by an own pond, which has to be a possible one."""
+    own, unit = earlier
+    own = own * {"cm2": 100}.get(unit, 1) if isinstance(own, float) else math.nan
+    return 4 <= own <= 14 and is_near(value, own / DEPTH, 0.02)
+
+
+def plain_marks(returns, rule, by_hand):
+    """Exercise -> marks, from (received, events) of each return."""
+    answers = [(one["exercise"], one["value"], one.get("unit"), one.get("readings"), taken_off(received, rule))
+               for received, events in returns for one in events if one["event"] == "answer"]
+    best = dict.fromkeys(MOST, 0.0)
+    for exercise, value, unit, readings, off in answers:
+        if exercise == "1.5":
+            earned = by_hand.get(value)
+        else:
+            earned = stands_for(exercise, value, unit, readings) if exercise in MOST else None
+        if earned is not None:
+            best[exercise] = max(best[exercise], earned * (1 - off))
+    for exercise, value, _, _, off in answers:
+        for before, earlier, unit, _, off_before in answers:
+            if (exercise, before) == ("1.6", "1.1") and from_own(value, (earlier, unit)):
+                best["1.6"] = max(best["1.6"], 3 * rule["carried_forward"] * (1 - max(off, off_before)))
+    return best
+
+
+# ---- random histories ------------------------------------------------------------------------------------------------
+
+def try_of(exercise, which, clock, machine, number):
+    """An event; its time may go back, as clocks do that are set."""
+    value, *more = VALUES[exercise][which % len(VALUES[exercise])]
+    time = DEADLINE - timedelta(days=2) + timedelta(hours=clock)
+    return {"id": f"{machine:08x}{number:08x}", "number": number, "time": time.isoformat(), "event": "answer",
+            "lesson": "01", "exercise": exercise, "value": value, **dict(zip(("unit", "readings"), more))}
+
+
+@st.composite
+def logs(draw):
+    """One or two machines, each with its log of tries."""
+    exercise = st.sampled_from([*VALUES, "1.1", "1.1", "1.6", "1.6", "1.5", "1.9"])
+    tries = st.lists(st.tuples(exercise, st.integers(0, 99), st.integers(0, 200)), max_size=14)
+    return [[try_of(*one, machine, number) for number, one in enumerate(draw(tries), start=1)]
+            for machine in range(draw(st.integers(1, 2)))]
+
+
+@st.composite
+def handed_in(draw, least=1):
+    """(received, events) of each return: beginnings of the logs, on some days, some not on the list."""
+    made = draw(logs())
+    returns = []
+    for log in made:
+        for _ in range(draw(st.integers(least, 3))):
+            returns.append((draw(RECEIVED), log[:draw(st.integers(0, len(log)))]))
+    return made, returns
+
+
+RECEIVED = st.none() | st.integers(-30, 200).map(lambda hours: DEADLINE + timedelta(hours=hours))
+RULES = st.fixed_dictionaries({
+    "percent_a_day": st.sampled_from([0, 10, 33.3, 100]), "at_most": st.sampled_from([0, 35, 50, 100]),
+    "grace_hours": st.sampled_from([0, 5]), "extension": st.sampled_from([0, 1, 2.5]),
+    "carried_forward": st.sampled_from([0.0, 0.5, 1.0])})
+BY_HAND = st.dictionaries(st.sampled_from(TEXTS), st.sampled_from([0.0, 1.0, 2.5, 3.0]))
+
+
+def marked(returns, rule, by_hand):
+    """Exercise -> `Outcome`, by the library."""
+    late = Late(**{name: rule[name] for name in ("percent_a_day", "at_most", "grace_hours")})
+    course = SimpleNamespace(settings=Settings(deadlines={"01": DEADLINE}, late=late, slip_marks=SLIP_MARKS,
+                                               carried_forward=rule["carried_forward"]))
+    ids = {hashlib.sha256(text.encode()).hexdigest()[:8]: marks for text, marks in by_hand.items()}
+    arrivals = [SimpleNamespace(file=f"{place}.json", received=received, content=Returned(
+        card=BENCH, lesson="01", version=1, events=tuple(events), check=f"C{place}"))
+        for place, (received, events) in enumerate(returns)]
+    marker = Marker(ALL, SHEET, DRAWN, course.settings, {"1.5": ids})
+    return lesson_marks(course, marker, ALL, BENCH, arrivals, {(BENCH, None): rule["extension"]})
+
+
+def marks_of(one):
+    return {exercise_id: outcome.marks or 0 for exercise_id, outcome in one.outcomes.items()}
+
+
+THOROUGH = settings(max_examples=250, deadline=None, derandomize=True)
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND)
+def test_marks_are_those_of_the_rules_written_once_more(history, rule, by_hand):
+    _, returns = history
+    one = marked(returns, rule, by_hand)
+    assert marks_of(one) == pytest.approx(plain_marks(returns, rule, by_hand), abs=1e-4)
+    assert one.total == pytest.approx(sum(plain_marks(returns, rule, by_hand).values()), abs=1e-3)
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND)
+def test_a_mark_lies_between_nothing_and_the_full_mark(history, rule, by_hand):
+    one = marked(history[1], {**rule, "at_most": 150.0}, by_hand)      # course.toml refuses it; here it gets through
+    assert {exercise_id: outcome.most for exercise_id, outcome in one.outcomes.items()} == MOST
+    assert all(0 <= outcome.marks <= outcome.most for outcome in one.outcomes.values() if outcome.marks is not None)
+    assert 0 <= one.late_percent <= 100
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND, RECEIVED, st.data())
+def test_a_return_more_lowers_no_mark(history, rule, by_hand, received, data):
+    made, returns = history
+    log = data.draw(st.sampled_from(made))
+    more = (received, log[data.draw(st.integers(0, len(log))):])        # even one that holds the end of a log alone
+    before, now = marks_of(marked(returns, rule, by_hand)), marks_of(marked([*returns, more], rule, by_hand))
+    assert [name for name in MOST if now[name] < before[name]] == []
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND, st.data())
+def test_a_try_more_in_a_return_lowers_no_mark(history, rule, by_hand, data):
+    _, returns = history
+    place = data.draw(st.integers(0, len(returns) - 1))
+    received, events = returns[place]
+    exercise = data.draw(st.sampled_from(list(VALUES)))
+    more = try_of(exercise, data.draw(st.integers(0, 99)), data.draw(st.integers(0, 200)), 7, len(events) + 1)
+    changed = [*returns[:place], (received, [*events, more]), *returns[place + 1:]]
+    before, now = marks_of(marked(returns, rule, by_hand)), marks_of(marked(changed, rule, by_hand))
+    assert [name for name in MOST if now[name] < before[name]] == []
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND, st.randoms(use_true_random=False))
+def test_the_order_in_which_files_are_read_changes_nothing(history, rule, by_hand, dice):
+    _, returns = history
+    shuffled = dice.sample(returns, len(returns))
+    one, other = marked(returns, rule, by_hand), marked(shuffled, rule, by_hand)
+    assert one.outcomes == other.outcomes and one.texts == other.texts and one.total == other.total
+
+
+@THOROUGH
+@given(handed_in(), RULES, BY_HAND, st.data())
+def test_who_holds_anothers_return_can_lower_nothing(history, rule, by_hand, data):
+    """A file with the bench's code, written by somebody else: its entries under their ids, with other contents."""
+    _, returns = history
+    _, events = data.draw(st.sampled_from(returns))
+    forged = [{**event, "value": data.draw(st.sampled_from(VALUES[event["exercise"]]))[0],
+               "time": DEADLINE.replace(year=data.draw(st.sampled_from([2000, 2060]))).isoformat()} for event in events]
+    before = marked(returns, rule, by_hand)
+    now = marked([*returns, (data.draw(RECEIVED), forged)], rule, by_hand)
+    assert [name for name in MOST if marks_of(now)[name] < marks_of(before)[name]] == []
+    assert bool(now.remarks) == bool(forged)
+
+
+# ---- the order of tries ----------------------------------------------------------------------------------------------
+
+@THOROUGH
+@given(logs(), st.randoms(use_true_random=False))
+def test_within_a_log_the_running_number_orders_whatever_the_clock_said(made, dice):
+    for log in made:
+        parts = [log[:dice.randint(0, len(log))] for _ in range(3)] + [log]
+        returns = [SimpleNamespace(events=dice.sample(part, len(part))) for part in parts]
+        assert [event["number"] for event in merged(returns)] == list(range(1, len(log) + 1))
+
+
+@THOROUGH
+@given(logs(), st.integers(1, 10))
+def test_between_logs_the_clock_orders_where_it_never_went_back(made, seed):
+    dice = random.Random(seed)
+    for log in made:
+        clocks = sorted(dice.randint(0, 99) for _ in log)
+        for event, clock in zip(log, clocks):
+            event["time"] = (DEADLINE + timedelta(hours=clock)).isoformat()
+    times = [event["time"] for event in merged([SimpleNamespace(events=log) for log in made])]
+    assert times == sorted(times)
