@@ -135,6 +135,8 @@ def _why(old, new, another_rule):
     if old["because"].get("rules") != new["because"].get("rules"):
         return _RULES       # what else changed cannot be told from what was kept then
     changed = [reason for name, reason in _REASONS.items() if old["because"].get(name) != new["because"].get(name)]
+    if _REASONS["marks by hand"] in changed:        # another text alone moves nothing
+        changed = [reason for reason in changed if reason != _REASONS["answers"]]
     if old["off"] != new["off"] and (another_rule or not changed):
         changed.append(_LATE)
     return " and ".join(changed) or "the model answers changed under the same version"

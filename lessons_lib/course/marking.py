@@ -221,10 +221,9 @@ class Marker:
         """The best of what was marked by hand; a mark belongs to the text that its marker saw."""
         texts, by_hand = history.texts(exercise.id, self.records[exercise.id]), self._by_hand.get(exercise.id, {})
         shown = to_mark(texts)
+        by_hand = {text_id or shown[-1].id: marks for text_id, marks in by_hand.items()}
         marks = {one.id: by_hand[one.id] for one in texts if one.id in by_hand}
-        if "" in by_hand:
-            marks.setdefault(shown[-1].id, by_hand[""])
-        basis["because"]["marks by hand"] = short(marks)
+        basis["because"]["marks by hand"] = short(by_hand)
         if not marks:
             return Outcome(marks=None, how="to mark", answer=shown[-1].text,
                            waiting=tuple(one.id for one in shown), **basis)
