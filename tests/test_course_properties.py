@@ -6,6 +6,7 @@ of the made-up lesson typed here, every answer looked at alone, every pair of an
 import hashlib
 import math
 import random
+from dataclasses import dataclass
 from datetime import datetime, timedelta, timezone
 from itertools import product
 from types import SimpleNamespace
@@ -148,40 +149,59 @@ def plain_marks(returns, rule, by_hand):
 
 # ---- random histories ------------------------------------------------------------------------------------------------
 
-def try_of(exercise, which, clock, machine, number):
+EVERY_TRY = [(exercise, which) for exercise, values in VALUES.items() for which in range(len(values))]
+# what is rare among them: wrong values and depths that fit them; texts of all lengths; designs
+METHOD = [("1.1", which) for which in (2, 3, 9)] + [("1.6", which) for which in (2, 3, 8, 6)]
+SOME = [METHOD, [one for one in EVERY_TRY if one[0] == "1.5"], [one for one in EVERY_TRY if one[0] in ("1.7", "1.9")]]
+
+
+def try_of(which, clock, machine, number):
     """An event; its time may go back, as clocks do that are set."""
-    value, *more = VALUES[exercise][which % len(VALUES[exercise])]
+    exercise, which = which
+    value, *more = VALUES[exercise][which]
     time = DEADLINE - timedelta(days=2) + timedelta(hours=clock)
     return {"id": f"{machine:08x}{number:08x}", "number": number, "time": time.isoformat(), "event": "answer",
             "lesson": "01", "exercise": exercise, "value": value, **dict(zip(("unit", "readings"), more))}
 
 
-@st.composite
-def logs(draw):
-    """One or two machines, each with its log of tries."""
-    exercise = st.sampled_from([*VALUES, "1.1", "1.1", "1.6", "1.6", "1.5", "1.9"])
-    tries = st.lists(st.tuples(exercise, st.integers(0, 99), st.integers(0, 200)), max_size=14)
-    return [[try_of(*one, machine, number) for number, one in enumerate(draw(tries), start=1)]
-            for machine in range(draw(st.integers(1, 2)))]
+HOURS = (None, -30, -1, 1, 5, 6, 30, 47, 100, 200)     # after the deadline; None is not on the list
 
 
-@st.composite
-def handed_in(draw, least=1):
-    """(received, events) of each return: beginnings of the logs, on some days, some not on the list."""
-    made = draw(logs())
-    returns = []
-    for log in made:
-        for _ in range(draw(st.integers(least, 3))):
-            returns.append((draw(RECEIVED), log[:draw(st.integers(0, len(log)))]))
-    return made, returns
+def a_log(dice, machine):
+    """The tries on one machine: on all exercises, or on a few again and again."""
+    these = dice.choice([EVERY_TRY, METHOD, *SOME])
+    return [try_of(dice.choice(these), dice.randint(0, 200), machine, number)
+            for number in range(1, dice.randint(0, 14) + 1)]
 
 
-RECEIVED = st.none() | st.integers(-30, 200).map(lambda hours: DEADLINE + timedelta(hours=hours))
-RULES = st.fixed_dictionaries({
-    "percent_a_day": st.sampled_from([0, 10, 33.3, 100]), "at_most": st.sampled_from([0, 35, 50, 100]),
-    "grace_hours": st.sampled_from([0, 5]), "extension": st.sampled_from([0, 1, 2.5]),
-    "carried_forward": st.sampled_from([0.0, 0.5, 1.0])})
-BY_HAND = st.dictionaries(st.sampled_from(TEXTS), st.sampled_from([0.0, 1.0, 2.5, 3.0]))
+def a_time(dice):
+    hours = dice.choice(HOURS)
+    return None if hours is None else DEADLINE + timedelta(hours=hours)
+
+
+@dataclass
+class History:
+    """What one bench did, under which rule of lateness, and what its marker gave each text; drawn from *dice*."""
+
+    dice: random.Random
+
+    def __post_init__(self):
+        dice = self.dice
+        self.logs = [a_log(dice, machine) for machine in range(dice.choice((1, 1, 2)))]
+        self.returns = [(a_time(dice), log[:dice.choice((len(log), dice.randint(0, len(log))))])
+                        for log in self.logs for _ in range(dice.randint(1, 3))]
+        self.by_hand = {text: dice.choice((0.0, 1.0, 2.5, 3.0)) for text in TEXTS if dice.random() < 0.6}
+        self.rule = {"percent_a_day": dice.choice((10, 10, 33.3, 100)), "at_most": dice.choice((0, 35, 50, 100, 100)),
+                     "grace_hours": dice.choice((0, 5)), "extension": dice.choice((0, 1, 2.5)),
+                     "carried_forward": dice.choice((0.0, 0.5, 1.0))}
+
+    def marks(self, returns=None):
+        """Exercise -> marks, of these *returns*."""
+        one = marked(self.returns if returns is None else returns, self.rule, self.by_hand)
+        return {exercise_id: outcome.marks or 0 for exercise_id, outcome in one.outcomes.items()}
+
+
+HISTORIES = st.randoms(use_true_random=True).map(History)
 
 
 def marked(returns, rule, by_hand):
@@ -197,95 +217,88 @@ def marked(returns, rule, by_hand):
     return lesson_marks(course, marker, ALL, BENCH, arrivals, {(BENCH, None): rule["extension"]})
 
 
-def marks_of(one):
-    return {exercise_id: outcome.marks or 0 for exercise_id, outcome in one.outcomes.items()}
-
-
-THOROUGH = settings(max_examples=250, deadline=None, derandomize=True)
+THOROUGH = settings(max_examples=400, deadline=None, derandomize=True)
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND)
-def test_marks_are_those_of_the_rules_written_once_more(history, rule, by_hand):
-    _, returns = history
-    one = marked(returns, rule, by_hand)
-    assert marks_of(one) == pytest.approx(plain_marks(returns, rule, by_hand), abs=1e-4)
-    assert one.total == pytest.approx(sum(plain_marks(returns, rule, by_hand).values()), abs=1e-3)
+@given(HISTORIES)
+def test_marks_are_those_of_the_rules_written_once_more(one):
+    due = plain_marks(one.returns, one.rule, one.by_hand)
+    assert one.marks() == pytest.approx(due, abs=1e-4)
+    assert marked(one.returns, one.rule, one.by_hand).total == pytest.approx(sum(due.values()), abs=1e-3)
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND)
-def test_a_mark_lies_between_nothing_and_the_full_mark(history, rule, by_hand):
-    one = marked(history[1], {**rule, "at_most": 150.0}, by_hand)      # course.toml refuses it; here it gets through
-    assert {exercise_id: outcome.most for exercise_id, outcome in one.outcomes.items()} == MOST
-    assert all(0 <= outcome.marks <= outcome.most for outcome in one.outcomes.values() if outcome.marks is not None)
-    assert 0 <= one.late_percent <= 100
+@given(HISTORIES)
+def test_a_mark_lies_between_nothing_and_the_full_mark(one):
+    one.rule["at_most"] = 150.0      # course.toml refuses it; here it gets through
+    done = marked(one.returns, one.rule, one.by_hand)
+    assert {exercise_id: outcome.most for exercise_id, outcome in done.outcomes.items()} == MOST
+    assert all(0 <= outcome.marks <= outcome.most for outcome in done.outcomes.values() if outcome.marks is not None)
+    assert 0 <= done.late_percent <= 100
+
+
+def lower(before, now):
+    return [name for name in MOST if now[name] < before[name]]
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND, RECEIVED, st.data())
-def test_a_return_more_lowers_no_mark(history, rule, by_hand, received, data):
-    made, returns = history
-    log = data.draw(st.sampled_from(made))
-    more = (received, log[data.draw(st.integers(0, len(log))):])        # even one that holds the end of a log alone
-    before, now = marks_of(marked(returns, rule, by_hand)), marks_of(marked([*returns, more], rule, by_hand))
-    assert [name for name in MOST if now[name] < before[name]] == []
+@given(HISTORIES)
+def test_a_return_more_lowers_no_mark(one):
+    log = one.dice.choice(one.logs)
+    more = (a_time(one.dice), log[one.dice.randint(0, len(log)):])      # even one that holds the end of a log alone
+    other = (a_time(one.dice), a_log(one.dice, 5))                      # or one of another machine
+    assert lower(one.marks(), one.marks([*one.returns, more])) == []
+    assert lower(one.marks(), one.marks([*one.returns, other])) == []
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND, st.data())
-def test_a_try_more_in_a_return_lowers_no_mark(history, rule, by_hand, data):
-    _, returns = history
-    place = data.draw(st.integers(0, len(returns) - 1))
-    received, events = returns[place]
-    exercise = data.draw(st.sampled_from(list(VALUES)))
-    more = try_of(exercise, data.draw(st.integers(0, 99)), data.draw(st.integers(0, 200)), 7, len(events) + 1)
-    changed = [*returns[:place], (received, [*events, more]), *returns[place + 1:]]
-    before, now = marks_of(marked(returns, rule, by_hand)), marks_of(marked(changed, rule, by_hand))
-    assert [name for name in MOST if now[name] < before[name]] == []
+@given(HISTORIES)
+def test_a_try_more_in_a_return_lowers_no_mark(one):
+    place = one.dice.randrange(len(one.returns))
+    received, events = one.returns[place]
+    more = try_of(one.dice.choice(one.dice.choice((EVERY_TRY, METHOD))), one.dice.randint(0, 200), 7, len(events) + 1)
+    changed = [*one.returns[:place], (received, [*events, more]), *one.returns[place + 1:]]
+    assert lower(one.marks(), one.marks(changed)) == []
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND, st.randoms(use_true_random=False))
-def test_the_order_in_which_files_are_read_changes_nothing(history, rule, by_hand, dice):
-    _, returns = history
-    shuffled = dice.sample(returns, len(returns))
-    one, other = marked(returns, rule, by_hand), marked(shuffled, rule, by_hand)
-    assert one.outcomes == other.outcomes and one.texts == other.texts and one.total == other.total
+@given(HISTORIES)
+def test_the_order_in_which_files_are_read_changes_nothing(one):
+    shuffled = one.dice.sample(one.returns, len(one.returns))
+    done, other = (marked(returns, one.rule, one.by_hand) for returns in (one.returns, shuffled))
+    assert done.outcomes == other.outcomes and done.texts == other.texts and done.total == other.total
 
 
 @THOROUGH
-@given(handed_in(), RULES, BY_HAND, st.data())
-def test_who_holds_anothers_return_can_lower_nothing(history, rule, by_hand, data):
+@given(HISTORIES)
+def test_who_holds_anothers_return_can_lower_nothing(one):
     """A file with the bench's code, written by somebody else: its entries under their ids, with other contents."""
-    _, returns = history
-    _, events = data.draw(st.sampled_from(returns))
-    forged = [{**event, "value": data.draw(st.sampled_from(VALUES[event["exercise"]]))[0],
-               "time": DEADLINE.replace(year=data.draw(st.sampled_from([2000, 2060]))).isoformat()} for event in events]
-    before = marked(returns, rule, by_hand)
-    now = marked([*returns, (data.draw(RECEIVED), forged)], rule, by_hand)
-    assert [name for name in MOST if marks_of(now)[name] < marks_of(before)[name]] == []
-    assert bool(now.remarks) == bool(forged)
+    _, events = one.dice.choice(one.returns)
+    forged = [{**event, "value": one.dice.choice(VALUES[event["exercise"]])[0],
+               "time": DEADLINE.replace(year=one.dice.choice((2000, 2060))).isoformat()} for event in events]
+    returns = [*one.returns, (a_time(one.dice), forged)]
+    assert lower(one.marks(), one.marks(returns)) == []
+    assert bool(marked(returns, one.rule, one.by_hand).remarks) == bool(forged)
 
 
 # ---- the order of tries ----------------------------------------------------------------------------------------------
 
 @THOROUGH
-@given(logs(), st.randoms(use_true_random=False))
-def test_within_a_log_the_running_number_orders_whatever_the_clock_said(made, dice):
-    for log in made:
-        parts = [log[:dice.randint(0, len(log))] for _ in range(3)] + [log]
-        returns = [SimpleNamespace(events=dice.sample(part, len(part))) for part in parts]
+@given(HISTORIES)
+def test_within_a_log_the_running_number_orders_whatever_the_clock_said(one):
+    for log in one.logs:
+        parts = [log[:one.dice.randint(0, len(log))] for _ in range(3)] + [log]
+        returns = [SimpleNamespace(events=one.dice.sample(part, len(part))) for part in parts]
         assert [event["number"] for event in merged(returns)] == list(range(1, len(log) + 1))
 
 
 @THOROUGH
-@given(logs(), st.integers(1, 10))
-def test_between_logs_the_clock_orders_where_it_never_went_back(made, seed):
-    dice = random.Random(seed)
-    for log in made:
-        clocks = sorted(dice.randint(0, 99) for _ in log)
+@given(HISTORIES)
+def test_between_logs_the_clock_orders_where_it_never_went_back(one):
+    for log in one.logs:
+        clocks = sorted(one.dice.randint(0, 99) for _ in log)
         for event, clock in zip(log, clocks):
             event["time"] = (DEADLINE + timedelta(hours=clock)).isoformat()
-    times = [event["time"] for event in merged([SimpleNamespace(events=log) for log in made])]
+    times = [event["time"] for event in merged([SimpleNamespace(events=log) for log in one.logs])]
     assert times == sorted(times)
