@@ -382,7 +382,7 @@ def test_of_designs_the_last_different_ones_of_each_return_are_computed(kinds, m
 @pytest.mark.parametrize("exercise_id, value", [
     ("1.1", lambda number: {"value": 5 + number / 1000, "unit": "mm2"}),
     ("1.6", lambda number: {"value": 2 + number / 1000, "unit": "mm"}),
-    ("1.5", lambda number: {"value": f"spade {number}"})])
+    ("1.5", lambda number: {"value": f"spade {number}"})], ids=["numbers", "method marks", "texts"])
 def test_work_beside_judging_does_not_grow_with_the_number_of_tries(kinds, monkeypatch, exercise_id, value):
     """Neither the slips nor the tries so far are gone through again for each try."""
     calls = {name: counted_calls(monkeypatch, where, name) for where, name in (
@@ -400,7 +400,7 @@ def test_work_beside_judging_does_not_grow_with_the_number_of_tries(kinds, monke
 
 # ---- the same report from run to run ---------------------------------------------------------------------------------
 
-def test_the_outputs_do_not_hang_on_the_seed_of_hashes(small):
+def test_the_outputs_do_not_depend_on_the_seed_of_hashes(small):
     for bench in ("b010", "b011", "b012"):
         student = small.student(bench)
         for exercise_id in ("1.1", "1.2", "1.6"):

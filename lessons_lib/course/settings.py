@@ -32,7 +32,7 @@ title = "{title}"
 # "01" = 2030-10-10T18:00:00
 
 [late]
-# percent_a_day = 10            # of the lesson's marks, for each day begun
+# percent_a_day = 10            # of the marks of what came late, for each day begun
 # at_most = 50
 # grace_hours = 1
 
@@ -43,7 +43,7 @@ title = "{title}"
 
 @dataclass(frozen=True, kw_only=True)
 class Late:
-    """What being late costs: a percentage of the lesson's marks for each day begun after the grace, at most a limit."""
+    """What being late costs: a percentage of the marks of what came late, for each day begun after the grace."""
 
     percent_a_day: float = 0.0
     at_most: float = 100.0
