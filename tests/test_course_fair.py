@@ -227,6 +227,13 @@ def test_a_killed_run_loses_no_mark_though_another_text_had_come(small, monkeypa
     assert small.rows["b010"]["1.5"] == "2"
 
 
+@pytest.mark.parametrize("letters, shown", [(10, "b" * 10), (9, "a" * 20)])
+def test_the_last_text_is_shown_unless_it_is_shorter_than_half_of_the_longest(small, letters, shown):
+    hand_in_texts(small, ("a" * 20, None), ("b" * letters, None))
+    small.mark()
+    assert [row["text"] for row in cells(small)] == [shown]
+
+
 # ---- what moved, and the true reason ---------------------------------------------------------------------------------
 
 def test_another_value_of_the_exercise_before_is_named_as_the_reason(small):
@@ -276,6 +283,18 @@ def test_marks_from_before_these_rules_say_so_and_keep_what_was_given_by_hand(sm
         "b010 1.1: 1 (another rule), now 0 (not yet); the rules of marking are newer (README).",
         "b010 1.5: to mark, now 2 (marked by hand); the rules of marking are newer (README)."]
     assert small.mark().moved == []
+
+
+def test_one_file_that_came_twice_came_when_it_came_first(small):
+    small.settings(LATE)
+    student = small.student()
+    for folder, time in (("second", TEN_DAYS_LATE), ("first", IN_TIME), ("third", TEN_DAYS_LATE)):
+        hand_in(small, student, folder, time)
+    small.mark()
+    assert (small.rows["b010"]["01 late %"], small.rows["b010"]["total"]) == ("0", "0")
+    shutil.rmtree(small.folder / "returned" / "first")
+    small.mark()
+    assert (small.rows["b010"]["01 late %"], small.rows["b010"]["total"]) == ("50", "0")    # nothing earned, all late
 
 
 def test_more_than_all_marks_cannot_be_off(small, capsys):

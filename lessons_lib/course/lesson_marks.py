@@ -7,7 +7,7 @@ from lessons_lib.course.marking import Marker
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
 from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.returns import merged_places
+from lessons_lib.exercises.returns import merged
 
 _MOST_FILES = 5
 
@@ -68,7 +68,7 @@ def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
     """Mark all that arrived of a lesson; every answer at the price of the first return that brought it."""
     contents = [one.content for one in arrivals]
     offs = [percent_off(course.settings, extensions, lesson.id, bench, one.received) for one in arrivals]
-    came = merged_places(contents)
+    came = merged(contents)
     history = marker.history_of(came, offs)
     outcomes, texts = marker.outcomes(history), marker.texts(history)
     by_check = {}

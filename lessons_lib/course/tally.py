@@ -154,8 +154,8 @@ def _add_tries(tally, exercise, marker, one):
             count.right += after is not None and after.state == State.RIGHT
         unmatched += judged.unmatched
     tally.wrong_first += first.state != State.RIGHT
-    tally.slips.update(sorted(slips))
-    tally.unexplained.update(sorted(unexplained))
+    tally.slips.update(slips)
+    tally.unexplained.update(unexplained)
     return first.state == State.RIGHT
 
 

@@ -215,12 +215,7 @@ def _fault(event, lesson):
 
 
 def merged(returns):
-    """Return the different events of several `Returned` of one bench and lesson, as `merged_places` orders them."""
-    return [event for event, _ in merged_places(returns)]
-
-
-def merged_places(returns):
-    """Return (event, places in *returns* of those that hold it) of every different event, in order.
+    """Return (event, places of those that hold it) of every different event of several `Returned`, in order.
 
     Notes
     -----
