@@ -89,7 +89,7 @@ class Marker:
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
         self._lesson, self.records, self.drawn = lesson, sheet["exercises"], drawn
-        self._settings, self._by_hand, self._slips, self._tables = settings, by_hand, {}, {}
+        self._settings, self._by_hand, self._tables = settings, by_hand, {}
 
     def history(self, events):
         """Return the `ReturnedHistory` of *events* that all came in time."""
