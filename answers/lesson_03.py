@@ -219,8 +219,8 @@ flux_added = NumberExercise(
               "flux gains one thousandth, {answer}."),
     worked="The loop has {total} and carries {flux}. With {branch} in parallel the near air of {near} loses {change}. "
            "The same share of the flux is gained: {answer}.",
-    teaching_note="Twenty to fifty times too much: that is the flux in the string. Ten to thirty times: all of the air "
-                  "was taken. Several thousand nWb: the brackets were read as (magnet + near) || (string + far). "
+    teaching_note="Twenty to fifty times too much: that is the flux in the string. Nine to thirty times: all of the "
+                  "air was taken. Several thousand nWb: the brackets were read as (magnet + near) || (string + far). "
                   "Whoever keeps only three figures of near air and string in parallel loses the answer in the "
                   "rounding: a good moment to speak of differences.")
 
