@@ -1,4 +1,5 @@
 """The made-up garden lesson with an exercise of every kind: a shed to design, a spring to measure, a function."""
+import sys
 from dataclasses import dataclass, replace
 
 from exercises_following import GARDEN
@@ -25,7 +26,7 @@ def shed_parts(posts, board, height):
     return [("post", f"{posts:g} of {height:g} m")]
 
 
-HOMES.update(shed_report="exercises_all_kinds", shed_parts="exercises_all_kinds")
+HOMES.update(dict.fromkeys(("shed_report", "shed_parts"), lambda: sys.modules[__name__]))
 
 shed = DesignExercise(
     id="1.9", model="shed_report", parts="shed_parts", marks=3,

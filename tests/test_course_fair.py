@@ -260,8 +260,8 @@ def test_lateness_alone_is_one_line_and_a_late_answer_says_its_price(small):
     assert (small.rows["b010"]["total"], small.rows["b010"]["01 late %"]) == ("2.6", "13.33")
     assert "13.33 % was taken off because some of it came late." in small.text("notes/b010.html")
     (small.folder / "extensions.csv").write_text("bench,days\nb010,1\n")
-    assert small.mark().moved == ["b010 lesson 01: 20 % off for being late, now 10 % off for being late; another time "
-                                  "of receipt or rule for lateness."]
+    assert small.mark().moved == ["b010 lesson 01: 20 % off for being late, now 10 % off for being late; the time "
+                                  "of receipt or the rule for lateness changed."]
 
 
 def test_marks_from_before_these_rules_say_so_and_keep_what_was_given_by_hand(small):

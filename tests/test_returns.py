@@ -220,6 +220,13 @@ def test_any_value_in_any_place_of_an_event(name, value):
     assert read.reason if isinstance(read, NotRead) else read.events[0][name] == value
 
 
+def test_readings_may_hold_a_word_of_a_list():
+    readings = {"table": [[0, 1280], [1, 895]], "grade": "alnico 5", "length": 17}
+    read = read_return(file_of(event(readings=readings)))
+    assert read.events[0]["readings"] == readings
+    assert isinstance(read_return(of_parts(events=[event(readings={"grade": "x" * 500})])), NotRead)
+
+
 # ---- two machines ----------------------------------------------------------------------------------------------------
 
 def events_of(these):

@@ -6,7 +6,7 @@ _REASONS = {"answers": "other answers were returned",
             "earlier answers": "other answers to the exercise before it were returned",
             "settings": "its settings changed", "version": "the model answers have a new version",
             "marks by hand": "marked by hand"}
-_LATE, _RULES = "another time of receipt or rule for lateness", "the rules of marking are newer (README)"
+_LATE, _RULES = "the time of receipt or the rule for lateness changed", "the rules of marking are newer (README)"
 
 
 class EarlierMarks:
