@@ -1,10 +1,15 @@
 """An invented class of 40 benches over all lessons: slips, predictions, unclear lines, lateness, damage, marks by hand.
 
-Everybody works on the unpacked pack through the real sheets; the same course comes out each time, but for random ids.
+Everybody works on the unpacked pack through the real sheets; the same course comes out each time.
 """
 import csv
+import itertools
 import random
 import shutil
+from contextlib import contextmanager
+from datetime import datetime, timedelta, timezone
+from types import SimpleNamespace
+from unittest import mock
 
 import lessons_lib
 from invented_student import at_desk, unpack
@@ -15,6 +20,7 @@ from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.tables import read_table, table_bytes
+from lessons_lib.exercises import log
 from lessons_lib.exercises.bench import ALPHABET, check_character
 
 SECRET = "the fixed secret of an invented class, nobody else's\n"
@@ -43,17 +49,33 @@ def make_term(folder, *, benches=40, answers=None):
     notebooks = unpack(pack, folder / "unpacked")
     given_out = {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in ids}
     received = [("file", "received")]
-    for bench in course.students:
-        for place, lesson_id in enumerate(ids):
-            if _returns(bench, place, len(ids)):
-                _work(course, given_out[lesson_id], lesson_id, bench, notebooks,
-                      folder / "students" / bench / lesson_id)
-                _give_back(course, folder / "students" / bench / lesson_id, bench, place, received)
+    with same_ids_and_times():
+        for bench in course.students:
+            for place, lesson_id in enumerate(ids):
+                if _returns(bench, place, len(ids)):
+                    home = folder / "students" / bench / lesson_id
+                    _work(course, given_out[lesson_id], lesson_id, bench, notebooks, home)
+                    _give_back(course, home, bench, place, received)
     _damage(course)
     with open(course.folder / "received.csv", "w", encoding="utf-8-sig", newline="") as file:
         csv.writer(file).writerows(received)
     (course.folder / "extensions.csv").write_text(f"bench;lesson;days\n{EXTENDED};;3\n")
     return course
+
+
+@contextmanager
+def same_ids_and_times():
+    """Logs get the same ids and times in every run: what a class did must not depend on the machine's speed."""
+    dice, seconds = random.Random(SECRET), itertools.count()
+
+    class Clock(datetime):
+        @classmethod
+        def now(cls):
+            return datetime(2030, 2, 25, 8, tzinfo=timezone.utc) + timedelta(seconds=next(seconds))
+
+    ids = SimpleNamespace(token_hex=lambda size: f"{dice.getrandbits(8 * size):0{2 * size}x}")
+    with mock.patch.object(log, "datetime", Clock), mock.patch.object(log, "secrets", ids):
+        yield
 
 
 def _returns(bench, place, count):

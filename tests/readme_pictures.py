@@ -24,7 +24,6 @@ from shown import panel_makers
 
 PICTURES = NOTEBOOKS / "pictures"
 WORDS = "words"             # the PNG's text that holds the digest
-REPORT_LINES = 30           # as many as its picture has room for
 
 
 @dataclass(frozen=True)
@@ -55,10 +54,9 @@ def page_of(lesson):
 
 
 def report_words(page):
-    """The first lines of a class report, as text."""
-    text = re.sub(r"<style.*?</style>|<head.*?</head>", "", page, flags=re.DOTALL)
-    lines = [" ".join(html.unescape(re.sub("<[^>]+>", " ", line)).split()) for line in text.splitlines()]
-    return [line for line in lines if line][:REPORT_LINES]
+    """What a class report says before its tables, as text."""
+    top, = re.findall(r"<h1.*?(?=<h2[^>]*>Lesson)", page, flags=re.DOTALL)
+    return [" ".join(html.unescape(re.sub("<[^>]+>", " ", top)).split())]
 
 
 def digest(words):

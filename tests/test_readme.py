@@ -54,5 +54,5 @@ def test_no_picture_of_a_page_is_older_than_its_words(name):
 def test_the_picture_of_the_class_report_is_not_older_than_its_words(term):
     page = (term / "marks" / "class_report.html").read_text(encoding="utf-8")
     words = readme_pictures.report_words(page)
-    assert len(words) == readme_pictures.REPORT_LINES
+    assert "What to teach again" in words[0]
     assert readme_pictures.digest_kept("class_report") == readme_pictures.digest(words), "run tests/readme_pictures.py"

@@ -184,7 +184,8 @@ def _is_design(value):
 
 
 def _is_readings(value):
-    return _has_entries(value, lambda one: _is_number(one) or _is_text(one, LONGEST_WORD) or _is_table(one))
+    return (_has_entries(value, lambda one: _is_number(one) or _is_text(one, LONGEST_WORD) or _is_table(one))
+            and not isinstance(value.get("table"), str))
 
 
 _ALWAYS = {"id": lambda value: _is_text(value, 16) and bool(re.fullmatch("[0-9a-f]{16}", value)),
