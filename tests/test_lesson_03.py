@@ -6,12 +6,12 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP,
-    ROD,
     detuning,
     fields_along,
+    one_pole,
     over_heights,
     pull_and_pitch,
     straight_and_wire,
@@ -24,6 +24,7 @@ from lessons_lib.physics.winding import LongCoil
 from notebooks import assert_printed, prose
 
 PROSE = prose("03")
+PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
 SIX = SteelString(diameter=house_strings["VI"]["core"])
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 AT_2_5, AT_2, AT_4 = (three_fluxes(height=height, **STRING) for height in (2.5e-3, 2e-3, 4e-3))
