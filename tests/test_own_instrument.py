@@ -10,6 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from matplotlib.text import Text
 
 from invented_student import unpack
 from lessons_lib import open_sheet
@@ -20,7 +21,7 @@ from lessons_lib.course.pack import give_out
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
 from lessons_lib.physics.six_strings import workshop_row
-from shown import panel_makers, words
+from shown import alt, panel_makers, words
 
 TOP = Path(__file__).resolve().parent.parent
 # every value at the end of its range that gives the strongest and the weakest signal, as far as the rules let them
@@ -155,6 +156,12 @@ def is_in_order(panel):
     return panel.started and all(inside) and "img" in panel.picture.value and not words(panel.message)
 
 
+def said_by(panel):
+    """Read-outs, alternative text, and the words in the picture."""
+    in_picture = [text.get_text() for text in panel._canvas.figure.findobj(Text)]
+    return " ".join([words(panel.readout), alt(panel), *in_picture])
+
+
 @pytest.mark.parametrize("text", ["README", STRONGEST, WEAKEST], ids=["example", "strongest", "weakest"])
 def test_all_panels_open_with_an_own_instrument(page, monkeypatch, capsys, text):
     (page / "mine.toml").write_text(example() if text == "README" else text, encoding="utf-8")
@@ -162,6 +169,7 @@ def test_all_panels_open_with_an_own_instrument(page, monkeypatch, capsys, text)
     said = note(capsys)
     assert re.fullmatch(r"Own instrument in use: [\w ]+\. Numbers in the text are those of the workshop's\.", said)
     panels = {name: make() for name, make in makers()}
+    assert [name for name, panel in panels.items() if "house" in said_by(panel)] == []
     assert len(panels) >= 20 and [name for name, panel in panels.items() if not is_in_order(panel)] == []
     if text == "README":
         starts = {name: {key: row.value for key, row in panel.rows.items()} for name, panel in panels.items()}

@@ -48,6 +48,11 @@ class Instrument(InstrumentRecord):
         return Pickup(poles=in_a_row(self.rod, self.place["string_y"]), coils=self.long_coil)
 
     @property
+    def whose(self):
+        """What its coil is called beside others: the "house" coil, or with an own instrument the "first" one shown."""
+        return "house" if self == house_instrument else "first"
+
+    @property
     def window(self):
         """What the long coil's wire can fill, m2."""
         coil = self.long_coil

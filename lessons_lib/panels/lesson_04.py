@@ -123,29 +123,30 @@ def hear(level=QUIET, instrument=None):
     return sounds(heard(instrument=shown(instrument)), 44100, level=level)
 
 
-def turns_figure():
+def turns_figure(instrument):
     """A figure and the function that draws winding_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
                                       resistance=(50, 1e6))
-    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30))
+    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30),
+                                house=f"{instrument.whose} coil")
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
-def _winding_words(coil):
+def _winding_words(coil, whose):
     low, high = (signed(f"{level:+z.1f} dB") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
     fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
             f"{coil.turns} turns take {coil.wire_length:.0f} m of wire, {'have' if coil.fits else 'would have'} "
             f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that "
-            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, against the house coil, they "
-            f"give {low} at 100 Hz and {high} at 5 kHz.")
+            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, against the {whose} coil, "
+            f"they give {low} at 100 Hz and {high} at 5 kHz.")
 
 
 def turns_in_a_window(sheet=None, instrument=None):
     """Panel: more turns in the coil's window: resistance, wire, inductance, and what reaches the amplifier."""
     instrument = shown(instrument)
-    figure, draw = turns_figure()
+    figure, draw = turns_figure(instrument)
     return Panel(
         sliders=begin(instrument, TURNS, GAUGE), numbers=partial(winding, instrument=instrument),
         arrays=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
@@ -154,11 +155,11 @@ def turns_in_a_window(sheet=None, instrument=None):
             "wire": f"{coil.wire_length:.0f} m", "resistance": f"{coil.resistance / 1e3:.2f} kΩ",
             "wire that just fills": f"{coil.filling_diameter * 1e6:.1f} µm",
             "resistance with that": f"{coil.filling_resistance / 1e3:.2f} kΩ",
-            "open-circuit voltage": f"{coil.voltage:.2f} times the house coil's",
+            "open-circuit voltage": f"{coil.voltage:.2f} times the {instrument.whose} coil's",
             "inductance": f"{coil.inductance:.3g} H",
             "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
-            "at 5 kHz, against house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
-        alt=_winding_words)
+            f"at 5 kHz, against {instrument.whose} coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+        alt=partial(_winding_words, whose=instrument.whose))
 
 
 def four_graphs():

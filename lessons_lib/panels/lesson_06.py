@@ -67,8 +67,9 @@ def _alt_of_response(one, instrument):
     peak = (f"has a peak at {_khz(one.peak_frequency)}, {_db(one.peak_height)} over that start,"
             if one.peak_frequency else "has no peak,")
     return ("Level at the amplifier, over the induced voltage, against frequency. It starts at "
-            f"{_db(one.low_level)}, {peak} and is 3 dB below the start at {_khz(one.minus_3_db)}. The house setting, "
-            f"in grey, has its peak at {_khz(first.peak_frequency)}, {_db(first.peak_height)}.")
+            f"{_db(one.low_level)}, {peak} and is 3 dB below the start at {_khz(one.minus_3_db)}. The "
+            f"{instrument.whose} setting, in grey, has its peak at {_khz(first.peak_frequency)}, "
+            f"{_db(first.peak_height)}.")
 
 
 def _alt_of_coil(one, instrument):
@@ -78,17 +79,18 @@ def _alt_of_coil(one, instrument):
             f"volume control of {resistance_words(chosen['volume'])}. " + _alt_of_response(one, instrument))
 
 
-def response_figure():
+def response_figure(instrument):
     """A figure and the function that draws response_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
-    picture = ResponseOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-40, 20))
+    picture = ResponseOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-40, 20),
+                                    house=f"{instrument.whose} setting")
     return figure, lambda data: picture.update(**data)
 
 
 def coil_and_cable(sheet=None, instrument=None):
     """Panel: the response of a coil of other turns and wire, with another cable and another volume control."""
     instrument = shown(instrument)
-    figure, draw = response_figure()
+    figure, draw = response_figure(instrument)
 
     def readouts(one):
         fits = "" if one.fits else ": too few"
@@ -102,11 +104,12 @@ def coil_and_cable(sheet=None, instrument=None):
                  prediction="p1", readouts=readouts, alt=partial(_alt_of_coil, instrument=instrument))
 
 
-def circuit_figure():
+def circuit_figure(instrument):
     """A figure and the function that draws circuit_and_curves into it."""
     figure = new_figure(width=8.0, height=6.4)
     circuit = CoilCircuit(figure.add_axes((0.01, 0.60, 0.98, 0.40)))
-    curve = ResponseOverFrequency(figure.add_axes((0.09, 0.09, 0.88, 0.49)), level=(-40, 20))
+    curve = ResponseOverFrequency(figure.add_axes((0.09, 0.09, 0.88, 0.49)), level=(-40, 20),
+                                  house=f"{instrument.whose} setting")
     return figure, lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"])
 
 
@@ -129,7 +132,7 @@ def circuit(instrument=None):
 def controls(sheet=None, instrument=None):
     """Panel: the whole circuit with its values, and its response, for two controls, cable and amplifier."""
     instrument = shown(instrument)
-    figure, draw = circuit_figure()
+    figure, draw = circuit_figure(instrument)
 
     def alt(one):
         volume, tone = (f"{resistance_words(one.settings[name])} at {one.settings[name + '_setting'] * 100:.0f} %"
