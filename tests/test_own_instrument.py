@@ -21,6 +21,8 @@ from lessons_lib.course.pack import give_out
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
 from lessons_lib.physics.six_strings import workshop_row
+from notebooks import lessons
+from notebooks import read as read_notebook
 from shown import alt, panel_makers, words
 
 TOP = Path(__file__).resolve().parent.parent
@@ -223,6 +225,21 @@ def which():
 def test_the_file_beside_the_notebook_is_taken_and_answers_keep_the_workshops(page):
     (page / "instrument.toml").write_text(example(), encoding="utf-8")
     assert which() == (0.68, 0.75, False)
+
+
+@pytest.mark.parametrize("lesson", ["05", "06", "07"])
+def test_what_the_cells_of_a_page_print_stays_the_workshops(page, capsys, lesson):
+    """The text quotes these numbers: with an own instrument in use every cell prints what the stored page shows."""
+    (page / "instrument.toml").write_text(STRONGEST, encoding="utf-8")
+    stored, names, compared = next(path for path in lessons() if path.name.startswith(lesson)), {}, 0
+    for cell in read_notebook(stored).cells:
+        if cell.cell_type == "code" and not cell.source.startswith(("panels.", "sheet.", "# sheet")):
+            exec(cell.source, names)
+            printed = capsys.readouterr().out
+            if cell.outputs:
+                assert printed == "".join(output["text"] for output in cell.outputs)
+                compared += 1
+    assert compared >= 5 and which() == (1.0, 0.75, False)
 
 
 @pytest.mark.parametrize("text, why", [

@@ -74,7 +74,7 @@ def _ringing(instrument, name):
     return np.abs(loaded_coil(instrument).apply(speed, _RATE)).max() / np.abs(speed).max()
 
 
-def broken_conditions(name="VI", instrument=None):
+def broken_conditions(name="VI", instrument=house_instrument):
     """Six conditions of the rule, each given up alone, as a list of Broken.
 
     String *name* of the instrument, its places, 1 N; the octave over the open string where nothing else is said.
@@ -84,7 +84,6 @@ def broken_conditions(name="VI", instrument=None):
     >>> str(broken_conditions()[1]).split()[-2:]
     ['x', '2.00']
     """
-    instrument = shown(instrument)
     place = instrument.place
     same_distance = fret_measures(fret=OCTAVE, string=name, pluck_place=place["pluck_place"], instrument=instrument,
                                   pickup_place=place["pickup_place"], rule="displacement", hand="fraction")

@@ -6,7 +6,6 @@ import math
 from functools import partial
 
 from lessons_lib.base.workshop import house_bar
-from lessons_lib.panels import lesson_07_numbers, lesson_07_pair
 from lessons_lib.panels.controls import Choice, Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_07_numbers import (
@@ -20,11 +19,12 @@ from lessons_lib.panels.lesson_07_numbers import (
     bent_curves,
     bent_levels,
     level_bars,
+    make_equal,
     raised,
     raised_map,
     string_levels,
 )
-from lessons_lib.panels.lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair
+from lessons_lib.panels.lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure, signed
@@ -136,11 +136,6 @@ def levels_of_six(sheet=None, instrument=None):
         alt=_alt_of_levels)
 
 
-def make_equal(kind, *, instrument=None, **choice):
-    """Pole heights that make the six strings as nearly equally loud as can be (`lesson_07_numbers.make_equal`)."""
-    return lesson_07_numbers.make_equal(kind, instrument=shown(instrument), **choice)
-
-
 def bent_figure():
     """A figure and the function that draws bent_curves into it."""
     figure = new_figure(width=8.0, height=4.4)
@@ -193,8 +188,3 @@ def hum_of_a_pair(sheet=None, instrument=None):
         readouts=lambda one: {f"{words}: signal": f"{_db(one.signal[words])}, hum {_db(one.hum[words])}"
                               for words in WIRINGS},
         alt=_alt_of_hum)
-
-
-def what_it_costs(instrument=None):
-    """Every arrangement of the lesson but the pair (`lesson_07_pair.what_it_costs`)."""
-    return lesson_07_pair.what_it_costs(shown(instrument))

@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.panels.instrument import house_instrument, shown
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
 from lessons_lib.panels.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
@@ -173,8 +173,8 @@ def six_plucks(kind, tops=LEVEL, instrument=house_instrument):
                            for part in (slope * _speed(name, instrument), rest)])
 
 
-def hear_six_strings(found, instrument=None):
-    """Players for six plucks over short screws, flush and then at the heights *found* (Balanced), on one scale."""
-    flush, equal = (six_plucks("short screws", tops, shown(instrument)) for tops in (LEVEL, found.tops))
+def hear_six_strings(found, instrument=house_instrument):
+    """Players for six plucks over short screws, flush and then at the heights *found* for them, on one scale."""
+    flush, equal = (six_plucks("short screws", tops, instrument) for tops in (LEVEL, found.tops))
     return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
                    "at the solver's heights: VI, V, IV, III, II, I": equal}, _RATE)
