@@ -10,13 +10,13 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place, hou
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, fitted_circuit
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP,
-    ROD,
     detuning,
     fields_along,
     magnetised,
+    one_pole,
     over_heights,
     pull_and_pitch,
     straight_and_wire,
@@ -29,6 +29,7 @@ from lessons_lib.physics.winding import LongCoil, RoundCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("03")
+PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
 SIX = SteelString(diameter=house_strings["VI"]["core"])
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 AT_2_5, AT_2, AT_4 = (three_fluxes(height=height, **STRING) for height in (2.5e-3, 2e-3, 4e-3))
@@ -157,7 +158,7 @@ def test_sideways_the_pull_works_the_other_way():
 
 def test_what_of_the_steel_counts_in_the_branch():
     """As resistances in parallel: half of the integral of (flux/largest)^2 dx/(mu A) on one side."""
-    wire = magnetised(height=2.5e-3, **STRING)
+    wire = magnetised(height=2.5e-3, instrument=house_instrument, **STRING)
     flux = wire.flux()
     on_one_side = STRING_WEIGHTS * np.where(STRING_PLACES > 0, 1, 0)
     length = float((on_one_side * (flux / flux.max()) ** 2).sum())

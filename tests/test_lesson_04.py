@@ -11,9 +11,9 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place, hou
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.panels.instrument import shown_pickup
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_numbers import over_heights
-from lessons_lib.panels.lesson_04_numbers import POLE_Y, STRING, WINDOW, filling_wire, four_graphs, swing, winding
+from lessons_lib.panels.lesson_04_numbers import filling_wire, four_graphs, swing, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -22,13 +22,14 @@ from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read
 
 PROSE = prose("04")
 COIL = LongCoil(**house_coil)
+STRING, POLE_Y = house_instrument.steel_of("III"), house_instrument.y_of("III")
 UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
 ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "04")
 
 
 @lru_cache
 def slope():
-    return float(shown_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y))
+    return float(house_instrument.pickup.sensitivity(STRING, height=2.5e-3, y=POLE_Y))
 
 
 def sideways(**change):
@@ -69,7 +70,7 @@ def test_numbers_of_the_prose(value, words):
 
 
 def test_the_window_of_the_prose():
-    assert WINDOW == pytest.approx(3e-3 * 12e-3) and "3 mm by 12 mm" in PROSE
+    assert house_instrument.window == pytest.approx(3e-3 * 12e-3) and "3 mm by 12 mm" in PROSE
 
 
 def test_the_voltage_is_zero_at_the_highest_linkage():
@@ -89,7 +90,7 @@ def test_what_twice_the_height_leaves_here_and_in_lesson_3():
 
 def test_the_swing_is_a_small_part_of_the_linkage_and_a_held_string_gives_nothing():
     """Quick question m1, and the claims about cut lines and about position."""
-    pickup = shown_pickup()
+    pickup = house_instrument.pickup
     assert pickup.flux_linkage(STRING, height=2.5e-3, y=POLE_Y) / pickup.steady_linkage() < 0.002
     assert swing(**UPRIGHT).linkage_swing / pickup.steady_linkage() == pytest.approx(0.00035, abs=1e-5)
     held = np.full(5, pickup.flux_linkage(STRING, height=3.5e-3, y=POLE_Y))
@@ -100,7 +101,8 @@ def test_sideways_over_the_middle_harmonic_two_is_the_highest():
     """Prediction p2, and what the answers' notes say: the linkage falls to both sides."""
     levels = sideways().levels
     assert np.argmax(levels) == 1 and levels[1] < -20 and levels[0] < levels[1] - 10
-    here, left, right = shown_pickup().flux_linkage(STRING, height=2.5e-3, y=POLE_Y + np.array([0.0, -1e-3, 1e-3]))
+    places = POLE_Y + np.array([0.0, -1e-3, 1e-3])
+    here, left, right = house_instrument.pickup.flux_linkage(STRING, height=2.5e-3, y=places)
     assert here > left and here > right
     assert sideways(offset=2e-3).levels[0] > sideways(offset=2e-3).levels[1] + 10
 

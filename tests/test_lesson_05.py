@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_strings
-from lessons_lib.panels.instrument import shown_pickup
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_05_conditions import (
     FRETS_HEARD,
     broken_conditions,
@@ -21,8 +21,6 @@ from lessons_lib.panels.lesson_05_numbers import (
     fret_measures,
     partial_levels,
     sensitivity,
-    steel_of,
-    y_of,
 )
 from lessons_lib.physics.induction import pickup_voltage
 from notebooks import assert_printed, lessons, prose, read
@@ -149,8 +147,8 @@ def test_the_second_harmonic_is_within_about_a_tenth_of_the_law(height):
 def test_a_string_that_moves_down_makes_minus():
     """The cell that lets a string go: signs of pickup_voltage over the curved map, and of S times the velocity."""
     motion, times = VI.pluck(force=1.0, place=0.1), np.array([-1e-3, 1e-3])
-    before, after = pickup_voltage(shown_pickup(), steel_of("VI"), motion, times, height=2.5e-3, place=0.15,
-                                   y=y_of("VI"))
+    before, after = pickup_voltage(house_instrument.pickup, house_instrument.steel_of("VI"), motion, times,
+                                   height=2.5e-3, place=0.15, y=house_instrument.y_of("VI"))
     speed, (high, low) = motion.velocity(times, 0.15)[0], motion.displacement(times, 0.15)[0]
     assert before == pytest.approx(0, abs=1e-12) == pytest.approx(speed[0], abs=1e-12)
     assert after < 0 and speed[1] < 0 and low < high
@@ -174,7 +172,7 @@ def test_six_conditions_each_with_its_figure():
     # behind the loaded coil, the same finger and a pickup that hears one point
     time = np.arange(0, 0.1, 1 / 96000)
     pluck = flexible("VI").at_fret(12).pluck(force=1.0, place=0.1, width=5e-3, highest_frequency=20e3)
-    behind = loaded_coil().apply(pluck.velocity(time, 0.15)[0], 96000)
+    behind = loaded_coil(house_instrument).apply(pluck.velocity(time, 0.15)[0], 96000)
     narrower = np.abs(behind).max() * 2 * flexible("VI").impedance
     assert narrower > load.value + 0.05 and "with smaller widths the pulse rings more" in PROSE
 

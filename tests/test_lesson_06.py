@@ -10,7 +10,7 @@ from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.making import sheet_record
 from lessons_lib.exercises.verdicts import State
-from lessons_lib.panels.instrument import shown_inductance, shown_winding
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
 from lessons_lib.panels.lesson_06_numbers import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
 from lessons_lib.physics.coil_response import LoadedCoil
@@ -90,7 +90,7 @@ NUMBERS = [
     (R ** 2 * 100e-12 * 1e3, "is still missing, 8 mH"),
     (AT.at_120.quality, "$Q_m$ is only 0.19"),
     (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 27 MA/Wb"),
-    (shown_winding(7600).self_inductance(), "the coil would have 1.62 H"),
+    (house_instrument.winding(7600).self_inductance(), "the coil would have 1.62 H"),
 ]
 
 
@@ -103,7 +103,8 @@ def test_fractions_in_words():
     assert 1 / AT.at_120.quality == pytest.approx(5, abs=0.4)
     assert "five parts of resistance and one of reactance" in PROSE
     assert AT.at_1000.inductance / L - 1 == pytest.approx(0.005, abs=0.0005) and "half a per cent high" in PROSE
-    assert shown_winding(7600).self_inductance() / shown_inductance() == pytest.approx(0.75, abs=0.01)
+    in_air = house_instrument.winding(7600).self_inductance()
+    assert in_air / house_instrument.inductance() == pytest.approx(0.75, abs=0.01)
     assert "three quarters of the inductance" in PROSE
     assert "Lesson 2 had 27.6 for" in PROSE and "27.6 MA/Wb" in next(NOTEBOOKS.glob("02*.ipynb")).read_text()
     assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE

@@ -1,19 +1,29 @@
 """An instrument of one's own: what is refused and how, and that the panels of all lessons open with it."""
-import json
+import importlib
+import inspect
 import math
-import os
 import re
-import subprocess
-import sys
 import textwrap
+from collections.abc import Mapping
+from dataclasses import is_dataclass
 from pathlib import Path
 
+import numpy as np
 import pytest
+from matplotlib.text import Text
 
 from invented_student import unpack
-from lessons_lib.base.own_instrument import HOUSE, read_instrument
+from lessons_lib import open_sheet
+from lessons_lib.base.own_instrument import HOUSE, VARIABLE, in_use, read_instrument
+from lessons_lib.base.workshop import house_magnet
 from lessons_lib.course.folder import Course
 from lessons_lib.course.pack import give_out
+from lessons_lib.panels.controls import Slider
+from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
+from lessons_lib.physics.six_strings import workshop_row
+from notebooks import lessons
+from notebooks import read as read_notebook
+from shown import alt, panel_makers, words
 
 TOP = Path(__file__).resolve().parent.parent
 # every value at the end of its range that gives the strongest and the weakest signal, as far as the rules let them
@@ -114,77 +124,146 @@ def test_the_blade_sets_the_least_inner_radius():
     assert math.hypot(1.5, (56 - 51) / 2) == pytest.approx(2.915, abs=1e-3)
 
 
-# ---- in the panels, in a process of their own ------------------------------------------------------------------------
+# ---- in the panels ---------------------------------------------------------------------------------------------------
 
-OPEN_ALL = """
-import importlib, inspect, json
-from lessons_lib import open_sheet
-shown = {}
-open_sheet("01")
-for number in range(9):
-    lesson = importlib.import_module(f"lessons_lib.panels.lesson_{number:02d}")
-    for name, make in inspect.getmembers(lesson, inspect.isfunction):
-        if make.__module__ == lesson.__name__ and (make.__doc__ or "").startswith("Panel"):
-            panel = make()
-            inside = [row.spec.low <= row.value <= row.spec.high
-                      for row in panel.rows.values() if hasattr(row.spec, "low")]
-            shown[f"{number} {name}"] = {"in order": panel.started and all(inside) and "img" in panel.picture.value
-                                         and not panel.message.value.partition(">")[2].partition("<")[0],
-                                         "starts": {name: row.value for name, row in panel.rows.items()}}
-print(json.dumps(shown))
-"""
+@pytest.fixture
+def page(tmp_path, monkeypatch):
+    """The folder of a page that was just opened: the instrument in use is looked up anew, here and afterwards."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv(VARIABLE, raising=False)
+    monkeypatch.setenv("LESSONS_WORK_FOLDER", str(tmp_path / "work"))
+    in_use.cache_clear()
+    yield tmp_path
+    in_use.cache_clear()
 
 
-def run(code, folder, **environment):
-    return subprocess.run([sys.executable, "-c", code], cwd=folder, capture_output=True, text=True, check=True, env={
-        **os.environ, "PYTHONPATH": str(TOP), "LESSONS_WORK_FOLDER": str(folder / "work"), **environment}).stdout
+def note(capsys):
+    """What opening a sheet prints."""
+    open_sheet("01")
+    return capsys.readouterr().out.strip()
+
+
+def makers():
+    """Lesson and name -> function, for every function that makes a panel of an instrument, without sliders, too."""
+    for number in range(9):
+        lesson = importlib.import_module(f"lessons_lib.panels.lesson_{number:02d}")
+        for name, make in inspect.getmembers(lesson, inspect.isfunction):
+            if make.__module__ == lesson.__name__ and (make.__doc__ or "").startswith("Panel") and (
+                    "instrument" in inspect.signature(make).parameters):
+                yield f"{number} {name}", make
+
+
+def is_in_order(panel):
+    inside = [row.spec.low <= row.value <= row.spec.high for row in panel.rows.values() if isinstance(row.spec, Slider)]
+    return panel.started and all(inside) and "img" in panel.picture.value and not words(panel.message)
+
+
+def said_by(panel):
+    """Read-outs, alternative text, and the words in the picture."""
+    in_picture = [text.get_text() for text in panel._canvas.figure.findobj(Text)]
+    return " ".join([words(panel.readout), alt(panel), *in_picture])
 
 
 @pytest.mark.parametrize("text", ["README", STRONGEST, WEAKEST], ids=["example", "strongest", "weakest"])
-def test_all_panels_open_with_an_own_instrument(tmp_path, text):
-    (tmp_path / "mine.toml").write_text(example() if text == "README" else text, encoding="utf-8")
-    note, panels = run(OPEN_ALL, tmp_path, LESSONS_INSTRUMENT="mine.toml").splitlines()
-    assert re.fullmatch(r"Own instrument in use: [\w ]+\. Numbers in the text are those of the workshop's\.", note)
-    panels = json.loads(panels)
-    assert len(panels) >= 20 and [name for name, one in panels.items() if not one["in order"]] == []
+def test_all_panels_open_with_an_own_instrument(page, monkeypatch, capsys, text):
+    (page / "mine.toml").write_text(example() if text == "README" else text, encoding="utf-8")
+    monkeypatch.setenv(VARIABLE, "mine.toml")
+    said = note(capsys)
+    assert re.fullmatch(r"Own instrument in use: [\w ]+\. Numbers in the text are those of the workshop's\.", said)
+    panels = {name: make() for name, make in makers()}
+    assert [name for name, panel in panels.items() if "house" in said_by(panel)] == []
+    assert len(panels) >= 20 and [name for name, panel in panels.items() if not is_in_order(panel)] == []
     if text == "README":
-        assert panels["1 lines_of_flux"]["starts"] == {
+        starts = {name: {key: row.value for key, row in panel.rows.items()} for name, panel in panels.items()}
+        assert starts["1 lines_of_flux"] == {
             "diameter": 4.8, "length": 18, "remanence": 0.68, "recoil_permeability": 3.6}
-        assert panels["3 pull_and_detuning"]["starts"] == {"height": 2.8, "place": 0.21, "core": 0.48, "tension": 80.7}
-        assert panels["4 turns_in_a_window"]["starts"] == {"turns": 6200, "gauge": 43}
-        assert panels["5 partials"]["starts"]["pickup_place"] == 140
-        assert panels["6 coil_and_cable"]["starts"]["gauge"] == 43
-        assert panels["7 bent_sideways"]["starts"]["height"] == 2.8
+        assert starts["3 pull_and_detuning"] == {"height": 2.8, "place": 0.21, "core": 0.48, "tension": 80.7}
+        assert starts["4 turns_in_a_window"] == {"turns": 6200, "gauge": 43}
+        assert starts["5 partials"]["pickup_place"] == 140
+        assert starts["6 coil_and_cable"]["gauge"] == 43
+        assert starts["7 bent_sideways"]["height"] == 2.8
 
 
-WHICH = """
-import lessons_lib
-from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.instrument import shown_magnet, shown_row
-from lessons_lib.physics.six_strings import workshop_row
-lessons_lib.open_sheet("01")
-print(shown_magnet["remanence"], house_magnet["remanence"], shown_row()[0].steel == workshop_row()[0].steel)
-"""
+def plain(value):
+    """What a panel computes, without records and arrays, so that it can be compared."""
+    if is_dataclass(value):
+        return plain(vars(value))
+    if isinstance(value, Mapping):
+        return {name: plain(part) for name, part in value.items()}
+    if isinstance(value, tuple | list):
+        return [plain(part) for part in value]
+    return value.tobytes() if isinstance(value, np.ndarray) else value
 
 
-def test_the_file_beside_the_notebook_is_taken_and_answers_keep_the_workshops(tmp_path):
-    (tmp_path / "instrument.toml").write_text(example(), encoding="utf-8")
-    assert run(WHICH, tmp_path).splitlines()[-1] == "0.68 0.75 False"
+def computed(panel):
+    start = panel._start_values()
+    return plain([start, panel._numbers(**start), panel._arrays(**start)])
+
+
+def test_two_instruments_in_one_kernel_do_not_mix(page, tmp_path):
+    """What was worked out for one and kept is not taken for the other: the house's panels compute what they did."""
+    own = instrument_of(read(tmp_path, example()))
+    for name, make in makers():
+        house = make(instrument=house_instrument)
+        before = computed(house)
+        assert computed(make(instrument=own)) != before, name
+        assert computed(house) == before, name
+
+
+def test_the_panels_that_take_no_instrument_are_those_of_the_house_alone():
+    """The first page, and lesson 8, whose limits and readings are the workshop's."""
+    without = {f"{lesson} {name}" for lesson in map("{:02d}".format, range(9))
+               for name, make in panel_makers(lesson).items() if "instrument" not in inspect.signature(make).parameters}
+    assert without == {"00 shorter_string", "08 design_bench", "08 guess_then_data", "08 one_shared_error"}
+
+
+def which():
+    """Remanence of the rod that the panels show, of the workshop's, and whether string VI is the workshop's steel."""
+    return (shown().magnet["remanence"], house_magnet["remanence"], shown().row()[0].steel == workshop_row()[0].steel)
+
+
+def test_the_file_beside_the_notebook_is_taken_and_answers_keep_the_workshops(page):
+    (page / "instrument.toml").write_text(example(), encoding="utf-8")
+    assert which() == (0.68, 0.75, False)
+
+
+@pytest.mark.parametrize("lesson", ["05", "06", "07"])
+def test_what_the_cells_of_a_page_print_stays_the_workshops(page, capsys, lesson):
+    """The text quotes these numbers: with an own instrument in use every cell prints what the stored page shows."""
+    (page / "instrument.toml").write_text(STRONGEST, encoding="utf-8")
+    stored, names, compared = next(path for path in lessons() if path.name.startswith(lesson)), {}, 0
+    for cell in read_notebook(stored).cells:
+        if cell.cell_type == "code" and not cell.source.startswith(("panels.", "sheet.", "# sheet")):
+            exec(cell.source, names)
+            printed = capsys.readouterr().out
+            if cell.outputs:
+                assert printed == "".join(output["text"] for output in cell.outputs)
+                compared += 1
+    assert compared >= 5 and which() == (1.0, 0.75, False)
 
 
 @pytest.mark.parametrize("text, why", [
     ('name = "x"\nmagnet = {remanence_T = 5}', "[magnet] remanence_T must be a number from 0.5 to 1; got 5."),
     (None, "mine.toml cannot be opened: No such file or directory.")])
-def test_a_file_that_cannot_be_used_is_told_and_stops_nothing(tmp_path, text, why):
+def test_a_file_that_cannot_be_used_is_told_and_stops_nothing(page, monkeypatch, capsys, text, why):
     if text:
-        (tmp_path / "mine.toml").write_text(text)
-    note, values = run(WHICH, tmp_path, LESSONS_INSTRUMENT="mine.toml").splitlines()
-    assert note.startswith("Own instrument not in use. mine.toml") and note.endswith(why)
-    assert values == "0.75 0.75 True"
+        (page / "mine.toml").write_text(text)
+    monkeypatch.setenv(VARIABLE, "mine.toml")
+    said = note(capsys)
+    assert said.startswith("Own instrument not in use. mine.toml") and said.endswith(why)
+    assert which() == (0.75, 0.75, True)
 
 
-def test_without_a_file_nothing_is_said(tmp_path):
-    assert run(WHICH, tmp_path).splitlines() == ["0.75 0.75 True"]
+def test_without_a_file_nothing_is_said(page, capsys):
+    assert note(capsys) == "" and which() == (0.75, 0.75, True)
+
+
+def test_the_same_values_make_one_key(tmp_path):
+    """Caches are keyed by the instrument: by its values, not by where they were read."""
+    first, second = (read(tmp_path, text) for text in (example(), example()))
+    assert first == second and hash(first) == hash(second) and instrument_of(first) is instrument_of(second)
+    other = read(tmp_path, example().replace("turns = 6200", "turns = 6201"))
+    assert other != first and len({first, second, other}) == 2
 
 
 # ---- in a course -----------------------------------------------------------------------------------------------------

@@ -7,13 +7,13 @@ from numpy.testing import assert_allclose
 from scipy.optimize import brentq
 
 from lessons_lib.panels import lesson_03
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves, fitted_circuit
 from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
 from lessons_lib.panels.lesson_03_numbers import (
-    PICKUP,
-    ROD,
     detuning,
     fields_along,
+    one_pole,
     over_heights,
     pull_curves,
     saturation_curves,
@@ -29,6 +29,7 @@ from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import new_figure
 from shown import words
 
+PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
 PANELS = ("string_in_field", "string_in_circuit", "saturation", "pull_and_detuning")
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 WIRE = SteelString(diameter=0.46e-3)
@@ -151,7 +152,7 @@ def test_what_enters_the_steel_runs_along_in_it():
 
 def test_lines_without_string_are_contours_of_the_flux_function():
     seeds = np.array([1.0e-3, 2.0e-3])
-    lines = trace(seeds, np.full(2, 0.8e-3), np.ones(2), 0.0)
+    lines = trace(ROD, seeds, np.full(2, 0.8e-3), np.ones(2), 0.0)
     for line in np.moveaxis(lines, 1, 0):
         x, z = line[:, ~np.isnan(line[0])]
         flux = ROD.flux_function(x, z)
@@ -161,7 +162,7 @@ def test_lines_without_string_are_contours_of_the_flux_function():
 def test_the_rods_field_is_looked_up_to_two_per_cent():
     x, z = np.array([0.3e-3, 3e-3, 7e-3]), np.array([1.1e-3, 2e-3, 5e-3])
     expected = ROD.flux_density(np.stack([x, 0 * x + 1e-3, z], axis=-1))
-    assert_allclose(np.stack(_rod_field(x, z, 1e-3)), expected[:, [0, 2]].T, rtol=0.02, atol=3e-4)
+    assert_allclose(np.stack(_rod_field(ROD, x, z, 1e-3)), expected[:, [0, 2]].T, rtol=0.02, atol=3e-4)
 
 
 def test_the_cut_is_mirrored_and_the_flux_along_runs_both_ways():

@@ -7,11 +7,8 @@ from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_04
-from lessons_lib.panels.instrument import shown_pickup
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_04_numbers import (
-    HOUSE_TURNS,
-    POLE_Y,
-    STRING,
     heard,
     swing,
     swing_lines,
@@ -29,6 +26,7 @@ from shown import alt, words
 
 UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
 SIDEWAYS = UPRIGHT | {"direction": math.pi / 2}
+STRING, POLE_Y = house_instrument.steel_of("III"), house_instrument.y_of("III")
 PANELS = ("moving_string", "sideways", "turns_in_a_window")
 
 
@@ -42,7 +40,7 @@ def test_traces_against_the_pickup_itself(motion):
     data = swing_traces(**motion)
     few = slice(0, 60)
     up, across = (part(motion["direction"]) * data["displacement"] for part in (math.cos, math.sin))
-    linkage = shown_pickup().flux_linkage(STRING, height=motion["height"] + up[few],
+    linkage = house_instrument.pickup.flux_linkage(STRING, height=motion["height"] + up[few],
                                            y=POLE_Y + motion["offset"] + across[few])
     assert_allclose(data["linkage"][few], linkage - linkage[0], atol=2e-3 * np.ptp(data["linkage"]))
     by_differences = induced_voltage(data["linkage"], data["time"])
@@ -51,7 +49,7 @@ def test_traces_against_the_pickup_itself(motion):
 
 def test_a_small_swing_gives_slope_times_speed():
     small = UPRIGHT | {"amplitude": 0.1e-3}
-    by_slope = shown_pickup().sensitivity(STRING, height=2.5e-3, y=POLE_Y) * 2 * math.pi * 200 * 0.1e-3
+    by_slope = house_instrument.pickup.sensitivity(STRING, height=2.5e-3, y=POLE_Y) * 2 * math.pi * 200 * 0.1e-3
     assert_allclose(swing(**small).peak, by_slope, rtol=2e-3)
     assert_allclose(swing(**small).rms, by_slope / math.sqrt(2), rtol=2e-3)
     assert_allclose(swing(**small).peak_to_peak, 2 * by_slope, rtol=3e-3)
@@ -66,7 +64,7 @@ def test_the_sensitivity_is_the_courses():
 def test_lines_of_a_bent_curve_by_taylor():
     """Second line of the voltage: a/2 times curvature over slope, for a small swing."""
     step = 0.1e-3
-    slopes = shown_pickup().sensitivity(STRING, height=2.5e-3 + step * np.array([-1, 0, 1]), y=POLE_Y)
+    slopes = house_instrument.pickup.sensitivity(STRING, height=2.5e-3 + step * np.array([-1, 0, 1]), y=POLE_Y)
     expected = 0.2e-3 / 2 * abs(slopes[2] - slopes[0]) / (2 * step) / slopes[1]
     levels = swing(**UPRIGHT | {"amplitude": 0.2e-3}).levels
     assert_allclose(10 ** ((levels[1] - levels[0]) / 20), expected, rtol=0.02)
@@ -185,9 +183,8 @@ def panel(request):
 def test_each_panel_opens_at_the_house_values(panel):
     assert panel.started and words(panel.message) == ""
     shown = {name: row.value for name, row in panel.rows.items()}
-    house = {"height": 2.5, "offset": 0, "direction": 0, "turns": HOUSE_TURNS, "gauge": 44}
+    house = {"height": 2.5, "offset": 0, "direction": 0, "turns": house_coil["turns"], "gauge": 44}
     assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
-    assert house_coil["turns"] == HOUSE_TURNS
 
 
 def test_all_sliders_together_at_their_ends(panel):

@@ -8,7 +8,7 @@ from numpy.testing import assert_allclose
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.panels import lesson_05
 from lessons_lib.panels.controls import Choice
-from lessons_lib.panels.instrument import shown_pickup
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, plucks
 from lessons_lib.panels.lesson_05_numbers import (
     FRETS,
@@ -27,8 +27,6 @@ from lessons_lib.panels.lesson_05_numbers import (
     partial_levels,
     pulses,
     sensitivity,
-    steel_of,
-    y_of,
 )
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
@@ -92,7 +90,8 @@ def test_every_rule_agrees_on_the_open_string_and_the_voltage_follows_the_veloci
 
 def test_the_map_gives_the_pickups_own_sensitivity():
     for name in STRINGS:
-        direct = shown_pickup().sensitivity(steel_of(name), height=2.5e-3, y=y_of(name))
+        steel, y = house_instrument.steel_of(name), house_instrument.y_of(name)
+        direct = house_instrument.pickup.sensitivity(steel, height=2.5e-3, y=y)
         assert sensitivity(name, 2.5e-3) == pytest.approx(direct, rel=2e-3)
     # finite elements of the course: 0.138, 0.1145, 0.0935 V per m/s for string VI at 2, 2.5, 3 mm
     assert_allclose(sensitivity("VI", np.array([2e-3, 2.5e-3, 3e-3])), [0.138, 0.1145, 0.0935], rtol=0.01)

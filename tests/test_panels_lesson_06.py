@@ -7,7 +7,7 @@ from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_06
-from lessons_lib.panels.instrument import shown_inductance
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
 from lessons_lib.panels.lesson_06_numbers import (
     HOUSE,
@@ -77,10 +77,10 @@ def test_a_setting_without_a_hump_has_no_peak():
 
 
 def test_inductance_goes_with_the_square_of_the_turns_and_resistance_with_the_turns():
-    assert shown_inductance(3800) == pytest.approx(shown_inductance() / 4)
+    assert house_instrument.inductance(3800) == pytest.approx(house_instrument.inductance() / 4)
     assert response(turns=3800).resistance == pytest.approx(response().resistance / 2)
     # the course's reference for the house coil, by another way to compute it: 2.17 H, about 8.6 kohm
-    assert shown_inductance() == pytest.approx(2.17, rel=0.01)
+    assert house_instrument.inductance() == pytest.approx(2.17, rel=0.01)
     assert response().resistance == pytest.approx(8.6e3, rel=0.02)
 
 
@@ -97,7 +97,8 @@ def test_reference_curves_of_the_course(cable, load, peak, height):
 
 def test_circuit_and_curves_hold_the_values_that_are_drawn():
     data = circuit_and_curves(cable=700e-12)
-    assert data["circuit"]["cable"] == 700e-12 and data["circuit"]["inductance"] == pytest.approx(shown_inductance())
+    assert data["circuit"]["cable"] == 700e-12
+    assert data["circuit"]["inductance"] == pytest.approx(house_instrument.inductance())
     assert data["response"]["this"].shape == data["response"]["frequency"].shape
 
 

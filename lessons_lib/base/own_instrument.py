@@ -8,7 +8,7 @@ import os
 import tomllib
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from numbers import Real
 from pathlib import Path
 from types import MappingProxyType
@@ -40,8 +40,8 @@ _BLADE = (1.5e-3, 28e-3)        # m, half width and half length of the blade tha
 
 
 @dataclass(frozen=True, kw_only=True)
-class Instrument:
-    """What the panels show: records as in `base.workshop`, and the American gauge of the coil's wire."""
+class InstrumentRecord:
+    """What the panels show: records as in `base.workshop`, and the American gauge of the coil's wire; hashable."""
 
     name: str
     magnet: MappingProxyType
@@ -50,13 +50,22 @@ class Instrument:
     place: MappingProxyType
     strings: MappingProxyType
 
+    def __hash__(self):
+        return self._hash
 
-HOUSE = Instrument(name="the workshop's", magnet=house_magnet, coil=house_coil, gauge=HOUSE_GAUGE, place=house_place,
-                   strings=house_strings)
+    @cached_property
+    def _hash(self):
+        strings = frozenset((name, frozenset(string.items())) for name, string in self.strings.items())
+        return hash((self.name, self.gauge, strings,
+                     *(frozenset(part.items()) for part in (self.magnet, self.coil, self.place))))
+
+
+HOUSE = InstrumentRecord(name="the workshop's", magnet=house_magnet, coil=house_coil, gauge=HOUSE_GAUGE,
+                         place=house_place, strings=house_strings)
 
 
 def read_instrument(path):
-    """Return the `Instrument` in a TOML file.
+    """Return the `InstrumentRecord` in a TOML file.
 
     Raises
     ------
@@ -90,7 +99,7 @@ def _instrument(found):
     gauge = coil.pop("gauge")
     strings = _table(found, "strings", "the file")
     _know(strings, house_strings, "[strings]")
-    instrument = Instrument(
+    instrument = InstrumentRecord(
         name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet", _MAGNET)), gauge=gauge,
         coil=MappingProxyType(coil), place=MappingProxyType(house_place | _record(found, "place", _PLACE)),
         strings=MappingProxyType({key: MappingProxyType(record | _record(strings, key, _STRING, "strings."))
@@ -176,7 +185,7 @@ def _mm(metres):
 class InUse:
     """The instrument that the panels of this process show, and one line about it where it is not the workshop's."""
 
-    instrument: Instrument
+    instrument: InstrumentRecord
     note: str = ""
 
 

@@ -3,7 +3,7 @@ import gc
 
 from IPython import get_ipython
 
-_shows = {}     # id of a cell -> number of its last run, and what it showed then with the way to close it
+_shows = {}     # id and text of a cell -> number of its last run, and what it showed then with the way to close it
 
 
 def cell_shows(thing, close=None):
@@ -18,14 +18,16 @@ def cell_shows(thing, close=None):
 
     Notes
     -----
-    A cell is known by its id, which JupyterLab sends; without one (a terminal, a test) nothing is ever let go. What
-    another cell shows, too, is not closed, nor is what the same run of the cell showed before.
+    A cell is known by its id, which JupyterLab sends, and by its text: the ids of two pages are alike, and they may
+    share a kernel. Without an id (a terminal, a test) nothing is ever let go. What another cell shows, too, is not
+    closed, nor is what the same run of the cell showed before.
     """
     shell = get_ipython()
     run = getattr(getattr(shell, "displayhook", None), "exec_result", None)     # None outside of a cell
-    cell = getattr(getattr(run, "info", None), "cell_id", None)
-    if cell is None:
+    info = getattr(run, "info", None)
+    if getattr(info, "cell_id", None) is None:
         return
+    cell = info.cell_id, info.raw_cell
     number = shell.displayhook.prompt_count     # of this run
     before, former = _shows.get(cell, (number, []))
     _shows[cell] = number, [*(former if before == number else []), (thing, close)]

@@ -1,7 +1,7 @@
 """One quantity to choose: a box for a typed number beside a slider with the same value; or one of some words."""
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import ipywidgets as W
 
@@ -19,7 +19,7 @@ class Slider:
     label, unit : str
         As shown; unit "" for a plain number.
     low, high, start : float
-        Range and first value, in the shown unit.
+        Range and first value, in the shown unit; start(instrument) where it is a value of the instrument (`begin`).
     step : float
         Step of the keyboard and of dragging; on a logarithmic slider a ratio is taken: 40 steps a decade.
     si : float
@@ -97,6 +97,18 @@ class Slider:
         return SliderRow(self, changed=changed, refused=refused)
 
 
+def begin(instrument, *specs):
+    """Return the sliders and choices with the instrument's values as first ones, where they begin with such a value.
+
+    Examples
+    --------
+    >>> turns = Slider(name="turns", label="turns", unit="", low=4000, high=10000, start=lambda one: one["turns"])
+    >>> begin({"turns": 7600}, turns)[0].start
+    7600
+    """
+    return tuple(replace(spec, start=spec.start(instrument)) if callable(spec.start) else spec for spec in specs)
+
+
 class SliderRow:
     """The widgets of one Slider; calls changed(spec) for a new value and refused(sentence) for a wrong one."""
 
@@ -172,7 +184,7 @@ class Choice:
     options : mapping of str to value
         What is shown -> what the function gets.
     start : value
-        One of the values.
+        One of the values; or start(instrument), as with a `Slider`.
 
     Examples
     --------
@@ -188,7 +200,7 @@ class Choice:
     slow: bool = False
 
     def __post_init__(self):
-        if self.start not in self.options.values():
+        if not callable(self.start) and self.start not in self.options.values():
             raise ValueError(f"start must be one of {', '.join(map(repr, self.options.values()))}; got {self.start!r}.")
 
     def in_si(self, value):

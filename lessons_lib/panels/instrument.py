@@ -1,21 +1,134 @@
-"""The instrument that the panels show: one's own where a file names it, else the workshop's (`base.own_instrument`)."""
-from dataclasses import replace
-from functools import lru_cache
+"""The instrument that the panels show, with the parts it describes: an own one (`base.own_instrument`) or the house's.
 
-from lessons_lib.base.own_instrument import in_use
+A panel takes the one in use when it is called; a plain function of numbers takes the house's unless it is given one.
+"""
+from dataclasses import fields, replace
+from functools import cache, cached_property
+
+from lessons_lib.base.own_instrument import HOUSE, InstrumentRecord, in_use
 from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.six_strings import in_a_row, workshop_row
-from lessons_lib.physics.winding import LongCoil
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.winding import LongCoil, RoundCoil
 
-_SHOWN = in_use().instrument
-shown_magnet, shown_coil, shown_gauge = _SHOWN.magnet, _SHOWN.coil, _SHOWN.gauge
-shown_strings, shown_place = _SHOWN.strings, _SHOWN.place
-# a coil for each string alone, wide enough for the rod
-shown_small_coil = {**house_small_coil,
-                    "inner_radius": max(house_small_coil["inner_radius"], shown_magnet["diameter"] / 2 + 1e-4)}
+
+class Instrument(InstrumentRecord):
+    """An instrument's record and its parts, each made once and kept; hashable, so that a cache is keyed by it.
+
+    Examples
+    --------
+    >>> house_instrument.rod.length, house_instrument.long_coil.turns
+    (0.017, 7600)
+    >>> round(house_instrument.tension("VI"), 1)
+    79.3
+    """
+
+    @cached_property
+    def rod(self):
+        """The rod magnet under each string, as a RodMagnet at y = 0."""
+        return RodMagnet(**self.magnet)
+
+    @cached_property
+    def long_coil(self):
+        """The one coil round all rods, as a LongCoil."""
+        return LongCoil(**self.coil)
+
+    @cached_property
+    def small_coil(self):
+        """The house's coil for one string alone, wide enough for the rod, as a RoundCoil at y = 0."""
+        wide = max(house_small_coil["inner_radius"], self.magnet["diameter"] / 2 + 1e-4)
+        return RoundCoil(**{**house_small_coil, "inner_radius": wide})
+
+    @cached_property
+    def pickup(self):
+        """A rod under each of the six strings, in the long coil; kept, with all that it has worked out."""
+        return Pickup(poles=in_a_row(self.rod, self.place["string_y"]), coils=self.long_coil)
+
+    @property
+    def whose(self):
+        """What its coil is called beside others: the "house" coil, or with an own instrument the "first" one shown."""
+        return "house" if self == house_instrument else "first"
+
+    @property
+    def window(self):
+        """What the long coil's wire can fill, m2."""
+        coil = self.long_coil
+        return (coil.outer_radius - coil.inner_radius) * (coil.top - coil.bottom)
+
+    def winding(self, turns):
+        """So many turns in the long coil's window, as a LongCoil."""
+        return replace(self.long_coil, turns=turns)
+
+    def inductance(self, turns=None):
+        """Inductance (H) of the long coil with its rods, with other turns in its window: as the square of the turns.
+
+        Examples
+        --------
+        >>> round(house_instrument.inductance(8000) / house_instrument.inductance(4000), 6)
+        4.0
+        """
+        own = self.long_coil.turns
+        return self._inductance * ((own if turns is None else turns) / own) ** 2
+
+    @cached_property
+    def _inductance(self):
+        return self.pickup.inductance()
+
+    def y_of(self, name):
+        """Where one of the strings lies over the pickup, m; both thirds over one pole."""
+        order = ("VI", "V", "IV", "III", "II", "I")
+        return self.place["string_y"][order.index(name.removesuffix(" wound"))]
+
+    def steel_of(self, name):
+        """The steel of one of the strings: its core, as far as the pickup hears it."""
+        return SteelString(diameter=self.strings[name]["core"])
+
+    def tension(self, name):
+        """Tension (N) of one of the strings at its pitch."""
+        string = self.strings[name]
+        return (2 * self.place["scale_length"] * string["frequency"]) ** 2 * string["linear_density"]
+
+    def string(self, name):
+        """One of the strings as it is, with its stiffness and its (assumed) decay, open, as a TunedString."""
+        row = self.strings[name]
+        return TunedString.tuned(frequency=row["frequency"], length=self.place["scale_length"],
+                                 linear_density=row["linear_density"], core_diameter=row["core"])
+
+    def row(self, *, third="III"):
+        """The six strings, VI first, each over its own pole, as `workshop_row` gives them."""
+        return workshop_row(third=third, height=self.place["string_height"], strings=self.strings, place=self.place)
+
+    @cached_property
+    def stronger(self):
+        """By how much the rod's field 1 mm above it is larger than the house's, else 1: axes grow with it."""
+        if self.magnet == house_magnet:
+            return 1.0
+        own, house = (rod.flux_density((0.0, 0.0, 1e-3))[2] for rod in (self.rod, RodMagnet(**house_magnet)))
+        return max(1.0, float(own / house))
+
+    @property
+    def louder(self):
+        """By how much a coil's axes grow: with the field, and with more turns and more steel in string III."""
+        turns = self.coil["turns"] / house_coil["turns"]
+        steel = (self.strings["III"]["core"] / house_strings["III"]["core"]) ** 2
+        return self.stronger * max(1.0, turns) * min(max(1.0, steel), 2.0)  # thicker steel has a smaller field inside
+
+
+@cache
+def instrument_of(record):
+    """Return the `Instrument` of an `InstrumentRecord`, always the same one."""
+    return Instrument(**{field.name: getattr(record, field.name) for field in fields(record)})
+
+
+house_instrument = instrument_of(HOUSE)
+
+
+def shown(instrument=None):
+    """Return *instrument*, or the one in use where none is given."""
+    return instrument or instrument_of(in_use().instrument)
 
 
 def in_mm(metres):
@@ -27,64 +140,3 @@ def in_mm(metres):
     5.0
     """
     return round(metres * 1e3, 4)
-
-
-@lru_cache(maxsize=1)
-def stronger():
-    """By how much the rod's field 1 mm above it is larger than the workshop's, 1 where it is not: axes grow with it."""
-    if shown_magnet == house_magnet:
-        return 1.0
-    own, house = (RodMagnet(**magnet).flux_density((0.0, 0.0, 1e-3))[2] for magnet in (shown_magnet, house_magnet))
-    return max(1.0, float(own / house))
-
-
-def louder():
-    """By how much a coil's axes grow: with the field, and with turns and steel of string III where these are more."""
-    turns = shown_coil["turns"] / house_coil["turns"]
-    steel = (shown_strings["III"]["core"] / house_strings["III"]["core"]) ** 2
-    return stronger() * max(1.0, turns) * min(max(1.0, steel), 2.0)      # thicker steel has a smaller field inside
-
-
-def tension(name):
-    """Tension (N) of one of the strings at its pitch."""
-    string = shown_strings[name]
-    return (2 * shown_place["scale_length"] * string["frequency"]) ** 2 * string["linear_density"]
-
-
-def shown_string(name):
-    """One of the strings as it is, with its stiffness and its (assumed) decay, open, as a TunedString."""
-    row = shown_strings[name]
-    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
-                             linear_density=row["linear_density"], core_diameter=row["core"])
-
-
-@lru_cache(maxsize=1)
-def shown_pickup():
-    """A rod under each of the six strings, in the long coil; kept, with all that it has worked out."""
-    return Pickup(poles=in_a_row(RodMagnet(**shown_magnet), shown_place["string_y"]), coils=LongCoil(**shown_coil))
-
-
-def shown_winding(turns):
-    """So many turns in the long coil's window, as a LongCoil."""
-    return replace(LongCoil(**shown_coil), turns=turns)
-
-
-@lru_cache(maxsize=1)
-def _inductance():
-    return shown_pickup().inductance()
-
-
-def shown_inductance(turns=shown_coil["turns"]):
-    """Inductance (H) of the long coil with its six rods, with so many turns in its window: as the square of the turns.
-
-    Examples
-    --------
-    >>> round(shown_inductance(8000) / shown_inductance(4000), 6)
-    4.0
-    """
-    return _inductance() * (turns / shown_coil["turns"]) ** 2
-
-
-def shown_row(*, third="III"):
-    """The six strings, VI first, each over its own pole, as `workshop_row` gives them."""
-    return workshop_row(third=third, height=shown_place["string_height"], strings=shown_strings, place=shown_place)

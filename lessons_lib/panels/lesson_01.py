@@ -2,9 +2,11 @@
 
 The functions of numbers under them are in lesson_01_numbers.
 """
+from functools import partial
+
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.instrument import in_mm, shown_magnet, stronger
+from lessons_lib.panels.controls import Slider, begin
+from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_01_numbers import (
     axis_curve,
     axis_field,
@@ -25,13 +27,13 @@ from lessons_lib.pictures.style import new_figure, signed
 TUBE = 1e-6     # Wb from one flux line to the next
 
 DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1, si=1e-3,
-                  start=in_mm(shown_magnet["diameter"]))
+                  start=lambda instrument: in_mm(instrument.magnet["diameter"]))
 LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5, si=1e-3,
-                start=in_mm(shown_magnet["length"]))
+                start=lambda instrument: in_mm(instrument.magnet["length"]))
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
-                   start=shown_magnet["remanence"])
+                   start=lambda instrument: instrument.magnet["remanence"])
 RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
-                start=shown_magnet["recoil_permeability"])
+                start=lambda instrument: instrument.magnet["recoil_permeability"])
 PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
 HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
@@ -46,11 +48,11 @@ def flux_figure():
     return figure, lambda data: lines.update(**data)
 
 
-def lines_of_flux(sheet=None):
+def lines_of_flux(sheet=None, instrument=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure, draw = flux_figure()
     return Panel(
-        sliders=(DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux, arrays=flux_map,
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux, arrays=flux_map,
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
             "flux through the middle": f"{flux.middle * 1e6:.2f} µWb",
@@ -62,11 +64,12 @@ def lines_of_flux(sheet=None):
             f"its end face, so {flux.side_share:.0%} leaves through the side wall between them."))
 
 
-def rings_figure():
+def rings_figure(instrument):
     """A figure and the function that draws ring_curves into it."""
     figure = new_figure(width=8.0, height=3.9)
-    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3, flux_density=0.18 * stronger())
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6 * stronger())
+    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3,
+                              flux_density=0.18 * instrument.stronger)
+    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6 * instrument.stronger)
 
     def draw(data):
         taken = data["rings"]
@@ -76,12 +79,13 @@ def rings_figure():
     return figure, draw
 
 
-def adding_up(sheet=None):
+def adding_up(sheet=None, instrument=None):
     """Panel: the flux through a disc above the pole, added up ring by ring, beside the exact flux."""
-    figure, draw = rings_figure()
+    instrument = shown(instrument)
+    figure, draw = rings_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, RADIUS, RINGS), numbers=ring_sum, arrays=ring_curves, figure=figure, draw=draw,
-        sheet=sheet, prediction="p2",
+        sliders=(HEIGHT, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
+        arrays=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda taken: {
             "mean B over the disc": f"{taken.mean * 1e3:.1f} mT",
             "flux by rings": f"{taken.sums[-1] * 1e6:.3f} µWb",
@@ -101,12 +105,13 @@ def falling_figure():
     return figure, lambda data: curve.update(**data)
 
 
-def falling_field(sheet=None):
+def falling_field(sheet=None, instrument=None):
     """Panel: the field above the pole on logarithmic axes, with its local exponent."""
+    instrument = shown(instrument)
     figure, draw = falling_figure()
     return Panel(
-        sliders=(DISTANCE,), numbers=axis_field, arrays=axis_curve, figure=figure, draw=draw,
-        sheet=sheet, prediction="p3",
+        sliders=(DISTANCE,), numbers=partial(axis_field, instrument=instrument),
+        arrays=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda field: {
             "B": f"{field.flux_density * 1e3:.4g} mT = {field.flux_density * 1e4:.4g} gauss",
             "local exponent": signed(f"{field.exponent:.2f}"),
@@ -117,20 +122,23 @@ def falling_field(sheet=None):
             f"{signed(f'{field.exponent:.2f}')}, and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
-def inside_figure():
+def inside_figure(instrument):
     """A figure and the function that draws inside_curves into it."""
-    figure, more = new_figure(width=8.0, height=5.0), max(1.0, shown_magnet["remanence"] / house_magnet["remanence"])
+    figure = new_figure(width=8.0, height=5.0)
+    more = max(1.0, instrument.magnet["remanence"] / house_magnet["remanence"])
     lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
                       s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85 * more), h_limits=(-0.45 * more, 0.45 * more))
     return figure, lambda data: lines.update(**data)
 
 
-def inside_the_rod(sheet=None):
+def inside_the_rod(sheet=None, instrument=None):
     """Panel: B, H and J along the axis, through the rod and above it."""
-    figure, draw = inside_figure()
+    instrument = shown(instrument)
+    figure, draw = inside_figure(instrument)
     return Panel(
-        sliders=(PLACE, DIAMETER, LENGTH, RECOIL), numbers=inside_field, arrays=inside_curves,
-        figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        sliders=begin(instrument, PLACE, DIAMETER, LENGTH, RECOIL),
+        numbers=partial(inside_field, instrument=instrument),
+        arrays=partial(inside_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda field: {
             "B": signed(f"{field.b:+.3f} T"), "H": signed(f"{field.h / 1e3:+.1f} kA/m"),
             "J": f"{field.j:.3f} T", "where": field.sentence},

@@ -8,10 +8,8 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.checks import between, positive
-from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.magnets import RodMagnet
-
-_HOUSE_ROD = RodMagnet(**shown_magnet)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,8 +75,8 @@ class RingSum:
         return self.sums[-1] / self.exact - 1
 
 
-def ring_sum(*, height, radius, rings):
-    """Sum B 2 pi r dr over equally wide rings above the house magnet, B taken in the middle of each ring.
+def ring_sum(*, height, radius, rings, instrument=house_instrument):
+    """Sum B 2 pi r dr over equally wide rings above the instrument's rod, B taken in the middle of each ring.
 
     Returns
     -------
@@ -98,28 +96,28 @@ def ring_sum(*, height, radius, rings):
     between(1, 1000, rings=rings)
     edges = np.linspace(0, radius, rings + 1)
     middles = (edges[1:] + edges[:-1]) / 2
-    values = _profile(middles, height)
+    values = _profile(instrument.rod, middles, height)
     sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
     return RingSum(radius=radius, edges=edges, ring_values=values, sums=sums,
-                   exact=float(_HOUSE_ROD.flux_function(radius, height)))
+                   exact=float(instrument.rod.flux_function(radius, height)))
 
 
-def _profile(rho, height):
-    """Vertical flux density of the house magnet at distances rho from its axis, T."""
+def _profile(rod, rho, height):
+    """Vertical flux density of a rod at distances rho from its axis, T."""
     points = np.stack([rho, np.zeros_like(rho), np.full_like(rho, height)], axis=-1)
-    return _HOUSE_ROD.flux_density(points)[..., 2]
+    return rod.flux_density(points)[..., 2]
 
 
 @lru_cache(maxsize=64)
-def _curves(height):
+def _curves(height, instrument):
     rho = np.linspace(0, 8e-3, 81)
-    return rho, _profile(rho, height), _HOUSE_ROD.flux_function(rho, height)
+    return rho, _profile(instrument.rod, rho, height), instrument.rod.flux_function(rho, height)
 
 
-def ring_curves(*, height, radius, rings):
+def ring_curves(*, height, radius, rings, instrument=house_instrument):
     """What the two pictures of adding up take: the RingSum and the curves of B and flux out to 8 mm."""
-    rho, flux_density, flux = _curves(height)
-    return {"rings": ring_sum(height=height, radius=radius, rings=rings),
+    rho, flux_density, flux = _curves(height, instrument)
+    return {"rings": ring_sum(height=height, radius=radius, rings=rings, instrument=instrument),
             "rho": rho, "flux_density": flux_density, "flux": flux}
 
 
@@ -133,33 +131,33 @@ class AxisField:
     doubled: float
 
 
-def _on_axis(z):
+def _on_axis(rod, z):
     z = np.asarray(z, dtype=float)
-    return _HOUSE_ROD.flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
+    return rod.flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
 
 
-def axis_field(*, z):
-    """Flux density of the house magnet on its axis at z above the pole, as an AxisField.
+def axis_field(*, z, instrument=house_instrument):
+    """Flux density of the instrument's rod on its axis at z above the pole, as an AxisField.
 
     Notes
     -----
     The exponent is d(log B)/d(log z), from two places 1 % below and above z: good to 1e-3.
     """
     positive(z=z)
-    below, here, above, doubled = _on_axis([z / 1.01, z, z * 1.01, 2 * z])
+    below, here, above, doubled = _on_axis(instrument.rod, [z / 1.01, z, z * 1.01, 2 * z])
     return AxisField(z=z, flux_density=float(here), doubled=float(doubled / here),
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
 
-@lru_cache(maxsize=1)
-def _axis_curve():
+@lru_cache(maxsize=2)
+def _axis_curve(instrument):
     z = np.geomspace(0.3e-3, 300e-3, 240)
-    return z * 1e3, _on_axis(z) * 1e3
+    return z * 1e3, _on_axis(instrument.rod, z) * 1e3
 
 
-def axis_curve(*, z):
+def axis_curve(*, z, instrument=house_instrument):
     """What FallingCurve.update takes, in mm and mT."""
-    field, (x, y) = axis_field(z=z), _axis_curve()
+    field, (x, y) = axis_field(z=z, instrument=instrument), _axis_curve(instrument)
     return {"x": x, "y": y, "at": z * 1e3, "value": field.flux_density * 1e3, "slope": field.exponent}
 
 
@@ -185,9 +183,9 @@ class InsideField:
         return "outside: H points with B, because J is zero"
 
 
-def _house_alloy(diameter, length, recoil_permeability):
-    """A rod of the remanence of the house magnet."""
-    return RodMagnet(diameter=diameter, length=length, remanence=shown_magnet["remanence"],
+def _of_its_alloy(instrument, diameter, length, recoil_permeability):
+    """A rod of other sizes with the remanence of the instrument's."""
+    return RodMagnet(diameter=diameter, length=length, remanence=instrument.magnet["remanence"],
                      recoil_permeability=recoil_permeability)
 
 
@@ -197,24 +195,24 @@ def _axis_points(place, length):
     return np.stack([np.zeros_like(place), np.zeros_like(place), place - length / 2], axis=-1)
 
 
-def inside_field(*, place, diameter, length, recoil_permeability):
-    """B, H and J on the axis of a rod of the house remanence; on a face the values just outside."""
-    rod, point = _house_alloy(diameter, length, recoil_permeability), _axis_points(place, length)
+def inside_field(*, place, diameter, length, recoil_permeability, instrument=house_instrument):
+    """B, H and J on the axis of a rod of the instrument's remanence; on a face the values just outside."""
+    rod, point = _of_its_alloy(instrument, diameter, length, recoil_permeability), _axis_points(place, length)
     return InsideField(place=place, b=float(rod.flux_density(point)[2]), h=float(rod.field_strength(point)[2]),
                        j=float(rod.polarisation(point)[2]))
 
 
 @lru_cache(maxsize=64)
-def _axis_lines(diameter, length, recoil_permeability):
+def _axis_lines(diameter, length, recoil_permeability, instrument):
     face, beside = length / 2, 1e-7     # m from a face, on either side of the jump of H
     place = np.concatenate([np.linspace(-12e-3, -face - beside, 40), np.linspace(-face + beside, face - beside, 120),
                             np.linspace(face + beside, 20e-3, 60)])
-    rod, points = _house_alloy(diameter, length, recoil_permeability), _axis_points(place, length)
+    rod, points = _of_its_alloy(instrument, diameter, length, recoil_permeability), _axis_points(place, length)
     b, j = rod.flux_density(points)[:, 2], rod.polarisation(points)[:, 2]
     return place, b, np.where(np.abs(place) < face, j, np.nan), b - j
 
 
-def inside_curves(*, place, diameter, length, recoil_permeability):
+def inside_curves(*, place, diameter, length, recoil_permeability, instrument=house_instrument):
     """What AlongAxis.update takes."""
-    places, b, j, mu0_h = _axis_lines(diameter, length, recoil_permeability)
+    places, b, j, mu0_h = _axis_lines(diameter, length, recoil_permeability, instrument)
     return {"place": places, "b": b, "j": j, "mu0_h": mu0_h, "at": place, "length": length}

@@ -2,14 +2,16 @@
 
 The functions of numbers under them are in lesson_02_numbers.
 """
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.instrument import shown_magnet, stronger
+from functools import partial
+
+from lessons_lib.panels.controls import Slider, begin
+from lessons_lib.panels.instrument import shown
 from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
 from lessons_lib.panels.lesson_02_numbers import (
     STEEL,
     circuit_and_field,
     circuit_and_map,
-    house_coefficient,
+    coefficient_of_rod,
     load_line_curves,
     load_line_point,
     pot_curves,
@@ -23,14 +25,14 @@ from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure, signed
 
 COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
-                     start=house_coefficient(), logarithmic=True)
+                     start=coefficient_of_rod, logarithmic=True)
 GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
 COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5, si=1e3)
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1, si=1e3)
 GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, si=1e-3, logarithmic=True)
 POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
 POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
-                       start=shown_magnet["remanence"])
+                       start=lambda instrument: instrument.magnet["remanence"])
 
 
 def mega(reluctance):
@@ -46,12 +48,12 @@ def circuit_figure():
     return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"])
 
 
-def circuit_beside_field(sheet=None):
+def circuit_beside_field(sheet=None, instrument=None):
     """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
     figure, draw = circuit_figure()
     return Panel(
-        sliders=(DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field, arrays=circuit_and_map,
-        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field,
+        arrays=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda rod: {
             "MMF": f"{rod.mmf:.0f} A", "reluctance of the magnet": mega(rod.own_reluctance),
             "reluctance of the air": mega(rod.air_reluctance), "air by the short formula": mega(rod.short_formula),
@@ -77,12 +79,12 @@ def _recoil_words(point):
             else f"{point.recoil_remanence:.3f} T")
 
 
-def load_line(sheet=None):
+def load_line(sheet=None, instrument=None):
     """Panel: the working point of an alnico 5 where its load line meets the demagnetising curve."""
     figure, draw = load_line_figure()
     return Panel(
-        sliders=(COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), numbers=load_line_point, arrays=load_line_curves,
-        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        sliders=begin(shown(instrument), COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), numbers=load_line_point,
+        arrays=load_line_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda point: {
             "B": f"{point.b:.3f} T", "H": signed(f"{point.h / 1e3:.1f} kA/m"),
             "BH": f"{point.energy / 1e3:.1f} kJ/m³", "remanence of the recoil line": _recoil_words(point),
@@ -94,21 +96,23 @@ def load_line(sheet=None):
             f"Remanence of the recoil line: {_recoil_words(point)}."))
 
 
-def pot_figure():
+def pot_figure(instrument):
     """A figure and the function that draws pot_curves into it."""
     figure = new_figure(width=8.0, height=4.3)
-    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=shown_magnet["diameter"],
-                         length=shown_magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
-    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6 * stronger())
+    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=instrument.magnet["diameter"],
+                         length=instrument.magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
+    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6 * instrument.stronger)
     return figure, lambda data: section.update(**data["section"]) + curves.update(**data["curves"])
 
 
-def keeper_gap(sheet=None):
-    """Panel: the house rod in a steel pot, and its flux against the air gap under the lid."""
-    figure, draw = pot_figure()
+def keeper_gap(sheet=None, instrument=None):
+    """Panel: the rod in a steel pot, and its flux against the air gap under the lid."""
+    instrument = shown(instrument)
+    figure, draw = pot_figure(instrument)
     return Panel(
-        sliders=(GAP, POT_WIDTH, POT_REMANENCE, RECOIL), numbers=pot_flux, arrays=pot_curves, figure=figure, draw=draw,
-        sheet=sheet, prediction="p3",
+        sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL),
+        numbers=partial(pot_flux, instrument=instrument),
+        arrays=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda pot: {
             "reluctance of the magnet": mega(pot.own_reluctance),
             "reluctance of the gap": mega(pot.gap_reluctance),

@@ -10,7 +10,7 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.materials import MagnetGrade, magnet_grade, steel
-from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_01_numbers import flux_map
 from lessons_lib.physics.air_paths import (
     free_rod_reluctance,
@@ -119,9 +119,9 @@ def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_prod
                          straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
 
 
-def house_coefficient():
-    """Permeance coefficient of the shown rod alone, by its magnetometric factor, as a slider begins with it."""
-    factor = RodMagnet(**shown_magnet).magnetometric_factor()
+def coefficient_of_rod(instrument):
+    """Permeance coefficient of the instrument's rod alone, by its magnetometric factor, as a slider begins with it."""
+    factor = instrument.rod.magnetometric_factor()
     return float(f"{(1 - factor) / factor:.3g}")
 
 
@@ -143,7 +143,7 @@ WIDEST = 10e-3
 
 @dataclass(frozen=True, kw_only=True)
 class PotFlux:
-    """The house rod in a steel pot: reluctances (A/Wb) of the rod and of the gap; fluxes (Wb) through the middle of the
+    """The rod in a steel pot: reluctances (A/Wb) of the rod and of the gap; fluxes (Wb) through the middle of the
     rod, out of its face into the gap, into the gap if it were twice as wide, and in the rod without a pot."""
 
     gap: float
@@ -165,23 +165,23 @@ class PotFlux:
         return self.through_doubled_gap / self.through_gap - 1
 
 
-def gap_reluctance(gap):
-    """Reluctance (A/Wb) from the face of the house rod to the lid: straight across, or round the edge."""
-    diameter = shown_magnet["diameter"]
+def gap_reluctance(gap, instrument=house_instrument):
+    """Reluctance (A/Wb) from the face of the rod to the lid: straight across, or round the edge."""
+    diameter = instrument.magnet["diameter"]
     straight = reluctance(length=gap, area=pi * diameter ** 2 / 4)
     return two_ways(straight, round_edge_reluctance(diameter=diameter))
 
 
-def _steel_reluctance(gap, pot_width):
+def _steel_reluctance(gap, pot_width, instrument):
     """Base, wall and lid in series (A/Wb)."""
-    plate = ring_reluctance(inner_diameter=shown_magnet["diameter"], outer_diameter=pot_width, **STEEL)
-    wall = reluctance(length=shown_magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
+    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **STEEL)
+    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
                       area=pi * STEEL["thickness"] * (pot_width + STEEL["thickness"]))
     return in_series(plate, wall, plate)
 
 
-def pot_circuit(*, gap, pot_width, remanence, recoil_permeability):
-    """The circuit of the house rod in a steel pot with an air gap under the lid.
+def pot_circuit(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
+    """The circuit of the instrument's rod in a steel pot with an air gap under the lid.
 
     Parameters
     ----------
@@ -204,7 +204,7 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability):
     values of the panel 0.5 % low and 6 % high (tests/test_panels_lesson_02.py). Left out: leakage outside the pot, and
     saturation (the steel carries 0.4 T at most).
     """
-    diameter, length = shown_magnet["diameter"], shown_magnet["length"]
+    diameter, length = instrument.magnet["diameter"], instrument.magnet["length"]
     thick, area = length / SLICES, pi * diameter ** 2 / 4
     field = remanence / (mu_0 * recoil_permeability)
     heights = np.array([0, *(np.arange(SLICES) + 0.5) * thick, length])     # where wall and face are joined on
@@ -217,42 +217,45 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability):
                     reluctance=two_ways(across, wall_to_plate_reluctance(
                         diameter=diameter, near=gap + length - (n + 1) * thick, far=gap + length - n * thick)))
              for n in range(SLICES)]
-    return MagneticCircuit([*rod, *leaks, Branch(name="gap", start="top", end="pot", reluctance=gap_reluctance(gap)),
+    return MagneticCircuit([*rod, *leaks,
+                            Branch(name="gap", start="top", end="pot", reluctance=gap_reluctance(gap, instrument)),
                             Branch(name="steel", start="pot", end="bottom",
-                                   reluctance=_steel_reluctance(gap, pot_width))])
+                                   reluctance=_steel_reluctance(gap, pot_width, instrument))])
 
 
 @lru_cache(maxsize=1024)
-def _unit_fluxes(gap, pot_width, recoil_permeability):
+def _unit_fluxes(gap, pot_width, recoil_permeability, instrument):
     """Flux in the middle of the rod and through the gap for a remanence of 1 T: both are in proportion to it."""
-    circuit = pot_circuit(gap=gap, pot_width=pot_width, remanence=1.0, recoil_permeability=recoil_permeability)
+    circuit = pot_circuit(gap=gap, pot_width=pot_width, remanence=1.0, recoil_permeability=recoil_permeability,
+                          instrument=instrument)
     flux = circuit.solve().flux
     middle = (flux[f"rod {(SLICES + 1) // 2}"] + flux[f"rod {(SLICES + 3) // 2}"]) / 2      # below and above mid-slice
     return middle, flux["gap"]
 
 
 @lru_cache(maxsize=64)
-def pot_flux(*, gap, pot_width, remanence, recoil_permeability):
-    """The fluxes of the house rod in a steel pot, as a PotFlux; see pot_circuit."""
-    middle, through_gap = _unit_fluxes(gap, pot_width, recoil_permeability)
-    doubled = _unit_fluxes(2 * gap, pot_width, recoil_permeability)[1]
-    alone = circuit_and_field(diameter=shown_magnet["diameter"], length=shown_magnet["length"], remanence=remanence,
-                              recoil_permeability=recoil_permeability)
-    return PotFlux(gap=gap, own_reluctance=alone.own_reluctance, gap_reluctance=gap_reluctance(gap),
+def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
+    """The fluxes of the instrument's rod in a steel pot, as a PotFlux; see pot_circuit."""
+    middle, through_gap = _unit_fluxes(gap, pot_width, recoil_permeability, instrument)
+    doubled = _unit_fluxes(2 * gap, pot_width, recoil_permeability, instrument)[1]
+    alone = circuit_and_field(diameter=instrument.magnet["diameter"], length=instrument.magnet["length"],
+                              remanence=remanence, recoil_permeability=recoil_permeability)
+    return PotFlux(gap=gap, own_reluctance=alone.own_reluctance, gap_reluctance=gap_reluctance(gap, instrument),
                    rod=remanence * middle, through_gap=remanence * through_gap,
                    through_doubled_gap=remanence * doubled, without_pot=alone.field_flux)
 
 
 @lru_cache(maxsize=64)
-def _unit_curves(pot_width, recoil_permeability):
+def _unit_curves(pot_width, recoil_permeability, instrument):
     gaps = np.geomspace(0.1e-3, WIDEST, 25)
-    return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability) for gap in gaps]).T
+    return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
 
 
-def pot_curves(*, gap, pot_width, remanence, recoil_permeability):
+def pot_curves(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
     """What PotSection.update and FluxOverGap.update take."""
-    gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability)
-    flux = pot_flux(gap=gap, pot_width=pot_width, remanence=remanence, recoil_permeability=recoil_permeability)
+    gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability, instrument)
+    flux = pot_flux(gap=gap, pot_width=pot_width, remanence=remanence, recoil_permeability=recoil_permeability,
+                    instrument=instrument)
     return {"section": {"gap": gap, "pot_width": pot_width},
             "curves": {"gaps": gaps, "rod": remanence * rod, "through_gap": remanence * through_gap,
                        "at": (gap, flux.rod, flux.through_gap), "doubled": (2 * gap, flux.through_doubled_gap),

@@ -2,15 +2,15 @@
 
 The functions of numbers under them are in lesson_03_numbers, the lines of flux in lesson_03_lines.
 """
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.instrument import in_mm, louder, shown_place, shown_strings, stronger, tension
+from functools import partial
+
+from lessons_lib.panels.controls import Slider, begin
+from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_02 import mega
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves
 from lessons_lib.panels.lesson_03_lines import FRAME, cut
 from lessons_lib.panels.lesson_03_numbers import (
-    COIL,
     CURVE_HEIGHTS,
-    ROD,
     pull_and_pitch,
     pull_curves,
     saturation_curves,
@@ -23,17 +23,24 @@ from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
 from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure, signed
 
-_THICK = in_mm(shown_strings["VI"]["core"])
-HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3,
-                start=in_mm(shown_place["string_height"]))
+
+def _height(instrument):
+    return in_mm(instrument.place["string_height"])
+
+
+def _thick(instrument):
+    return in_mm(instrument.strings["VI"]["core"])
+
+
+HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3, start=_height)
 PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
-                    si=1e-3, start=in_mm(shown_place["string_height"]))
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_THICK, step=0.02, si=1e-3,
+                    si=1e-3, start=_height)
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02, si=1e-3,
               slow=True)     # new steel: its own field on itself has to be worked out
 FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01, si=1e-3,
-                   start=in_mm(shown_strings["I"]["core"]))
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_THICK, step=0.01,
+                   start=lambda instrument: in_mm(instrument.strings["I"]["core"]))
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01,
                     si=1e-3, slow=True)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
@@ -42,9 +49,9 @@ PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20
 SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
                    whole=True)
 TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
-                 start=round(tension("VI"), 1))
+                 start=lambda instrument: round(instrument.tension("VI"), 1))
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
-                 start=round(shown_place["pickup_place"] / shown_place["scale_length"], 2))
+                 start=lambda one: round(one.place["pickup_place"] / one.place["scale_length"], 2))
 
 STRAIGHT = {"color": BLACK, "linestyle": ":"}
 PLAIN = {"color": BLACK, "linestyle": "-"}
@@ -56,11 +63,11 @@ def nano(flux):
     return f"{flux * 1e9:.1f} nWb"
 
 
-def cut_figure():
+def cut_figure(instrument):
     """A figure and the function that draws a cut into it."""
-    figure = new_figure(width=8.0, height=5.2)
-    upper = StringCut(figure.add_axes((0.09, 0.36, 0.895, 0.63)), radius=ROD.diameter / 2,
-                      coil=(COIL.inner_radius, COIL.outer_radius, COIL.top), **FRAME)
+    figure, coil = new_figure(width=8.0, height=5.2), instrument.coil
+    upper = StringCut(figure.add_axes((0.09, 0.36, 0.895, 0.63)), radius=instrument.rod.diameter / 2,
+                      coil=(coil["inner_radius"], coil["outer_radius"], coil["top"]), **FRAME)
     lower = FluxAlongString(figure.add_axes((0.09, 0.10, 0.895, 0.24)), half_width=FRAME["half_width"])
     return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
 
@@ -74,11 +81,13 @@ def _of_which_steel(flux):
     return f"A string of {law}, {flux.core * 1e3:.3g} mm thick with permeability {flux.permeability:.3g}"
 
 
-def string_in_field(sheet=None):
+def string_in_field(sheet=None, instrument=None):
     """Panel: lines of flux with a string and without it, and three fluxes kept apart."""
-    figure, draw = cut_figure()
+    instrument = shown(instrument)
+    figure, draw = cut_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, PLACE, CORE, PERMEABILITY, SATURATES), numbers=three_fluxes, arrays=cut,
+        sliders=begin(instrument, HEIGHT, PLACE, CORE, PERMEABILITY, SATURATES),
+        numbers=partial(three_fluxes, instrument=instrument), arrays=partial(cut, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
             "flux in the magnet": f"{flux.magnet * 1e6:.2f} µWb",
@@ -103,12 +112,14 @@ def circuit_figure():
     return figure, lambda data: loop.update(**data["loop"]) + curves.update(**data["curves"])
 
 
-def string_in_circuit(sheet=None):
+def string_in_circuit(sheet=None, instrument=None):
     """Panel: near air and string in parallel in the circuit, fitted at one height, checked against the model at all."""
+    instrument = shown(instrument)
     figure, draw = circuit_figure()
     return Panel(
-        sliders=(HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES), numbers=circuit_and_model, arrays=circuit_curves,
-        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        sliders=begin(instrument, HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
+        numbers=partial(circuit_and_model, instrument=instrument),
+        arrays=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda both: {
             "near air": mega(both.circuit.near_air), "far air": mega(both.circuit.far_air),
             "string branch": mega(both.circuit.branch(both.height)),
@@ -124,24 +135,27 @@ def string_in_circuit(sheet=None):
             f"{mega(both.circuit.branch(both.height))}, in parallel with {mega(both.circuit.near_air)}."))
 
 
-def saturation_figure():
+def saturation_figure(instrument):
     """A figure and the function that draws saturation_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     density = OverHeight(
         figure.add_axes((0.08, 0.14, 0.39, 0.83)), y_label="flux density in the string (T)", unit=1.0, heights=RANGE,
-        y_limits=(0, 6 * stronger()), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)),
+        y_limits=(0, 6 * instrument.stronger), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)),
         level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
-        y_limits=(0, 480 * louder()), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480 * instrument.louder), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
-def saturation(sheet=None):
+def saturation(sheet=None, instrument=None):
     """Panel: what a straight-line steel would carry and what a wire can, over the height; and the signal of both."""
-    figure, draw = saturation_figure()
+    instrument = shown(instrument)
+    figure, draw = saturation_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, FINE_CORE, WIRE_PERMEABILITY), numbers=straight_and_wire, arrays=saturation_curves,
+        sliders=begin(instrument, HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
+        numbers=partial(straight_and_wire, instrument=instrument),
+        arrays=partial(saturation_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda steel: {
             "flux density, straight-line steel": f"{steel.straight_density:.2f} T",
@@ -156,21 +170,23 @@ def saturation(sheet=None):
             f"signal is {steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
 
 
-def pull_figure():
+def pull_figure(instrument):
     """A figure and the function that draws pull_curves into it."""
     figure = new_figure(width=8.0, height=3.8)
     pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
-                      heights=RANGE, y_limits=(0, 60 * stronger() ** 2), curves=(("", PLAIN),))
+                      heights=RANGE, y_limits=(0, 60 * instrument.stronger ** 2), curves=(("", PLAIN),))
     cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cents)", unit=1.0,
-                       heights=RANGE, y_limits=(-75 * stronger() ** 2, 5), curves=(("", PLAIN),))
+                       heights=RANGE, y_limits=(-75 * instrument.stronger ** 2, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
 
-def pull_and_detuning(sheet=None):
+def pull_and_detuning(sheet=None, instrument=None):
     """Panel: the magnet's pull on a string over the height, and what its slope does to the pitch."""
-    figure, draw = pull_figure()
+    instrument = shown(instrument)
+    figure, draw = pull_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, SENSING, THICK_CORE, TENSION), numbers=pull_and_pitch, arrays=pull_curves,
+        sliders=begin(instrument, HEIGHT, SENSING, THICK_CORE, TENSION),
+        numbers=partial(pull_and_pitch, instrument=instrument), arrays=partial(pull_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda pull: {
             "pull": f"{pull.pull * 1e3:.1f} mN", "slope of the pull": f"{pull.pull_gradient:.1f} N/m",

@@ -6,7 +6,7 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.panels.instrument import shown_magnet
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_02_numbers import circuit_and_field
 from lessons_lib.panels.lesson_03_numbers import CURVE_HEIGHTS, DRAWN_HEIGHTS, ThreeFluxes, over_heights, three_fluxes
 from lessons_lib.physics.magnetic_circuit import in_parallel, in_series
@@ -41,7 +41,7 @@ class StringCircuit:
 
 
 @lru_cache(maxsize=256)
-def fitted_circuit(fit_height, core, saturates):
+def fitted_circuit(fit_height, core, saturates, instrument=house_instrument):
     """The circuit whose two free numbers give the computed model's two fluxes at one height.
 
     Notes
@@ -50,8 +50,9 @@ def fitted_circuit(fit_height, core, saturates):
     the air are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds
     settles x; the flux that the string gathers is the loop's times x divided by the near air, which settles the rest.
     """
-    computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates)
-    rod = circuit_and_field(**shown_magnet)
+    computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates,
+                            instrument=instrument)
+    rod = circuit_and_field(**instrument.magnet)
     total = rod.own_reluctance + rod.air_reluctance
     flux = rod.circuit_flux * (1 + computed.share_of_magnet)
     string = computed.gathered * rod.circuit_flux / computed.magnet
@@ -85,30 +86,33 @@ class CircuitAndModel:
 
 
 @lru_cache(maxsize=256)
-def circuit_and_model(*, height, fit_height, core, saturates):
+def circuit_and_model(*, height, fit_height, core, saturates, instrument=house_instrument):
     """The circuit fitted at one height and checked against the model at another, as a CircuitAndModel."""
-    signal = over_heights(core, 100.0, bool(saturates)).signal
+    signal = over_heights(core, 100.0, bool(saturates), instrument).signal
     return CircuitAndModel(
-        circuit=fitted_circuit(fit_height, core, saturates), height=height, fit_height=fit_height,
-        model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates),
+        circuit=fitted_circuit(fit_height, core, saturates, instrument), height=height, fit_height=fit_height,
+        model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates,
+                           instrument=instrument),
         signal=float(signal(height)), signal_at_2_mm=float(signal(2e-3)))
 
 
 @lru_cache(maxsize=32)
-def _computed_shares(core, saturates):
+def _computed_shares(core, saturates, instrument):
     computed = CURVE_HEIGHTS[::2]
     return CubicSpline(computed, [three_fluxes(height=float(height), place=0.0, core=core, permeability=100.0,
-                                               saturates=saturates).share_of_magnet for height in computed])
+                                               saturates=saturates, instrument=instrument).share_of_magnet
+                                  for height in computed])
 
 
-def circuit_curves(*, height, fit_height, core, saturates):
+def circuit_curves(*, height, fit_height, core, saturates, instrument=house_instrument):
     """What StringLoop.update and SharesOverHeight.update take."""
-    both = circuit_and_model(height=height, fit_height=fit_height, core=core, saturates=saturates)
+    both = circuit_and_model(height=height, fit_height=fit_height, core=core, saturates=saturates,
+                             instrument=instrument)
     circuit, heights = both.circuit, DRAWN_HEIGHTS
     return {"loop": {"mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
                      "far_air": circuit.far_air, "branch": circuit.branch(height), "flux": circuit.flux(height),
                      "string_flux": circuit.string_flux(height)},
-            "curves": {"heights": heights, "model": _computed_shares(core, saturates)(heights),
+            "curves": {"heights": heights, "model": _computed_shares(core, saturates, instrument)(heights),
                        "circuit": np.array([circuit.added(h) for h in heights]) / circuit.flux(),
                        "at": (height, both.model.share_of_magnet, both.share),
                        "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}

@@ -1,11 +1,12 @@
-"""Lines of flux in the upright cut through a string over the house rod, with the string and without it."""
+"""Lines of flux in the upright cut through a string over the rod, with the string and without it."""
 from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import interp1d
 
-from lessons_lib.panels.lesson_03_numbers import ROD, magnetised
+from lessons_lib.panels.instrument import house_instrument
+from lessons_lib.panels.lesson_03_numbers import magnetised
 from lessons_lib.physics.steel import STRING_PLACES
 from lessons_lib.pictures.flux_lines import crossings
 
@@ -20,19 +21,19 @@ _IN_STEEL = 0.3e-3      # m, a step inside the string; near its surface steps ar
 _ABOVE = np.array([0.4, 1.4, 2.8, 4.4, 6.4, 8.8, 11.5]) * 1e-3   # m, seeds above the string
 
 
-@lru_cache(maxsize=1)
-def _round_grid():
+@lru_cache(maxsize=2)
+def _round_grid(rod):
     """Distances from the axis (m), and the rod's B_rho and B_z (T) there at every height."""
     rho = np.arange(0, 23e-3, _GRID)
     z = np.arange(_LOWEST, FRAME["top"] + 2e-3, _GRID)
-    field = ROD.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z[:, None]), axis=-1))
+    field = rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z[:, None]), axis=-1))
     return rho, np.nan_to_num(field[..., [0, 2]])
 
 
 @lru_cache(maxsize=64)
-def _rod_grid(place):
+def _rod_grid(rod, place):
     """B_x and B_z (T) in the cut at a place across, a row for every height and x, and the points of a row."""
-    rho, field = _round_grid()
+    rho, field = _round_grid(rod)
     x = np.arange(-2e-3, FRAME["half_width"] + 3e-3, _GRID)
     away = np.hypot(x, place)
     outward, upward = interp1d(rho, field, axis=1)(away).transpose(2, 0, 1)
@@ -40,9 +41,9 @@ def _rod_grid(place):
     return np.stack([outward * share, upward], axis=-1).reshape(-1, 2), len(x)
 
 
-def _rod_field(x, z, place):
+def _rod_field(rod, x, z, place):
     """B_x and B_z of the rod in the cut at a place across, looked up in the grid."""
-    table, row_length = _rod_grid(place)
+    table, row_length = _rod_grid(rod, place)
     row, column = (z - _LOWEST) / _GRID, (x + 2e-3) / _GRID
     i, j = row.astype(int), column.astype(int)
     up, right, at = (row - i)[:, None], (column - j)[:, None], i * row_length + j
@@ -95,8 +96,8 @@ class StringInCut:
         return along / (4 * pi), outward / (4 * pi)
 
 
-def _direction(x, z, place, string):
-    bx, bz = _rod_field(x, z, place)
+def _direction(rod, x, z, place, string):
+    bx, bz = _rod_field(rod, x, z, place)
     if string is not None:
         bx, bz = string.total(x, z, bx, bz)
     size = np.hypot(bx, bz)
@@ -112,8 +113,8 @@ def _step(z, string):
     return np.where(inside, _IN_STEEL, np.clip(0.7 * off, 0.12e-3, 1.0e-3))
 
 
-def trace(x, z, sense, place, string=None):
-    """Follow the field from seeds (m) by the midpoint rule, with it (sense 1) or against it (-1).
+def trace(rod, x, z, sense, place, string=None):
+    """Follow the field of rod and string from seeds (m) by the midpoint rule, with it (sense 1) or against it (-1).
 
     Returns shape (2, seeds, steps): x and z, NaN after a line has left the frame.
     """
@@ -122,8 +123,8 @@ def trace(x, z, sense, place, string=None):
     going = np.arange(len(x))
     for step in range(1, _STEPS):
         length = sense * _step(z, string)
-        at_start = _direction(x, z, place, string)
-        dx, dz = _direction(x + at_start[0] * length / 2, z + at_start[1] * length / 2, place, string)
+        at_start = _direction(rod, x, z, place, string)
+        dx, dz = _direction(rod, x + at_start[0] * length / 2, z + at_start[1] * length / 2, place, string)
         x, z = x + dx * length, z + dz * length
         # a line that turns within a long step, away from the steel, has come to a place without field, where it ends
         steady = (at_start[0] * dx + at_start[1] * dz > 0.5) | (np.abs(length) <= _IN_STEEL)
@@ -137,32 +138,32 @@ def trace(x, z, sense, place, string=None):
     return lines
 
 
-@lru_cache(maxsize=1)
-def _seeds():
+@lru_cache(maxsize=2)
+def _seeds(rod):
     """Distances from the axis where the rod's flux through the circle passes equal steps, up and down again."""
     rho = np.linspace(0, FRAME["half_width"], 200)
-    flux = ROD.flux_function(rho, _SEED_HEIGHT)
+    flux = rod.flux_function(rho, _SEED_HEIGHT)
     return np.concatenate([side[side < 13e-3] for side in crossings(rho, flux, _TUBE)])
 
 
 @lru_cache(maxsize=64)
-def _lines_without(place):
+def _lines_without(rod, place):
     """From the seeds up and down: two arrays as trace gives them."""
-    seeds = _seeds()
+    seeds = _seeds(rod)
     sense = np.repeat([1.0, -1.0], len(seeds))
-    up, down = np.split(trace(np.tile(seeds, 2), np.full(len(sense), _SEED_HEIGHT), sense, place), 2, axis=1)
-    if place > ROD.diameter / 2:      # beside the rod the cut has nothing to show below its face
+    up, down = np.split(trace(rod, np.tile(seeds, 2), np.full(len(sense), _SEED_HEIGHT), sense, place), 2, axis=1)
+    if place > rod.diameter / 2:      # beside the rod the cut has nothing to show below its face
         down[:, down[1] < 0.3e-3] = np.nan
     return up, down
 
 
-def _lines_with(place, string):
+def _lines_with(rod, place, string):
     """From below the string upward, and both ways from above it: what comes out again on top."""
-    below = _seeds()
+    below = _seeds(rod)
     seeds = np.concatenate([below, _ABOVE, _ABOVE])
     heights = np.where(np.arange(len(seeds)) < len(below), _SEED_HEIGHT, string.height + 1.5e-3)
     sense = np.where(np.arange(len(seeds)) < len(seeds) - len(_ABOVE), 1.0, -1.0)
-    return trace(seeds, heights, sense, place, string)
+    return trace(rod, seeds, heights, sense, place, string)
 
 
 def both_sides(*groups):
@@ -173,11 +174,12 @@ def both_sides(*groups):
 
 
 @lru_cache(maxsize=64)
-def cut(*, height, place, core, permeability, saturates):
+def cut(*, height, place, core, permeability, saturates, instrument=house_instrument):
     """What StringCut.update and FluxAlongString.update take."""
-    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates)
-    up, down = _lines_without(place)
-    through = _lines_with(place, StringInCut(inside, height))
+    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
+                        instrument=instrument)
+    up, down = _lines_without(instrument.rod, place)
+    through = _lines_with(instrument.rod, place, StringInCut(inside, height))
     near = np.abs(STRING_PLACES) < FRAME["half_width"]
     return {"cut": {"with_string": both_sides(down, through), "without": both_sides(down, up), "height": height,
                     "core": core, "place": place},

@@ -1,6 +1,6 @@
 """The plain functions behind the panels of lesson 3: SI numbers in, small records and arrays out.
 
-All panels are about one rod: the house magnet with a round coil of the house coil's cross-section, so that a cut
+All panels are about one rod: the instrument's, with a round coil of its long coil's cross-section, so that a cut
 through the axis shows everything. Fields along the string are worked out once for a place and kept; only the steel is
 new.
 """
@@ -12,20 +12,23 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.panels.instrument import shown_coil, shown_magnet, shown_place
-from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.base.workshop import house_place
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.string_answer import added_midplane_flux, string_line
 from lessons_lib.physics.winding import RoundCoil
 
-ROD = RodMagnet(**shown_magnet)
-COIL = RoundCoil(**{name: shown_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")})
-PICKUP = Pickup(poles=ROD, coils=COIL)
-
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
 _STEP = 2e-5        # m, for the slope of the field along the height
+
+
+@lru_cache(maxsize=4)
+def one_pole(instrument=house_instrument):
+    """One rod of the instrument with a round coil of its long coil's cross-section and turns, as a Pickup; kept."""
+    section = {name: instrument.coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")}
+    return Pickup(poles=instrument.rod, coils=RoundCoil(**section))
 
 
 def steel_string(core, permeability, saturates):
@@ -35,22 +38,22 @@ def steel_string(core, permeability, saturates):
 
 
 @lru_cache(maxsize=1024)
-def fields_along(height, place):
+def fields_along(height, place, instrument=house_instrument):
     """Along the string's axis: H (A/m) of the magnet, and B (T) of one ampere in the coil, the rod answering."""
-    points = string_line(height=height, y=place)
-    return PICKUP.flux_density(points) / mu_0, PICKUP.field_per_ampere(points)
+    points, pickup = string_line(height=height, y=place), one_pole(instrument)
+    return pickup.flux_density(points) / mu_0, pickup.field_per_ampere(points)
 
 
 @lru_cache(maxsize=256)
-def magnetised(*, height, place, core, permeability, saturates):
+def magnetised(*, height, place, core, permeability, saturates, instrument):
     """The string of a panel in the magnet's field, as `SteelString.magnetise` gives it."""
-    return steel_string(core, permeability, saturates).magnetise(fields_along(height, place)[0])
+    return steel_string(core, permeability, saturates).magnetise(fields_along(height, place, instrument)[0])
 
 
-@lru_cache(maxsize=1)
-def without_string():
+@lru_cache(maxsize=4)
+def without_string(instrument):
     """Flux in the middle of the rod and flux of the mean turn of the coil, Wb."""
-    return ROD.midplane_flux(), PICKUP.steady_linkage() / COIL.turns
+    return instrument.rod.midplane_flux(), one_pole(instrument).steady_linkage() / instrument.coil["turns"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,7 +92,7 @@ class ThreeFluxes:
 
 
 @lru_cache(maxsize=256)
-def three_fluxes(*, height, place, core, permeability, saturates):
+def three_fluxes(*, height, place, core, permeability, saturates, instrument=house_instrument):
     """The three fluxes with a string over the rod, as ThreeFluxes.
 
     Notes
@@ -97,14 +100,15 @@ def three_fluxes(*, height, place, core, permeability, saturates):
     In the coil by reciprocity, as `Pickup.flux_linkage`; in the magnet by putting the string's own field on the rod
     and letting it answer (`added_midplane_flux`); in the string its largest flux.
     """
-    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates)
-    string, per_ampere = inside.string, fields_along(height, place)[1]
-    magnet, turn = without_string()
+    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
+                        instrument=instrument)
+    string, per_ampere = inside.string, fields_along(height, place, instrument)[1]
+    magnet, turn = without_string(instrument)
     largest = float(np.abs(inside.flux()).max())
     return ThreeFluxes(height=height, place=place, core=core, permeability=permeability, saturates=bool(saturates),
                        magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
-                       added_in_magnet=added_midplane_flux(ROD, string, height=height, y=place),
-                       added_in_turn=float(inside.linkage(per_ampere)) / COIL.turns)
+                       added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place),
+                       added_in_turn=float(inside.linkage(per_ampere)) / instrument.coil["turns"])
 
 
 # ---- curves over the height: flux density, signal, pull --------------------------------------------------------------
@@ -134,20 +138,20 @@ class OverHeights:
         return -self.pull(height, 1)
 
 
-@lru_cache(maxsize=1)
-def _fields_over_heights():
+@lru_cache(maxsize=4)
+def _fields_over_heights(instrument):
     """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
-    centred = [fields_along(float(height), 0.0) for height in CURVE_HEIGHTS]
-    above, below = (np.stack([PICKUP.flux_density(string_line(height=height + step)) / mu_0
+    centred, pickup = [fields_along(float(height), 0.0, instrument) for height in CURVE_HEIGHTS], one_pole(instrument)
+    above, below = (np.stack([pickup.flux_density(string_line(height=height + step)) / mu_0
                               for height in CURVE_HEIGHTS]) for step in (_STEP, -_STEP))
     steady, per_ampere = map(np.stack, zip(*centred))
     return steady, (above - below) / (2 * _STEP), per_ampere
 
 
 @lru_cache(maxsize=64)
-def over_heights(core, permeability, saturates):
+def over_heights(core, permeability, saturates, instrument=house_instrument):
     """Flux, linkage and pull at every height, as OverHeights: splines (0.05 %; the pull's slope 0.4 %)."""
-    steady, slope, per_ampere = _fields_over_heights()
+    steady, slope, per_ampere = _fields_over_heights(instrument)
     string = steel_string(core, permeability, saturates)
     magnetised = string.magnetise(steady)
     curves = {"flux": np.abs(magnetised.flux()).max(axis=-1), "linkage": magnetised.linkage(per_ampere),
@@ -169,9 +173,9 @@ class StraightAndWire:
     wire_signal: float
 
 
-def straight_and_wire(*, height, core, permeability):
+def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
-    straight, wire = (over_heights(core, permeability, saturates) for saturates in (False, True))
+    straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
     return StraightAndWire(
         height=height,
         straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
@@ -179,10 +183,10 @@ def straight_and_wire(*, height, core, permeability):
         straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
 
 
-def saturation_curves(*, height, core, permeability):
+def saturation_curves(*, height, core, permeability, instrument=house_instrument):
     """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
-    straight, wire = (over_heights(core, permeability, saturates) for saturates in (False, True))
-    now = straight_and_wire(height=height, core=core, permeability=permeability)
+    straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
+    now = straight_and_wire(height=height, core=core, permeability=permeability, instrument=instrument)
     heights = DRAWN_HEIGHTS
     return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
                         "at": (height, now.wire_density, now.straight_density)},
@@ -190,18 +194,15 @@ def saturation_curves(*, height, core, permeability):
                        "at": (height, now.wire_signal, now.straight_signal)}}
 
 
-SCALE_LENGTH = shown_place["scale_length"]
-
-
-def detuning(pull_gradient, tension, place):
-    """How far a negative spring at a share of the string's length detunes its lowest note, cents.
+def detuning(pull_gradient, tension, place, length=house_place["scale_length"]):
+    """How far a negative spring at a share of the string's length (m) detunes its lowest note, cents.
 
     Notes
     -----
     First order: df/f = -K L sin^2(pi q) / (pi^2 T). For motion up and down; sideways the spring is
     positive, and its gradient is to be given with a minus.
     """
-    share = pull_gradient * SCALE_LENGTH * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
+    share = pull_gradient * length * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
     return 1200 * np.log2(1 - share)
 
 
@@ -216,18 +217,18 @@ class PullAndPitch:
     tension: float
 
 
-def pull_and_pitch(*, height, core, tension, place):
+def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
     """Pull and detuning of a string over one rod, as a PullAndPitch."""
-    wire = over_heights(core, 100.0, True)
+    wire = over_heights(core, 100.0, True, instrument)
     gradient = float(wire.pull_gradient(height))
     return PullAndPitch(height=height, pull=float(wire.pull(height)), pull_gradient=gradient, tension=tension,
-                        cents=float(detuning(gradient, tension, place)))
+                        cents=float(detuning(gradient, tension, place, instrument.place["scale_length"])))
 
 
-def pull_curves(*, height, core, tension, place):
+def pull_curves(*, height, core, tension, place, instrument=house_instrument):
     """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
-    wire, now = over_heights(core, 100.0, True), pull_and_pitch(height=height, core=core, tension=tension, place=place)
-    heights = DRAWN_HEIGHTS
+    now = pull_and_pitch(height=height, core=core, tension=tension, place=place, instrument=instrument)
+    wire, heights = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS
+    cents = detuning(wire.pull_gradient(heights), tension, place, instrument.place["scale_length"])
     return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},
-            "cents": {"heights": heights, "values": (detuning(wire.pull_gradient(heights), tension, place),),
-                      "at": (height, now.cents)}}
+            "cents": {"heights": heights, "values": (cents,), "at": (height, now.cents)}}

@@ -3,19 +3,20 @@
 The functions of numbers under them are in lesson_04_numbers.
 """
 import math
+from functools import partial
 
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.instrument import in_mm, louder, shown_gauge, shown_place
+from lessons_lib.panels.controls import Slider, begin
+from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_04_numbers import (
     ASIDE,
     FARTHEST,
-    HOUSE_TURNS,
     LINES,
     NEAREST,
     SHOWN,
     WIDEST,
     heard,
     swing,
+    swing_at_200_hz,
     swing_lines,
     swing_traces,
     winding,
@@ -29,17 +30,23 @@ from lessons_lib.pictures.style import new_figure, signed
 from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
 from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
 
+
+def _turns(instrument):
+    return instrument.coil["turns"]
+
+
 HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
-                start=in_mm(shown_place["string_height"]), step=0.1, si=1e-3)
+                start=lambda instrument: in_mm(instrument.place["string_height"]), step=0.1, si=1e-3)
 OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=ASIDE * 1e3, start=0, step=0.1, si=1e-3)
 DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5,
                    si=math.pi / 180)
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=WIDEST * 1e3, start=0.6, step=0.05,
                    si=1e-3)
 FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
-COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=HOUSE_TURNS, step=100, whole=True)
-TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=HOUSE_TURNS, step=100, whole=True)
-GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, start=shown_gauge, step=1)
+COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=_turns, step=100, whole=True)
+TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
+GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, step=1,
+               start=lambda instrument: instrument.gauge)
 FLOOR = -60.0
 
 
@@ -58,19 +65,21 @@ def _way(one):
     return f"swings {way}, " + (f"{one.offset * 1e3:.1f} mm off" if one.offset else "over") + " the middle of the pole"
 
 
-def moving_string_figure():
+def moving_string_figure(instrument):
     """A figure and the function that draws swing_traces into it."""
-    figure = new_figure(width=8.0, height=6.2)
+    figure, louder = new_figure(width=8.0, height=6.2), instrument.louder
     rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
-    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6 * louder(), voltage=250e-3 * louder())
+    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6 * louder, voltage=250e-3 * louder)
     return figure, lambda data: traces.update(**data)
 
 
-def moving_string(sheet=None):
+def moving_string(sheet=None, instrument=None):
     """Panel: displacement, flux linkage and voltage of a swinging string on one time axis."""
-    figure, draw = moving_string_figure()
+    instrument = shown(instrument)
+    figure, draw = moving_string_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, FREQUENCY), numbers=swing, arrays=swing_traces,
+        sliders=begin(instrument, HEIGHT, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, FREQUENCY),
+        numbers=partial(swing, instrument=instrument), arrays=partial(swing_traces, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda one: {
             "linkage, lowest to highest": f"{one.linkage_swing * 1e6:.1f} µWb", "peak": _mv(one.peak),
@@ -92,12 +101,14 @@ def lines_figure():
     return figure, lambda data: bars.update(**data)
 
 
-def sideways(sheet=None):
+def sideways(sheet=None, instrument=None):
     """Panel: the harmonics in the voltage of a string that swings up and down, sideways, or between."""
+    instrument = shown(instrument)
     figure, draw = lines_figure()
     return Panel(
-        sliders=(HEIGHT, OFFSET, DIRECTION, AMPLITUDE), arrays=swing_lines, figure=figure, draw=draw, sheet=sheet,
-        numbers=lambda **motion: swing(frequency=200.0, turns=HOUSE_TURNS, **motion), prediction="p2",
+        sliders=begin(instrument, HEIGHT, OFFSET, DIRECTION, AMPLITUDE),
+        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=partial(swing_lines, instrument=instrument),
+        figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda one: {f"harmonic {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": _mv(one.peak)},
         alt=lambda one: (
@@ -107,46 +118,48 @@ def sideways(sheet=None):
             f"at 200 Hz: {_mv(one.peak)}."))
 
 
-def hear(level=QUIET):
+def hear(level=QUIET, instrument=None):
     """Players for the voltage of a string that swings up and down and sideways, on one level scale."""
-    return sounds(heard(), 44100, level=level)
+    return sounds(heard(instrument=shown(instrument)), 44100, level=level)
 
 
-def turns_figure():
+def turns_figure(instrument):
     """A figure and the function that draws winding_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
                                       resistance=(50, 1e6))
-    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30))
+    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30),
+                                house=f"{instrument.whose} coil")
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
-def _winding_words(coil):
+def _winding_words(coil, whose):
     low, high = (signed(f"{level:+z.1f} dB") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
     fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
             f"{coil.turns} turns take {coil.wire_length:.0f} m of wire, {'have' if coil.fits else 'would have'} "
             f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that "
-            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, relative to the house coil, "
-            f"they give {low} at 100 Hz and {high} at 5 kHz.")
+            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, relative to the {whose} "
+            f"coil, they give {low} at 100 Hz and {high} at 5 kHz.")
 
 
-def turns_in_a_window(sheet=None):
-    """Panel: more turns in the house coil's window: resistance, wire, inductance, and what reaches the amplifier."""
-    figure, draw = turns_figure()
+def turns_in_a_window(sheet=None, instrument=None):
+    """Panel: more turns in the coil's window: resistance, wire, inductance, and what reaches the amplifier."""
+    instrument = shown(instrument)
+    figure, draw = turns_figure(instrument)
     return Panel(
-        sliders=(TURNS, GAUGE), numbers=winding, arrays=winding_curves, figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
+        sliders=begin(instrument, TURNS, GAUGE), numbers=partial(winding, instrument=instrument),
+        arrays=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda coil: {
             "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
             "wire": f"{coil.wire_length:.0f} m", "resistance": f"{coil.resistance / 1e3:.2f} kΩ",
             "wire that just fills": f"{coil.filling_diameter * 1e6:.1f} µm",
             "resistance with that": f"{coil.filling_resistance / 1e3:.2f} kΩ",
-            "open-circuit voltage": f"{coil.voltage:.2f} times the house coil's",
+            "open-circuit voltage": f"{coil.voltage:.2f} times the {instrument.whose} coil's",
             "inductance": f"{coil.inductance:.3g} H",
             "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
-            "at 5 kHz, relative to house coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
-        alt=_winding_words)
+            f"at 5 kHz, relative to {instrument.whose} coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+        alt=partial(_winding_words, whose=instrument.whose))
 
 
 def four_graphs():

@@ -1,7 +1,7 @@
 """The plain functions behind the panels of lesson 4: SI numbers in, small records and arrays out.
 
-The string is the plain third over its own rod of the house pickup. Its flux linkage is computed once over all the
-places it can reach; every slider then reads that map.
+The string is the plain third over its own rod of the instrument's pickup. Its flux linkage is computed once over all
+the places it can reach; every slider then reads that map. Other coils are compared with the instrument's.
 """
 import math
 from dataclasses import dataclass
@@ -11,35 +11,24 @@ import numpy as np
 
 from lessons_lib.base.materials import magnet_wire
 from lessons_lib.base.workshop import house_load
-from lessons_lib.panels.instrument import (
-    shown_coil,
-    shown_gauge,
-    shown_inductance,
-    shown_pickup,
-    shown_place,
-    shown_strings,
-    shown_winding,
-)
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import harmonic_levels, linkage_map
-from lessons_lib.physics.steel import SteelString
 
-POLE_Y = shown_place["string_y"][3]             # of the rod under the plain third
-STRING = SteelString(diameter=shown_strings["III"]["core"])
+STRING = "III"
 NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
 SHOWN = 20e-3                                   # s, the time axis
 LINES = 5
-HOUSE_TURNS = shown_coil["turns"]
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
 LOAD = house_load | {"tone_resistance": math.inf}       # the tone control is left out
-WINDOW = (shown_coil["outer_radius"] - shown_coil["inner_radius"]) * (shown_coil["top"] - shown_coil["bottom"])
 
 
-@lru_cache(maxsize=1)
-def _reached():
+@lru_cache(maxsize=4)
+def _reached(instrument):
     """The map of flux linkage wherever the sliders can take the string."""
-    return linkage_map(shown_pickup(), STRING, height=(NEAREST - WIDEST, FARTHEST + WIDEST),
-                       y=(POLE_Y - WIDEST, POLE_Y + ASIDE + WIDEST))
+    pole = instrument.y_of(STRING)
+    return linkage_map(instrument.pickup, instrument.steel_of(STRING), height=(NEAREST - WIDEST, FARTHEST + WIDEST),
+                       y=(pole - WIDEST, pole + ASIDE + WIDEST))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,29 +48,30 @@ class Swing:
     levels: np.ndarray
 
 
-def _traces(time, *, height, offset, direction, amplitude, frequency, turns):
+def _traces(time, *, height, offset, direction, amplitude, frequency, turns, instrument):
     """Displacement (m) along the motion, linkage (Wb) from that at rest, voltage (V)."""
     angle = 2 * math.pi * frequency * np.asarray(time)
     moved, speed = amplitude * np.sin(angle), 2 * math.pi * frequency * amplitude * np.cos(angle)
     up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
-    place = height + up * moved, POLE_Y + offset + across * moved
-    share = turns / HOUSE_TURNS         # the same window: every turn links what it linked before
-    by_height, by_y = _reached().gradient(*place)
-    linkage = _reached().linkage(*place) - _reached().linkage(height, POLE_Y + offset)
+    reached, rest = _reached(instrument), instrument.y_of(STRING) + offset
+    place = height + up * moved, rest + across * moved
+    share = turns / instrument.coil["turns"]        # the same window: every turn links what it linked before
+    by_height, by_y = reached.gradient(*place)
+    linkage = reached.linkage(*place) - reached.linkage(height, rest)
     return moved, share * linkage, -share * (by_height * up + by_y * across) * speed
 
 
 @lru_cache(maxsize=256)
-def _lines(height, offset, direction, amplitude):
-    """Amplitudes of the first harmonics of the voltage at 1 Hz with the house coil."""
+def _lines(height, offset, direction, amplitude, instrument):
+    """Amplitudes of the first harmonics of the voltage at 1 Hz with the instrument's coil."""
     time = np.arange(256) / 64
     voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude, frequency=1.0,
-                      turns=HOUSE_TURNS)[2]
+                      turns=instrument.coil["turns"], instrument=instrument)[2]
     return harmonic_levels(voltage, time, fundamental=1.0, count=LINES)
 
 
 @lru_cache(maxsize=256)
-def swing(*, height, offset, direction, amplitude, frequency, turns):
+def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=house_instrument):
     """What a swinging string gives, as a `Swing`; one even period is looked at.
 
     Parameters
@@ -93,57 +83,63 @@ def swing(*, height, offset, direction, amplitude, frequency, turns):
     amplitude, frequency : float
         m, Hz.
     turns : float
-        Of the coil, in the house coil's window.
+        Of the coil, in the window of the instrument's.
     """
     time = np.arange(720) / 720 / frequency
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
-                                  frequency=frequency, turns=turns)
-    straight = _lines(height, 0.0, 0.0, amplitude).amplitude[0]
+                                  frequency=frequency, turns=turns, instrument=instrument)
+    straight = _lines(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
     return Swing(offset=offset, direction=direction, frequency=frequency, linkage_swing=np.ptp(linkage),
                  peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)), peak_to_peak=np.ptp(voltage),
                  at_highest_linkage=voltage[np.argmax(linkage)],
-                 levels=_lines(height, offset, direction, amplitude).level(straight))
+                 levels=_lines(height, offset, direction, amplitude, instrument).level(straight))
 
 
-def swing_traces(**motion):
+def swing_traces(*, instrument=house_instrument, **motion):
     """What ThreeTraces.update takes; the marked instant is the first one of highest linkage."""
     time = np.linspace(0, SHOWN, 601)
-    moved, linkage, voltage = _traces(time, **motion)
+    moved, linkage, voltage = _traces(time, instrument=instrument, **motion)
     first = time <= 1 / motion["frequency"]
     return {"time": time, "displacement": moved, "linkage": linkage, "voltage": voltage,
             "at": time[first][np.argmax(linkage[first])]}
 
 
+def swing_at_200_hz(*, instrument=house_instrument, **motion):
+    """A `Swing` at 200 Hz with the instrument's coil."""
+    return swing(frequency=200.0, turns=instrument.coil["turns"], instrument=instrument, **motion)
+
+
 def swing_lines(**motion):
     """What LineLevels.update takes."""
-    return {"levels": swing(frequency=200.0, turns=HOUSE_TURNS, **motion).levels}
+    return {"levels": swing_at_200_hz(**motion).levels}
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-def heard(*, rate=44100, length=1.5, amplitude=0.6e-3):
+def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
     """Voltages (V) to listen to, by what the string does: three swings that die away, and the faintest made louder.
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time, frequency = np.arange(int(rate * length)) / rate, shown_strings["III"]["frequency"]
-    height = shown_place["string_height"]
+    time, frequency = np.arange(int(rate * length)) / rate, instrument.strings[STRING]["frequency"]
+    height = instrument.place["string_height"]
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
-    signals = {words: _dying(time, height, offset, direction, amplitude, frequency)
+    signals = {words: _dying(instrument, time, height, offset, direction, amplitude, frequency)
                for words, (offset, direction) in ways.items()}
     faint = signals["swinging sideways over the middle of the pole"]
     return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
 
 
-def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
+def _dying(instrument, time, height, offset, direction, amplitude, frequency, decay=1.2):
     """Voltage of one partial that dies away."""
     omega, up, across = 2 * math.pi * frequency, round(math.cos(direction), 12), round(math.sin(direction), 12)
     falling = amplitude * np.exp(-decay * time)
     moved = falling * np.sin(omega * time)
     speed = falling * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
-    by_height, by_y = _reached().gradient(height + up * moved, POLE_Y + offset + across * moved)
+    place = height + up * moved, instrument.y_of(STRING) + offset + across * moved
+    by_height, by_y = _reached(instrument).gradient(*place)
     return -(by_height * up + by_y * across) * speed
 
 
@@ -151,10 +147,10 @@ def _dying(time, height, offset, direction, amplitude, frequency, decay=1.2):
 
 @dataclass(frozen=True, kw_only=True)
 class Winding:
-    """A coil in the house coil's window: turns, turns_that_fit with this wire, wire_length (m), resistance (ohm), that
-    of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage divided by
-    that of the house coil, frequency of the peak with its load (Hz), levels (dB) at the amplifier relative to the house
-    coil's."""
+    """A coil in the window of the instrument's: turns, turns_that_fit with this wire, wire_length (m), resistance
+    (ohm), that of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage
+    divided by that of the instrument's, frequency of the peak with its load (Hz), levels (dB) at the amplifier relative
+    to the instrument's."""
 
     turns: int
     turns_that_fit: int
@@ -174,56 +170,61 @@ class Winding:
         return self.turns <= self.turns_that_fit
 
 
-def filling_wire(turns):
+def filling_wire(turns, instrument=house_instrument):
     """The wire with which so many turns just fill the window, each in a square of the insulated diameter."""
     thick = magnet_wire(diameter=1e-4)
-    return magnet_wire(diameter=math.sqrt(WINDOW / turns) * thick.diameter / thick.insulated_diameter)
+    return magnet_wire(diameter=math.sqrt(instrument.window / turns) * thick.diameter / thick.insulated_diameter)
 
 
-def loaded(turns, wire):
+def loaded(turns, wire, instrument):
     """The coil with its load, as a circuit; inductance grows with the square of the turns."""
-    return LoadedCoil(resistance=shown_winding(turns).resistance(wire), inductance=shown_inductance(turns), **LOAD)
+    return LoadedCoil(resistance=instrument.winding(turns).resistance(wire), inductance=instrument.inductance(turns),
+                      **LOAD)
 
 
-def _level(turns, wire, frequency):
-    """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the house coil's open voltage."""
-    return 20 * np.log10(turns / HOUSE_TURNS * np.abs(loaded(turns, wire).response(frequency)))
+def _level(turns, wire, frequency, instrument):
+    """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the open voltage of its coil."""
+    return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(loaded(turns, wire, instrument).response(frequency)))
+
+
+def _level_of_its_coil(frequency, instrument):
+    """The same of the instrument's coil."""
+    return _level(instrument.coil["turns"], magnet_wire(awg=instrument.gauge), frequency, instrument)
 
 
 @lru_cache(maxsize=256)
-def winding(*, turns, gauge):
+def winding(*, turns, gauge, instrument=house_instrument):
     """A coil of so many *turns* of a wire of that American *gauge*, as a `Winding`.
 
     Notes
     -----
     The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
     """
-    wire, coil = magnet_wire(awg=gauge), shown_winding(turns)
-    filling = filling_wire(turns)
-    house = _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), BASS_AND_TREBLE)
-    low, high = _level(turns, wire, BASS_AND_TREBLE) - house
+    wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
+    filling, circuit = filling_wire(turns, instrument), loaded(turns, wire, instrument)
+    low, high = _level(turns, wire, BASS_AND_TREBLE, instrument) - _level_of_its_coil(BASS_AND_TREBLE, instrument)
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
-                   filling_diameter=float(filling.diameter), inductance=loaded(turns, wire).inductance,
-                   voltage=turns / HOUSE_TURNS, peak_frequency=loaded(turns, wire).peak()[0],
+                   filling_diameter=float(filling.diameter), inductance=circuit.inductance,
+                   voltage=turns / instrument.coil["turns"], peak_frequency=circuit.peak()[0],
                    level_at_100_hz=float(low), level_at_5_khz=float(high))
 
 
 @lru_cache(maxsize=64)
-def _resistance_lines(gauge):
+def _resistance_lines(gauge, instrument):
     turns, wire = np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
-    coils = [(shown_winding(n), filling_wire(n)) for n in turns]
+    coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in turns]
     return turns, [coil.resistance(wire) for coil, _ in coils], [coil.resistance(filling) for coil, filling in coils]
 
 
-def winding_curves(*, turns, gauge):
+def winding_curves(*, turns, gauge, instrument=house_instrument):
     """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
-    one, frequency = winding(turns=turns, gauge=gauge), np.geomspace(100, 1e4, 120)
-    counts, same, full = _resistance_lines(gauge)
+    one, frequency = winding(turns=turns, gauge=gauge, instrument=instrument), np.geomspace(100, 1e4, 120)
+    counts, same, full = _resistance_lines(gauge, instrument)
     return {"resistance": {"turns": counts, "same_wire": same, "full_window": full,
                            "at": (turns, one.resistance, one.filling_resistance)},
-            "output": {"frequency": frequency, "house": _level(HOUSE_TURNS, magnet_wire(awg=shown_gauge), frequency),
-                       "this": _level(turns, magnet_wire(awg=gauge), frequency)}}
+            "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
+                       "this": _level(turns, magnet_wire(awg=gauge), frequency, instrument)}}
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------

@@ -2,8 +2,10 @@
 
 The functions of numbers under them are in lesson_05_numbers and lesson_05_conditions.
 """
-from lessons_lib.panels.controls import Choice, Slider
-from lessons_lib.panels.instrument import in_mm, shown_place
+from functools import partial
+
+from lessons_lib.panels.controls import Choice, Slider, begin
+from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
 from lessons_lib.panels.lesson_05_numbers import (
     LINES,
@@ -22,14 +24,12 @@ from lessons_lib.pictures.style import GREY, TEXT, new_figure, signed
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 
-_PLACES = {name: round(1e3 * shown_place[name]) for name in ("pluck_place", "pickup_place")}
-
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
 PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, step=5, si=1e-3,
-               start=_PLACES["pluck_place"])
+               start=lambda instrument: round(1e3 * instrument.place["pluck_place"]))
 PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5, si=1e-3,
-                start=_PLACES["pickup_place"])
+                start=lambda instrument: round(1e3 * instrument.place["pickup_place"]))
 RULE = Choice(name="rule", label="every pluck has the same",
               options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
 HAND = Choice(name="hand", label="hand and pickup",
@@ -37,7 +37,7 @@ HAND = Choice(name="hand", label="hand and pickup",
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
 APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
 HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1, si=1e-3,
-                start=in_mm(shown_place["string_height"]))
+                start=lambda instrument: in_mm(instrument.place["string_height"]))
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05, si=1e-3)
 
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
@@ -88,8 +88,9 @@ def _frets_words(at):
             f"the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
 
 
-def over_the_frets(sheet=None):
+def over_the_frets(sheet=None, instrument=None):
     """Panel: peak, RMS and fundamental of displacement, velocity and voltage of one string over its frets."""
+    instrument = shown(instrument)
     figure, draw = frets_figure()
 
     def readouts(at):
@@ -101,9 +102,10 @@ def over_the_frets(sheet=None):
                 "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
                 "fundamental": _over_open(at, "fundamental")}
 
-    return Panel(sliders=(FRET, STRING, PLUCK, PICKUP, RULE, HAND), numbers=fret_measures,
-                 arrays=fret_curves, figure=figure, draw=draw, sheet=sheet, prediction="p1", readouts=readouts,
-                 alt=_frets_words)
+    return Panel(sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
+                 numbers=partial(fret_measures, instrument=instrument),
+                 arrays=partial(fret_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+                 prediction="p1", readouts=readouts, alt=_frets_words)
 
 
 def partials_figure():
@@ -117,11 +119,13 @@ def _gap_words(levels, gap):
     return f"{gap:.0f} Hz, partial {gap / levels.frequency[0]:.2f}"
 
 
-def partials(sheet=None):
+def partials(sheet=None, instrument=None):
     """Panel: the partials of displacement and velocity, and the comb of the two places."""
+    instrument = shown(instrument)
     figure, draw = partials_figure()
     return Panel(
-        sliders=(FRET, STRING, PLUCK, PICKUP, FINGER, APERTURE), numbers=partial_levels, arrays=partial_curves,
+        sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, FINGER, APERTURE),
+        numbers=partial(partial_levels, instrument=instrument), arrays=partial(partial_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda levels: {
             "fundamental at": f"{levels.frequency[0]:.1f} Hz",
@@ -148,12 +152,13 @@ def bent_figure():
     return figure, lambda data: slope.update(**data["slope"]) + voltage.update(**data["voltage"])
 
 
-def curved_map(sheet=None):
+def curved_map(sheet=None, instrument=None):
     """Panel: a pure sine motion over the curved map, and the second harmonic it makes."""
+    instrument = shown(instrument)
     figure, draw = bent_figure()
     return Panel(
-        sliders=(STRING, HEIGHT, AMPLITUDE), numbers=bent, arrays=bent_curves, figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
+        sliders=begin(instrument, STRING, HEIGHT, AMPLITUDE), numbers=partial(bent, instrument=instrument),
+        arrays=partial(bent_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda swing: {
             "S at rest": f"{swing.slope_at_rest:.4f} V per m/s", "fundamental": f"{swing.harmonics[0] * 1e3:.2f} mV",
             "second harmonic": f"{swing.harmonics[1] * 1e3:.2f} mV, {swing.second:.2%}",

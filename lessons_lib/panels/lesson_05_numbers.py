@@ -9,13 +9,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.panels.instrument import shown_pickup, shown_place, shown_strings
+from lessons_lib.base.workshop import house_place
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.induction import linkage_map
 from lessons_lib.physics.plucked_string import TunedString
-from lessons_lib.physics.steel import SteelString
 
 STRINGS = ("VI", "V", "IV", "III", "III wound", "II", "I")
-_Y = dict(zip(STRINGS, (*shown_place["string_y"][:4], *shown_place["string_y"][3:])))     # both thirds on one pole
 FRETS = np.arange(20)
 FORCE = 1.0             # N, on the open string; every other strength follows from it
 RULES = ("force", "displacement", "energy")
@@ -23,43 +22,35 @@ QUANTITIES = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
 _HEIGHTS = (0.9e-3, 5e-3)
-HOUSE = MappingProxyType({"string": "VI", "pluck_place": shown_place["pluck_place"],
-                          "pickup_place": shown_place["pickup_place"]})
+HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_place"],
+                          "pickup_place": house_place["pickup_place"]})
 
 
 @lru_cache(maxsize=16)
-def linkage_over_height(string):
+def linkage_over_height(string, instrument):
     """The curved map of flux linkage against height of one of the STRINGS over its own pole."""
-    return linkage_map(shown_pickup(), steel_of(string), height=_HEIGHTS, y=(_Y[string], _Y[string]))
+    y = instrument.y_of(string)
+    return linkage_map(instrument.pickup, instrument.steel_of(string), height=_HEIGHTS, y=(y, y))
 
 
-def steel_of(string):
-    """The steel of one of the STRINGS: its core, as far as the pickup hears it."""
-    return SteelString(diameter=shown_strings[string]["core"])
-
-
-def y_of(string):
-    """Where one of the STRINGS lies over the pickup, m."""
-    return _Y[string]
-
-
-def sensitivity(string, height):
+def sensitivity(string, height, instrument=house_instrument):
     """V per m/s of motion up and down at a height (m, arrays broadcast), positive."""
-    slope = linkage_over_height(string).gradient(np.atleast_1d(height), _Y[string])[0]
+    linkage = linkage_over_height(string, instrument)
+    slope = linkage.gradient(np.atleast_1d(height), instrument.y_of(string))[0]
     return -slope.reshape(np.shape(height))[()]
 
 
-def decay_length(string):
+def decay_length(string, instrument=house_instrument):
     """The delta of the fitted law S = S0 exp(-h/delta), fitted from 2 to 3 mm, m."""
-    near, far = sensitivity(string, np.array([2e-3, 3e-3]))
+    near, far = sensitivity(string, np.array([2e-3, 3e-3]), instrument)
     return 1e-3 / math.log(near / far)
 
 
 @lru_cache(maxsize=16)
-def flexible(string):
+def flexible(string, instrument=house_instrument):
     """One of the STRINGS without stiffness, open."""
-    row = shown_strings[string]
-    return TunedString.tuned(frequency=row["frequency"], length=shown_place["scale_length"],
+    row = instrument.strings[string]
+    return TunedString.tuned(frequency=row["frequency"], length=instrument.place["scale_length"],
                              linear_density=row["linear_density"])
 
 
@@ -77,10 +68,10 @@ def _pulled_shape(string, force, pluck_place, place):
 
 
 @lru_cache(maxsize=4096)
-def _at_unit_force(string, fret, pluck_place, pickup_place, hand):
+def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
-    fretted = flexible(string).at_fret(fret)
-    x0, x = _places(flexible(string), fretted, pluck_place, pickup_place, hand)
+    fretted = flexible(string, instrument).at_fret(fret)
+    x0, x = _places(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
     lines = motion.partials(x)
     # half a period later the shape stands on its head at the mirrored place
@@ -97,7 +88,7 @@ def _forces(unit):
             "energy": FORCE * np.sqrt(stored[0] / stored)}
 
 
-def over_the_frets(*, string, pluck_place, pickup_place, hand):
+def over_the_frets(*, string, pluck_place, pickup_place, hand, instrument=house_instrument):
     """Every measure at every fret under every rule.
 
     Parameters
@@ -121,9 +112,9 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand):
     >>> bool(np.ptp(velocity) < 1e-12)
     True
     """
-    unit = [_at_unit_force(string, int(fret), pluck_place, pickup_place, hand) for fret in FRETS]
+    unit = [_at_unit_force(string, int(fret), pluck_place, pickup_place, hand, instrument) for fret in FRETS]
     sizes = np.array([one[0] for one in unit])
-    volts = float(sensitivity(string, shown_place["string_height"]))
+    volts = float(sensitivity(string, instrument.place["string_height"], instrument))
     sizes = np.concatenate([sizes, volts * sizes[:, 1:]], axis=1)
     return {rule: force[:, np.newaxis, np.newaxis] * sizes for rule, force in _forces(unit).items()}
 
@@ -149,11 +140,12 @@ class FretMeasures:
         return self.value(quantity, measure, fret) / self.value(quantity, measure, 0)
 
 
-def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand):
+def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """The measures at one fret under one rule, as FretMeasures."""
-    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand)[rule]
+    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
+                           instrument=instrument)[rule]
     return FretMeasures(string=string, fret=fret, rule=rule, hand=hand, sizes=table,
-                        frequency=float(flexible(string).at_fret(fret).frequency(1)))
+                        frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
 
 
 def pulses(string, force, pluck_place, place, time):
@@ -172,10 +164,11 @@ def pulses(string, force, pluck_place, place, time):
     return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
 
 
-def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand):
+def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """What OverFrets.update and Pulses.update take."""
-    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand)
-    open_string, fretted = flexible(string), flexible(string).at_fret(fret)
+    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
+                           instrument=instrument)
+    open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
     peak = table[rule][:, 1, 0]
     periods = np.linspace(0, 2, 801)
     time = periods / open_string.frequency(1)
@@ -210,9 +203,9 @@ class PartialLevels:
         return float(sizes[n - 1] / sizes[0])
 
 
-def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture):
+def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
     """The partials of an ideal string, finger and pickup with a width (m), as PartialLevels."""
-    fretted = flexible(string).at_fret(fret)
+    fretted = flexible(string, instrument).at_fret(fret)
     f1 = float(fretted.frequency(1))
     motion = fretted.pluck(force=1.0, place=pluck_place, width=finger, highest_frequency=(LINES + 0.5) * f1)
     lines = motion.partials(pickup_place, aperture=aperture)
@@ -225,10 +218,10 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture)
         smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
 
 
-def partial_curves(**values):
+def partial_curves(*, instrument=house_instrument, **values):
     """What PartialStems.update takes: levels in dB and the comb between the partials."""
-    levels = partial_levels(**values)
-    length = flexible(values["string"]).at_fret(values["fret"]).length
+    levels = partial_levels(instrument=instrument, **values)
+    length = flexible(values["string"], instrument).at_fret(values["fret"]).length
     n = np.linspace(0.5, LINES + 0.5, 1200)
     comb = np.abs(np.sin(n * np.pi * values["pluck_place"] / length)
                   * np.sin(n * np.pi * values["pickup_place"] / length)
@@ -267,26 +260,26 @@ class Bent:
 _PHASE = 2 * np.pi * np.arange(256) / 256
 
 
-def _sine_voltage(string, height, amplitude):
-    speed = 2 * math.pi * shown_strings[string]["frequency"] * amplitude
-    return sensitivity(string, height + amplitude * np.sin(_PHASE)) * speed * np.cos(_PHASE)
+def _sine_voltage(string, height, amplitude, instrument):
+    speed = 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
+    return sensitivity(string, height + amplitude * np.sin(_PHASE), instrument) * speed * np.cos(_PHASE)
 
 
-def bent(*, string, height, amplitude):
+def bent(*, string, height, amplitude, instrument=house_instrument):
     """A string that swings up and down as a pure sine over its pole, as Bent."""
-    lines = 2 * np.abs(np.fft.rfft(_sine_voltage(string, height, amplitude))) / _PHASE.size
-    return Bent(slope_at_rest=float(sensitivity(string, height)), harmonics=lines[1:5],
-                decay_length=decay_length(string), amplitude=amplitude)
+    lines = 2 * np.abs(np.fft.rfft(_sine_voltage(string, height, amplitude, instrument))) / _PHASE.size
+    return Bent(slope_at_rest=float(sensitivity(string, height, instrument)), harmonics=lines[1:5],
+                decay_length=decay_length(string, instrument), amplitude=amplitude)
 
 
-def bent_curves(*, string, height, amplitude):
+def bent_curves(*, string, height, amplitude, instrument=house_instrument):
     """What SlopeOverHeight.update and BentVoltage.update take."""
     heights = np.linspace(1e-3, 4.9e-3, 120)
-    at_rest = float(sensitivity(string, height))
-    straight = at_rest * 2 * math.pi * shown_strings[string]["frequency"] * amplitude
+    at_rest = float(sensitivity(string, height, instrument))
+    straight = at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
     swing = np.linspace(height - amplitude, height + amplitude, 60)
-    voltage = _sine_voltage(string, height, amplitude)
-    return {"slope": {"height": heights, "slope": sensitivity(string, heights), "swing": swing,
-                      "swing_slope": sensitivity(string, swing), "at": (height, at_rest)},
+    voltage = _sine_voltage(string, height, amplitude, instrument)
+    return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
+                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, at_rest)},
             "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
                         "bent": np.append(voltage, voltage[0]) / straight}}

@@ -1,12 +1,11 @@
-"""One pluck of lesson 5 through three loads of the house coil: what is heard, and what the loads do."""
+"""One pluck of lesson 5 through three loads of the instrument's coil: what is heard, and what the loads do."""
 import math
 from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.panels.instrument import shown_pickup, shown_place, shown_string
-from lessons_lib.panels.lesson_05_numbers import steel_of, y_of
-from lessons_lib.panels.lesson_06_numbers import HOUSE, loaded_coil
+from lessons_lib.panels.instrument import house_instrument, shown
+from lessons_lib.panels.lesson_06_numbers import first_setting, loaded_coil
 from lessons_lib.panels.sound import QUIET, sounds
 from lessons_lib.physics.induction import pickup_voltage
 
@@ -19,26 +18,26 @@ LOADS = MappingProxyType({
     "cable of 1500 pF, both controls of 100 kΩ": {"cable": 1500e-12, "volume": 100e3, "tone": 100e3}})
 
 
-def coil_with(load):
-    """The house coil with one of the LOADS, as a LoadedCoil."""
-    return loaded_coil(**{**HOUSE, **LOADS[load]})
+def coil_with(load, instrument=house_instrument):
+    """The instrument's coil with one of the LOADS, as a LoadedCoil."""
+    return loaded_coil(**{**first_setting(instrument), **LOADS[load]}, instrument=instrument)
 
 
-def pluck(*, seconds=1.5, rate=44100):
-    """Voltage (V) that one pluck of string III induces in the house coil: 1 N, house places."""
-    time = np.arange(int(seconds * rate)) / rate
-    motion = shown_string(STRING).pluck(force=1.0, place=shown_place["pluck_place"], width=PLECTRUM,
-                                        highest_frequency=HIGHEST_PARTIAL)
-    return pickup_voltage(shown_pickup(), steel_of(STRING), motion, time, height=shown_place["string_height"],
-                          place=shown_place["pickup_place"], y=y_of(STRING), aperture=LISTENS)
+def pluck(*, seconds=1.5, rate=44100, instrument=house_instrument):
+    """Voltage (V) that one pluck of string III induces in the instrument's coil: 1 N, its places."""
+    time, place = np.arange(int(seconds * rate)) / rate, instrument.place
+    motion = instrument.string(STRING).pluck(force=1.0, place=place["pluck_place"], width=PLECTRUM,
+                                             highest_frequency=HIGHEST_PARTIAL)
+    return pickup_voltage(instrument.pickup, instrument.steel_of(STRING), motion, time, height=place["string_height"],
+                          place=place["pickup_place"], y=instrument.y_of(STRING), aperture=LISTENS)
 
 
-def through_three_loads(*, seconds=1.5, rate=44100):
+def through_three_loads(*, seconds=1.5, rate=44100, instrument=house_instrument):
     """That voltage at the amplifier's input behind each of the LOADS: caption -> V."""
-    induced = pluck(seconds=seconds, rate=rate)
-    return {load: coil_with(load).apply(induced, rate) for load in LOADS}
+    induced = pluck(seconds=seconds, rate=rate, instrument=instrument)
+    return {load: coil_with(load, instrument).apply(induced, rate) for load in LOADS}
 
 
-def hear_three_loads(level=QUIET):
+def hear_three_loads(level=QUIET, instrument=None):
     """Players for through_three_loads, on one level scale."""
-    return sounds(through_three_loads(), 44100, level=level)
+    return sounds(through_three_loads(instrument=shown(instrument)), 44100, level=level)

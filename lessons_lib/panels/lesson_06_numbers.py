@@ -1,6 +1,6 @@
 """The plain functions behind the panels of lesson 6: SI numbers in, small records and arrays out.
 
-The coil is the house coil's form with other turns and other wire; the winding always fills the same window.
+The coil is the instrument's form with other turns and other wire; the winding always fills the same window.
 """
 import math
 from dataclasses import dataclass
@@ -11,14 +11,19 @@ import numpy as np
 
 from lessons_lib.base.materials import magnet_wire
 from lessons_lib.base.workshop import house_load
-from lessons_lib.panels.instrument import shown_coil, shown_gauge, shown_inductance, shown_winding
+from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.coil_response import LoadedCoil
 
-HOUSE_TURNS = shown_coil["turns"]
-HOUSE = MappingProxyType({
-    "gauge": shown_gauge, "turns": HOUSE_TURNS, "own": house_load["capacitance"],
-    "cable": house_load["cable_capacitance"], "volume": house_load["volume_resistance"], "volume_setting": 1.0,
-    "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"]})
+
+def first_setting(instrument):
+    """The instrument's coil with the house load, as the arguments of `loaded_coil`: where the panels begin."""
+    return MappingProxyType({
+        "gauge": instrument.gauge, "turns": instrument.coil["turns"], "own": house_load["capacitance"],
+        "cable": house_load["cable_capacitance"], "volume": house_load["volume_resistance"], "volume_setting": 1.0,
+        "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"]})
+
+
+HOUSE = first_setting(house_instrument)
 TONE_CAPACITOR = house_load["tone_capacitance"]
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
 TREBLE = 10e3                   # Hz, far above the house coil's peak
@@ -27,13 +32,14 @@ _FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
 @lru_cache(maxsize=256)
-def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier):
+def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
+                instrument=house_instrument):
     """The coil with its controls, cable and amplifier, as a LoadedCoil.
 
     Parameters
     ----------
     gauge, turns : float
-        American gauge of the wire; turns in the house coil's window.
+        American gauge of the wire; turns in the window of the instrument's coil.
     own, cable : float
         Capacitance of the coil itself and of the cable, F.
     volume, tone, amplifier : float
@@ -42,9 +48,10 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
         Share of the track, 0 to 1.
     """
     return LoadedCoil(
-        resistance=shown_winding(turns).resistance(magnet_wire(awg=gauge)), inductance=shown_inductance(turns),
-        capacitance=own, cable_capacitance=cable, volume_resistance=volume, volume_setting=volume_setting,
-        tone_resistance=tone, tone_setting=tone_setting, tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
+        resistance=instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
+        inductance=instrument.inductance(turns), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
+        volume_setting=volume_setting, tone_resistance=tone, tone_setting=tone_setting,
+        tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
 
 
 # ---- the response ----------------------------------------------------------------------------------------------------
@@ -82,8 +89,8 @@ def level(coil, frequency):
 
 
 @lru_cache(maxsize=256)
-def response(**settings):
-    """What a loaded coil does, as a `Response`; settings left out are those of HOUSE.
+def response(*, instrument=house_instrument, **settings):
+    """What a loaded coil does, as a `Response`; settings left out are the instrument's first ones.
 
     Examples
     --------
@@ -91,12 +98,12 @@ def response(**settings):
     >>> long.peak_frequency < short.peak_frequency
     True
     """
-    settings = {**HOUSE, **settings}
-    coil = loaded_coil(**settings)
+    settings = {**first_setting(instrument), **settings}
+    coil = loaded_coil(**settings, instrument=instrument)
     place, top = coil.peak()
     height = top - coil.low_frequency_level
     return Response(
-        turns_that_fit=shown_winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
+        turns_that_fit=instrument.winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
         resistance=coil.resistance, inductance=coil.inductance,
         undamped=1 / (2 * math.pi * math.sqrt(coil.inductance * (coil.capacitance + coil.cable_capacitance))),
         peak_frequency=place if height > LEAST_PEAK else None, peak_height=height, low_level=coil.low_frequency_level,
@@ -104,28 +111,28 @@ def response(**settings):
         settings=MappingProxyType(settings))
 
 
-@lru_cache(maxsize=1)
-def _house_curve():
-    return level(loaded_coil(**HOUSE), _FREQUENCIES)
+@lru_cache(maxsize=4)
+def _first_curve(instrument):
+    return level(loaded_coil(**first_setting(instrument), instrument=instrument), _FREQUENCIES)
 
 
-def response_curves(**settings):
+def response_curves(*, instrument=house_instrument, **settings):
     """What ResponseOverFrequency.update takes."""
-    one = response(**settings)
-    coil = loaded_coil(**one.settings)
+    one = response(instrument=instrument, **settings)
+    coil = loaded_coil(**one.settings, instrument=instrument)
     peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
     half_power = 10 * math.log10(2)
-    return {"frequency": _FREQUENCIES, "house": _house_curve(), "this": level(coil, _FREQUENCIES),
+    return {"frequency": _FREQUENCIES, "house": _first_curve(instrument), "this": level(coil, _FREQUENCIES),
             "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
 
-def circuit_and_curves(**settings):
+def circuit_and_curves(*, instrument=house_instrument, **settings):
     """What CoilCircuit.update and ResponseOverFrequency.update take."""
-    one = response(**settings)
+    one = response(instrument=instrument, **settings)
     names = ("own", "cable", "volume", "volume_setting", "tone", "tone_setting", "amplifier")
     values = {name: one.settings[name] for name in names}
     return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR}
-            | values, "response": response_curves(**settings)}
+            | values, "response": response_curves(instrument=instrument, **settings)}
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------
@@ -175,19 +182,19 @@ def reading(*, resistance, inductance, capacitance, frequency):
                    resistance=impedance.real)
 
 
-def meter(*, gauge, turns, capacitance, frequency):
+def meter(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
     """Readings on a coil without controls and cable, *capacitance* (F) across its ends, as a `Meter`."""
-    coil = {"resistance": shown_winding(turns).resistance(magnet_wire(awg=gauge)),
-            "inductance": shown_inductance(turns), "capacitance": capacitance}
+    coil = {"resistance": instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
+            "inductance": instrument.inductance(turns), "capacitance": capacitance}
     at_120, at_1000, chosen = (reading(frequency=f, **coil) for f in (120.0, 1000.0, frequency))
     return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, inductance=coil["inductance"],
                  resistance=coil["resistance"],
                  self_resonance=1 / (2 * math.pi * math.sqrt(coil["inductance"] * capacitance)))
 
 
-def meter_curves(*, gauge, turns, capacitance, frequency):
+def meter_curves(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
     """What MeterOverFrequency.update takes."""
-    one = meter(gauge=gauge, turns=turns, capacitance=capacitance, frequency=frequency)
+    one = meter(gauge=gauge, turns=turns, capacitance=capacitance, frequency=frequency, instrument=instrument)
     coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))

@@ -3,10 +3,11 @@
 The functions of numbers under them are in lesson_07_numbers and lesson_07_pair.
 """
 import math
+from functools import partial
 
 from lessons_lib.base.workshop import house_bar
-from lessons_lib.panels.controls import Choice, Slider
-from lessons_lib.panels.instrument import in_mm, shown_place
+from lessons_lib.panels.controls import Choice, Slider, begin
+from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_07_numbers import (
     BEND,
     HIGHEST,
@@ -39,13 +40,13 @@ NUMBER = Choice(name="number", label="pole under string", options={name: n for n
                 slow=True)
 RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, si=1e-3, slow=True)
 LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1, si=1e-3,
-              start=in_mm(shown_place["string_height"]))
+              start=lambda instrument: in_mm(instrument.place["string_height"]))
 THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST * 1e3, high=HIGHEST * 1e3, start=0,
                     step=0.05, si=1e-3, slow=True) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
 HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1, si=1e-3,
-                start=in_mm(shown_place["string_height"]))
+                start=lambda instrument: in_mm(instrument.place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1,
                     si=1e-2)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
@@ -75,10 +76,10 @@ def _alt_of_field(one):
             f"{_mt(one.half_way)} half way to the next pole. {moved}")
 
 
-def field_figure():
+def field_figure(instrument):
     """A figure and the function that draws raised_map into it."""
     figure = new_figure(width=8.0, height=6.0)
-    y, height = shown_place["string_y"], shown_place["string_height"]
+    y, height = instrument.place["string_y"], instrument.place["string_height"]
     above = FieldOverSix(figure.add_axes((0.095, 0.44, 0.80, 0.50)), figure.add_axes((0.915, 0.47, 0.025, 0.43)),
                          y=MAP_Y, z=MAP_Z, strings=[(at, height, name) for at, name in zip(y, NAMES)],
                          bar=(house_bar["size"][1], house_bar["size"][2], house_bar["centre"][2]))
@@ -86,12 +87,14 @@ def field_figure():
     return figure, lambda data: above.update(**data["map"]) + below.update(**data["across"])
 
 
-def field_over_six(sheet=None):
+def field_over_six(sheet=None, instrument=None):
     """Panel: the field over all six strings, and what raising one pole does to the six levels."""
-    figure, draw = field_figure()
+    instrument = shown(instrument)
+    figure, draw = field_figure(instrument)
     return Panel(
-        sliders=(KIND, NUMBER, RAISED, LOOK), numbers=raised, arrays=raised_map, figure=figure, draw=draw, sheet=sheet,
-        prediction="p1", slow_numbers=True,
+        sliders=begin(instrument, KIND, NUMBER, RAISED, LOOK), numbers=partial(raised, instrument=instrument),
+        arrays=partial(raised_map, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        slow_numbers=True,
         readouts=lambda one: {
             f"level of string {NAMES[one.number]}": _db(one.changes[one.number], 2),
             f"of its neighbour {NAMES[one.next_string]}": _db(one.changes[one.next_string], 2),
@@ -119,11 +122,13 @@ def _alt_of_levels(one):
             + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + ".")
 
 
-def levels_of_six(sheet=None):
+def levels_of_six(sheet=None, instrument=None):
     """Panel: the levels of six strings at the same pluck, with the height of every pole."""
+    instrument = shown(instrument)
     figure, draw = levels_figure()
     return Panel(
-        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=string_levels, arrays=level_bars, figure=figure, draw=draw,
+        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=partial(string_levels, instrument=instrument),
+        arrays=partial(level_bars, instrument=instrument), figure=figure, draw=draw,
         sheet=sheet, prediction="p2", slow_numbers=True,
         readouts=lambda one: {name: f"{pulse * 1e3:.1f} mV, {_db(level)}"
                               for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
@@ -138,12 +143,13 @@ def bent_figure():
     return figure, lambda data: across.update(**data)
 
 
-def bent_sideways(sheet=None):
+def bent_sideways(sheet=None, instrument=None):
     """Panel: the level of string IV pushed sideways from its pole to the next, for five arrangements."""
+    instrument = shown(instrument)
     figure, draw = bent_figure()
     return Panel(
-        sliders=(HEIGHT, BENT), numbers=bent_levels, arrays=bent_curves, figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
+        sliders=begin(instrument, HEIGHT, BENT), numbers=partial(bent_levels, instrument=instrument),
+        arrays=partial(bent_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda one: {words: f"{_db(one.here[name])} (deepest {_db(one.dip[name])})"
                               for name, words in ARRANGEMENT_WORDS.items()},
         alt=lambda one: (
@@ -172,12 +178,13 @@ def _alt_of_hum(one):
             "in the same way over both coils.")
 
 
-def hum_of_a_pair(sheet=None):
+def hum_of_a_pair(sheet=None, instrument=None):
     """Panel: signal and hum of two coils in series, the second one's winding or magnets or both reversed."""
+    instrument = shown(instrument)
     figure, draw = hum_figure()
     return Panel(
-        sliders=(MORE_TURNS, UNEVEN), numbers=hum_pair, arrays=hum_bars, figure=figure, draw=draw, sheet=sheet,
-        prediction="p4",
+        sliders=(MORE_TURNS, UNEVEN), numbers=partial(hum_pair, instrument=instrument),
+        arrays=partial(hum_bars, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda one: {f"{words}: signal": f"{_db(one.signal[words])}, hum {_db(one.hum[words])}"
                               for words in WIRINGS},
         alt=_alt_of_hum)

@@ -10,40 +10,39 @@ from functools import lru_cache
 import numpy as np
 from scipy.interpolate import RectBivariateSpline
 
-from lessons_lib.base.workshop import house_bar, house_screw
-from lessons_lib.panels.instrument import shown_coil, shown_magnet, shown_place, shown_row, shown_small_coil
-from lessons_lib.physics.magnets import BarMagnet, RodMagnet
+from lessons_lib.base.workshop import house_bar, house_place, house_screw
+from lessons_lib.panels.instrument import house_instrument
+from lessons_lib.physics.magnets import BarMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.pole_heights import equal_levels
 from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, simple_law
 from lessons_lib.physics.steel import SteelPole
-from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 NAMES = ("VI", "V", "IV", "III", "II", "I")
-PLACES = np.array(shown_place["string_y"])
+PLACES = np.array(house_place["string_y"])      # of every instrument: a file of one's own moves no string across
 LEVEL = (0.0,) * 6              # all poles flush with the coil form
 SHORT = 14e-3                   # m, a screw sawn off by 3 mm, so that it can go down as far
 LOWEST, HIGHEST = -3e-3, 1.5e-3
 BLADE = BarMagnet(**house_bar | {"size": (3e-3, 56e-3, 12e-3), "centre": (0.0, 0.0, -6e-3)})    # the bar's ferrite
-_LONG = LongCoil(**shown_coil)
 
 
-def _poles(kind):
+def _poles(kind, instrument):
     if kind == "rods":
-        return RodMagnet(**shown_magnet)
+        return instrument.rod
     return SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {}))
 
 
 @lru_cache(maxsize=128)
-def pickup(kind, tops=LEVEL):
+def pickup(kind, tops=LEVEL, instrument=house_instrument):
     """The pickup with "rods", "screws" that stand on the bar or "short screws", tops (m) as a tuple; kept."""
     bars = () if kind == "rods" else BarMagnet(**house_bar)
-    return Pickup(poles=in_a_row(_poles(kind), PLACES, np.round(tops, 7)), coils=_LONG, bars=bars)
+    poles = in_a_row(_poles(kind, instrument), PLACES, np.round(tops, 7))
+    return Pickup(poles=poles, coils=instrument.long_coil, bars=bars)
 
 
 @lru_cache(maxsize=128)
-def _pulses(kind, tops, third):
-    return first_pulses(pickup(kind, tops), shown_row(third=third))
+def _pulses(kind, tops, third, instrument):
+    return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third))
 
 
 # ---- all six levels --------------------------------------------------------------------------------------------------
@@ -76,7 +75,7 @@ class StringLevels:
         return NAMES[int(np.argmin(self.levels))]
 
 
-def string_levels(*, kind, third="III", **tops):
+def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
     """Levels of the six strings, as StringLevels.
 
     Parameters
@@ -92,9 +91,9 @@ def string_levels(*, kind, third="III", **tops):
     'III'
     """
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
-    pulses = _pulses(kind, heights, third)
+    pulses = _pulses(kind, heights, third, instrument)
     return StringLevels(kind=kind, third=third, levels=decibels(pulses), pulses=pulses, tops=heights,
-                        by_law=decibels(simple_law(shown_row(third=third))))
+                        by_law=decibels(simple_law(instrument.row(third=third))))
 
 
 def level_bars(**choice):
@@ -119,7 +118,7 @@ class Balanced:
 
 
 @lru_cache(maxsize=8)
-def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
+def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=house_instrument):
     """Pole heights between two bounds (m) that make the six strings as nearly equally loud as can be, as Balanced.
 
     Parameters
@@ -129,7 +128,8 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
     lowest, highest : float
         Bounds of every pole's top, m.
     """
-    found = equal_levels(pickup(kind), shown_row(third=third), lowest=lowest, highest=highest)
+    row = instrument.row(third=third)
+    found = equal_levels(pickup(kind, LEVEL, instrument), row, lowest=lowest, highest=highest)
     near = 0.01 * (highest - lowest)
     stuck = tuple(name for name, top in zip(NAMES, found.tops) if min(top - lowest, highest - top) < near)
     return Balanced(tops=tuple(map(float, found.tops)), levels=found.levels - found.levels[0], spread=found.spread,
@@ -140,7 +140,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST):
 
 MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
 _ALONG = np.linspace(-34e-3, 34e-3, 137)
-_BETWEEN = PLACES + np.where(np.arange(6) < 3, 1, -1) * shown_place["string_spacing"] / 2  # from each pole, inwards
+_BETWEEN = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -174,21 +174,22 @@ def _tops(number, raised):
 
 
 @lru_cache(maxsize=64)
-def _upright(kind, tops, look):
+def _upright(kind, tops, look, instrument):
     """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
     places = (_ALONG, PLACES, _BETWEEN)
     y = np.concatenate(places)
-    field = pickup(kind, tops).flux_density(np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1))[:, 2]
+    points = np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1)
+    field = pickup(kind, tops, instrument).flux_density(points)[:, 2]
     return np.split(field, np.cumsum([part.size for part in places])[:-1])
 
 
-def raised(*, kind, number, raised, look):
+def raised(*, kind, number, raised, look, instrument=house_instrument):
     """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
     flat, now = LEVEL, _tops(number, raised)
-    change = decibels(_pulses(kind, now, "III"), 1.0) - decibels(_pulses(kind, flat, "III"), 1.0)
-    _, before, half_way = _upright(kind, flat, look)
-    _, after, _ = _upright(kind, now, look)
-    return Raised(kind=kind, number=number, raised=raised, look=look, changes=change,
+    level_now, level_flat = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in (now, flat))
+    _, before, half_way = _upright(kind, flat, look, instrument)
+    _, after, _ = _upright(kind, now, look, instrument)
+    return Raised(kind=kind, number=number, raised=raised, look=look, changes=level_now - level_flat,
                   over_pole=(before[number], after[number]), half_way=half_way[number])
 
 
@@ -201,8 +202,8 @@ def _unit_maps(rod):
 
 
 @lru_cache(maxsize=64)
-def _map(kind, tops):
-    steady = pickup(kind, tops).steady
+def _map(kind, tops, instrument):
+    steady = pickup(kind, tops, instrument).steady
     points = np.stack(np.broadcast_arrays(0.0, MAP_Y, MAP_Z[:, np.newaxis]), axis=-1)
     field = sum((bar.flux_density(points)[..., 1:] for bar in steady.bars), np.zeros(points.shape[:2] + (2,)))
     for rod, current in zip(steady.rods.rods, steady.rods.currents):
@@ -210,36 +211,36 @@ def _map(kind, tops):
     return np.linalg.norm(field, axis=-1)
 
 
-def raised_map(*, kind, number, raised, look):
+def raised_map(*, kind, number, raised, look, instrument=house_instrument):
     """What FieldOverSix.update and FieldAcross.update take."""
     now = _tops(number, raised)
-    flat, over_poles, _ = _upright(kind, LEVEL, look)
-    moved, _, _ = _upright(kind, now, look)
+    flat, over_poles, _ = _upright(kind, LEVEL, look, instrument)
+    moved, _, _ = _upright(kind, now, look, instrument)
     unit = over_poles[2]
-    poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now).poles]
-    return {"map": {"size": _map(kind, now), "poles": poles, "bar": kind != "rods", "look": look},
+    poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now, instrument).poles]
+    return {"map": {"size": _map(kind, now, instrument), "poles": poles, "bar": kind != "rods", "look": look},
             "across": {"y": _ALONG, "flat": flat / unit, "moved": moved / unit, "unit": unit}}
 
 
 # ---- bent sideways ---------------------------------------------------------------------------------------------------
 
 ARRANGEMENTS = ("rods", "screws", "six coils", "alternating", "blade")
-BEND = shown_place["string_spacing"]
+BEND = house_place["string_spacing"]
 _HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
 
 
 @lru_cache(maxsize=8)
-def arranged(name):
-    """One of the ARRANGEMENTS as a Pickup.
+def arranged(name, instrument=house_instrument):
+    """One of the ARRANGEMENTS of the instrument's parts as a Pickup.
 
     "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod
     reversed. "blade": one upright bar magnet in the long coil.
     """
     if name in ("rods", "screws"):
-        return pickup(name)
+        return pickup(name, LEVEL, instrument)
     if name == "blade":
-        return Pickup(poles=(), coils=_LONG, bars=BLADE)
-    rods, coils = pickup("rods").poles, in_a_row(RoundCoil(**shown_small_coil), PLACES)
+        return Pickup(poles=(), coils=instrument.long_coil, bars=BLADE)
+    rods, coils = pickup("rods", LEVEL, instrument).poles, in_a_row(instrument.small_coil, PLACES)
     if name == "alternating":
         rods = tuple(replace(rod, remanence=(-1) ** n * rod.remanence) for n, rod in enumerate(rods))
         coils = tuple(replace(coil, winding_sense=(-1) ** n) for n, coil in enumerate(coils))
@@ -247,18 +248,19 @@ def arranged(name):
 
 
 @lru_cache(maxsize=8)
-def _bent(name):
+def _bent(name, instrument):
     """Sensitivity (V per m/s) of string IV over height and bend, as a spline."""
-    string = shown_row()[2]
+    string = instrument.row()[2]
     to_the_middle = _BENDS[:len(_BENDS) // 2 + 1]       # of all six poles; beyond it the way is the same, mirrored
-    half = arranged(name).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=string.y + to_the_middle)
+    y = string.y + to_the_middle
+    half = arranged(name, instrument).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=y)
     table = np.concatenate([half, half[:, -2::-1]], axis=1)
     return RectBivariateSpline(_HEIGHTS, _BENDS, table)
 
 
-def bent_sensitivity(name, height, bend):
+def bent_sensitivity(name, height, bend, instrument=house_instrument):
     """V per m/s of string IV at a height, pushed from its pole towards string III's by *bend* (m; arrays broadcast)."""
-    return _bent(name).ev(height, bend)
+    return _bent(name, instrument).ev(height, bend)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -274,23 +276,24 @@ class BentLevels:
 _WAY = np.linspace(0, BEND, 103)
 
 
-def bent_level(name, height, bend):
+def bent_level(name, height, bend, instrument=house_instrument):
     """Level of string IV pushed sideways, dB re over its own pole."""
-    return decibels(bent_sensitivity(name, height, bend), bent_sensitivity(name, height, 0.0))
+    return decibels(bent_sensitivity(name, height, bend, instrument), bent_sensitivity(name, height, 0.0, instrument))
 
 
-def bent_levels(*, bend, height):
+def bent_levels(*, bend, height, instrument=house_instrument):
     """Levels of string IV pushed sideways over every arrangement, as BentLevels."""
     return BentLevels(bend=bend, height=height,
-                      here={name: float(bent_level(name, height, bend)) for name in ARRANGEMENTS},
-                      dip={name: float(bent_level(name, height, _WAY).min()) for name in ARRANGEMENTS})
+                      here={name: float(bent_level(name, height, bend, instrument)) for name in ARRANGEMENTS},
+                      dip={name: float(bent_level(name, height, _WAY, instrument).min()) for name in ARRANGEMENTS})
 
 
-def bent_curves(*, bend, height):
+def bent_curves(*, bend, height, instrument=house_instrument):
     """What LevelAcross.update takes."""
-    return {"bend": _WAY, "levels": {name: bent_level(name, height, _WAY) for name in ARRANGEMENTS}, "at": bend}
+    levels = {name: bent_level(name, height, _WAY, instrument) for name in ARRANGEMENTS}
+    return {"bend": _WAY, "levels": levels, "at": bend}
 
 
-def bell_width(name, height=shown_place["string_height"], bend=3.5e-3):
+def bell_width(name, height=house_place["string_height"], bend=3.5e-3):
     """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at one bend."""
     return bend / math.sqrt(-float(bent_level(name, height, bend)) / (20 / math.log(10)))

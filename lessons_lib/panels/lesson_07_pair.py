@@ -1,59 +1,57 @@
 """Lesson 7: the pair of coils against hum, what each arrangement costs, and six plucks to listen to."""
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.panels.instrument import shown_coil, shown_gauge, shown_magnet, shown_place, shown_row, shown_string
-from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, arranged, bent_level, pickup, string_levels
+from lessons_lib.panels.instrument import house_instrument
+from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
 from lessons_lib.panels.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
 from lessons_lib.physics.hum import hum_voltages
-from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import in_a_row
-from lessons_lib.physics.winding import LongCoil
 from lessons_lib.pictures.style import signed
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
 FLOOR = -70.0           # dB, where a bar ends
-_COIL, _PLACES = LongCoil(**shown_coil), shown_place["string_y"]
 _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
 
 
-def _row_of_rods(x, sense):
-    return in_a_row(RodMagnet(**shown_magnet | {"remanence": sense * shown_magnet["remanence"]}, x=x), _PLACES)
+def _row_of_rods(rod, x, sense):
+    return in_a_row(replace(rod, remanence=sense * rod.remanence, x=x), PLACES)
 
 
-@lru_cache(maxsize=2)
-def pair(magnets):
-    """Two house pickups side by side as one Pickup, the second one's magnets reversed for -1; windings alike."""
-    coils = [LongCoil(**shown_coil, x=x) for x in (-ASIDE, ASIDE)]
-    return Pickup(poles=_row_of_rods(-ASIDE, 1) + _row_of_rods(ASIDE, magnets), coils=coils)
+@lru_cache(maxsize=4)
+def pair(magnets, instrument=house_instrument):
+    """Two of the instrument's pickups as one Pickup, the second one's magnets reversed for -1; windings alike."""
+    coils = [replace(instrument.long_coil, x=x) for x in (-ASIDE, ASIDE)]
+    rods = _row_of_rods(instrument.rod, -ASIDE, 1) + _row_of_rods(instrument.rod, ASIDE, magnets)
+    return Pickup(poles=rods, coils=coils)
 
 
-@lru_cache(maxsize=2)
-def _voltages(magnets):
+@lru_cache(maxsize=4)
+def _voltages(magnets, instrument):
     """Signal of string IV (V per m/s) and hum (V) of the first coil and the second, windings alike."""
-    both, string = pair(magnets), shown_row()[2]
+    both, string = pair(magnets, instrument), instrument.row()[2]
     place = {"height": string.height, "y": string.y}
     signal = [Pickup(poles=both.poles, coils=coil).sensitivity(string.steel, **place) for coil in both.coils]
     return np.array(signal), hum_voltages(both, **_STRAY)
 
 
-@lru_cache(maxsize=1)
-def _alone():
-    """Signal of the house pickup alone, V per m/s."""
-    string = shown_row()[2]
-    return pickup("rods", LEVEL).sensitivity(string.steel, height=string.height, y=string.y)
+@lru_cache(maxsize=4)
+def _alone(instrument):
+    """Signal of the instrument's pickup alone, V per m/s."""
+    string = instrument.row()[2]
+    return pickup("rods", LEVEL, instrument).sensitivity(string.steel, height=string.height, y=string.y)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Pair:
-    """Levels of signal (dB re one house pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing."""
+    """Levels of signal (dB re one pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing."""
 
     signal: dict
     hum: dict
@@ -62,7 +60,7 @@ class Pair:
 
 
 @lru_cache(maxsize=512)
-def hum_pair(*, more_turns, uneven):
+def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     """A pair of coils in series in each of the WIRINGS, as Pair.
 
     Parameters
@@ -79,9 +77,9 @@ def hum_pair(*, more_turns, uneven):
     """
     signal, hum = {}, {}
     for words, (magnets, winding) in WIRINGS.items():
-        (a, b), (first, second) = _voltages(magnets)
+        (a, b), (first, second) = _voltages(magnets, instrument)
         turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
-        signal[words] = _level(a + turns * b, _alone())
+        signal[words] = _level(a + turns * b, _alone(instrument))
         hum[words] = _level(first + turns * second * (1 + uneven), first)
     return Pair(signal=signal, hum=hum, more_turns=more_turns, uneven=uneven)
 
@@ -133,9 +131,9 @@ def _volume(part):
     return math.prod(part.size) if hasattr(part, "size") else math.pi / 4 * part.diameter ** 2 * part.length
 
 
-def cost(name, whole, dip):
-    """What a Pickup needs and gives, as Cost."""
-    wire, string = magnet_wire(awg=shown_gauge), shown_row()[2]
+def cost(name, whole, dip, instrument=house_instrument):
+    """What a Pickup needs and gives with the instrument's wire and strings, as Cost."""
+    wire, string = magnet_wire(awg=instrument.gauge), instrument.row()[2]
     length = sum(coil.wire_length() for coil in whole.coils)
     magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
     return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
@@ -144,12 +142,12 @@ def cost(name, whole, dip):
                 sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
 
 
-@lru_cache(maxsize=1)
-def what_it_costs():
+@lru_cache(maxsize=4)
+def what_it_costs(instrument=house_instrument):
     """Every arrangement of the lesson but the pair, as a tuple of Cost."""
-    height, half_way = shown_place["string_height"], shown_place["string_spacing"] / 2
-    return tuple(cost(words, arranged(name), float(bent_level(name, height, half_way)))
-                 for name, words in _WORDS.items())
+    height, half_way = instrument.place["string_height"], instrument.place["string_spacing"] / 2
+    return tuple(cost(words, arranged(name, instrument), float(bent_level(name, height, half_way, instrument)),
+                      instrument) for name, words in _WORDS.items())
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
@@ -157,24 +155,26 @@ def what_it_costs():
 _RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
 
 
-def _speed(name):
+def _speed(name, instrument):
     """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
-    motion = shown_string(name).pluck(force=_FORCE, place=shown_place["pluck_place"], width=_FINGER,
-                                      highest_frequency=8e3)
+    motion = instrument.string(name).pluck(force=_FORCE, place=instrument.place["pluck_place"], width=_FINGER,
+                                           highest_frequency=8e3)
     time = np.arange(int(_NOTE * _RATE)) / _RATE
     ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
-    return ends * motion.velocity(time, shown_place["pickup_place"], aperture=_LISTENS)[0]
+    return ends * motion.velocity(time, instrument.place["pickup_place"], aperture=_LISTENS)[0]
 
 
-def six_plucks(kind, tops=LEVEL):
+def six_plucks(kind, tops=LEVEL, instrument=house_instrument):
     """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest."""
-    levels = string_levels(kind=kind, **dict(zip(NAMES, tops)))
-    at_rest = levels.pulses * 2 * np.array([string.impedance for string in shown_row()])
+    levels = string_levels(kind=kind, instrument=instrument, **dict(zip(NAMES, tops)))
+    at_rest = levels.pulses * 2 * np.array([string.impedance for string in instrument.row()])
     rest = np.zeros(int(_REST * _RATE))
-    return np.concatenate([part for name, slope in zip(NAMES, at_rest) for part in (slope * _speed(name), rest)])
+    return np.concatenate([part for name, slope in zip(NAMES, at_rest)
+                           for part in (slope * _speed(name, instrument), rest)])
 
 
-def hear_six_strings(found):
-    """Players for six plucks over short screws, flush and then at the heights *found* (Balanced), on one scale."""
-    return sounds({"all screws flush: VI, V, IV, III, II, I": six_plucks("short screws"),
-                   "at the solver's heights: VI, V, IV, III, II, I": six_plucks("short screws", found.tops)}, _RATE)
+def hear_six_strings(found, instrument=house_instrument):
+    """Players for six plucks over short screws, flush and then at the heights *found* for them, on one scale."""
+    flush, equal = (six_plucks("short screws", tops, instrument) for tops in (LEVEL, found.tops))
+    return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
+                   "at the solver's heights: VI, V, IV, III, II, I": equal}, _RATE)

@@ -100,7 +100,7 @@ class Panel:
         self._sheet, self.prediction = sheet, prediction
         self._slow_numbers = slow_numbers
 
-    def __getattr__(self, name):
+    def __getattr__(self, name):    # asked only for what is not there yet
         if name not in self._WIDGETS:
             raise AttributeError(f"{type(self).__name__!r} object has no attribute {name!r}")
         self._make_widgets()

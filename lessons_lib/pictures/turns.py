@@ -45,16 +45,18 @@ class ResistanceOverTurns:
 
 
 class OutputOverFrequency:
-    """Level at the amplifier for equal string speed against frequency; the house coil stays in grey.
+    """Level at the amplifier for equal string speed against frequency; another coil stays in grey.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
     frequency, level : (float, float)
         Fixed limits, Hz and dB.
+    house : str
+        What the grey curve is.
     """
 
-    def __init__(self, axes, *, frequency, level):
+    def __init__(self, axes, *, frequency, level, house="house coil"):
         self.axes = axes
         axes.set_xscale("log")
         dress(axes, x_label="frequency (Hz)", y_label="at the amplifier (dB)", x_limits=frequency, y_limits=level)
@@ -62,7 +64,7 @@ class OutputOverFrequency:
         axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
         self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
         self._this, = axes.plot([], [], linewidth=2.4, animated=True, **OUTPUT)
-        for text, look, height in (("this coil", OUTPUT, 0.18), ("house coil", HOUSE, 0.06)):
+        for text, look, height in (("this coil", OUTPUT, 0.18), (house, HOUSE, 0.06)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
             word.set_position((0.04, height))
 
