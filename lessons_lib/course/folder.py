@@ -183,6 +183,17 @@ def _refuse_in_checkout(folder):
                          "class list could get into version control. Choose a folder outside, or ignore this one.")
 
 
+def in_git(path):
+    """Return the bytes that a file has in the last commit of its git checkout, or None where there is none."""
+    if not any((one / ".git").exists() for one in path.resolve().parents):
+        return None
+    try:
+        asked = subprocess.run(["git", "-C", path.parent, "show", f"HEAD:./{path.name}"], capture_output=True)
+    except FileNotFoundError:
+        return None
+    return asked.stdout if asked.returncode == 0 else None
+
+
 def run(arguments):
     """Run ``new-course`` from the command line; return the words to print."""
     new = new_course(arguments.folder, arguments.students)

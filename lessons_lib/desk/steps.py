@@ -7,7 +7,7 @@ from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
 from lessons_lib.course.mark import mark, steps_after
-from lessons_lib.course.pack import add_lessons
+from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.pages import table
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.troubles import EXPECTED, in_words
@@ -73,16 +73,25 @@ class GiveOut(Step):
             return
         if not self.chosen() and not kept_ids(course):
             return self.say("Choose at least one lesson.")
-        if not (course.folder / "cards.html").exists():
+        try:
+            typed, _ = typed_in(course, self.chosen())
+        except EXPECTED as error:
+            return self.say(in_words(error))
+        questions = [f"Typed into the pages, for nobody but you: {typed}."] if typed else []
+        if (course.folder / "cards.html").exists():
+            more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
+                "make the pack of the lessons given out so far again")
+            questions.append(f"This will {more}. cards.csv and cards.html are there already and will be written again; "
+                             "earlier packs and all numbers stay as they are.")
+        if not questions:
             return self.work(self._give_out)
-        more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
-            "make the pack of the lessons given out so far again")
-        self.ask(f"This will {more}. cards.csv and cards.html are there already and will be written again; earlier "
-                 "packs and all numbers stay as they are.", {"Yes, give out": self._give_out, "No, leave it": None})
+        yes = {"Yes, give out": self._give_out} if not typed else {
+            "Take it out, give out": self._give_out, "Leave it in, give out": lambda: self._give_out(as_typed=True)}
+        self.ask("\n".join(questions), {**yes, "No, leave it": None})
 
-    def _give_out(self):
+    def _give_out(self, as_typed=False):
         course = self.desk.course()
-        added = add_lessons(course, self.chosen())
+        added = add_lessons(course, self.chosen(), as_typed=as_typed)
         self.show_lessons(course)
         return "\n".join([*added.lines, f"Next: {added.next}"])
 
