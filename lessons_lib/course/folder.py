@@ -74,7 +74,7 @@ class Course:
     def lessons(self):
         """Id -> `Lesson` of the model answers, with the tolerances of this course."""
         lessons = load_lessons(self.settings.answers)
-        check_known(self.settings, lessons)
+        check_known(self.settings, lessons, self.students)
         return {lesson.id: self.settings.apply(lesson) for lesson in lessons}
 
     def write_table(self, name, head, rows):

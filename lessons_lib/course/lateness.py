@@ -1,4 +1,5 @@
 """What being late costs: deadlines and grace of the settings, extensions of the settings and of extensions.csv."""
+from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.tables import numbered_rows
 
 
@@ -25,7 +26,8 @@ def read_extensions(course):
 def _bench(course, row, where):
     bench = row.get("bench", "").lower()
     if bench not in course.students:
-        raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called bench.')
+        raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called bench.'
+                         f"{did_you_mean(bench, course.students)}")
     return bench
 
 
