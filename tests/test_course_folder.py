@@ -156,10 +156,35 @@ def test_cards_are_read_by_the_notebook_and_differ_by_bench_and_secret(folder):
     assert bench_card("another secret", "b010") != cards[0]
 
 
+# ---- the secret ------------------------------------------------------------------------------------------------------
+
 def test_a_missing_secret_is_one_sentence(folder):
     (folder / "secret.txt").unlink()
-    with pytest.raises(ValueError, match="secret.txt is missing or empty"):
+    with pytest.raises(ValueError, match="secret.txt is missing or empty. Put it back from your copy"):
         Course(folder).secret
+
+
+@pytest.mark.parametrize("data, words", [
+    (b"", "secret.txt is missing or empty."), (b" \r\n", "missing or empty"), (b"\xef\xbb\xbf", "missing or empty"),
+    (b"too short", "must hold the line that new-course wrote"), ("ü".encode() * 64, "must hold the line"),
+    (bytes(range(256)), "must hold the line")])
+def test_a_secret_that_cannot_be_used(folder, data, words, capsys):
+    (folder / "secret.txt").write_bytes(data)
+    said = one_sentence(["give-out", folder, "--lessons", "0"], capsys)
+    assert words in said and "Put it back from your copy of the course folder" in said
+
+
+def test_a_secret_that_cannot_be_read(folder, capsys):
+    (folder / "secret.txt").unlink()
+    (folder / "secret.txt").mkdir()
+    assert "secret.txt cannot be read (" in one_sentence(["give-out", folder, "--lessons", "0"], capsys)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_a_secret_as_editors_save_it(folder, encoding):
+    before = Course(folder).secret
+    (folder / "secret.txt").write_bytes(f"{before}\r\n".encode(encoding))
+    assert Course(folder).secret == before
 
 
 # ---- settings --------------------------------------------------------------------------------------------------------

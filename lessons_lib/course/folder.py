@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from lessons_lib.course.secret import read_secret, refuse_another
 from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.course.tables import numbered_rows, table_bytes
@@ -37,14 +38,10 @@ class Course:
 
     @cached_property
     def secret(self):
-        """The text that the numbers and codes of all benches come from."""
-        try:
-            text = (self.folder / "secret.txt").read_text(encoding="ascii").strip()
-        except FileNotFoundError:
-            text = ""
-        if len(text) < 32:
-            raise ValueError("secret.txt is missing or empty. Put it back from your copy: without it no code is right.")
-        return text
+        """The text that the numbers and codes of all benches come from; another than made the course is refused."""
+        secret = read_secret(self.folder)
+        refuse_another(self.folder, secret)
+        return secret
 
     @cached_property
     def students(self):

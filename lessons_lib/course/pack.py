@@ -11,6 +11,7 @@ from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
 from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.secret import keep_mark
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.typed_in import in_words, pack_page, told
 from lessons_lib.exercises.making import make_sheet
@@ -91,6 +92,7 @@ def _sheets(course, lessons):
             data, slips = _sheet(course, lesson, given_out, bench)
             files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = data
             left_out += [(bench, *slip) for slip in slips]
+    keep_mark(course.folder, course.secret)
     for given_out in kept:
         given_out.save()
     return files, left_out
