@@ -22,7 +22,7 @@ from lessons_lib.__main__ import main
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
-from lessons_lib.course.pack import files_below, give_out
+from lessons_lib.course.pack import _pack_name, files_below, give_out
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
@@ -279,6 +279,12 @@ def test_lessons_given_out_before_are_in_every_later_pack(garden):
     assert first.stem.startswith("pickup_lessons_00_") and sheets == 15
     later, sheets, _ = give_out(again(garden), ["01"])
     assert later.stem.startswith("pickup_lessons_00-01_") and sheets == 30
+
+
+@pytest.mark.parametrize("ids, said", [(["00"], "00"), (["00", "01", "02"], "00-02"), (["00", "08"], "00+08"),
+                                       (["00", "01", "02", "03", "04", "08", "09"], "00-04+08-09")])
+def test_the_packs_name_says_which_lessons_are_in_it(ids, said):
+    assert _pack_name(ids, {}).startswith(f"pickup_lessons_{said}_")
 
 
 def test_cards_are_written_for_print_and_for_a_spreadsheet(garden):

@@ -16,7 +16,7 @@ def read_extensions(course):
     """
     days = {(bench, None): more for bench, more in course.settings.extensions.items()}
     path = course.folder / "extensions.csv"
-    for line, row in numbered_rows(path.read_bytes()) if path.exists() else ():
+    for line, row in numbered_rows(path.read_bytes(), path.name) if path.exists() else ():
         where = f"extensions.csv, line {line}"
         key = _bench(course, row, where), _lesson(course, row, where)
         days[key] = max(days.get(key, 0), _days(row, where))

@@ -150,8 +150,18 @@ def _pack_name(ids, files):
     total = hashlib.sha256()
     for name, data in sorted(files.items()):
         total.update(hashlib.sha256(name.encode()).digest() + hashlib.sha256(data).digest())
-    span = ids[-1] if len(ids) == 1 else f"{ids[0]}-{ids[-1]}"
-    return f"pickup_lessons_{span}_{total.hexdigest()[:6]}"
+    return f"pickup_lessons_{_runs(ids)}_{total.hexdigest()[:6]}"
+
+
+def _runs(ids):
+    """Lesson ids as people write them, such as 00-04+08."""
+    runs = []
+    for number in map(int, ids):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return "+".join(f"{run[0]:02d}" if len(run) == 1 else f"{run[0]:02d}-{run[-1]:02d}" for run in runs)
 
 
 def _zip_bytes(files):

@@ -106,7 +106,7 @@ class DropReturns(Step):
 
     def controls(self):
         """The button that opens the browser's own window for files."""
-        self.upload = W.FileUpload(multiple=True, accept=".json", description="Choose returned files",
+        self.upload = W.FileUpload(multiple=True, accept=".json,.txt", description="Choose returned files",
                                    layout={"width": "auto"})
         self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
         return [row(self.upload)]
