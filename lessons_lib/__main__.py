@@ -24,7 +24,7 @@ _COMMANDS = {
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
-    "play": ("course.play", "play all lessons as one bench with the model answers, and report what fails",
+    "play": ("course.play", "say whether all is ready for a class, and play all lessons with the model answers",
              "autumn --pages", {
         "folder": _FOLDER,
         "--pages": {"action": "store_true", "help": "also run every cell of the pages (takes minutes)"}}),

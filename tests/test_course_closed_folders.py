@@ -46,4 +46,4 @@ def test_the_folder_returned_itself_must_be_there(small, harm, monkeypatch, caps
     main(["mark", str(small.folder)])
     said = capsys.readouterr()
     # it is not enough that the next step asks for returns in it
-    assert "returned" in said.err or any(word in said.out for word in ("cannot be opened", "is missing", "is not there"))
+    assert "returned" in said.err or any(one in said.out for one in ("cannot be opened", "is missing", "is not there"))

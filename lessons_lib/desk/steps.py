@@ -9,6 +9,7 @@ from lessons_lib.course.key import write_key
 from lessons_lib.course.mark import mark, steps_after
 from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.pages import table
+from lessons_lib.course.play import ready
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.course.worked import write_worked
@@ -45,16 +46,18 @@ class ChooseCourse(Step):
 
 
 class GiveOut(Step):
-    """Which lessons go into the pack."""
+    """Whether all is ready, and which lessons go into the pack."""
 
     title = "2. Give out lessons"
-    explains = ("Makes one zip for the whole class, and the bench cards to print. Lesson 00 and what was given out "
-                "before are always in it; numbers given out before never change.")
+    explains = ("“Is all ready?” looks at settings, secret, class list, dates and pages, and works through all lessons "
+                "with the model answers: some seconds, and nothing is written. “Give out” makes one zip for the whole "
+                "class, and the bench cards to print. Lesson 00 and what was given out before are always in it; "
+                "numbers given out before never change.")
 
     def controls(self):
-        """A box for each lesson, button."""
+        """A box for each lesson, buttons."""
         self.boxes = W.VBox([], layout={"overflow": "visible"})
-        return [self.boxes, row(button("Give out", self._press))]
+        return [self.boxes, row(button("Is all ready?", self._look), button("Give out", self._press))]
 
     def show_lessons(self, course):
         """Show the lessons that can be given out; those given out before stay in the pack."""
@@ -66,6 +69,15 @@ class GiveOut(Step):
     def chosen(self):
         """Return the ids of the lessons to add."""
         return [box.description[:2] for box in self.boxes.children if box.value and not box.disabled]
+
+    def _look(self):
+        if course := self.chosen_course():
+            self.work(lambda: self._ready(course))
+
+    def _ready(self, course):
+        *lines, last = ready(course).lines
+        self.shown.value = f"<ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
+        return last
 
     def _press(self):
         course = self.chosen_course()
