@@ -235,6 +235,21 @@ def test_the_same_course_gives_the_same_bytes(garden, tmp_path):
     assert give_out(again(garden), ["01"])[0].read_bytes() == data     # from the secret alone
 
 
+def test_two_runs_of_give_out_give_the_same_bytes_in_every_file(garden, tmp_path):
+    """On two copies of one folder, in two processes that hash texts otherwise; and again on the first."""
+    def run(folder, seed):
+        subprocess.run([sys.executable, "-m", "lessons_lib", "give-out", folder, "--lessons", "1"], check=True,
+                       capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed,
+                                                 "PYTHONPATH": os.pathsep.join([str(TOP), str(TOP / "tests")])})
+        return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+    other = shutil.copytree(garden.folder, tmp_path / "other")
+    found = run(garden.folder, "0")
+    assert {"cards.csv", "cards.html", "given_out/01.json", "given_out/made_with.txt"} < set(found)
+    assert any(name.startswith("packs/") for name in found)
+    assert run(other, "1") == found == run(garden.folder, "2")
+
+
 def test_a_bench_added_later_changes_no_other_sheet(garden):
     before = sheets_of(give_out(garden, ["01"])[0])
     with open(garden.folder / "class_list.csv", "a", encoding="utf-8") as file:
