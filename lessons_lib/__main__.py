@@ -18,11 +18,13 @@ _COMMANDS = {
     "give-out": ("course.pack", "make one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
         "folder": _FOLDER,
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
-                                                 "given out so far is made again"}}),
+                                                 "given out so far is made again"},
+        "--as-typed": {"action": "store_true", "help": "leave in the pages what you typed into them: answers, cards, "
+                                                       "presenting()"}}),
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
-    "play": ("course.play", "play all lessons as one bench with the model answers, and report what fails",
+    "play": ("course.play", "say whether all is ready for a class, and play all lessons with the model answers",
              "autumn --pages", {
         "folder": _FOLDER,
         "--pages": {"action": "store_true", "help": "also run every cell of the pages (takes minutes)"}}),

@@ -7,9 +7,11 @@ import pytest
 
 from exercises_following import write_answers
 from lessons_lib.__main__ import main
+from lessons_lib.course import secret
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.play import play
+from lessons_lib.course.staged import Staged
 from lessons_lib.exercises.units import with_unit
 
 # ---- play ------------------------------------------------------------------------------------------------------------
@@ -142,3 +144,85 @@ def test_what_is_not_to_be_removed(autumn, tmp_path, harm, monkeypatch, capsys):
     else:
         assert main(["remove-course", str(target)]) == 1
     assert said in capsys.readouterr().err and (autumn / "course.toml").exists()
+
+
+# ---- another secret --------------------------------------------------------------------------------------------------
+
+@pytest.fixture
+def other_secret(small):
+    """The small class, marked, with one character of its secret changed."""
+    small.mark()
+    path = small.folder / "secret.txt"
+    path.write_text(path.read_text().replace("fixed", "mixed"))
+    return small
+
+
+COMMANDS = [["give-out", "{}"], ["give-out", "{}", "--lessons", "0"], ["mark", "{}"], ["key", "{}"],
+            ["worked-answers", "{}", "--bench", "b010"], ["play", "{}"], ["handouts", "{}/print", "--course", "{}"]]
+
+
+def contents(folder):
+    return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file() and path.name != ".busy"}
+
+
+@pytest.mark.parametrize("words", COMMANDS, ids=" ".join)
+@pytest.mark.parametrize("mark_is_kept", [True, False], ids=["with its mark", "known by its cards"])
+def test_another_secret_than_the_one_that_made_the_course_is_refused(other_secret, words, mark_is_kept, capsys):
+    if not mark_is_kept:
+        (other_secret.folder / "given_out/made_with.txt").unlink()
+    before = contents(other_secret.folder)
+    assert main([word.format(other_secret.folder) for word in words]) == 1
+    said = capsys.readouterr().err
+    assert "secret.txt is not the one that made this course" in said and "Put the right one back from your copy" in said
+    assert contents(other_secret.folder) == before
+
+
+def test_the_right_secret_back_and_all_is_as_before(other_secret):
+    path = other_secret.folder / "secret.txt"
+    path.write_text(path.read_text().replace("mixed", "fixed"))
+    before = contents(other_secret.folder)
+    assert main(["give-out", str(other_secret.folder)]) == main(["mark", str(other_secret.folder)]) == 0
+    assert contents(other_secret.folder) == before
+
+
+@pytest.mark.parametrize("cards", [True, False])
+def test_a_course_from_before_gets_its_mark_with_the_next_give_out(small, cards):
+    mark = small.folder / "given_out/made_with.txt"
+    before = mark.read_bytes()
+    mark.unlink()
+    if not cards:
+        (small.folder / "cards.csv").unlink()
+    assert main(["mark", str(small.folder)]) == 0 and not mark.exists()
+    assert main(["give-out", str(small.folder)]) == 0 and mark.read_bytes() == before
+
+
+@pytest.mark.parametrize("damage", [b"", b"\xff\xfe", b"x" * 40])
+def test_a_damaged_mark_is_no_mark(small, damage):
+    mark = small.folder / "given_out/made_with.txt"
+    before = mark.read_bytes()
+    mark.write_bytes(damage)
+    assert main(["give-out", str(small.folder)]) == 0 and mark.read_bytes() == before
+
+
+def test_before_anything_was_given_out_any_secret_will_do(tmp_path):
+    new_course(tmp_path, 3)
+    (tmp_path / "given_out").mkdir()
+    (tmp_path / "given_out/made_with.txt").write_text("0" * 32)       # stopped before the first values were kept
+    assert main(["give-out", str(tmp_path), "--lessons", "0"]) == 0 == main(["give-out", str(tmp_path)])
+
+
+def test_the_mark_says_nothing_of_the_secret(small):
+    """Two secrets that differ in one character have marks without anything in common but chance."""
+    word = small.course.secret
+    marks = [bin(int(secret._mark(one), 16)) for one in (word, word.replace("fixed", "mixed"))]
+    apart = bin(int(marks[0], 2) ^ int(marks[1], 2)).count("1")
+    assert 40 < apart < 88 and word.encode() not in (small.folder / "given_out/made_with.txt").read_bytes()
+
+
+def test_a_file_that_was_only_read_is_not_said_to_be_written(tmp_path):
+    gone = tmp_path / "given_out.json"
+    with pytest.raises(FileNotFoundError, match="given_out.json"):
+        with Staged(tmp_path / "marks") as staged:
+            staged.write("marks.csv", b"")
+            gone.read_bytes()
+    assert list((tmp_path / "marks").iterdir()) == []

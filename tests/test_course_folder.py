@@ -1,5 +1,6 @@
 """The course folder: what is made, what is refused and in which sentence; tables and settings as people write them."""
 import csv
+import errno
 import io
 import os
 import subprocess
@@ -14,7 +15,8 @@ from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import TEMPLATE, Late, read_settings
-from lessons_lib.course.tables import defused, read_table, table_bytes
+from lessons_lib.course.tables import defused, numbered_rows, read_table, table_bytes
+from lessons_lib.course.troubles import in_words
 from lessons_lib.exercises.bench import read_card
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -117,7 +119,11 @@ def test_what_is_no_course_folder_is_said(tmp_path, command, capsys):
 
 @pytest.mark.parametrize("text", ["bench;student\r\nB010;Ada, the first\r\n\r\nb1234;\r\n",
                                   "\ufeffBench,Student\nb010,\"Ada, the first\"\n b1234 \n",
-                                  "bench\tstudent\nb010\tx\nb1234\t"])
+                                  "bench\tstudent\nb010\tx\nb1234\t",
+                                  "sep=;\r\nbench;student\r\nb010;Ada, Eve, Zoe\r\nb1234;\r\n",
+                                  "\ufeffSEP=,\nbench,student,room\nb010,a;b;c,\nb1234,,7\n",
+                                  "bench,room\nb010,\nb1234,\n",
+                                  'student,bench\n"Ada ""the first""",b010\n"two\nlines",b1234\n'])
 def test_class_lists_as_people_save_them(folder, text):
     (folder / "class_list.csv").write_text(text, encoding="utf-8")
     assert list(Course(folder).students) == ["b010", "b1234"]
@@ -128,6 +134,13 @@ def test_class_lists_as_people_save_them(folder, text):
     ("bench,student\n\nb010,Ada\n,Eve\n", "line 4 has a name but no bench."), ("bench\n\nb17\n", "line 3: \"b17\""),
     ("bench\nb005\n", '"b005" is not a bench of a class'),
     ("bench\n../../x\n", "is not a bench of a class"), ("name\nb010\n", "in a column called bench"),
+    ("bench,name\nb010,Ada\n",
+     "class_list.csv has the columns bench, name: names are read from a column called student."),
+    ("bench;number;\nb010;17;\n", "has the columns bench, number: names"),
+    ('bench,student\nb010,Ada\nb011,"Eve\nb012,Zoe\n', "line 3: a quotation mark is opened there and not closed"),
+    ('bench,student\n\nb010,"Ada\nb011,"Eve\nb012,Zoe\n', "line 3: a quotation mark is opened there and not closed, so "
+     "b011 would be lost. Close it, or take it out."), ('"bench,student\nb010,Ada\n', "line 1: a quotation mark"),
+    ('bench,student\nb010,"' + "b011,x\n" * 30_000, "class_list.csv is no table from line 2 on: field larger"),
     ("", "has no bench"), ("bench\nb٠١٧\n", "is not a bench of a class"), ("bench\nb17\n", "is not a bench")])
 def test_a_class_list_that_cannot_be_used(folder, text, words):
     (folder / "class_list.csv").write_text(text, encoding="utf-8")
@@ -156,10 +169,35 @@ def test_cards_are_read_by_the_notebook_and_differ_by_bench_and_secret(folder):
     assert bench_card("another secret", "b010") != cards[0]
 
 
+# ---- the secret ------------------------------------------------------------------------------------------------------
+
 def test_a_missing_secret_is_one_sentence(folder):
     (folder / "secret.txt").unlink()
-    with pytest.raises(ValueError, match="secret.txt is missing or empty"):
+    with pytest.raises(ValueError, match="secret.txt is missing or empty. Put it back from your copy"):
         Course(folder).secret
+
+
+@pytest.mark.parametrize("data, words", [
+    (b"", "secret.txt is missing or empty."), (b" \r\n", "missing or empty"), (b"\xef\xbb\xbf", "missing or empty"),
+    (b"too short", "must hold the line that new-course wrote"), ("ü".encode() * 64, "must hold the line"),
+    (bytes(range(256)), "must hold the line")])
+def test_a_secret_that_cannot_be_used(folder, data, words, capsys):
+    (folder / "secret.txt").write_bytes(data)
+    said = one_sentence(["give-out", folder, "--lessons", "0"], capsys)
+    assert words in said and "Put it back from your copy of the course folder" in said
+
+
+def test_a_secret_that_cannot_be_read(folder, capsys):
+    (folder / "secret.txt").unlink()
+    (folder / "secret.txt").mkdir()
+    assert "secret.txt cannot be read (" in one_sentence(["give-out", folder, "--lessons", "0"], capsys)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_a_secret_as_editors_save_it(folder, encoding):
+    before = Course(folder).secret
+    (folder / "secret.txt").write_bytes(f"{before}\r\n".encode(encoding))
+    assert Course(folder).secret == before
 
 
 # ---- settings --------------------------------------------------------------------------------------------------------
@@ -187,6 +225,11 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     ('[marks]\n"1.3" = true', "a number from 0"), ('[marks]\n"1.3" = nan', "a number from 0"),
     ('[tolerances]\n"1.3" = 0', "a number above 0"), ('[slip_marks]\n"1.1" = 1', "a table of slip and marks"),
     ('[deadlines]\n"01" = 3', "such as 2030-10-10T18:00:00"),
+    ('[deadlines]\n"01" = 0001-01-01T00:00:00', "in the years from 1971 to 2999; got"),
+    ('[deadlines]\n"01" = 9999-12-31T23:59:59', "in the years from 1971 to 2999; got"),
+    ("[late]\nat_most = 150", "at_most"), ("[late]\nat_most = 150", "100"),
+    ("[late]\npercent_a_day = 101", "percent_a_day must be from 0 to 100 (per cent); got 101."),
+    ('[tolerance]\n"1.3" = 0.1', "Did you mean tolerances?"), ("[late]\nat_least = 3", "Did you mean at_most?"),
     ('[late]\npercent = 3', '"percent" is not a setting of [late]'),
     ("late = 3", "late must be"), ("\udcff", "cannot be read"),
 ])
@@ -199,7 +242,19 @@ def test_settings_that_cannot_be_used(tmp_path, text, words):
 
 
 @pytest.mark.parametrize("text, words", [
-    ('[marks]\n"9.9" = 1', "marks in course.toml names exercise 9.9, which no lesson has."),
+    ('[marks]\n"9.9" = 1', 'marks in course.toml must name an exercise; got "9.9".'),
+    ('[tolerances]\n"1,3" = 0.1', 'tolerances in course.toml must name an exercise; got "1,3". Did you mean 1.3?'),
+    ('[marks]\n"p1" = 3', "p1 is a prediction, which is never scored. Take its line out."),
+    ('[marks]\n"m1" = 0.5', "m1 is a quick question, which is"),
+    ('[slip_marks."1.1"]\n"open parts" = 1', "Did you mean open part?"),
+    ('[deadlines]\n"1" = 2030-10-10T18:00:00',
+     'deadlines in course.toml must name a lesson; got "1". Did you mean 01?'),
+    ('[deadlines]\n"09" = 2030-10-10T18:00:00', 'must name a lesson; got "09".'),
+    ('[extensions]\n"B017" = 2', 'extensions in course.toml must name a bench of the class; got "B017". Did you mean '
+                                 'b017?'),
+    ('[extensions]\n"b17" = 2', "Did you mean b017?"), ('[extensions]\n"17" = 2', "Did you mean b017?"),
+    ('[extensions]\n"Anna" = 2', 'must name a bench of the class; got "Anna".'),
+    ('[extensions]\n"b901" = 2', 'must name a bench of the class; got "b901".'),
     ('[slip_marks."1.1"]\nx = 1', 'exercise 1.1 has no slip "x"; it has open part, all of it, diameter for radius'),
     ('[slip_marks."1.4"]\nx = 1', "it has none"),
     ('[tolerances]\n"1.1" = 1.5', "exercise 1.1 takes a share below 1; got 1.5."),
@@ -211,6 +266,22 @@ def test_settings_for_what_is_not_there(folder, tmp_path, text, words):
     with pytest.raises(ValueError) as caught:
         Course(folder).lessons
     assert words in str(caught.value)
+
+
+def test_settings_for_what_is_there_are_taken(folder, tmp_path):
+    (folder / "course.toml").write_text(f"answers = '{write_answers(tmp_path / 'answers')}'\n" + """
+[marks]
+"1.1" = 3
+"p1" = 0
+[deadlines]
+"01" = 2030-10-10T18:00:00
+[late]
+percent_a_day = 100
+at_most = 100
+[extensions]
+"b017" = 2
+""", encoding="utf-8")
+    assert list(Course(folder).lessons) == ["00", "01"]
 
 
 @pytest.mark.parametrize("text, ids", [("1", ["01"]), ("1-3", ["01", "02", "03"]), ("00", ["00"]),
@@ -254,17 +325,81 @@ def test_a_file_is_the_old_one_or_the_new_one(tmp_path, monkeypatch):
     assert path.read_bytes() == b"newer" and [one.name for one in tmp_path.iterdir()] == ["marks.csv"]
 
 
+def full(monkeypatch, from_the=0):
+    """Have the disk be full from so many files on: a part is written, then no more; the error names no file."""
+    written = []
+
+    def write_bytes(path, data):
+        written.append(path)
+        with open(path, "wb") as file:
+            file.write(data[:7])
+        if len(written) <= from_the:
+            return whole(path, data)
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    whole = Path.write_bytes
+    monkeypatch.setattr(Path, "write_bytes", write_bytes)
+
+
+@pytest.mark.parametrize("from_the, name", [*enumerate(["made_with.txt", "00.json", "01.json", ".zip", "cards.csv",
+                                                        "cards.html"])])
+def test_a_full_disk_at_give_out_names_the_file_and_leaves_nothing_beside(folder, from_the, name, monkeypatch, capsys):
+    full(monkeypatch, from_the)
+    said = one_sentence(["give-out", folder, "--lessons", "1"], capsys)
+    assert f"{name} could not be written: No space left on device. What was there before is unchanged. Make" in said
+    assert str(folder) in said and not list(folder.rglob("*.new"))
+    monkeypatch.undo()
+    assert main(["give-out", str(folder), "--lessons", "1"]) == 0
+
+
+def test_a_folder_without_rights_is_told_as_a_folder(tmp_path):
+    said = in_words(PermissionError(errno.EACCES, "Permission denied", str(tmp_path)))
+    assert said.startswith(f"The folder {tmp_path} cannot be opened: you have no right to.")
+    assert in_words(PermissionError(errno.EACCES, "Permission denied", "marks.csv")).startswith("marks.csv cannot be")
+
+
+def test_a_full_disk_at_new_course_names_the_file(tmp_path, monkeypatch, capsys):
+    def no_space(*where):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", no_space)
+    said = one_sentence(["new-course", tmp_path / "a"], capsys)
+    assert ".gitignore could not be written: No space left on device." in said and not list(tmp_path.rglob("*.new"))
+
+
 # ---- tables ----------------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("text", ["=1+1", "+cmd", "-cmd", "@x",
                                   "  =1", "\t1", "\r=1", "\n\t=1", " \t x", "\xa0=1", "-1+1",
                                   "=", "-", "＝1", "-3.86 dB"])
 def test_cells_that_would_run_are_defused(text):
-    assert defused(text) == f"'{text}"
+    assert defused(text).replace("\u200b", "") == f"'{text}"
+
+
+INSIDE = ["x ;=1+1", "x ,=1+1", "x\t=1", "x\r\n=1", "x\n\t=1", 'x ;"=1+1; y', 'x\n"+cmd|x', "x;\xa0@SUM(1)",
+          "a, -b, -c", "\n\t=1", "- one\n- two", "=1;=2", "x ;-1+1", 'x;""""=1', "x,＝1", "a;;=1;"]
+
+
+@pytest.mark.parametrize("text", INSIDE)
+@pytest.mark.parametrize("comma", [True, False])
+def test_no_formula_in_a_program_that_is_set_to_another_separator(text, comma):
+    """What Python's reader makes of the table, quotes and all, is what a spreadsheet would have to run."""
+    table = table_bytes(("a", "b", "c"), [("b010", text, "z"), (text, "b", text)], decimal_comma=comma)
+    for delimiter in ",;\t":
+        for quoting in (csv.QUOTE_MINIMAL, csv.QUOTE_NONE):
+            for row in csv.reader(io.StringIO(table.decode("utf-8-sig"), newline=""), delimiter=delimiter,
+                                  quoting=quoting):
+                assert [cell for cell in row if cell.strip().lstrip('"').strip()[:1] in tuple("=+-@＝")] == []
+
+
+@pytest.mark.parametrize("text", INSIDE)
+def test_a_text_reads_as_it_was(text):
+    (row,) = read_table(table_bytes(("a", "b"), [("x", text)]))
+    assert row["b"].removeprefix("'").replace("\u200b", "").strip() == text.strip()
 
 
 @pytest.mark.parametrize("text", ["-3.86", "+4", "-3,86", "1e-5", "-1E+5", "b017", "", "a = b", " x", "3-4", "'=1",
-                                  "ü\nx"])
+                                  "ü\nx", "1,5; -3.86; +2", "a, b; c\nd", "x, -3,86", "1;-2e-3\n-4"])
 def test_other_cells_are_as_they_were(text):
     assert defused(text) == text
 
@@ -285,6 +420,13 @@ def test_tables_in_two_more_encodings():
     assert read_table("bench\tx\r\nb010\tü\r\n".encode("utf-16")) == [{"bench": "b010", "x": "ü"}]
     assert read_table("bench;x\nb010;ü".encode("cp1252")) == [{"bench": "b010", "x": "ü"}]
     assert read_table(b"") == [] and read_table(b"a,b\n1\n") == [{"a": "1", "b": ""}]
+
+
+def test_lines_are_counted_where_they_begin():
+    table = b'a,b\n\n1,"two\nlines"\n2,x\n'
+    assert [line for line, _ in numbered_rows(table)] == [3, 5]
+    with pytest.raises(ValueError, match="^A table, line 5: a quotation mark is opened there and not closed"):
+        numbered_rows(table.replace(b"x", b'"x'))
 
 
 def test_a_console_with_few_letters_stops_no_command(tmp_path):

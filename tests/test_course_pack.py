@@ -22,7 +22,7 @@ from lessons_lib.__main__ import main
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
-from lessons_lib.course.pack import files_below, give_out
+from lessons_lib.course.pack import _pack_name, files_below, give_out
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
@@ -235,6 +235,21 @@ def test_the_same_course_gives_the_same_bytes(garden, tmp_path):
     assert give_out(again(garden), ["01"])[0].read_bytes() == data     # from the secret alone
 
 
+def test_two_runs_of_give_out_give_the_same_bytes_in_every_file(garden, tmp_path):
+    """On two copies of one folder, in two processes that hash texts otherwise; and again on the first."""
+    def run(folder, seed):
+        subprocess.run([sys.executable, "-m", "lessons_lib", "give-out", folder, "--lessons", "1"], check=True,
+                       capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed,
+                                                 "PYTHONPATH": os.pathsep.join([str(TOP), str(TOP / "tests")])})
+        return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+    other = shutil.copytree(garden.folder, tmp_path / "other")
+    found = run(garden.folder, "0")
+    assert {"cards.csv", "cards.html", "given_out/01.json", "given_out/made_with.txt"} < set(found)
+    assert any(name.startswith("packs/") for name in found)
+    assert run(other, "1") == found == run(garden.folder, "2")
+
+
 def test_a_bench_added_later_changes_no_other_sheet(garden):
     before = sheets_of(give_out(garden, ["01"])[0])
     with open(garden.folder / "class_list.csv", "a", encoding="utf-8") as file:
@@ -279,6 +294,12 @@ def test_lessons_given_out_before_are_in_every_later_pack(garden):
     assert first.stem.startswith("pickup_lessons_00_") and sheets == 15
     later, sheets, _ = give_out(again(garden), ["01"])
     assert later.stem.startswith("pickup_lessons_00-01_") and sheets == 30
+
+
+@pytest.mark.parametrize("ids, said", [(["00"], "00"), (["00", "01", "02"], "00-02"), (["00", "08"], "00+08"),
+                                       (["00", "01", "02", "03", "04", "08", "09"], "00-04+08-09")])
+def test_the_packs_name_says_which_lessons_are_in_it(ids, said):
+    assert _pack_name(ids, {}).startswith(f"pickup_lessons_{said}_")
 
 
 def test_cards_are_written_for_print_and_for_a_spreadsheet(garden):

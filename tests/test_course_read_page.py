@@ -5,7 +5,7 @@ import pytest
 
 from lessons_lib.course import read_page as cells
 from lessons_lib.course.questions import questions_of
-from lessons_lib.course.read_page import SOUND, read_page
+from lessons_lib.course.read_page import SOUND, WORKED, read_page
 from lessons_lib.course.sheets import load_lessons
 from notebooks import LIVE, NOTEBOOKS, lessons, read
 
@@ -38,8 +38,12 @@ def only(*written):
     (code('sheet.answer("m1", "...")'), cells.Ask, {"exercise_id": "m1", "empty": '"..."'}),
     (code('sheet.answer("1.7", """\n\n""")'), cells.Ask, {"exercise_id": "1.7", "empty": '"""\n\n"""'}),
     (code('x = 2\nsheet.answer("1.8", {"wire": ...})'), cells.Ask, {"exercise_id": "1.8", "empty": "..."}),
-    (code('values = sheet.given("1.1")\nsheet.answer("1.1", round(5.0, 1), "mm")  # ...'), cells.WorkedOut,
-     {"exercise_id": "1.1"}),
+    (code('values = sheet.given("1.1")\nsheet.answer("1.1", round(5.0, 1), "mm")  # ...', tags=[WORKED]),
+     cells.WorkedOut, {"exercise_id": "1.1"}),
+    (code('sheet.answer("1.1", round(5.0, 1), "mm")  # ...'), cells.TypedIn, {"exercise_id": "1.1", "empty": ""}),
+    (code('sheet.answer("1.7", "It is ... so.")'), cells.TypedIn, {"exercise_id": "1.7"}),
+    (code('sheet.answer("1.1", 5 mm)'), cells.TypedIn, {"exercise_id": "1.1"}),
+    (code('sheet.answer("1.8", {"wire": 44, "turns": ...})'), cells.TypedIn, {"exercise_id": "1.8"}),
     (code('# sheet.unclear("1.1", "why?")'), cells.Unclear, {"of_a_bench": True}),
     (code("from lessons_lib import open_sheet"), cells.Machinery, {"of_a_bench": True}),
     (code("sheet.progress()"), cells.Machinery, {}), (code('use_card("...")'), cells.Machinery, {}),

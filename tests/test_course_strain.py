@@ -201,7 +201,8 @@ def test_extensions_by_a_table(small, table, totals):
 
 
 @pytest.mark.parametrize("table, said", [
-    ("bench,days\nb999,2\n", 'line 2: "b999" is not in class_list.csv'), ("x,days\nb010,2\n", "column called bench"),
+    ("bench,days\nb999,2\n", 'line 2: "b999" is not in class_list.csv'), ("bench,days\nb11,2\n", "Did you mean b011?"),
+    ("x,days\nb010,2\n", "column called bench"),
     ("bench,days\nb010,soon\n", 'line 2: "soon" is not a number of days'), ("bench\nb010\n", "is not a number of days"),
     ("bench,days\nb010,-1\n", "not a number of days"), ("bench,days\nb010,nan\n", "not a number of days"),
     ("bench,lesson,days\nb010,77,2\n", 'there is no lesson "77"')])

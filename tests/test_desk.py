@@ -153,6 +153,14 @@ def test_dropped_files_are_kept_and_none_is_written_over(desk, small):
     assert desk.returns.upload.value == () and "Files in returned: 4." in said(desk.choose)
 
 
+def test_a_return_that_a_mail_program_renamed_can_be_chosen_and_what_is_none_is_told(desk, small):
+    assert ".txt" in desk.returns.upload.accept.split(",")
+    upload(desk.returns, ("return-b010-01.json.txt", small.give_back(small.student(), "elsewhere").read_bytes()),
+           ("notes.txt", b"buy milk"))
+    assert "work from bench b010 on lesson 01" in desk.returns.shown.value
+    assert "cannot be read: " in desk.returns.shown.value
+
+
 @pytest.mark.parametrize("name, kept", [
     ("a/b/c.json", "c.json"), ("a:b*.json", "a_b_.json"), ("x" * 300, "x" * 120), (".hidden.json", "hidden.json")])
 def test_names_of_files_that_came_in(tmp_path, name, kept):

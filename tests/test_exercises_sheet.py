@@ -310,6 +310,12 @@ def test_a_card_is_remembered_and_opens_its_own_sheet(desk):
     assert "no sheet of lesson 01 for b003" in repr(lessons_lib.open_sheet("01"))
 
 
+@pytest.mark.parametrize("dash", [" - ", "- ", " – ", "—", " \t‑ ", "−"])
+def test_blanks_and_long_dashes_in_a_card_are_read(desk, dash):
+    assert str(lessons_lib.use_card(CARD.replace("-", dash).upper())) == "Kept. You are working at bench b017."
+    assert (desk / "my_work/bench_card.txt").read_text() == f"{CARD}\n"
+
+
 def test_a_damaged_memory_of_the_card_counts_as_none(desk):
     lessons_lib.use_card("b003")
     (desk / "my_work/bench_card.txt").write_bytes(b"\xffb0")

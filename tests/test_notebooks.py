@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from lessons_lib.course.read_page import Ask, Given, Question, WorkedOut, read_page
+from lessons_lib.course.read_page import WORKED, Ask, Given, Question, TypedIn, WorkedOut, read_page
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.function_parts import right_claim
@@ -42,7 +42,7 @@ def test_stored_form(path):
     assert tidy(read(path)) == stored, "run tests/store_notebooks.py"
     for cell in stored.cells:
         tags = cell.metadata.get("tags", [])
-        assert set(tags) <= {LIVE, SOUND}
+        assert set(tags) <= {LIVE, SOUND, WORKED}
         if cell.cell_type == "code":
             live = re.search(r"^panels\.\w+\((?!.*\.still\()", cell.source, re.MULTILINE)
             assert bool(live) == (LIVE in tags), cell.source
@@ -65,6 +65,11 @@ def test_each_picture_in_the_page_has_words(path):
             for tag in re.findall(r"<img[^>]*>", page):
                 words = re.search(r'alt="([^"]*)"', tag)[1]
                 assert len(words) > 60 and len(re.findall(r"\d", words)) >= 3, words
+
+
+@every_notebook
+def test_nobodys_answers_are_stored(path):
+    assert of_kind(read(path), TypedIn) == []
 
 
 @every_notebook

@@ -1,4 +1,6 @@
-"""Words that follow a number."""
+"""Words that follow a number, and words for what somebody may have meant."""
+import re
+from difflib import get_close_matches
 
 
 def plural(count, one, several):
@@ -10,3 +12,17 @@ def plural(count, one, several):
     ('row stands', 'rows stand')
     """
     return one if count == 1 else several
+
+
+def did_you_mean(word, known):
+    """Return a question to add to a refusal, or an empty text where none of the *known* words is near.
+
+    Examples
+    --------
+    >>> did_you_mean("B17", ["b016", "b017", "b117"]), did_you_mean("1", ["01", "10"]), did_you_mean("Anna", ["b010"])
+    (' Did you mean b017?', ' Did you mean 01?', '')
+    """
+    known, number = list(known), re.fullmatch(r"b?\s*(\d+)", word.strip().lower(), re.ASCII)
+    spelled = [f"b{int(number[1]):03d}", f"{int(number[1]):02d}"] if number else [word.strip().lower()]
+    near = [one for one in spelled if one in known] or get_close_matches(word, known, n=1)
+    return f" Did you mean {near[0]}?" if near else ""

@@ -11,14 +11,28 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from lessons_lib.course.secret import read_secret, refuse_another
 from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.course.tables import numbered_rows, table_bytes
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
-from lessons_lib.exercises.sheet_file import write_whole
+from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
 FIRST_BENCH, FIRST_SPARE = 10, 901
 _watcher = ContextVar("watcher", default=None)
+
+
+# a line of the class list that got into a cell of the line before
+_BENCH_BEGINS = re.compile(r"\n\s*\"?\s*(b\d{3,4})\b", re.ASCII | re.IGNORECASE)
+
+
+def _check_columns(rows):
+    """Refuse a class list whose names would be lost."""
+    columns = [name for name in (rows[0][1] if rows else {}) if name]
+    others = [name for name in columns if name not in ("bench", "student") and any(row[name] for _, row in rows)]
+    if others and "bench" in columns and "student" not in columns:
+        raise ValueError(f"class_list.csv has the columns {', '.join(columns)}: names are read from a column called "
+                         "student. Give the one with the names that heading, or add an empty one; others may have any.")
 
 
 @dataclass(frozen=True)
@@ -37,20 +51,20 @@ class Course:
 
     @cached_property
     def secret(self):
-        """The text that the numbers and codes of all benches come from."""
-        try:
-            text = (self.folder / "secret.txt").read_text(encoding="ascii").strip()
-        except FileNotFoundError:
-            text = ""
-        if len(text) < 32:
-            raise ValueError("secret.txt is missing or empty. Put it back from your copy: without it no code is right.")
-        return text
+        """The text that the numbers and codes of all benches come from; another than made the course is refused."""
+        secret = read_secret(self.folder)
+        refuse_another(self.folder, secret)
+        return secret
 
     @cached_property
     def students(self):
         """Bench -> name, or an empty text, in the order of class_list.csv."""
-        students = {}
-        for line, row in numbered_rows((self.folder / "class_list.csv").read_bytes()):
+        students, rows = {}, numbered_rows((self.folder / "class_list.csv").read_bytes(), "class_list.csv")
+        _check_columns(rows)
+        for line, row in rows:
+            if lost := next(filter(None, map(_BENCH_BEGINS.search, row.values())), None):
+                raise ValueError(f"class_list.csv, line {line}: a quotation mark is opened there and not closed, so "
+                                 f"{lost[1]} would be lost. Close it, or take it out.")
             bench = row.get("bench", "").lower()
             if "bench" in row and not bench and row.get("student"):
                 raise ValueError(f"class_list.csv, line {line} has a name but no bench.")
@@ -74,7 +88,7 @@ class Course:
     def lessons(self):
         """Id -> `Lesson` of the model answers, with the tolerances of this course."""
         lessons = load_lessons(self.settings.answers)
-        check_known(self.settings, lessons)
+        check_known(self.settings, lessons, self.students)
         return {lesson.id: self.settings.apply(lesson) for lesson in lessons}
 
     def write_table(self, name, head, rows):
@@ -162,11 +176,10 @@ def new_course(folder, students):
 
 
 def _write_new(path, data, mode):
-    beside = path.with_name(path.name + ".new")
-    beside.unlink(missing_ok=True)
-    with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
-        file.write(data)
-    os.replace(beside, path)
+    with moved_into_place(path) as beside:
+        beside.unlink(missing_ok=True)
+        with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
+            file.write(data)
 
 
 def _refuse_in_checkout(folder):
@@ -181,6 +194,17 @@ def _refuse_in_checkout(folder):
     if not ignored:
         raise ValueError(f"{folder} is in the git checkout {checkout}, which does not ignore it: the secret and the "
                          "class list could get into version control. Choose a folder outside, or ignore this one.")
+
+
+def in_git(path):
+    """Return the bytes that a file has in the last commit of its git checkout, or None where there is none."""
+    if not any((one / ".git").exists() for one in path.resolve().parents):
+        return None
+    try:
+        asked = subprocess.run(["git", "-C", path.parent, "show", f"HEAD:./{path.name}"], capture_output=True)
+    except FileNotFoundError:
+        return None
+    return asked.stdout if asked.returncode == 0 else None
 
 
 def run(arguments):

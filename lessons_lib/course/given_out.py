@@ -79,9 +79,11 @@ def lessons_given_out(course):
     Raises
     ------
     ValueError
-        Where the model answers of one are gone.
+        Where the model answers of one are gone, or the course has not the secret that made its values.
     """
     ids = kept_ids(course)
+    if ids:
+        course.secret       # refuses another one, before a command makes anything with it
     for lesson_id in ids:
         need_lesson(course, lesson_id)
     return ids

@@ -1,4 +1,5 @@
 """What being late costs: deadlines and grace of the settings, extensions of the settings and of extensions.csv."""
+from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.tables import numbered_rows
 
 
@@ -15,7 +16,7 @@ def read_extensions(course):
     """
     days = {(bench, None): more for bench, more in course.settings.extensions.items()}
     path = course.folder / "extensions.csv"
-    for line, row in numbered_rows(path.read_bytes()) if path.exists() else ():
+    for line, row in numbered_rows(path.read_bytes(), path.name) if path.exists() else ():
         where = f"extensions.csv, line {line}"
         key = _bench(course, row, where), _lesson(course, row, where)
         days[key] = max(days.get(key, 0), _days(row, where))
@@ -25,7 +26,8 @@ def read_extensions(course):
 def _bench(course, row, where):
     bench = row.get("bench", "").lower()
     if bench not in course.students:
-        raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called bench.')
+        raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called bench.'
+                         f"{did_you_mean(bench, course.students)}")
     return bench
 
 

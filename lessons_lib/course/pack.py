@@ -1,7 +1,6 @@
 """The pack: one zip for everybody, with the library, the pages and the sheets of all benches, and no answers."""
 import hashlib
 import io
-import json
 import re
 import zipfile
 from dataclasses import dataclass
@@ -12,8 +11,9 @@ from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
 from lessons_lib.course.pack_readme import pack_readme
-from lessons_lib.course.read_page import Code, read_page
+from lessons_lib.course.secret import keep_mark
 from lessons_lib.course.settings import CHECKOUT
+from lessons_lib.course.typed_in import in_words, pack_page, told
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 
@@ -41,7 +41,7 @@ def read_lessons(text):
     return sorted(ids)
 
 
-def give_out(course, ids):
+def give_out(course, ids, *, as_typed=False):
     """Keep the values of lessons for every bench and write the pack of all lessons given out so far, and the cards.
 
     Parameters
@@ -49,17 +49,19 @@ def give_out(course, ids):
     course : Course
     ids : list of str
         Lessons to add; the first page always goes with them.
+    as_typed : bool
+        Whether answers, cards and the like that somebody typed into the pages stay in them.
 
     Returns
     -------
     (path, int, list)
         The pack, how many sheets it has, and (bench, exercise, slip) of slips that a bench's sheet goes without.
     """
-    ids = sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
+    ids = _with_given_before(course, ids)
     lessons = [need_lesson(course, lesson_id) for lesson_id in ids]
-    pages = [page_of(course.settings.notebooks, lesson_id) for lesson_id in ids]
+    pages = [pack_page(page_of(course.settings.notebooks, lesson.id), lesson, as_typed=as_typed) for lesson in lessons]
     sheets, left_out = _sheets(course, lessons)
-    files = {**_library(), **{f"notebooks/{page.name}": _clean_page(page) for page in pages}, **sheets,
+    files = {**_library(), **{f"notebooks/{page.name}": page.content for page in pages}, **sheets,
              **_data(course), **_instrument(course),
              "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
     name = _pack_name(ids, files)
@@ -67,6 +69,19 @@ def give_out(course, ids):
     write_whole(path, _zip_bytes({f"{name}/{inner}": data for inner, data in files.items()}))
     write_cards(course)
     return path, len(sheets), left_out
+
+
+def _with_given_before(course, ids):
+    return sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
+
+
+def typed_in(course, ids):
+    """Return what was typed into, and what else is changed in, the pages of the pack of *ids* and all given out before.
+
+    Both are words, empty where there is nothing.
+    """
+    lessons = [need_lesson(course, lesson_id) for lesson_id in _with_given_before(course, ids)]
+    return in_words([pack_page(page_of(course.settings.notebooks, lesson.id), lesson) for lesson in lessons])
 
 
 def _sheets(course, lessons):
@@ -77,6 +92,7 @@ def _sheets(course, lessons):
             data, slips = _sheet(course, lesson, given_out, bench)
             files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = data
             left_out += [(bench, *slip) for slip in slips]
+    keep_mark(course.folder, course.secret)
     for given_out in kept:
         given_out.save()
     return files, left_out
@@ -99,15 +115,6 @@ def page_of(notebooks, lesson_id):
         raise ValueError(f"{notebooks} has {len(found)} pages {lesson_id}_*.ipynb for lesson {lesson_id}; "
                          "one is needed.")
     return found[0]
-
-
-def _clean_page(path):
-    """Return a page without what running it at another bench left in it: students start with empty cells."""
-    page = json.loads(path.read_bytes())
-    for cell in read_page(page):
-        if isinstance(cell, Code) and cell.of_a_bench:
-            page["cells"][cell.place] |= {"outputs": [], "execution_count": None}
-    return (json.dumps(page, indent=1, ensure_ascii=False) + "\n").encode()
 
 
 def _library():
@@ -143,8 +150,18 @@ def _pack_name(ids, files):
     total = hashlib.sha256()
     for name, data in sorted(files.items()):
         total.update(hashlib.sha256(name.encode()).digest() + hashlib.sha256(data).digest())
-    span = ids[-1] if len(ids) == 1 else f"{ids[0]}-{ids[-1]}"
-    return f"pickup_lessons_{span}_{total.hexdigest()[:6]}"
+    return f"pickup_lessons_{_runs(ids)}_{total.hexdigest()[:6]}"
+
+
+def _runs(ids):
+    """Lesson ids as people write them, such as 00-04+08."""
+    runs = []
+    for number in map(int, ids):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return "+".join(f"{run[0]:02d}" if len(run) == 1 else f"{run[0]:02d}-{run[-1]:02d}" for run in runs)
 
 
 def _zip_bytes(files):
@@ -180,19 +197,23 @@ def _who_needs_what(course, ids, benches):
 
 @dataclass(frozen=True, kw_only=True)
 class Added:
-    """What one giving out did: sentences on what was written, and what to do next."""
+    """What one giving out did: sentences on what was written, on what was typed into the pages, what to do next.
+
+    *typed* names the latter alone; `lines` has it, too.
+    """
 
     lines: tuple
+    typed: str
     next: str
 
 
-def add_lessons(course, ids):
+def add_lessons(course, ids, *, as_typed=False):
     """Give out the lessons *ids* and all given out before, with nobody else at work in the folder; return `Added`."""
     with course.busy():
         if not ids and not lessons_given_out(course):
             raise ValueError("Nothing has been given out yet; name the lessons, such as 1-2.")
         before = _given_before(course)
-        path, sheets, left_out = give_out(course, ids)
+        path, sheets, left_out = give_out(course, ids, as_typed=as_typed)
         if left_out:
             course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
     lines = [f"{path}: {sheets} sheets, {path.stat().st_size / 1e6:.1f} MB, the same pack for everybody.",
@@ -200,12 +221,16 @@ def add_lessons(course, ids):
     if left_out:
         lines.append(f"{len(left_out)} slips are too near to values that were given out before; the sheets of these "
                      "benches do without them: given_out/left_out.csv.")
-    return Added(lines=tuple(lines), next=_who_needs_what(course, *before))
+    typed, changed = typed_in(course, ids)
+    return Added(lines=(*lines, *told(typed, changed, as_typed=as_typed)), typed=typed,
+                 next=_who_needs_what(course, *before))
 
 
 def run(arguments):
     """Run ``give-out`` from the command line; return the words to print."""
     course = Course(arguments.folder)
-    added = add_lessons(course, read_lessons(arguments.lessons) if arguments.lessons else [])
-    return "\n".join([*added.lines, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, then "
-                                    f"run\n  {command_line('mark', course.folder)}"])
+    ids = read_lessons(arguments.lessons) if arguments.lessons else []
+    added = add_lessons(course, ids, as_typed=arguments.as_typed)
+    hint = ["To leave it in, run this again with --as-typed."] if added.typed and not arguments.as_typed else []
+    return "\n".join([*added.lines, *hint, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, "
+                                           f"then run\n  {command_line('mark', course.folder)}"])

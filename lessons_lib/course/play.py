@@ -1,16 +1,20 @@
-"""``play``: one bench works through all lessons with the model answers, and what does not come out right is said."""
+"""``play``: is all ready for a class? What it needs is looked at, then one bench works through all lessons."""
+import json
 import os
 import shutil
 import tempfile
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
 from lessons_lib.base.own_instrument import FILE
 from lessons_lib.course.cards import bench_card
+from lessons_lib.course.clean_page import asked_of, clean_page
 from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.read_page import Ask, read_page
+from lessons_lib.course.ready import checks
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
@@ -123,7 +127,8 @@ def _pages(course, desk):
             yield (f"Lesson {lesson_id} has {len(found)} pages {lesson_id}_*.ipynb in {course.settings.notebooks}; "
                    "one is needed.")
             continue
-        page = nbformat.read(found[0], as_version=4)
+        clean, _ = clean_page(json.loads(found[0].read_bytes()), asked_of(course.lessons[lesson_id].exercises))
+        page = nbformat.reads(json.dumps(clean), as_version=4)      # as students get it
         client = NotebookClient(page, timeout=180, kernel_name="python3", extra_arguments=["--log-level=ERROR"],
                                 resources={"metadata": {"path": str(desk)}})
         try:
@@ -139,15 +144,35 @@ def _not_right(page):
             for text in cell.results if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT))]
 
 
+@dataclass(frozen=True, kw_only=True)
+class Readiness:
+    """What was looked at before a class: *lines* to read, and *faults*, how many."""
+
+    lines: tuple
+    faults: int
+
+
+def ready(course, pages=False):
+    """Look whether all is ready for a class, then play the lessons as its first bench; return the `Readiness`."""
+    with course.busy():
+        looked = list(checks(course))
+        lines, wrong = [line for check in looked for line in check.lines], sum(len(check.faults) for check in looked)
+        if looked[-1].stops:
+            return Readiness(faults=wrong, lines=(*lines, "Put right what is wrong; the rest was not looked at."))
+        bench = next(iter(course.students))
+        faults = play(course, bench, pages)
+    exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
+    what = (f"{len(course.lessons)} lessons, {exercises} exercises{' and all pages' if pages else ''} were played as "
+            f"{bench}")
+    wrong += len(faults)
+    last = (f"{what}. Put right what fails, {wrong} in all, before you give anything out." if wrong else
+            f"{what} with the model answers: all of it right. Next: give out.")
+    return Readiness(faults=wrong, lines=(*lines, *faults, last))
+
+
 def run(arguments):
     """Run ``play`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    bench = next(iter(course.students))
-    with course.busy():
-        faults = play(course, bench, arguments.pages)
-    exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
-    what = f"{len(course.lessons)} lessons, {exercises} exercises{' and all pages' if arguments.pages else ''}"
-    if faults:
-        raise ValueError("\n".join([*faults, f"{what} were played as {bench}. Put right what fails, {len(faults)} in "
-                                             "all, before you give anything out."]))
-    return f"{what} were played as {bench} with the model answers: all of it right. Next: give out."
+    found = ready(Course(arguments.folder), arguments.pages)
+    if found.faults:
+        raise ValueError("\n".join(found.lines))
+    return "\n".join(found.lines)

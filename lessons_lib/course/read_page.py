@@ -1,16 +1,20 @@
 """A lesson's page, read once: its cells in order, each as what it is to whoever reads the page."""
+import ast
 import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-SOUND = "plays-sound"       # the tag of cells with sound
+from lessons_lib.course.page_code import answers_in
+
+LIVE = "nbval-ignore-output"            # the tag of panels and sound: such a cell is stored without output
+SOUND = "plays-sound"                   # of cells with sound
+WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
 
 _HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)", re.MULTILINE)   # the latter: quick ones
 _PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
-_ANSWER = re.compile(r'^sheet\.answer\("([^"]+)"', re.MULTILINE)
-_ASK = re.compile(r'^sheet\.answer\("([^"]+)",[^)]*?("?\.\.\."?|"""\s*""")', re.MULTILINE)
+_EMPTY = re.compile(r'"""\s*"""|"?\.\.\."?')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
 
@@ -94,8 +98,13 @@ class Ask(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
+class TypedIn(Ask):
+    """The same, with an answer that somebody typed into the page; *empty* is an empty text."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class WorkedOut(Code):
-    """An answer that the page itself works out."""
+    """An answer that the page itself works out: its cell has the tag for that."""
 
     exercise_id: str
 
@@ -155,17 +164,27 @@ def _prose(place, source, after):
 def _code(place, source, cell):
     own = {"place": place, "source": source, "outputs": tuple(cell.get("outputs", ())),
            "of_a_bench": bool(_OF_A_BENCH.search(source))}
+    tags = cell.get("metadata", {}).get("tags", ())
     for kind, pattern in ((PanelCell, _PANEL), (StillPanel, _STILL)):
         if head := pattern.search(source):
             return kind(**own, name=head[1])
-    if SOUND in cell.get("metadata", {}).get("tags", ()):
+    if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):
         return Given(**own, exercise_id=head[1])
-    if head := _ASK.search(source):
-        return Ask(**own, exercise_id=head[1], empty=head[2])
+    if answers := answers_in(source):
+        return _answered(own, answers, WORKED in tags)
     if "sheet.unclear" in source:
         return Unclear(**own)
-    if head := _ANSWER.search(source):
-        return WorkedOut(**own, exercise_id=head[1])
     return Machinery(**own) if own["of_a_bench"] else Listing(**own)
+
+
+def _answered(own, answers, is_worked):
+    typed = next((one for one in answers if not one.is_empty), None)
+    if is_worked:
+        return WorkedOut(**own, exercise_id=answers[0].exercise_id)
+    if typed:
+        return TypedIn(**own, exercise_id=typed.exercise_id, empty="")
+    value = answers[0].value and ast.get_source_segment(own["source"], answers[0].value)
+    empty = _EMPTY.search(value or "")
+    return Ask(**own, exercise_id=answers[0].exercise_id, empty=empty[0] if empty else "")

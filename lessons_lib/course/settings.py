@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from pathlib import Path
 
+from lessons_lib.base.words import did_you_mean
 from lessons_lib.exercises.units import read_unit
 
 CHECKOUT = Path(__file__).resolve().parents[2]
@@ -105,6 +106,9 @@ def read_settings(path):
         if name in found:
             found[name] = path.parent / found[name]
     _check_names(path, found.get("late", {}), Late, "setting of [late]")
+    for name in ("percent_a_day", "at_most"):
+        if not 0 <= (value := found.get("late", {}).get(name, 0)) <= 100:
+            raise ValueError(f"{path}: late: {name} must be from 0 to 100 (per cent); got {value:g}.")
     return Settings(**{**found, "late": Late(**found.get("late", {}))})
 
 
@@ -112,7 +116,8 @@ def _check_names(path, found, record, what):
     known = [one.name for one in fields(record)]
     for name in found:
         if name not in known:
-            raise ValueError(f'{path}: "{name}" is not a {what}; there are {", ".join(known)}.')
+            raise ValueError(f'{path}: "{name}" is not a {what}; there are {", ".join(known)}.'
+                             f"{did_you_mean(name, known)}")
 
 
 def _is_number(value, low=0.0):
@@ -135,8 +140,9 @@ _CHECKS = {
     "tolerances": ("a number above 0 for each exercise, below 1 for shares",
                    _table(lambda value: _is_number(value, 1e-9))),
     "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),
-    "deadlines": ("a date and time for each lesson, such as 2030-10-10T18:00:00",
-                  _table(lambda value: isinstance(value, datetime))),
+    # other years are typing errors, and some machines cannot tell their local time
+    "deadlines": ("a date and time for each lesson, such as 2030-10-10T18:00:00, in the years from 1971 to 2999",
+                  _table(lambda value: isinstance(value, datetime) and 1971 <= value.year <= 2999)),
 }
 
 
@@ -146,13 +152,20 @@ def _check(path, name, value, check):
         raise ValueError(f"{path}: {name} must be {rule}; got {value!r}.")
 
 
-def check_known(settings, lessons):
-    """Refuse settings for an exercise that no lesson has, or a slip that its exercise has not."""
+def check_known(settings, lessons, benches):
+    """Refuse settings for an exercise or lesson or bench that there is not, or for what an exercise does not have."""
     exercises = {exercise.id: exercise for lesson in lessons for exercise in lesson.exercises}
-    for name in ("marks", "tolerances", "slip_marks"):
-        for exercise_id in getattr(settings, name):
-            if exercise_id not in exercises:
-                raise ValueError(f"{name} in course.toml names exercise {exercise_id}, which no lesson has.")
+    for name, what, known in (*((name, "an exercise", exercises) for name in ("marks", "tolerances", "slip_marks")),
+                              ("deadlines", "a lesson", [lesson.id for lesson in lessons]),
+                              ("extensions", "a bench of the class", benches)):
+        for word in getattr(settings, name):
+            if word not in known:
+                raise ValueError(f'{name} in course.toml must name {what}; got "{word}".{did_you_mean(word, known)}')
+    for exercise_id, marks in settings.marks.items():
+        if marks and not settings.most_marks(exercises[exercise_id]):
+            kind = "prediction" if exercises[exercise_id].kind == "prediction" else "quick question"
+            raise ValueError(f"marks in course.toml: {exercise_id} is a {kind}, which is never scored. Take its line "
+                             "out.")
     for exercise_id, tolerance in settings.tolerances.items():
         unit = "1" if exercises[exercise_id].kind == "function" else getattr(exercises[exercise_id], "unit", None)
         if not unit or tolerance >= 1 and not read_unit(unit).absolute:
@@ -164,4 +177,4 @@ def check_known(settings, lessons):
         for slip in marks:
             if slip not in known:
                 raise ValueError(f'slip_marks in course.toml: exercise {exercise_id} has no slip "{slip}"; it has '
-                                 f"{', '.join(known) or 'none'}.")
+                                 f"{', '.join(known) or 'none'}.{did_you_mean(slip, known)}")

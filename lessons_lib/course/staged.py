@@ -1,6 +1,7 @@
 """The files of one run: all written beside their places first, then moved there; if one cannot be written, none is."""
 import os
 import shutil
+from pathlib import Path
 
 
 class Staged:
@@ -50,7 +51,7 @@ class Staged:
     def __exit__(self, kind, error, trace):
         if kind is not None:
             self._drop()
-            if isinstance(error, OSError):
+            if isinstance(error, OSError) and not _is_outside(error.filename, self._folder):
                 raise _refused(self._folder, error) from None
             return
         for target, beside in sorted(self._beside.items(), key=self._turn):
@@ -68,6 +69,11 @@ class Staged:
                 beside.unlink(missing_ok=True)
             except OSError:
                 pass    # where nothing may be written, nothing may be removed
+
+
+def _is_outside(name, folder):
+    """Whether an error names a file that was only read for what is written here."""
+    return isinstance(name, (str, os.PathLike)) and not Path(name).resolve().is_relative_to(folder.resolve())
 
 
 def _refused(path, error):

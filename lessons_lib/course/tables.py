@@ -4,6 +4,10 @@ import io
 import re
 
 _NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
+# what begins like a formula behind a separator or a line's end: a program set to the other separator splits cells there
+_INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMBER.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
+_NAMED = re.compile(r"sep=([,;\t])\r?\n", re.IGNORECASE)
+_HIDDEN = "\u200b"      # a space without width
 
 
 def table_bytes(head, rows, *, decimal_comma=False):
@@ -41,45 +45,79 @@ def _cell(value, decimal_comma):
 def defused(text):
     """Return *text* as a cell that no spreadsheet runs: what begins like a formula gets an apostrophe before it.
 
+    Inside of a text, behind a comma, a semicolon, a tab or a line's end, a space without width does the same; there it
+    is needed only where a program is set to another separator, and a list with dashes must stay readable.
+
     Examples
     --------
-    >>> defused("=1+1"), defused("-3.86")
-    ("'=1+1", '-3.86')
+    >>> defused("=1+1"), defused("-3.86"), defused("x ;=1+1") == "x ;\u200b=1+1"
+    ("'=1+1", '-3.86', True)
     """
     bare = text.lstrip()
-    blanks = text[:len(text) - len(bare)]
+    blanks, inside = text[:len(text) - len(bare)], _INSIDE.sub(rf"\1{_HIDDEN}", text)
     if _NUMBER.fullmatch(text) or not (bare[:1] in tuple("=+-@＝＋－＠") or "\t" in blanks or "\r" in blanks):
-        return text
-    return f"'{text}"
+        return inside
+    return f"'{inside}"
 
 
-def read_table(data):
+def read_table(data, of=""):
     """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
-    return [row for _, row in numbered_rows(data)]
+    return [row for _, row in numbered_rows(data, of)]
 
 
-def numbered_rows(data):
+def numbered_rows(data, of=""):
     """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
-    Commas, semicolons or tabs between cells, a byte-order mark, empty lines and missing cells are all read, and the
-    Western European letters of older spreadsheets.
+    Missing cells are read as empty ones; the rest is as `lines_in` reads it.
 
     Raises
     ------
     ValueError
-        Where the bytes are no table; the message is part of a sentence.
+        Where the bytes are no table; the message is a sentence that begins with the name *of* the file.
     """
-    text = _text(data)
-    first = text.partition("\n")[0]
-    delimiter = max(",;\t", key=first.count)
-    try:
-        reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
-        lines = [(reader.line_num, [cell.strip() for cell in line]) for line in reader]
-    except csv.Error as error:
-        raise ValueError(f"it is not a table: {error}") from None
-    lines = [(number, line) for number, line in lines if any(line)]
+    _, lines = lines_in(data, of)
+    lines = [(number, [cell.strip() for cell in line]) for number, line in lines]
     head = [name.lower() for name in lines[0][1]] if lines else []
     return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]
+
+
+def lines_in(data, of=""):
+    """Return (separator, list of (line in the file, cells)) of a CSV file's bytes, the heading first.
+
+    Commas, semicolons or tabs between cells, a byte-order mark and the Western European letters of older spreadsheets
+    are all read, and a first line such as ``sep=;`` that some of them write; empty lines are left out. Cells are as
+    they were typed.
+
+    Raises
+    ------
+    ValueError
+        Where the bytes are no table; the message is a sentence that begins with the name *of* the file.
+    """
+    text = _text(data)
+    named = _NAMED.match(text)
+    first = text.partition("\n")[0]
+    delimiter = named[1] if named else max(",;\t", key=first.count)
+    reader, lines, begun = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter), [], 1
+    try:
+        for line in reader:
+            lines.append((begun, line))
+            begun = reader.line_num + 1
+    except csv.Error as error:
+        raise ValueError(f"{of or 'A table'} is no table from line {begun} on: {error}.") from None
+    if lines and _is_open(text, delimiter):
+        raise ValueError(f"{of or 'A table'}, line {lines[-1][0]}: a quotation mark is opened there and not closed, so "
+                         "that what follows it would not be read. Close it, or take it out.")
+    return delimiter, [(number, line) for number, line in lines[1 if named else 0:] if any(map(str.strip, line))]
+
+
+def _is_open(text, delimiter):
+    """Whether the text ends inside of a quotation."""
+    try:
+        for _ in csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True):
+            pass
+    except csv.Error as error:
+        return "unexpected end" in str(error)
+    return False
 
 
 def _text(data):

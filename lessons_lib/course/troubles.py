@@ -1,4 +1,6 @@
 """What a command could not do, as one sentence for the instructor."""
+import errno
+import os
 
 EXPECTED = (OSError, ValueError)      # anything else is a fault of the program
 
@@ -14,6 +16,12 @@ def in_words(error):
     if not isinstance(error, OSError):
         return str(error)
     where = error.filename2 or error.filename or "A file"
+    if error.errno in (errno.ENOSPC, getattr(errno, "EDQUOT", None)):
+        return (f"{where} could not be written: {error.strerror}. What was there before is unchanged. Make room, then "
+                "run this again.")
+    if isinstance(error, PermissionError) and os.path.isdir(where):
+        return (f"The folder {where} cannot be opened: you have no right to. Give yourself the right to read and write "
+                "there, then run this again.")
     if isinstance(error, PermissionError):
         return f"{where} cannot be written or read. Is it open in another program? Close it there and run this again."
     return f"{where} could not be written or read: {error.strerror or error}."

@@ -7,8 +7,9 @@ from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
 from lessons_lib.course.mark import mark, steps_after
-from lessons_lib.course.pack import add_lessons
+from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.pages import table
+from lessons_lib.course.play import ready
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.course.worked import write_worked
@@ -45,16 +46,18 @@ class ChooseCourse(Step):
 
 
 class GiveOut(Step):
-    """Which lessons go into the pack."""
+    """Whether all is ready, and which lessons go into the pack."""
 
     title = "2. Give out lessons"
-    explains = ("Makes one zip for the whole class, and the bench cards to print. Lesson 00 and what was given out "
-                "before are always in it; numbers given out before never change.")
+    explains = ("“Is all ready?” looks at settings, secret, class list, dates and pages, and works through all lessons "
+                "with the model answers: some seconds, and nothing is written. “Give out” makes one zip for the whole "
+                "class, and the bench cards to print. Lesson 00 and what was given out before are always in it; "
+                "numbers given out before never change.")
 
     def controls(self):
-        """A box for each lesson, button."""
+        """A box for each lesson, buttons."""
         self.boxes = W.VBox([], layout={"overflow": "visible"})
-        return [self.boxes, row(button("Give out", self._press))]
+        return [self.boxes, row(button("Is all ready?", self._look), button("Give out", self._press))]
 
     def show_lessons(self, course):
         """Show the lessons that can be given out; those given out before stay in the pack."""
@@ -67,22 +70,40 @@ class GiveOut(Step):
         """Return the ids of the lessons to add."""
         return [box.description[:2] for box in self.boxes.children if box.value and not box.disabled]
 
+    def _look(self):
+        if course := self.chosen_course():
+            self.work(lambda: self._ready(course))
+
+    def _ready(self, course):
+        *lines, last = ready(course).lines
+        self.shown.value = f"<ul>{''.join(f'<li>{escape(line)}</li>' for line in lines)}</ul>"
+        return last
+
     def _press(self):
         course = self.chosen_course()
         if course is None:
             return
         if not self.chosen() and not kept_ids(course):
             return self.say("Choose at least one lesson.")
-        if not (course.folder / "cards.html").exists():
+        try:
+            typed, _ = typed_in(course, self.chosen())
+        except EXPECTED as error:
+            return self.say(in_words(error))
+        questions = [f"Typed into the pages, for nobody but you: {typed}."] if typed else []
+        if (course.folder / "cards.html").exists():
+            more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
+                "make the pack of the lessons given out so far again")
+            questions.append(f"This will {more}. cards.csv and cards.html are there already and will be written again; "
+                             "earlier packs and all numbers stay as they are.")
+        if not questions:
             return self.work(self._give_out)
-        more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
-            "make the pack of the lessons given out so far again")
-        self.ask(f"This will {more}. cards.csv and cards.html are there already and will be written again; earlier "
-                 "packs and all numbers stay as they are.", {"Yes, give out": self._give_out, "No, leave it": None})
+        yes = {"Yes, give out": self._give_out} if not typed else {
+            "Take it out, give out": self._give_out, "Leave it in, give out": lambda: self._give_out(as_typed=True)}
+        self.ask("\n".join(questions), {**yes, "No, leave it": None})
 
-    def _give_out(self):
+    def _give_out(self, as_typed=False):
         course = self.desk.course()
-        added = add_lessons(course, self.chosen())
+        added = add_lessons(course, self.chosen(), as_typed=as_typed)
         self.show_lessons(course)
         return "\n".join([*added.lines, f"Next: {added.next}"])
 
@@ -97,7 +118,7 @@ class DropReturns(Step):
 
     def controls(self):
         """The button that opens the browser's own window for files."""
-        self.upload = W.FileUpload(multiple=True, accept=".json", description="Choose returned files",
+        self.upload = W.FileUpload(multiple=True, accept=".json,.txt", description="Choose returned files",
                                    layout={"width": "auto"})
         self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
         return [row(self.upload)]

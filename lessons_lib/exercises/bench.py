@@ -10,6 +10,7 @@ from lessons_lib.exercises.verdicts import State, Verdict, sentence
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 SELF_STUDY_BENCHES = tuple(f"b{number:03d}" for number in range(10))
 _CARD = re.compile(rf"(b\d{{3,4}})(?:-([{ALPHABET}]{{6}}))?", re.ASCII)
+_DASH = re.compile(r"\s*[-‐‑‒–—−]\s*")      # as letters on a screen and word processors make it
 _REMEMBERED = "bench_card.txt"
 
 
@@ -36,7 +37,7 @@ def read_card(text):
     """
     if not isinstance(text, str):
         raise ValueError('write the card in quotes, such as use_card("b003")')
-    head, dash, tail = text.strip().partition("-")
+    head, dash, tail = _DASH.sub("-", text.strip(), count=1).partition("-")
     match = _CARD.fullmatch(head.lower() + dash + tail.upper())
     if not match:
         raise ValueError("a card is a bench, a dash and six characters, never 0, O, 1 or I; "

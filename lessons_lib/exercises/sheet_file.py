@@ -2,6 +2,7 @@
 import hashlib
 import json
 import os
+from contextlib import contextmanager, suppress
 
 FORMAT = 1
 
@@ -34,11 +35,30 @@ def read_sheet(data):
 
 
 def write_whole(path, data):
-    """Write bytes beside and move them into place: whatever happens, the file is the old one or the new one."""
-    path.parent.mkdir(parents=True, exist_ok=True)
+    """Write bytes beside and move them into place: whatever happens, the file is the old one or the new one.
+
+    Raises
+    ------
+    OSError
+        Where that cannot be done; it names the file, and nothing is left beside it.
+    """
+    with moved_into_place(path) as beside:
+        beside.write_bytes(data)
+
+
+@contextmanager
+def moved_into_place(path):
+    """Give the path where the coming content of a file is written, as `write_whole` does, and move it at the end."""
     beside = path.with_name(path.name + ".new")
-    beside.write_bytes(data)
-    os.replace(beside, path)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        yield beside
+        os.replace(beside, path)
+    except OSError as error:
+        with suppress(OSError):     # where nothing may be written, nothing may be removed
+            beside.unlink(missing_ok=True)
+        error.filename, error.filename2 = str(path), None       # a full disk names no file by itself
+        raise
 
 
 def _check(content):

@@ -3,6 +3,7 @@ import json
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from lessons_lib.course.clean_page import clean_page
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.key import read_benches
@@ -34,7 +35,8 @@ def write_handouts(folder, sheets, *, notebooks):
         if content["lesson"] != lesson:
             lesson, figures = content["lesson"], {}
             page = page_of(notebooks, lesson)
-            notebook = json.loads(page.read_bytes())
+            asked = {name: (one["kind"], one.get("unit")) for name, one in content["exercises"].items()}
+            notebook, _ = clean_page(json.loads(page.read_bytes()), asked)
         path = Path(folder) / f"handout_{lesson}_{content['bench']}.html"
         write_whole(path, Handout(notebook, name=page.name, content=content, figures=figures).page())
         paths.append(path)

@@ -1,0 +1,102 @@
+"""The pages of a pack: made clean, and in words what somebody had typed into them."""
+import json
+import re
+from dataclasses import dataclass
+
+from lessons_lib.base.words import plural
+from lessons_lib.course.clean_page import asked_of, clean_page, page_bytes, without_traces
+from lessons_lib.course.folder import in_git
+
+_MOST_NAMED, _LONGEST = 4, 30
+_STORED_ID = re.compile(r"cell-\d{3}")      # as the course's own pages have them; JupyterLab gives others
+_WORDS = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
+          "function": ("the function", "the functions"), "design": ("the design in",) * 2,
+          "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
+          "card": ("a bench card",) * 2, "presenting": ("presenting()",) * 2}
+
+
+@dataclass(frozen=True, kw_only=True)
+class PackPage:
+    """A page for the pack: file name, bytes, and in words what was *typed* into it and which cells are *changed*."""
+
+    name: str
+    content: bytes
+    typed: str
+    changed: str
+
+
+def pack_page(path, lesson, *, as_typed=False):
+    """Return the `PackPage` of a lesson; *as_typed* leaves in it what was typed.
+
+    Where git has the page, cells that are not those of the last commit stay in the pack without their outputs.
+
+    Raises
+    ------
+    ValueError
+        Where the file is no notebook.
+    """
+    asked, notebook, committed = asked_of(lesson.exercises), _read(path, path.read_bytes()), in_git(path)
+    page, found = clean_page(notebook, asked)
+    changed = _unlike(page, clean_page(_read(path, committed), asked)[0]) if committed else _added(page)
+    for cell in page["cells"]:
+        if committed and cell.get("id") in changed and cell["cell_type"] == "code":
+            cell["outputs"] = []
+    return PackPage(name=path.name, content=page_bytes(without_traces(notebook if as_typed else page)),
+                    typed=", ".join(_typed(found)), changed=", ".join(_some(list(changed.values()))))
+
+
+def _read(path, data):
+    try:
+        notebook = json.loads(data)
+        for cell in notebook["cells"]:
+            "".join(cell["source"]), cell["metadata"].get("tags"), cell["cell_type"] != "code" or cell["outputs"]
+        return notebook
+    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        raise ValueError(f"{path} cannot be read as a page ({type(error).__name__}: {error}). Put it back from where "
+                         "you got the course.") from None
+
+
+def _typed(found):
+    """In words, things of one kind together."""
+    names = {}
+    for what, name in found:
+        names.setdefault(what, []).append(name)
+    return [" ".join(filter(None, (plural(len(here), *_WORDS[what]), ", ".join(here)))) for what, here in names.items()]
+
+
+def _unlike(page, committed):
+    """Return id of a cell -> in words how it is not that of the last commit; cells that are gone, too."""
+    before = {cell["id"]: "".join(cell["source"]) for cell in committed["cells"] if "id" in cell}
+    now = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
+    return {**{name: f"{_short(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
+               if before and text != before.get(name)},
+            **{name: f"{_short(text)} gone" for name, text in before.items() if now and name not in now}}
+
+
+def _added(page):
+    """The same where git knows nothing: cells added in JupyterLab to one of the course's own pages."""
+    ids = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
+    new = {name: f"{_short(text)} added" for name, text in ids.items() if not _STORED_ID.fullmatch(name)}
+    return new if len(new) < len(ids) / 2 else {}
+
+
+def _short(text):
+    line = text.strip().partition("\n")[0]
+    return f'"{line[:_LONGEST].rstrip()}{"…" if line[_LONGEST:] or line != text.strip() else ""}"'
+
+
+def _some(things):
+    return things if len(things) <= _MOST_NAMED else [*things[:_MOST_NAMED], f"{len(things) - _MOST_NAMED} more"]
+
+
+def in_words(pages):
+    """Return (what was typed, what else is changed) in the *pages* of a pack, page by page, or empty texts."""
+    return tuple(", ".join(f"{page.name[:2]} ({words})" for page in pages if (words := getattr(page, name)))
+                 for name in ("typed", "changed"))
+
+
+def told(typed, changed, *, as_typed):
+    """Return sentences for the instructor on what `in_words` gives."""
+    what = "Left in the pack's pages as typed" if as_typed else "Taken out of the pack's pages"
+    return [*([f"{what}: {typed}. Your own pages stay as they are."] if typed else []),
+            *([f"Not as they were stored, and in the pack as they are now: {changed}."] if changed else [])]
