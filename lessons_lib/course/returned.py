@@ -10,12 +10,17 @@ from unicodedata import normalize
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import counted
 from lessons_lib.course.tables import read_table
+from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
+
+_LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Arrival:
     """A return that counts: its *file* below *folder*, and when it was *received*, where known.
+
+    Where the file lies in a zip, *zipped* is the zip's own path and the place in it.
 
     What it holds is read again when it is needed, so that a large class takes no more memory than a small one.
     """
@@ -23,11 +28,12 @@ class Arrival:
     folder: Path
     file: str
     received: datetime | None
+    zipped: tuple = ()
 
     @property
     def content(self):
         """The `Returned`; ValueError where the file is not what it was when the folder was looked through."""
-        content = _read(self.folder / self.file)
+        content = _from_bytes(zip_member(*self.zipped)) if self.zipped else _read(self.folder / self.file)
         if isinstance(content, NotRead):
             raise ValueError(f"{self.file} changed while marking: {content.reason}. Run mark again.")
         return content
@@ -50,13 +56,14 @@ def read_returned(course, given_out, times):
     """
     arrivals, not_read = {}, []
     for file, path in counted(_files(course.folder / "returned"), "returns read"):
-        content = _read(path)
-        reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
-        if reason:
-            not_read.append((file, reason))
-        else:
-            arrivals.setdefault((content.bench, content.lesson), []).append(
-                Arrival(folder=course.folder / "returned", file=file, received=times.get(_one_spelling(file))))
+        for name, content, zipped in _contents(file, path):
+            reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
+            if reason:
+                not_read.append((name, reason))
+            else:
+                arrivals.setdefault((content.bench, content.lesson), []).append(
+                    Arrival(folder=course.folder / "returned", file=name, zipped=zipped,
+                            received=times.get(_one_spelling(name), times.get(_one_spelling(file)))))
     return arrivals, not_read
 
 
@@ -70,8 +77,8 @@ def drop_in(folder, name, content):
     ValueError
         For a file that is larger than any return, or a name without letters and figures.
     """
-    if len(content) > LARGEST:
-        raise ValueError(f"{name[:80]} is larger than {LARGEST // 1_000_000} MB. No return is that large; it was "
+    if len(content) > (largest := LARGEST_ZIP if is_zip(content) else LARGEST):
+        raise ValueError(f"{name[:80]} is larger than {largest // 1_000_000} MB. No return is that large; it was "
                          "not kept.")
     bare = re.sub(r"[^\w.() -]", "_", name.replace("\\", "/").rpartition("/")[2]).strip(" .")[-120:]
     if not re.search(r"\w", bare):
@@ -94,6 +101,20 @@ def _files(folder):
     return sorted((file, path) for file, path in paths.items() if not path.name.startswith("."))
 
 
+def _contents(file, path):
+    """(name, what it holds, where in a zip) of a file; of a zip, every file in it."""
+    if not starts_like_zip(path):
+        yield file, _read(path), ()
+        return
+    for name, place, data in zip_members(path):
+        yield f"{file}/{name}".rstrip("/"), _from_bytes(data, name), (path, place)
+
+
+def _from_bytes(data, name=""):
+    content = data if isinstance(data, NotRead) else read_return(data)
+    return _LOG if isinstance(content, NotRead) and name.endswith(".jsonl") else content
+
+
 def _read(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
@@ -101,9 +122,7 @@ def _read(path):
         content = read_return(path.read_bytes())
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
-    if isinstance(content, NotRead) and path.suffix == ".jsonl":
-        return NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
-    return content
+    return _LOG if isinstance(content, NotRead) and path.suffix == ".jsonl" else content
 
 
 def _why_not(course, given_out, content):
