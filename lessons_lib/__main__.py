@@ -20,6 +20,9 @@ _COMMANDS = {
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
                                                  "given out so far is made again"}}),
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
+    "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {
+        "folder": _FOLDER,
+        "--own-times": {"action": "store_true", "help": "take each file's own time as its time of receipt"}}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
     "play": ("course.play", "play all lessons as one bench with the model answers, and report what fails",

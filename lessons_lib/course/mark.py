@@ -10,7 +10,8 @@ from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
 from lessons_lib.course.marks_files import MarksFiles
-from lessons_lib.course.returned import read_returned, received_at
+from lessons_lib.course.received import received_remarks, received_times
+from lessons_lib.course.returned import read_returned
 from lessons_lib.course.staged import Staged
 from lessons_lib.course.tally import LessonTally
 
@@ -51,7 +52,7 @@ class _Run:
         self._cells = {**{where: kept["cell"] for where, kept in self._earlier.texts.items()},
                        **open_questions.read_marks(folder / "open_questions.csv")}
         self._by_hand, self._remarks = _by_hand(course, self._cells)
-        self._extensions, self._times = read_extensions(course), received_at(course)
+        self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
         self._unclear, self._moved = [], []
@@ -59,7 +60,8 @@ class _Run:
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
-        self._remarks += [*_unlisted(self._times, arrivals), *_versions(self._given_out, self._lessons)]
+        self._remarks += [*received_remarks(self._course, self._times, arrivals),
+                          *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             if _is_torn(history):
                 history.write(b"\n")
@@ -146,14 +148,6 @@ def _versions(given_out, lessons):
             f"version {lesson.version}, with the values that were given out."
             for lesson_id, lesson in lessons.items()
             if (older := sorted(set(given_out[lesson_id].versions.values()) - {lesson.version}))]
-
-
-def _unlisted(times, arrivals):
-    if not times:
-        return []
-    files = [one.file for here in arrivals.values() for one in here if not one.received]
-    others = " and others" if files[5:] else ""
-    return [f"Not in received.csv, so counted as in time: {', '.join(files[:5])}{others}."] if files else []
 
 
 def _unclear(bench, one):

@@ -9,7 +9,7 @@ from unicodedata import normalize
 
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import counted
-from lessons_lib.course.tables import read_table
+from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
@@ -47,7 +47,7 @@ def read_returned(course, given_out, times):
     course : Course
     given_out : dict of lesson id to GivenOut
     times : dict
-        As `received_at` gives it.
+        As `received_times` gives it.
 
     Returns
     -------
@@ -63,8 +63,14 @@ def read_returned(course, given_out, times):
             else:
                 arrivals.setdefault((content.bench, content.lesson), []).append(
                     Arrival(folder=course.folder / "returned", file=name, zipped=zipped,
-                            received=times.get(_one_spelling(name), times.get(_one_spelling(file)))))
+                            received=times.get(one_spelling(name)) or times.get(one_spelling(file))))
     return arrivals, not_read
+
+
+def arrived(course):
+    """Return what `read_returned` does for all lessons given out so far, without times."""
+    given_out = {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in lessons_given_out(course)}
+    return read_returned(course, given_out, {})
 
 
 def drop_in(folder, name, content):
@@ -139,29 +145,6 @@ def _why_not(course, given_out, content):
     return ""
 
 
-def received_at(course):
-    """Return file -> when it was received, from received.csv with the columns file and received.
-
-    Times without a zone are those of this machine.
-
-    Raises
-    ------
-    ValueError
-        Where a time cannot be read; the message is one sentence.
-    """
-    path, times = course.folder / "received.csv", {}
-    if not path.exists():
-        return times
-    for row in read_table(path.read_bytes()):
-        file, text = row.get("file", "").replace("\\", "/"), row.get("received", "")
-        try:
-            times[_one_spelling(file.removeprefix("returned/"))] = datetime.fromisoformat(text).astimezone()
-        except (ValueError, OverflowError, OSError):
-            raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is not a date and time; '
-                             "write one such as 2030-10-10 18:00.") from None
-    return times
-
-
-def _one_spelling(file):
-    """A name as it is compared: some systems write an accented letter as two characters, others as one."""
+def one_spelling(file):
+    """Return a name as it is compared: some systems write an accented letter as two characters, others as one."""
     return normalize("NFC", file)

@@ -61,8 +61,24 @@ def read_table(data):
 def numbered_rows(data):
     """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
-    Commas, semicolons or tabs between cells, a byte-order mark, empty lines and missing cells are all read, and the
-    Western European letters of older spreadsheets.
+    Missing cells are read as empty ones; the rest is as `lines_in` reads it.
+
+    Raises
+    ------
+    ValueError
+        Where the bytes are no table; the message is part of a sentence.
+    """
+    _, lines = lines_in(data)
+    lines = [(number, [cell.strip() for cell in line]) for number, line in lines]
+    head = [name.lower() for name in lines[0][1]] if lines else []
+    return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]
+
+
+def lines_in(data):
+    """Return (separator, list of (line in the file, cells)) of a CSV file's bytes, the heading first.
+
+    Commas, semicolons or tabs between cells, a byte-order mark and the Western European letters of older spreadsheets
+    are all read; empty lines are left out. Cells are as they were typed.
 
     Raises
     ------
@@ -74,12 +90,10 @@ def numbered_rows(data):
     delimiter = max(",;\t", key=first.count)
     try:
         reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
-        lines = [(reader.line_num, [cell.strip() for cell in line]) for line in reader]
+        lines = [(reader.line_num, line) for line in reader]
     except csv.Error as error:
         raise ValueError(f"it is not a table: {error}") from None
-    lines = [(number, line) for number, line in lines if any(line)]
-    head = [name.lower() for name in lines[0][1]] if lines else []
-    return [(number, dict(zip(head, [*line, *[""] * len(head)]))) for number, line in lines[1:]]
+    return delimiter, [(number, line) for number, line in lines if any(cell.strip() for cell in line)]
 
 
 def _text(data):

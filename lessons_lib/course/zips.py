@@ -2,6 +2,7 @@
 import io
 import re
 import zipfile
+from datetime import datetime
 from functools import lru_cache
 from pathlib import Path
 
@@ -56,6 +57,15 @@ def zip_member(path, place):
         return _unpacked(archive, archive.infolist()[place[-1]], {"bytes": MOST_BYTES})
     except Exception:       # a zip may be damaged in any way
         return NotRead("it is not in the zip any more")
+
+
+def member_time(path, place):
+    """Return the time that a zip has for the file at a *place*, a datetime without zone, or None where it has none."""
+    try:
+        time = datetime(*_archive(path, _stamp(path), place[:-1]).infolist()[place[-1]].date_time)
+        return time if time.year > 1980 else None       # 1980 is where the calendar of zips begins: "not known"
+    except Exception:       # as above
+        return None
 
 
 def _members(path, place, left):
