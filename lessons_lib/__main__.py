@@ -9,6 +9,9 @@ from lessons_lib.course.troubles import EXPECTED, in_words
 _CHECKOUT = Path(__file__).resolve().parents[1]
 _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
+_WITH = {"type": Path, "metavar": "FOLDER", "action": "append", "default": [], "dest": "others",
+         "help": "another course folder of the same lessons; may be given several times"}
+
 # command -> (module that runs it, what it does, example, arguments)
 _COMMANDS = {
     "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in",
@@ -20,6 +23,14 @@ _COMMANDS = {
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
                                                  "given out so far is made again"}}),
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
+    "marks-table": ("course.named_marks", "write the marks with names and other columns of the class list",
+                    'autumn --columns "number,student,total"', {
+        "folder": _FOLDER, "--columns": {"metavar": "LIST", "help": "headings of the class list and of marks.csv, with "
+                                                                    "commas between (default: the class list's, the "
+                                                                    "total and the lessons)"},
+        "--with": _WITH}),
+    "missing": ("course.missing", "say who has not handed in, by name, lesson by lesson", "autumn --lessons 2", {
+        "folder": _FOLDER, "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
     "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {
         "folder": _FOLDER,
         "--own-times": {"action": "store_true", "help": "take each file's own time as its time of receipt"}}),
