@@ -29,6 +29,14 @@ _COMMANDS = {
                                                                     "commas between (default: the class list's, the "
                                                                     "total and the lessons)"},
         "--with": _WITH}),
+    "oneroster": ("course.oneroster", "write the marks of lessons by the open standard OneRoster 1.2",
+                  "autumn --student-id number --class-id 4711", {
+        "folder": _FOLDER,
+        **{f"--{what}-id": {"default": "", "metavar": metavar, "help": words} for what, metavar, words in (
+            ("student", "COLUMN", "column of the class list with the system's name of each student (default: "
+                                  "sourcedId where there is one, else the bench)"),
+            ("class", "ID", "the system's name of the class (default: made up)"),
+            ("school", "ID", "of the school"), ("session", "ID", "of the term"))}}),
     "missing": ("course.missing", "say who has not handed in, by name, lesson by lesson", "autumn --lessons 2", {
         "folder": _FOLDER, "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
     "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {
