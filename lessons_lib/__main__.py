@@ -14,10 +14,13 @@ _WITH = {"type": Path, "metavar": "FOLDER", "action": "append", "default": [], "
 
 # command -> (module that runs it, what it does, example, arguments)
 _COMMANDS = {
-    "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in",
+    "new-course": ("course.like", "make a course folder: settings, secret, class list to fill in",
                    "autumn --students 24", {
         "folder": _FOLDER,
-        "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
+        "--students": {"type": int, "metavar": "N", "help": "benches on the class list (default: 30, or as many as the "
+                                                            "other course has)"},
+        "--like": {"type": Path, "metavar": "FOLDER", "help": "take the settings of this course along, without its "
+                                                              "deadlines, extensions, secret and names"}}),
     "give-out": ("course.pack", "make one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
         "folder": _FOLDER,
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
@@ -37,6 +40,8 @@ _COMMANDS = {
                                   "sourcedId where there is one, else the bench)"),
             ("class", "ID", "the system's name of the class (default: made up)"),
             ("school", "ID", "of the school"), ("session", "ID", "of the term"))}}),
+    "joint-report": ("course.joint", "mark several courses of the same lessons, and write one class report of them all",
+                     "autumn --with autumn-b", {"folder": _FOLDER, "--with": _WITH}),
     "missing": ("course.missing", "say who has not handed in, by name, lesson by lesson", "autumn --lessons 2", {
         "folder": _FOLDER, "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
     "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {

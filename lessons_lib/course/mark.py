@@ -9,6 +9,7 @@ from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.marks_files import MarksFiles
 from lessons_lib.course.received import received_remarks, received_times
 from lessons_lib.course.returned import read_returned
@@ -31,8 +32,10 @@ class Marking:
     waiting: int
 
 
-def mark(course):
+def mark(course, also=None):
     """Mark everything that was returned and write the folder ``marks``; return the `Marking`.
+
+    *also* may hold `LessonTally`s by lesson id, of several courses together: this one's benches are added to them.
 
     One bench after the other is read, marked and let go: memory does not grow with the class but for its tables.
     """
@@ -40,12 +43,12 @@ def mark(course):
     if not lessons:
         raise ValueError("Nothing has been given out yet. Run give-out first.")
     with Staged(course.folder / "marks") as staged:
-        return _Run(course, lessons, staged).whole()
+        return _Run(course, lessons, staged, also or {}).whole()
 
 
 class _Run:
-    def __init__(self, course, lessons, staged):
-        self._course, self._lessons, self._staged = course, lessons, staged
+    def __init__(self, course, lessons, staged, also):
+        self._course, self._lessons, self._staged, self._also = course, lessons, staged, also
         folder = course.folder / "marks"
         self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
@@ -60,7 +63,7 @@ class _Run:
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
-        self._remarks += [*received_remarks(self._course, self._times, arrivals),
+        self._remarks += [*same_secret(self._course), *received_remarks(self._course, self._times, arrivals),
                           *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             if _is_torn(history):
@@ -85,7 +88,9 @@ class _Run:
             marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
             one = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
             found[lesson_id] = one
-            self._tallies[lesson_id].add(marker, one)
+            for tallies in (self._tallies, self._also):
+                if lesson_id in tallies:
+                    tallies[lesson_id].add(marker, one)
             self._unclear += _unclear(bench, one)
             self._remarks += _texts_that_changed(self._earlier, bench, one, self._cells)
             texts = {name: {"text": _text_mark(text), "cell": self._cells.get((bench, name), "")}

@@ -11,6 +11,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.read_page import Code, read_page
 from lessons_lib.course.settings import CHECKOUT
@@ -200,6 +201,7 @@ def add_lessons(course, ids):
     if left_out:
         lines.append(f"{len(left_out)} slips are too near to values that were given out before; the sheets of these "
                      "benches do without them: given_out/left_out.csv.")
+    lines += same_secret(course)
     return Added(lines=tuple(lines), next=_who_needs_what(course, *before))
 
 

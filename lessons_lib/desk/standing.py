@@ -4,6 +4,7 @@ from pathlib import Path
 
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import kept_ids
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.tables import read_table
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.exercises.returns import NotRead, read_return
@@ -46,7 +47,7 @@ def _of_course(course):
     files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
     return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "
             f"{'lessons ' + ', '.join(ids) if ids else 'nothing yet'}. Files in returned: {files}. Marked: "
-            f"{'yes' if marks_are_there(course) else 'not yet'}.")
+            f"{'yes' if marks_are_there(course) else 'not yet'}.{''.join(f' {one}' for one in same_secret(course))}")
 
 
 def marks_are_there(course):
