@@ -19,9 +19,10 @@ bank = NumberExercise(
 
 GARDEN = replace(LESSON, exercises=(*LESSON.exercises, bank))
 FIRST = Lesson(id="00", title="Before the garden", version=1, exercises=(replace(pond, id="0.1", marks=0),))
+GARDEN_ANSWERS = "from exercises_following import GARDEN as LESSON\n"
 
 
-def write_answers(folder, text="from exercises_following import GARDEN as LESSON\n"):
+def write_answers(folder, text=GARDEN_ANSWERS):
     """A folder of model answers with the garden as lesson 01; returns it."""
     folder.mkdir(exist_ok=True)
     (folder / "lesson_00.py").write_text("from exercises_following import FIRST as LESSON\n")

@@ -179,10 +179,9 @@ def play(folder, *, answers=None, lesson="01", more_settings=""):
                           notebooks=notebooks, home=folder / "students" / bench, secret=course.secret)
         if place < len(PARTS):
             PARTS[place](student, returned)
-            totals[bench] = _sum(student.due)
         else:
-            totals[bench] = _late(student, returned, LATE_PARTS[place - len(PARTS)], received)
-        due[bench] = student.due
+            _late(student, returned, LATE_PARTS[place - len(PARTS)], received)
+        due[bench], totals[bench] = student.due, _sum(student.due)
     _litter(returned)
     with open(course.folder / "received.csv", "w", encoding="utf-8-sig", newline="") as file:
         csv.writer(file, delimiter=";").writerows(received)
@@ -199,7 +198,7 @@ late = {{ percent_a_day = 10, at_most = 30 }}
 
 
 def _late(student, returned, when, received):
-    """A late part; return the total due."""
+    """A late part: what came late has its price, what came in time before keeps its marks."""
     def note(path, time):
         received.append((f"returned\\{path.relative_to(returned)}".replace("/", "\\"), time))
 
@@ -208,13 +207,19 @@ def _late(student, returned, when, received):
         for exercise in half:
             student.right(exercise)
         note(student.give_back(returned, f"{student.bench} first")[0], IN_TIME)
-        in_time = _sum(student.due)
         student.all_right()
         note(student.give_back(returned, f"{student.bench} then")[0], THIRD_DAY)
-        return max(in_time, _sum(student.due) * 0.7)
-    student.all_right()
-    note(student.give_back(returned)[0], when)
-    return _sum(student.due) * (0.9 if when == NEXT_DAY else 0.7)
+        _take_off(student, 0.7, *(one for one in student.marked if one not in half))
+    else:
+        student.all_right()
+        note(student.give_back(returned)[0], when)
+        _take_off(student, 0.9 if when == NEXT_DAY else 0.7, *student.marked)
+
+
+def _take_off(student, left, *exercises):
+    for exercise in exercises:
+        if student.due[exercise.id] is not None:
+            student.due[exercise.id] *= left
 
 
 def _sum(due):

@@ -1,5 +1,5 @@
 """Three benches on the made-up garden lesson, for single questions about marking."""
-from exercises_following import write_answers
+from exercises_following import GARDEN_ANSWERS, write_answers
 from invented_student import Student, unpack
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
@@ -11,15 +11,18 @@ SECRET = "a fixed secret of at least thirty-two characters\n"
 
 
 class SmallClass:
-    """Three benches on the garden lesson; made anew where the folder holds none, else taken as it lies there."""
+    """Three benches on the garden lesson; made anew where the folder holds none, else taken as it lies there.
 
-    def __init__(self, folder):
+    *answers* may hold the text of another lesson 01.
+    """
+
+    def __init__(self, folder, answers=GARDEN_ANSWERS):
         self.home, self.folder, self.answers = folder, folder / "course", folder / "answers"
         is_new = not self.folder.exists()
         if is_new:
             new_course(self.folder, 3)
             (self.folder / "secret.txt").write_text(SECRET)
-            write_answers(self.answers)
+            write_answers(self.answers, answers)
         self.settings()
         if is_new:
             unpack(give_out(self.course, ["01"])[0], folder / "unpacked")

@@ -46,7 +46,7 @@ def counted_again(folder, lesson_id, exercise):
             events.setdefault(found.bench, []).append(found)
     given_out, counts = GivenOut(course, course.lessons[lesson_id]), np.zeros(3, int)
     for bench, returns in events.items():
-        answers = [one for one in merged(returns) if one["event"] == "answer" and one["exercise"] == exercise.id]
+        answers = [one for one, _ in merged(returns) if one["event"] == "answer" and one["exercise"] == exercise.id]
         if exercise.kind == "choice":
             right = [one["value"] == exercise.right for one in answers]
         else:

@@ -42,7 +42,9 @@ def test_each_day_begun_costs_up_to_a_limit(small, received, off):
     (small.folder / "received.csv").write_text(f"file,received\n{path.relative_to(path.parents[1])},{received}\n")
     small.mark()
     assert (float(small.rows["b010"]["total"]), small.rows["b010"]["01 late %"]) == (3 * (100 - off) / 100, str(off))
-    assert small.rows["b010"]["1.1"] == "2" and ("came late" in small.text("notes/b010.html")) == bool(off)
+    assert float(small.rows["b010"]["1.1"]) == 2 * (100 - off) / 100      # cells add up to the total
+    assert (f"{off} % was taken off because it came late." in small.text("notes/b010.html")) == bool(off)
+    assert ("came late" in small.text("notes/b010.html")) == bool(off)
 
 
 def test_an_extension_is_for_its_bench(small):

@@ -220,7 +220,18 @@ def test_any_value_in_any_place_of_an_event(name, value):
     assert read.reason if isinstance(read, NotRead) else read.events[0][name] == value
 
 
+def test_readings_may_hold_a_word_of_a_list():
+    readings = {"table": [[0, 1280], [1, 895]], "grade": "alnico 5", "length": 17}
+    read = read_return(file_of(event(readings=readings)))
+    assert read.events[0]["readings"] == readings
+    assert isinstance(read_return(of_parts(events=[event(readings={"grade": "x" * 500})])), NotRead)
+
+
 # ---- two machines ----------------------------------------------------------------------------------------------------
+
+def events_of(these):
+    return [one for one, _ in merged(these)]
+
 
 def returned(*events):
     return read_return(file_of(*events))
@@ -231,16 +242,29 @@ def test_two_machines_merge_the_same_in_any_order():
     times = [f"2030-03-01T1{dice.randrange(3)}:00:0{dice.randrange(3)}+01:00" for _ in range(30)]
     events = [event(number, time=times[number]) for number in range(1, 30)]
     a, b = returned(*events[:20]), returned(*events[10:])
-    assert merged([a, b]) == merged([b, a]) == merged([a, b, a]) and len(merged([a, b])) == 29
-    assert merged([a]) != list(a.events) and {one["id"] for one in merged([a])} == {one["id"] for one in a.events}
+    assert events_of([a, b]) == events_of([b, a]) == events_of([a, b, a]) and len(events_of([a, b])) == 29
+    assert events_of([a]) == list(a.events)
 
 
-def test_events_are_ordered_by_the_instant_then_by_running_number():
+def test_within_a_return_the_running_number_orders_though_the_clock_was_set_back():
+    draft, final = event(5, time="2030-03-01T15:00:00+01:00"), event(6, time="2030-03-01T12:10:00+01:00")
+    assert [one["number"] for one in events_of([returned(final, draft), returned(draft)])] == [5, 6]
+    # another machine's entry between the two instants is not torn out of its place either
+    elsewhere = event(1, time="2030-03-01T14:00:00+01:00")
+    assert [one["number"] for one in events_of([returned(draft, final), returned(elsewhere)])] == [1, 5, 6]
+
+
+def test_between_returns_events_are_ordered_by_the_instant_then_by_running_number():
     noon_in_two_zones = [event(3, time="2030-03-01T12:00:00+01:00"), event(2, time="2030-03-01T11:00:00+00:00"),
                          event(4, time="2030-03-01T11:59:00+01:00")]
-    assert [one["number"] for one in merged([returned(*noon_in_two_zones)])] == [4, 2, 3]
+    assert [one["number"] for one in events_of(list(map(returned, noon_in_two_zones)))] == [4, 2, 3]
 
 
-def test_one_id_with_two_contents_is_settled_the_same_way_in_any_order():
+def test_one_id_with_two_contents_is_two_events_in_the_same_order_whichever_is_read_first():
     a, b = returned(event(1, value=1.0)), returned(event(1, value=2.0))
-    assert merged([a, b]) == merged([b, a]) and len(merged([a, b])) == 1
+    assert events_of([a, b]) == events_of([b, a]) and [one["value"] for one in events_of([a, b])] == [1.0, 2.0]
+
+
+def test_each_event_comes_with_the_returns_that_hold_it():
+    first, second = returned(event(1)), returned(event(1), event(2))
+    assert [(one["number"], places) for one, places in merged([first, second])] == [(1, {0, 1}), (2, {1})]

@@ -2,9 +2,11 @@
 import json
 from datetime import datetime
 
-_REASONS = {"answers": "other answers were returned", "settings": "its settings changed",
-            "version": "the model answers have a new version", "marks by hand": "marked by hand",
-            "late": "the time of receipt or the rule for lateness changed"}
+_REASONS = {"answers": "other answers were returned",
+            "earlier answers": "other answers to the exercise before it were returned",
+            "settings": "its settings changed", "version": "the model answers have a new version",
+            "marks by hand": "marked by hand"}
+_LATE, _RULES = "the time of receipt or the rule for lateness changed", "the rules of marking are newer (README)"
 
 
 class EarlierMarks:
@@ -15,7 +17,8 @@ class EarlierMarks:
     Attributes
     ----------
     texts : dict
-        (bench, exercise) -> {"text": digest of the open text, "cell": what its marker had typed}.
+        (bench, exercise) -> {"text": id of the open text that was shown last, "cells": id of a text -> what its marker
+        had typed}.
     """
 
     def __init__(self, path):
@@ -25,7 +28,7 @@ class EarlierMarks:
             bench, lesson = entry["bench"], entry["lesson"]
             self._places[bench, lesson] = place
             for exercise_id, kept in entry["texts"].items():
-                self.texts[bench, exercise_id] = kept
+                self.texts[bench, exercise_id] = _of_today(kept)
 
     @property
     def is_empty(self):
@@ -71,6 +74,11 @@ def _entries(path):
             place += len(line)
 
 
+def _of_today(kept):
+    """What is kept of a text; before marks belonged to texts, it was one cell."""
+    return kept if "cells" in kept else {"text": kept["text"], "cells": {kept["text"]: kept["cell"]}}
+
+
 def _moved(bench, lesson, before, now):
     if before is None and now is not None:
         yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
@@ -81,33 +89,54 @@ def _moved(bench, lesson, before, now):
 
 
 def _moved_in(bench, lesson, before, now):
-    for name in sorted({*before, *now}):
+    """A sentence for each exercise; one for all together where lateness alone moved them."""
+    another_rule, by_lateness = before["receipt"]["because"] != now["receipt"]["because"], []
+    for name in sorted({*before, *now} - {"receipt"}):
         old, new = before.get(name), now.get(name)
         if _words(old) != _words(new):
-            yield f"{bench} {f'lesson {lesson}' if name == 'receipt' else name}: {_change(old, new)}."
+            why = _why(old, new, another_rule)
+            if why == _LATE:
+                by_lateness.append((old, new))
+            else:
+                yield f"{bench} {name}: {_change(old, new, why)}."
+    if by_lateness:
+        olds, news = zip(*by_lateness)
+        yield f"{bench} lesson {lesson}: {_offs(olds)}, now {_offs(news)}; {_LATE}."
 
 
-def _change(old, new):
-    was, is_now, why = _words(old), _words(new), _why(old, new)
+def _offs(outcomes):
+    found = sorted({one["off"] for one in outcomes})
+    return "in time" if found == [0] else f"{' to '.join(f'{one:g}' for one in found)} % off for being late"
+
+
+def _change(old, new, why):
+    was, is_now = _words(old), _words(new)
     if why != _REASONS["marks by hand"]:
         return f"{was}, now {is_now}; {why}"
     return f"{why}: {new['marks']:g}" if old["marks"] is None else f"{was}, now {is_now}"
 
 
 def _sum(lesson):
-    return f"{sum(one['marks'] or 0 for one in lesson.values()):g}"
+    return f"{round(sum(one['marks'] or 0 for one in lesson.values()), 4):g}"
 
 
 def _words(one):
     if one is None:
         return "nothing"
-    return one["how"] if one["marks"] is None else f"{one['marks']:g} ({one['how']})"
+    late = f", {one['off']:g} % off" if one.get("off") else ""
+    return one["how"] if one["marks"] is None else f"{one['marks']:g} ({one['how']}{late})"
 
 
-def _why(old, new):
+def _why(old, new, another_rule):
     if old is None:
         return "it carries marks now"
     if new is None:
         return "it carries no marks any more"
+    if old["because"].get("rules") != new["because"].get("rules"):
+        return _RULES       # what else changed cannot be told from what was kept then
     changed = [reason for name, reason in _REASONS.items() if old["because"].get(name) != new["because"].get(name)]
+    if _REASONS["marks by hand"] in changed:        # another text alone moves nothing
+        changed = [reason for reason in changed if reason != _REASONS["answers"]]
+    if old["off"] != new["off"] and (another_rule or not changed):
+        changed.append(_LATE)
     return " and ".join(changed) or "the model answers changed under the same version"

@@ -55,6 +55,22 @@ def days_late(settings, extensions, lesson, bench, received):
     if not (deadline and received):
         return 0
     after = (received - deadline.astimezone()).total_seconds() / 86400
-    more = max(extensions.get((bench, lesson), 0), extensions.get((bench, None), 0))
-    after -= settings.late.grace_hours / 24 + more
+    after -= settings.late.grace_hours / 24 + _more(extensions, lesson, bench)
     return max(0, int(-(-after // 1)))
+
+
+def _more(extensions, lesson, bench):
+    return max(extensions.get((bench, lesson), 0), extensions.get((bench, None), 0))
+
+
+def late_rule(settings, extensions, lesson, bench):
+    """Return what lateness is reckoned by, as plain data: deadline, days more, per cent a day, at most, grace."""
+    late, deadline = settings.late, settings.deadlines.get(lesson)
+    return [deadline and deadline.isoformat(), _more(extensions, lesson, bench), late.percent_a_day, late.at_most,
+            late.grace_hours]
+
+
+def percent_off(settings, extensions, lesson, bench, received):
+    """Return what lateness takes off a return that was *received* then, from 0 to 100 per cent."""
+    percent = settings.late.percent_a_day * days_late(settings, extensions, lesson, bench, received)
+    return float(max(0, min(100, settings.late.at_most, percent)))

@@ -1,26 +1,38 @@
-"""The marks of one bench for one lesson: the best that its returns earn at the price of their lateness."""
+"""The marks of one bench for one lesson: of everything that was handed in the best, less what its lateness costs."""
+from collections import defaultdict
 from dataclasses import dataclass, replace
 
-from lessons_lib.course.lateness import days_late
+from lessons_lib.course.lateness import late_rule, percent_off
 from lessons_lib.course.marking import Marker
+from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
 from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import merged
 
+_MOST_FILES = 5
+
 
 @dataclass(frozen=True, kw_only=True)
 class LessonMarks:
-    """The marks of one bench for one lesson; *texts* are the latest open texts, exercise id -> text.
+    """The marks of one bench for one lesson.
 
-    *history* holds all that the bench did in the lesson, lateness aside.
+    *offs* maps the check code of each return to the per cent that lateness takes off, by the *late_rule*; *texts* is
+    exercise id -> list of `Text`; *history* holds all that the bench handed in of the lesson; *remarks* are sentences
+    for the instructor.
     """
 
     lesson: object
     outcomes: dict
-    late_percent: float
-    checks: tuple
+    offs: dict
+    late_rule: list
     texts: dict
     history: object
+    remarks: list
+
+    @property
+    def checks(self):
+        """The check codes of the returns."""
+        return tuple(sorted(self.offs))
 
     @property
     def most(self):
@@ -29,8 +41,18 @@ class LessonMarks:
 
     @property
     def total(self):
-        """What they earned, less what being late costs; texts that wait for marks count nothing yet."""
-        return round(sum(one.marks or 0 for one in self.outcomes.values()) * (1 - self.late_percent / 100), 4)
+        """What counts; texts that wait for marks count nothing yet."""
+        return round(sum(one.marks or 0 for one in self.outcomes.values()), 4)
+
+    @property
+    def late_percent(self):
+        """What lateness takes off what was earned; where nothing was, what it would."""
+        earned = sum(one.earned for one in self.outcomes.values())
+        return round(100 * (1 - self.total / earned), 2) if earned else min(self.offs.values())
+
+    def last_text(self, exercise_id):
+        """Return the `Text` of an open question that a marker is to see last; None without any."""
+        return to_mark(self.texts[exercise_id])[-1] if exercise_id in self.texts else None
 
 
 def marker_for(course, given_out, lesson, bench, by_hand):
@@ -43,20 +65,36 @@ def marker_for(course, given_out, lesson, bench, by_hand):
 
 
 def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
-    """Mark what had arrived at each price of lateness, and keep the best: sending more never costs anything."""
-    late, times = course.settings.late, sorted({one.received for one in arrivals if one.received})
-    latest = {0: None}      # percent off -> the last time at that price
-    for time in times:
-        days = days_late(course.settings, extensions, lesson.id, bench, time)
-        latest[min(late.at_most, late.percent_a_day * days)] = time
-    contents = [(one.received, one.content) for one in arrivals]
-    everything = marker.history(merged([content for _, content in contents]))
-    checks = tuple(sorted({content.check for _, content in contents}))
-    ways = []
-    for percent, time in latest.items():
-        here = [content for received, content in contents if not received or time and received <= time]
-        if here:
-            history = everything if len(here) == len(contents) else marker.history(merged(here))
-            ways.append(LessonMarks(lesson=lesson, outcomes=marker.outcomes(history), late_percent=percent,
-                                    checks=checks, texts=marker.texts(everything), history=everything))
-    return max(ways, key=lambda way: way.total)
+    """Mark all that arrived of a lesson; every answer at the price of the first return that brought it."""
+    contents = [one.content for one in arrivals]
+    offs = [percent_off(course.settings, extensions, lesson.id, bench, one.received) for one in arrivals]
+    came = merged(contents)
+    history = marker.history_of(came, offs)
+    outcomes, texts = marker.outcomes(history), marker.texts(history)
+    by_check = {}
+    for content, off in zip(contents, offs):
+        by_check[content.check] = min(off, by_check.get(content.check, off))
+    remarks = [*_two_contents(bench, lesson, came, arrivals), *_left_out(bench, history)]
+    return LessonMarks(lesson=lesson, outcomes=outcomes, offs=by_check, texts=texts, history=history, remarks=remarks,
+                       late_rule=late_rule(course.settings, extensions, lesson.id, bench))
+
+
+def _two_contents(bench, lesson, came, arrivals):
+    """A sentence where one id stands for two things: somebody wrote a file that no sheet wrote."""
+    known, files = defaultdict(list), set()
+    for event, places in came:
+        known[event["id"]].append(places)
+    doubled = [places for places in known.values() if len(places) > 1]
+    for places in doubled:
+        files |= {arrivals[place].file for one in places for place in one}
+    if not doubled:
+        return []
+    others = " and others" if len(files) > _MOST_FILES else ""
+    return [f"{bench} lesson {lesson.id}: {len(doubled)} of its entries exist in two forms, in "
+            f"{', '.join(sorted(files)[:_MOST_FILES])}{others}. A sheet never writes that: a file was changed, by the "
+            "bench or by somebody who has its return. Both forms are read and the best counts, so nobody loses by it."]
+
+
+def _left_out(bench, history):
+    return [f"{bench} {exercise_id}: {count} different answers were not looked at; of each return the last "
+            f"{MOST_COMPUTED} are." for exercise_id, count in history.left_out.items() if count]

@@ -1,5 +1,4 @@
 """``mark``: from returned work to marks, notes, open questions, the class report, and what could not be read."""
-import hashlib
 from dataclasses import dataclass
 
 from lessons_lib.course import open_questions
@@ -13,6 +12,7 @@ from lessons_lib.course.like import same_secret
 from lessons_lib.course.marks_files import MarksFiles
 from lessons_lib.course.received import received_remarks, received_times
 from lessons_lib.course.returned import read_returned
+from lessons_lib.course.same_readings import SameReadings
 from lessons_lib.course.staged import Staged
 from lessons_lib.course.tally import LessonTally
 
@@ -52,13 +52,11 @@ class _Run:
         folder = course.folder / "marks"
         self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
-        self._cells = {**{where: kept["cell"] for where, kept in self._earlier.texts.items()},
-                       **open_questions.read_marks(folder / "open_questions.csv")}
-        self._by_hand, self._remarks = _by_hand(course, self._cells)
+        self._cells = _cells(self._earlier, open_questions.read_marks(folder / "open_questions.csv"))
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved = [], []
+        self._unclear, self._moved, self._remarks, self._same = [], [], [], SameReadings()
 
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
@@ -74,6 +72,7 @@ class _Run:
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {})
+        self._remarks += self._same.remarks()
         self._unclear.sort()
         self._files.write(self._unclear, not_read)
         self._staged.write("class_report.html", report_page(self._course, self._tallies, self._unclear))
@@ -83,20 +82,37 @@ class _Run:
                        waiting=self._files.waiting)
 
     def _bench(self, bench, arrivals, history):
-        found, by_hand = {}, self._by_hand.get(bench, {})
+        found = {}
         for lesson_id, here in arrivals.items():
+            by_hand, faults = self._marks_by_hand(bench, self._lessons[lesson_id])
             marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
-            one = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
-            found[lesson_id] = one
+            marks = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
+            found[lesson_id] = marks
             for tallies in (self._tallies, self._also):
                 if lesson_id in tallies:
-                    tallies[lesson_id].add(marker, one)
-            self._unclear += _unclear(bench, one)
-            self._remarks += _texts_that_changed(self._earlier, bench, one, self._cells)
-            texts = {name: {"text": _text_mark(text), "cell": self._cells.get((bench, name), "")}
-                     for name, text in one.texts.items()}
-            self._compare(history, bench, lesson_id, _plain(one), texts)
+                    tallies[lesson_id].add(marker, marks)
+            self._same.add(bench, marker, marks)
+            self._unclear += _unclear(bench, marks)
+            texts = {name: self._kept_text(bench, name, marks) for name in marks.texts}
+            self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts)]
+            self._compare(history, bench, lesson_id, _plain(marks), texts)
         self._files.add(bench, found, self._cells)
+
+    def _marks_by_hand(self, bench, lesson):
+        """(exercise id -> id of a text -> marks, a remark for each cell that holds none)."""
+        found, remarks = {}, []
+        for exercise in lesson.exercises:
+            if cells := self._cells.get((bench, exercise.id)):
+                found[exercise.id], faults = open_questions.marks_in(cells, self._course.settings.most_marks(exercise))
+                remarks += [f"open_questions.csv, {bench} {exercise.id}: {fault}." for fault in faults]
+        return found, remarks
+
+    def _kept_text(self, bench, exercise_id, one):
+        """What the history keeps of an open question: the text shown last, and what was typed beside its texts."""
+        last, cells = one.last_text(exercise_id).id, self._cells.setdefault((bench, exercise_id), {})
+        if "" in cells:
+            cells[last] = cells.pop("")
+        return {"text": last, "cells": {name: cell for name, cell in sorted(cells.items()) if cell}}
 
     def _compare(self, history, bench, lesson_id, marks, texts):
         line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
@@ -114,37 +130,32 @@ def _is_torn(history):
         return file.read(1) != b"\n"
 
 
-def _by_hand(course, cells):
-    """Return bench -> exercise -> marks, and a remark for every cell that holds none."""
-    most = {exercise.id: course.settings.most_marks(exercise)
-            for lesson in course.lessons.values() for exercise in lesson.exercises if exercise.kind == "text"}
-    marks, remarks = {}, []
-    for (bench, lesson_id), cell in cells.items():
-        try:
-            marks.setdefault(bench, {})[lesson_id] = open_questions.mark_in(cell, most.get(lesson_id, 0))
-        except ValueError as error:
-            remarks.append(f"open_questions.csv, {bench} {lesson_id}: {error}.")
-    return marks, remarks
-
-
-def _text_mark(text):
-    return hashlib.sha256(text.encode()).hexdigest()[:8]
+def _cells(earlier, typed):
+    """(bench, exercise) -> id of a text -> cell: those of the history, and over them what was *typed* since."""
+    cells = {where: dict(kept["cells"]) for where, kept in earlier.texts.items()}
+    for where, here in typed.items():
+        kept = cells.setdefault(where, {})
+        for text_id, cell in here.items():
+            kept[text_id or earlier.texts.get(where, {}).get("text", "")] = cell
+    return cells
 
 
 def _plain(one):
     """Return `LessonMarks` as plain data for the history."""
-    how = f"{one.late_percent:g} % off for being late" if one.late_percent else "in time"
-    return {"receipt": {"marks": None, "how": how, "because": {"late": one.late_percent}}, **{
-        name: {"marks": outcome.marks, "how": outcome.how, "because": outcome.because}
-        for name, outcome in one.outcomes.items()}}
+    return {"receipt": {"marks": None, "how": "", "because": {"late": one.late_rule}}, **{
+        name: {"marks": outcome.marks, "how": outcome.how, "off": outcome.off if outcome.earned else 0,
+               "because": outcome.because} for name, outcome in one.outcomes.items()}}
 
 
 # ---- what the instructor is told -------------------------------------------------------------------------------------
 
-def _texts_that_changed(earlier, bench, one, cells):
-    return [f"{bench} {exercise_id}: the text is not the one that was there at the last marking; check its mark."
-            for exercise_id, text in one.texts.items() if cells.get((bench, exercise_id))
-            and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, _text_mark(text))]
+def _texts_that_changed(earlier, bench, one, texts):
+    """A sentence for every text that came after one that was marked, and may earn more."""
+    return [f"{bench} {exercise_id}: another text came after one that was marked. That mark stands; the new one has a "
+            "row in open_questions.csv, and the better of the two counts."
+            for exercise_id, kept in texts.items() if kept["cells"] and (outcome := one.outcomes.get(exercise_id))
+            and kept["text"] in outcome.waiting and kept["text"] not in kept["cells"]
+            and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, kept["text"])]
 
 
 def _versions(given_out, lessons):

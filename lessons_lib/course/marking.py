@@ -1,70 +1,72 @@
 """From the events of a bench to its marks: computed again from what was given out; no verdict in a return counts."""
-import hashlib
-import json
 import math
+from bisect import bisect
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
-from lessons_lib.exercises.checking import judge, shown_entry
+from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
+from lessons_lib.exercises.checking import shown_entry
 from lessons_lib.exercises.draws import named_slips
-from lessons_lib.exercises.function_parts import slips_claimed
-from lessons_lib.exercises.history import History
+from lessons_lib.exercises.function_parts import slips_by_bins
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.units import into, read_unit
 from lessons_lib.exercises.verdicts import State
+
+RULES = 2       # of marking: raised when the same returns may earn other marks than before
 
 
 @dataclass(frozen=True, kw_only=True)
 class Outcome:
     """What an exercise earned: *marks* of *most*, None for a text that waits for its marker.
 
-    *how* says it in a few words, *answer* is the one that counted, *note* the sentence beside it. *because* maps what
-    the marks rest on (answers, settings, version, marks by hand) to something that changes when it does.
+    *marks* is what counts: *earned* less the per cent that lateness takes *off*. *how* says it in a few words,
+    *answer* is the one that counted, *note* the sentence beside it, *waiting* holds the ids of texts to be marked.
+    *because* maps what the marks rest on (answers, settings, version, rules, marks by hand) to something that changes
+    when it does.
     """
 
     marks: float | None
     most: float
+    earned: float = 0.0
+    off: float = 0.0
     how: str
     answer: str = ""
     note: str = ""
+    waiting: tuple = ()
     because: dict
 
 
-class ReturnedHistory(History):
-    """The history of a lesson in returned *events*, in their order; every answer is judged once."""
+class Standing(NamedTuple):
+    """What one answer would earn, less the per cent *off*; *way* is "right", "carried forward" or an empty text."""
 
-    def __init__(self, events, lesson):
-        super().__init__(None, lesson)
-        self._by_exercise, self._judged = {}, {}
-        for place, event in enumerate(events):
-            self._by_exercise.setdefault(event["exercise"], []).append((place, event))
+    earned: float
+    off: float
+    way: str
+    place: int
+    judged: object
 
-    def placed(self, exercise_id, record):
-        """Return (place among all events, judgement) of every readable answer."""
-        if exercise_id not in self._judged:
-            judged = ((place, judge(exercise_id, record, *_answer(event)))
-                      for place, event in self._by_exercise.get(exercise_id, ()) if event["event"] == "answer")
-            self._judged[exercise_id] = [(place, one) for place, one in judged if one.is_readable]
-        return self._judged[exercise_id]
-
-    def answers(self, exercise_id, record):
-        """Return the judgements on the readable answers, in their order."""
-        return [one for _, one in self.placed(exercise_id, record)]
-
-    def told(self, exercise_id, event):
-        """Return the events of one kind on an exercise, in their order."""
-        return self._events(exercise_id, event)
-
-    def _events(self, exercise_id, event):
-        return [one for _, one in self._by_exercise.get(exercise_id, ()) if one["event"] == event]
+    @property
+    def worth(self):
+        """What the best is chosen by: what counts, then what it stood for, the better way, the later answer."""
+        return priced(self.earned, self.off), self.earned, _BETTER[self.way], self.place
 
 
-def _answer(event):
-    """Value, unit and readings, as far as they are there."""
-    return event["value"], event.get("unit"), event.get("readings")
+_BETTER = {"right": 2, "carried forward": 1, "": 0}
+
+
+def priced(earned, off):
+    """Return what counts of marks when lateness takes some per cent off.
+
+    Examples
+    --------
+    >>> priced(2, 30)
+    1.4
+    """
+    return round(earned * (1 - off / 100), 4)
 
 
 class Marker:
-    """Marks one *lesson* for one bench.
+    """Marks one *lesson* for one bench: of everything that was handed in, the best counts.
 
     Parameters
     ----------
@@ -76,7 +78,7 @@ class Marker:
         Exercise id -> `Drawn`, the kept values.
     settings : Settings
     by_hand : dict
-        Exercise id -> marks of open texts.
+        Exercise id -> id of a text -> its marks; "" stands for the text that is to be marked last.
 
     Attributes
     ----------
@@ -87,11 +89,15 @@ class Marker:
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
         self._lesson, self.records, self.drawn = lesson, sheet["exercises"], drawn
-        self._settings, self._by_hand, self._slips = settings, by_hand, {}
+        self._settings, self._by_hand, self._tables = settings, by_hand, {}
 
     def history(self, events):
-        """Return the `ReturnedHistory` of merged *events*."""
-        return ReturnedHistory(events, self._lesson.id)
+        """Return the `ReturnedHistory` of *events* that all came in time."""
+        return self.history_of([(event, (0,)) for event in events], (0.0,))
+
+    def history_of(self, came, offs):
+        """Return the `ReturnedHistory` of events that *came* in several returns."""
+        return ReturnedHistory(came, offs, self._lesson.id)
 
     def outcomes(self, history):
         """Return exercise id -> `Outcome` of every exercise that carries marks."""
@@ -99,24 +105,18 @@ class Marker:
                 for exercise in self._lesson.exercises if self._settings.most_marks(exercise)}
 
     def texts(self, history):
-        """Return exercise id -> the last open text."""
-        answers = {exercise.id: history.answers(exercise.id, self.records[exercise.id])
-                   for exercise in self._lesson.exercises if exercise.kind == "text"}
-        return {exercise_id: given[-1].entry["value"] for exercise_id, given in answers.items() if given}
+        """Return exercise id -> list of `Text`s, for every open question with an answer."""
+        texts = {exercise.id: history.texts(exercise.id, self.records[exercise.id])
+                 for exercise in self._lesson.exercises if exercise.kind == "text"}
+        return {exercise_id: given for exercise_id, given in texts.items() if given}
 
     def slips(self, exercise, judged):
         """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""
-        key = exercise.id, judged.try_name
-        if key not in self._slips:
-            self._slips[key] = self._slips_of(exercise, judged)
-        return self._slips[key]
-
-    def _slips_of(self, exercise, judged):
-        if exercise.kind == "number":
-            return slips_met(self.drawn[exercise.id], _in_asked_unit(exercise, judged))
-        if exercise.kind == "function":
-            return slips_claimed(exercise, judged.entry["value"])
-        return list(judged.slips)
+        if exercise.kind not in _SLIPS_BY_BIN:
+            return list(judged.slips)
+        if exercise.id not in self._tables:
+            self._tables[exercise.id] = _SLIPS_BY_BIN[exercise.kind](self, exercise)
+        return self._tables[exercise.id].get(judged.try_name, [])
 
     def share_of_right(self, exercise, judged):
         """Return a number over the right one, its distance where tolerances are widths; None for other kinds."""
@@ -125,94 +125,127 @@ class Marker:
         number, right = _in_asked_unit(exercise, judged), self.drawn[exercise.id].answer
         return number - right if read_unit(exercise.unit).absolute else number / right
 
+    # ---- one exercise ----
+
     def _outcome(self, exercise, history):
-        answers = history.answers(exercise.id, self.records[exercise.id])
-        most = self._settings.most_marks(exercise)
-        because = {"answers": _short([one.entry for one in answers]), "settings": self._settings_of(exercise),
-                   "version": self._lesson.version}
+        answers = history.handed_in(exercise.id, self.records[exercise.id])
+        basis = {"most": self._settings.most_marks(exercise), "because": self._because(exercise, history)}
         if not answers:
-            return Outcome(marks=0, most=most, how="not answered", because=because)
-        counted = _counted(answers)
-        marks, how, note = (most, "right", None) if counted.state == State.RIGHT else _WAYS[exercise.kind](
-            self, exercise, counted, history)
-        if note is None:
-            general = history.general_note(exercise.id, self.records[exercise.id], counted)
-            note = f"{general} {counted.text}".strip()
+            return Outcome(marks=0, how="not answered", **basis)
         if exercise.kind == "text":
-            because["marks by hand"] = marks
-        return Outcome(marks=marks, most=most, how=how, note=note, because=because,
-                       answer=_shown(self.records[exercise.id], counted))
+            return self._of_texts(exercise, history, **basis)
+        best = max(self._standings(exercise, answers, history), key=lambda one: one.worth)
+        return Outcome(marks=priced(best.earned, best.off), earned=best.earned, off=best.off,
+                       how=best.way or self._how(exercise, best.judged), note=self._note(exercise, history, best),
+                       answer=shown_entry(self.records[exercise.id], best.judged.entry), **basis)
 
-    def _settings_of(self, exercise):
-        settings = self._settings
-        return _short([settings.most_marks(exercise), getattr(exercise, "tolerance", None),
-                       settings.slip_marks.get(exercise.id), settings.carried_forward])
+    def _because(self, exercise, history):
+        settings, before = self._settings, getattr(exercise, "follows", None)
+        return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": RULES,
+                "settings": short([settings.most_marks(exercise), getattr(exercise, "tolerance", None),
+                                   settings.slip_marks.get(exercise.id), settings.carried_forward]),
+                **({"earlier answers": history.digest(before.id)} if before else {})}
 
-    def _number(self, exercise, counted, history):
-        if self._fits_own_earlier(exercise, counted, history):
-            return self._settings.most_marks(exercise) * self._settings.carried_forward, "carried forward", (
-                f"Marked with your own answer to {exercise.follows.id}: from there on the method is right.")
-        return self._by_slips(exercise, counted, history)
+    def _standings(self, exercise, answers, history):
+        """Every answer as it stands by itself, and again where it is right by an own earlier answer."""
+        most = self._settings.most_marks(exercise)
+        for place, judged, off in answers:
+            if judged.state == State.RIGHT:
+                yield Standing(most, off, "right", place, judged)
+            else:
+                yield Standing(self._part(exercise, judged, most), off, "", place, judged)
+        if exercise.kind == "number" and exercise.follows:
+            for place, judged, off in self._right_by_own(exercise, answers, history):
+                yield Standing(most * self._settings.carried_forward, off, "carried forward", place, judged)
 
-    def _by_slips(self, exercise, counted, history):
-        slips = self.slips(exercise, counted)
-        marks = [self._settings.slip_marks.get(exercise.id, {}).get(name, 0) for name in slips]
-        return (min(self._settings.most_marks(exercise), max(marks, default=0)),
-                f"slip: {', '.join(slips)}" if slips else str(counted.state), None)
+    def _part(self, exercise, judged, most):
+        """What an answer earns that is not right: of a design each limit that is met has an even share."""
+        if exercise.kind == "design":
+            return round(judged.share * most, 4)
+        marks = self._settings.slip_marks.get(exercise.id)
+        return min(most, max((marks.get(name, 0) for name in self.slips(exercise, judged)), default=0)) if marks else 0
 
-    def _fits_own_earlier(self, exercise, counted, history):
-        """Whether the answer is right by the student's own answer to the exercise that this one follows."""
-        before = exercise.follows
-        answers = before and history.answers(before.id, self.records[before.id])
-        if not answers:
-            return False
-        earlier = _in_asked_unit(before, _counted(answers))
-        if not before.size[0] <= earlier <= before.size[1]:
-            return False
+    def _how(self, exercise, judged):
+        if exercise.kind == "design":
+            return f"{judged.share:.0%} of the limits met"
+        slips = self.slips(exercise, judged)
+        return f"slip: {', '.join(slips)}" if slips else str(judged.state)
+
+    def _note(self, exercise, history, best):
+        if best.way == "carried forward":
+            return f"Marked with your own answer to {exercise.follows.id}: from there on the method is right."
+        general = history.general_note(exercise.id, self.records[exercise.id], best.judged)
+        return f"{general} {best.judged.text}".strip()
+
+    # ---- method marks ----
+
+    def _right_by_own(self, exercise, answers, history):
+        """Yield (place, judgement, per cent off) of the wrong answers that are right by one to the exercise before.
+
+        Both have to be there: the later one's lateness counts.
+        """
+        wrong = [(_in_asked_unit(exercise, judged), place, judged, off) for place, judged, off in answers
+                 if judged.state != State.RIGHT]
+        own = self._from_own(exercise, history) if wrong else []
+        for level in sorted({off for _, off in own} | {off for *_, off in wrong}):
+            here = sorted(number for number, off in own if off <= level)
+            for number, place, judged, off in wrong:
+                at = bisect(here, number)       # no other lies nearer than these two
+                if off <= level and any(self._fits(exercise, number, one) for one in here[max(0, at - 1):at + 1]):
+                    yield place, judged, level
+
+    def _from_own(self, exercise, history):
+        """(what each own answer to the exercise before leads to, in the asked unit; per cent off)."""
+        before, offs = exercise.follows, {}
+        for _, judged, off in history.handed_in(before.id, self.records[before.id]):
+            earlier = _in_asked_unit(before, judged)
+            if before.size[0] <= earlier <= before.size[1]:
+                offs[earlier] = min(off, offs.get(earlier, off))
+        found = ((self._led_to(exercise, earlier), off) for earlier, off in offs.items())
+        return [(number, off) for number, off in found if math.isfinite(number) and number != 0]
+
+    def _led_to(self, exercise, earlier):
         try:
-            own = replace(self.drawn[exercise.id], own_earlier=earlier * read_unit(before.unit).factor).answer
+            factor = read_unit(exercise.follows.unit).factor
+            return replace(self.drawn[exercise.id], own_earlier=earlier * factor).answer
         except (ArithmeticError, ValueError):
-            return False
-        if not math.isfinite(own) or own == 0:
-            return False
-        scale = scale_for(own, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
-        return scale.is_right(_in_asked_unit(exercise, counted), own)
+            return math.nan
 
-    def _design(self, exercise, counted, history):
-        """Each limit that is met has an even share; the model computes the returned numbers again."""
-        marks = round(counted.share * self._settings.most_marks(exercise), 4)
-        return marks, f"{counted.share:.0%} of the limits met", None
+    def _fits(self, exercise, number, own):
+        absolute = read_unit(exercise.unit).absolute
+        return scale_for(own, tolerance=exercise.tolerance, absolute=absolute).is_right(number, own)
 
-    def _text(self, exercise, counted, history):
-        marks = self._by_hand.get(exercise.id)
-        return marks, "to mark" if marks is None else "marked by hand", ""
+    # ---- open texts ----
 
-
-# kind -> (marks, how, note) of an answer that is not right; a note of None is what the page said
-_WAYS = {"number": Marker._number, "choice": Marker._by_slips, "text": Marker._text,
-         "function": Marker._by_slips, "design": Marker._design, "measured": Marker._by_slips}
-
-
-def _counted(answers):
-    """Once right, right; otherwise the last readable one."""
-    return next((one for one in reversed(answers) if one.state == State.RIGHT), answers[-1])
+    def _of_texts(self, exercise, history, **basis):
+        """The best of what was marked by hand; a mark belongs to the text that its marker saw."""
+        texts, by_hand = history.texts(exercise.id, self.records[exercise.id]), self._by_hand.get(exercise.id, {})
+        shown = to_mark(texts)
+        by_hand = {text_id or shown[-1].id: marks for text_id, marks in by_hand.items()}
+        marks = {one.id: by_hand[one.id] for one in texts if one.id in by_hand}
+        basis["because"]["marks by hand"] = short(by_hand)
+        if not marks:
+            return Outcome(marks=None, how="to mark", answer=shown[-1].text,
+                           waiting=tuple(one.id for one in shown), **basis)
+        best = max((one for one in texts if one.id in marks), key=lambda one: priced(marks[one.id], one.off))
+        counts = priced(marks[best.id], best.off)
+        waiting = tuple(one.id for one in shown if one.id not in marks and priced(basis["most"], one.off) > counts)
+        return Outcome(marks=counts, earned=marks[best.id], off=best.off, how="marked by hand", answer=best.text,
+                       note="Another text of yours waits for reading." if waiting else "", waiting=waiting, **basis)
 
 
 def _in_asked_unit(exercise, judged):
     return into(judged.entry["value"], judged.entry["unit"], exercise.unit)
 
 
-def _shown(record, judged):
-    return judged.entry["value"] if record["kind"] == "text" else shown_entry(record, judged.entry)
+def _of_numbers(marker, exercise):
+    """Bin -> names of the slips that lead there; common ones only where no own slip does."""
+    drawn, own, common = marker.drawn[exercise.id], {}, {}
+    names = {slip.name for slip in exercise.slips}
+    for name, number in named_slips(drawn):
+        for one in drawn.scale.bins_of_slip(number) if drawn.tells(number) else ():
+            (own if name in names else common).setdefault(one, {})[name] = None
+    return {one: list(found) for one, found in {**common, **own}.items()}
 
 
-def slips_met(drawn, number):
-    """Return the names of the slips that a *number* in the asked unit fits; common ones only where no own slip fits."""
-    scale, own = drawn.scale, {slip.name for slip in drawn.exercise.slips}
-    fitting = [name for name, slip in named_slips(drawn) if drawn.tells(slip) and scale.bin(number) in
-               scale.bins_of_slip(slip)]
-    return list(dict.fromkeys([name for name in fitting if name in own] or fitting))
-
-
-def _short(content):
-    return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:8]
+_SLIPS_BY_BIN = {"number": _of_numbers, "function": lambda marker, exercise: slips_by_bins(exercise)}

@@ -20,15 +20,17 @@ class MarksFiles:
         self.waiting = 0
 
     def add(self, bench, found, cells):
-        """Take the marks of a bench, lesson id -> `LessonMarks`; *cells* holds what markers typed beside its texts."""
+        """Take the marks of a bench, lesson id -> `LessonMarks`.
+
+        *cells* is (bench, exercise) -> id of a text -> what its marker typed.
+        """
         self._rows.append(self._row(bench, found))
         for one in found.values():
-            for exercise_id, text in one.texts.items():
-                if exercise_id in one.outcomes:
-                    self._texts.append(open_questions.row(
-                        bench, exercise_id, one.outcomes[exercise_id].most,
-                        _typed(cells.get((bench, exercise_id), "")), text))
-                    self.waiting += one.outcomes[exercise_id].marks is None
+            for exercise_id, texts in one.texts.items():
+                if outcome := one.outcomes.get(exercise_id):
+                    self._texts += open_questions.rows(bench, exercise_id, outcome, texts,
+                                                       cells.get((bench, exercise_id), {}))
+                    self.waiting += len(outcome.waiting)
         if found:
             self._pages.add(f"{bench}.html")
             self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found))
@@ -63,14 +65,6 @@ class MarksFiles:
 
     def _table(self, name, head, rows):
         self._staged.write(name, table_bytes(head, rows, decimal_comma=self._course.settings.decimal_comma))
-
-
-def _typed(cell):
-    """A cell as it was typed, a number as a number so that it is written as the settings want it."""
-    try:
-        return float(cell.replace(",", "."))
-    except ValueError:
-        return cell
 
 
 def _cell(outcome):

@@ -12,12 +12,16 @@ def notes_page(course, bench, lessons):
 def _section(one):
     rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome))
             for exercise_id, outcome in one.outcomes.items()]
-    late = f" {one.late_percent:g} % was taken off because it came late." if one.late_percent else ""
+    late = f" {one.late_percent:g} % was taken off because {_what_is_late(one)} came late." if one.late_percent else ""
     waits = ", without what is not yet marked" if any(one.marks is None for one in one.outcomes.values()) else ""
     return (f"<section><h2>Lesson {escape(one.lesson.id)}, {escape(one.lesson.title)}</h2>"
             f"<p>{one.total:g} of {one.most:g} marks{waits}.{late} "
             f"Check code of the return: {escape(', '.join(one.checks))}.</p>"
             f"{table(('exercise', 'your answer', 'marks', 'comment'), rows)}</section>" if rows else "")
+
+
+def _what_is_late(one):
+    return "it" if min(one.offs.values()) else "some of it"
 
 
 def _marks(outcome):
@@ -32,4 +36,5 @@ def _says(outcome):
     head = outcome.how.partition(":")[0]
     if head == "slip":
         head = "not yet"
-    return f"{head[0].upper()}{head[1:]}. {outcome.note}".strip()
+    late = f"{outcome.off:g} % was taken off because it came late." if outcome.off and outcome.earned else ""
+    return " ".join(filter(None, (f"{head[0].upper()}{head[1:]}.", outcome.note, late)))

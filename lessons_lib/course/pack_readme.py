@@ -53,9 +53,15 @@ sheet.return_work()
 ```
 
 It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing.
-Give that file to your instructor; do not change it. You can read it with any editor: it holds your bench and
-its code, your answers and predictions with their times, and what you said is unclear. Your name is not in it. You may
-hand in again: nothing that was right is lost. If you worked on two computers, hand in from both.
+Give that file to your instructor; do not change it. You can read it with any editor: it holds your
+bench and its code, your answers and predictions with their times, and what you said is unclear. Your name is not in it.
+If you worked on two computers, hand in from both.
+
+You may hand in again as often as you like. For each exercise the best counts of all that you handed in. Where your
+instructor takes marks off for being late, each answer is priced by the day on which it first came: hand in what you
+have in time, and more later. Of your open texts the last one is read, unless it is shorter than half of your longest;
+then the longer one is. Of designs and of answers with your own readings the last twenty different ones in each file
+are looked at: hand in when one is good.
 
 ## A new pack during the term
 

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from lessons_lib.course.charts import count_bar, tries_bar
 from lessons_lib.course.class_shares import LEAST_FOR_DISCRIMINATION, discrimination, share_text
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, ranked
 
 _MOST_SLIPS, _MOST_VALUES = 5, 6
 
@@ -82,7 +82,7 @@ def _slips(tally):
         if not getattr(exercise, "quick", False):
             rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, tries,
                                tries.notes.get((name, note)))
-                     for (name, note), count in tries.slips.most_common(_MOST_SLIPS)]
+                     for (name, note), count in ranked(tries.slips)[:_MOST_SLIPS]]
             rows += [_note_row(exercise, escape(note), count.read, tries, count)
                      for note, count in sorted(tries.notes.items(), key=str) if isinstance(note, str)]
     columns = (_EXERCISE, Column("slip, and its note"), _BAR, *_numbers("benches", "tried again", "then right"))
@@ -99,7 +99,7 @@ def _note_row(exercise, words, count, tries, after):
 
 def _unexplained(tally):
     rows = [(escape(exercise.id), f"{one.unexplained_first} of {one.wrong_first}",
-             escape(", ".join(f"{value} ({count})" for value, count in one.unexplained.most_common(_MOST_VALUES))))
+             escape(", ".join(f"{value} ({count})" for value, count in ranked(one.unexplained)[:_MOST_VALUES])))
             for exercise, one in _of_kind(tally, ExerciseTally) if one.unexplained]
     columns = (_EXERCISE, *_numbers("of wrong first tries"), Column("values outside all slips"))
     return _table("What no slip explains", columns, rows,

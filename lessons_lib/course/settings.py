@@ -32,7 +32,7 @@ title = "{title}"
 # "01" = 2030-10-10T18:00:00
 
 [late]
-# percent_a_day = 10            # of the lesson's marks, for each day begun
+# percent_a_day = 10            # of the marks of what came late, for each day begun
 # at_most = 50
 # grace_hours = 1
 
@@ -43,7 +43,7 @@ title = "{title}"
 
 @dataclass(frozen=True, kw_only=True)
 class Late:
-    """What being late costs: a percentage of the lesson's marks for each day begun after the grace, at most a limit."""
+    """What being late costs: a percentage of the marks of what came late, for each day begun after the grace."""
 
     percent_a_day: float = 0.0
     at_most: float = 100.0
@@ -129,7 +129,9 @@ _CHECKS = {
     "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT, "instrument": _TEXT,
     "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
     "carried_forward": ("a share from 0 to 1", lambda value: _is_number(value) and value <= 1),
-    "marks": _NUMBERS, "late": _NUMBERS, "extensions": _NUMBERS,
+    "marks": _NUMBERS, "extensions": _NUMBERS,
+    "late": ("a number from 0 for each name, and at_most no more than 100",
+             lambda value: _table(_is_number)(value) and value.get("at_most", 0) <= 100),
     "tolerances": ("a number above 0 for each exercise, below 1 for shares",
                    _table(lambda value: _is_number(value, 1e-9))),
     "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),

@@ -1,4 +1,5 @@
 """What a class did in one lesson, as counts: added up bench by bench, no bench is kept by its name."""
+import math
 from collections import Counter
 from dataclasses import dataclass, field
 
@@ -93,13 +94,25 @@ class LessonTally:
         self.firsts.append(tuple(firsts.get(exercise_id) for exercise_id in self.scored))
 
 
+def ranked(counter):
+    """Return the (thing, count) pairs of a Counter, the most frequent first, things of one count in their order.
+
+    Examples
+    --------
+    >>> ranked(Counter("abcb"))
+    [('b', 2), ('a', 1), ('c', 1)]
+    """
+    return sorted(counter.items(), key=lambda pair: (-pair[1], pair[0]))
+
+
 def _add_text(tally, exercise, one):
-    if exercise.id in one.texts:
+    text = one.last_text(exercise.id)
+    if text is not None:
         outcome = one.outcomes.get(exercise.id)
         tally.answered += 1
-        tally.short += words(one.texts[exercise.id]) < exercise.least_words
+        tally.short += words(text.text) < exercise.least_words
         if outcome and outcome.marks is not None:
-            tally.marked, tally.marks, tally.most = tally.marked + 1, tally.marks + outcome.marks, outcome.most
+            tally.marked, tally.marks, tally.most = tally.marked + 1, tally.marks + outcome.earned, outcome.most
 
 
 def _add_prediction(tally, exercise, history):
@@ -123,7 +136,8 @@ def _add_tries(tally, exercise, marker, one):
     tally.right += is_right
     outcome = one.outcomes.get(exercise.id)
     tally.carried += bool(outcome and outcome.how == "carried forward")
-    slips, unexplained = set(), set()
+    slips, unexplained, unmatched = set(), set(), 0
+    builds_on = _right_from(exercise, marker, one.history)
     for number, (place, judged) in enumerate(tries):
         if judged.state == State.RIGHT:
             break
@@ -133,11 +147,12 @@ def _add_tries(tally, exercise, marker, one):
             unexplained.add(_value_words(exercise, marker, judged))
             tally.unexplained_first += number == 0
         after = tries[number + 1][1] if number + 1 < len(tries) else None
-        for note in _notes_read(exercise, marker, one.history, place, judged):
+        for note in [BUILDS_ON] if place <= builds_on else _notes_read(exercise, marker, judged, unmatched):
             count = tally.notes.setdefault(note, NoteCount())
             count.read += 1
             count.tried += after is not None
             count.right += after is not None and after.state == State.RIGHT
+        unmatched += judged.unmatched
     tally.wrong_first += first.state != State.RIGHT
     tally.slips.update(slips)
     tally.unexplained.update(unexplained)
@@ -147,7 +162,7 @@ def _add_tries(tally, exercise, marker, one):
 def _tries(exercise, marker, history):
     """(place, judgement) of the different tries in their order, the first right one the last."""
     tries = {}
-    for place, judged in history.placed(exercise.id, marker.records[exercise.id]):
+    for place, judged, _ in history.handed_in(exercise.id, marker.records[exercise.id]):
         tries.setdefault(judged.try_name, (place, judged))
         if judged.state == State.RIGHT:
             break
@@ -179,17 +194,21 @@ def _value_words(exercise, marker, judged):
     return "near miss, within 10 %" if abs(share - 1) <= NEAR else f"{share:.2g} × the right value".replace("-", "−")
 
 
-def _notes_read(exercise, marker, history, place, judged):
-    """What the page said to a wrong try."""
+def _right_from(exercise, marker, history):
+    """The place from which on the exercise before is right: before all without one, behind all where it never was."""
     before = getattr(exercise, "follows", None)
-    if before and not any(at < place and one.state == State.RIGHT
-                          for at, one in history.placed(before.id, marker.records[before.id])):
-        return [BUILDS_ON]
+    if not before:
+        return -1
+    return next((place for place, judged, _ in history.handed_in(before.id, marker.records[before.id])
+                 if judged.state == State.RIGHT), math.inf)
+
+
+def _notes_read(exercise, marker, judged, unmatched):
+    """What the page said to a wrong try, after so many *unmatched* ones."""
     if judged.state == State.FAR:
         return [SIZE]
     record = marker.records[exercise.id]
     if judged.unmatched and record.get("notes"):
-        opened = history.unmatched_tries(exercise.id, record).index(judged.try_name)
-        return [GENERAL_NOTES[min(opened, len(record["notes"]) - 1, 2)]]
+        return [GENERAL_NOTES[min(unmatched, len(record["notes"]) - 1, 2)]]
     said = _slip_words(exercise, marker, judged)
     return [said] if said else []

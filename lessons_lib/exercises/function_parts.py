@@ -2,7 +2,7 @@
 import itertools
 import math
 
-from lessons_lib.exercises.functions import claim_text, claimed
+from lessons_lib.exercises.functions import claim_text
 from lessons_lib.exercises.sealing import RIGHT, digest, scale_for
 from lessons_lib.exercises.units import read_unit
 
@@ -61,13 +61,13 @@ def _names_of(numbers, scales):
             scale.bins_of_slip(number) for scale, number in zip(scales, numbers))))
 
 
-def slips_claimed(exercise, claim):
-    """Return the names of the slips that lead to all the readings of a *claim*."""
-    numbers = claimed(open_parts(exercise), claim)
-    scales = [scale for scale, _ in _scales(exercise)]
-    return [slip.name for slip in exercise.slips
-            if all(math.isfinite(reading) and scale.bin(number) in scale.bins_of_slip(reading)
-                   for scale, number, reading in zip(scales, numbers, exercise.readings(slip.formula)))]
+def slips_by_bins(exercise):
+    """Return the bins of all readings together -> names of the slips that lead there."""
+    scales, named = [scale for scale, _ in _scales(exercise)], {}
+    for slip in exercise.slips:
+        for names in _names_of(exercise.readings(slip.formula), scales):
+            named.setdefault(names, []).append(slip.name)
+    return named
 
 
 def function_faults(exercise):

@@ -184,7 +184,7 @@ def _is_design(value):
 
 
 def _is_readings(value):
-    return _has_entries(value, lambda one: _is_number(one) or _is_table(one))
+    return _has_entries(value, lambda one: _is_number(one) or _is_text(one, LONGEST_WORD) or _is_table(one))
 
 
 _ALWAYS = {"id": lambda value: _is_text(value, 16) and bool(re.fullmatch("[0-9a-f]{16}", value)),
@@ -215,15 +215,27 @@ def _fault(event, lesson):
 
 
 def merged(returns):
-    """Return the events of several `Returned` of one bench and lesson: each id once, by time, running number and id.
+    """Return (event, places of those that hold it) of every different event of several `Returned`, in order.
 
-    In which order the returns come changes nothing.
+    Notes
+    -----
+    Within a return the running number orders, whatever the clock said. Between returns it is the clock, held where it
+    was set back: no event is earlier than one with a smaller number in the same return. Two contents under one id are
+    two events. In which order the returns come changes nothing but the places.
     """
-    def place(event):
-        return (datetime.fromisoformat(event["time"]).timestamp(), event["number"], event["id"],
-                json.dumps(event, sort_keys=True))
+    found = {}
+    for place, one in enumerate(returns):
+        latest = -math.inf
+        for number, instant, content, event in sorted(map(_sortable, one.events), key=lambda known: known[:3]):
+            latest = max(latest, instant)
+            kept = found.setdefault(content, [latest, number, event, set()])
+            kept[0] = min(kept[0], latest)
+            kept[3].add(place)
+    ordered = sorted(found.items(), key=lambda pair: (*pair[1][:2], pair[0]))
+    return [(event, places) for _, (_, _, event, places) in ordered]
 
-    once = {}
-    for event in sorted((event for one in returns for event in one.events), key=place):
-        once.setdefault(event["id"], event)
-    return list(once.values())
+
+def _sortable(event):
+    """(running number, instant, the whole as text, event)."""
+    return (event["number"], datetime.fromisoformat(event["time"]).timestamp(), json.dumps(event, sort_keys=True),
+            event)
