@@ -42,6 +42,10 @@ _COMMANDS = {
             ("school", "ID", "of the school"), ("session", "ID", "of the term"))}}),
     "joint-report": ("course.joint", "mark several courses of the same lessons, and write one class report of them all",
                      "autumn --with autumn-b", {"folder": _FOLDER, "--with": _WITH}),
+    "notes-by-name": ("course.named_notes", "write each student's page of notes under their name, ready to send",
+                      "autumn --by number", {
+        "folder": _FOLDER, "--by": {"metavar": "COLUMN", "help": "column of the class list that names the files "
+                                                                 "(default: the student's name)"}}),
     "missing": ("course.missing", "say who has not handed in, by name, lesson by lesson", "autumn --lessons 2", {
         "folder": _FOLDER, "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
     "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {

@@ -9,7 +9,7 @@ INSTEAD_OF = "instead of"
 _OURS = ("bench", INSTEAD_OF)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Student:
     """One person of the class: *benches*, the first one first; *name*; *cells*, heading as typed -> cell."""
 

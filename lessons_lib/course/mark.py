@@ -52,7 +52,9 @@ class _Run:
         folder = course.folder / "marks"
         self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
-        self._cells = _cells(self._earlier, open_questions.read_marks(folder / "open_questions.csv"))
+        self._cells, self._comments = (
+            _cells(self._earlier, kept, open_questions.read_column(folder / "open_questions.csv", name))
+            for kept, name in (("cells", "marks"), ("comments", "comment")))
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
@@ -96,7 +98,7 @@ class _Run:
             texts = {name: self._kept_text(bench, name, marks) for name in marks.texts}
             self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts)]
             self._compare(history, bench, lesson_id, _plain(marks), texts)
-        self._files.add(bench, found, self._cells)
+        self._files.add(bench, found, self._cells, self._comments)
 
     def _marks_by_hand(self, bench, lesson):
         """(exercise id -> id of a text -> marks, a remark for each cell that holds none)."""
@@ -109,10 +111,13 @@ class _Run:
 
     def _kept_text(self, bench, exercise_id, one):
         """What the history keeps of an open question: the text shown last, and what was typed beside its texts."""
-        last, cells = one.last_text(exercise_id).id, self._cells.setdefault((bench, exercise_id), {})
-        if "" in cells:
-            cells[last] = cells.pop("")
-        return {"text": last, "cells": {name: cell for name, cell in sorted(cells.items()) if cell}}
+        last, typed = one.last_text(exercise_id).id, {}
+        for name, column in (("cells", self._cells), ("comments", self._comments)):
+            cells = column.setdefault((bench, exercise_id), {})
+            if "" in cells:
+                cells[last] = cells.pop("")
+            typed[name] = {text_id: cell for text_id, cell in sorted(cells.items()) if cell}
+        return {"text": last, "cells": typed["cells"], **({"comments": typed["comments"]} if typed["comments"] else {})}
 
     def _compare(self, history, bench, lesson_id, marks, texts):
         line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
@@ -130,9 +135,9 @@ def _is_torn(history):
         return file.read(1) != b"\n"
 
 
-def _cells(earlier, typed):
-    """(bench, exercise) -> id of a text -> cell: those of the history, and over them what was *typed* since."""
-    cells = {where: dict(kept["cells"]) for where, kept in earlier.texts.items()}
+def _cells(earlier, name, typed):
+    """(bench, exercise) -> id of a text -> cell: those *name* of the history, and over them what was *typed* since."""
+    cells = {where: dict(kept.get(name, {})) for where, kept in earlier.texts.items()}
     for where, here in typed.items():
         kept = cells.setdefault(where, {})
         for text_id, cell in here.items():

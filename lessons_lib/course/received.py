@@ -11,7 +11,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.dates import NotADate, read_dates
 from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.returned import arrived, one_spelling
-from lessons_lib.course.tables import defused, lines_in, numbered_rows
+from lessons_lib.course.tables import as_typed, defused, lines_in, numbered_rows
 from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -98,9 +98,7 @@ def _check_columns(names):
 
 
 def _file(row):
-    text = row["file"]
-    text = text[1:] if text[:1] == "'" and defused(text[1:]) == text else text
-    return one_spelling(text.replace("\\", "/").removeprefix("./").removeprefix("returned/"))
+    return one_spelling(as_typed(row["file"]).replace("\\", "/").removeprefix("./").removeprefix("returned/"))
 
 
 def _names(arrival):

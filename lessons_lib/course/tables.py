@@ -53,6 +53,17 @@ def defused(text):
     return f"'{text}"
 
 
+def as_typed(cell):
+    """Return a cell as it was before `defused`.
+
+    Examples
+    --------
+    >>> as_typed("'=1+1"), as_typed("'quoted'")
+    ('=1+1', "'quoted'")
+    """
+    return cell[1:] if cell[:1] == "'" and defused(cell[1:]) == cell else cell
+
+
 def read_table(data):
     """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
     return [row for _, row in numbered_rows(data)]
