@@ -76,7 +76,11 @@ def _content(lesson):
 def run(arguments):
     """Run ``joint-report`` from the command line; return the words to print."""
     courses = [Course(folder) for folder in (arguments.folder, *arguments.others)]
-    path, markings = joint_report(courses)
+    return told(courses, *joint_report(courses))
+
+
+def told(courses, path, markings):
+    """Return what the instructor reads after `joint_report`."""
     lines = []
     for course, done in zip(courses, markings):
         lines.append(f"{course.folder}: work from {done.returned} of {done.benches} benches was marked.")

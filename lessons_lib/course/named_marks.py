@@ -169,6 +169,10 @@ def run(arguments):
     """Run ``marks-table`` from the command line; return the words to print."""
     courses = [Course(folder) for folder in (arguments.folder, *arguments.others)]
     columns = [column.strip() for column in (arguments.columns or "").split(",") if column.strip()]
-    path, rows, remarks = write_marks_table(courses, columns)
+    return told(*write_marks_table(courses, columns))
+
+
+def told(path, rows, remarks):
+    """Return what the instructor reads after `write_marks_table`."""
     students = plural(rows, "student", "students")
     return "\n".join([f"{path}: {rows} {students}, with names. Keep it to yourself.", *remarks])

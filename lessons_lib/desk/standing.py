@@ -7,6 +7,7 @@ from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.like import same_secret
 from lessons_lib.course.tables import read_table
 from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.zips import is_zip
 from lessons_lib.exercises.returns import NotRead, read_return
 
 
@@ -80,6 +81,8 @@ def came_and_missing(course):
 
 def what_it_is(content):
     """Return in words what the bytes of a file that came in are."""
+    if is_zip(content):
+        return "a zip: what is in it is read when you mark"
     found = read_return(content)
     if isinstance(found, NotRead):
         return f"cannot be read: {found.reason}"
