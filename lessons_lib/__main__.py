@@ -9,12 +9,18 @@ from lessons_lib.course.troubles import EXPECTED, in_words
 _CHECKOUT = Path(__file__).resolve().parents[1]
 _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
+_WITH = {"type": Path, "metavar": "FOLDER", "action": "append", "default": [], "dest": "others",
+         "help": "another course folder of the same lessons; may be given several times"}
+
 # command -> (module that runs it, what it does, example, arguments)
 _COMMANDS = {
-    "new-course": ("course.folder", "make a course folder: settings, secret, class list to fill in",
+    "new-course": ("course.like", "make a course folder: settings, secret, class list to fill in",
                    "autumn --students 24", {
         "folder": _FOLDER,
-        "--students": {"type": int, "default": 30, "metavar": "N", "help": "benches on the class list (default: 30)"}}),
+        "--students": {"type": int, "metavar": "N", "help": "benches on the class list (default: 30, or as many as the "
+                                                            "other course has)"},
+        "--like": {"type": Path, "metavar": "FOLDER", "help": "take the settings of this course along, without its "
+                                                              "deadlines, extensions, secret and names"}}),
     "give-out": ("course.pack", "make one pack for everybody, and the bench cards", "autumn --lessons 1-2", {
         "folder": _FOLDER,
         "--lessons": {"metavar": "LIST", "help": "lessons to add, such as 1-2 or 3; without it the pack of the lessons "
@@ -22,6 +28,31 @@ _COMMANDS = {
         "--as-typed": {"action": "store_true", "help": "leave in the pages what you typed into them: answers, cards, "
                                                        "presenting()"}}),
     "mark": ("course.mark", "mark everything in the folder returned", "autumn", {"folder": _FOLDER}),
+    "marks-table": ("course.named_marks", "write the marks with names and other columns of the class list",
+                    'autumn --columns "number,student,total"', {
+        "folder": _FOLDER, "--columns": {"metavar": "LIST", "help": "headings of the class list and of marks.csv, with "
+                                                                    "commas between (default: the class list's, the "
+                                                                    "total and the lessons)"},
+        "--with": _WITH}),
+    "oneroster": ("course.oneroster", "write the marks of lessons by the open standard OneRoster 1.2",
+                  "autumn --student-id number --class-id 4711", {
+        "folder": _FOLDER,
+        **{f"--{what}-id": {"default": "", "metavar": metavar, "help": words} for what, metavar, words in (
+            ("student", "COLUMN", "column of the class list with the system's name of each student (default: "
+                                  "sourcedId where there is one, else the bench)"),
+            ("class", "ID", "the system's name of the class (default: made up)"),
+            ("school", "ID", "of the school"), ("session", "ID", "of the term"))}}),
+    "joint-report": ("course.joint", "mark several courses of the same lessons, and write one class report of them all",
+                     "autumn --with autumn-b", {"folder": _FOLDER, "--with": _WITH}),
+    "notes-by-name": ("course.named_notes", "write each student's page of notes under their name, ready to send",
+                      "autumn --by number", {
+        "folder": _FOLDER, "--by": {"metavar": "COLUMN", "help": "column of the class list that names the files "
+                                                                 "(default: the student's name)"}}),
+    "missing": ("course.missing", "say who has not handed in, by name, lesson by lesson", "autumn --lessons 2", {
+        "folder": _FOLDER, "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
+    "received": ("course.received", "begin received.csv, or add the returns that are not in it yet", "autumn", {
+        "folder": _FOLDER,
+        "--own-times": {"action": "store_true", "help": "take each file's own time as its time of receipt"}}),
     "worked-answers": ("course.worked", "write the worked answers with one bench's numbers", "autumn --bench b017", {
         "folder": _FOLDER, "--bench": {"required": True, "metavar": "BENCH", "help": "such as b017"}}),
     "play": ("course.play", "say whether all is ready for a class, and play all lessons with the model answers",

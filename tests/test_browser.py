@@ -221,7 +221,7 @@ def test_an_instructor_runs_a_class_from_the_desk(lab, page, tmp_path):
 
     files = two_returns(folder, tmp_path / "students")
     with page.expect_file_chooser() as chooser:
-        steps.nth(2).get_by_role("button").press("Enter")
+        steps.nth(2).get_by_role("button").first.press("Enter")
     chooser.value.set_files(files)
     steps.nth(2).get_by_role("status").filter(has_text="New: 2 of 2 files").wait_for()
     assert "2 of 4 benches is marked" in press(4, "Mark", until="Next:")

@@ -88,7 +88,8 @@ def test_a_file_that_is_not_on_the_list_is_in_time_and_said(small):
     small.give_back(small.student())
     small.settings(LATE)
     (small.folder / "received.csv").write_text("file,received\nother.json,2030-03-03T18:00:00\n")
-    assert small.mark().remarks == ["Not in received.csv, so counted as in time: b010/return-b010-01.json."]
+    assert small.mark().remarks == ["Not in received.csv, so counted as in time: b010/return-b010-01.json.",
+                                    "received.csv names what is not in the folder returned: other.json."]
 
 
 def test_a_folder_counts_in_either_spelling_of_an_accent(small):
@@ -105,7 +106,7 @@ def test_a_folder_counts_in_either_spelling_of_an_accent(small):
 def test_a_time_that_cannot_be_read_is_one_sentence(small, capsys):
     (small.folder / "received.csv").write_text("file,received\nb010/x.json,yesterday\n")
     assert main(["mark", str(small.folder)]) == 1
-    assert 'received.csv: "yesterday" for "b010/x.json" is not a date and time' in capsys.readouterr().err
+    assert 'received.csv, line 2: "yesterday" for "b010/x.json" is not a date and time' in capsys.readouterr().err
 
 
 # ---- what is not read ------------------------------------------------------------------------------------------------

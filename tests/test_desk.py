@@ -12,6 +12,7 @@ from lessons_lib.desk import instructor_desk, steps
 from lessons_lib.desk.standing import look
 from lessons_lib.exercises.returns import LARGEST
 from notebooks import LIVE, pages, read, tidy
+from small_class import SmallClass
 
 
 def press(step, words):
@@ -211,6 +212,79 @@ def test_pages_are_shown_closed_off_and_their_place_is_said(desk, small):
     assert 'srcdoc="mine"' not in desk.read.shown.value
     press(desk.read, "Key")
     assert "Key: Course" in desk.read.shown.value
+
+
+# ---- 6. names and sections -------------------------------------------------------------------------------------------
+
+@pytest.fixture
+def named(desk, small):
+    """b010 has handed in and is marked; the list has names."""
+    student = small.student()
+    student.all_right()
+    small.give_back(student)
+    (small.folder / "class_list.csv").write_text("bench,student,number\nb010,Ada,17\nb011,<b>Bo</b>,18\n")
+    press(desk.mark, "Mark")
+    return desk
+
+
+def test_who_is_missing_is_said_by_name(named):
+    press(named.named, "Who has not handed in")
+    assert said(named.named).startswith("Lesson 01, The garden: 1 of 2 have handed in. Missing: <b>Bo</b> (b011).")
+
+
+def test_the_table_and_the_pages_by_name_ask_before_they_are_written_again(named, small):
+    folder = small.folder / "with_names"
+    for name, button, words in (("marks.csv", "Table", "2 students, with names"),
+                                ("letters.csv", "Pages", "1 page, one")):
+        press(named.named, button)
+        assert words in said(named.named)
+        (folder / name).write_text("mine")
+        press(named.named, button)
+        press(named.named, "No")
+        assert (folder / name).read_text() == "mine" and said(named.named) == "Nothing was changed."
+        press(named.named, button)
+        press(named.named, "Yes")
+        assert "Ada" in (folder / name).read_text(encoding="utf-8-sig")
+    named.named.columns.value, named.named.by.value = "number, total", "number"
+    for button in ("Table", "Pages"):
+        press(named.named, button)
+        press(named.named, "Yes")
+    assert (folder / "marks.csv").read_text(encoding="utf-8-sig") == "number,total (of 11)\n17,8\n18,\n"
+    assert [path.name for path in (folder / "notes").iterdir()] == ["17.html"]
+    named.named.columns.value = "grade"
+    press(named.named, "Table")
+    press(named.named, "Yes")
+    assert 'There is no column "grade"' in said(named.named)
+
+
+def test_sections_together(named, small):
+    press(named.named, "One report")
+    assert "needs at least two different course folders" in said(named.named)
+    other = SmallClass(small.home / "b")
+    named.named.others.value = f" {other.folder} ;"
+    press(named.named, "One report")
+    assert "work from 1 of 2 benches was marked." in said(named.named)
+    assert "joint_report.html: the report of all together." in said(named.named)
+    press(named.named, "Table")
+    assert "joint_marks.csv: 5 students" in said(named.named)
+
+
+def test_received_csv_is_begun_and_added_to(named, small):
+    press(named.returns, "Begin or continue")
+    assert "1 line was added" in said(named.returns) and (small.folder / "received.csv").exists()
+    press(named.returns, "Begin or continue")
+    assert "Nothing was changed." in said(named.returns)
+
+
+def test_a_course_with_the_settings_of_another(tmp_path, small):
+    small.settings('title = "Coils"\n[extensions]\nb010 = 1')
+    desk = instructor_desk(tmp_path / "next")
+    desk.choose.like.value, desk.choose.benches.value = str(small.folder), 5
+    press(desk.choose, "Make a new course")
+    assert "still read the title “Coils”" in said(desk.choose) and "extensions (1)" in said(desk.choose)
+    assert len(Course(tmp_path / "next").students) == 5
+    press(desk.choose, "Make a new course")
+    assert "is a course already" in said(desk.choose)
 
 
 # ---- what goes wrong -------------------------------------------------------------------------------------------------

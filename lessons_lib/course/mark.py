@@ -8,8 +8,10 @@ from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.marks_files import MarksFiles
-from lessons_lib.course.returned import read_returned, received_at
+from lessons_lib.course.received import received_remarks, received_times
+from lessons_lib.course.returned import read_returned
 from lessons_lib.course.same_readings import SameReadings
 from lessons_lib.course.staged import Staged
 from lessons_lib.course.tally import LessonTally
@@ -30,8 +32,10 @@ class Marking:
     waiting: int
 
 
-def mark(course):
+def mark(course, also=None):
     """Mark everything that was returned and write the folder ``marks``; return the `Marking`.
+
+    *also* may hold `LessonTally`s by lesson id, of several courses together: this one's benches are added to them.
 
     One bench after the other is read, marked and let go: memory does not grow with the class but for its tables.
     """
@@ -39,17 +43,19 @@ def mark(course):
     if not lessons:
         raise ValueError("Nothing has been given out yet. Run give-out first.")
     with Staged(course.folder / "marks") as staged:
-        return _Run(course, lessons, staged).whole()
+        return _Run(course, lessons, staged, also or {}).whole()
 
 
 class _Run:
-    def __init__(self, course, lessons, staged):
-        self._course, self._lessons, self._staged = course, lessons, staged
+    def __init__(self, course, lessons, staged, also):
+        self._course, self._lessons, self._staged, self._also = course, lessons, staged, also
         folder = course.folder / "marks"
         self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
-        self._cells = _cells(self._earlier, open_questions.read_marks(folder / "open_questions.csv"))
-        self._extensions, self._times = read_extensions(course), received_at(course)
+        self._cells, self._comments = (
+            _cells(self._earlier, kept, open_questions.read_column(folder / "open_questions.csv", name))
+            for kept, name in (("cells", "marks"), ("comments", "comment")))
+        self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
         self._unclear, self._moved, self._remarks, self._same = [], [], [], SameReadings()
@@ -57,7 +63,8 @@ class _Run:
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
-        self._remarks += [*_unlisted(self._times, arrivals), *_versions(self._given_out, self._lessons)]
+        self._remarks += [*same_secret(self._course), *received_remarks(self._course, self._times, arrivals),
+                          *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             if _is_torn(history):
                 history.write(b"\n")
@@ -83,13 +90,15 @@ class _Run:
             marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
             marks = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
             found[lesson_id] = marks
-            self._tallies[lesson_id].add(marker, marks)
+            for tallies in (self._tallies, self._also):
+                if lesson_id in tallies:
+                    tallies[lesson_id].add(marker, marks)
             self._same.add(bench, marker, marks)
             self._unclear += _unclear(bench, marks)
             texts = {name: self._kept_text(bench, name, marks) for name in marks.texts}
             self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts)]
             self._compare(history, bench, lesson_id, _plain(marks), texts)
-        self._files.add(bench, found, self._cells)
+        self._files.add(bench, found, self._cells, self._comments)
 
     def _marks_by_hand(self, bench, lesson):
         """(exercise id -> id of a text -> marks, a remark for each cell that holds none)."""
@@ -102,10 +111,13 @@ class _Run:
 
     def _kept_text(self, bench, exercise_id, one):
         """What the history keeps of an open question: the text shown last, and what was typed beside its texts."""
-        last, cells = one.last_text(exercise_id).id, self._cells.setdefault((bench, exercise_id), {})
-        if "" in cells:
-            cells[last] = cells.pop("")
-        return {"text": last, "cells": {name: cell for name, cell in sorted(cells.items()) if cell}}
+        last, typed = one.last_text(exercise_id).id, {}
+        for name, column in (("cells", self._cells), ("comments", self._comments)):
+            cells = column.setdefault((bench, exercise_id), {})
+            if "" in cells:
+                cells[last] = cells.pop("")
+            typed[name] = {text_id: cell for text_id, cell in sorted(cells.items()) if cell}
+        return {"text": last, "cells": typed["cells"], **({"comments": typed["comments"]} if typed["comments"] else {})}
 
     def _compare(self, history, bench, lesson_id, marks, texts):
         line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
@@ -123,9 +135,9 @@ def _is_torn(history):
         return file.read(1) != b"\n"
 
 
-def _cells(earlier, typed):
-    """(bench, exercise) -> id of a text -> cell: those of the history, and over them what was *typed* since."""
-    cells = {where: dict(kept["cells"]) for where, kept in earlier.texts.items()}
+def _cells(earlier, name, typed):
+    """(bench, exercise) -> id of a text -> cell: those *name* of the history, and over them what was *typed* since."""
+    cells = {where: dict(kept.get(name, {})) for where, kept in earlier.texts.items()}
     for where, here in typed.items():
         kept = cells.setdefault(where, {})
         for text_id, cell in here.items():
@@ -157,14 +169,6 @@ def _versions(given_out, lessons):
             f"version {lesson.version}, with the values that were given out."
             for lesson_id, lesson in lessons.items()
             if (older := sorted(set(given_out[lesson_id].versions.values()) - {lesson.version}))]
-
-
-def _unlisted(times, arrivals):
-    if not times:
-        return []
-    files = [one.file for here in arrivals.values() for one in here if not one.received]
-    others = " and others" if files[5:] else ""
-    return [f"Not in received.csv, so counted as in time: {', '.join(files[:5])}{others}."] if files else []
 
 
 def _unclear(bench, one):

@@ -19,21 +19,23 @@ class MarksFiles:
         self._rows, self._texts, self._pages = [], [], set()
         self.waiting = 0
 
-    def add(self, bench, found, cells):
+    def add(self, bench, found, cells, comments):
         """Take the marks of a bench, lesson id -> `LessonMarks`.
 
-        *cells* is (bench, exercise) -> id of a text -> what its marker typed.
+        *cells* and *comments* are (bench, exercise) -> id of a text -> what its marker typed.
         """
+        said = {}
         self._rows.append(self._row(bench, found))
         for one in found.values():
             for exercise_id, texts in one.texts.items():
                 if outcome := one.outcomes.get(exercise_id):
-                    self._texts += open_questions.rows(bench, exercise_id, outcome, texts,
-                                                       cells.get((bench, exercise_id), {}))
+                    typed = [column.get((bench, exercise_id), {}) for column in (cells, comments)]
+                    self._texts += open_questions.rows(bench, exercise_id, outcome, texts, *typed)
+                    said[exercise_id] = [typed[1][text.id] for text in texts if typed[1].get(text.id)]
                     self.waiting += len(outcome.waiting)
         if found:
             self._pages.add(f"{bench}.html")
-            self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found))
+            self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found, said))
 
     def _row(self, bench, found):
         totals = [found[lesson_id].total for lesson_id in self._marked if lesson_id in found]

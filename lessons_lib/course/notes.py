@@ -4,13 +4,18 @@ from html import escape
 from lessons_lib.course.pages import page_bytes, table
 
 
-def notes_page(course, bench, lessons):
-    """Return the page of a bench, as bytes; *lessons* is lesson id -> `LessonMarks`."""
-    return page_bytes(f"Bench {bench}: {course.settings.title}", *map(_section, lessons.values()))
+def notes_page(course, bench, lessons, comments):
+    """Return the page of a bench, as bytes.
+
+    *lessons* is lesson id -> `LessonMarks`, *comments* exercise id -> what a marker wrote to the student.
+    """
+    return page_bytes(f"Bench {bench}: {course.settings.title}",
+                      *(_section(one, comments) for one in lessons.values()))
 
 
-def _section(one):
-    rows = [(exercise_id, outcome.answer, _marks(outcome), _says(outcome))
+def _section(one, comments):
+    rows = [(exercise_id, outcome.answer, _marks(outcome),
+             "\n".join([_says(outcome), *(f"From your instructor: {said}" for said in comments.get(exercise_id, ()))]))
             for exercise_id, outcome in one.outcomes.items()]
     late = f" {one.late_percent:g} % was taken off because {_what_is_late(one)} came late." if one.late_percent else ""
     waits = ", without what is not yet marked" if any(one.marks is None for one in one.outcomes.values()) else ""

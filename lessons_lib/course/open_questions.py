@@ -1,18 +1,19 @@
-"""Open questions side by side in a table, to be marked by people; on the next run the marks column is read back.
+"""Open questions side by side in a table, to be marked by people; on the next run marks and comments are read back.
 
-A mark belongs to the text that stands beside it: the column *text id* says which one that is, whatever comes later.
+Both belong to the text that stands beside them: the column *text id* says which one that is, whatever comes later.
 """
-from lessons_lib.course.tables import read_table
+from lessons_lib.course.tables import as_typed, read_table
+from lessons_lib.exercises.reading import words
 
-HEAD = ("which", "most", "marks", "late %", "number of words", "text", "earlier texts", "text id")
+HEAD = ("which", "most", "marks", "comment", "late %", "number of words", "text", "earlier texts", "text id")
 _LONGEST = 20_000       # characters of earlier texts: a cell of a spreadsheet holds 32 767
 
 
-def read_marks(path):
-    """Return (bench, exercise) -> id of a text -> the cell of the column *marks*, as it was typed.
+def read_column(path, name="marks"):
+    """Return (bench, exercise) -> id of a text -> the cell of the column *name*, as it was typed.
 
-    The id is empty where the table has no such column any more: then the mark is for the text that was shown last. An
-    empty dict without a file.
+    The id is empty where the table has no column of ids any more: then what was typed is for the text that was shown
+    last. Without a column ``comment`` nothing is said of comments. An empty dict without a file.
 
     Raises
     ------
@@ -33,8 +34,8 @@ def read_marks(path):
             if "" in here or here and not text_id:
                 raise ValueError(f"{path} has {row['which'][:40]} twice and not both text ids. Put the column text id "
                                  "back, or leave one row of the two.")
-            here[text_id] = row["marks"].lstrip("'")
-    return cells
+            here[text_id] = row["marks"].lstrip("'") if name == "marks" else as_typed(row.get(name, ""))
+    return cells if rows and name in rows[0] else {}
 
 
 def mark_in(cell, most):
@@ -68,16 +69,16 @@ def marks_in(cells, most):
     return marks, faults
 
 
-def rows(bench, exercise, outcome, texts, cells):
+def rows(bench, exercise, outcome, texts, cells, comments):
     """Return the lines of the table for one bench's open question, in the order in which its *texts* came.
 
-    A line for each `Text` that waits by its *outcome*, and for each beside which a marker typed something: *cells* is
-    id of a text -> cell. The first cell has letters, so that no spreadsheet makes a number or a date of it, and so has
-    the last.
+    A line for each `Text` that waits by its *outcome*, and for each beside which a marker typed something: *cells* and
+    *comments* are id of a text -> cell. The first cell has letters, so that no spreadsheet makes a number or a date of
+    it, and so has the last.
     """
-    return [(f"{bench} {exercise}", outcome.most, _typed(cells.get(one.id, "")), one.off or None, len(one.text.split()),
-             one.text, _earlier(one, texts, cells), f"t{one.id}")
-            for one in texts if one.id in outcome.waiting or cells.get(one.id)]
+    return [(f"{bench} {exercise}", outcome.most, _typed(cells.get(one.id, "")), comments.get(one.id, ""),
+             one.off or None, words(one.text), one.text, _earlier(one, texts, cells), f"t{one.id}")
+            for one in texts if one.id in outcome.waiting or cells.get(one.id) or comments.get(one.id)]
 
 
 def _earlier(shown, texts, cells):
@@ -90,7 +91,7 @@ def _earlier(shown, texts, cells):
             said.append(f"[and {len(others) - len(said)} more]")
             break
         mark = f", marked {cells[one.id]}" if cells.get(one.id) else ""
-        said.append(f"[{len(one.text.split())} words{mark}] {one.text}")
+        said.append(f"[{words(one.text)} words{mark}] {one.text}")
     return "\n\n".join(said)
 
 

@@ -10,6 +10,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.course.secret import keep_mark
 from lessons_lib.course.settings import CHECKOUT
@@ -222,7 +223,7 @@ def add_lessons(course, ids, *, as_typed=False):
         lines.append(f"{len(left_out)} slips are too near to values that were given out before; the sheets of these "
                      "benches do without them: given_out/left_out.csv.")
     typed, changed = typed_in(course, ids)
-    return Added(lines=(*lines, *told(typed, changed, as_typed=as_typed)), typed=typed,
+    return Added(lines=(*lines, *told(typed, changed, as_typed=as_typed), *same_secret(course)), typed=typed,
                  next=_who_needs_what(course, *before))
 
 

@@ -6,7 +6,7 @@ from lessons_lib.course.folder import Course
 
 _NEEDED = ("course.toml", "class_list.csv", "returned")
 _KNOWN = {*_NEEDED, "secret.txt", ".gitignore", ".busy", "cards.csv", "cards.html", "given_out", "packs", "marks",
-          "worked", "received.csv", "extensions.csv", "key.html", "instrument.toml"}
+          "worked", "with_names", "joint_report.html", "received.csv", "extensions.csv", "key.html", "instrument.toml"}
 
 
 def what_goes(folder):

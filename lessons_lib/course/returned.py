@@ -9,13 +9,18 @@ from unicodedata import normalize
 
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import counted
-from lessons_lib.course.tables import read_table
+from lessons_lib.course.given_out import GivenOut, lessons_given_out
+from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
+
+_LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Arrival:
     """A return that counts: its *file* below *folder*, and when it was *received*, where known.
+
+    Where the file lies in a zip, *zipped* is the zip's own path and the place in it.
 
     What it holds is read again when it is needed, so that a large class takes no more memory than a small one.
     """
@@ -23,11 +28,12 @@ class Arrival:
     folder: Path
     file: str
     received: datetime | None
+    zipped: tuple = ()
 
     @property
     def content(self):
         """The `Returned`; ValueError where the file is not what it was when the folder was looked through."""
-        content = _read(self.folder / self.file)
+        content = _from_bytes(zip_member(*self.zipped)) if self.zipped else _read(self.folder / self.file)
         if isinstance(content, NotRead):
             raise ValueError(f"{self.file} changed while marking: {content.reason}. Run mark again.")
         return content
@@ -41,7 +47,7 @@ def read_returned(course, given_out, times):
     course : Course
     given_out : dict of lesson id to GivenOut
     times : dict
-        As `received_at` gives it.
+        As `received_times` gives it.
 
     Returns
     -------
@@ -50,14 +56,21 @@ def read_returned(course, given_out, times):
     """
     arrivals, not_read = {}, []
     for file, path in counted(_files(course.folder / "returned"), "returns read"):
-        content = _read(path)
-        reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
-        if reason:
-            not_read.append((file, reason))
-        else:
-            arrivals.setdefault((content.bench, content.lesson), []).append(
-                Arrival(folder=course.folder / "returned", file=file, received=times.get(_one_spelling(file))))
+        for name, content, zipped in _contents(file, path):
+            reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
+            if reason:
+                not_read.append((name, reason))
+            else:
+                arrivals.setdefault((content.bench, content.lesson), []).append(
+                    Arrival(folder=course.folder / "returned", file=name, zipped=zipped,
+                            received=times.get(one_spelling(name)) or times.get(one_spelling(file))))
     return arrivals, not_read
+
+
+def arrived(course):
+    """Return what `read_returned` does for all lessons given out so far, without times."""
+    given_out = {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in lessons_given_out(course)}
+    return read_returned(course, given_out, {})
 
 
 def drop_in(folder, name, content):
@@ -70,8 +83,8 @@ def drop_in(folder, name, content):
     ValueError
         For a file that is larger than any return, or a name without letters and figures.
     """
-    if len(content) > LARGEST:
-        raise ValueError(f"{name[:80]} is larger than {LARGEST // 1_000_000} MB. No return is that large; it was "
+    if len(content) > (largest := LARGEST_ZIP if is_zip(content) else LARGEST):
+        raise ValueError(f"{name[:80]} is larger than {largest // 1_000_000} MB. No return is that large; it was "
                          "not kept.")
     bare = re.sub(r"[^\w.() -]", "_", name.replace("\\", "/").rpartition("/")[2]).strip(" .")[-120:]
     if not re.search(r"\w", bare):
@@ -94,6 +107,20 @@ def _files(folder):
     return sorted((file, path) for file, path in paths.items() if not path.name.startswith("."))
 
 
+def _contents(file, path):
+    """(name, what it holds, where in a zip) of a file; of a zip, every file in it."""
+    if not starts_like_zip(path):
+        yield file, _read(path), ()
+        return
+    for name, place, data in zip_members(path):
+        yield f"{file}/{name}".rstrip("/"), _from_bytes(data, name), (path, place)
+
+
+def _from_bytes(data, name=""):
+    content = data if isinstance(data, NotRead) else read_return(data)
+    return _LOG if isinstance(content, NotRead) and name.endswith(".jsonl") else content
+
+
 def _read(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
@@ -101,9 +128,7 @@ def _read(path):
         content = read_return(path.read_bytes())
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
-    if isinstance(content, NotRead) and path.suffix == ".jsonl":
-        return NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
-    return content
+    return _LOG if isinstance(content, NotRead) and path.suffix == ".jsonl" else content
 
 
 def _why_not(course, given_out, content):
@@ -120,29 +145,6 @@ def _why_not(course, given_out, content):
     return ""
 
 
-def received_at(course):
-    """Return file -> when it was received, from received.csv with the columns file and received.
-
-    Times without a zone are those of this machine.
-
-    Raises
-    ------
-    ValueError
-        Where a time cannot be read; the message is one sentence.
-    """
-    path, times = course.folder / "received.csv", {}
-    if not path.exists():
-        return times
-    for row in read_table(path.read_bytes()):
-        file, text = row.get("file", "").replace("\\", "/"), row.get("received", "")
-        try:
-            times[_one_spelling(file.removeprefix("returned/"))] = datetime.fromisoformat(text).astimezone()
-        except (ValueError, OverflowError, OSError):
-            raise ValueError(f'received.csv: "{text[:40]}" for "{file[:80]}" is not a date and time; '
-                             "write one such as 2030-10-10 18:00.") from None
-    return times
-
-
-def _one_spelling(file):
-    """A name as it is compared: some systems write an accented letter as two characters, others as one."""
+def one_spelling(file):
+    """Return a name as it is compared: some systems write an accented letter as two characters, others as one."""
     return normalize("NFC", file)

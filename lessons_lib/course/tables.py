@@ -60,6 +60,18 @@ def defused(text):
     return f"'{inside}"
 
 
+def as_typed(cell):
+    """Return a cell as it was before `defused`.
+
+    Examples
+    --------
+    >>> as_typed("'=1+1"), as_typed("'quoted'")
+    ('=1+1', "'quoted'")
+    """
+    bare = cell.replace(_HIDDEN, "")
+    return bare[1:] if bare[:1] == "'" and defused(bare[1:]) == cell else bare
+
+
 def read_table(data, of=""):
     """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
     return [row for _, row in numbered_rows(data, of)]

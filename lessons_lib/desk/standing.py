@@ -4,8 +4,10 @@ from pathlib import Path
 
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import kept_ids
+from lessons_lib.course.like import same_secret
 from lessons_lib.course.tables import read_table
 from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.zips import is_zip
 from lessons_lib.exercises.returns import NotRead, read_return
 
 
@@ -46,7 +48,7 @@ def _of_course(course):
     files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
     return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "
             f"{'lessons ' + ', '.join(ids) if ids else 'nothing yet'}. Files in returned: {files}. Marked: "
-            f"{'yes' if marks_are_there(course) else 'not yet'}.")
+            f"{'yes' if marks_are_there(course) else 'not yet'}.{''.join(f' {one}' for one in same_secret(course))}")
 
 
 def marks_are_there(course):
@@ -79,6 +81,8 @@ def came_and_missing(course):
 
 def what_it_is(content):
     """Return in words what the bytes of a file that came in are."""
+    if is_zip(content):
+        return "a zip: what is in it is read when you mark"
     found = read_return(content)
     if isinstance(found, NotRead):
         return f"cannot be read: {found.reason}"

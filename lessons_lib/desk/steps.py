@@ -1,15 +1,18 @@
 """The five steps of the desk, each on the functions that the commands use, too."""
 from html import escape
+from pathlib import Path
 
 import ipywidgets as W
 
 from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
+from lessons_lib.course.like import new_course_like
 from lessons_lib.course.mark import mark, steps_after
 from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.pages import table
 from lessons_lib.course.play import ready
+from lessons_lib.course.received import begin_received, told
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.course.worked import write_worked
@@ -29,14 +32,19 @@ class ChooseCourse(Step):
                            layout=WIDE)
         self.benches = W.BoundedIntText(value=30, min=1, max=9000, description="Benches of a new course:",
                                         style={"description_width": "13em"}, layout={"width": "20em"})
+        self.like = W.Text(description="With settings like:", placeholder="nothing, or an earlier course: ~/autumn26",
+                           style={"description_width": "9em"}, layout=WIDE)
         self.path.observe(lambda _: self.desk.look(), "value")
         self.make = button("Make a new course", lambda: self.work(self._make))
-        return [self.path, row(self.benches, self.make)]
+        return [self.path, self.like, row(self.benches, self.make)]
 
     def _make(self):
         standing = self.desk.standing
         if standing.folder is None:
             return standing.says
+        if like := self.like.value.strip():
+            said = new_course_like(standing.folder, Path(like).expanduser(), self.benches.value)
+            return "\n".join([look(self.path.value).says, *said, "Next: look at course.toml, then at class_list.csv."])
         new = new_course(standing.folder, self.benches.value)
         return f"{look(self.path.value).says}\n" + (
             f"New: {', '.join(new)}. Next: fill in class_list.csv with a spreadsheet (one bench on each line; names "
@@ -114,14 +122,20 @@ class DropReturns(Step):
     title = "3. Bring in the returns"
     explains = ("The files that students sent you, a few hundred at once at most. They go into the folder returned of "
                 "the course; where a name is taken, the file gets a number. If nothing appears for a minute, they were "
-                "too many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.)")
+                "too many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.) Zips are "
+                "read as they are. received.csv is for times of receipt, where being late costs marks.")
 
     def controls(self):
         """The button that opens the browser's own window for files."""
-        self.upload = W.FileUpload(multiple=True, accept=".json,.txt", description="Choose returned files",
+        self.upload = W.FileUpload(multiple=True, accept=".json,.txt,.zip", description="Choose returned files",
                                    layout={"width": "auto"})
         self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
-        return [row(self.upload)]
+        return [row(self.upload, button("Begin or continue received.csv", self._received))]
+
+    def _received(self):
+        course = self.chosen_course()
+        if course:
+            self.work(lambda: told(course, begin_received(course), False))
 
     def _keep(self):
         files, self.upload.value = self.upload.value, ()
@@ -148,7 +162,7 @@ class Mark(Step):
 
     title = "4. Mark"
     explains = ("Computes all marks again from the numbers that were given out. Do it as often as you like: after new "
-                "returns, or when you have written marks for open texts into marks/open_questions.csv.")
+                "returns, or when you have written marks and comments for open texts into marks/open_questions.csv.")
 
     def controls(self):
         """One button."""

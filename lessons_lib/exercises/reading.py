@@ -1,12 +1,17 @@
 """What a student typed, read as a number, a letter or a text. Each reader returns it or raises with a sentence."""
 import math
 import re
+import unicodedata
 from collections.abc import Mapping
 from decimal import Decimal
 from numbers import Real
 
 LONGEST_TEXT = 8000  # characters
 ONE_LINE = 300  # characters
+# scripts without blanks between words, by blocks of the Unicode standard -> twelfths of a word a letter
+_BLANKLESS = ((re.compile("[\u3005-\u3007\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff\U00020000-\U0003ffff]"), 8),   # Han
+              (re.compile("[\u3041-\u30ff\u31f0-\u31ff\uff66-\uff9f]"), 4),                                   # kana
+              (re.compile("[\u0e00-\u0eff\u1000-\u109f\u1780-\u17ff]"), 3))          # Thai, Lao, Burmese, Khmer
 _PLAIN = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,4})?", re.ASCII)
 
 
@@ -112,6 +117,28 @@ def shortened(text, longest=20):
     return clean if len(clean) <= longest else f"{clean[:longest]}…"
 
 
+def _is_letter(character):
+    return character.isalnum() and not character.isdecimal()
+
+
 def words(text):
-    """Return how many words *text* has."""
-    return len(re.findall(r"\w[\w'’.-]*", text))
+    """Return how many words *text* has.
+
+    Notes
+    -----
+    A word is a run of letters and figures; marks over and under letters belong to their letters. Some scripts put no
+    blanks between words: there three ideographs count as two words, three kana as one, and four letters of Thai, Lao,
+    Burmese and Khmer as one, as if they stood apart from everything beside them. By this rule the first article of the
+    Universal Declaration of Human Rights, 30 words in English, has 25 to 35 in these languages (tests/test_words.py).
+
+    Examples
+    --------
+    >>> words("The fluxes add up."), words("磁束は足し合わされる。")
+    (4, 5)
+    """
+    text = "".join(one for one in text if not unicodedata.category(one).startswith("M"))
+    twelfths = 0
+    for block, share in _BLANKLESS:
+        twelfths += share * sum(map(_is_letter, block.findall(text)))
+        text = block.sub(lambda found: " " if _is_letter(found[0]) else found[0], text)
+    return len(re.findall(r"\w[\w'’.-]*", text)) - (-twelfths // 12)

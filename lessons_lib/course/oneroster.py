@@ -1,0 +1,169 @@
+"""``oneroster``: the marks of lessons by the open standard OneRoster 1.2 (1EdTech, formerly IMS Global), as CSV.
+
+Read in public sources for this: the names of the manifest's properties, the columns of lineItems.csv and results.csv
+with those that must be filled, the words for ``scoreStatus``. From memory, since the standard's own tables could not be
+read: the order of the columns, the columns of categories.csv, that a delta may name classes, schools and users that the
+receiver knows already, UTF-8 without a byte-order mark. README.txt beside the files says so.
+"""
+import io
+import re
+import zipfile
+from dataclasses import dataclass
+from datetime import datetime, timezone
+
+from lessons_lib.course.folder import Course
+from lessons_lib.course.named_marks import FOLDER, NamedMarks
+from lessons_lib.course.tables import table_bytes
+from lessons_lib.exercises.sheet_file import write_whole
+
+_ALWAYS = ("sourcedId", "status", "dateLastModified")
+COLUMNS = {
+    "categories": (*_ALWAYS, "title", "weight"),
+    "lineItems": (*_ALWAYS, "title", "description", "assignDate", "dueDate", "classSourcedId", "categorySourcedId",
+                  "academicSessionSourcedId", "resultValueMin", "resultValueMax", "schoolSourcedId"),
+    "results": (*_ALWAYS, "lineItemSourcedId", "studentSourcedId", "scoreStatus", "score", "scoreDate", "comment",
+                "textScore", "classSourcedId", "inProgress", "incomplete", "late", "missing"),
+}
+MANIFEST = ("manifest.version", "oneroster.version", *(f"file.{name}" for name in (
+    "academicSessions", "categories", "classes", "classResources", "courses", "courseResources", "demographics",
+    "enrollments", "lineItemLearningObjectiveIds", "lineItems", "lineItemScoreScales", "orgs", "resources",
+    "resultLearningObjectiveIds", "results", "resultScoreScales", "roles", "scoreScales", "userProfiles",
+    "userResources", "users")), "source.systemName", "source.systemCode")
+_VALUES = {"manifest.version": "1.0", "oneroster.version": "1.2", "source.systemName": "Marks of lessons in notebooks",
+           "source.systemCode": "lessons_lib"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ids:
+    """What the college's system calls things; *student* is a column of the class list, empty for the benches.
+
+    An empty text for *group* (the class), *school* or *session* is replaced by one that is made up.
+    """
+
+    student: str = ""
+    group: str = ""
+    school: str = ""
+    session: str = ""
+
+
+def oneroster_files(course, ids):
+    """Return name -> bytes of the standard's files for the marks of a course, and README.txt.
+
+    Raises
+    ------
+    ValueError
+        Where there are no marks, or a student has no id, or two have the same; the message is one sentence.
+    """
+    marks = NamedMarks(course)
+    column = ids.student or next((one for one in marks.headings if one.lower() == "sourcedid"), "")
+    students = _students(marks, column)
+    made_up = {"class": ids.group or _plain(course.settings.title) or "class", "school": ids.school or "school",
+               "academic session": ids.session or "session"}
+    marked = datetime.fromtimestamp((course.folder / "marks" / "marks.csv").stat().st_mtime).astimezone()
+    always = ("active", f"{marked.astimezone(timezone.utc):%Y-%m-%dT%H:%M:%S.000Z}")
+    group, school, session = made_up.values()
+    category = f"{group}-lessons"
+    tables = {"categories": [(category, *always, "Lessons", None)], "lineItems": [], "results": []}
+    for heading in marks.lessons:
+        number, most = re.fullmatch(r"lesson (\d+) \(of ([\d.,]+)\)", heading).groups()
+        due = course.settings.deadlines.get(number, marked)
+        item = f"{group}-lesson-{number}"
+        tables["lineItems"].append((
+            item, *always, f"Lesson {number}, {course.lessons[number].title}", course.settings.title, f"{due:%Y-%m-%d}",
+            f"{due:%Y-%m-%d}", group, category, session, 0, float(most.replace(",", ".")), school))
+        for student, student_id in students:
+            tables["results"].append((
+                f"{item}-{student_id}", *always, item, student_id,
+                *_result(marks, heading, marks.row(student), f"{marked:%Y-%m-%d}", group)))
+    files = {f"{name}.csv": _csv(COLUMNS[name], rows) for name, rows in tables.items()}
+    files["manifest.csv"] = _csv(("propertyName", "value"), [(name, _property(name)) for name in MANIFEST])
+    given = (ids.group, ids.school, ids.session)
+    files["README.txt"] = _readme([f"{what}: {value}" for (what, value), own in zip(made_up.items(), given) if not own],
+                                  column).encode()
+    return files
+
+
+def _students(marks, column):
+    """(student, id) of the whole class."""
+    if not column:
+        return [(student, student.benches[0]) for student in marks.students]
+    heading = next((one for one in marks.headings if one.lower() == column.strip().lower()), None)
+    if heading is None:
+        raise ValueError(f'class_list.csv has no column "{column[:40]}"; it has {", ".join(marks.headings)}.')
+    found = {}
+    for student in marks.students:
+        student_id = student.cells[heading]
+        if not student_id or student_id in found:
+            why = "is there twice" if student_id else "is empty"
+            raise ValueError(f'class_list.csv: the {heading} of {student.benches[0]} {why}; each student needs an own '
+                             "one.")
+        found[student_id] = student
+    return [(student, student_id) for student_id, student in found.items()]
+
+
+def _result(marks, lesson, row, date, group):
+    score = row.get(lesson)
+    cells = [row.get(heading) for heading in marks.of_lesson(lesson)]
+    late = next((row.get(heading) for heading in marks.of_lesson(lesson) if heading.endswith("late %")), None)
+    waits = "to mark" in cells
+    status = "not submitted" if score is None else "partially graded" if waits else "fully graded"
+    return (status, score, date, None, None, group, "false", _yes(waits), "" if late is None else _yes(late),
+            _yes(score is None))
+
+
+def _yes(what):
+    return "true" if what else "false"
+
+
+def _property(name):
+    return _VALUES.get(name) or ("delta" if name.removeprefix("file.") in COLUMNS else "absent")
+
+
+def _plain(text):
+    return re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-").lower()
+
+
+def _csv(head, rows):
+    return table_bytes(head, rows).removeprefix(b"\xef\xbb\xbf")      # a machine reads it: no mark, decimal points
+
+
+def _readme(made_up, column):
+    students = f"the column {column} of class_list.csv" if column else "their benches"
+    ids = "\n".join(f"  {one}" for one in made_up) or "  none"
+    return f"""\
+Marks of lessons by OneRoster 1.2, the open standard of 1EdTech (formerly IMS Global), in its CSV form.
+
+The four tables (manifest, categories, lineItems, results) are also in oneroster.zip, which is what a system takes in.
+They are a "delta": they add to what the system knows already, and name its students, its class, its school.
+The columns are written down from memory and from public programs, not from the standard's own tables, and have been
+taken in by no system yet: try them with a class that is made up first.
+
+Students are named by {students}.
+Made up here, since nothing was given; the system will not know them:
+{ids}
+A lesson without a deadline has the day of marking as its due date, and every lesson its due date as the date of its
+giving out: this course keeps no other. What cannot be said in the standard (check codes, single exercises) is left out.
+"""
+
+
+def write_oneroster(course, ids):
+    """Write the files into with_names/oneroster of the course folder; return that folder and how many results."""
+    folder = course.folder / FOLDER / "oneroster"
+    with course.busy():
+        files = oneroster_files(course, ids)
+        sink = io.BytesIO()
+        with zipfile.ZipFile(sink, "w") as archive:
+            for name, data in sorted(files.items()):
+                write_whole(folder / name, data)
+                if name.endswith(".csv"):
+                    archive.writestr(zipfile.ZipInfo(name), data, zipfile.ZIP_DEFLATED)
+        write_whole(folder / "oneroster.zip", sink.getvalue())
+    return folder, files["results.csv"].count(b"\r\n") - 1
+
+
+def run(arguments):
+    """Run ``oneroster`` from the command line; return the words to print."""
+    ids = Ids(student=arguments.student_id, group=arguments.class_id, school=arguments.school_id,
+              session=arguments.session_id)
+    folder, results = write_oneroster(Course(arguments.folder), ids)
+    return f"{folder}: {results} results. Next: read README.txt there; then give oneroster.zip to the college's system."

@@ -1,0 +1,155 @@
+"""received.csv: when each return came, typed by a person; begun from what lies in the folder returned.
+
+Without a line there, or without a time in its line, a return is in time.
+"""
+import csv
+import io
+from datetime import datetime
+from pathlib import PurePosixPath
+
+from lessons_lib.base.words import plural
+from lessons_lib.course.dates import NotADate, read_dates
+from lessons_lib.course.folder import Course, command_line
+from lessons_lib.course.returned import arrived, one_spelling
+from lessons_lib.course.tables import as_typed, defused, lines_in, numbered_rows
+from lessons_lib.course.zips import member_time
+from lessons_lib.exercises.sheet_file import write_whole
+
+PROPOSAL = "the file's own time (a proposal)"
+_HEAD = ("file", "received", PROPOSAL)
+
+
+def received_times(course):
+    """Return file below ``returned`` -> when it was received, None where no time stands beside it.
+
+    They come from received.csv with the columns file and received; a line may also name a whole zip. Times are as
+    `read_dates` reads them, those without a zone in that of this machine. An empty dict without the table.
+
+    Raises
+    ------
+    ValueError
+        Where lines cannot be used; the message has a sentence for each of them.
+    """
+    path, times, faults = _path(course), {}, []
+    rows = numbered_rows(path.read_bytes()) if path.exists() else []
+    _check_columns(rows[0][1] if rows else _HEAD)
+    for (line, row), time in zip(rows, read_dates([row["received"] for _, row in rows])):
+        file, text = _file(row), row["received"]
+        if isinstance(time, NotADate):
+            faults.append(f'received.csv, line {line}: "{text[:40]}" for "{file[:80]}" {time.reason}.')
+        elif time and not file:
+            faults.append(f"received.csv, line {line} has a time but no file.")
+        elif time and times.get(file, time) != time:
+            faults.append(f'received.csv, line {line}: "{file[:80]}" is there twice, with two times.')
+        elif file:
+            times[file] = time or times.get(file)
+    if faults:
+        raise ValueError("\n".join(faults))
+    return times
+
+
+def received_remarks(course, times, arrivals):
+    """Return sentences on what received.csv and the folder ``returned`` do not have in common.
+
+    *times* is what `received_times` gives, *arrivals* what `read_returned` gives; nothing is said without *times*.
+    """
+    if not times:
+        return []
+    without = [one.file for here in arrivals.values() for one in here if not one.received]
+    unlisted = [file for file in without if one_spelling(file) not in times]
+    untimed = [file for file in without if one_spelling(file) in times]
+    there = {one_spelling(file) for here in arrivals.values() for one in here for file in _names(one)}
+    strange = [file for file in times if file not in there and not _is_there(course.folder / "returned", file)]
+    return [f"{words}: {', '.join(files)}." for words, files in (
+        ("Not in received.csv, so counted as in time", unlisted),
+        ("Without a time in received.csv, so counted as in time", untimed),
+        ("received.csv names what is not in the folder returned", strange)) if files]
+
+
+def begin_received(course, *, own_times=False):
+    """Add a line to received.csv for every return that has none, and change none of the others; return the new files.
+
+    The new lines have no time yet. Beside them is the file's own time, in a column of its own; with *own_times* it is
+    their time of receipt, too.
+
+    Raises
+    ------
+    ValueError
+        Where lines that are there cannot be used, as for `received_times`.
+    """
+    with course.busy():
+        times, (arrivals, _) = received_times(course), arrived(course)
+        new = sorted((one.file, _own_time(one)) for here in arrivals.values() for one in here
+                     if not times.keys() & set(map(one_spelling, _names(one))))
+        if new:
+            path = _path(course)
+            data = path.read_bytes() if path.exists() else b""
+            write_whole(path, _with_lines(data, new, own_times, ";" if course.settings.decimal_comma else ","))
+    return [file for file, _ in new]
+
+
+def _path(course):
+    return course.folder / "received.csv"
+
+
+def _check_columns(names):
+    if not {"file", "received"} <= set(names):
+        raise ValueError("received.csv has no columns file and received. Put these two words over its columns.")
+
+
+def _file(row):
+    return one_spelling(as_typed(row["file"]).replace("\\", "/").removeprefix("./").removeprefix("returned/"))
+
+
+def _names(arrival):
+    """What a line may call a return: its file, or the zip that it lies in."""
+    zipped = [arrival.zipped[0].relative_to(arrival.folder).as_posix()] if arrival.zipped else []
+    return [arrival.file, *zipped]
+
+
+def _is_there(folder, file):
+    """Whether a line names a file, or something in one that is there: a zip."""
+    return any((folder / part).is_file() for part in (file, *map(str, PurePosixPath(file).parents)))
+
+
+def _own_time(arrival):
+    if arrival.zipped:
+        time = member_time(*arrival.zipped)
+    else:
+        time = datetime.fromtimestamp((arrival.folder / arrival.file).stat().st_mtime)
+    return f"{time:%Y-%m-%d %H:%M}" if time else ""
+
+
+def _with_lines(data, new, own_times, separator):
+    """The bytes of the table with *new* lines at its end: cells that were there stay as they were typed."""
+    known, lines = lines_in(data)
+    head, *rows = [cells for _, cells in lines] or [list(_HEAD)]
+    names = [name.strip().lower() for name in head]
+    if PROPOSAL not in names:
+        head, names = [*head, PROPOSAL], [*names, PROPOSAL]
+    _check_columns(names)
+    for file, time in new:
+        cells = {"file": defused(file), "received": time if own_times else "", PROPOSAL: time}
+        rows.append([cells.get(name, "") for name in names])
+    sink = io.StringIO(newline="")
+    csv.writer(sink, delimiter=known if lines else separator, lineterminator="\r\n").writerows([head, *rows])
+    return sink.getvalue().encode("utf-8-sig", "replace")
+
+
+def told(course, new, own_times):
+    """Return what the instructor reads after `begin_received` has added the *new* files."""
+    if not new:
+        return "Every return has its line in received.csv. Nothing was changed."
+    times = ("Each has the file's own time as its time of receipt. That is the time of saving or copying on somebody's "
+             "machine: check it." if own_times else
+             "Fill in the column received; beside it is each file's own time, which is that of saving or copying on "
+             "somebody's machine: take it over where it is right. A line without a time counts as in time.")
+    return (f"{_path(course)}: {len(new)} {plural(len(new), 'line was', 'lines were')} added, one for each return that "
+            f"had none. {times}")
+
+
+def run(arguments):
+    """Run ``received`` from the command line; return the words to print."""
+    course = Course(arguments.folder)
+    new = begin_received(course, own_times=arguments.own_times)
+    return f"{told(course, new, arguments.own_times)}\nNext: {command_line('mark', arguments.folder)}"

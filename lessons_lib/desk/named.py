@@ -1,0 +1,69 @@
+"""The step of the desk with names in it: who is missing, marks and notes by name, several sections together."""
+from pathlib import Path
+
+import ipywidgets as W
+
+from lessons_lib.course import joint, missing, named_marks, named_notes
+from lessons_lib.course.folder import Course
+from lessons_lib.desk.parts import WIDE, Step, button, row
+
+
+class Named(Step):
+    """What has names in it, and what is of several course folders."""
+
+    title = "6. Names and sections"
+    explains = ("Names and all other columns come from class_list.csv. What is written has names in it and is in the "
+                "folder with_names: for you, for the college's own system, and each page for its student alone.")
+
+    def controls(self):
+        """Columns, how pages are called, other folders; buttons."""
+        style = {"description_width": "15em"}
+        self.columns = W.Text(description="Columns of the table:", style=style, layout=WIDE,
+                              placeholder="all of the class list, total, lessons; or number, student, total")
+        self.by = W.Text(description="Call the pages by the column:", style=style, layout=WIDE, placeholder="student")
+        self.others = W.Text(description="Together with the sections in:", style=style, layout=WIDE,
+                             placeholder="nothing, or course folders such as ~/autumn-b; ~/autumn-c")
+        return [row(button("Who has not handed in", self._missing)),
+                self.columns, self.others, row(button("Table of marks with names", self._table),
+                                               button("One report of all sections", self._joint)),
+                self.by, row(button("Pages of notes by name", self._notes))]
+
+    def _missing(self):
+        if course := self.chosen_course():
+            self.work(lambda: missing.told(*missing.who_is_missing(course)))
+
+    def _courses(self, course):
+        others = [text.strip() for text in self.others.value.split(";") if text.strip()]
+        return [course, *(Course(Path(text).expanduser()) for text in others)]
+
+    def _table(self):
+        name = "joint_marks.csv" if self.others.value.strip() else "marks.csv"
+        self._ask_before(f"{named_marks.FOLDER}/{name}", self._write_table)
+
+    def _write_table(self, course):
+        columns = [column.strip() for column in self.columns.value.split(",") if column.strip()]
+        return named_marks.told(*named_marks.write_marks_table(self._courses(course), columns))
+
+    def _notes(self):
+        self._ask_before(f"{named_marks.FOLDER}/letters.csv", self._write_notes)
+
+    def _write_notes(self, course):
+        return named_notes.told(*named_notes.write_named_notes(course, self.by.value.strip()))
+
+    def _joint(self):
+        self._ask_before(joint.FILE, self._write_joint)
+
+    def _write_joint(self, course):
+        courses = self._courses(course)
+        return joint.told(courses, *joint.joint_report(courses))
+
+    def _ask_before(self, name, write):
+        """Call write(course); where *name* is there from before, ask first."""
+        course = self.chosen_course()
+        if course is None:
+            return
+        path = course.folder / name
+        if not path.exists():
+            return self.work(lambda: write(course))
+        self.ask(f"{path} is there from before and will be written again.",
+                 {"Yes, write it again": lambda: write(course), "No, leave it": None})
