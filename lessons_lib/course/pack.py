@@ -233,5 +233,5 @@ def run(arguments):
     added = add_lessons(course, ids, as_typed=arguments.as_typed)
     hint = "To leave in the pack what was typed, run this again with --as-typed."
     hints = [hint] if added.typed and not arguments.as_typed else []
-    return "\n".join([*added.lines, *hints, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, "
-                                            f"then run\n  {command_line('mark', course.folder)}"])
+    return "\n".join([*added.lines, *hints, f"Next: {added.next} Put what comes back into "
+                      f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])
