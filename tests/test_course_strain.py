@@ -216,7 +216,7 @@ def test_extensions_that_cannot_be_used(small, table, said, capsys):
 # ---- nothing goes out, nothing runs ----------------------------------------------------------------------------------
 
 def test_the_instructors_rooms_know_no_network_and_start_no_program():
-    """git is asked once, by new-course, whether it ignores the folder; nothing else is started or called."""
+    """git is asked whether it ignores a new course folder, and for stored pages; nothing else is started or called."""
     allowed = {"folder.py": {"subprocess"}}
     for path in (CHECKOUT / "lessons_lib" / "course").glob("*.py"):
         words = set(re.findall(r"^\s*(?:import|from) (\w+)", path.read_text(encoding="utf-8"), re.MULTILINE))

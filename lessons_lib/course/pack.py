@@ -232,6 +232,7 @@ def run(arguments):
     course = Course(arguments.folder)
     ids = read_lessons(arguments.lessons) if arguments.lessons else []
     added = add_lessons(course, ids, as_typed=arguments.as_typed)
-    hint = ["To leave it in, run this again with --as-typed."] if added.typed and not arguments.as_typed else []
-    return "\n".join([*added.lines, *hint, f"Next: {added.next} Put what comes back into {course.folder / 'returned'}, "
-                                           f"then run\n  {command_line('mark', course.folder)}"])
+    hint = "To leave in the pack what was typed, run this again with --as-typed."
+    hints = [hint] if added.typed and not arguments.as_typed else []
+    return "\n".join([*added.lines, *hints, f"Next: {added.next} Put what comes back into "
+                      f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])
