@@ -63,7 +63,8 @@ class _Run:
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
-        self._remarks += [*same_secret(self._course), *received_remarks(self._course, self._times, arrivals),
+        self._remarks += [*_folders(self._course, not_read), *same_secret(self._course),
+                          *received_remarks(self._course, self._times, arrivals),
                           *_versions(self._given_out, self._lessons)]
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             if _is_torn(history):
@@ -161,6 +162,12 @@ def _texts_that_changed(earlier, bench, one, texts):
             for exercise_id, kept in texts.items() if kept["cells"] and (outcome := one.outcomes.get(exercise_id))
             and kept["text"] in outcome.waiting and kept["text"] not in kept["cells"]
             and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, kept["text"])]
+
+
+def _folders(course, not_read):
+    """A sentence for every folder of returns that was not looked through: many returns may lie in it."""
+    return [f"returned/{name}: {reason}. Nothing in it was read." for name, reason in not_read
+            if (course.folder / "returned" / name).is_dir()]
 
 
 def _versions(given_out, lessons):

@@ -52,10 +52,17 @@ def read_returned(course, given_out, times):
     Returns
     -------
     (dict, list)
-        (bench, lesson) -> list of `Arrival`; (file, reason) of every file that does not count.
+        (bench, lesson) -> list of `Arrival`; (file, reason) of every file that does not count, and of every folder
+        that could not be looked through.
+
+    Raises
+    ------
+    ValueError, OSError
+        Where there is no folder ``returned``, or it cannot be opened.
     """
-    arrivals, not_read = {}, []
-    for file, path in counted(_files(course.folder / "returned"), "returns read"):
+    files, not_read = _files(course.folder / "returned")
+    arrivals = {}
+    for file, path in counted(files, "returns read"):
         for name, content, zipped in _contents(file, path):
             reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
             if reason:
@@ -103,8 +110,27 @@ def drop_in(folder, name, content):
 
 
 def _files(folder):
-    paths = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
-    return sorted((file, path) for file, path in paths.items() if not path.name.startswith("."))
+    """Return (name below the folder, path) of every file in order, and (name, reason) of folders not looked through."""
+    if not folder.is_dir():
+        raise ValueError(f"The folder {folder} is missing. Make it again, and put what students sent into it.")
+    found, closed = {}, []
+
+    def refused(error):
+        if Path(error.filename) == folder:
+            raise error
+        closed.append((_below(folder, error.filename), f"the folder cannot be opened: {error.strerror}"))
+
+    for place, folders, names in os.walk(folder, onerror=refused):
+        links = [name for name in folders if os.path.islink(os.path.join(place, name))]
+        closed += [(_below(folder, place, name), "it is a link to a folder: put the folder itself there")
+                   for name in links]
+        paths = [Path(place, name) for name in names if not name.startswith(".")]
+        found |= {_below(folder, path): path for path in paths if path.is_file()}
+    return sorted(found.items()), closed
+
+
+def _below(folder, *path):
+    return Path(*path).relative_to(folder).as_posix()
 
 
 def _contents(file, path):
