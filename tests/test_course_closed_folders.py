@@ -27,7 +27,8 @@ def test_a_folder_that_cannot_be_opened_is_listed_and_told(small, monkeypatch, c
     close(monkeypatch, small.folder / "returned/closed")
     main(["mark", str(small.folder)])
     said, listed = capsys.readouterr(), small.folder / "marks/not_read.csv"
-    assert "returned/closed: the folder cannot be opened: Permission denied. Nothing in it was read." in said.out + said.err
+    assert "returned/closed: the folder cannot be opened: Permission denied. Nothing in it was read." in (
+        said.out + said.err)
     assert read_table(listed.read_bytes()) == [
         {"file": "closed", "why": "the folder cannot be opened: Permission denied"}]
 
