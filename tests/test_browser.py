@@ -19,7 +19,7 @@ PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about
 REASON = "that is what I think"
 RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
 # where a quarter betrays something else, or another factor is tried
-OTHER_SLIPS = {"05": (1 / 4, "a whole one, or a half?"), "06": (2 * math.pi, "radians a second"),
+OTHER_SLIPS = {"05": (1 / 4, "a whole one, or half of one?"), "06": (2 * math.pi, "radians per second"),
                "07": (1 / 4, "how many turns have the small ones together"),
                "08": (4 * math.pi ** 2, "that makes 4π²")}
 
