@@ -20,7 +20,7 @@ class Named(Step):
         style = {"description_width": "15em"}
         self.columns = W.Text(description="Columns of the table:", style=style, layout=WIDE,
                               placeholder="all of the class list, total, lessons; or number, student, total")
-        self.by = W.Text(description="Call the pages by the column:", style=style, layout=WIDE, placeholder="student")
+        self.by = W.Text(description="Pages named by column:", style=style, layout=WIDE, placeholder="student")
         self.others = W.Text(description="Together with the sections in:", style=style, layout=WIDE,
                              placeholder="nothing, or course folders such as ~/autumn-b; ~/autumn-c")
         return [row(button("Who has not handed in", self._missing)),
