@@ -16,7 +16,6 @@ from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages,
 PATHS = lessons()
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 every_notebook = pytest.mark.parametrize("path", PATHS, ids=[path.stem for path in PATHS])
-every_page = pytest.mark.parametrize("path", pages(), ids=[path.stem for path in pages()])
 
 
 def code_cells(notebook):
@@ -111,15 +110,15 @@ def test_options_in_the_question_are_the_declared_ones(path):
                 assert f"({letter}) {option}" in questions[exercise.id], f"{exercise.id}, {letter}"
 
 
-@every_page
-def test_strict_nbval_on_a_copy(path):
-    """What is stored is what running gives again (figures apart)."""
+@pytest.mark.parametrize("half", (0, 1))
+def test_strict_nbval_on_a_copy(half):
+    """What is stored is what running gives again (figures apart); in two halves, since each start takes seconds."""
     sanitizer = NOTEBOOKS.parent / "tests" / "nbval_sanitize.cfg"
     with copy_of_notebooks() as folder:
         result = subprocess.run(
             [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", "--rootdir", str(folder),
              "--nbval", "--nbval-current-env", "--nbval-cell-timeout=120", "--nbval-sanitize-with", str(sanitizer),
-             path.name],
+             *(path.name for path in pages()[half::2])],
             cwd=folder, env=dict(os.environ), capture_output=True, text=True)
     assert result.returncode == 0, result.stdout[-5000:]
     assert re.search(r"\d+ passed", result.stdout)
