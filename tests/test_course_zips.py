@@ -1,4 +1,4 @@
-"""Zips among the returns: read where they lie, with limits; what does not count is listed as archive.zip/member."""
+"""Zips among the returns: read where they are, with limits; what does not count is listed as archive.zip/member."""
 import io
 import random
 import zipfile
