@@ -125,6 +125,12 @@ def test_a_bomb_is_told_and_not_unpacked(look):
     assert look(bomb) == {"a": "it is larger than 4 MB", "b": b"kept"}
 
 
+def test_photos_do_not_use_up_what_may_be_read(look, monkeypatch):
+    monkeypatch.setattr(zips, "MOST_BYTES", LARGEST + 1000)
+    found = look(zipped(*((f"{number}.jpg", b"\xff" * (LARGEST + 1)) for number in range(5)), ("return.json", b"{}")))
+    assert found == {**{f"{number}.jpg": "it is larger than 4 MB" for number in range(5)}, "return.json": b"{}"}
+
+
 def test_a_bomb_that_lies_about_its_size(look):
     """Its headers are changed by hand to say 100 bytes: what is unpacked does not fit its check sum."""
     size, small = (LARGEST * 3).to_bytes(4, "little"), (100).to_bytes(4, "little")
