@@ -77,7 +77,8 @@ def test_other_lines_of_the_table_settle_it(others, month):
     assert one("10/11/2025 17:00", *others).month == month
 
 
-@pytest.mark.parametrize("others", [["25/11/2025", "11/25/2025"], ["25.11.2025", "2025-11-25", "25 Nov 2025"],
+@pytest.mark.parametrize("others", [["25/11/2025", "11/25/2025"], ["13/11/25", "25-11-10"],
+                                    ["25.11.2025", "2025-11-25", "25 Nov 2025"],
                                     ["11/11/2025"], ["12/11/2025"]])
 def test_a_table_that_speaks_for_both_or_for_none_settles_nothing(others):
     assert isinstance(one("10/11/2025 17:00", *others), NotADate)

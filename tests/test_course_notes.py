@@ -127,11 +127,11 @@ def test_pages_by_number_take_the_place_of_the_others(noted, capsys):
 
 
 def test_names_that_are_alike_or_are_no_names_for_files(noted):
-    write(noted, "bench,student\nb010,ANNA\nb011,anna\nb901,con\nb012,Cy\n")
+    write(noted, "bench,student\nb010,anna\nb011,ANNA\nb901,con\nb012,Cy\n")
     noted.mark()
     _, pages, _ = write_named_notes(noted.course)
     assert pages == 3 and sorted(path.name for path in (noted.folder / "with_names/notes").iterdir()) == [
-        "ANNA.html", "anna 2.html", "con b901.html"]
+        "ANNA 2.html", "anna.html", "con b901.html"]
 
 
 def test_before_marking_it_is_one_sentence(small, capsys):

@@ -1,4 +1,4 @@
-"""received.csv: read as people type it, begun from what lies in the folder; whatever does not fit is told."""
+"""received.csv: read as people type it, begun from what is in the folder; whatever does not fit is told."""
 import os
 import zipfile
 from datetime import datetime

@@ -1,4 +1,4 @@
-"""Zips among the returns: read where they lie, with limits; what does not count is listed as archive.zip/member."""
+"""Zips among the returns: read where they are, with limits; what does not count is listed as archive.zip/member."""
 import io
 import random
 import zipfile
@@ -123,6 +123,12 @@ def test_a_bomb_is_told_and_not_unpacked(look):
     bomb = zipped(("a", bytes(50_000_000)), ("b", b"kept"))
     assert len(bomb) < 60_000
     assert look(bomb) == {"a": "it is larger than 4 MB", "b": b"kept"}
+
+
+def test_photos_do_not_use_up_what_may_be_read(look, monkeypatch):
+    monkeypatch.setattr(zips, "MOST_BYTES", LARGEST + 1000)
+    found = look(zipped(*((f"{number}.jpg", b"\xff" * (LARGEST + 1)) for number in range(5)), ("return.json", b"{}")))
+    assert found == {**{f"{number}.jpg": "it is larger than 4 MB" for number in range(5)}, "return.json": b"{}"}
 
 
 def test_a_bomb_that_lies_about_its_size(look):

@@ -93,7 +93,7 @@ def _rest(text, left_out):
 
 
 def _path_line(key, folder, old, copies):
-    """The line of a path as the new folder names it; what lies in the old one is copied to the same place."""
+    """The line of a path as the new folder names it; what is in the old one is copied to the same place."""
     path = Path(os.path.normpath(getattr(read_settings(old / "course.toml"), key)))
     if path.is_relative_to(old):
         path = path.relative_to(old)

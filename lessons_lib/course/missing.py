@@ -1,4 +1,4 @@
-"""``missing``: who has not handed in, by name, lesson by lesson, from what lies in the folder returned now."""
+"""``missing``: who has not handed in, by name, lesson by lesson, from what is in the folder returned now."""
 from dataclasses import dataclass
 
 from lessons_lib.course.class_list import read_class_list

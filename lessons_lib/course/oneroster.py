@@ -95,8 +95,8 @@ def _students(marks, column):
         student_id = student.cells[heading]
         if not student_id or student_id in found:
             why = "is there twice" if student_id else "is empty"
-            raise ValueError(f'class_list.csv: the {heading} of {student.benches[0]} {why}; each student needs an own '
-                             "one.")
+            raise ValueError(f'class_list.csv: the {heading} of {student.benches[0]} {why}; each student needs '
+                             "another one.")
         found[student_id] = student
     return [(student, student_id) for student_id, student in found.items()]
 

@@ -1,4 +1,4 @@
-"""received.csv: when each return came, typed by a person; begun from what lies in the folder returned.
+"""received.csv: when each return came, typed by a person; begun from what is in the folder returned.
 
 Without a line there, or without a time in its line, a return is in time.
 """
@@ -20,7 +20,7 @@ _HEAD = ("file", "received", PROPOSAL)
 
 
 def received_times(course):
-    """Return file below ``returned`` -> when it was received, None where no time stands beside it.
+    """Return file below ``returned`` -> when it was received, None where it has no time.
 
     They come from received.csv with the columns file and received; a line may also name a whole zip. Times are as
     `read_dates` reads them, those without a zone in that of this machine. An empty dict without the table.
@@ -102,7 +102,7 @@ def _file(row):
 
 
 def _names(arrival):
-    """What a line may call a return: its file, or the zip that it lies in."""
+    """What a line may call a return: its file, or the zip that it is in."""
     zipped = [arrival.zipped[0].relative_to(arrival.folder).as_posix()] if arrival.zipped else []
     return [arrival.file, *zipped]
 

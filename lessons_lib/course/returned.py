@@ -20,7 +20,7 @@ _LOG = NotRead("it is the log of the work: ask for the return that sheet.return_
 class Arrival:
     """A return that counts: its *file* below *folder*, and when it was *received*, where known.
 
-    Where the file lies in a zip, *zipped* is the zip's own path and the place in it.
+    Where the file is in a zip, *zipped* is the zip's own path and the place in it.
 
     What it holds is read again when it is needed, so that a large class takes no more memory than a small one.
     """

@@ -1,4 +1,4 @@
-"""A zip among the returned files, read where it lies: nothing of it is ever unpacked to the disk."""
+"""A zip among the returned files, read where it is: nothing of it is ever unpacked to the disk."""
 import io
 import re
 import zipfile
@@ -131,7 +131,7 @@ def _stamp(path):
 
 @lru_cache(maxsize=DEEPEST)
 def _archive(path, stamp, place):
-    """The zip at a *place*, held in memory: a class's returns lie in one zip, and each is read twice."""
+    """The zip at a *place*, held in memory: the returns of a class may be in one zip, and each is read twice."""
     if not place:
         return zipfile.ZipFile(io.BytesIO(path.read_bytes()))
     outer = _archive(path, stamp, place[:-1])
