@@ -22,7 +22,7 @@ def read_column(path, name="marks"):
     """
     if not path.exists():
         return {}
-    rows = read_table(path.read_bytes())
+    rows = read_table(path.read_bytes(), path.name)
     if rows and not {"which", "marks"} <= set(rows[0]):
         raise ValueError(f"{path} has no columns which and marks any more. Put them back, or delete the file to start "
                          "the marks of open questions again from the history.")

@@ -31,7 +31,7 @@ def received_times(course):
         Where lines cannot be used; the message has a sentence for each of them.
     """
     path, times, faults = _path(course), {}, []
-    rows = numbered_rows(path.read_bytes()) if path.exists() else []
+    rows = numbered_rows(path.read_bytes(), path.name) if path.exists() else []
     _check_columns(rows[0][1] if rows else _HEAD)
     for (line, row), time in zip(rows, read_dates([row["received"] for _, row in rows])):
         file, text = _file(row), row["received"]
@@ -122,7 +122,7 @@ def _own_time(arrival):
 
 def _with_lines(data, new, own_times, separator):
     """The bytes of the table with *new* lines at its end: cells that were there stay as they were typed."""
-    known, lines = lines_in(data)
+    known, lines = lines_in(data, "received.csv")
     head, *rows = [cells for _, cells in lines] or [list(_HEAD)]
     names = [name.strip().lower() for name in head]
     if PROPOSAL not in names:
