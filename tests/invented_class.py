@@ -59,7 +59,7 @@ def with_a_slip(student, returned):
         return everything_right(student, returned)
     exercise = slipping[int(student.bench[1:]) % len(slipping)]
     student.all_right(exercise)
-    number = student.drawn(exercise).own_slips[0][0]
+    number = student.drawn(exercise).own_slips[0][1]
     student.type(exercise.id, float(f"{number:.5g}"), exercise.unit)
     student.give_back(returned)
 

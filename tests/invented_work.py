@@ -6,9 +6,6 @@ import random
 from dataclasses import dataclass, replace
 
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.function_parts import open_parts
-from lessons_lib.exercises.functions import claim_text
-from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.returns import return_bytes
 from lessons_lib.exercises.units import read_unit
 
@@ -46,8 +43,7 @@ class EventSheet:
 
     def answer(self, exercise_id, value, unit=None, **readings):
         if callable(value):
-            exercise = self.lesson[exercise_id]
-            value = claim_text(open_parts(exercise), exercise.readings(value))
+            value = self.lesson[exercise_id].claim(value)
         self._add("answer", exercise_id, value=value, **({"unit": unit} if unit else {}),
                   **({"readings": readings} if readings else {}))
 
@@ -79,7 +75,7 @@ class Worker:
             if dice.random() < 0.04 and exercise.kind != "prediction":
                 continue        # left out
             _WAYS.get(exercise.kind, Worker._tried)(self, exercise, dice)
-            if not getattr(exercise, "quick", False) and dice.random() < 0.3 * max(0, _difficulty(exercise)):
+            if not exercise.quick and dice.random() < 0.3 * max(0, _difficulty(exercise)):
                 self._sheet.unclear(exercise.id, dice.choice(UNCLEAR))
 
     def _prediction(self, exercise, dice):
@@ -97,19 +93,19 @@ class Worker:
 
     def _tried(self, exercise, dice):
         """Tries, each with its note, until it is right or the student gives up."""
-        is_right = dice.random() < self._ability - _difficulty(exercise) + 0.25 * getattr(exercise, "quick", False)
+        is_right = dice.random() < self._ability - _difficulty(exercise) + 0.25 * exercise.quick
         for _ in range(6):
             if is_right:
                 self._type(exercise, *self._right(exercise))
                 return
             note_helps = _WRONG[exercise.kind](self, exercise, dice)
-            if getattr(exercise, "quick", False) or dice.random() < 0.25:
+            if exercise.quick or dice.random() < 0.25:
                 return
             is_right = dice.random() < note_helps * (0.5 + 0.6 * self._ability)
 
     def _right(self, exercise):
         """The right answer; by the own earlier one where that is wrong."""
-        value, unit, readings = model_answer(exercise, self._drawn.get(exercise.id))
+        value, unit, readings = exercise.model_answer(self._drawn.get(exercise.id))
         before = getattr(exercise, "follows", None)
         if before and before.id in self._own:
             earlier = self._own[before.id] * read_unit(before.unit).factor

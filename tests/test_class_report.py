@@ -102,7 +102,7 @@ def test_slips_notes_and_unexplained_values(small):
     pond = GARDEN["1.1"]
     first.right(pond)
     first.wrong(pond, 1.2)          # after the right one nothing counts
-    slip, note = second.drawn(pond).own_slips[0]
+    _, slip, note = second.drawn(pond).own_slips[0]
     second.type("1.1", float(f"{slip:.5g}"))
     second.type("1.1", float(f"{slip * 1.001:.5g}"))        # the same bin is no new try
     second.right(pond)

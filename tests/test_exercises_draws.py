@@ -7,10 +7,14 @@ import pytest
 
 from exercises_lesson import LESSON, beds, drawn, gate, guess, level, pond
 from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Step, Twin
-from lessons_lib.exercises.draws import draw, draw_once, keyed, why_refused
+from lessons_lib.exercises.draws import draw, draw_once, keyed
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import sheet_bytes
+
+
+def refusal(exercise):
+    return exercise.why_refused(draw_once(exercise, secret="s", bench="b000", number=0))
 
 
 def test_bits_are_those_of_the_published_hash():
@@ -73,19 +77,19 @@ def shifted(factor, **more):
     (replace(pond, answer=lambda share: share * math.nan), "the answer is nan"),
 ])
 def test_unfair_draws_are_refused_with_the_reason(exercise, reason):
-    assert reason in why_refused(draw_once(exercise, secret="s", bench="b000", number=0))
+    assert reason in refusal(exercise)
     with pytest.raises(ValueError, match="exercise 1.1: none of 200 draws for b000 is accepted; .*"):
         draw(exercise, secret="s", bench="b000")
 
 
 def test_a_slip_just_over_twice_the_tolerance_is_kept():
-    assert why_refused(draw_once(shifted(1.042), secret="s", bench="b000", number=0)) == ""
+    assert refusal(shifted(1.042)) == ""
 
 
 def test_a_twin_with_the_right_answer_is_refused():
     value = drawn("1.1")
     exercise = replace(pond, twin=Twin(dict(value.shown), "{answer}"))
-    assert "worked twin" in why_refused(replace(value, exercise=exercise))
+    assert "worked twin" in exercise.why_refused(replace(value, exercise=exercise))
 
 
 @pytest.mark.parametrize("exercise", LESSON.exercises, ids=lambda exercise: exercise.id)
@@ -104,7 +108,7 @@ def test_review_finds_faults(exercise, fault):
 
 
 def test_review_finds_values_that_the_print_does_not_hold(monkeypatch):
-    monkeypatch.setattr("lessons_lib.exercises.review.value_text", lambda value, declared: f"{value:.0f}")
+    monkeypatch.setattr("lessons_lib.exercises.kinds.number.value_text", lambda value, declared: f"{value:.0f}")
     assert any("the printed values lead to" in found for found in review(pond, draws=30))
 
 

@@ -6,6 +6,7 @@ import pytest
 
 import lessons_lib
 from exercises_lesson import drawn
+from lessons_lib.exercises.kinds.number import NumberRecord
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.verdicts import State
 
@@ -15,8 +16,8 @@ def path(tmp_path):
     return tmp_path / "work" / "log-b000.jsonl"
 
 
-def add(log, exercise="1.1", **what):
-    return log.add("answer", lesson="01", exercise=exercise, **what)
+def add(log, exercise="1.1", event="answer", **what):
+    return log.add(event, lesson="01", exercise=exercise, after=log.events(), **what)
 
 
 def test_no_file_before_the_first_event(path):
@@ -25,12 +26,13 @@ def test_no_file_before_the_first_event(path):
     assert add(log, value=5.0) == "" and path.read_bytes().endswith(b"\n")
 
 
-def test_events_come_back_in_order_by_lesson_and_exercise(path):
+def test_events_come_back_in_order_and_numbered(path):
     log = Log(path)
     add(log, value=5.0), add(log, "1.2", value=6.0), add(log, value=7.0)
-    assert [event["value"] for event in Log(path).events("01", "1.1")] == [5.0, 7.0]
+    assert [(event["exercise"], event["value"]) for event in Log(path).events()] == [
+        ("1.1", 5.0), ("1.2", 6.0), ("1.1", 7.0)]
     assert [event["number"] for event in Log(path).events()] == [1, 2, 3]
-    assert Log(path).events("02") == [] and len({event["id"] for event in log.events()}) == 3
+    assert len({event["id"] for event in log.events()}) == 3
 
 
 def test_a_torn_last_line_is_skipped_and_not_touched(path):
@@ -53,7 +55,7 @@ def test_damaged_lines_are_passed_over(path, line):
     with open(path, "ab") as file:
         file.write(line + b"\n")
     add(log, value=6.0)
-    assert [event["value"] for event in log.events("01", "1.1")] == [5.0, 6.0]
+    assert [event["value"] for event in log.events() if "value" in event] == [5.0, 6.0]
     assert log.events("01", "1.1")[-1]["number"] == 2
 
 
@@ -78,11 +80,26 @@ def test_events_of_other_shapes_do_not_stop_a_sheet(desk):
         add(log, **what)
         add(log, "1.4", **what)
         add(log, "1.5", **what)
-    log.add("prediction", lesson="01", exercise="p1")
-    log.add("saw", lesson="01", exercise="p1", choice=[])
+    add(log, "p1", "prediction")
+    add(log, "p1", "saw", choice=[])
     sheet = lessons_lib.open_sheet("01")
     assert sheet.answer("1.1").state == sheet.answer("1.4").state == State.NOT_ANSWERED
     assert sheet.progress().rows and sheet.prediction("p1").made is None and sheet.prediction("p1").seen is None
+
+
+def test_a_call_reads_the_log_once_and_judges_each_answer_once(desk, monkeypatch):
+    reads, judged = [], []
+    events, judge = Log.events, NumberRecord.judge
+    monkeypatch.setattr(Log, "events", lambda log: reads.append(1) or events(log))
+    monkeypatch.setattr(NumberRecord, "judge", lambda record, *answer: judged.append(1) or judge(record, *answer))
+    sheet = lessons_lib.open_sheet("01")
+    for number in range(11):
+        reads.clear(), judged.clear()
+        sheet.answer("1.1", 5 + number)
+    assert (len(reads), len(judged)) == (1, 11)
+    reads.clear()
+    sheet.progress()
+    assert len(reads) == 1
 
 
 @pytest.fixture

@@ -68,7 +68,7 @@ def test_distance_counts_tolerances():
 
 def notes(own=(), common=(), right=10.0):
     scale = scale_for(right, tolerance=0.02, absolute=False)
-    named = notes_by_bin(scale, right, list(own), list(common))
+    named = notes_by_bin(scale, right, *([(note, number, note) for number, note in slips] for slips in (own, common)))
     return lambda number: named.get(scale.bin(number))
 
 

@@ -8,8 +8,8 @@ from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
-from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, fitted_circuit
 from lessons_lib.panels.lesson_03_numbers import (
@@ -238,7 +238,7 @@ def test_who_misreads_the_brackets_is_asked_about_them(bench):
     F, magnet, near, far, branch = (drawn.shown[name] for name in ("mmf", "magnet", "near", "far", "branch"))
     misread = F / ((magnet + near) * (branch + far) / (magnet + near + branch + far)) - F / (magnet + near + far)
     record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.2"]
-    said = judge("3.2", record, misread * 1e3, "nWb").text
+    said = read_record("3.2", record).judge(misread * 1e3, "nWb").text
     assert "brackets" in said and "units" not in said
 
 
@@ -249,7 +249,7 @@ def test_who_takes_1200_times_the_share_is_asked_about_that(bench):
                for name in ("stiffness", "tension", "place"))
     record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.7"]
     share = K * 0.6 * math.sin(pi * q) ** 2 / (pi ** 2 * T)
-    assert "That is 1200 times the share itself" in judge("3.7", record, -1200 * share, "cents").text
+    assert "That is 1200 times the share itself" in read_record("3.7", record).judge(-1200 * share, "cents").text
 
 
 def test_twice_the_magnet_is_not_twice_the_signal():

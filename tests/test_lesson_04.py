@@ -9,8 +9,8 @@ import pytest
 from lessons_lib.base.materials import magnet_wire
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.course.sheets import load_lessons
-from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_numbers import over_heights
 from lessons_lib.panels.lesson_04_numbers import filling_wire, four_graphs, swing, winding
@@ -133,7 +133,7 @@ def test_the_worked_answer_on_50_000_turns():
 def test_a_factor_of_two_is_no_forgotten_time(bench):
     """Exercise 4.1: each slip's number is far from a half and from twice the right one, so no other note is told."""
     drawn = draw(ANSWERS["4.1"], secret=SELF_STUDY_SECRET, bench=bench)
-    for number, _ in drawn.own_slips:
+    for _, number, _ in drawn.own_slips:
         for factor in (0.5, 2):
             assert number / drawn.answer != pytest.approx(factor, rel=0.1)
 
@@ -194,6 +194,6 @@ def test_the_sample_of_the_page_gives_minus_three():
 @pytest.mark.parametrize("slip", ANSWERS["4.7"].slips, ids=lambda slip: slip.name)
 def test_each_slip_of_the_function_gets_its_own_note_once(slip):
     record = json.loads((NOTEBOOKS / "sheets" / "04" / "b000.json").read_text())["exercises"]["4.7"]
-    said = judge("4.7", record, slip.formula).text
+    said = read_record("4.7", record).judge(slip.formula).text
     assert said.count(slip.note) == 1 and not any(
         other.note in said for other in ANSWERS["4.7"].slips if other.note != slip.note)

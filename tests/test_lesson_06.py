@@ -6,9 +6,8 @@ import pytest
 
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.course.sheets import load_lessons
-from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.exercises.making import sheet_record
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
@@ -189,6 +188,6 @@ def test_a_loss_rounded_to_one_decimal_is_asked_for_a_second():
     low_loss, said = LESSON["6.4"], set()
     for bench in range(40):
         drawn = draw(low_loss, secret=SELF_STUDY_SECRET, bench=f"b{bench:03d}")
-        judged = judge(low_loss.id, sheet_record(low_loss, drawn, "salt"), round(drawn.answer, 1), "dB")
+        judged = read_record(low_loss.id, low_loss.sheet_record(drawn, "salt")).judge(round(drawn.answer, 1), "dB")
         said |= {low_loss.notes[0] if judged.unmatched else judged.text} if judged.state != State.RIGHT else set()
     assert len(said) == 2 and all(note.startswith("Is your answer rounded to one decimal?") for note in said)

@@ -10,7 +10,7 @@ from scipy.optimize import brentq, minimize_scalar
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet, house_strings
 from lessons_lib.course.sheets import load_lessons
-from lessons_lib.exercises.measured import measured_fields, read_readings, result_of, slips_met
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.panels.lesson_08 import guess_then_data
 from lessons_lib.panels.lesson_08_numbers import (
     COIL_RESISTANCE,
@@ -340,32 +340,36 @@ def test_own_plucks_that_fit_are_taken_with_their_own_steps(tmp_path, capsys):
     assert found.recordings[0].remarks == ("The bench's own file.",)
 
 
+def record_of(exercise):
+    return read_record(exercise.id, exercise.sheet_record(None, "salt"))
+
+
 @pytest.mark.parametrize("number", [4.35, 3.513, 3.304])   # mean of each, line through the origin, last reading alone
 def test_every_way_without_own_capacitance_gets_its_note(number):
     exercise = ANSWERS["8.2"]
-    notes = slips_met(measured_fields(exercise), exercise.example_result(), number)
+    notes = record_of(exercise).slips_met(exercise.example_result(), number)
     assert {name for name, _ in notes} == {"self-capacitance left out"}
 
 
 def test_a_size_that_is_not_asked_is_one_sentence():
     with pytest.raises(ValueError, match='"foo" is not asked for$'):
-        read_readings(measured_fields(ANSWERS["8.2"]), {**ANSWERS["8.2"].example, "foo": 3})
+        record_of(ANSWERS["8.2"]).read({**ANSWERS["8.2"].example, "foo": 3})
 
 
 def test_the_wrong_model_gives_no_right_answer():
     exercise = ANSWERS["8.6"]
-    result, record = exercise.example_result(), measured_fields(exercise)
+    result, record = exercise.example_result(), record_of(exercise)
     assert result.right == pytest.approx(1e6 * ALNICO["flux"]) and result.is_right(1e6 * ALNICO["flux"])
     assert result.tolerance == pytest.approx(1e6 * half_of_interval(ALNICO, "flux"))
     for fit, slip, more in ((UNIFORM, "uniform rod", 9), (LINE, "recoil line", 5)):
         assert not result.is_right(1e6 * fit["flux"])
-        assert slip in [name for name, _ in slips_met(record, result, round(1e6 * fit["flux"], 2))]
+        assert slip in [name for name, _ in record.slips_met(result, round(1e6 * fit["flux"], 2))]
         assert round(100 * (fit["flux"] / ALNICO["flux"] - 1)) == more
     assert "would say 9 and 5 % more" in exercise.worked and "are 4.1, 3.0 and 1.4 times" in exercise.teaching_note
     assert math.sqrt(ALNICO.reduced_chi_square) == pytest.approx(1.4, abs=0.05)
-    ferrite = read_readings(record, {**exercise.example, "grade": "ferrite"})
+    ferrite = record.read({**exercise.example, "grade": "ferrite"})
     with pytest.raises(ValueError, match="4.1 times as large as stated. Is the rod of this kind"):
-        result_of(record, ferrite)
+        record.result(ferrite)
 
 
 def test_each_unit_of_strength_in_the_teaching_notes():

@@ -9,7 +9,6 @@ import pytest
 from lessons_lib.course.read_page import WORKED, Ask, Given, Question, TypedIn, WorkedOut, read_page
 from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.exercises.function_parts import right_claim
 from lessons_lib.exercises.units import shown_unit
 from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages, read, run, tidy
 
@@ -79,7 +78,7 @@ def test_every_exercise_has_question_answer_cell_and_declaration(path):
     for exercise in lesson.exercises:
         if exercise.kind == "prediction":
             continue    # its panel asks; test_lesson_NN.py looks after it
-        head = f"**{exercise.id}.**" if getattr(exercise, "quick", False) else f"### Exercise {exercise.id}\n"
+        head = f"**{exercise.id}.**" if exercise.quick else f"### Exercise {exercise.id}\n"
         assert exercise.id in questions and questions[exercise.id].source.startswith(head), f"no question {exercise.id}"
         assert exercise.id in asked, f"no answer cell {exercise.id}"
         assert exercise.kind != "number" or exercise.id in given, f"no given values {exercise.id}"
@@ -139,15 +138,9 @@ def verdicts_of(notebook):
 
 
 def right_value(exercise):
-    if exercise.kind == "number":
-        return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").answer)
-    if exercise.kind == "function":
-        return repr(right_claim(exercise))
-    if exercise.kind == "design":
-        return repr(draw(exercise, secret=SELF_STUDY_SECRET, bench="b000").known_design)
-    if exercise.kind == "measured":     # its example is the invented file that the page reads
-        return repr(exercise.example_result().right)
-    return repr(exercise.right if exercise.kind == "choice" else exercise.worked)
+    drawn = draw(exercise, secret=SELF_STUDY_SECRET, bench="b000") if exercise.is_drawn else None
+    value, _, _ = exercise.model_answer(drawn)
+    return repr(exercise.claim(value) if callable(value) else value)
 
 
 @every_notebook

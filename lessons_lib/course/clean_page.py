@@ -15,7 +15,7 @@ _EMPTY = {"text": '"""\n\n"""', "choice": '"..."'}      # of other kinds: three 
 
 def asked_of(exercises):
     """Return exercise id -> (kind, asked unit or None) of declared *exercises*, as `clean_page` wants it."""
-    return {one.id: (one.kind, getattr(one, "unit", None)) for one in exercises}
+    return {one.id: (one.kind, one.unit) for one in exercises}
 
 
 def clean_page(notebook, asked):

@@ -1,7 +1,7 @@
 """What was given out: the values of each bench, kept in the course folder. Sheets and marks are made from these."""
 import json
 
-from lessons_lib.exercises.draws import Drawn, draw_lesson, named_slips
+from lessons_lib.exercises.draws import Drawn, draw_lesson
 from lessons_lib.exercises.sheet_file import write_whole
 
 
@@ -100,4 +100,4 @@ def need_lesson(course, lesson_id):
 def slips_left_out(drawn):
     """Return (exercise id, name) of the slips that lie too near to the right answer for these kept values."""
     return [(exercise_id, name) for exercise_id, one in drawn.items()
-            for name, number in named_slips(one) if not one.tells(number)]
+            for name, number, _ in one.slips if not one.tells(number)]

@@ -5,7 +5,7 @@ from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.pages import page_bytes
-from lessons_lib.exercises.function_parts import right_claim
+from lessons_lib.exercises.declaration import NumberExercise
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.units import shown_unit
 
@@ -31,13 +31,13 @@ def key_page(course, benches, ids):
 def _lesson(course, lesson, benches):
     given_out = GivenOut(course, lesson)
     drawn = {bench: given_out.drawn(bench) for bench in benches if bench in given_out}
-    numbers = [one for one in lesson.exercises if one.kind == "number"]
+    numbers = [one for one in lesson.exercises if isinstance(one, NumberExercise)]
     head = "".join(f"<th scope=col>{escape(text)}</th>" for text in (
         "bench", *(f"{one.id} {shown_unit(one.unit)}" for one in numbers)))
     rows = "".join("".join((f"<tr><th scope=row>{bench}</th>",
                             *(f"<td>{_value(here.get(one.id))}</td>" for one in numbers), "</tr>"))
                    for bench, here in drawn.items())
-    alike = "; ".join(said for one in lesson.exercises if (said := _alike(one)))
+    alike = "; ".join(f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all()))
     return (f"<section><h2>Lesson {lesson.id}, {escape(lesson.title)}</h2>"
             + (f"<p>The same for all: {escape(alike)}.</p>" if alike else "")
             + (f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>" if numbers and rows else "")
@@ -46,18 +46,6 @@ def _lesson(course, lesson, benches):
 
 def _value(drawn):
     return f"{drawn.answer:.4g}".replace("-", "−") if drawn else ""
-
-
-def _alike(exercise):
-    """What is right for every bench alike; an empty text where it is each bench's own, or read by people."""
-    if exercise.kind == "choice":
-        return f"{exercise.id} ({exercise.right})"
-    if exercise.kind == "function":
-        return f"{exercise.id} {right_claim(exercise).replace('; ', ', ').replace('-', '−')}"
-    if exercise.kind == "prediction":
-        return f"{exercise.id} the panel shows ({exercise.seen})"
-    return {"design": f"{exercise.id} any design within the limits",
-            "measured": f"{exercise.id} what the bench's own readings lead to"}.get(exercise.kind, "")
 
 
 def read_benches(course, text):

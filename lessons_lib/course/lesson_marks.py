@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from lessons_lib.course.lateness import late_rule, percent_off
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
-from lessons_lib.exercises.declaration import DRAWN
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import merged
 
@@ -58,7 +57,7 @@ class LessonMarks:
 def marker_for(course, given_out, lesson, bench, by_hand):
     """Return the `Marker` of a bench; exercises that were written after its values were given out are left out."""
     drawn = given_out.drawn(bench)
-    present = [exercise for exercise in lesson.exercises if exercise.kind not in DRAWN or exercise.id in drawn]
+    present = [exercise for exercise in lesson.exercises if not exercise.is_drawn or exercise.id in drawn]
     lesson = replace(lesson, exercises=tuple(present))
     sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
     return Marker(lesson, sheet, drawn, course.settings, by_hand)

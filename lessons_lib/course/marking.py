@@ -5,11 +5,9 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
-from lessons_lib.exercises.checking import shown_entry
-from lessons_lib.exercises.draws import named_slips
-from lessons_lib.exercises.function_parts import slips_by_bins
+from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import into, read_unit
+from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
 
 RULES = 2       # of marking: raised when the same returns may earn other marks than before
@@ -83,12 +81,12 @@ class Marker:
     Attributes
     ----------
     records : dict
-        Exercise id -> what the bench's sheet holds of it.
+        Exercise id -> the `Record` of the bench's sheet.
     drawn : dict
     """
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
-        self._lesson, self.records, self.drawn = lesson, sheet["exercises"], drawn
+        self._lesson, self.records, self.drawn = lesson, read_records(sheet), drawn
         self._settings, self._by_hand, self._tables = settings, by_hand, {}
 
     def history(self, events):
@@ -106,43 +104,35 @@ class Marker:
 
     def texts(self, history):
         """Return exercise id -> list of `Text`s, for every open question with an answer."""
-        texts = {exercise.id: history.texts(exercise.id, self.records[exercise.id])
-                 for exercise in self._lesson.exercises if exercise.kind == "text"}
+        texts = {exercise.id: history.texts(self.records[exercise.id])
+                 for exercise in self._lesson.exercises if exercise.is_by_hand}
         return {exercise_id: given for exercise_id, given in texts.items() if given}
 
     def slips(self, exercise, judged):
         """Return the names of the slips that a wrong answer fits; nothing for kinds that know none."""
-        if exercise.kind not in _SLIPS_BY_BIN:
-            return list(judged.slips)
         if exercise.id not in self._tables:
-            self._tables[exercise.id] = _SLIPS_BY_BIN[exercise.kind](self, exercise)
-        return self._tables[exercise.id].get(judged.try_name, [])
-
-    def share_of_right(self, exercise, judged):
-        """Return a number over the right one, its distance where tolerances are widths; None for other kinds."""
-        if exercise.kind != "number":
-            return None
-        number, right = _in_asked_unit(exercise, judged), self.drawn[exercise.id].answer
-        return number - right if read_unit(exercise.unit).absolute else number / right
+            self._tables[exercise.id] = exercise.slips_by_try(self.drawn.get(exercise.id))
+        table = self._tables[exercise.id]
+        return list(judged.slips) if table is None else table.get(judged.try_name, [])
 
     # ---- one exercise ----
 
     def _outcome(self, exercise, history):
-        answers = history.handed_in(exercise.id, self.records[exercise.id])
+        answers = history.handed_in(self.records[exercise.id])
         basis = {"most": self._settings.most_marks(exercise), "because": self._because(exercise, history)}
         if not answers:
             return Outcome(marks=0, how="not answered", **basis)
-        if exercise.kind == "text":
+        if exercise.is_by_hand:
             return self._of_texts(exercise, history, **basis)
         best = max(self._standings(exercise, answers, history), key=lambda one: one.worth)
         return Outcome(marks=priced(best.earned, best.off), earned=best.earned, off=best.off,
                        how=best.way or self._how(exercise, best.judged), note=self._note(exercise, history, best),
-                       answer=shown_entry(self.records[exercise.id], best.judged.entry), **basis)
+                       answer=self.records[exercise.id].shown(best.judged.entry), **basis)
 
     def _because(self, exercise, history):
-        settings, before = self._settings, getattr(exercise, "follows", None)
+        settings, before = self._settings, exercise.follows
         return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": RULES,
-                "settings": short([settings.most_marks(exercise), getattr(exercise, "tolerance", None),
+                "settings": short([settings.most_marks(exercise), exercise.tolerance,
                                    settings.slip_marks.get(exercise.id), settings.carried_forward]),
                 **({"earlier answers": history.digest(before.id)} if before else {})}
 
@@ -154,27 +144,25 @@ class Marker:
                 yield Standing(most, off, "right", place, judged)
             else:
                 yield Standing(self._part(exercise, judged, most), off, "", place, judged)
-        if exercise.kind == "number" and exercise.follows:
+        if exercise.follows:
             for place, judged, off in self._right_by_own(exercise, answers, history):
                 yield Standing(most * self._settings.carried_forward, off, "carried forward", place, judged)
 
     def _part(self, exercise, judged, most):
-        """What an answer earns that is not right: of a design each limit that is met has an even share."""
-        if exercise.kind == "design":
+        """What an answer earns that is not right: its share, or the marks of the slip that it fits."""
+        if judged.share:
             return round(judged.share * most, 4)
         marks = self._settings.slip_marks.get(exercise.id)
         return min(most, max((marks.get(name, 0) for name in self.slips(exercise, judged)), default=0)) if marks else 0
 
     def _how(self, exercise, judged):
-        if exercise.kind == "design":
-            return f"{judged.share:.0%} of the limits met"
         slips = self.slips(exercise, judged)
-        return f"slip: {', '.join(slips)}" if slips else str(judged.state)
+        return judged.how or (f"slip: {', '.join(slips)}" if slips else str(judged.state))
 
     def _note(self, exercise, history, best):
         if best.way == "carried forward":
             return f"Marked with your own answer to {exercise.follows.id}: from there on the method is right."
-        general = history.general_note(exercise.id, self.records[exercise.id], best.judged)
+        general = history.general_note(self.records[exercise.id], best.judged)
         return f"{general} {best.judged.text}".strip()
 
     # ---- method marks ----
@@ -184,7 +172,7 @@ class Marker:
 
         Both have to be there: the later one's lateness counts.
         """
-        wrong = [(_in_asked_unit(exercise, judged), place, judged, off) for place, judged, off in answers
+        wrong = [(exercise.typed(judged), place, judged, off) for place, judged, off in answers
                  if judged.state != State.RIGHT]
         own = self._from_own(exercise, history) if wrong else []
         for level in sorted({off for _, off in own} | {off for *_, off in wrong}):
@@ -197,8 +185,8 @@ class Marker:
     def _from_own(self, exercise, history):
         """(what each own answer to the exercise before leads to, in the asked unit; per cent off)."""
         before, offs = exercise.follows, {}
-        for _, judged, off in history.handed_in(before.id, self.records[before.id]):
-            earlier = _in_asked_unit(before, judged)
+        for _, judged, off in history.handed_in(self.records[before.id]):
+            earlier = before.typed(judged)
             if before.size[0] <= earlier <= before.size[1]:
                 offs[earlier] = min(off, offs.get(earlier, off))
         found = ((self._led_to(exercise, earlier), off) for earlier, off in offs.items())
@@ -219,7 +207,7 @@ class Marker:
 
     def _of_texts(self, exercise, history, **basis):
         """The best of what was marked by hand; a mark belongs to the text that its marker saw."""
-        texts, by_hand = history.texts(exercise.id, self.records[exercise.id]), self._by_hand.get(exercise.id, {})
+        texts, by_hand = history.texts(self.records[exercise.id]), self._by_hand.get(exercise.id, {})
         shown = to_mark(texts)
         by_hand = {text_id or shown[-1].id: marks for text_id, marks in by_hand.items()}
         marks = {one.id: by_hand[one.id] for one in texts if one.id in by_hand}
@@ -232,20 +220,3 @@ class Marker:
         waiting = tuple(one.id for one in shown if one.id not in marks and priced(basis["most"], one.off) > counts)
         return Outcome(marks=counts, earned=marks[best.id], off=best.off, how="marked by hand", answer=best.text,
                        note="Another text of yours waits for reading." if waiting else "", waiting=waiting, **basis)
-
-
-def _in_asked_unit(exercise, judged):
-    return into(judged.entry["value"], judged.entry["unit"], exercise.unit)
-
-
-def _of_numbers(marker, exercise):
-    """Bin -> names of the slips that lead there; common ones only where no own slip does."""
-    drawn, own, common = marker.drawn[exercise.id], {}, {}
-    names = {slip.name for slip in exercise.slips}
-    for name, number in named_slips(drawn):
-        for one in drawn.scale.bins_of_slip(number) if drawn.tells(number) else ():
-            (own if name in names else common).setdefault(one, {})[name] = None
-    return {one: list(found) for one, found in {**common, **own}.items()}
-
-
-_SLIPS_BY_BIN = {"number": _of_numbers, "function": lambda marker, exercise: slips_by_bins(exercise)}

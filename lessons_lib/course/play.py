@@ -18,7 +18,6 @@ from lessons_lib.course.ready import checks
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.model_answers import model_answer
 from lessons_lib.exercises.open_sheet import open_sheet
 from lessons_lib.exercises.returns import NotRead, read_return
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
@@ -82,16 +81,16 @@ def _lesson(course, lesson, bench, desk):
 
 def _answer(sheet, exercise, drawn):
     """Answer an exercise; return what is wrong with the verdict, or an empty text."""
-    if exercise.kind == "prediction":
+    if not exercise.is_scored:
         sheet.predict(exercise.id, next(iter(exercise.options)), 2, "")
         verdict, wanted = sheet.saw(exercise.id, exercise.seen), (State.RIGHT,)
     else:
         try:
-            value, unit, readings = model_answer(exercise, drawn)
+            value, unit, readings = exercise.model_answer(drawn)
         except Exception as error:      # as above
             return f"{exercise.id}: its model answer fails: {type(error).__name__}: {error}."
         verdict = sheet.answer(exercise.id, value, unit, **readings)
-        wanted = (State.KEPT,) if exercise.kind == "text" else (State.RIGHT,)
+        wanted = (State.KEPT,) if exercise.is_by_hand else (State.RIGHT,)
     if verdict.state in wanted:
         return ""
     return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"

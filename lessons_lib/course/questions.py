@@ -13,7 +13,7 @@ def questions_of(course, lesson):
     pages = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))
     texts = _texts(pages[0]) if pages else {}
     found = {exercise.id: _question(texts.get(exercise.id, "")) for exercise in lesson.exercises}
-    found |= {exercise.id: exercise.question for exercise in lesson.exercises if exercise.kind == "prediction"}
+    found |= {exercise.id: exercise.question for exercise in lesson.exercises if not exercise.is_scored}
     return {exercise_id: _short(question) for exercise_id, question in found.items() if question}
 
 

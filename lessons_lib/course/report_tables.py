@@ -79,7 +79,7 @@ def _discrimination(tally, exercise_id):
 def _slips(tally):
     rows = []
     for exercise, tries in _of_kind(tally, ExerciseTally):
-        if not getattr(exercise, "quick", False):
+        if not exercise.quick:
             rows += [_note_row(exercise, f"<strong>{escape(name)}</strong>: {escape(note)}", count, tries,
                                tries.notes.get((name, note)))
                      for (name, note), count in ranked(tries.slips)[:_MOST_SLIPS]]

@@ -3,11 +3,9 @@ import hashlib
 import json
 from dataclasses import dataclass
 
-from lessons_lib.exercises.checking import judge
 from lessons_lib.exercises.history import History
 
-COMPUTED = ("design", "measured")   # kinds whose judging runs a model or a fit
-MOST_COMPUTED = 20                  # different answers to one exercise, the last ones of each return
+MOST_COMPUTED = 20      # different answers to one exercise whose judging runs a model, the last ones of each return
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,34 +39,34 @@ class ReturnedHistory(History):
     """
 
     def __init__(self, came, offs, lesson):
-        super().__init__(None, lesson)
-        self._offs, self._by_exercise, self._judged, self.left_out = offs, {}, {}, {}
+        super().__init__((), lesson)
+        self._offs, self._by_exercise, self.left_out = offs, {}, {}
         for place, (event, places) in enumerate(came):
             self._by_exercise.setdefault(event["exercise"], []).append((place, event, places))
 
-    def handed_in(self, exercise_id, record):
+    def handed_in(self, record):
         """Return (place among all events, judgement, per cent off) of every readable answer."""
-        if exercise_id not in self._judged:
-            answers = self._answers(exercise_id)
-            if record["kind"] in COMPUTED:
-                answers = self._last_of_each_return(exercise_id, answers)
-            judged = ((place, judge(exercise_id, record, *_answer(event)), min(self._offs[one] for one in places))
+        if record.id not in self._judged:
+            answers = self._answers(record.id)
+            if record.is_computed:
+                answers = self._last_of_each_return(record.id, answers)
+            judged = ((place, record.judge(*_answer(event)), min(self._offs[one] for one in places))
                       for place, event, places in answers)
-            self._judged[exercise_id] = [one for one in judged if one[1].is_readable]
-        return self._judged[exercise_id]
+            self._judged[record.id] = [one for one in judged if one[1].is_readable]
+        return self._judged[record.id]
 
-    def answers(self, exercise_id, record):
+    def answers(self, record):
         """Return the judgements on the readable answers, in their order."""
-        return [judged for _, judged, _ in self.handed_in(exercise_id, record)]
+        return [judged for _, judged, _ in self.handed_in(record)]
 
     def digest(self, exercise_id):
         """Return eight characters that change when other answers to an exercise are handed in, in whatever order."""
         return short(sorted({_name(event) for _, event, _ in self._answers(exercise_id)}))
 
-    def texts(self, exercise_id, record):
+    def texts(self, record):
         """Return every `Text`, in the order of their last coming."""
         offs = {}
-        for _, judged, off in self.handed_in(exercise_id, record):
+        for _, judged, off in self.handed_in(record):
             text = judged.entry["value"]
             offs[text] = min(off, offs.pop(text, off))      # popped, so that it stands at its last place
         return [Text(text=text, off=off) for text, off in offs.items()]

@@ -1,6 +1,5 @@
 """The same readings of a function from several benches: a remark for a talk with each, and never a deduction."""
-from lessons_lib.exercises.function_parts import open_parts
-from lessons_lib.exercises.functions import claim_text
+from lessons_lib.exercises.declaration import FunctionExercise
 from lessons_lib.exercises.verdicts import State
 
 _MOST_BENCHES = 8
@@ -21,8 +20,8 @@ class SameReadings:
     def add(self, bench, marker, one):
         """Take what a bench handed in, from its `Marker` and its `LessonMarks`."""
         for exercise in one.lesson.exercises:
-            if exercise.kind == "function" and exercise.id in marker.records:
-                for judged in one.history.answers(exercise.id, marker.records[exercise.id]):
+            if isinstance(exercise, FunctionExercise) and exercise.id in marker.records:
+                for judged in one.history.answers(marker.records[exercise.id]):
                     claim = judged.entry["value"]
                     if judged.state == State.RIGHT and claim not in self._usual_claims(exercise):
                         self._benches.setdefault((exercise.id, claim), {})[bench] = None
@@ -38,7 +37,6 @@ class SameReadings:
 
     def _usual_claims(self, exercise):
         if exercise.id not in self._usual:
-            parts = open_parts(exercise)
-            self._usual[exercise.id] = {claim_text(parts, exercise.readings(function))
-                                        for function in (exercise.answer, *exercise.also_right)}
+            functions = exercise.answer, *exercise.also_right
+            self._usual[exercise.id] = {exercise.claim(function) for function in functions}
         return self._usual[exercise.id]

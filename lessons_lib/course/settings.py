@@ -70,18 +70,16 @@ class Settings:
 
     def most_marks(self, exercise):
         """Return the marks that an exercise carries here; predictions and quick questions carry none."""
-        if exercise.kind == "prediction" or getattr(exercise, "quick", False):
-            return 0
-        return self.marks.get(exercise.id, exercise.marks)
+        return self.marks.get(exercise.id, exercise.marks) if exercise.is_marked else 0
 
     def apply(self, lesson):
         """Return the lesson with this course's tolerances."""
         changed = {}
         for exercise in lesson.exercises:
-            if exercise.kind in ("number", "function", "measured"):
-                exercise = replace(exercise, tolerance=self.tolerances.get(exercise.id, exercise.tolerance))
-            if before := getattr(exercise, "follows", None):
-                exercise = replace(exercise, follows=changed[before.id])
+            if exercise.id in self.tolerances and exercise.tolerance:
+                exercise = replace(exercise, tolerance=self.tolerances[exercise.id])
+            if exercise.follows:
+                exercise = replace(exercise, follows=changed[exercise.follows.id])
             changed[exercise.id] = exercise
         return replace(lesson, exercises=tuple(changed.values()))
 
@@ -163,17 +161,17 @@ def check_known(settings, lessons, benches):
                 raise ValueError(f'{name} in course.toml must name {what}; got "{word}".{did_you_mean(word, known)}')
     for exercise_id, marks in settings.marks.items():
         if marks and not settings.most_marks(exercises[exercise_id]):
-            kind = "prediction" if exercises[exercise_id].kind == "prediction" else "quick question"
+            kind = "quick question" if exercises[exercise_id].quick else "prediction"
             raise ValueError(f"marks in course.toml: {exercise_id} is a {kind}, which is never scored. Take its line "
                              "out.")
     for exercise_id, tolerance in settings.tolerances.items():
-        unit = "1" if exercises[exercise_id].kind == "function" else getattr(exercises[exercise_id], "unit", None)
-        if not unit or tolerance >= 1 and not read_unit(unit).absolute:
+        takes = exercises[exercise_id].tolerance
+        if not takes or tolerance >= 1 and not read_unit(exercises[exercise_id].unit or "1").absolute:
             raise ValueError(f"tolerances in course.toml: exercise {exercise_id} takes "
-                             f"{'a share below 1' if unit else 'none'}; got {tolerance:g}.")
+                             f"{'a share below 1' if takes else 'none'}; got {tolerance:g}.")
     for exercise_id, marks in settings.slip_marks.items():
         exercise = exercises[exercise_id]
-        known = [*(slip.name for slip in getattr(exercise, "slips", ())), *getattr(exercise, "common", ())]
+        known = [*(slip.name for slip in exercise.slips), *exercise.common]
         for slip in marks:
             if slip not in known:
                 raise ValueError(f'slip_marks in course.toml: exercise {exercise_id} has no slip "{slip}"; it has '

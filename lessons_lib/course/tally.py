@@ -3,14 +3,12 @@ import math
 from collections import Counter
 from dataclasses import dataclass, field
 
-from lessons_lib.exercises.common_slips import COMMON_SLIPS
+from lessons_lib.exercises.kinds.kind import up_to_done
 from lessons_lib.exercises.reading import words
-from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
 
 GENERAL_NOTES = ("general note 1, where to look", "general note 2, which principle", "general note 3, a worked twin")
 BUILDS_ON, SIZE = "it builds on an exercise that is not right yet", "look at the units first"
-NEAR = 0.1      # within a tenth of the right value: a near miss
 
 
 @dataclass
@@ -72,10 +70,9 @@ class LessonTally:
 
     def __init__(self, lesson):
         self.lesson, self.returned, self.firsts = lesson, 0, []
-        kinds = {"text": TextTally, "prediction": PredictionTally}
-        self.exercises = {one.id: kinds.get(one.kind, ExerciseTally)() for one in lesson.exercises}
-        self.scored = [one.id for one in lesson.exercises
-                       if one.kind not in kinds and not getattr(one, "quick", False)]
+        self.exercises = {one.id: TextTally() if one.is_by_hand else ExerciseTally() if one.is_scored
+                          else PredictionTally() for one in lesson.exercises}
+        self.scored = [one.id for one in lesson.exercises if one.is_marked and not one.is_by_hand]
 
     def add(self, marker, one):
         """Add what a bench did, from its `Marker` and its `LessonMarks`."""
@@ -85,12 +82,12 @@ class LessonTally:
             if exercise.id not in marker.records:
                 continue
             tally = self.exercises[exercise.id]
-            if exercise.kind == "text":
+            if exercise.is_by_hand:
                 _add_text(tally, exercise, one)
-            elif exercise.kind == "prediction":
-                _add_prediction(tally, exercise, one.history)
-            else:
+            elif exercise.is_scored:
                 firsts[exercise.id] = _add_tries(tally, exercise, marker, one)
+            else:
+                _add_prediction(tally, exercise, one.history)
         self.firsts.append(tuple(firsts.get(exercise_id) for exercise_id in self.scored))
 
 
@@ -141,10 +138,11 @@ def _add_tries(tally, exercise, marker, one):
     for number, (place, judged) in enumerate(tries):
         if judged.state == State.RIGHT:
             break
-        if said := _slip_words(exercise, marker, judged):
+        if said := exercise.slip_words(judged, marker.slips(exercise, judged)):
             slips.add(said)
         else:
-            unexplained.add(_value_words(exercise, marker, judged))
+            unexplained.add("far outside the expected range" if judged.state == State.FAR
+                            else exercise.value_words(judged, marker.drawn.get(exercise.id)))
             tally.unexplained_first += number == 0
         after = tries[number + 1][1] if number + 1 < len(tries) else None
         for note in [BUILDS_ON] if place <= builds_on else _notes_read(exercise, marker, judged, unmatched):
@@ -162,44 +160,18 @@ def _add_tries(tally, exercise, marker, one):
 def _tries(exercise, marker, history):
     """(place, judgement) of the different tries in their order, the first right one the last."""
     tries = {}
-    for place, judged, _ in history.handed_in(exercise.id, marker.records[exercise.id]):
+    for place, judged, _ in history.handed_in(marker.records[exercise.id]):
         tries.setdefault(judged.try_name, (place, judged))
-        if judged.state == State.RIGHT:
-            break
-    return list(tries.values())
-
-
-def _slip_words(exercise, marker, judged):
-    """(name, note) of the slip that a wrong try fits, an empty text where none does."""
-    if exercise.kind == "choice":
-        letter = judged.entry["value"]
-        return f"({letter}) {exercise.options[letter]}", exercise.notes[letter]
-    names = marker.slips(exercise, judged)
-    if names:
-        said = {slip.name: slip.note for slip in getattr(exercise, "slips", ())}
-        return " or ".join(names), " Or: ".join(dict.fromkeys(
-            said[name] if name in said else COMMON_SLIPS[name].note for name in names))
-    return ""
-
-
-def _value_words(exercise, marker, judged):
-    """A few words on a value outside all slips, alike for benches that made the same mistake."""
-    if judged.state == State.FAR:
-        return "far outside the expected range"
-    share = marker.share_of_right(exercise, judged)
-    if share is None:
-        return "another answer"
-    if read_unit(exercise.unit).absolute:
-        return f"{share:+.2g} {exercise.unit} from the right value".replace("-", "−")
-    return "near miss, within 10 %" if abs(share - 1) <= NEAR else f"{share:.2g} × the right value".replace("-", "−")
+    done = len(list(up_to_done(judged for _, judged in tries.values())))
+    return list(tries.values())[:done]
 
 
 def _right_from(exercise, marker, history):
     """The place from which on the exercise before is right: before all without one, behind all where it never was."""
-    before = getattr(exercise, "follows", None)
+    before = exercise.follows
     if not before:
         return -1
-    return next((place for place, judged, _ in history.handed_in(before.id, marker.records[before.id])
+    return next((place for place, judged, _ in history.handed_in(marker.records[before.id])
                  if judged.state == State.RIGHT), math.inf)
 
 
@@ -210,5 +182,5 @@ def _notes_read(exercise, marker, judged, unmatched):
     record = marker.records[exercise.id]
     if judged.unmatched and record.get("notes"):
         return [GENERAL_NOTES[min(unmatched, len(record["notes"]) - 1, 2)]]
-    said = _slip_words(exercise, marker, judged)
+    said = exercise.slip_words(judged, marker.slips(exercise, judged))
     return [said] if said else []

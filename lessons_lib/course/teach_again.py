@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from lessons_lib.course.class_shares import LEAST_FOR_SHARES, share_text, standard_error
 from lessons_lib.course.tally import ExerciseTally, PredictionTally, ranked
+from lessons_lib.exercises.declaration import ChoiceExercise
 
 ENOUGH = 0.75           # share right in the end, or seen as the panel shows it
 ONE_SLIP = 0.25         # share of benches with one and the same slip
@@ -59,20 +60,20 @@ def _said(exercise, one, returned):
         yield from _of_prediction(exercise, one)
     elif isinstance(one, ExerciseTally):
         yield from _of_tries(exercise, one)
-        if returned - one.answered >= LEFT_OUT * returned and not getattr(exercise, "quick", False):
+        if returned - one.answered >= LEFT_OUT * returned and not exercise.quick:
             yield 0.3, f"{returned - one.answered} of {returned} left it out."
 
 
 def _of_tries(exercise, one):
     n = one.answered
-    if n < LEAST_FOR_SHARES or getattr(exercise, "quick", False):
+    if n < LEAST_FOR_SHARES or exercise.quick:
         return
     if _is_low(one.right, n):
         yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
     for (name, note), count in ranked(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
-    if exercise.kind == "choice" and VOTE[0] <= one.first / n <= VOTE[1]:
+    if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
                     "vote on again.")
 
@@ -91,7 +92,7 @@ def _is_low(k, n):
 
 def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
-    quick = [exercise.id for exercise in tally.lesson.exercises if getattr(exercise, "quick", False)]
+    quick = [exercise.id for exercise in tally.lesson.exercises if exercise.quick]
     asked = sorted((one.first / one.answered, exercise_id, one)
                    for exercise_id, one in _answered(tally) if exercise_id in quick)
     return [(exercise_id, f"{share_text(one.first, one.answered)} recalled it.")

@@ -6,10 +6,9 @@ from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pages import page_bytes, prose, table
 from lessons_lib.course.settings import Settings
-from lessons_lib.exercises.declaration import DRAWN
-from lessons_lib.exercises.designs import design_fields
-from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson, named_slips
-from lessons_lib.exercises.making import known_text, make_worked_answers, value_text
+from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
+from lessons_lib.exercises.making import make_worked_answers
+from lessons_lib.exercises.parts import value_text
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.units import shown_unit, with_unit
 
@@ -52,9 +51,9 @@ def _lesson(lesson, bench, drawn, *, secret, settings):
 def _exercise(settings, exercise, drawn, worked):
     most = settings.most_marks(exercise)
     marks = f", {most:g} {plural(most, 'mark', 'marks')}" if most else ""
-    parts = _PARTS[exercise.kind](exercise, drawn) if exercise.kind not in DRAWN or drawn else [
+    parts = _PARTS[exercise.kind](exercise, drawn) if drawn or not exercise.is_drawn else [
         "<p>This bench was given no values for it.</p>"]
-    note = getattr(exercise, "teaching_note", "")
+    note = exercise.teaching_note
     return "".join((f"<section><h3>{exercise.id}{marks}</h3>", *parts, prose(worked),
                     f"<p><em>{escape(note)}</em></p>" if note else "", "</section>"))
 
@@ -66,7 +65,7 @@ def _given(exercise, drawn):
 
 
 def _number(exercise, drawn):
-    slips = [(name, with_unit(f"{number:.4g}", exercise.unit)) for name, number in named_slips(drawn)]
+    slips = [(name, with_unit(f"{number:.4g}", exercise.unit)) for name, number, _ in drawn.slips]
     return [_given(exercise, drawn),
             f"<p>Right: <strong>{escape(with_unit(f'{drawn.answer:.4g}', exercise.unit))}</strong></p>",
             table(("slip", "gives"), slips) if slips else ""]
@@ -89,9 +88,9 @@ def _function(exercise, drawn):
 
 
 def _design(exercise, drawn):
-    found = exercise.findings(design_fields(exercise, drawn), drawn.known_design)
+    found = exercise.findings(exercise.sheet_fields(drawn, ""), drawn.known_design)
     return [_given(exercise, drawn),
-            f"<p>One design that meets all limits: <strong>{escape(known_text(exercise, drawn))}</strong></p>",
+            f"<p>One design that meets all limits: <strong>{escape(exercise.known_text(drawn))}</strong></p>",
             table(("limits, with that design",), [(one.words(),) for one in found])]
 
 

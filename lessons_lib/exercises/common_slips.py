@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from lessons_lib.base.checks import one_of
+
 _MU_0 = 4e-7 * math.pi  # rounded to what a student types; bins are far wider than the difference
 
 
@@ -67,3 +69,19 @@ COMMON_SLIPS = MappingProxyType({
     "pico for nano": CommonSlip(
         _both_ways(math.sqrt(1000)), "A factor of √1000: under the root, pico became nano, or the other way round."),
 })
+
+
+def check_common(names):
+    """Refuse names that no common slip has."""
+    for name in names:
+        one_of("common", name, COMMON_SLIPS)
+
+
+def common_numbers(names, right):
+    """Return (name, what one of its factors makes of the *right* number, note) of the common slips *names*."""
+    return [(name, factor * right, COMMON_SLIPS[name].note) for name in names for factor in COMMON_SLIPS[name].factors]
+
+
+def note_of(name, own):
+    """Return the note of a slip: that of the *own* slips of an exercise, else of the common ones."""
+    return next((slip.note for slip in own if slip.name == name), None) or COMMON_SLIPS[name].note

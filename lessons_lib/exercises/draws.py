@@ -11,16 +11,14 @@ from functools import cached_property
 
 import numpy as np
 
-from lessons_lib.exercises.common_slips import COMMON_SLIPS
-from lessons_lib.exercises.declaration import DRAWN, evaluate
-from lessons_lib.exercises.designs import design_fields
-from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import read_unit
+from lessons_lib.exercises.common_slips import common_numbers
+from lessons_lib.exercises.parts import evaluate, value_text
+from lessons_lib.exercises.sealing import APART, scale_for
+from lessons_lib.exercises.units import read_unit, with_unit
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"
 MOST_DRAWS = 200
-APART = 2.0  # tolerances between the right answer and any slip
 
 
 def keyed(secret, *fields):
@@ -64,30 +62,47 @@ class Drawn:
     @property
     def known_design(self):
         """A design that meets this bench's limits, in the units of its entries."""
-        hidden = {name: _si(value, self.exercise.hidden[name].unit) for name, value in self.hidden.items()}
-        return self.exercise.known_design({**self.si, **hidden})
+        return self.exercise.known_design(self._all_si)
 
     @property
     def fuller_answer(self):
         """What the exercise's fuller model gives, in the asked unit."""
-        hidden = {name: _si(value, self.exercise.hidden[name].unit) for name, value in self.hidden.items()}
-        return float(evaluate(self.exercise.fuller, {**self.si, **hidden})) / read_unit(self.exercise.unit).factor
+        return float(evaluate(self.exercise.fuller, self._all_si)) / read_unit(self.exercise.unit).factor
+
+    @property
+    def _all_si(self):
+        return {**self.si, **{name: _si(value, self.exercise.hidden[name].unit)
+                              for name, value in self.hidden.items()}}
 
     @property
     def own_slips(self):
-        """What each own slip gives in the asked unit, with its note."""
-        return [(self.in_asked_unit(slip.formula), slip.note) for slip in self.exercise.slips]
+        """(name, number in the asked unit, note) of each own slip."""
+        return [(slip.name, self.in_asked_unit(slip.formula), slip.note) for slip in self.exercise.slips]
 
     @property
     def common_slips(self):
-        """What each common factor gives in the asked unit, with its note."""
-        right = self.answer
-        return [(factor * right, COMMON_SLIPS[name].note)
-                for name in self.exercise.common for factor in COMMON_SLIPS[name].factors]
+        """(name, number in the asked unit, note) of each common factor."""
+        return common_numbers(self.exercise.common, self.answer) if self.exercise.common else []
+
+    @property
+    def slips(self):
+        """The own slips, then the common ones; none where no number is asked."""
+        return [*self.own_slips, *self.common_slips]
+
+    def texts(self):
+        """Return name -> the shown value with its unit, as a worked text names it."""
+        texts = {name: value_text(value, self.exercise.shown[name]) for name, value in self.shown.items()}
+        return {name: with_unit(text if isinstance(text, str) else ", ".join(text), self.exercise.shown[name].unit)
+                for name, text in texts.items()}
+
+    def records(self):
+        """Return the shown values as a sheet has them."""
+        return [{"name": name, "label": declared.label, "unit": declared.unit, "value": self.shown[name],
+                 "text": value_text(self.shown[name], declared)} for name, declared in self.exercise.shown.items()]
 
     def told(self, slips):
-        """Return those of the *slips*, pairs of number and note, that cannot be mistaken for the right answer."""
-        return [slip for slip in slips if self.tells(slip[0])]
+        """Return those of the *slips* that cannot be mistaken for the right answer."""
+        return [slip for slip in slips if self.tells(slip[1])]
 
     def tells(self, number):
         """Return whether a slip's *number* is finite and well apart from the right answer."""
@@ -137,43 +152,11 @@ def draw_lesson(lesson, *, secret, bench, kept=None):
     """Return exercise id -> `Drawn` of all exercises of a lesson that have given values; those *kept* stay."""
     drawn = {}
     for exercise in lesson.exercises:
-        if exercise.kind in DRAWN:
+        if exercise.is_drawn:
             before = drawn[exercise.follows.id].shown if exercise.follows else None
             drawn[exercise.id] = (kept or {}).get(exercise.id) or draw(
                 exercise, secret=secret, bench=bench, before=before)
     return drawn
-
-
-def why_refused(drawn):
-    """Return why a draw is not given out, or an empty text."""
-    if drawn.exercise.kind == "design":
-        return _why_no_design(drawn)
-    exercise, right = drawn.exercise, drawn.answer
-    low, high = exercise.size
-    if not math.isfinite(right) or (right == 0 and not read_unit(exercise.unit).absolute):
-        return f"the answer is {right:g}"
-    if not low <= right <= high:
-        return f"the answer {right:.4g} {exercise.unit} is outside of {low:g} to {high:g}"
-    for name, number in (*named_slips(drawn), ("worked twin", twin_of(exercise).answer)):
-        if not math.isfinite(number):
-            return f"{name} gives {number:g}"
-        if drawn.scale.distance(number, right) < APART:
-            return f"{name} gives {number:.4g}, within twice the tolerance of the answer {right:.4g}"
-    return ""
-
-
-def _why_no_design(drawn):
-    found = drawn.exercise.findings(design_fields(drawn.exercise, drawn), drawn.known_design)
-    return next((f"the known design misses a limit, {one.words()}" for one in found if not one.met), "")
-
-
-def named_slips(drawn):
-    """Return (name, number in the asked unit) of the own slips, then of the common ones; a design has none."""
-    if drawn.exercise.kind == "design":
-        return []
-    right = drawn.answer
-    return [*((slip.name, drawn.in_asked_unit(slip.formula)) for slip in drawn.exercise.slips),
-            *((name, factor * right) for name in drawn.exercise.common for factor in COMMON_SLIPS[name].factors)]
 
 
 def draw(exercise, *, secret, bench, before=None):
@@ -186,7 +169,7 @@ def draw(exercise, *, secret, bench, before=None):
     """
     for number in range(MOST_DRAWS):
         drawn = draw_once(exercise, secret=secret, bench=bench, number=number, before=before)
-        reason = why_refused(drawn)
+        reason = exercise.why_refused(drawn)
         if not reason:
             return drawn
     raise ValueError(f"exercise {exercise.id}: none of {MOST_DRAWS} draws for {bench} is accepted; {reason}.")

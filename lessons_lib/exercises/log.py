@@ -14,14 +14,13 @@ class Log:
         self._path = path
         self._unwritten = []
 
-    def events(self, lesson=None, exercise=None):
-        """Return the readable events in their order, of one lesson and exercise where named."""
-        return [event for event in [*self._read(), *self._unwritten]
-                if lesson in (None, event.get("lesson")) and exercise in (None, event.get("exercise"))]
+    def events(self):
+        """Return the readable events in their order."""
+        return [*self._read(), *self._unwritten]
 
-    def add(self, event, *, lesson, exercise, **what):
-        """Append one event; return what `save` returns."""
-        number = 1 + max((known["number"] for known in self.events() if type(known.get("number")) is int), default=0)
+    def add(self, event, *, lesson, exercise, after, **what):
+        """Append one event, numbered after the events *after* which it comes; return what `save` returns."""
+        number = 1 + max((known["number"] for known in after if type(known.get("number")) is int), default=0)
         entry = {"id": secrets.token_hex(8), "number": number,
                  "time": datetime.now().astimezone().isoformat(timespec="seconds"),
                  "event": event, "lesson": lesson, "exercise": exercise, **what}

@@ -151,3 +151,10 @@ def evaluate(formula, values):
 def text_fields(text):
     """Return the names of the ``{name}`` fields of *text*."""
     return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+
+
+def value_text(value, declared):
+    """Return a shown value as it is printed, a list of texts for a column."""
+    if isinstance(value, (list, tuple)):
+        return [value_text(one, declared) for one in value]
+    return f"{value:.{declared.decimals}f}"

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 _SLACK = 1e-8
 _FAR = 1e12
 RIGHT = "right"
+APART = 2.0     # tolerances between the right answer and any slip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,25 +98,26 @@ def digest(salt, exercise, part, name):
     return hashlib.sha256("\x1f".join((salt, exercise, part, name)).encode()).hexdigest()[:20]
 
 
-def notes_by_bin(scale, right, own, common):
-    """Return bin -> `RIGHT` or note, for the slips that a bench's values give.
+def slips_by_bin(scale, own, common):
+    """Return bin -> (names, notes) of the slips that lead there: the common ones only where no own one does.
 
-    Parameters
-    ----------
-    scale : Scale
-    right : float
-    own, common : list of (float, str)
-        What each slip gives in the asked unit, and its note. Own slips come first; the right bin always wins.
+    *own* and *common* are lists of (name, number in the asked unit, note).
     """
-    named = {scale.bin(right): RIGHT}
-    for slips in (own, common):
-        sharing = {}
-        for number, note in slips:
-            for name in scale.bins_of_slip(number):
-                if name not in named and note not in sharing.setdefault(name, []):
-                    sharing[name].append(note)
-        named.update({name: _joint(notes) for name, notes in sharing.items()})
-    return named
+    bins = {}
+    for slips in (common, own):
+        leading = {}
+        for name, number, note in slips:
+            for one in scale.bins_of_slip(number):
+                names, notes = leading.setdefault(one, ({}, {}))
+                names[name] = notes[note] = None
+        bins.update(leading)
+    return {one: (list(names), list(notes)) for one, (names, notes) in bins.items()}
+
+
+def notes_by_bin(scale, right, own, common):
+    """Return bin -> `RIGHT` or the note read there, as `slips_by_bin` has them; the right bin always wins."""
+    notes = {one: _joint(notes) for one, (_, notes) in slips_by_bin(scale, own, common).items()}
+    return {**notes, scale.bin(right): RIGHT}
 
 
 def _joint(notes):
@@ -124,3 +126,16 @@ def _joint(notes):
         return notes[0]
     ways = {2: "Two", 3: "Three"}.get(len(notes), str(len(notes)))
     return f"{ways} ways lead to this number. Which is yours? " + " Or: ".join(notes)
+
+
+def sealed_letters(exercise_id, salt, right, notes):
+    """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
+    texts = sorted(set(notes.values()))
+    said = sorted((digest(salt, exercise_id, "note", letter), texts.index(note)) for letter, note in notes.items())
+    return {"right": digest(salt, exercise_id, "letter", right), "notes": texts, "said": dict(said)}
+
+
+def letter_says(record, letter):
+    """Return (whether *letter* is the right one, the note on it), of a `Record` with `sealed_letters`."""
+    note = record["notes"][record["said"][digest(record["salt"], record.id, "note", letter)]]
+    return digest(record["salt"], record.id, "letter", letter) == record["right"], note

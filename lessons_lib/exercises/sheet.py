@@ -3,11 +3,15 @@ from numbers import Integral
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
-from lessons_lib.exercises.checking import judge, judge_letter, shown_entry
-from lessons_lib.exercises.designs import design_text, parts_rows, read_design
 from lessons_lib.exercises.history import History
+from lessons_lib.exercises.kinds import read_records
+from lessons_lib.exercises.kinds.design import DesignRecord
+from lessons_lib.exercises.kinds.kind import Record
+from lessons_lib.exercises.kinds.prediction import PredictionRecord
+from lessons_lib.exercises.kinds.text import TextRecord
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
+from lessons_lib.exercises.sealing import letter_says
 from lessons_lib.exercises.sheet_file import read_sheet, write_whole
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
 
@@ -40,8 +44,8 @@ class Sheet:
         if content:
             self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
             self._version = content["version"]
-            self._records, self._folder = content["exercises"], folder
-            self._history = History(Log(work_folder() / f"log-{self.bench}.jsonl"), self.lesson)
+            self._records, self._folder = read_records(content), folder
+            self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
 
     def __repr__(self):
         if self.trouble:
@@ -75,57 +79,60 @@ class Sheet:
         record, trouble = self._find(exercise_id)
         if trouble:
             return trouble
-        if more and record["kind"] == "measured":
+        if more and record.takes_readings:
             return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", exercise_id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
                            exercise_id)
         if reading.is_blank(value):
-            return self._kept_before(exercise_id, record)
-        if readings and record["kind"] != "measured":
+            return self._kept_before(record)
+        if readings and not record.takes_readings:
             return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
         if reading.is_blank(readings):
-            return self._kept_before(exercise_id, record)
-        judged = judge(exercise_id, record, value, unit, readings)
+            return self._kept_before(record)
+        judged = record.judge(value, unit, readings)
         if not judged.is_readable:
             return Verdict(judged.state, judged.text, exercise_id)
-        return self._verdict(exercise_id, record, judged, after=self._history.keep(exercise_id, "answer", judged.entry))
+        history = self._look()
+        lost = history.keep_answer(self._log, record, judged)
+        return self._verdict(record, judged, history, after=lost)
 
     def kept_text(self, exercise_id):
         """Return the text kept last for an open question, for a report; an empty one where there is none."""
-        record, trouble = self._find(exercise_id, kind="text")
-        kept = [] if trouble else self._history.answers(exercise_id, record)
+        record, trouble = self._find(exercise_id, TextRecord)
+        kept = [] if trouble else self._look().answers(record)
         return kept[-1].entry["value"] if kept else ""
 
     def limits(self, exercise_id):
         """Return the limits of a design as plain records, for a panel; none where there is no such exercise here."""
-        record, trouble = self._find(exercise_id, kind="design")
+        record, trouble = self._find(exercise_id, DesignRecord)
         return [] if trouble else record["limits"]
 
     def parts_list(self, exercise_id, design=...):
         """Return the parts of a design as a `Table` to print: of the dict given here, else of the last one kept."""
-        record, trouble = self._find(exercise_id, kind="design")
+        record, trouble = self._find(exercise_id, DesignRecord)
         if trouble:
             return trouble
         try:
             if reading.is_blank(design):
-                kept = self._history.answers(exercise_id, record)
+                kept = self._look().answers(record)
                 if not kept:
                     return Verdict(State.NOT_ANSWERED, "There is no design yet.", exercise_id)
                 design = kept[-1].entry["value"]
-            design = read_design(record, design)
-            return Table(caption=f"Parts for {exercise_id}: {design_text(record, design)}", head=("part", "quantity"),
-                         rows=parts_rows(record, design))
+            design = record.read(design)
+            return Table(caption=f"Parts for {exercise_id}: {record.text(design)}", head=("part", "quantity"),
+                         rows=record.parts_rows(design))
         except (ValueError, RuntimeError) as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
 
     def prediction(self, prediction_id):
         """Return the `PredictionCard` of a prediction, or None where there is none (`trouble` may say why)."""
-        record, trouble = self._find(prediction_id, kind="prediction")
+        record, trouble = self._find(prediction_id, PredictionRecord)
         if trouble:
             return None
-        made = self._history.last_choice(prediction_id, "prediction", record["options"])
-        seen = self._history.last_choice(prediction_id, "saw", record["seen_options"])
+        history = self._look()
+        made = history.last_choice(prediction_id, "prediction", record["options"])
+        seen = history.last_choice(prediction_id, "saw", record["seen_options"])
         return PredictionCard(
             question=record["question"], options=record["options"],
             seen_question=record["seen_question"], seen_options=record["seen_options"],
@@ -134,7 +141,7 @@ class Sheet:
 
     def predict(self, prediction_id, choice, sureness, reason=""):
         """Keep a prediction: a letter, how sure from 1 to 3, and one line why. It is never scored."""
-        record, trouble = self._find(prediction_id, kind="prediction")
+        record, trouble = self._find(prediction_id, PredictionRecord)
         if trouble:
             return trouble
         try:
@@ -145,22 +152,21 @@ class Sheet:
             line = reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
-        lost = self._history.keep(prediction_id, "prediction",
-                                  {"choice": letter, "sureness": int(sureness), "reason": line})
+        lost = self._keep(prediction_id, "prediction", choice=letter, sureness=int(sureness), reason=line)
         return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost),
                        prediction_id)
 
     def saw(self, prediction_id, choice):
         """Keep what the student saw, and say whether the panel shows it."""
-        record, trouble = self._find(prediction_id, kind="prediction")
+        record, trouble = self._find(prediction_id, PredictionRecord)
         if trouble:
             return trouble
         try:
             letter = reading.read_letter(choice, record["seen_options"])
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
-        right, note = judge_letter(prediction_id, record, letter)
-        lost = self._history.keep(prediction_id, "saw", {"choice": letter})
+        right, note = letter_says(record, letter)
+        lost = self._keep(prediction_id, "saw", choice=letter)
         return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), prediction_id)
 
     def unclear(self, exercise_id, line):
@@ -174,7 +180,7 @@ class Sheet:
                 raise ValueError("write in one line what is not clear")
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
-        lost = self._history.keep(exercise_id, "unclear", {"line": text})
+        lost = self._keep(exercise_id, "unclear", line=text)
         return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
 
     def worked_answer(self, exercise_id):
@@ -184,7 +190,7 @@ class Sheet:
             return trouble
         if self.bench not in SELF_STUDY_BENCHES:
             return Verdict(State.OPEN, "Your instructor has the worked answers for this bench.", exercise_id)
-        if wanted := self._history.still_to_do(exercise_id, record):
+        if wanted := record.still_to_do(self._look().tries(record)):
             return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
             worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
@@ -220,7 +226,7 @@ class Sheet:
             return Verdict(State.NOT_YET, f"The card was changed: it is now that of {card[0]}, and this sheet is for "
                                           f"{self.bench}. Run the cell with open_sheet again.")
         data, check = return_bytes(bench=self.bench, code=card[1], lesson=self.lesson, version=self._version,
-                                   events=self._history.all_events())
+                                   events=self._look().lesson_events())
         path = work_folder() / f"return-{self.bench}-{self.lesson}.json"
         if len(data) > LARGEST:
             return Verdict(State.NOT_YET, "There are more tries in this lesson than a return can hold. Ask your "
@@ -240,40 +246,48 @@ class Sheet:
                        f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
                        f"Not right yet: {', '.join(open_ones)}." if open_ones else "")
 
-    def _find(self, exercise_id, kind=None):
+    def _look(self):
+        """What the log says now."""
+        return History(self._log.events(), self.lesson)
+
+    def _keep(self, exercise_id, event, **entry):
+        return self._look().keep(self._log, exercise_id, event, entry)
+
+    def _find(self, exercise_id, kind=Record):
         """Return (record, None), or (None, why not)."""
         if self.trouble:
             return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(exercise_id))
         if not isinstance(exercise_id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
-        alike = [known for known, record in self._records.items() if kind in (None, record["kind"])]
+        alike = [known for known, record in self._records.items() if isinstance(record, kind)]
         if exercise_id not in alike:
             return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
                                                    f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
         return self._records[exercise_id], None
 
-    def _verdict(self, exercise_id, record, judged, before="", after=""):
-        says = _joined(self._history.general_note(exercise_id, record, judged), judged.text)
+    def _verdict(self, record, judged, history, before="", after=""):
+        says = _joined(history.general_note(record, judged), judged.text)
         if judged.state == State.NOT_YET and (earlier := record.get("follows")):
-            if self._history.how_far(earlier, self._records[earlier])[0] != State.RIGHT:
-                says = f"{exercise_id} builds on {earlier}, which is not right yet."
-        if judged.state != State.RIGHT and self._history.how_far(exercise_id, record)[0] == State.RIGHT:
+            if self._records[earlier].how_far(history)[0] != State.RIGHT:
+                says = f"{record.id} builds on {earlier}, which is not right yet."
+        if judged.state != State.RIGHT and record.how_far(history)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
         elif (judged.unmatched and self.bench in SELF_STUDY_BENCHES
-              and not self._history.still_to_do(exercise_id, record)):
-            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{exercise_id}").')
-        return Verdict(judged.state, _joined(before, says, after), exercise_id)
+              and not record.still_to_do(history.tries(record))):
+            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{record.id}").')
+        return Verdict(judged.state, _joined(before, says, after), record.id)
 
-    def _kept_before(self, exercise_id, record):
-        answers = self._history.answers(exercise_id, record)
+    def _kept_before(self, record):
+        history = self._look()
+        answers = history.answers(record)
         if not answers:
-            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", exercise_id)
-        return self._verdict(exercise_id, record, answers[-1],
-                             before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
+            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", record.id)
+        return self._verdict(record, answers[-1], history,
+                             before=f"Kept from before: {record.shown(answers[-1].entry)}.")
 
     def _states(self):
-        return [(exercise_id, *self._history.how_far(exercise_id, record))
-                for exercise_id, record in self._records.items()]
+        history = self._look()
+        return [(exercise_id, *record.how_far(history)) for exercise_id, record in self._records.items()]
 
 
 def _joined(*parts):

@@ -4,7 +4,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.workshop import house_coil
-from lessons_lib.exercises.designs import findings
+from lessons_lib.exercises.kinds.design import findings
 from lessons_lib.panels.controls import Choice, Slider
 from lessons_lib.panels.lesson_08_guess import GuessPanel
 from lessons_lib.panels.lesson_08_numbers import (

@@ -1,0 +1,63 @@
+"""One letter is asked; a note for each option."""
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lessons_lib.base.checks import one_of, refuse
+from lessons_lib.exercises import reading
+from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.sealing import letter_says, sealed_letters
+from lessons_lib.exercises.verdicts import State
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChoiceExercise(Exercise):
+    """One letter is asked; *notes* holds a sentence for each option, the right one too.
+
+    A *quick* question is answered at once from memory, logged and never marked.
+    """
+
+    id: str
+    options: Mapping
+    right: str
+    notes: Mapping
+    worked: str = ""
+    quick: bool = False
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "choice"
+    unit = tolerance = None
+
+    def __post_init__(self):
+        one_of("right", self.right, self.options)
+        check_letters("notes", self.options, self.notes)
+        if not self.quick and not self.worked:
+            refuse("worked", "a text, unless the question is quick", self.worked)
+
+    def sheet_fields(self, drawn, salt):
+        """Return the options, the right letter and the notes sealed."""
+        return {"options": dict(self.options), **sealed_letters(self.id, salt, self.right, self.notes)}
+
+    def model_answer(self, drawn=None):
+        """Return the right letter."""
+        return self.right, None, {}
+
+    def right_for_all(self):
+        """Return the right letter."""
+        return f"({self.right})"
+
+    def slip_words(self, judged, names):
+        """Return the wrong option and its note."""
+        letter = judged.entry["value"]
+        return f"({letter}) {self.options[letter]}", self.notes[letter]
+
+
+class ChoiceRecord(Record):
+    """The record side: a letter looked up."""
+
+    kind = "choice"
+
+    def _judge(self, value, unit, readings):
+        letter = reading.read_letter(value, self["options"])
+        right, note = letter_says(self, letter)
+        return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter,
+                         entry={"value": letter})

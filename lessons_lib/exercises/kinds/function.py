@@ -1,0 +1,174 @@
+"""A function is asked: called on the student's machine alone; numbers read off its results are the answer's parts."""
+import itertools
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
+from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, scale_for
+from lessons_lib.exercises.units import read_unit
+from lessons_lib.exercises.verdicts import State
+
+_SAME = 0.2     # tolerances: at this part the slip does no harm
+
+
+@dataclass(frozen=True, kw_only=True)
+class FunctionExercise(Exercise):
+    """The student writes a function of (values, time); numbers read off its results are the parts of the answer.
+
+    Parameters
+    ----------
+    signals : mapping of name to `Signal`
+        The same for every bench.
+    parts : tuple of `ReadOff`
+    tolerance : float
+        A share, for every part.
+    answer : callable
+        The right function, SI in and SI out.
+    also_right : tuple of callable
+        Other ways to do it that must be right, too.
+    slips : tuple of `Slip`
+        Wrong functions; the note is told at every part that they lead to.
+    notes : (str, str, str)
+        Where to look; which principle; a worked twin.
+    """
+
+    id: str
+    signals: Mapping
+    parts: tuple
+    tolerance: float
+    answer: Callable
+    notes: tuple
+    worked: str
+    also_right: tuple = ()
+    slips: tuple = ()
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "function"
+    unit = None     # each part has its own
+
+    def __post_init__(self):
+        positive(tolerance=self.tolerance)
+        if len(self.notes) != 3:
+            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        for part in self.parts:
+            one_of("signal", part.signal, self.signals)
+
+    def readings(self, function):
+        """What is read off the results of a *function*, in the units of the parts; NaN where nothing can be read."""
+        def one(part):
+            signal = self.signals[part.signal]
+            values, time = np.array(signal.values), np.array(signal.time)
+            try:
+                number = read_off(function(values, time), time, read=part.read, between=part.between)
+            except ValueError:
+                return math.nan
+            return float(number) / read_unit(part.unit).factor
+        return [one(part) for part in self.parts]
+
+    def claim(self, function):
+        """Return the claim of a *function*: what would be kept of it."""
+        return claim_text([_part(part, 0.0, {}) for part in self.parts], self.readings(function))
+
+    def sheet_fields(self, drawn, salt):
+        """Return the signals in the open, the right readings sealed."""
+        notes = sorted({slip.note for slip in self.slips})
+        return {
+            "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
+                        for name, signal in self.signals.items()},
+            "parts": [_part(part, scale.phase, {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT})
+                      for place, (part, (scale, right)) in enumerate(zip(self.parts, self._scales()))],
+            "sealed": dict(sorted((digest(salt, self.id, "whole", names), notes.index(slips[0].note))
+                                  for names, slips in self._slips_by_bins().items())),
+            "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
+
+    def model_answer(self, drawn=None):
+        """Return the right function."""
+        return self.answer, None, {}
+
+    def right_for_all(self):
+        """Return the right readings."""
+        return self.claim(self.answer).replace("; ", ", ").replace("-", "−")
+
+    def slips_by_try(self, drawn):
+        """Return the bins of all readings together -> names of the slips that lead there."""
+        return {names: [slip.name for slip in slips] for names, slips in self._slips_by_bins().items()}
+
+    def _scales(self):
+        """(scale, right reading) of every part."""
+        return [(scale_for(right, tolerance=self.tolerance, absolute=False), right)
+                for right in self.readings(self.answer)]
+
+    def _slips_by_bins(self):
+        """The bins of all parts together -> slips: a slip is told where all readings are its own."""
+        scales, named = [scale for scale, _ in self._scales()], {}
+        for slip in self.slips:
+            for names in _bins_together(self.readings(slip.formula), scales):
+                named.setdefault(names, []).append(slip)
+        return named
+
+    def faults(self):
+        """Yield what is wrong with the signals and slips, each fault one sentence."""
+        rights = self.readings(self.answer)
+        if nothing := [part.label for part, right in zip(self.parts, rights) if not math.isfinite(right) or right == 0]:
+            yield f"{self.id}: the right {', '.join(nothing)} is nothing that a share can be taken of."
+            return
+        scales = self._scales()
+        for place, (scale, right) in enumerate(scales):
+            label = self.parts[place].label
+            for other in self.also_right:
+                if not scale.is_right(number := self.readings(other)[place], right):
+                    yield f"{self.id}: another right function gives {number:.4g} as {label}, not {right:.4g}."
+        for name in sorted({slip.name for slips in self._slips_by_bins().values() for slip in slips
+                            if slip.note != slips[0].note}):
+            yield f"{self.id}: slip {name} leads where another one leads, and has another note."
+        for slip in self.slips:
+            apart = [scale.distance(number, right) if math.isfinite(number) else math.inf
+                     for (scale, right), number in zip(scales, self.readings(slip.formula))]
+            if any(_SAME < distance < APART for distance in apart):
+                yield f"{self.id}: slip {slip.name} leads to a reading too near to the right one."
+            if not any(distance >= APART for distance in apart):
+                yield f"{self.id}: slip {slip.name} is never told."
+
+
+def _part(part, phase, sealed):
+    return {"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
+            "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
+            "phase": phase, "sealed": sealed}
+
+
+def _bins_together(numbers, scales):
+    """The bins that a slip's readings may fall into, all parts together; none where a reading is no number."""
+    if all(map(math.isfinite, numbers)):
+        yield from map(" ".join, itertools.product(*(
+            scale.bins_of_slip(number) for scale, number in zip(scales, numbers))))
+
+
+class FunctionRecord(Record):
+    """The record side: the claim of a function, reading by reading."""
+
+    kind = "function"
+
+    def _judge(self, value, unit, readings):
+        """*value* is the student's function, or the claim that was kept of it."""
+        claim = value if isinstance(value, str) else claim_of(value, self)
+        names, said = [], []
+        for place, (part, number) in enumerate(zip(self["parts"], claimed(self["parts"], claim))):
+            names.append(Scale(tolerance=self["tolerance"], absolute=False, phase=part["phase"]).bin(number))
+            said.append(part["sealed"].get(digest(self["salt"], self.id, f"part {place}", names[-1])))
+        entry, name, right = {"value": claim}, " ".join(names), sum(one == RIGHT for one in said)
+        if right == len(said):
+            return Judgement(state=State.RIGHT, try_name=name, entry=entry, text=(
+                f"Within {100 * self['tolerance']:g} % in each reading: {self.shown(entry)}."))
+        slip = self["sealed"].get(digest(self["salt"], self.id, "whole", name))
+        notes = [] if slip is None else [self["slip_notes"][slip]]
+        return Judgement(state=State.NOT_YET, try_name=name, entry=entry, unmatched=not notes, text=" ".join((
+            f"Read off: {self.shown(entry)}. {right} of {len(said)} are right.", *notes)))
+
+    def shown(self, entry):
+        """Return what was read off."""
+        return entry["value"].replace("-", "−")

@@ -1,0 +1,171 @@
+"""What every kind of exercise has: a declared side, a record side, and the judgement on an answer.
+
+A kind is one file beside this one. Its `Exercise` stands in the model answers: it makes what a bench's sheet holds, and
+knows what is right. Its `Record` has that part of a sheet alone: it reads and judges answers, on the student's machine
+and at marking. What a kind does not say for itself is said here.
+"""
+from dataclasses import dataclass, field
+
+from lessons_lib.base.checks import refuse
+from lessons_lib.exercises import reading
+from lessons_lib.exercises.common_slips import note_of
+from lessons_lib.exercises.verdicts import State, sentence
+
+_TRIES_BEFORE_WORKED = 3
+
+
+@dataclass(frozen=True, kw_only=True)
+class Judgement:
+    """What is said of one answer.
+
+    *try_name* tells tries apart (the bin, the letter); two answers of one bin are one try, no name is no try.
+    *entry* is what the log keeps. *unmatched* says that no slip fits: the next general note is due. *share* is how much
+    an answer that is not right earns by itself, *how* says so; *slips* names what a number from own readings fits.
+    """
+
+    state: State
+    text: str
+    try_name: str = ""
+    entry: dict = field(default_factory=dict)
+    unmatched: bool = False
+    share: float = 0.0
+    how: str = ""
+    slips: tuple = ()
+
+    @property
+    def is_readable(self):
+        """Whether the answer is kept."""
+        return self.state != State.UNREADABLE
+
+
+class Exercise:
+    """The declared side of a kind; a subclass is a frozen dataclass with an *id*.
+
+    A kind without *unit*, *tolerance* or *worked* answer says so itself, by None or an empty text: said here, they
+    would become defaults of fields that must be given.
+    """
+
+    kind = ""
+    is_drawn = False        # has values of each bench's own
+    is_by_hand = False      # a person reads and marks it
+    is_scored = True
+    quick = False
+    follows = None
+    slips = common = ()
+    marks = 0
+    teaching_note = ""
+
+    @property
+    def is_marked(self):
+        """Whether it may carry marks."""
+        return self.is_scored and not self.quick
+
+    def sheet_record(self, drawn, salt):
+        """Return the part of a sheet that belongs to this exercise; *drawn* is None without given values."""
+        return {"kind": self.kind, "salt": salt, **self.sheet_fields(drawn, salt)}
+
+    def sheet_fields(self, drawn, salt):
+        """Return what a student may have: all that judging needs, and nothing that says the right answer."""
+        raise NotImplementedError
+
+    def model_answer(self, drawn=None):
+        """Return (value, unit, readings) as ``sheet.answer(id, value, unit, **readings)`` takes what is right."""
+        raise NotImplementedError
+
+    def worked_answer(self, drawn=None):
+        """Return the worked answer with the bench's own numbers."""
+        return self.worked
+
+    def right_for_all(self):
+        """Return in words what is right for every bench alike; nothing where it is each bench's own."""
+        return ""
+
+    def faults(self):
+        """Yield what is wrong with the declaration, each fault one sentence."""
+        yield from ()
+
+    def why_refused(self, drawn):
+        """Return why a draw is not given out, or an empty text."""
+        return ""
+
+    def faults_of(self, drawn):
+        """Yield what is wrong with an accepted draw, each fault one sentence."""
+        yield from ()
+
+    def named_slips(self, drawn):
+        """Return (name, number in the asked unit) of the slips that a draw leads to."""
+        return []
+
+    def slips_by_try(self, drawn):
+        """Return name of a try -> names of the slips that it fits; None where the judgement itself names them."""
+        return None
+
+    def slip_words(self, judged, names):
+        """Return (name, note) of the slips *names* that a wrong answer fits, an empty text where there is none."""
+        notes = dict.fromkeys(note_of(name, self.slips) for name in names)
+        return (" or ".join(names), " Or: ".join(notes)) if names else ""
+
+    def value_words(self, judged, drawn):
+        """Return a few words on a wrong answer that no slip fits, alike for benches that made the same mistake."""
+        return "another answer"
+
+
+class Record:
+    """The record side of a kind: what a sheet holds of exercise *exercise_id*, as the mapping *fields*."""
+
+    kind = ""
+    takes_readings = False
+    is_computed = False     # judging runs a model or a fit
+
+    def __init__(self, exercise_id, fields):
+        self.id, self._fields = exercise_id, fields
+
+    def __getitem__(self, name):
+        return self._fields[name]
+
+    def get(self, name, default=None):
+        """Return a field, *default* where the kind has none of that name."""
+        return self._fields.get(name, default)
+
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; an unreadable one is a judgement, too."""
+        try:
+            return self._judge(value, unit, readings)
+        except ValueError as error:
+            return Judgement(state=State.UNREADABLE, text=sentence(str(error)))
+
+    def _judge(self, value, unit, readings):
+        raise NotImplementedError
+
+    def shown(self, entry):
+        """Return a kept answer as the student wrote it."""
+        return f'"{reading.shortened(entry["value"], 80)}"'
+
+    def how_far(self, history):
+        """Return (state, number of tries): once right, right; once a text is long enough, kept."""
+        tries = history.tries(self)
+        states = [judged.state for judged in up_to_done(tries.values())]
+        return states[-1] if states else State.NOT_ANSWERED, len(tries)
+
+    def still_to_do(self, tries):
+        """Return what is to be done before the worked answer opens, in one sentence; an empty text where it is open."""
+        if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
+            return ""
+        return f"It opens after {_TRIES_BEFORE_WORKED} different tries; you have made {len(tries)}."
+
+
+def up_to_done(judgements):
+    """Yield judgements up to the first that is right, or kept for a person to read: what comes after takes nothing."""
+    for judged in judgements:
+        yield judged
+        if judged.state in (State.RIGHT, State.KEPT):
+            return
+
+
+def check_letters(name, options, mapping):
+    """Refuse options that are no letters, or texts that are not one for each."""
+    for letter in options:
+        if not (len(letter) == 1 and letter.islower()):
+            refuse("an option's letter", "one small letter", letter)
+    if set(mapping) != set(options):
+        refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))

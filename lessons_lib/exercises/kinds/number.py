@@ -1,0 +1,268 @@
+"""A number is asked: given values of each bench's own, the right bin sealed, a note for each slip."""
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+
+from lessons_lib.base.checks import positive, refuse
+from lessons_lib.exercises import reading
+from lessons_lib.exercises.common_slips import check_common
+from lessons_lib.exercises.draws import twin_of
+from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields, value_text
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
+from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
+from lessons_lib.exercises.verdicts import State
+
+_NEAR = 0.1     # within a tenth of the right value: a near miss
+
+
+@dataclass(frozen=True, kw_only=True)
+class NumberExercise(Exercise):
+    """One number is asked.
+
+    Parameters
+    ----------
+    id : str
+        "1.1".
+    given : mapping of name to `Given`
+    unit : str
+        The asked unit. In decibel and cent the tolerance is absolute, else relative.
+    tolerance : float
+    size : (float, float)
+        Where every bench's answer lies, in the asked unit.
+    answer : callable
+        Of shown values, SI in and SI out.
+    notes : (str, str)
+        Where to look; which principle.
+    twin : Twin
+        The third note.
+    worked : str
+        The worked answer, with ``{name}`` fields as in a twin.
+    hidden : mapping of name to `Given`
+        Drawn and not shown; only derived values and the fuller model see them.
+    derived : mapping of name to `Derived`
+    slips : tuple of `Slip`
+    common : tuple of str
+        Names from `COMMON_SLIPS`, tried after the own slips.
+    steps : mapping of name to `Step`
+    fuller : callable or None
+        A fuller model, hidden values allowed: what it gives must never be marked wrong.
+    not_in : tuple of str
+        Units that are not taken, where changing the unit is the exercise.
+    follows : NumberExercise or None
+        The exercise before, on whose result this one builds. Its given values are shown here again, with the same
+        numbers, and formulas may name ``earlier``: its answer in SI.
+    marks : int
+    teaching_note : str
+        For the instructor.
+    """
+
+    id: str
+    given: Mapping
+    unit: str
+    tolerance: float
+    size: tuple
+    answer: Callable
+    notes: tuple
+    twin: Twin
+    worked: str
+    hidden: Mapping = field(default_factory=dict)
+    derived: Mapping = field(default_factory=dict)
+    slips: tuple = ()
+    common: tuple = ()
+    steps: Mapping = field(default_factory=dict)
+    fuller: Callable | None = None
+    not_in: tuple = ()
+    follows: "NumberExercise | None" = None
+    marks: int = 1
+    teaching_note: str = ""
+    kind = "number"
+    is_drawn = True
+
+    def __post_init__(self):
+        check_unit(self.unit)
+        positive(tolerance=self.tolerance)
+        if not self.size[0] < self.size[1]:
+            refuse("size", "(low, high) with low below high", self.size)
+        if len(self.notes) != 2:
+            refuse("notes", "two texts: where to look, which principle", self.notes)
+        check_common(self.common)
+        self._check_formulas()
+        self._check_texts()
+
+    def _check_formulas(self):
+        for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
+            self._known(formula, {*self.shown, *self._earlier})
+        for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
+            self._known(formula, {*self.shown, *self.hidden})
+
+    def _known(self, formula, names):
+        for name in parameters(formula):
+            if name not in names:
+                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(sorted(names))}", name)
+
+    def _check_texts(self):
+        names = {*self.shown, *self.steps, *self._earlier, "answer"}
+        for text in (self.worked, self.twin.text):
+            if unknown := text_fields(text) - names:
+                refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
+        if set(self.twin.given) != set(self.shown):
+            refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
+
+    @property
+    def shown(self):
+        """Name to declaration of every value the student sees, in the order of the table."""
+        return {**(self.follows.shown if self.follows else {}), **self.given, **self.derived}
+
+    @property
+    def _earlier(self):
+        return ["earlier"] if self.follows else []
+
+    # ---- what a bench is given ----
+
+    def why_refused(self, drawn):
+        """Return why a draw is not given out, or an empty text."""
+        right, (low, high) = drawn.answer, self.size
+        if not math.isfinite(right) or (right == 0 and not read_unit(self.unit).absolute):
+            return f"the answer is {right:g}"
+        if not low <= right <= high:
+            return f"the answer {right:.4g} {self.unit} is outside of {low:g} to {high:g}"
+        for name, number in (*((name, number) for name, number, _ in drawn.slips),
+                             ("worked twin", twin_of(self).answer)):
+            if not math.isfinite(number):
+                return f"{name} gives {number:g}"
+            if drawn.scale.distance(number, right) < APART:
+                return f"{name} gives {number:.4g}, within twice the tolerance of the answer {right:.4g}"
+        return ""
+
+    def sheet_fields(self, drawn, salt):
+        """Return the given values in the open, the right bin and those of the slips sealed."""
+        scale = drawn.scale
+        # values that were given out before a slip was written may lie too near to it: that bench goes without the slip
+        named = notes_by_bin(scale, drawn.answer, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
+        notes = sorted(set(named.values()) - {RIGHT})
+        return {
+            "given": drawn.records(),
+            "unit": self.unit, "size": list(self.size),
+            "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
+            "sealed": dict(sorted((digest(salt, self.id, "number", name), said if said == RIGHT else notes.index(said))
+                                  for name, said in named.items())),
+            "slip_notes": notes,
+            "notes": [*self.notes, self.filled(self.twin.text, twin_of(self))],
+            **({"not_in": list(self.not_in)} if self.not_in else {}),
+            **({"follows": self.follows.id} if self.follows else {})}
+
+    def filled(self, text, drawn):
+        """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
+        fields = drawn.texts()
+        for name, step in self.steps.items():
+            fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
+        if self.follows:
+            fields["earlier"] = _in_unit(drawn.si["earlier"], self.follows.unit)
+        return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", self.unit))
+
+    # ---- what is right ----
+
+    def worked_answer(self, drawn=None):
+        """Return the worked answer with the bench's own numbers."""
+        return self.filled(self.worked, drawn)
+
+    def model_answer(self, drawn=None):
+        """Return what is right for the bench, with five figures."""
+        return float(f"{drawn.answer:.5g}"), self.unit, {}
+
+    def slips_by_try(self, drawn):
+        """Return bin -> names of the slips that lead there."""
+        bins = slips_by_bin(drawn.scale, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
+        return {one: names for one, (names, _) in bins.items()}
+
+    def typed(self, judged):
+        """Return the number of a judged answer, in the asked unit."""
+        return into(judged.entry["value"], judged.entry["unit"], self.unit)
+
+    def share_of_right(self, judged, drawn):
+        """Return a number over the right one; its distance where tolerances are widths."""
+        return (self.typed(judged) - drawn.answer if read_unit(self.unit).absolute
+                else self.typed(judged) / drawn.answer)
+
+    def value_words(self, judged, drawn):
+        """Return how a number lies to the right one, in two figures."""
+        share = self.share_of_right(judged, drawn)
+        if read_unit(self.unit).absolute:
+            return f"{share:+.2g} {self.unit} from the right value".replace("-", "−")
+        if abs(share - 1) <= _NEAR:
+            return "near miss, within 10 %"
+        return f"{share:.2g} × the right value".replace("-", "−")
+
+    def faults_of(self, drawn):
+        """Yield where an answer or a slip is not told as declared, each fault one sentence."""
+        scale, right, where = drawn.scale, drawn.answer, f"{self.id} with {drawn.shown}"
+        if scale.distance(from_print := _from_print(drawn).answer, right) > 0.5:
+            yield f"{where}: the printed values lead to {from_print:.5g}, not to {right:.5g}."
+        if self.fuller and not scale.is_right(drawn.fuller_answer, right):
+            yield f"{where}: the fuller model gives {drawn.fuller_answer:.4g}, which would not be right by {right:.4g}."
+        named = notes_by_bin(scale, right, drawn.own_slips, drawn.common_slips)
+        for _, number, note in drawn.own_slips:
+            said = named[scale.bin(number)]
+            if said == RIGHT or note not in said:
+                yield f"{where}: the slip of {number:.4g} is not told."
+        for text, values in ((self.worked, drawn), (self.twin.text, twin_of(self))):
+            if not self.filled(text, values).strip():
+                yield f"{where}: a worked text is empty."
+
+
+def _in_unit(number, unit):
+    return with_unit(f"{number / read_unit(unit).factor:.4g}", unit)
+
+
+def _from_print(drawn):
+    """The same draw as a student reads it: values from their printed texts."""
+    def read(text):
+        return [float(one) for one in text] if isinstance(text, list) else float(text)
+
+    declared = drawn.exercise.shown
+    return replace(drawn, shown={name: read(value_text(value, declared[name])) for name, value in drawn.shown.items()})
+
+
+class NumberRecord(Record):
+    """The record side: a bin looked up among the sealed ones."""
+
+    kind = "number"
+
+    def _judge(self, value, unit, readings):
+        typed = reading.read_number(value)
+        number = reading.read_number(into(typed, unit, self["unit"]))
+        unit = (unit or "").strip() or self["unit"]
+        if unit in self.get("not_in", ()):
+            raise ValueError(f"give the answer in {shown_unit(self['unit'])} here, not in {unit}: "
+                             "changing the unit is the exercise")
+        name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
+        said = self["sealed"].get(digest(self["salt"], self.id, "number", name))
+        state, text = self._says(number, said)
+        if state == State.RIGHT and reading.figures(typed) > 5:
+            text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
+        return Judgement(state=state, text=text, try_name=name, entry={"value": typed, "unit": unit},
+                         unmatched=state == State.NOT_YET and said is None)
+
+    def _says(self, number, said):
+        low, high = self["size"]
+        if said == RIGHT:
+            return State.RIGHT, f"Within {self._tolerance()} of what your given values lead to."
+        if said is not None:
+            return State.NOT_YET, self["slip_notes"][said]
+        if low <= number <= high or low <= -number <= high:     # a wrong sign alone is no matter of units
+            return State.NOT_YET, ""
+        if read_unit(self["unit"]).dimension == "a plain number":
+            where = "Which quantity goes on top of the fraction, and which below?"
+        else:
+            where = f"Look at the units first: {asked_words(self['unit'])}."
+        return State.FAR, f"No one's numbers lead to an answer like this. {where}"
+
+    def _tolerance(self):
+        if self["absolute"]:
+            return with_unit(f"{self['tolerance']:g}", self["unit"])
+        return f"{100 * self['tolerance']:g} %"
+
+    def shown(self, entry):
+        """Return a kept answer as the student wrote it."""
+        return with_unit(f"{entry['value']:.6g}", entry["unit"])
