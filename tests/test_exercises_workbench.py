@@ -23,7 +23,7 @@ from lessons_lib.course.marking import Marker
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.play import play
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import _exercise, worked_page
+from lessons_lib.course.worked import self_study_page, worked_page
 from lessons_lib.exercises.declaration import Entry, Given, Limit
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw, draw_lesson
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
@@ -435,9 +435,8 @@ def test_a_course_may_widen_the_least_tolerance():
 
 
 def test_the_instructors_page_shows_a_design_and_the_example():
-    page = _exercise(Settings(), pickup, draw(pickup, **SELF), "")
+    page = self_study_page([LESSON], SELF["bench"]).decode()
     assert f"turns {KNOWN['turns']}" in page and page.count("met (") == 6
-    page = _exercise(Settings(), spring, None, make_worked_answers(LESSON, **SELF)["8.1"])
     assert "125.6 N/m" in page and "43.8" in page and "Bring springs" in page
 
 

@@ -12,7 +12,7 @@ LIBRARY = TOP / "lessons_lib"
 
 # floor -> (floors below that it may use, third-party packages that it may use)
 FLOORS = {
-    "base": (set(), {"numpy"}),
+    "base": (set(), {"numpy", "jinja2"}),                # the latter fills the templates, of all floors, in one file
     "physics": ({"base"}, {"numpy", "scipy"}),
     "pictures": (set(), {"numpy", "matplotlib"}),
     "exercises": ({"base", "physics"}, {"numpy"}),       # physics in one file: see below

@@ -1,7 +1,5 @@
 """Bench cards: the bench with its code, as a table and as a page to print and cut."""
-from html import escape
-
-from lessons_lib.course.pages import page_bytes
+from lessons_lib.base.pages import page_bytes
 from lessons_lib.exercises.bench import ALPHABET, check_character
 from lessons_lib.exercises.draws import keyed
 from lessons_lib.exercises.sheet_file import write_whole
@@ -25,11 +23,5 @@ def write_cards(course):
     cards = [(bench, bench_card(course.secret, bench), student) for bench, student in students.items()]
     course.write_table("cards.csv", ("bench", "card", "student"), cards)
     write_whole(course.folder / "cards.html", page_bytes(
-        f"Bench cards: {course.settings.title}",
-        "<p>Print, cut out, and give each student one. At marking, the code shows that the work is this bench's.</p>",
-        f"<div class=cards>{''.join(_card(card, student) for _, card, student in cards)}</div>"))
-
-
-def _card(card, student):
-    return (f"<div class=card>{escape(student) or '&nbsp;'}<br><strong>{card}</strong><br>"
-            f"Type this once, on the page 00_start_here:<br><code>use_card(\"{card}\")</code></div>")
+        "course/templates/cards.html", course=course.settings.title,
+        cards=[(card, student) for _, card, student in cards]))

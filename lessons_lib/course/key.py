@@ -1,47 +1,26 @@
 """``key``: the right values of a set of benches on one page, to check work as you walk round. For instructors only."""
-from html import escape
-
+from lessons_lib.base.pages import page_bytes
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
-from lessons_lib.course.pages import page_bytes
 from lessons_lib.exercises.declaration import NumberExercise
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.units import shown_unit
 
-_STYLE = """<style>
-@page { size: A4 landscape; margin: 10mm; }
-body { max-width: none; margin: 0.5em 1em; font-size: 0.85em; line-height: 1.25; }
-h1 { font-size: 1.3em; margin: 0.2em 0; }
-h2 { font-size: 1.1em; margin: 0.7em 0 0.1em; } p { margin: 0.2em 0; }
-@media print, (min-width: 75em) { main { columns: 2; } }
-section { break-inside: avoid; } table { margin: 0.2em 0; }
-th, td { padding: 0.05em 0.5em; white-space: nowrap; } td { text-align: right; }
-</style>"""
-
 
 def key_page(course, benches, ids):
     """Return the page of the right values of *benches* in the lessons *ids*, as bytes."""
-    return page_bytes(f"Key: {course.settings.title}", _STYLE,
-                      "<p><strong>For the instructor.</strong> Right values bench by bench, in the units "
-                      "of the questions.</p>",
-                      "<main>", *(_lesson(course, course.lessons[lesson_id], benches) for lesson_id in ids), "</main>")
+    return page_bytes("course/templates/key.html", course=course.settings.title,
+                      lessons=[_lesson(course, course.lessons[lesson_id], benches) for lesson_id in ids])
 
 
 def _lesson(course, lesson, benches):
     given_out = GivenOut(course, lesson)
     drawn = {bench: given_out.drawn(bench) for bench in benches if bench in given_out}
     numbers = [one for one in lesson.exercises if isinstance(one, NumberExercise)]
-    head = "".join(f"<th scope=col>{escape(text)}</th>" for text in (
-        "bench", *(f"{one.id} {shown_unit(one.unit)}" for one in numbers)))
-    rows = "".join("".join((f"<tr><th scope=row>{bench}</th>",
-                            *(f"<td>{_value(here.get(one.id))}</td>" for one in numbers), "</tr>"))
-                   for bench, here in drawn.items())
-    alike = "; ".join(f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all()))
-    return (f"<section><h2>Lesson {lesson.id}, {escape(lesson.title)}</h2>"
-            + (f"<p>The same for all: {escape(alike)}.</p>" if alike else "")
-            + (f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>" if numbers and rows else "")
-            + "</section>")
+    return {"id": lesson.id, "title": lesson.title, "alike": [f"{one.id} {one.right_for_all()}" for one in lesson.exercises if one.right_for_all()],
+            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in numbers],
+            "rows": [(bench, [_value(here.get(one.id)) for one in numbers]) for bench, here in drawn.items()]}
 
 
 def _value(drawn):

@@ -9,7 +9,7 @@ from lessons_lib.course.named_marks import FOLDER
 from lessons_lib.exercises.sheet_file import write_whole
 
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)     # no names for files on Windows
-_BODY = re.compile(rb"<body>\n(.*)</body></html>\n?\Z", re.DOTALL)
+_BODY = re.compile(rb"(<body[^>]*>)(.*)(</body>.*)\Z", re.DOTALL)
 
 
 def write_named_notes(course, column=""):
@@ -65,9 +65,8 @@ def _page(course, student):
     pages = [path.read_bytes() for path in paths if path.exists()]
     if len(pages) < 2:
         return b"".join(pages)
-    bodies = [_BODY.search(page)[1] for page in pages]
-    start = pages[0][:len(pages[0]) - len(_BODY.search(pages[0])[0])]
-    return start + b"<body>\n" + b"".join(bodies) + b"</body></html>\n"
+    first = _BODY.search(pages[0])
+    return b"".join((pages[0][:first.end(1)], *(_BODY.search(page)[2] for page in pages), first[3]))
 
 
 def _wanted(student, column):

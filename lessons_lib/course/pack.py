@@ -120,8 +120,8 @@ def page_of(notebooks, lesson_id):
 
 def _library():
     """The library as students need it: what only instructors run stays here."""
-    files = files_below(CHECKOUT / "lessons_lib", "*.py")
-    return {**{f"lessons_lib/{name}": data for name, data in files.items()
+    code, pages = (files_below(CHECKOUT / "lessons_lib", pattern) for pattern in ("*.py", "templates/*"))
+    return {**{f"lessons_lib/{name}": data for name, data in {**code, **pages}.items()
                if not name.startswith(("course/", "desk/", "handouts/", "__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 

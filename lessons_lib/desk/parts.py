@@ -4,8 +4,8 @@ from html import escape
 import ipywidgets as W
 
 from lessons_lib.base import by_keyboard
+from lessons_lib.base.pages import table
 from lessons_lib.course.folder import watched
-from lessons_lib.course.pages import table
 from lessons_lib.course.troubles import EXPECTED, in_words
 
 STYLE = f"""<style>{by_keyboard.STYLE}""" """

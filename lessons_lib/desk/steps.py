@@ -4,13 +4,13 @@ from pathlib import Path
 
 import ipywidgets as W
 
+from lessons_lib.base.pages import table
 from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
 from lessons_lib.course.like import new_course_like
 from lessons_lib.course.mark import mark, steps_after
 from lessons_lib.course.pack import add_lessons, typed_in
-from lessons_lib.course.pages import table
 from lessons_lib.course.play import ready
 from lessons_lib.course.received import begin_received, told
 from lessons_lib.course.returned import drop_in

@@ -1,12 +1,26 @@
 """A panel on paper: its figure at three states, the values under it, the read-outs and the words beside it."""
 import base64
 import re
-from html import escape
 from importlib import import_module
+from typing import NamedTuple
 
 from lessons_lib.handouts.states import states_of
 
 _TALLEST, _NARROWEST, _WIDEST = 68.0, 102.0, 114.0      # mm
+
+
+class Figure(NamedTuple):
+    """A panel's figure at one state.
+
+    *drawing* is an SVG in base 64, *width* in mm; *values* are the sliders', each with whether it differs from state to
+    state, *readouts* label -> words, *alt* the words beside the figure.
+    """
+
+    drawing: str
+    width: float
+    values: list
+    readouts: dict
+    alt: str
 
 
 def open_panel(lesson, name, sheet):
@@ -15,22 +29,11 @@ def open_panel(lesson, name, sheet):
 
 
 def three_figures(lesson, name, panel):
-    """Return the figures of a panel at its three states, as HTML."""
+    """Return the `Figure` of a panel at each of its three states."""
     states = [panel.at(**values) for values in states_of(lesson, name)]
-    return (f'<div class="figures" data-panel="{name}">'
-            + "".join(_figure(number, state, states) for number, state in enumerate(states, start=1)) + "</div>")
-
-
-def _figure(number, state, states):
-    values = "; ".join(_value(label, words, any(one.values[label] != words for one in states))
-                       for label, words in state.values.items())
-    readouts = "".join(f"<div><dt>{escape(label)}:</dt> <dd>{escape(words)}</dd></div>"
-                       for label, words in state.readouts.items())
-    drawing = base64.b64encode(state.picture).decode("ascii")
-    return (f'<figure><img alt="Picture {number} of three; the words beside it describe it." '
-            f'style="width:{_width(state.picture):.0f}mm" src="data:image/svg+xml;base64,{drawing}">'
-            f"<figcaption><dl>{readouts}</dl><p>{escape(state.alt)}</p></figcaption>"
-            f'<p class="state">{number}. {values}</p></figure>')
+    return [Figure(base64.b64encode(state.picture).decode("ascii"), _width(state.picture),
+                   [(_unbroken(f"{label} {words}"), any(one.values[label] != words for one in states))
+                    for label, words in state.values.items()], state.readouts, state.alt) for state in states]
 
 
 def _width(picture):
@@ -39,6 +42,5 @@ def _width(picture):
     return min(_WIDEST, max(_NARROWEST, _TALLEST * width / height))
 
 
-def _value(label, words, differs):
-    text = escape(f"{label} {words}").replace(" ", "&nbsp;")
-    return f"<strong>{text}</strong>" if differs else text
+def _unbroken(text):
+    return text.replace(" ", "\N{NO-BREAK SPACE}")

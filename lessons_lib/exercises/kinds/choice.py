@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.paper import Right
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import State
 
@@ -40,6 +41,10 @@ class ChoiceExercise(Exercise):
     def model_answer(self, drawn=None):
         """Return the right letter."""
         return self.right, None, {}
+
+    def right_on_paper(self, drawn=None):
+        """Return the right letter with its option."""
+        return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
 
     def right_for_all(self):
         """Return the right letter."""

@@ -6,6 +6,7 @@ from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises.entries import entries_text, entry_records, in_si, read_entries
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
+from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
 from lessons_lib.exercises.parts import evaluate, parameters, text_fields
 from lessons_lib.exercises.units import read_unit, with_unit
 from lessons_lib.exercises.verdicts import State
@@ -208,6 +209,12 @@ class DesignExercise(Exercise):
         """Return the known design of a bench as one line."""
         return entries_text(entry_records(self.entries), drawn.known_design)
 
+    def right_on_paper(self, drawn=None):
+        """Return the bounds, and the known design with how it meets each limit."""
+        found = self.findings(self.sheet_fields(drawn, ""), drawn.known_design)
+        return (Grid.of_given(drawn), Right(self.known_text(drawn), before="One design that meets all limits:"),
+                Grid(("limits, with that design",), tuple((one.words(),) for one in found)))
+
     def right_for_all(self):
         """Return that each design within the limits is right."""
         return "any design within the limits"
@@ -251,6 +258,10 @@ class DesignRecord(Record):
     def shown(self, entry):
         """Return a kept design as one line."""
         return self.text(entry["value"])
+
+    def place(self):
+        """Return a box for each entry."""
+        return Entries.of(self["entries"]), PageOnly("Your design is computed on the page itself.")
 
     def parts_rows(self, design):
         """Return (part, how much) of a read design, in words."""

@@ -9,8 +9,9 @@ import numpy as np
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.paper import Grid, Lines, PageOnly
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, scale_for
-from lessons_lib.exercises.units import read_unit
+from lessons_lib.exercises.units import read_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 _SAME = 0.2     # tolerances: at this part the slip does no harm
@@ -94,6 +95,13 @@ class FunctionExercise(Exercise):
         """Return the right readings."""
         return self.claim(self.answer).replace("; ", ", ").replace("-", "−")
 
+    def right_on_paper(self, drawn=None):
+        """Return what is read off the right function and off each slip."""
+        functions = ("right", self.answer), *((slip.name, slip.formula) for slip in self.slips)
+        return (Grid(("function", *(part.label for part in self.parts)), tuple(
+            (name, *(with_unit(f"{number:.4g}", part.unit) for part, number in zip(self.parts, self.readings(one))))
+            for name, one in functions)),)
+
     def slips_by_try(self, drawn):
         """Return the bins of all readings together -> names of the slips that lead there."""
         return {names: [slip.name for slip in slips] for names, slips in self._slips_by_bins().items()}
@@ -168,6 +176,10 @@ class FunctionRecord(Record):
         notes = [] if slip is None else [self["slip_notes"][slip]]
         return Judgement(state=State.NOT_YET, try_name=name, entry=entry, unmatched=not notes, text=" ".join((
             f"Read off: {self.shown(entry)}. {right} of {len(said)} are right.", *notes)))
+
+    def place(self):
+        """Return lines to plan on."""
+        return Lines(4), PageOnly("Your function is tried on the page itself: type it in there.")
 
     def shown(self, entry):
         """Return what was read off."""

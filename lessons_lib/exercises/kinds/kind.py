@@ -76,6 +76,10 @@ class Exercise:
         """Return the worked answer with the bench's own numbers."""
         return self.worked
 
+    def right_on_paper(self, drawn=None):
+        """Return what is right for a bench, as blocks of `lessons_lib.exercises.paper`."""
+        return ()
+
     def right_for_all(self):
         """Return in words what is right for every bench alike; nothing where it is each bench's own."""
         return ""
@@ -140,6 +144,10 @@ class Record:
     def shown(self, entry):
         """Return a kept answer as the student wrote it."""
         return f'"{reading.shortened(entry["value"], 80)}"'
+
+    def place(self):
+        """Return the room for an answer on paper, as blocks of `lessons_lib.exercises.paper`."""
+        return ()
 
     def how_far(self, history):
         """Return (state, number of tries): once right, right; once a text is long enough, kept."""

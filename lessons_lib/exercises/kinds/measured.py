@@ -15,21 +15,21 @@ from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common, common_numbers
 from lessons_lib.exercises.entries import (
     MOST_ROWS,
-    columns_in_si,
+    TABLE,
     entries_text,
     entry_records,
-    in_si,
-    read_entries,
-    read_table,
+    read_readings,
+    readings_in_si,
+    sizes_of,
 )
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
+from lessons_lib.exercises.paper import Box, Entries, Grid, Readings, Right
 from lessons_lib.exercises.parts import check_unit, text_fields
 from lessons_lib.exercises.units import into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 VAGUEST = 0.25      # of the result: readings that leave more open than this decide nothing
-TABLE = "table"
 
 
 @dataclass(frozen=True)
@@ -160,6 +160,15 @@ class MeasuredExercise(Exercise):
                                   tolerance=with_unit(f"{result.tolerance:.2g}", self.unit),
                                   rows=len(self.example[TABLE]))
 
+    def right_on_paper(self, drawn=None):
+        """Return what the example leads to, and its table."""
+        result = self.example_result()
+        right, wide = (with_unit(f"{number:.4g}", self.unit) for number in (result.right, result.tolerance))
+        return (Right(right, before="The right value is what the fit to each student's own readings gives. The "
+                                    "invented readings lead to", after=f"; ±{wide} counts as right."),
+                Grid(tuple(f"{name} ({shown_unit(entry.unit)})" for name, entry in self.columns.items()),
+                     tuple(tuple(f"{number:g}" for number in row) for row in self.example[TABLE])))
+
     def right_for_all(self):
         """Return that the readings decide."""
         return "what the bench's own readings lead to"
@@ -185,31 +194,17 @@ class MeasuredRecord(Record):
     takes_readings = is_computed = True
 
     def read(self, value):
-        """Return the readings that came with an answer as plain data: ``table`` and the named sizes.
-
-        Raises
-        ------
-        ValueError
-            With a sentence that begins with why the table cannot be used.
-        """
+        """Return the readings of an answer as plain data; ValueError with why the table cannot be used."""
         if not isinstance(value, Mapping) or TABLE not in value:
             raise ValueError("your readings must go with the answer: table=...")
         try:
-            table = read_table(self["columns"], value[TABLE], least=self["rows"][0], most=self["rows"][1])
-            sizes = _sizes(value)
-            return {TABLE: table, **(read_entries(self["sizes"], sizes) if sizes or self["sizes"] else {})}
+            return read_readings(self["columns"], self["sizes"], value, rows=self["rows"])
         except ValueError as error:
             raise ValueError(f"the table cannot be used: {error}") from None
 
     def result(self, readings):
-        """Return the `Result` of read readings.
-
-        Raises
-        ------
-        ValueError
-            Where no fit is possible, where it leads far from anything, or leaves the result too open.
-        """
-        inputs = {**columns_in_si(self["columns"], readings[TABLE]), **in_si(self["sizes"], _sizes(readings))}
+        """Return the `Result` of read readings; ValueError where no fit is possible, or it leaves too much open."""
+        inputs = readings_in_si(self["columns"], self["sizes"], readings)
         try:
             fitted = _fitted(self["fit"], self["quantity"], json.dumps(inputs))
         except Exception as error:      # whatever a table does to a fit, page and marking go on
@@ -272,17 +267,19 @@ class MeasuredRecord(Record):
             return f"Within the 95 % interval of the fit to your readings, ±{wide}"
         return f"Within {100 * self['tolerance']:g} % of the fit to your readings, ±{wide}"
 
+    def place(self):
+        """Return an empty table, boxes for the sizes, and one for the number."""
+        columns = tuple(f"{one['label']} ({shown_unit(one['unit'])})" for one in self["columns"].values())
+        sizes = [Entries.of(self["sizes"])] if self["sizes"] else []
+        return Readings(columns), *sizes, Box(self.id, shown_unit(self["unit"]))
+
     def shown(self, entry):
         """Return a kept answer with its readings in a few words: how many rows, and the sizes."""
-        sizes = _sizes(entry["readings"])
+        sizes = sizes_of(entry["readings"])
         readings = "; ".join([f"{len(entry['readings'][TABLE])} rows"]
                              + ([entries_text(self["sizes"], sizes)] if sizes else []))
         number = with_unit(f"{entry['value']:.6g}", entry["unit"])
         return f"{number} with {readings}"
-
-
-def _sizes(readings):
-    return {name: one for name, one in readings.items() if name != TABLE}
 
 
 @lru_cache(maxsize=512)

@@ -8,6 +8,7 @@ from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields, value_text
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
 from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
@@ -171,6 +172,12 @@ class NumberExercise(Exercise):
         """Return what is right for the bench, with five figures."""
         return float(f"{drawn.answer:.5g}"), self.unit, {}
 
+    def right_on_paper(self, drawn=None):
+        """Return given values, the right one, and what each slip gives."""
+        slips = tuple((name, with_unit(f"{number:.4g}", self.unit)) for name, number, _ in drawn.slips)
+        return (Grid.of_given(drawn), Right(with_unit(f"{drawn.answer:.4g}", self.unit)),
+                *([Grid(("slip", "gives"), slips)] if slips else []))
+
     def slips_by_try(self, drawn):
         """Return bin -> names of the slips that lead there."""
         bins = slips_by_bin(drawn.scale, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
@@ -262,6 +269,10 @@ class NumberRecord(Record):
         if self["absolute"]:
             return with_unit(f"{self['tolerance']:g}", self["unit"])
         return f"{100 * self['tolerance']:g} %"
+
+    def place(self):
+        """Return room for the working, and a box."""
+        return Working(), Box(self.id, shown_unit(self["unit"]))
 
     def shown(self, entry):
         """Return a kept answer as the student wrote it."""

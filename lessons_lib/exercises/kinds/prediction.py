@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of
 from lessons_lib.exercises.kinds.kind import Exercise, Record, check_letters
+from lessons_lib.exercises.paper import Right
 from lessons_lib.exercises.sealing import sealed_letters
 from lessons_lib.exercises.verdicts import State
 
@@ -39,6 +40,11 @@ class PredictionExercise(Exercise):
 
     def model_answer(self, drawn=None):
         """Return None: a prediction has no answer."""
+
+    def right_on_paper(self, drawn=None):
+        """Return the question, and what the panel shows."""
+        return (Right(f"({self.seen})", before=f"Prediction: {self.question} The panel shows:",
+                      after=f" {self.seen_options[self.seen]}"),)
 
     def right_for_all(self):
         """Return what the panel shows."""

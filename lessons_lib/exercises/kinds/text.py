@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from lessons_lib.base.checks import positive
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.paper import Grid, Lines
 from lessons_lib.exercises.verdicts import State
 
 _WORDS_BEFORE_WORKED = 20
@@ -38,6 +39,10 @@ class TextExercise(Exercise):
         """Return the worked answer."""
         return self.worked, None, {}
 
+    def right_on_paper(self, drawn=None):
+        """Return the rubric."""
+        return (Grid(("marks", "for"), tuple((f"{marks:g}", what) for marks, what in self.rubric)),)
+
 
 class TextRecord(Record):
     """The record side: words are counted, and nothing is judged."""
@@ -52,6 +57,10 @@ class TextRecord(Record):
                              text=f"Kept: {written} of at least {least} words. Say a little more.")
         return Judgement(state=State.KEPT, try_name=text, entry={"value": text}, text=(
             f"{written} words. A person reads this: your instructor, or you beside the worked answer."))
+
+    def place(self):
+        """Return lines to write on."""
+        return (Lines(max(9, self["least_words"] // 6)),)      # words to a line of handwriting
 
     def still_to_do(self, tries):
         """Return what is to be done before the worked answer opens, in one sentence; an empty text where it is open."""

@@ -1,0 +1,62 @@
+"""Pages are written from templates: the HTML files in the folders ``templates``, named by their path in the library."""
+import re
+from functools import cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+LIBRARY = Path(__file__).resolve().parents[1]
+
+
+@cache
+def environment():
+    """Return what fills the templates: every value is escaped, and one that is missing is an error."""
+    made = Environment(loader=FileSystemLoader(LIBRARY), autoescape=True, undefined=StrictUndefined,
+                       trim_blocks=True, lstrip_blocks=True)
+    made.filters.update(paragraphs=paragraphs, css_text=css_text, kind=lambda record: type(record).__name__)
+    return made
+
+
+def page_bytes(template, **values):
+    """Return a whole page as bytes.
+
+    Examples
+    --------
+    >>> page = page_bytes("course/templates/notes.html", course="Pickups & magnets", bench="b017", lessons=[])
+    >>> b"<h1>Bench b017: Pickups &amp; magnets</h1>" in page
+    True
+    """
+    return environment().get_template(template).render(values).encode("utf-8", "replace")
+
+
+def piece(template, name, *values):
+    """Return a piece of a page: what the template's macro *name* makes of *values*, safe to stand in another page."""
+    return getattr(environment().get_template(template).module, name)(*values)
+
+
+def table(head, rows):
+    """Return a table of plain texts as HTML, for a widget."""
+    return str(piece("base/templates/parts.html", "table", head, rows))
+
+
+def paragraphs(text):
+    """Return the paragraphs of a text of the model answers, each as (words, whether they stand in ``**bold**``).
+
+    Examples
+    --------
+    >>> paragraphs("Look at **both** ends.")
+    [[('Look at ', False), ('both', True), (' ends.', False)]]
+    """
+    return [[(words, bool(place % 2)) for place, words in enumerate(re.split(r"\*\*(.+?)\*\*", one, flags=re.DOTALL))
+             if words] for one in re.split(r"\n\s*\n", text.strip()) if one]
+
+
+def css_text(text):
+    r"""Return a text as it may stand between quotes in a stylesheet, whatever is in it.
+
+    Examples
+    --------
+    >>> css_text('Ohm & "co"')
+    'Ohm \\26  \\22 co\\22 '
+    """
+    return re.sub(r"[^\w ·,.]", lambda found: rf"\{ord(found[0]):x} ", text)

@@ -1,0 +1,99 @@
+"""What an exercise has on paper, as building blocks: room for its answer, and what is right. Plain texts, no HTML.
+
+A kind of exercise returns a tuple of these; ``course/templates/blocks.html`` has a macro of the same name for each.
+"""
+from dataclasses import dataclass
+
+from lessons_lib.exercises.units import shown_unit
+
+
+@dataclass(frozen=True)
+class Lines:
+    """Lines to write on."""
+
+    count: int
+
+
+@dataclass(frozen=True)
+class Working:
+    """Room to work something out."""
+
+
+@dataclass(frozen=True)
+class Box:
+    """A box for a number; its unit as it is shown, an empty text for a plain number."""
+
+    exercise_id: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One entry of a design: what it is called, what is asked, how many boxes it needs."""
+
+    label: str
+    asked: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Entries:
+    """Boxes for several entries, a tuple of `Entry`."""
+
+    entries: tuple
+
+    @classmethod
+    def of(cls, records):
+        """Make boxes for the records of a sheet, name -> record."""
+        return cls(tuple(Entry(one["label"], _asked(one), one["count"]) for one in records.values()))
+
+
+@dataclass(frozen=True)
+class Readings:
+    """An empty table for readings; the headings of its columns."""
+
+    columns: tuple
+
+
+@dataclass(frozen=True)
+class PageOnly:
+    """A sentence on what paper cannot do."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A table of texts under headings."""
+
+    head: tuple
+    rows: tuple
+
+    @classmethod
+    def of_given(cls, drawn):
+        """Make the table of a bench's given values."""
+        return cls(("quantity", "name", "value", "unit"), tuple(
+            (one["label"], one["name"], one["text"] if isinstance(one["text"], str) else ", ".join(one["text"]),
+             shown_unit(one["unit"])) for one in drawn.records()))
+
+
+@dataclass(frozen=True)
+class Right:
+    """What is right, made to stand out, with the words *before* and *after* it."""
+
+    value: str
+    before: str = "Right:"
+    after: str = ""
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A sentence or more."""
+
+    text: str
+
+
+def _asked(entry):
+    if entry["options"]:
+        return ", ".join(entry["options"])
+    return f"{shown_unit(entry['unit'])}, {entry['low']:g} to {entry['high']:g}".replace("-", "−").lstrip(", ")
