@@ -18,7 +18,8 @@ def _lesson(course, lesson, benches):
     given_out = GivenOut(course, lesson)
     drawn = {bench: given_out.drawn(bench) for bench in benches if bench in given_out}
     numbers = [one for one in lesson.exercises if isinstance(one, NumberExercise)]
-    return {"id": lesson.id, "title": lesson.title, "alike": [f"{one.id} {one.right_for_all()}" for one in lesson.exercises if one.right_for_all()],
+    alike = [f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all())]
+    return {"id": lesson.id, "title": lesson.title, "alike": alike,
             "heads": [f"{one.id} {shown_unit(one.unit)}" for one in numbers],
             "rows": [(bench, [_value(here.get(one.id)) for one in numbers]) for bench, here in drawn.items()]}
 
