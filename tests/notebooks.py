@@ -8,7 +8,10 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
+from lessons_lib.exercises.self_study import load_lesson, self_study_sheet
+
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
+ANSWERS = NOTEBOOKS.parent / "answers"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
 os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
 LIVE = "nbval-ignore-output"     # panels and sound: such a cell stores no output
@@ -31,11 +34,17 @@ def read(path):
 
 @contextmanager
 def copy_of_notebooks():
-    """A temporary copy of the notebooks, nothing answered yet; yields the folder."""
+    """A temporary copy of the notebooks, nothing answered yet, the model answers beside it; yields the folder."""
     with tempfile.TemporaryDirectory() as home:
         folder = Path(home) / "notebooks"
         shutil.copytree(NOTEBOOKS, folder, ignore=shutil.ignore_patterns("my_work", ".ipynb_checkpoints"))
+        shutil.copytree(ANSWERS, folder.parent / "answers", ignore=shutil.ignore_patterns("__pycache__"))
         yield folder
+
+
+def sheet_of(lesson_id, bench="b000"):
+    """What a self-study bench's sheet of a lesson holds."""
+    return self_study_sheet(load_lesson(ANSWERS / f"lesson_{lesson_id}.py"), bench)
 
 
 def run(notebook, folder):

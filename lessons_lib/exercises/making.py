@@ -14,18 +14,26 @@ def make_sheet(lesson, *, secret, bench, drawn=None):
     *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn.
     """
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
-    salts = {exercise.id: keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16]
-             for exercise in lesson.exercises}
     return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
-            "exercises": {exercise.id: sheet_record(exercise, drawn.get(exercise.id), salts[exercise.id])
-                          for exercise in lesson.exercises}}
+            "exercises": {exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret,
+                                                       bench=bench) for exercise in lesson.exercises}}
+
+
+def exercise_record(lesson, exercise, drawn, *, secret, bench):
+    """Return the record of one exercise of a lesson for a bench's sheet."""
+    return sheet_record(exercise, drawn, keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16])
 
 
 def make_worked_answers(lesson, *, secret, bench, drawn=None):
     """Return exercise id -> worked answer with the bench's own numbers; *drawn* as in `make_sheet`."""
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
-    return {exercise.id: _WORKED.get(exercise.kind, _as_it_is)(exercise, drawn.get(exercise.id))
+    return {exercise.id: worked_one(exercise, drawn.get(exercise.id))
             for exercise in lesson.exercises if getattr(exercise, "worked", "")}
+
+
+def worked_one(exercise, drawn):
+    """Return the worked answer of one exercise that has one; *drawn* is None for kinds without given values."""
+    return _WORKED.get(exercise.kind, _as_it_is)(exercise, drawn)
 
 
 def sheet_record(exercise, drawn, salt):

@@ -8,7 +8,7 @@ from lessons_lib.exercises.designs import design_text, parts_rows, read_design
 from lessons_lib.exercises.history import History
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
-from lessons_lib.exercises.sheet_file import read_sheet, write_whole
+from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
 
 _presenting = False
@@ -35,12 +35,12 @@ class Sheet:
         Why there is nothing to work on.
     """
 
-    def __init__(self, *, content=None, folder=None, trouble=None):
-        self.trouble = trouble
+    def __init__(self, *, content=None, worked=None, trouble=None):
+        self.trouble = trouble      # worked: exercise id -> worked answer; ValueError with a sentence
         if content:
             self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
             self._version = content["version"]
-            self._records, self._folder = content["exercises"], folder
+            self._records, self._worked = content["exercises"], worked
             self._history = History(Log(work_folder() / f"log-{self.bench}.jsonl"), self.lesson)
 
     def __repr__(self):
@@ -187,10 +187,10 @@ class Sheet:
         if wanted := self._history.still_to_do(exercise_id, record):
             return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
-            worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
-        except (OSError, ValueError):
-            return Verdict(State.NO_SHEET, "The file of worked answers is missing or damaged.", exercise_id)
-        return Verdict(State.OPEN, worked.get(exercise_id, "There is no worked answer to this one."), exercise_id)
+            worked = self._worked(exercise_id)
+        except ValueError as error:
+            return Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
+        return Verdict(State.OPEN, worked or "There is no worked answer to this one.", exercise_id)
 
     def progress(self):
         """Return a `Table` of this lesson's exercises and how far each is."""
@@ -246,16 +246,20 @@ class Sheet:
             return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(exercise_id))
         if not isinstance(exercise_id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
-        alike = [known for known, record in self._records.items() if kind in (None, record["kind"])]
-        if exercise_id not in alike:
-            return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
-                                                   f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
-        return self._records[exercise_id], None
+        try:
+            record = self._records.get(exercise_id)
+            if record and kind in (None, record["kind"]):
+                return record, None
+            alike = [known for known in self._records if kind in (None, self._records[known]["kind"])]
+        except ValueError as error:     # model answers that cannot be used
+            return None, Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
+        return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
+                                               f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
 
     def _verdict(self, exercise_id, record, judged, before="", after=""):
         says = _joined(self._history.general_note(exercise_id, record, judged), judged.text)
         if judged.state == State.NOT_YET and (earlier := record.get("follows")):
-            if self._history.how_far(earlier, self._records[earlier])[0] != State.RIGHT:
+            if self._how_far(earlier)[0] != State.RIGHT:
                 says = f"{exercise_id} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and self._history.how_far(exercise_id, record)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
@@ -272,8 +276,16 @@ class Sheet:
                              before=f"Kept from before: {shown_entry(record, answers[-1].entry)}.")
 
     def _states(self):
-        return [(exercise_id, *self._history.how_far(exercise_id, record))
-                for exercise_id, record in self._records.items()]
+        begun = [event.get("exercise") for event in self._history.all_events()]
+        return [(exercise_id, *(self._how_far(exercise_id) if exercise_id in begun else (State.NOT_ANSWERED, 0)))
+                for exercise_id in self._records]
+
+    def _how_far(self, exercise_id):
+        try:
+            record = self._records[exercise_id]
+        except ValueError:      # model answers that cannot be used
+            return State.NO_SHEET, 0
+        return self._history.how_far(exercise_id, record)
 
 
 def _joined(*parts):
