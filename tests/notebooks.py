@@ -8,6 +8,7 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
+from cell_ids import name_cells
 from lessons_lib.exercises.self_study import load_lesson, self_study_sheet
 
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
@@ -56,10 +57,10 @@ def run(notebook, folder):
 
 
 def tidy(notebook):
-    """The notebook as it is stored: fixed ids and counts, no widget state, live cells without output."""
+    """The notebook as it is stored: ids by `name_cells`, fixed counts, no widget state, live cells without output."""
+    name_cells(notebook)
     count = 0
-    for number, cell in enumerate(notebook.cells):
-        cell["id"] = f"cell-{number:03d}"
+    for cell in notebook.cells:
         tags = cell.metadata.get("tags", [])
         cell["metadata"] = {"tags": tags} if tags else {}
         if cell.cell_type == "code":
