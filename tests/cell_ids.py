@@ -1,8 +1,8 @@
 """Ids of cells that say what a cell is, not where: a new exercise changes no line of the cells round it.
 
 An exercise's cells are ``exercise-3-2``, ``given-3-2``, ``answer-3-2``; a panel's ``panel-lines_of_flux`` and
-``still-lines_of_flux``; a text is named after its heading. Every other cell is counted from the panel or heading that it
-follows (``after-panel-lines_of_flux``, ``code-after-panel-lines_of_flux-2``), and exercises do not come between.
+``still-lines_of_flux``; a text is named after its heading. Every other cell is counted from the panel or heading that
+it follows (``after-panel-lines_of_flux``, ``code-after-panel-lines_of_flux-2``), and exercises do not come between.
 """
 import itertools
 import re
