@@ -57,25 +57,23 @@ def run(notebook, folder):
 
 
 def tidy(notebook):
-    """The notebook as it is stored: ids by `name_cells`, fixed counts, no widget state, live cells without output."""
+    """The notebook as it is stored: ids by `name_cells`, one count, no widget state, live cells without output."""
     name_cells(notebook)
-    count = 0
     for cell in notebook.cells:
         tags = cell.metadata.get("tags", [])
         cell["metadata"] = {"tags": tags} if tags else {}
         if cell.cell_type == "code":
-            count += 1      # nbval wants a count, and one that never moves
-            cell["execution_count"] = count
-            cell["outputs"] = [] if LIVE in tags else [_counted(output, count) for output in cell.outputs]
+            cell["execution_count"] = 1     # nbval wants a count, and a new cell may not move those of the others
+            cell["outputs"] = [] if LIVE in tags else [_counted(output) for output in cell.outputs]
     notebook["metadata"] = {
         "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
         "language_info": {"name": "python"}}
     return notebook
 
 
-def _counted(output, count):
+def _counted(output):
     if "execution_count" in output:
-        output["execution_count"] = count
+        output["execution_count"] = 1
     return output
 
 

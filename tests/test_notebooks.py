@@ -53,7 +53,7 @@ def test_stored_form(path):
 
 
 @every_notebook
-def test_a_new_exercise_changes_no_other_id(path):
+def test_a_new_exercise_changes_no_other_cell(path):
     stored, new = read(path), [new_markdown_cell("### Exercise 9.99\nHow long is the **bench**, in m?"),
                                new_code_cell('sheet.given("9.99")'), new_code_cell('sheet.answer("9.99", ..., "m")')]
     ids = [cell.id for cell in stored.cells]
@@ -64,6 +64,7 @@ def test_a_new_exercise_changes_no_other_id(path):
             page.cells[place:place] = copy.deepcopy(new)
             assert [cell.id for cell in tidy(page).cells] == [
                 *ids[:place], "exercise-9-99", "given-9-99", "answer-9-99", *ids[place:]]
+            assert page.cells[:place] + page.cells[place + 3:] == stored.cells
 
 
 def test_all_pages_together_stay_small():
