@@ -16,11 +16,9 @@ from lessons_lib.exercises.declaration import (
     TextExercise,
     Twin,
 )
-from lessons_lib.physics.magnets import RodMagnet
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 RINGS = 8
-HOUSE_ROD = RodMagnet(**house_magnet)
 
 TWO_QUANTITIES = ("Flux density and flux are two things. Which of them does the probe show, and which does the "
                   "question ask for?")
@@ -47,7 +45,8 @@ def _even(z, diameter, length):
 
 def _house(z):
     """B of the house magnet on its axis, as the panel shows it."""
-    return HOUSE_ROD.flux_density([0, 0, z])[2]
+    from lessons_lib.physics.magnets import RodMagnet  # brings scipy, and a lesson opens without it
+    return RodMagnet(**house_magnet).flux_density([0, 0, z])[2]
 
 
 # ---- quick questions -------------------------------------------------------------------------------------------------

@@ -1,6 +1,8 @@
 """Lesson 08, design and measure: model answers, slips with their notes, worked answers, teaching note."""
 import math
 
+from lessons_lib.base.materials import ROD_GRADES
+from lessons_lib.base.workshop import GRADES
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
     Derived,
@@ -18,8 +20,6 @@ from lessons_lib.exercises.declaration import (
     TextExercise,
     Twin,
 )
-from lessons_lib.physics.design import GRADES, design_report
-from lessons_lib.physics.gauss_readings import ROD_GRADES
 
 FOUR_PI_SQUARED = 4 * math.pi ** 2
 TOPS = {"alnico 5": [0.7, 0.6, 0.6, -2.4, -1.9, -0.4], "alnico 2": [0.6, 0.4, 0.4, -2.0, -1.5, -0.4],
@@ -347,6 +347,7 @@ def known(magnet, wire, turns):
 
 
 def reported(magnet, wire, turns):
+    from lessons_lib.physics.design import design_report  # brings scipy, and a lesson opens without it
     design = known(magnet, wire, turns)
     return design_report(**{**design, "tops": [1e-3 * top for top in design["tops"]]})
 

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from lessons_lib.course.troubles import EXPECTED, in_words
 
-_CHECKOUT = Path(__file__).resolve().parents[1]
 _FOLDER = {"type": Path, "metavar": "FOLDER", "help": "the course folder"}
 
 _WITH = {"type": Path, "metavar": "FOLDER", "action": "append", "default": [], "dest": "others",
@@ -74,12 +73,6 @@ _COMMANDS = {
                                                               "class list)"},
                      "--course": {"type": Path, "metavar": "FOLDER", "help": "the course whose benches these are; "
                                                                              "without it they are for self-study"}}),
-    "sheets": ("course.sheets", "make the self-study sheets again from the model answers: same answers, same bytes",
-               "--answers answers --notebooks notebooks", {
-                   "--answers": {"type": Path, "default": _CHECKOUT / "answers", "metavar": "DIR",
-                                 "help": "folder of lesson_NN.py (default: the checkout's)"},
-                   "--notebooks": {"type": Path, "default": _CHECKOUT / "notebooks", "metavar": "DIR",
-                                   "help": "folder whose sheets/ is written (default: the checkout's)"}}),
 }
 
 

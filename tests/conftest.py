@@ -87,7 +87,8 @@ def essays(small):
 @pytest.fixture
 def desk(tmp_path, monkeypatch):
     """A folder with the sheets of b000 and of class bench b017, as a notebook would find it; work goes to my_work."""
-    lay_desk(tmp_path)
-    monkeypatch.chdir(tmp_path)
+    folder = tmp_path / "notebooks"
+    lay_desk(folder)
+    monkeypatch.chdir(folder)
     monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
-    return tmp_path
+    return folder

@@ -14,7 +14,7 @@ from lessons_lib.exercises.declaration import (
     Twin,
 )
 from lessons_lib.exercises.draws import draw
-from lessons_lib.exercises.making import make_sheet, make_worked_answers
+from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes
 
 pond = NumberExercise(
@@ -80,15 +80,20 @@ LESSON = Lesson(id="01", title="The garden", version=1, exercises=(recall, guess
 def lay_desk(folder):
     for bench in ("b000", "b017"):
         lay_sheet(folder, bench)
-    worked = folder / "sheets" / "01" / "worked" / "b000.json"
-    worked.parent.mkdir()
-    worked.write_bytes(sheet_bytes({"worked": make_worked_answers(LESSON, secret="test", bench="b000")}))
 
 
 def lay_sheet(folder, bench, content=None):
     path = folder / "sheets" / "01" / f"{bench}.json"
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_bytes(sheet_bytes(content or make_sheet(LESSON, secret="test", bench=bench)))
+    return path
+
+
+def lay_answers(folder, module="exercises_lesson", lesson_id="01"):
+    """Model answers beside the *folder* of a page: a file that takes the LESSON of a module of the tests."""
+    path = folder.parent / "answers" / f"lesson_{lesson_id}.py"
+    path.parent.mkdir(exist_ok=True)
+    path.write_text(f"from {module} import LESSON\n", encoding="utf-8")
     return path
 
 

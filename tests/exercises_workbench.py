@@ -4,9 +4,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.declaration import Entry, FitSlip, Lesson, MeasuredExercise, TextExercise
 from lessons_lib.exercises.models import HOMES
+from lessons_lib.exercises.self_study import load_lessons
 from notebooks import NOTEBOOKS
 
 # the lesson's own design exercise under another number

@@ -8,7 +8,11 @@ from pathlib import Path
 import nbformat
 from nbclient import NotebookClient
 
+from cell_ids import name_cells
+from lessons_lib.exercises.self_study import load_lesson, self_study_sheet
+
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
+ANSWERS = NOTEBOOKS.parent / "answers"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
 os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
 LIVE = "nbval-ignore-output"     # panels and sound: such a cell stores no output
@@ -31,11 +35,17 @@ def read(path):
 
 @contextmanager
 def copy_of_notebooks():
-    """A temporary copy of the notebooks, nothing answered yet; yields the folder."""
+    """A temporary copy of the notebooks, nothing answered yet, the model answers beside it; yields the folder."""
     with tempfile.TemporaryDirectory() as home:
         folder = Path(home) / "notebooks"
         shutil.copytree(NOTEBOOKS, folder, ignore=shutil.ignore_patterns("my_work", ".ipynb_checkpoints"))
+        shutil.copytree(ANSWERS, folder.parent / "answers", ignore=shutil.ignore_patterns("__pycache__"))
         yield folder
+
+
+def sheet_of(lesson_id, bench="b000"):
+    """What a self-study bench's sheet of a lesson holds."""
+    return self_study_sheet(load_lesson(ANSWERS / f"lesson_{lesson_id}.py"), bench)
 
 
 def run(notebook, folder):
@@ -47,25 +57,23 @@ def run(notebook, folder):
 
 
 def tidy(notebook):
-    """The notebook as it is stored: fixed ids and counts, no widget state, live cells without output."""
-    count = 0
-    for number, cell in enumerate(notebook.cells):
-        cell["id"] = f"cell-{number:03d}"
+    """The notebook as it is stored: ids by `name_cells`, one count, no widget state, live cells without output."""
+    name_cells(notebook)
+    for cell in notebook.cells:
         tags = cell.metadata.get("tags", [])
         cell["metadata"] = {"tags": tags} if tags else {}
         if cell.cell_type == "code":
-            count += 1      # nbval wants a count, and one that never moves
-            cell["execution_count"] = count
-            cell["outputs"] = [] if LIVE in tags else [_counted(output, count) for output in cell.outputs]
+            cell["execution_count"] = 1     # nbval wants a count, and a new cell may not move those of the others
+            cell["outputs"] = [] if LIVE in tags else [_counted(output) for output in cell.outputs]
     notebook["metadata"] = {
         "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
         "language_info": {"name": "python"}}
     return notebook
 
 
-def _counted(output, count):
+def _counted(output):
     if "execution_count" in output:
-        output["execution_count"] = count
+        output["execution_count"] = 1
     return output
 
 

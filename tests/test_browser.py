@@ -8,8 +8,8 @@ from invented_student import Student, unpack
 from lab import chromium, lab_server, need_browser, open_notebook, run_all, save
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.self_study import load_lessons
 from notebooks import NOTEBOOKS, copy_of_notebooks
 
 need_browser()

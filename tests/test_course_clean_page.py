@@ -11,10 +11,10 @@ from lessons_lib.__main__ import main
 from lessons_lib.course.clean_page import asked_of, clean_page, without_traces
 from lessons_lib.course.folder import new_course
 from lessons_lib.course.read_page import LIVE, WORKED, Ask, read_page
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.desk import instructor_desk
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.handouts import write
 from lessons_lib.handouts.page import Handout
 from notebooks import NOTEBOOKS, lessons
@@ -177,7 +177,7 @@ def test_a_page_with_everything_answered_is_the_stored_one_again(path):
 def worked(tmp_path):
     """A course of one bench on its own copy of the pages, into which an instructor has typed."""
     new_course(tmp_path / "course", 1)
-    pages = shutil.copytree(NOTEBOOKS, tmp_path / "pages", ignore=shutil.ignore_patterns("my_work", "sheets"))
+    pages = shutil.copytree(NOTEBOOKS, tmp_path / "pages", ignore=shutil.ignore_patterns("my_work"))
     (tmp_path / "course/course.toml").write_text(f"title = 'autumn'\nnotebooks = '{pages}'\n", encoding="utf-8")
     for begin, old, new in (
             ("00", 'use_card("...")', 'use_card("b004")'), ("01", '"""\n\n"""', '"""\nThe model text.\n"""'),

@@ -96,7 +96,7 @@ def test_in_a_git_checkout_without_git_it_is_refused(tmp_path, capsys, monkeypat
 
 
 @pytest.mark.parametrize("command", ["new-course", "give-out", "mark", "worked-answers", "play", "key",
-                                     "remove-course", "sheets", "received", "marks-table", "missing",
+                                     "remove-course", "handouts", "received", "marks-table", "missing",
                                      "oneroster", "joint-report", "notes-by-name"])
 def test_every_command_has_help_with_an_example(command, capsys):
     with pytest.raises(SystemExit):

@@ -7,6 +7,7 @@ from pathlib import Path
 import nbformat
 import pytest
 
+from lessons_lib import open_sheet, progress, use_card
 from lessons_lib.__main__ import main
 from lessons_lib.course.folder import Course, new_course
 
@@ -50,15 +51,23 @@ def mine(tmp_path, monkeypatch):
 
 
 def test_the_lesson_on_the_page_plays_and_goes_out_with_its_data(mine, capsys):
-    for command in (["sheets", "--answers", "../mine/answers", "--notebooks", "../mine/notebooks"],
-                    ["play", "../autumn", "--pages"], ["give-out", "../autumn", "--lessons", "9"]):
+    for command in (["play", "../autumn", "--pages"], ["give-out", "../autumn", "--lessons", "9"]):
         assert main(command) == 0, capsys.readouterr().err
     assert "2 lessons, 4 exercises and all pages were played" in capsys.readouterr().out
-    assert (mine / "notebooks/sheets/09/b009.json").exists()
     pack, = (mine.parent / "autumn/packs").glob("*.zip")
     names = {name.partition("/")[2] for name in zipfile.ZipFile(pack).namelist()}
     assert {"notebooks/09_wire_on_a_bobbin.ipynb", "notebooks/sheets/09/b010.json"} < names
     assert any(name.startswith("notebooks/data/") for name in names)
+
+
+def test_the_page_in_the_copy_opens_for_self_study(mine, monkeypatch):
+    monkeypatch.chdir(mine / "notebooks")
+    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
+    use_card("b009")
+    sheet = open_sheet("09")
+    turns, turn = dict(sheet.given("9.1")).values()
+    assert sheet.answer("9.1", turns * turn / 1e3, "m").state == "right"
+    assert "of wire" in sheet.worked_answer("9.1").text and len(progress().rows) == 2
 
 
 def test_an_exercise_is_left_out_by_its_marks(mine):

@@ -6,7 +6,7 @@ import pytest
 from lessons_lib.course import read_page as cells
 from lessons_lib.course.questions import questions_of
 from lessons_lib.course.read_page import SOUND, WORKED, read_page
-from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.self_study import load_lessons
 from notebooks import LIVE, NOTEBOOKS, lessons, read
 
 

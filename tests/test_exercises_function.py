@@ -8,13 +8,14 @@ import numpy as np
 import pytest
 
 import lessons_lib
+from exercises_lesson import lay_answers, lay_sheet
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.worked import self_study_page
 from lessons_lib.exercises import functions
 from lessons_lib.exercises.declaration import FunctionExercise, Lesson, ReadOff, Signal, Slip
 from lessons_lib.exercises.functions import claim_of, read_off
-from lessons_lib.exercises.making import make_sheet, make_worked_answers
+from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import return_bytes
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
@@ -53,10 +54,8 @@ SHEET = make_sheet(LESSON, secret="test", bench="b000")
 
 @pytest.fixture
 def sheet(desk):  # noqa: F811
-    folder = desk / "sheets" / "01"
-    (folder / "b000.json").write_bytes(sheet_bytes(SHEET))
-    worked = {"worked": make_worked_answers(LESSON, secret="test", bench="b000")}
-    (folder / "worked" / "b000.json").write_bytes(sheet_bytes(worked))
+    lay_sheet(desk, "b000", SHEET)
+    lay_answers(desk, "test_exercises_function")
     return lessons_lib.open_sheet("01")
 
 

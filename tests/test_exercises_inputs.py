@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 
 import lessons_lib
 from exercises_lesson import LESSON
-from lessons_lib.exercises.kinds import read_record, read_records
+from lessons_lib.exercises.kinds import Records, read_record
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.reading import figures, read_letter, read_number, words
 from lessons_lib.exercises.verdicts import State
 
-RECORDS = read_records(make_sheet(LESSON, secret="test", bench="b000"))
+RECORDS = Records(make_sheet(LESSON, secret="test", bench="b000"))
 
 
 @pytest.mark.parametrize("typed, number", [

@@ -4,10 +4,10 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.optimize import brentq, minimize_scalar
 
-from lessons_lib.base.materials import magnet_grade
+from lessons_lib.base.materials import ROD_GRADES, magnet_grade
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.alnico_rod import AlnicoRod
-from lessons_lib.physics.gauss_readings import ROD_GRADES, fit_gauss_readings, fit_stated_gauss_readings
+from lessons_lib.physics.gauss_readings import fit_gauss_readings, fit_stated_gauss_readings
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.shortcuts import flux_of_a_uniform_rod, flux_of_the_first_reading, flux_on_the_recoil_line
 from reference_fem import Region, solve_on_curve, solve_rods

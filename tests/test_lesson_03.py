@@ -1,5 +1,4 @@
 """Lesson 03: every number of its prose computed again, and its predictions checked against what the panels show."""
-import json
 import math
 
 import numpy as np
@@ -7,9 +6,9 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, fitted_circuit
 from lessons_lib.panels.lesson_03_numbers import (
@@ -26,7 +25,7 @@ from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
-from notebooks import NOTEBOOKS, assert_printed, prose
+from notebooks import NOTEBOOKS, assert_printed, prose, sheet_of
 
 PROSE = prose("03")
 PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
@@ -237,7 +236,7 @@ def test_who_misreads_the_brackets_is_asked_about_them(bench):
     drawn = draw(ANSWERS["3.2"], secret=SELF_STUDY_SECRET, bench=bench)
     F, magnet, near, far, branch = (drawn.shown[name] for name in ("mmf", "magnet", "near", "far", "branch"))
     misread = F / ((magnet + near) * (branch + far) / (magnet + near + branch + far)) - F / (magnet + near + far)
-    record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.2"]
+    record = sheet_of("03", bench)["exercises"]["3.2"]
     said = read_record("3.2", record).judge(misread * 1e3, "nWb").text
     assert "brackets" in said and "units" not in said
 
@@ -247,7 +246,7 @@ def test_who_takes_1200_times_the_share_is_asked_about_that(bench):
     """Exercise 3.7: no logarithm was used."""
     K, T, q = (draw(ANSWERS["3.7"], secret=SELF_STUDY_SECRET, bench=bench).shown[name]
                for name in ("stiffness", "tension", "place"))
-    record = json.loads((NOTEBOOKS / "sheets" / "03" / f"{bench}.json").read_text())["exercises"]["3.7"]
+    record = sheet_of("03", bench)["exercises"]["3.7"]
     share = K * 0.6 * math.sin(pi * q) ** 2 / (pi ** 2 * T)
     assert "That is 1200 times the share itself" in read_record("3.7", record).judge(-1200 * share, "cents").text
 

@@ -1,5 +1,4 @@
 """Lesson 04: every number of its prose computed again, and its predictions checked against what the panels show."""
-import json
 import math
 from functools import lru_cache
 
@@ -8,9 +7,9 @@ import pytest
 
 from lessons_lib.base.materials import magnet_wire
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_numbers import over_heights
 from lessons_lib.panels.lesson_04_numbers import filling_wire, four_graphs, swing, winding
@@ -18,7 +17,7 @@ from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.winding import LongCoil
-from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read
+from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read, sheet_of
 
 PROSE = prose("04")
 COIL = LongCoil(**house_coil)
@@ -193,7 +192,7 @@ def test_the_sample_of_the_page_gives_minus_three():
 
 @pytest.mark.parametrize("slip", ANSWERS["4.7"].slips, ids=lambda slip: slip.name)
 def test_each_slip_of_the_function_gets_its_own_note_once(slip):
-    record = json.loads((NOTEBOOKS / "sheets" / "04" / "b000.json").read_text())["exercises"]["4.7"]
+    record = sheet_of("04")["exercises"]["4.7"]
     said = read_record("4.7", record).judge(slip.formula).text
     assert said.count(slip.note) == 1 and not any(
         other.note in said for other in ANSWERS["4.7"].slips if other.note != slip.note)

@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_coil
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with

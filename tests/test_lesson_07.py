@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_bar, house_place, house_strings
-from lessons_lib.course.sheets import load_lessons
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.panels.lesson_07 import make_equal
 from lessons_lib.panels.lesson_07_numbers import (
     BEND,

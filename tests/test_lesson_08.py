@@ -9,8 +9,8 @@ from scipy.optimize import brentq, minimize_scalar
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet, house_strings
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.kinds import read_record
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.panels.lesson_08 import guess_then_data
 from lessons_lib.panels.lesson_08_numbers import (
     COIL_RESISTANCE,

@@ -1,14 +1,16 @@
 """The stored notebooks: their form, what running gives again, model answers put in, and nothing put in."""
+import copy
 import os
 import re
 import subprocess
 import sys
 
 import pytest
+from nbformat.v4 import new_code_cell, new_markdown_cell
 
 from lessons_lib.course.read_page import WORKED, Ask, Given, Question, TypedIn, WorkedOut, read_page
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.units import shown_unit
 from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages, read, run, tidy
 
@@ -47,6 +49,21 @@ def test_stored_form(path):
             assert bool(re.search(r"^panels\.hear", cell.source, re.MULTILINE)) == (SOUND in tags), cell.source
             assert len(cell.source.splitlines()) <= 12
             assert not any(output.output_type == "error" for output in cell.outputs)
+
+
+@every_notebook
+def test_a_new_exercise_changes_no_other_cell(path):
+    stored, new = read(path), [new_markdown_cell("### Exercise 9.99\nHow long is the **bench**, in m?"),
+                               new_code_cell('sheet.given("9.99")'), new_code_cell('sheet.answer("9.99", ..., "m")')]
+    ids = [cell.id for cell in stored.cells]
+    assert len(set(ids)) == len(ids) and all(re.fullmatch(r"[a-z][\w-]{1,63}", name, re.ASCII) for name in ids)
+    for place in range(len(ids) + 1):
+        if ids[place:place + 1] != ["return_work"]:     # the text before it says how to run what follows
+            page = copy.deepcopy(stored)
+            page.cells[place:place] = copy.deepcopy(new)
+            assert [cell.id for cell in tidy(page).cells] == [
+                *ids[:place], "exercise-9-99", "given-9-99", "answer-9-99", *ids[place:]]
+            assert page.cells[:place] + page.cells[place + 3:] == stored.cells
 
 
 def test_all_pages_together_stay_small():

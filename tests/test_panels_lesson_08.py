@@ -51,7 +51,7 @@ def panel(request, tmp_path_factory):
     content = make_sheet(LESSON, secret=SELF_STUDY_SECRET, bench="b000")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("LESSONS_WORK_FOLDER", str(tmp_path_factory.mktemp("work")))
-        return design_bench(Sheet(content=content, folder=tmp_path_factory.mktemp("sheets")), exercise="8.5")
+        return design_bench(Sheet(content=content), exercise="8.5")
 
 
 def test_heights_come_one_by_one():

@@ -71,6 +71,7 @@ _GRADES = {grade.name: grade for grade in (
            remanence=(0.385, 0.390), coercivity=(235e3, 255e3), energy_product=(27.8e3, 30.0e3), recoil=(1.05, 1.15)),
     _grade("neodymium", _RARE_EARTH, 1.20, 900.0, 270.0, 1.061),
 )}
+ROD_GRADES = tuple(sorted(_GRADES))
 
 _STEELS = {steel.name: steel for steel in (
     Steel(name="music wire",

@@ -4,6 +4,7 @@ house_magnet, house_coil: keyword arguments of RodMagnet and LongCoil.
 house_screw, house_bar: the other way, a SteelPole under each string and the one BarMagnet below them.
 house_small_coil: a RoundCoil for each string in place of the long one.
 house_load: the coil's self-capacitance and what hangs on it, keyword arguments of LoadedCoil.
+GRADES: of rods that may take the house magnet's place.
 house_strings: the seven strings by name. house_place: where things are.
 """
 from types import MappingProxyType
@@ -30,6 +31,8 @@ house_bar = MappingProxyType({
 house_small_coil = MappingProxyType({
     "inner_radius": 2.6e-3, "outer_radius": 5e-3, "bottom": -14.5e-3, "top": -2.5e-3, "turns": 7600})
 
+# What rods of the house size may be made of; rare earth pulls and pinches: not in this class.
+GRADES = ("alnico 2", "alnico 3", "alnico 5", "alnico 8", "ferrite")
 
 # Common practice, no source.
 house_load = MappingProxyType({

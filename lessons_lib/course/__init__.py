@@ -1,1 +1,1 @@
-"""What an instructor runs: give out, mark, report; sheets made from the model answers."""
+"""What an instructor runs: give out, mark, report."""

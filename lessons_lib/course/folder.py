@@ -13,9 +13,9 @@ from pathlib import Path
 
 from lessons_lib.course.secret import read_secret, refuse_another
 from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.course.tables import numbered_rows, table_bytes
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
 FIRST_BENCH, FIRST_SPARE = 10, 901

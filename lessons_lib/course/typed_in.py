@@ -8,7 +8,7 @@ from lessons_lib.course.clean_page import asked_of, clean_page, page_bytes, with
 from lessons_lib.course.folder import in_git
 
 _MOST_NAMED, _LONGEST = 4, 30
-_STORED_ID = re.compile(r"cell-\d{3}")      # as the course's own pages have them; JupyterLab gives others
+_GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
 _WORDS = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
           "function": ("the function", "the functions"), "design": ("the design in",) * 2,
           "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
@@ -76,7 +76,7 @@ def _unlike(page, committed):
 def _added(page):
     """The same where git knows nothing: cells added in JupyterLab to one of the course's own pages."""
     ids = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    new = {name: f"{_short(text)} added" for name, text in ids.items() if not _STORED_ID.fullmatch(name)}
+    new = {name: f"{_short(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
     return new if len(new) < len(ids) / 2 else {}
 
 

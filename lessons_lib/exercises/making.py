@@ -8,11 +8,14 @@ def make_sheet(lesson, *, secret, bench, drawn=None):
     *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn.
     """
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
-    salts = {exercise.id: keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16]
-             for exercise in lesson.exercises}
     return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
-            "exercises": {exercise.id: exercise.sheet_record(drawn.get(exercise.id), salts[exercise.id])
-                          for exercise in lesson.exercises}}
+            "exercises": {exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret,
+                                                       bench=bench) for exercise in lesson.exercises}}
+
+
+def exercise_record(lesson, exercise, drawn, *, secret, bench):
+    """Return the record of one exercise of a lesson for a bench's sheet."""
+    return exercise.sheet_record(drawn, keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16])
 
 
 def make_worked_answers(lesson, *, secret, bench, drawn=None):

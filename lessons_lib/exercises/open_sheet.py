@@ -1,12 +1,13 @@
-"""What lies beside a notebook: the sheets of its folder, opened for the bench that works here, and how far each is."""
+"""What lies beside a notebook: sheets, or answers to make them from, for the bench that works here; how far each is."""
 import re
 from pathlib import Path
 
 from lessons_lib.base.own_instrument import in_use
-from lessons_lib.exercises.bench import remembered_card
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card
+from lessons_lib.exercises.self_study import load_lesson, self_study_sheet, self_study_worked
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.exercises.sheet_file import read_sheet
-from lessons_lib.exercises.verdicts import State, Table, Verdict
+from lessons_lib.exercises.verdicts import State, Table, Verdict, sentence
 
 
 def open_sheet(lesson):
@@ -19,57 +20,70 @@ def open_sheet(lesson):
 
     Notes
     -----
-    The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook. The bench is the remembered
-    card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence. Where the panels
-    show an own instrument, one line says so.
+    The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook, as a pack has it. Where there
+    is none, that of a self-study bench is made from ``answers/lesson_NN.py`` beside the notebook's folder. The bench is
+    the remembered card's, else b000. Without a sheet every answer says why, in one sentence. Where the panels show an
+    own instrument, one line says so.
     """
     if note := in_use().note:
         print(note)
     if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
         return Sheet(trouble=Verdict(
             State.NO_SHEET, 'Name the lesson with two digits in quotes: open_sheet("01").'))
-    folder, card = _sheets_folder() / lesson, remembered_card()
-    bench = card[0] if card else "b000"
-    trouble, content = None, None
+    return _opened(lesson)
+
+
+def _opened(lesson):
+    card, answers = remembered_card(), _answers(lesson)
+    bench = card[0] if card else SELF_STUDY_BENCHES[0]
     try:
-        content = read_sheet((folder / f"{bench}.json").read_bytes())
+        content = read_sheet((_sheets() / lesson / f"{bench}.json").read_bytes())
         if (content["lesson"], content["bench"]) != (lesson, bench):
             raise ValueError("it belongs to another bench or lesson")
     except OSError:
-        trouble = _no_file(folder, lesson, bench, card)
+        if bench not in SELF_STUDY_BENCHES or not answers.is_file():
+            return Sheet(trouble=_no_sheet(lesson, bench, card))
+        try:
+            content = self_study_sheet(load_lesson(answers), bench)
+        except ValueError as error:
+            return Sheet(trouble=Verdict(State.NO_SHEET, sentence(str(error))))
     except ValueError as error:
-        trouble = Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
-                                          "Get a fresh copy from where you got the course.")
-    return Sheet(trouble=trouble) if trouble else Sheet(content=content, folder=folder)
+        return Sheet(trouble=Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
+                                                     "Get a fresh copy from where you got the course."))
+    return Sheet(content=content, worked=lambda exercise_id: self_study_worked(
+        load_lesson(answers), bench, exercise_id))
 
 
-def _sheets_folder():
+def _sheets():
     return Path("sheets").absolute()
 
 
-def _no_file(folder, lesson, bench, card):
-    if not folder.is_dir():
-        return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} beside this notebook. Open the notebook "
-                                       "in the folder it came in, with the folder sheets beside it.")
-    if card is None and any(folder.glob("b00[0-9].json")):
-        return Verdict(State.NO_SHEET, f"The file sheets/{lesson}/{bench}.json is missing. "
-                                       "Get a fresh copy from where you got the course.")
-    if card is None:
+def _answers(lesson):
+    return Path.cwd().parent / "answers" / f"lesson_{lesson}.py"
+
+
+def _no_sheet(lesson, bench, card):
+    if card is None and (_sheets() / lesson).is_dir():
         return Verdict(State.NO_BENCH, "Type your card on the page 00_start_here, then run this again.")
-    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
-                                   "Is the card on the page 00_start_here yours?")
+    if (_sheets() / lesson).is_dir() or _answers(lesson).is_file():
+        return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
+                                       "Is the card on the page 00_start_here yours?")
+    return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson}: neither a folder sheets/{lesson} beside "
+                                   f"this notebook, nor a file answers/lesson_{lesson}.py beside its folder. Open "
+                                   "the notebook in the folder it came in.")
 
 
 def progress():
     """Return a `Table` of all lessons beside this notebook and how far each is."""
-    lessons = sorted(path.name for path in _sheets_folder().glob("[0-9][0-9]") if path.is_dir())
+    lessons = sorted({path.name for path in _sheets().glob("[0-9][0-9]") if path.is_dir()}
+                     | {path.stem[-2:] for path in _answers("").parent.glob("lesson_[0-9][0-9].py")})
     if not lessons:
         return Verdict(State.NO_SHEET, "There are no sheets beside this notebook. Open it in the folder it came in.")
     return Table(caption="Progress", head=("lesson", "title", "done"), rows=tuple(map(_progress_row, lessons)))
 
 
 def _progress_row(lesson):
-    sheet = open_sheet(lesson)
+    sheet = _opened(lesson)
     if sheet.trouble:
         return lesson, str(sheet.trouble.state), ""
     done, all_of_them = sheet.done()

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from decimal import Decimal
-from numbers import Real
+from numbers import Integral, Real
 
 LONGEST_TEXT = 8000  # characters
 ONE_LINE = 300  # characters
@@ -87,6 +87,13 @@ def read_letter(value, options):
     if letter not in options:
         raise ValueError(f"write one of the letters {', '.join(options)} in quotes; this is {_came(value)}")
     return letter
+
+
+def read_sureness(value):
+    """Return how sure somebody is, 1 to 3; ValueError with a sentence for a student."""
+    if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= 3:
+        raise ValueError('say how sure you are: 1 for "guessing", 2 for "leaning this way", 3 for "would bet on it"')
+    return int(value)
 
 
 def read_text(value, longest=LONGEST_TEXT):

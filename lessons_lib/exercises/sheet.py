@@ -4,7 +4,7 @@ from numbers import Integral
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
 from lessons_lib.exercises.history import History
-from lessons_lib.exercises.kinds import read_records
+from lessons_lib.exercises.kinds import Records
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
@@ -12,7 +12,7 @@ from lessons_lib.exercises.kinds.text import TextRecord
 from lessons_lib.exercises.log import Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sealing import letter_says
-from lessons_lib.exercises.sheet_file import read_sheet, write_whole
+from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
 
 _presenting = False
@@ -39,12 +39,12 @@ class Sheet:
         Why there is nothing to work on.
     """
 
-    def __init__(self, *, content=None, folder=None, trouble=None):
-        self.trouble = trouble
+    def __init__(self, *, content=None, worked=None, trouble=None):
+        self.trouble = trouble      # worked: exercise id -> worked answer; ValueError with a sentence
         if content:
-            self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
-            self._version = content["version"]
-            self._records, self._folder = read_records(content), folder
+            self.lesson, self.title, self.bench, self._version = (
+                content[name] for name in ("lesson", "title", "bench", "version"))
+            self._records, self._worked = Records(content), worked
             self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
 
     def __repr__(self):
@@ -84,12 +84,10 @@ class Sheet:
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
                            exercise_id)
-        if reading.is_blank(value):
+        if reading.is_blank(value) or (record.takes_readings and reading.is_blank(readings)):
             return self._kept_before(record)
         if readings and not record.takes_readings:
             return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
-        if reading.is_blank(readings):
-            return self._kept_before(record)
         judged = record.judge(value, unit, readings)
         if not judged.is_readable:
             return Verdict(judged.state, judged.text, exercise_id)
@@ -146,13 +144,10 @@ class Sheet:
             return trouble
         try:
             letter = reading.read_letter(choice, record["options"])
-            if isinstance(sureness, bool) or not isinstance(sureness, Integral) or not 1 <= sureness <= 3:
-                raise ValueError('say how sure you are: 1 for "guessing", 2 for "leaning this way", '
-                                 '3 for "would bet on it"')
-            line = reading.read_text(reason, reading.ONE_LINE)
+            sureness, line = reading.read_sureness(sureness), reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
-        lost = self._keep(prediction_id, "prediction", choice=letter, sureness=int(sureness), reason=line)
+        lost = self._keep(prediction_id, "prediction", choice=letter, sureness=sureness, reason=line)
         return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost),
                        prediction_id)
 
@@ -193,10 +188,10 @@ class Sheet:
         if wanted := record.still_to_do(self._look().tries(record)):
             return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
-            worked = read_sheet((self._folder / "worked" / f"{self.bench}.json").read_bytes())["worked"]
-        except (OSError, ValueError):
-            return Verdict(State.NO_SHEET, "The file of worked answers is missing or damaged.", exercise_id)
-        return Verdict(State.OPEN, worked.get(exercise_id, "There is no worked answer to this one."), exercise_id)
+            worked = self._worked(exercise_id)
+        except ValueError as error:
+            return Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
+        return Verdict(State.OPEN, worked or "There is no worked answer to this one.", exercise_id)
 
     def progress(self):
         """Return a `Table` of this lesson's exercises and how far each is."""
@@ -259,16 +254,20 @@ class Sheet:
             return None, Verdict(self.trouble.state, self.trouble.text, reading.shortened(exercise_id))
         if not isinstance(exercise_id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
-        alike = [known for known, record in self._records.items() if isinstance(record, kind)]
-        if exercise_id not in alike:
-            return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
-                                                   f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
-        return self._records[exercise_id], None
+        try:
+            record = self._records.get(exercise_id)
+            if isinstance(record, kind):
+                return record, None
+            alike = [known for known, one in self._records.items() if isinstance(one, kind)]
+        except ValueError as error:     # model answers that cannot be used
+            return None, Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
+        return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
+                                               f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
 
     def _verdict(self, record, judged, history, before="", after=""):
         says = _joined(history.general_note(record, judged), judged.text)
         if judged.state == State.NOT_YET and (earlier := record.get("follows")):
-            if self._records[earlier].how_far(history)[0] != State.RIGHT:
+            if self._how_far(earlier, history)[0] != State.RIGHT:
                 says = f"{record.id} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and record.how_far(history)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
@@ -279,15 +278,22 @@ class Sheet:
 
     def _kept_before(self, record):
         history = self._look()
-        answers = history.answers(record)
-        if not answers:
+        if not (answers := history.answers(record)):
             return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", record.id)
         return self._verdict(record, answers[-1], history,
                              before=f"Kept from before: {record.shown(answers[-1].entry)}.")
 
     def _states(self):
         history = self._look()
-        return [(exercise_id, *record.how_far(history)) for exercise_id, record in self._records.items()]
+        begun = [event.get("exercise") for event in history.lesson_events()]
+        return [(exercise_id, *(self._how_far(exercise_id, history) if exercise_id in begun
+                                else (State.NOT_ANSWERED, 0))) for exercise_id in self._records]
+
+    def _how_far(self, exercise_id, history):
+        try:
+            return self._records[exercise_id].how_far(history)
+        except ValueError:      # model answers that cannot be used
+            return State.NO_SHEET, 0
 
 
 def _joined(*parts):

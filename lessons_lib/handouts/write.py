@@ -9,11 +9,10 @@ from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.key import read_benches
 from lessons_lib.course.pack import page_of, read_lessons
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.sheets import load_lessons
 from lessons_lib.course.worked import self_study_page
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
-from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.self_study import load_lessons, self_study_sheet
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.handouts.page import Handout
 
@@ -62,8 +61,7 @@ def _self_study(arguments):
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
     ids = _wanted(arguments, lessons, "There is no lesson {}.")
-    sheets = [make_sheet(lessons[lesson_id], secret=SELF_STUDY_SECRET, bench=bench)
-              for lesson_id in ids for bench in benches]
+    sheets = [self_study_sheet(lessons[lesson_id], bench) for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
     return _Order(sheets=sheets, notebooks=settings.notebooks, worked=worked,
                   last="Worked answers are kept apart, in the folder worked.")

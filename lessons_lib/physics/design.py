@@ -11,14 +11,13 @@ import numpy as np
 
 from lessons_lib.base.checks import finite_array, one_of, positive, refuse
 from lessons_lib.base.materials import magnet_grade, magnet_wire
-from lessons_lib.base.workshop import house_coil, house_load, house_magnet, house_place
+from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_place
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import decibels, in_a_row, sensitivities, workshop_row
 from lessons_lib.physics.winding import LongCoil
 
-GRADES = ("alnico 2", "alnico 3", "alnico 5", "alnico 8", "ferrite")   # rare earth pulls and pinches: not in this class
 STRINGS = ("VI", "V", "IV", "III", "II", "I")
 OWN_CAPACITANCE, CABLE_CAPACITANCE = house_load["capacitance"], house_load["cable_capacitance"]   # F
 COPPER_DENSITY = 8890.0     # kg/m3 at 20 C, annealed standard copper, IEC 60028, from memory

@@ -8,7 +8,6 @@ from lessons_lib.physics.adjustment import adjust, as_given, column_not_negative
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.magnets import RodMagnet
 
-ROD_GRADES = ("alnico 2", "alnico 3", "alnico 5", "alnico 8", "ferrite", "neodymium")
 _STAND_OFF = 0.5e-3     # m, where the search begins
 _CONTRADICTED = 1e-3    # chance below which residuals as large as these speak against what was put in
 
@@ -54,8 +53,8 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
         The readings, all of one sign as a rule; negative over a south pole.
     diameter, length : float, m
     grade : str, optional
-        One of `ROD_GRADES`: an alnico lies on its demagnetising curve (`AlnicoRod`), ferrite and neodymium on their
-        recoil line.
+        One of `lessons_lib.base.materials.ROD_GRADES`: an alnico lies on its demagnetising curve (`AlnicoRod`), ferrite
+        and neodymium on their recoil line.
     recoil_permeability : float, optional
         Without a grade: the slope of the rod's line over mu0; 1, a uniformly magnetised rod, unless given.
     uncertainty : float or array_like of shape (n,), T, optional

@@ -1,4 +1,6 @@
 """The kinds of exercise, a file each: what the model answers declare, and what is read from a bench's sheet."""
+from collections.abc import Mapping
+
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.function import FunctionRecord
@@ -16,6 +18,19 @@ def read_record(exercise_id, fields):
     return KINDS[fields["kind"]](exercise_id, fields)
 
 
-def read_records(content):
-    """Return exercise id -> its `Record`, in the order of the page, of a sheet's *content*."""
-    return {exercise_id: read_record(exercise_id, fields) for exercise_id, fields in content["exercises"].items()}
+class Records(Mapping):
+    """Exercise id -> its `Record`, in the order of the page, of a sheet's *content*; each is read when it is needed."""
+
+    def __init__(self, content):
+        self._fields, self._read = content["exercises"], {}
+
+    def __iter__(self):
+        return iter(self._fields)
+
+    def __len__(self):
+        return len(self._fields)
+
+    def __getitem__(self, exercise_id):
+        if exercise_id not in self._read:
+            self._read[exercise_id] = read_record(exercise_id, self._fields[exercise_id])
+        return self._read[exercise_id]
