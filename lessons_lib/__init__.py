@@ -10,5 +10,6 @@ __all__, __getattr__, __dir__ = offered(__name__, __file__)
 
 if TYPE_CHECKING:
     from lessons_lib.exercises.bench import use_card
-    from lessons_lib.exercises.open_sheet import open_sheet, progress
+    from lessons_lib.exercises.open_sheet import progress
     from lessons_lib.exercises.sheet import presenting
+    from lessons_lib.opening import open_sheet

@@ -20,7 +20,7 @@ FLOORS = {
     "panels": ({"base", "physics", "pictures", "exercises"},
                {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
     "desk": ({"base", "course", "exercises"}, {"ipywidgets", "IPython"}),
-    "course": ({"base", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
+    "course": ({"base", "exercises", "panels"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
     "handouts": ({"base", "exercises", "panels", "course"}, {"mistune", "latex2mathml"}),
 }
 

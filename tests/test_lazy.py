@@ -35,6 +35,11 @@ def test_opening_a_sheet_brings_the_exercises_alone():
     assert loaded_after("import lessons_lib; lessons_lib.open_sheet") == "['lessons_lib.exercises']"
 
 
+def test_an_open_sheet_knows_the_instrument_and_brings_no_heavy_package():
+    assert loaded_after("import lessons_lib; lessons_lib.open_sheet('01')") == (
+        "['lessons_lib.exercises', 'lessons_lib.panels']")
+
+
 def test_physics_comes_when_an_answer_needs_it():
     code = ("import sys; from lessons_lib.exercises import declaration, models, open_sheet; "
             "before = 'scipy' in sys.modules; models.model('design_report'); print(before, 'scipy' in sys.modules)")

@@ -2,7 +2,6 @@
 import re
 from pathlib import Path
 
-from lessons_lib.base.own_instrument import in_use
 from lessons_lib.exercises.bench import remembered_card
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.exercises.sheet_file import read_sheet
@@ -20,11 +19,8 @@ def open_sheet(lesson):
     Notes
     -----
     The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook. The bench is the remembered
-    card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence. Where the panels
-    show an own instrument, one line says so.
+    card's, else b000 where its sheet is there. Without a sheet every answer says why, in one sentence.
     """
-    if note := in_use().note:
-        print(note)
     if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
         return Sheet(trouble=Verdict(
             State.NO_SHEET, 'Name the lesson with two digits in quotes: open_sheet("01").'))
