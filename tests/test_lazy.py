@@ -1,4 +1,5 @@
 """The names at the top of the package load when they are used; the physics brings no widget and no drawing library."""
+import ast
 import pkgutil
 import subprocess
 import sys
@@ -7,6 +8,7 @@ import pytest
 
 import lessons_lib
 import lessons_lib.physics
+from notebooks import lessons, read
 
 HEAVY = "{'ipywidgets', 'IPython', 'matplotlib'}"
 
@@ -99,3 +101,14 @@ def test_a_name_that_is_not_there_is_told_with_the_one_that_is():
     with pytest.raises(AttributeError) as trouble:
         lessons_lib.physics.RodMagnets
     assert str(trouble.value) == "module 'lessons_lib.physics' has no attribute 'RodMagnets'. Did you mean RodMagnet?"
+
+
+@pytest.mark.parametrize("path", lessons(), ids=lambda path: path.name[:2])
+def test_a_page_takes_physics_from_one_place_in_one_statement(path):
+    cells = [ast.parse(cell.source) for cell in read(path).cells if cell.cell_type == "code"]
+    for cell in cells:
+        taken = [node.module for node in cell.body if isinstance(node, ast.ImportFrom)
+                 and node.module.startswith(("lessons_lib.physics", "lessons_lib.base"))]
+        assert taken in ([], ["lessons_lib.physics"])
+    first = [node for node in cells[0].body if getattr(node, "module", "").startswith("lessons_lib")]
+    assert 2 <= len(first) <= 4
