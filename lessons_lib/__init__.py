@@ -2,17 +2,14 @@
 
 The names a notebook starts with load when they are first used: a script that wants the physics gets nothing else.
 """
-from importlib import import_module
+from typing import TYPE_CHECKING
 
-_HOMES = {"use_card": "bench", "open_sheet": "open_sheet", "progress": "open_sheet", "presenting": "sheet"}
-__all__ = list(_HOMES)
+from lessons_lib.base.offered import offered
 
+__all__, __getattr__, __dir__ = offered(__name__, __file__)
 
-def __getattr__(name):
-    if name not in _HOMES:
-        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(f"{__name__}.exercises.{_HOMES[name]}"), name)
-
-
-def __dir__():
-    return [*globals(), *_HOMES]
+if TYPE_CHECKING:
+    from lessons_lib.exercises.bench import use_card
+    from lessons_lib.exercises.open_sheet import progress
+    from lessons_lib.exercises.sheet import presenting
+    from lessons_lib.opening import open_sheet

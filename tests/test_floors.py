@@ -1,5 +1,7 @@
-"""The floors of the library: an arrow points down only, and importing a floor brings nothing it must not know."""
+"""The floors of the library as DEVELOPERS.md draws them: every arrow is drawn and there, and points down."""
 import ast
+import graphlib
+import json
 import re
 import subprocess
 import sys
@@ -9,58 +11,102 @@ import pytest
 
 TOP = Path(__file__).resolve().parent.parent
 LIBRARY = TOP / "lessons_lib"
-
-# floor -> (floors below that it may use, third-party packages that it may use)
-FLOORS = {
-    "base": (set(), {"numpy", "jinja2"}),                # the latter fills the templates, of all floors, in one file
-    "physics": ({"base"}, {"numpy", "scipy"}),
-    "pictures": (set(), {"numpy", "matplotlib"}),
-    "exercises": ({"base", "physics"}, {"numpy"}),       # physics in one file: see below
-    "workbench": ({"base", "physics"}, {"numpy", "scipy"}),
-    "panels": ({"base", "physics", "pictures", "exercises"},
-               {"numpy", "scipy", "matplotlib", "PIL", "ipywidgets", "IPython"}),
-    "desk": ({"base", "course", "exercises"}, {"ipywidgets", "IPython"}),
-    "course": ({"base", "exercises"}, {"nbformat", "nbclient"}),     # these run the pages, in play alone
-    "handouts": ({"base", "exercises", "panels", "course"}, {"mistune", "latex2mathml"}),
-}
+DRAWN = re.findall(r"^(\w+) +\|(.*)", (TOP / "DEVELOPERS.md").read_text(encoding="utf-8"), re.MULTILINE)
+ARROWS = {floor: line.split() for floor, line in DRAWN}     # a narrow one in brackets, as it is drawn
+PACKAGES = {floor: set(re.sub(r"\(.*?\)", "", packages).replace(",", " ").split()) for floor, packages in re.findall(
+    r"^\| `(\w+)` \|.*\| (.*) \|$", (TOP / "DEVELOPERS.md").read_text(encoding="utf-8"), re.MULTILINE)
+    if floor in ARROWS}
+FLOORS = list(PACKAGES)
 
 
 def modules(floor):
-    return sorted((LIBRARY / floor).rglob("*.py"))
+    """The files of a floor, or of what stands beside the floors."""
+    where = {"top": LIBRARY.glob("*.py"), "answers": (TOP / "answers").glob("*.py"),
+             "notebooks": (TOP / "notebooks").glob("*.ipynb")}
+    return sorted(where[floor] if floor in where else (LIBRARY / floor).rglob("*.py"))
+
+
+def code(path):
+    if path.suffix == ".py":
+        return path.read_text(encoding="utf-8")
+    cells = json.loads(path.read_text(encoding="utf-8"))["cells"]
+    return "\n".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "code")
 
 
 def imported(path):
     """Absolute dotted names of all that the file imports: at the top, inside a function, by a name in a string."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(ast.parse(code(path))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
-            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
         elif isinstance(node, ast.Constant) and re.fullmatch(r"lessons_lib\.\w[\w.]*", str(node.value)):
             yield node.value
+        elif isinstance(node, ast.Constant) and re.fullmatch(r"[a-z]+\.\w+", str(node.value)) and (
+                LIBRARY / f"{node.value.replace('.', '/')}.py").exists():   # as the table of commands names them
+            yield f"lessons_lib.{node.value}"
+
+
+def module_of(name):
+    """The module of the library that a dotted name means: itself, or the one that holds it."""
+    parts = name.split(".")
+    while not (path := TOP.joinpath(*parts)).is_dir() and not path.with_suffix(".py").exists():
+        parts.pop()
+    return ".".join(parts)
+
+
+def floor_of(name):
+    """The floor of a module of the library."""
+    return name.split(".")[1] if name.split(".")[1:2] and name.split(".")[1] in FLOORS else "top"
+
+
+def arrows(floor):
+    """Floor -> (files here that need it, modules there that they need)."""
+    found = {}
+    for path in modules(floor):
+        for name in filter(re.compile(r"lessons_lib\b").match, imported(path)):
+            if (other := floor_of(name)) != floor:
+                here, there = found.setdefault(other, (set(), set()))
+                here.add(path.name), there.add(module_of(name))
+    return found
+
+
+@pytest.mark.parametrize("floor", ARROWS)
+def test_every_arrow_is_drawn_and_there(floor):
+    assert {arrow.strip("()") for arrow in ARROWS[floor]} == set(arrows(floor))
 
 
 @pytest.mark.parametrize("floor", FLOORS)
-def test_arrows_point_down_only(floor):
-    below, packages = FLOORS[floor]
-    for path in modules(floor):
-        for name in imported(path):
-            first, *rest = name.split(".")
-            where = f"{path.relative_to(TOP)} imports {name}"
-            if first == "lessons_lib":
-                assert rest and (rest[0] in below | {floor}), where
-            else:
-                assert first in packages or first in sys.stdlib_module_names, where
+def test_every_package_is_named_and_used(floor):
+    names = {name.split(".")[0] for path in modules(floor) for name in imported(path)}
+    assert names - {"lessons_lib"} - set(sys.stdlib_module_names) == PACKAGES[floor]
 
 
-def test_of_the_exercises_only_the_named_models_know_physics():
-    found = {path.name for path in modules("exercises") for name in imported(path)
-             if name.startswith("lessons_lib.physics")}
-    assert found == {"models.py"}
+def test_arrows_point_down_only():
+    order = list(ARROWS)
+    assert [(floor, arrow) for floor in order for arrow in ARROWS[floor]
+            if order.index(arrow.strip("()")) <= order.index(floor)] == []
 
 
-def test_a_module_that_is_named_in_a_string_counts_as_imported():
-    assert "lessons_lib.panels.lesson_" in imported(LIBRARY / "handouts" / "figures.py")
+def test_a_narrow_arrow_has_one_file_at_an_end():
+    assert {(floor, arrow) for floor in ARROWS for arrow in ARROWS[floor] if arrow[0] == "("} == {
+        ("top", "(panels)"), ("course", "(panels)"), ("exercises", "(physics)")}
+    assert arrows("exercises")["physics"][0] == {"models.py"}
+    assert arrows("top")["panels"][1] == arrows("course")["panels"][1] == {"lessons_lib.panels.own_instrument"}
+
+
+def test_no_circle_of_modules():
+    graph = {".".join(path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__"):
+             {module_of(name) for name in imported(path) if name.startswith("lessons_lib.")}
+             for path in LIBRARY.rglob("*.py")}
+    assert len(list(graphlib.TopologicalSorter(graph).static_order())) > 100
+
+
+def test_modules_are_loaded_by_a_name_that_is_worked_out_in_two_places_alone():
+    """The command table and the offered names are read above; answers lie in a folder that somebody names."""
+    loading = re.compile(r"import_module\(|__import__\(|spec_from_file_location\(|exec\(")
+    assert {path.relative_to(LIBRARY).as_posix() for path in LIBRARY.rglob("*.py") if loading.search(code(path))} == {
+        "__main__.py", "base/offered.py", "exercises/self_study.py"}
 
 
 @pytest.mark.parametrize("floor", FLOORS)
@@ -76,7 +122,7 @@ def test_the_linter_has_nothing_to_say():
     assert found.returncode == 0, found.stdout + found.stderr
 
 
-@pytest.mark.parametrize("floor", FLOORS)
+@pytest.mark.parametrize("floor", ARROWS)
 def test_that_test_has_read_files(floor):
     assert len(modules(floor)) > 1
     assert any(list(imported(path)) for path in modules(floor))
@@ -95,8 +141,9 @@ def test_model_answers_import_only_physics_and_the_declarations():
                                         "lessons_lib.exercises.common_slips")), f"{path.name} imports {name}"
 
 
-def test_physics_alone_brings_neither_widgets_nor_drawing():
-    code = ("import sys, lessons_lib.physics.magnets; "
+@pytest.mark.parametrize("module", ["physics.magnets", "course.pack"])
+def test_what_stands_below_or_beside_the_panels_brings_neither_widgets_nor_drawing(module):
+    code = (f"import sys, lessons_lib.{module}; "
             "print([name for name in ('ipywidgets', 'IPython', 'matplotlib') if name in sys.modules])")
     result = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert result.stdout.strip() == "[]"

@@ -13,13 +13,13 @@ import pytest
 from matplotlib.text import Text
 
 from invented_student import unpack
-from lessons_lib import open_sheet
-from lessons_lib.base.own_instrument import HOUSE, VARIABLE, in_use, read_instrument
+from lessons_lib import open_sheet, progress
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.course.folder import Course
 from lessons_lib.course.pack import give_out
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
+from lessons_lib.panels.own_instrument import HOUSE, VARIABLE, in_use, read_instrument
 from lessons_lib.physics.six_strings import workshop_row
 from notebooks import lessons
 from notebooks import read as read_notebook
@@ -252,6 +252,12 @@ def test_a_file_that_cannot_be_used_is_told_and_stops_nothing(page, monkeypatch,
     said = note(capsys)
     assert said.startswith("Own instrument not in use. mine.toml") and said.endswith(why)
     assert which() == (0.75, 0.75, True)
+
+
+def test_a_look_at_all_lessons_does_not_say_it_again(page, capsys):
+    (page / "instrument.toml").write_text(example(), encoding="utf-8")
+    (page / "sheets" / "01").mkdir(parents=True)
+    assert "01" in str(progress()) and capsys.readouterr().out == "" and note(capsys)
 
 
 def test_without_a_file_nothing_is_said(page, capsys):

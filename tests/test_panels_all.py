@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from ipywidgets.widgets.widget import _instances as widgets
 
+from lessons_lib.handouts.figures import open_panel
 from lessons_lib.panels.controls import Slider
 from shown import alt, panel_makers, words
 
@@ -43,6 +44,13 @@ def assert_all_is_said(panel):
 
 def test_every_lesson_has_panels():
     assert {lesson for lesson, _ in NAMES} == set(LESSONS) >= {f"0{number}" for number in range(9)}
+
+
+def test_handouts_know_the_panels_of_every_lesson():
+    assert {(lesson, name): open_panel(lesson, name, None).prediction for lesson, name in NAMES} == {
+        (lesson, name): made(lesson, name).prediction for lesson, name in NAMES}
+    with pytest.raises(ValueError, match="Lesson 09 shows the panel new_one, but its panels are not known to handouts"):
+        open_panel("09", "new_one", None)
 
 
 def test_every_control_goes_to_both_ends(panel):

@@ -5,7 +5,6 @@ import re
 import zipfile
 from dataclasses import dataclass
 
-from lessons_lib.base.own_instrument import FILE, read_instrument
 from lessons_lib.base.words import plural
 from lessons_lib.course.cards import write_cards
 from lessons_lib.course.folder import Course, command_line, counted
@@ -17,6 +16,7 @@ from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.typed_in import in_words, pack_page, told
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
+from lessons_lib.panels.own_instrument import FILE, read_instrument
 
 FIRST_PAGE = "00"
 _FIXED_TIME = (2000, 1, 1, 0, 0, 0)

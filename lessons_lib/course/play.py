@@ -7,7 +7,6 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessons_lib.base.own_instrument import FILE
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.clean_page import asked_of, clean_page
 from lessons_lib.course.folder import Course, counted
@@ -22,6 +21,7 @@ from lessons_lib.exercises.open_sheet import open_sheet
 from lessons_lib.exercises.returns import NotRead, read_return
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
+from lessons_lib.panels.own_instrument import FILE
 
 
 def play(course, bench, pages=False):

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from lessons_lib.base.own_instrument import read_instrument
 from lessons_lib.base.words import plural
 from lessons_lib.course.given_out import GivenOut, kept_ids, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
@@ -13,6 +12,7 @@ from lessons_lib.course.page_check import page_faults
 from lessons_lib.course.troubles import EXPECTED, in_words
 from lessons_lib.course.typed_in import in_words as pages_in_words
 from lessons_lib.course.typed_in import pack_page
+from lessons_lib.panels.own_instrument import read_instrument
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,7 +2,6 @@
 import re
 from pathlib import Path
 
-from lessons_lib.base.own_instrument import in_use
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card
 from lessons_lib.exercises.self_study import load_lesson, self_study_sheet, self_study_worked
 from lessons_lib.exercises.sheet import Sheet
@@ -22,11 +21,8 @@ def open_sheet(lesson):
     -----
     The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook, as a pack has it. Where there
     is none, that of a self-study bench is made from ``answers/lesson_NN.py`` beside the notebook's folder. The bench is
-    the remembered card's, else b000. Without a sheet every answer says why, in one sentence. Where the panels show an
-    own instrument, one line says so.
+    the remembered card's, else b000. Without a sheet every answer says why, in one sentence.
     """
-    if note := in_use().note:
-        print(note)
     if not (isinstance(lesson, str) and re.fullmatch(r"\d{2}", lesson, re.ASCII)):
         return Sheet(trouble=Verdict(
             State.NO_SHEET, 'Name the lesson with two digits in quotes: open_sheet("01").'))

@@ -1,11 +1,23 @@
 """A panel on paper: its figure at three states, the values under it, the read-outs and the words beside it."""
 import base64
 import re
-from importlib import import_module
 from typing import NamedTuple
 
 from lessons_lib.handouts.states import states_of
+from lessons_lib.panels import (
+    lesson_00,
+    lesson_01,
+    lesson_02,
+    lesson_03,
+    lesson_04,
+    lesson_05,
+    lesson_06,
+    lesson_07,
+    lesson_08,
+)
 
+_PANELS = {"00": lesson_00, "01": lesson_01, "02": lesson_02, "03": lesson_03, "04": lesson_04, "05": lesson_05,
+           "06": lesson_06, "07": lesson_07, "08": lesson_08}
 _TALLEST, _NARROWEST, _WIDEST = 68.0, 102.0, 114.0      # mm
 
 
@@ -24,8 +36,17 @@ class Figure(NamedTuple):
 
 
 def open_panel(lesson, name, sheet):
-    """Return a lesson's panel as its page opens it."""
-    return getattr(import_module(f"lessons_lib.panels.lesson_{lesson}"), name)(sheet)
+    """Return a lesson's panel as its page opens it.
+
+    Raises
+    ------
+    ValueError
+        For a lesson whose panels are not named here.
+    """
+    if lesson not in _PANELS:
+        raise ValueError(f"Lesson {lesson} shows the panel {name}, but its panels are not known to handouts; name "
+                         "their module in lessons_lib/handouts/figures.py.")
+    return getattr(_PANELS[lesson], name)(sheet)
 
 
 def three_figures(lesson, name, panel):

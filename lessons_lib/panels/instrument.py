@@ -1,12 +1,12 @@
-"""The instrument that the panels show, with the parts it describes: an own one (`base.own_instrument`) or the house's.
+"""The instrument that the panels show, with the parts it describes: an own one (`own_instrument`) or the house's.
 
 A panel takes the one in use when it is called; a plain function of numbers takes the house's unless it is given one.
 """
 from dataclasses import fields, replace
 from functools import cache, cached_property
 
-from lessons_lib.base.own_instrument import HOUSE, InstrumentRecord, in_use
 from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
+from lessons_lib.panels.own_instrument import HOUSE, InstrumentRecord, in_use
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString

@@ -29,7 +29,7 @@ from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure, signed
 
-__all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "levels_of_six",
+__all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
            "make_equal", "what_it_costs"]
 
 KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},

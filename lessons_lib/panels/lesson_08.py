@@ -16,6 +16,7 @@ from lessons_lib.panels.lesson_08_numbers import (
     shared_error_curves,
     too_high,
 )
+from lessons_lib.panels.lesson_08_readings import show_gauss, show_height, show_resonances, show_response
 from lessons_lib.panels.panel import Panel
 from lessons_lib.panels.sound import sounds
 from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve
@@ -24,7 +25,8 @@ from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure, signed
 from lessons_lib.pictures.turns import OutputOverFrequency
 
-__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error"]
+__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "show_gauss", "show_height",
+           "show_resonances", "show_response"]
 
 HOUSE_WIRE = 44
 HEARD = 10.0        # s at most, of a recording

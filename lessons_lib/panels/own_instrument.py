@@ -13,25 +13,27 @@ from numbers import Real
 from pathlib import Path
 from types import MappingProxyType
 
+from lessons_lib.base.checks import refuse
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_screw, house_strings
 
 FILE, VARIABLE = "instrument.toml", "LESSONS_INSTRUMENT"
 HOUSE_GAUGE = 44        # American gauge of the workshop's wire
 
-# key in the file -> (name in the record, one of it in SI, least, most); the ranges are those of the panels' sliders
-_MAGNET = {
-    "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20),
-    "remanence_T": ("remanence", 1, 0.5, 1), "recoil_permeability": ("recoil_permeability", 1, 1, 5)}
-_COIL = {
-    "straight_length_mm": ("straight_length", 1e-3, 50, 58), "inner_radius_mm": ("inner_radius", 1e-3, 2.4, 5),
-    "outer_radius_mm": ("outer_radius", 1e-3, 4, 8.5), "bottom_mm": ("bottom", 1e-3, -17, -5),
-    "top_mm": ("top", 1e-3, -4.5, 0), "turns": ("turns", 1, 4000, 10000), "wire_AWG": ("gauge", 1, 42, 44)}
-_PLACE = {
-    "scale_length_mm": ("scale_length", 1e-3, 590, 900), "pluck_place_mm": ("pluck_place", 1e-3, 20, 180),
-    "pickup_place_mm": ("pickup_place", 1e-3, 50, 180), "string_height_mm": ("string_height", 1e-3, 2, 3.5)}
-_STRING = {
-    "frequency_Hz": ("frequency", 1, 30, 500), "diameter_mm": ("diameter", 1e-3, 0.2, 2),
-    "core_mm": ("core", 1e-3, 0.2, 1), "density_g_per_m": ("linear_density", 1e-3, 0.2, 20)}
+# table -> key in the file -> (name in the record, one of it in SI, least, most); the ranges are the sliders'
+_KEYS = {
+    "magnet": {
+        "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20),
+        "remanence_T": ("remanence", 1, 0.5, 1), "recoil_permeability": ("recoil_permeability", 1, 1, 5)},
+    "coil": {
+        "straight_length_mm": ("straight_length", 1e-3, 50, 58), "inner_radius_mm": ("inner_radius", 1e-3, 2.4, 5),
+        "outer_radius_mm": ("outer_radius", 1e-3, 4, 8.5), "bottom_mm": ("bottom", 1e-3, -17, -5),
+        "top_mm": ("top", 1e-3, -4.5, 0), "turns": ("turns", 1, 4000, 10000), "wire_AWG": ("gauge", 1, 42, 44)},
+    "place": {
+        "scale_length_mm": ("scale_length", 1e-3, 590, 900), "pluck_place_mm": ("pluck_place", 1e-3, 20, 180),
+        "pickup_place_mm": ("pickup_place", 1e-3, 50, 180), "string_height_mm": ("string_height", 1e-3, 2, 3.5)},
+    "strings": {
+        "frequency_Hz": ("frequency", 1, 30, 500), "diameter_mm": ("diameter", 1e-3, 0.2, 2),
+        "core_mm": ("core", 1e-3, 0.2, 1), "density_g_per_m": ("linear_density", 1e-3, 0.2, 20)}}
 _WHOLE = ("turns", "wire_AWG")
 _CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
 _TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
@@ -91,19 +93,18 @@ def read_instrument(path):
 
 
 def _instrument(found):
-    _know(found, ("name", "magnet", "coil", "place", "strings"), "the file")
+    _know(found, ("name", *_KEYS), "the file")
     name = found.get("name")
     if not isinstance(name, str) or not 1 <= len(name.strip()) <= 60 or not name.isprintable():
-        raise ValueError(f"name must be a text of 1 to 60 letters; got {name!r}.")
-    coil = {**house_coil, "gauge": HOUSE_GAUGE} | _record(found, "coil", _COIL)
-    gauge = coil.pop("gauge")
+        refuse("name", "a text of 1 to 60 letters", name)
+    coil = house_coil | {"gauge": HOUSE_GAUGE} | _record(found, "coil")
     strings = _table(found, "strings", "the file")
     _know(strings, house_strings, "[strings]")
     instrument = InstrumentRecord(
-        name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet", _MAGNET)), gauge=gauge,
-        coil=MappingProxyType(coil), place=MappingProxyType(house_place | _record(found, "place", _PLACE)),
-        strings=MappingProxyType({key: MappingProxyType(record | _record(strings, key, _STRING, "strings."))
-                                  for key, record in house_strings.items()}))
+        name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet")), gauge=coil.pop("gauge"),
+        coil=MappingProxyType(coil), place=MappingProxyType(house_place | _record(found, "place")),
+        strings=MappingProxyType({key: MappingProxyType(house | _record(strings, key, within="strings"))
+                                  for key, house in house_strings.items()}))
     for rule, holds, got in _rules(instrument):
         if not holds:
             raise ValueError(f"{rule}; got {got}.")
@@ -113,35 +114,33 @@ def _instrument(found):
 def _table(found, name, where):
     table = found.get(name, {})
     if not isinstance(table, dict):
-        raise ValueError(f"{name} in {where} must be a table of values; got {table!r}.")
+        refuse(f"{name} in {where}", "a table of values", table)
     return table
 
 
 def _know(found, known, where):
     """Refuse an unknown key; one that looks like a known one gets it named."""
+    small = {one.lower(): one for one in known}
     for key in found:
         if key not in known:
-            near = get_close_matches(key.lower(), [one.lower() for one in known], n=1, cutoff=0.5)
-            meant = next((one for one in known if near and one.lower() == near[0]), None)
+            near = get_close_matches(key.lower(), small, n=1, cutoff=0.5)
             raise ValueError(f'{where} has no "{key[:40]}"; '
-                             + (f"did you mean {meant}?" if meant else f"there are {', '.join(known)}."))
+                             + (f"did you mean {small[near[0]]}?" if near else f"there are {', '.join(known)}."))
 
 
-def _record(found, name, keys, above=""):
+def _record(found, name, *, within=""):
     """The values of one table, by their names in the record, SI."""
-    where = f"[{above}{name}]"
+    keys, where, record = _KEYS[within or name], f"[{within}.{name}]" if within else f"[{name}]", {}
     table = _table(found, name, where)
     _know(table, keys, where)
-    return {keys[key][0]: _value(f"{where} {key}", value, *keys[key][1:], whole=key in _WHOLE)
-            for key, value in table.items()}
-
-
-def _value(what, value, si, low, high, whole):
-    kind = "a whole number" if whole else "a number"
-    if isinstance(value, bool) or not isinstance(value, Real) or not low <= value <= high or (
-            whole and value != int(value)):
-        raise ValueError(f"{what} must be {kind} from {low:g} to {high:g}; got {value!r}.")
-    return int(value) if whole else value * si
+    for key, value in table.items():
+        meant, si, low, high = keys[key]
+        if isinstance(value, bool) or not isinstance(value, Real) or not low <= value <= high or (
+                key in _WHOLE and value != int(value)):
+            kind = "a whole number" if key in _WHOLE else "a number"
+            refuse(f"{where} {key}", f"{kind} from {low:g} to {high:g}", value)
+        record[meant] = int(value) if key in _WHOLE else value * si
+    return record
 
 
 def _rules(one):
