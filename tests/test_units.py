@@ -4,7 +4,7 @@ import math
 import pint
 import pytest
 
-from lessons_lib.exercises.units import UNITS, asked_words, into, read_unit, spellings_like
+from lessons_lib.base.units import UNITS, asked_words, into, read_unit, spellings_like
 
 REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.

@@ -1,13 +1,13 @@
 """``key``: the right values of a set of benches on one page, to check work as you walk round. For instructors only."""
 from html import escape
 
+from lessons_lib.base.units import shown_unit
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.pages import page_bytes
 from lessons_lib.exercises.function_parts import right_claim
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.units import shown_unit
 
 _STYLE = """<style>
 @page { size: A4 landscape; margin: 10mm; }

@@ -4,12 +4,12 @@ from bisect import bisect
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from lessons_lib.base.units import into, read_unit
 from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
 from lessons_lib.exercises.checking import shown_entry
 from lessons_lib.exercises.draws import named_slips
 from lessons_lib.exercises.function_parts import slips_by_bins
 from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import into, read_unit
 from lessons_lib.exercises.verdicts import State
 
 RULES = 2       # of marking: raised when the same returns may earn other marks than before

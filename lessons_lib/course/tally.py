@@ -3,9 +3,9 @@ import math
 from collections import Counter
 from dataclasses import dataclass, field
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.reading import words
-from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
 
 GENERAL_NOTES = ("general note 1, where to look", "general note 2, which principle", "general note 3, a worked twin")

@@ -1,6 +1,7 @@
 """``worked-answers``: the model answers with one bench's numbers, rubrics and teaching notes, for the instructor."""
 from html import escape
 
+from lessons_lib.base.units import shown_unit, with_unit
 from lessons_lib.base.words import plural
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
@@ -11,7 +12,6 @@ from lessons_lib.exercises.designs import design_fields
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson, named_slips
 from lessons_lib.exercises.making import known_text, make_worked_answers, value_text
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.units import shown_unit, with_unit
 
 
 def worked_page(course, bench):

@@ -1,6 +1,7 @@
 """From what a student typed to a judgement: pure functions of the sheet's record and the answer, no log, no memory."""
 from dataclasses import dataclass, field
 
+from lessons_lib.base.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.designs import computed, design_text, findings, findings_text, read_design
 from lessons_lib.exercises.functions import claim_of, claimed
@@ -13,7 +14,6 @@ from lessons_lib.exercises.measured import (
     slips_met,
 )
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest
-from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State, sentence
 
 

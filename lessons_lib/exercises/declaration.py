@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.bench_kinds import DesignExercise, MeasuredExercise
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.designs import Limit
@@ -30,7 +31,6 @@ from lessons_lib.exercises.parts import (
     parameters,
     text_fields,
 )
-from lessons_lib.exercises.units import read_unit
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "FitSlip", "FunctionExercise", "Given", "Lesson",
            "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip", "Step",

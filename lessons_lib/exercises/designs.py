@@ -2,9 +2,9 @@
 from dataclasses import dataclass
 
 from lessons_lib.base.checks import refuse
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, in_si, read_entries
 from lessons_lib.exercises.models import model, why
-from lessons_lib.exercises.units import read_unit, with_unit
 
 _SLACK = 1e-6   # a share: another machine's last digits turn no design away
 

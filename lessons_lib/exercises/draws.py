@@ -11,11 +11,11 @@ from functools import cached_property
 
 import numpy as np
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.declaration import DRAWN, evaluate
 from lessons_lib.exercises.designs import design_fields
 from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import read_unit
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"

@@ -2,9 +2,9 @@
 import itertools
 import math
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.functions import claim_text
 from lessons_lib.exercises.sealing import RIGHT, digest, scale_for
-from lessons_lib.exercises.units import read_unit
 
 APART = 2.0     # tolerances between the right reading and that of a slip
 _SAME = 0.2     # tolerances: at this part the slip does no harm

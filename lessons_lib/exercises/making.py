@@ -1,11 +1,11 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.declaration import evaluate
 from lessons_lib.exercises.designs import design_fields, design_text
 from lessons_lib.exercises.draws import draw_lesson, keyed, twin_of
 from lessons_lib.exercises.function_parts import function_fields
 from lessons_lib.exercises.measured import measured_fields
 from lessons_lib.exercises.sealing import RIGHT, digest, notes_by_bin
-from lessons_lib.exercises.units import read_unit, with_unit
 
 
 def make_sheet(lesson, *, secret, bench, drawn=None):

@@ -10,10 +10,10 @@ from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.units import read_unit, shown_unit, with_unit
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.entries import columns_in_si, entries_text, entry_records, in_si, read_entries, read_table
 from lessons_lib.exercises.models import model, why
-from lessons_lib.exercises.units import read_unit, shown_unit, with_unit
 
 VAGUEST = 0.25      # of the result: readings that leave more open than this decide nothing
 TABLE = "table"

@@ -1,7 +1,7 @@
 """Room for answers: what stands on paper where the page takes an answer or a prediction. No answer is known here."""
 from html import escape
 
-from lessons_lib.exercises.units import shown_unit
+from lessons_lib.base.units import shown_unit
 from lessons_lib.panels.cards import SURENESS
 
 BOX = '<span class="box"></span>'

@@ -7,7 +7,7 @@ import unicodedata
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from lessons_lib.exercises.reading import storable
+from lessons_lib.base.words import storable
 
 LONGEST = 20  # characters; every spelling is far shorter
 
