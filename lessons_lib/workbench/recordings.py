@@ -7,6 +7,7 @@ from io import BytesIO
 import numpy as np
 from scipy.io import wavfile
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.workbench.readings import file_bytes
 
 LARGEST_FILE = 40_000_000           # bytes
@@ -164,15 +165,15 @@ def _share_clipped(samples):
 def _on_clipping(share, bits):
     """A remark about samples at full scale, or a refusal where they are many."""
     if share > _MOST_CLIPPED and bits > 8:
-        raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples are at full scale; record it "
-                         "again with less gain.")
+        raise ValueError(f"The recording is clipped: {said(share, '%', '.2g')} of its samples are at full scale; "
+                         "record it again with less gain.")
     if share > 0:
-        return (f"{100 * share:.2g} % of the samples are at full scale: clipped, as it seems. Levels come out "
+        return (f"{said(share, '%', '.2g')} of the samples are at full scale: clipped, as it seems. Levels come out "
                 "too low; record with less gain.")
     return ""
 
 
 def _on_offset(samples):
     if abs(samples.mean()) > _OFFSET:
-        return f"A steady offset of {100 * samples.mean():.2g} % of full scale was taken out."
+        return f"A steady offset of {in_unit(samples.mean(), '%'):.2g} % of full scale was taken out."
     return ""

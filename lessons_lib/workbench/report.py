@@ -6,6 +6,8 @@ from io import BytesIO
 from math import floor, isfinite, log10
 from pathlib import Path
 
+from lessons_lib.base.units import prefixed
+
 MOST_ROWS = 300
 _LONGEST_TEXT = 20_000  # characters
 
@@ -22,9 +24,6 @@ p { overflow-wrap: anywhere; }
 @media print { body { margin: 0; max-width: none; font-size: 11pt; } figure, li, tr { break-inside: avoid; }
   h2, caption { break-after: avoid; } thead { display: table-header-group; } }
 """
-_SHOWN = {"m": (1e3, "mm"), "1/s": (1.0, "1/s"), "": (1.0, "")}    # units that are not shown by prefix
-_PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
-_SIGNS = {"ohm": "Ω"}
 _CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
            "flux": "flux through the middle", "strength": "strength (1: as in the table)"}
 
@@ -75,7 +74,7 @@ def fit_table(fit, title):
     rows = []
     for name, unit, value, sigma, (low, high) in zip(fit.names, fit.units, fit.values, fit.uncertainties,
                                                      fit.intervals):
-        factor, shown = shown_unit(value, unit)
+        factor, shown = prefixed(value, unit)
         digits = _decimals(sigma * factor)
         rows.append([_CALLED.get(name, name.replace("_", " ")),
                      *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
@@ -148,21 +147,6 @@ def write_report(path, title, *sections):
                     f"<style>{_STYLE}</style></head><body>\n<h1>{title}</h1>\n{body}\n</body></html>\n",
                     encoding="utf-8", errors="replace")
     return path
-
-
-def shown_unit(value, unit):
-    """Factor from SI and unit in which a value reads well.
-
-    Examples
-    --------
-    >>> shown_unit(1.4e-10, "F"), shown_unit(0.0021, "m"), shown_unit(2.3, "H")
-    ((1000000000000.0, 'pF'), (1000.0, 'mm'), (1.0, 'H'))
-    """
-    if unit in _SHOWN:
-        return _SHOWN[unit]
-    size = 0 if not value or 0.1 <= abs(value) < 1000 else 3 * floor(log10(abs(value)) / 3)
-    size = min(max(size, -12), 6)
-    return 10.0 ** -size, _PREFIXES[size] + _SIGNS.get(unit, unit)
 
 
 def _decimals(sigma):
