@@ -14,7 +14,7 @@ LIBRARY = TOP / "lessons_lib"
 FLOORS = {
     "base": (set(), {"numpy"}),
     "physics": ({"base"}, {"numpy", "scipy"}),
-    "pictures": (set(), {"numpy", "matplotlib"}),
+    "pictures": ({"base"}, {"numpy", "matplotlib"}),
     "exercises": ({"base", "physics"}, {"numpy"}),       # physics in one file: see below
     "workbench": ({"base", "physics"}, {"numpy", "scipy"}),
     "panels": ({"base", "physics", "pictures", "exercises"},

@@ -8,8 +8,8 @@ from IPython.display import Audio
 from scipy.signal import resample_poly
 
 from lessons_lib.base.checks import between, finite_array, positive, refuse
+from lessons_lib.base.units import said
 from lessons_lib.panels.cells import cell_shows
-from lessons_lib.pictures.style import signed
 
 RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest
@@ -39,7 +39,7 @@ class Clip:
     @property
     def words(self):
         """The caption with length and level, for those who do not hear it."""
-        length, peak = self.samples.size / RATE, signed(f"{self.peak:.0f}")
+        length, peak = self.samples.size / RATE, said(self.peak, "", ".0f")
         return f"{self.caption} ({length:.1f} s, peak {peak} dB re full scale)"
 
     def player(self):
