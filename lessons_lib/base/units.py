@@ -69,6 +69,7 @@ _NOT_IN_ANSWERS = {
     "a sensitivity": {"V per m/s": 1, "mV per m/s": 1e-3},
     "a volume": {"cm3": 1e-6},
     "a wire gauge": {"AWG": 1},
+    "an amount of data": {"byte": 1, "MB": 1e6},
 }
 
 

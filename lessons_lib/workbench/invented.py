@@ -152,7 +152,8 @@ def noise_of(name, truth=TRUTH):
 
 def _readme(truth):
     lowered = ", ".join(said(step, "mm", "g") for step in truth.lowered)
-    plucked, hiss = said(truth.pluck_noise, "%", "g"), said(truth.hiss, "%", "g")
+    resistance, plucked, hiss = (said(*one) for one in (
+        (truth.resistance, "Ω", ".0f"), (truth.pluck_noise, "%", "g"), (truth.hiss, "%", "g")))
     return f"""# Invented bench data
 
 These numbers were never measured. `python -m lessons_lib.workbench.invented FOLDER` made them: the course's own models
@@ -168,7 +169,7 @@ that script. All noise is normal and independent from reading to reading; one si
 - `meter_readings.csv`: a component meter on the same coil, with the same probe and losses across it; inductance and
   resistance in series. Noise: {said(truth.meter_noise, '%', 'g')} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
-  voltages, not yet divided by frequency. The coil's DC resistance is {truth.resistance:.0f} Ω, taken as exact.
+  voltages, not yet divided by frequency. The coil's DC resistance is {resistance}, taken as exact.
   Noise: {said(truth.response_noise, '%', 'g')} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
   the bridge, above six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same

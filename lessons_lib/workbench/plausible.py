@@ -3,7 +3,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.base.units import in_unit
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.words import plural
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
@@ -118,7 +118,7 @@ def tone_of(recording, near):
     first = pluck.fits[0]
     if (abs(pluck.frequency[0] / near - 1) > _FARTHEST_OFF or pluck.level[1:].max() > -_WEAKEST
             or not _stands_out(recording, near) or not first.uncertainty("amplitude") < _UNSURE * pluck.amplitude[0]):
-        raise ValueError(f"No tone near {near:.1f} Hz was found; is it string VI in tune, plucked once?")
+        raise ValueError(f"No tone near {said(near, 'Hz', '.1f')} was found; is it string VI in tune, plucked once?")
     if pluck.decay[0] < _SLOWEST:
         raise ValueError("The tone does not die away; was the string plucked once and left alone?")
     return pluck

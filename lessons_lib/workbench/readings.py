@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.base.units import column_units, unit_of
+from lessons_lib.base.units import column_units, said, unit_of
 from lessons_lib.base.words import plural
 from lessons_lib.workbench.quantities import QUANTITIES
 
@@ -122,7 +122,7 @@ def file_bytes(source, largest):
     else:
         raise TypeError(f"source must be a path or bytes; got {type(source).__name__}.")
     if len(data) > largest:
-        raise ValueError(f"The file is too large; at most {largest / 1e6:g} MB are read.")
+        raise ValueError(f"The file is too large; at most {said(largest, 'MB', 'g')} are read.")
     return data
 
 

@@ -66,7 +66,8 @@ def read_recording(source):
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
                          "best 44100 or 48000.")
     if not SHORTEST * rate <= len(samples) <= LONGEST * rate:
-        raise ValueError(f"The recording is {len(samples) / rate:.3g} s long; {SHORTEST:g} to {LONGEST:g} s are read.")
+        raise ValueError(f"The recording is {said(len(samples) / rate, 's', '.3g')} long; {SHORTEST:g} to "
+                         f"{said(LONGEST, 's', 'g')} are read.")
     if not np.isfinite(samples).all():
         raise ValueError("The recording holds samples that are no numbers; export it again.")
     share = _share_clipped(samples)
