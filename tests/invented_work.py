@@ -5,9 +5,9 @@ All of it is drawn from dice that bench, lesson and exercise decide, so that the
 import random
 from dataclasses import dataclass, replace
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.common_slips import COMMON_SLIPS
 from lessons_lib.exercises.returns import return_bytes
-from lessons_lib.exercises.units import read_unit
 
 UNCLEAR = (
     "Which area is meant, the pole or the coil?", "I get the right number but do not see why.", "Why is there a minus?",

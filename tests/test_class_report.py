@@ -8,6 +8,7 @@ import pytest
 
 from exercises_following import GARDEN
 from invented_term import AWAY, DAMAGED, WRONG_CODE
+from lessons_lib.base.units import UNITS
 from lessons_lib.course import class_shares, teach_again
 from lessons_lib.course.class_report import report_page
 from lessons_lib.course.class_shares import discrimination, share_text, standard_error
@@ -16,7 +17,6 @@ from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.mark import mark
 from lessons_lib.course.tally import BUILDS_ON, GENERAL_NOTES, SIZE, LessonTally
 from lessons_lib.exercises.returns import merged, read_return
-from lessons_lib.exercises.units import UNITS
 
 
 def page_of(folder):

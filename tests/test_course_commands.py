@@ -7,12 +7,12 @@ import pytest
 
 from exercises_following import write_answers
 from lessons_lib.__main__ import main
+from lessons_lib.base.units import with_unit
 from lessons_lib.course import secret
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.play import play
 from lessons_lib.course.staged import Staged
-from lessons_lib.exercises.units import with_unit
 
 # ---- play ------------------------------------------------------------------------------------------------------------
 

@@ -8,11 +8,11 @@ import pytest
 from exercises_following import write_answers
 from invented_class import NOT_READ, PARTS, compare, play
 from lessons_lib.__main__ import main
+from lessons_lib.base.units import with_unit
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import common_slips, draws
-from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
 from small_class import SECRET, exercise, write_open_questions
 

@@ -19,6 +19,7 @@ import lessons_lib
 from exercises_following import GARDEN, write_answers
 from invented_student import at_desk, unpack
 from lessons_lib.__main__ import main
+from lessons_lib.base.units import read_unit
 from lessons_lib.course import cards
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
@@ -26,7 +27,6 @@ from lessons_lib.course.pack import _pack_name, files_below, give_out
 from lessons_lib.course.pack_readme import pack_readme
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
-from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
 
 TOP = Path(__file__).resolve().parent.parent

@@ -7,11 +7,11 @@ import pytest
 import lessons_lib
 from exercises_following import GARDEN, bank
 from exercises_lesson import LESSON, lay_sheet, pond
+from lessons_lib.base.units import with_unit
 from lessons_lib.exercises.declaration import Given, Lesson, Twin
 from lessons_lib.exercises.draws import draw, draw_lesson
 from lessons_lib.exercises.making import make_sheet, make_worked_answers
 from lessons_lib.exercises.review import review
-from lessons_lib.exercises.units import with_unit
 from lessons_lib.exercises.verdicts import State
 
 

@@ -6,9 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises_lesson import LESSON, drawn
+from lessons_lib.base.units import into
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest, notes_by_bin, scale_for
-from lessons_lib.exercises.units import into
 
 ANSWERS = st.floats(1e-9, 1e9) | st.floats(-1e9, -1e-9)
 TOLERANCES = st.sampled_from([0.005, 0.01, 0.02, 0.03, 0.05])

@@ -16,6 +16,7 @@ from invented_class import compare
 from invented_class import play as play_class
 from invented_student import unpack
 from invented_work import EventSheet, Worker
+from lessons_lib.base.units import read_unit
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
@@ -32,7 +33,6 @@ from lessons_lib.exercises.models import HOMES, model
 from lessons_lib.exercises.returns import NotRead, read_return, return_bytes
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
-from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State, Table
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.workbench.readings import GAUSS_AGAINST_DISTANCE, RESONANCE_WITH_CAPACITORS, read_readings

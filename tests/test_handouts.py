@@ -8,13 +8,13 @@ import pytest
 import lessons_lib
 from lab import chromium, need_browser
 from lessons_lib.__main__ import main
+from lessons_lib.base.units import shown_unit
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.pack import give_out
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.parts import value_text
 from lessons_lib.exercises.self_study import load_lessons
-from lessons_lib.exercises.units import shown_unit
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.handouts.page import Handout
 from lessons_lib.handouts.prose import formula, to_html

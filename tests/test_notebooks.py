@@ -8,10 +8,10 @@ import sys
 import pytest
 from nbformat.v4 import new_code_cell, new_markdown_cell
 
+from lessons_lib.base.units import shown_unit
 from lessons_lib.course.read_page import WORKED, Ask, Given, Question, TypedIn, WorkedOut, read_page
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.self_study import load_lessons
-from lessons_lib.exercises.units import shown_unit
 from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages, read, run, tidy
 
 PATHS = lessons()

@@ -36,7 +36,7 @@ def a_panel(arrays=straight_line, **extra):
         return [line]
 
     sliders = extra.pop("sliders", (Slider(name="slope", label="slope", unit="mm", low=1000, high=9000, start=2000,
-                                           step=100, si=1e-3),))
+                                           step=100),))
     return Panel(sliders=sliders, numbers=straight_line, arrays=arrays, figure=figure, draw=draw,
                  readouts=lambda result: {"slope": f"{result['slope']:.1f} m"},
                  alt=lambda result: f"A straight line of slope {result['slope']:.1f}", **extra)
@@ -279,8 +279,8 @@ def test_every_control_has_a_label_with_its_unit():
 
 
 def test_a_read_out_keeps_the_room_of_its_longest_value():
-    panel = a_panel(sliders=(Slider(name="slope", label="slope", unit="mm", low=-9000, high=9000, start=2000, step=100,
-                                    si=1e-3),))
+    panel = a_panel(sliders=(Slider(name="slope", label="slope", unit="mm", low=-9000, high=9000, start=2000,
+                                    step=100),))
 
     def room():
         return re.findall(r"min-width:(\d+)ch", panel.readout.value)

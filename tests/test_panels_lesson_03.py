@@ -214,7 +214,7 @@ def test_shares_and_curves_mark_the_chosen_height():
                                                 fit=(3e-3, 1e-3))
     assert_allclose(points.get_ydata(), [0.1, 0.2]) and list(fit.get_xdata()) == [3]
     assert_allclose(model.get_ydata(), [0.2, 0])
-    curve = OverHeight(new_figure().add_subplot(), y_label="pull (mN)", unit=1e3, heights=(1e-3, 6e-3),
+    curve = OverHeight(new_figure().add_subplot(), quantity="pull", unit="mN", heights=(1e-3, 6e-3),
                        y_limits=(0, 50),
                        curves=(("", {"color": "black", "linestyle": "-"}),))
     line, points = curve.update(heights=[1e-3, 6e-3], values=([0.04, 0.0],), at=(2e-3, 0.03))

@@ -140,7 +140,7 @@ def test_bent_curves_meet_where_the_string_passes_its_rest():
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
 def test_over_frets_draws_shares_of_the_open_peak_and_says_what_one_is():
-    picture = OverFrets(new_figure().add_subplot(), name="displacement", factor=1e3, unit="mm")
+    picture = OverFrets(new_figure().add_subplot(), name="displacement", unit="mm")
     table = {rule: np.array([[[4e-3, 2e-3, 1e-3]], [[k * 4e-3, 2e-3, 1e-3]]])
              for k, rule in ((1, "force"), (2, "energy"), (3, "displacement"))}
     artists = picture.update(frequency=np.array([100.0, 200.0]), table=table, rule="energy", fret=1)

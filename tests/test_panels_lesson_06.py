@@ -5,6 +5,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from lessons_lib.base.units import resistance_words
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_06
 from lessons_lib.panels.instrument import house_instrument
@@ -22,7 +23,7 @@ from lessons_lib.panels.lesson_06_numbers import (
 )
 from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.pictures.coil_circuit import CoilCircuit, resistance_words
+from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
 from shown import alt, words

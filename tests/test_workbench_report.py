@@ -5,6 +5,7 @@ from html.parser import HTMLParser
 import numpy as np
 import pytest
 
+from lessons_lib.base.units import prefixed
 from lessons_lib.exercises.verdicts import Table
 from lessons_lib.physics.fits import fit_added_capacitance
 from lessons_lib.pictures.readings import ReadingsAndModel
@@ -17,7 +18,6 @@ from lessons_lib.workbench.report import (
     points,
     prose,
     readings_table,
-    shown_unit,
     words_table,
     write_report,
 )
@@ -106,7 +106,7 @@ def test_a_figure_needs_words_and_a_drawing():
                                                 (4.7, "", "4.7 "), (1.69e-6, "V/Hz", "1.69 µV/Hz"),
                                                 (7.7e5, "ohm", "770 kΩ")])
 def test_units_that_read_well(value, unit, shown):
-    factor, text = shown_unit(value, unit)
+    factor, text = prefixed(value, unit)
     assert f"{value * factor:.6g} {text}" == shown
 
 

@@ -3,6 +3,7 @@ import math
 from dataclasses import dataclass
 
 from lessons_lib.base.checks import between, positive
+from lessons_lib.base.units import said
 from lessons_lib.base.value import Value
 
 _TEMPERATURE_RANGE = (-50.0, 200.0)   # C: copper's straight line in temperature, and what enamel stands
@@ -74,7 +75,7 @@ def magnet_wire(*, awg=None, diameter=None):
         diameter = 0.127e-3 * 92 ** ((36 - awg) / 39)
     else:
         between(1e-5, 1e-3, diameter=diameter)
-        name, source = f"{diameter * 1e3:.4g} mm", "as given"
+        name, source = said(diameter, "mm", ".4g"), "as given"
     area = math.pi / 4 * diameter**2
     copper = "annealed standard copper, 1/58 ohm mm2/m at 20 C, IEC 60028"
     enamel = ("rule of thumb for a single coat, 9/8 of the bare diameter, from memory; IEC 60317-0-1, grade 1, from "

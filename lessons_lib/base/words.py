@@ -1,4 +1,4 @@
-"""Words that follow a number, and words for what somebody may have meant."""
+"""Words that follow a number, words for what somebody may have meant, and a text as it can be stored."""
 import re
 from difflib import get_close_matches
 
@@ -26,3 +26,8 @@ def did_you_mean(word, known):
     spelled = [f"b{int(number[1]):03d}", f"{int(number[1]):02d}"] if number else [word.strip().lower()]
     near = [one for one in spelled if one in known] or get_close_matches(word, known, n=1)
     return f" Did you mean {near[0]}?" if near else ""
+
+
+def storable(text):
+    """Return *text* without blanks at its ends, broken characters as question marks."""
+    return text.encode("utf-8", "replace").decode().strip()

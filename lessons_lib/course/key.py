@@ -1,11 +1,11 @@
 """``key``: the right values of a set of benches on one page, to check work as you walk round. For instructors only."""
 from lessons_lib.base.pages import page_bytes
+from lessons_lib.base.units import shown_unit
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.exercises.declaration import NumberExercise
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.units import shown_unit
 
 
 def key_page(course, benches, ids):

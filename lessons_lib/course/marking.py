@@ -4,10 +4,10 @@ from bisect import bisect
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
 from lessons_lib.exercises.kinds import Records
 from lessons_lib.exercises.sealing import scale_for
-from lessons_lib.exercises.units import read_unit
 from lessons_lib.exercises.verdicts import State
 
 RULES = 2       # of marking: raised when the same returns may earn other marks than before

@@ -5,8 +5,8 @@ from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from pathlib import Path
 
+from lessons_lib.base.units import read_unit
 from lessons_lib.base.words import did_you_mean
-from lessons_lib.exercises.units import read_unit
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 

@@ -11,10 +11,10 @@ from functools import cached_property
 
 import numpy as np
 
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.common_slips import common_numbers
 from lessons_lib.exercises.parts import evaluate, value_text
 from lessons_lib.exercises.sealing import APART, scale_for
-from lessons_lib.exercises.units import read_unit, with_unit
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 
 from lessons_lib.base.checks import refuse
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.parts import check_unit
-from lessons_lib.exercises.units import read_unit, with_unit
 
 MOST_ROWS = 100     # of a table of readings
 MOST_ENTRIES = 12   # of a dict, numbers of one entry, columns of a table

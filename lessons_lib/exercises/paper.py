@@ -4,7 +4,7 @@ A kind of exercise returns a tuple of these; ``course/templates/blocks.html`` ha
 """
 from dataclasses import dataclass
 
-from lessons_lib.exercises.units import shown_unit
+from lessons_lib.base.units import shown_unit
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,8 @@ from decimal import Decimal
 from functools import lru_cache
 
 from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.functions import READERS
-from lessons_lib.exercises.units import read_unit
 
 
 def check_unit(unit):

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 from numbers import Integral, Real
 
+from lessons_lib.base.words import storable
+
 LONGEST_TEXT = 8000  # characters
 ONE_LINE = 300  # characters
 # scripts without blanks between words, by blocks of the Unicode standard -> twelfths of a word a letter
@@ -109,11 +111,6 @@ def read_text(value, longest=LONGEST_TEXT):
     if len(value) > longest:
         raise ValueError(f"the text has {len(value)} characters; at most {longest} are kept")
     return storable(value)
-
-
-def storable(text):
-    """Return *text* without blanks at its ends, broken characters as question marks."""
-    return text.encode("utf-8", "replace").decode().strip()
 
 
 def shortened(text, longest=20):

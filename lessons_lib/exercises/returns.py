@@ -9,10 +9,10 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 
+from lessons_lib.base.units import LONGEST
 from lessons_lib.exercises.bench import ALPHABET, read_card
 from lessons_lib.exercises.entries import LONGEST_WORD, MOST_ENTRIES, MOST_ROWS
 from lessons_lib.exercises.reading import LONGEST_TEXT, ONE_LINE
-from lessons_lib.exercises.units import LONGEST
 
 FORMAT = 1
 _ZIP = b"PK\x03\x04"

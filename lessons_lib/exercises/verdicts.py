@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from html import escape
 
-from lessons_lib.exercises.units import shown_unit
+from lessons_lib.base.units import shown_unit
 
 
 class State(StrEnum):

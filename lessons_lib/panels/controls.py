@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 
 import ipywidgets as W
 
+from lessons_lib.base.units import in_unit, unit_of, with_unit
+
 STEPS_A_DECADE = 40     # of a logarithmic slider
 
 
@@ -17,13 +19,11 @@ class Slider:
     name : str
         The keyword of the panel's function.
     label, unit : str
-        As shown; unit "" for a plain number.
+        As shown; the unit is one of the table in `base.units`, "" for a plain number.
     low, high, start : float
         Range and first value, in the shown unit; start(instrument) where it is a value of the instrument (`begin`).
     step : float
         Step of the keyboard and of dragging; on a logarithmic slider a ratio is taken: 40 steps a decade.
-    si : float
-        One shown unit in SI.
     logarithmic, whole : bool
         Logarithmic scale; whole numbers only.
     slow : bool
@@ -31,7 +31,7 @@ class Slider:
 
     Examples
     --------
-    >>> length = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5, si=1e-3)
+    >>> length = Slider(name="length", label="length", unit="mm", low=8, high=20, start=17, step=0.5)
     >>> length.read("9,3")
     9.3
     >>> length.read("30")
@@ -47,10 +47,12 @@ class Slider:
     high: float
     start: float
     step: float = 0.1
-    si: float = 1.0
     logarithmic: bool = False
     whole: bool = False
     slow: bool = False
+
+    def __post_init__(self):
+        unit_of(self.unit)
 
     @property
     def full_label(self):
@@ -82,7 +84,7 @@ class Slider:
 
     def in_si(self, value):
         """The value for the panel's function."""
-        return int(value) if self.whole else value * self.si
+        return int(value) if self.whole else value * unit_of(self.unit).factor
 
     def shown(self, value):
         """The value in digits."""
@@ -90,7 +92,7 @@ class Slider:
 
     def words(self, value):
         """The value of the panel's function as it is shown, with its unit."""
-        return f"{self.shown(value if self.whole else value / self.si)} {self.unit}".rstrip().replace("-", "−")
+        return with_unit(self.shown(in_unit(value, self.unit)), self.unit)
 
     def row(self, *, changed, refused):
         """Its widgets."""

@@ -5,6 +5,7 @@ A panel takes the one in use when it is called; a plain function of numbers take
 from dataclasses import fields, replace
 from functools import cache, cached_property
 
+from lessons_lib.base.units import in_unit
 from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
 from lessons_lib.panels.own_instrument import HOUSE, InstrumentRecord, in_use
 from lessons_lib.physics.magnets import RodMagnet
@@ -139,4 +140,4 @@ def in_mm(metres):
     >>> in_mm(5e-3)
     5.0
     """
-    return round(metres * 1e3, 4)
+    return round(in_unit(metres, "mm"), 4)

@@ -1,6 +1,7 @@
 """The panel of the first page: a string is made shorter and its note rises."""
 import numpy as np
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.sounding_string import CurveWithPoint, SoundingString
@@ -30,16 +31,17 @@ def shorter_string(sheet=None):
                            y_label="frequency (Hz)", x_limits=(180, 660), y_limits=(0, 1100))
 
     def draw(data):
-        return (string.update(length=data["length"] * 1e3)
-                + curve.update(x=data["lengths"] * 1e3, y=data["frequencies"], at=data["length"] * 1e3,
-                               value=data["frequency"], text=f"{data['frequency']:.0f} Hz"))
+        length = in_unit(data["length"], "mm")
+        return (string.update(length=length)
+                + curve.update(x=in_unit(data["lengths"], "mm"), y=data["frequencies"], at=length,
+                               value=data["frequency"], text=said(data["frequency"], "Hz", ".0f")))
 
     return Panel(
-        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10,
-                        si=1e-3),
+        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10),
                  Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
         numbers=_numbers, arrays=_arrays, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        readouts=lambda note: {"frequency": f"{note['frequency']:.1f} Hz"},
+        readouts=lambda note: {"frequency": said(note["frequency"], "Hz", ".1f")},
         alt=lambda note: (
             "The shorter the string, the higher the frequency of its note, in inverse proportion: "
-            f"{note['length'] * 1e3:.0f} mm, with waves at {note['speed']:.0f} m/s, gives {note['frequency']:.1f} Hz."))
+            f"{said(note['length'], 'mm', '.0f')}, with waves at {said(note['speed'], 'm/s', '.0f')}, gives "
+            f"{said(note['frequency'], 'Hz', '.1f')}."))

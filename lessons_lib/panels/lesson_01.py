@@ -4,6 +4,7 @@ The functions of numbers under them are in lesson_01_numbers.
 """
 from functools import partial
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
@@ -22,23 +23,23 @@ from lessons_lib.pictures.along_axis import AlongAxis
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.power_laws import FallingCurve
 from lessons_lib.pictures.rings import RingsUnderProfile, RunningSum
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 
 TUBE = 1e-6     # Wb from one flux line to the next
 
-DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1, si=1e-3,
+DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1,
                   start=lambda instrument: in_mm(instrument.magnet["diameter"]))
-LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5, si=1e-3,
+LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5,
                 start=lambda instrument: in_mm(instrument.magnet["length"]))
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
                    start=lambda instrument: instrument.magnet["remanence"])
 RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
                 start=lambda instrument: instrument.magnet["recoil_permeability"])
-PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5, si=1e-3)
-HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1, si=1e-3)
-RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1, si=1e-3)
+PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
+HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
+RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1)
 RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
-DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, si=1e-3, logarithmic=True)
+DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, logarithmic=True)
 
 
 def flux_figure():
@@ -55,13 +56,14 @@ def lines_of_flux(sheet=None, instrument=None):
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux, arrays=flux_map,
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
-            "flux through the middle": f"{flux.middle * 1e6:.2f} µWb",
-            "flux through the end face": f"{flux.face * 1e6:.2f} µWb",
+            "flux through the middle": said(flux.middle, "µWb", ".2f"),
+            "flux through the end face": said(flux.face, "µWb", ".2f"),
             "leaves through the side wall between them": f"{flux.side_share:.0%}"},
         alt=lambda flux: (
-            "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back into "
-            f"its south half; {flux.middle * 1e6:.2f} µWb pass through its middle, {flux.face * 1e6:.2f} µWb through "
-            f"its end face, so {flux.side_share:.0%} leaves through the side wall between them."))
+            "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
+            f"into its south half; {said(flux.middle, 'µWb', '.2f')} pass through its middle, "
+            f"{said(flux.face, 'µWb', '.2f')} through its end face, so {flux.side_share:.0%} leaves through the side "
+            "wall between them."))
 
 
 def rings_figure(instrument):
@@ -87,14 +89,15 @@ def adding_up(sheet=None, instrument=None):
         sliders=(HEIGHT, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
         arrays=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda taken: {
-            "mean B over the disc": f"{taken.mean * 1e3:.1f} mT",
-            "flux by rings": f"{taken.sums[-1] * 1e6:.3f} µWb",
-            "exact flux": f"{taken.exact * 1e6:.3f} µWb",
-            "difference": signed(f"{taken.difference:+.1%}")},
+            "mean B over the disc": said(taken.mean, "mT", ".1f"),
+            "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
+            "exact flux": said(taken.exact, "µWb", ".3f"),
+            "difference": said(taken.difference, "", "+.1%")},
         alt=lambda taken: (
             "The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
-            f"{taken.mean * 1e3:.1f} mT over a disc of radius {taken.radius * 1e3:.1f} mm; flux "
-            f"{taken.sums[-1] * 1e6:.3f} µWb by {len(taken.sums)} rings, {taken.exact * 1e6:.3f} µWb exactly."))
+            f"{said(taken.mean, 'mT', '.1f')} over a disc of radius {said(taken.radius, 'mm', '.1f')}; flux "
+            f"{said(taken.sums[-1], 'µWb', '.3f')} by {len(taken.sums)} rings, {said(taken.exact, 'µWb', '.3f')} "
+            "exactly."))
 
 
 def falling_figure():
@@ -113,13 +116,13 @@ def falling_field(sheet=None, instrument=None):
         sliders=(DISTANCE,), numbers=partial(axis_field, instrument=instrument),
         arrays=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda field: {
-            "B": f"{field.flux_density * 1e3:.4g} mT = {field.flux_density * 1e4:.4g} gauss",
-            "local exponent": signed(f"{field.exponent:.2f}"),
+            "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
+            "local exponent": said(field.exponent, "", ".2f"),
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
         alt=lambda field: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
-            f"{field.z * 1e3:.3g} mm B is {field.flux_density * 1e3:.4g} mT, the local exponent is "
-            f"{signed(f'{field.exponent:.2f}')}, and at twice the distance B is {field.doubled:.2f} times as large."))
+            f"{said(field.z, 'mm', '.3g')} B is {said(field.flux_density, 'mT', '.4g')}, the local exponent is "
+            f"{said(field.exponent, '', '.2f')}, and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
 def inside_figure(instrument):
@@ -140,9 +143,9 @@ def inside_the_rod(sheet=None, instrument=None):
         numbers=partial(inside_field, instrument=instrument),
         arrays=partial(inside_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda field: {
-            "B": signed(f"{field.b:+.3f} T"), "H": signed(f"{field.h / 1e3:+.1f} kA/m"),
-            "J": f"{field.j:.3f} T", "where": field.sentence},
+            "B": said(field.b, "T", "+.3f"), "H": said(field.h, "kA/m", "+.1f"),
+            "J": said(field.j, "T", ".3f"), "where": field.sentence},
         alt=lambda field: (
             "B points up through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
-            f"At {field.place * 1e3:g} mm from the middle B is {field.b:.3f} T, H "
-            f"{signed(f'{field.h / 1e3:.1f}')} kA/m, J {field.j:.3f} T; {field.sentence}."))
+            f"At {in_unit(field.place, 'mm'):g} mm from the middle B is {said(field.b, 'T', '.3f')}, H "
+            f"{said(field.h, 'kA/m', '.1f')}, J {said(field.j, 'T', '.3f')}; {field.sentence}."))

@@ -8,6 +8,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.checks import between, positive
+from lessons_lib.base.units import in_unit
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.magnets import RodMagnet
 
@@ -152,13 +153,14 @@ def axis_field(*, z, instrument=house_instrument):
 @lru_cache(maxsize=2)
 def _axis_curve(instrument):
     z = np.geomspace(0.3e-3, 300e-3, 240)
-    return z * 1e3, _on_axis(instrument.rod, z) * 1e3
+    return in_unit(z, "mm"), in_unit(_on_axis(instrument.rod, z), "mT")
 
 
 def axis_curve(*, z, instrument=house_instrument):
     """What FallingCurve.update takes, in mm and mT."""
     field, (x, y) = axis_field(z=z, instrument=instrument), _axis_curve(instrument)
-    return {"x": x, "y": y, "at": z * 1e3, "value": field.flux_density * 1e3, "slope": field.exponent}
+    return {"x": x, "y": y, "at": in_unit(z, "mm"), "value": in_unit(field.flux_density, "mT"),
+            "slope": field.exponent}
 
 
 @dataclass(frozen=True, kw_only=True)

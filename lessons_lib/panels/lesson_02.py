@@ -4,6 +4,7 @@ The functions of numbers under them are in lesson_02_numbers.
 """
 from functools import partial
 
+from lessons_lib.base.units import said
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import shown
 from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
@@ -22,22 +23,17 @@ from lessons_lib.pictures.circuit import MagnetLoop
 from lessons_lib.pictures.demagnetisation import LoadLine
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.keeper import FluxOverGap, PotSection
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 
 COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
                      start=coefficient_of_rod, logarithmic=True)
 GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
-COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5, si=1e3)
-ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1, si=1e3)
-GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, si=1e-3, logarithmic=True)
-POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1, si=1e-3)
+COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5)
+ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1)
+GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, logarithmic=True)
+POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1)
 POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
                        start=lambda instrument: instrument.magnet["remanence"])
-
-
-def mega(reluctance):
-    """A reluctance in words."""
-    return f"{reluctance / 1e6:.1f} MA/Wb"
 
 
 def circuit_figure():
@@ -55,16 +51,18 @@ def circuit_beside_field(sheet=None, instrument=None):
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field,
         arrays=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda rod: {
-            "MMF": f"{rod.mmf:.0f} A", "reluctance of the magnet": mega(rod.own_reluctance),
-            "reluctance of the air": mega(rod.air_reluctance), "air by the short formula": mega(rod.short_formula),
-            "flux by the circuit": f"{rod.circuit_flux * 1e6:.2f} µWb",
-            "flux by the field": f"{rod.field_flux * 1e6:.2f} µWb",
-            "difference": signed(f"{rod.difference:+z.1%}")},
+            "MMF": said(rod.mmf, "A", ".0f"), "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
+            "reluctance of the air": said(rod.air_reluctance, "MA/Wb", ".1f"),
+            "air by the short formula": said(rod.short_formula, "MA/Wb", ".1f"),
+            "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
+            "flux by the field": said(rod.field_flux, "µWb", ".2f"),
+            "difference": said(rod.difference, "", "+z.1%")},
         alt=lambda rod: (
             "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
-            f"the air, in series. {rod.mmf:.0f} A divided by the sum of {mega(rod.own_reluctance)} and "
-            f"{mega(rod.air_reluctance)} gives {rod.circuit_flux * 1e6:.2f} µWb; the field beside it has "
-            f"{rod.field_flux * 1e6:.2f} µWb in the middle of the rod."))
+            f"the air, in series. {said(rod.mmf, 'A', '.0f')} divided by the sum of "
+            f"{said(rod.own_reluctance, 'MA/Wb', '.1f')} and {said(rod.air_reluctance, 'MA/Wb', '.1f')} gives "
+            f"{said(rod.circuit_flux, 'µWb', '.2f')}; the field beside it has {said(rod.field_flux, 'µWb', '.2f')} in "
+            "the middle of the rod."))
 
 
 def load_line_figure():
@@ -76,7 +74,7 @@ def load_line_figure():
 
 def _recoil_words(point):
     return ("none: it would end above the remanence" if point.recoil_remanence is None
-            else f"{point.recoil_remanence:.3f} T")
+            else said(point.recoil_remanence, "T", ".3f"))
 
 
 def load_line(sheet=None, instrument=None):
@@ -86,14 +84,14 @@ def load_line(sheet=None, instrument=None):
         sliders=begin(shown(instrument), COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), numbers=load_line_point,
         arrays=load_line_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda point: {
-            "B": f"{point.b:.3f} T", "H": signed(f"{point.h / 1e3:.1f} kA/m"),
-            "BH": f"{point.energy / 1e3:.1f} kJ/m³", "remanence of the recoil line": _recoil_words(point),
-            "B on the straight line": f"{point.straight_b:.3f} T"},
+            "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
+            "BH": said(point.energy, "kJ/m³", ".1f"), "remanence of the recoil line": _recoil_words(point),
+            "B on the straight line": said(point.straight_b, "T", ".3f")},
         alt=lambda point: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is {point.b:.3f} T at "
-            f"H = {signed(f'{point.h / 1e3:.1f}')} kA/m; the straight line would say {point.straight_b:.3f} T. "
-            f"Remanence of the recoil line: {_recoil_words(point)}."))
+            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is "
+            f"{said(point.b, 'T', '.3f')} at H = {said(point.h, 'kA/m', '.1f')}; the straight line would say "
+            f"{said(point.straight_b, 'T', '.3f')}. Remanence of the recoil line: {_recoil_words(point)}."))
 
 
 def pot_figure(instrument):
@@ -114,14 +112,15 @@ def keeper_gap(sheet=None, instrument=None):
         numbers=partial(pot_flux, instrument=instrument),
         arrays=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda pot: {
-            "reluctance of the magnet": mega(pot.own_reluctance),
-            "reluctance of the gap": mega(pot.gap_reluctance),
-            "flux in the rod": f"{pot.rod * 1e6:.2f} µWb", "flux through the gap": f"{pot.through_gap * 1e6:.2f} µWb",
-            "leaks past the gap": f"{pot.past_gap * 1e6:.2f} µWb",
-            "flux in the rod without the pot": f"{pot.without_pot * 1e6:.2f} µWb",
-            "through a gap twice as wide": signed(f"{pot.through_doubled_gap * 1e6:.2f} µWb, {pot.doubling:+z.0%}")},
+            "reluctance of the magnet": said(pot.own_reluctance, "MA/Wb", ".1f"),
+            "reluctance of the gap": said(pot.gap_reluctance, "MA/Wb", ".1f"),
+            "flux in the rod": said(pot.rod, "µWb", ".2f"), "flux through the gap": said(pot.through_gap, "µWb", ".2f"),
+            "leaks past the gap": said(pot.past_gap, "µWb", ".2f"),
+            "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
+            "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
+                                           f"{said(pot.doubling, '', '+z.0%')}"},
         alt=lambda pot: (
             "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
-            f"with a gap of {pot.gap * 1e3:.3g} mm, {pot.through_gap * 1e6:.2f} µWb cross the gap and "
-            f"{pot.rod * 1e6:.2f} µWb pass through the middle of the rod; with a gap twice as wide, "
-            f"{pot.through_doubled_gap * 1e6:.2f} µWb cross it."))
+            f"with a gap of {said(pot.gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
+            f"{said(pot.rod, 'µWb', '.2f')} pass through the middle of the rod; with a gap twice as wide, "
+            f"{said(pot.through_doubled_gap, 'µWb', '.2f')} cross it."))

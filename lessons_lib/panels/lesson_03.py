@@ -4,9 +4,9 @@ The functions of numbers under them are in lesson_03_numbers, the lines of flux 
 """
 from functools import partial
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
-from lessons_lib.panels.lesson_02 import mega
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves
 from lessons_lib.panels.lesson_03_lines import FRAME, cut
 from lessons_lib.panels.lesson_03_numbers import (
@@ -21,7 +21,7 @@ from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.over_height import OverHeight
 from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
 from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure, signed
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 
 
 def _height(instrument):
@@ -32,16 +32,16 @@ def _thick(instrument):
     return in_mm(instrument.strings["VI"]["core"])
 
 
-HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, si=1e-3, start=_height)
-PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, si=1e-3, slow=True)
+HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, start=_height)
+PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, slow=True)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
-                    si=1e-3, start=_height)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02, si=1e-3,
+                    start=_height)
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02,
               slow=True)     # new steel: its own field on itself has to be worked out
-FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01, si=1e-3,
+FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01,
                    start=lambda instrument: in_mm(instrument.strings["I"]["core"]))
 THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01,
-                    si=1e-3, slow=True)
+                    slow=True)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
@@ -58,11 +58,6 @@ PLAIN = {"color": BLACK, "linestyle": "-"}
 RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
 
 
-def nano(flux):
-    """A small flux in words."""
-    return f"{flux * 1e9:.1f} nWb"
-
-
 def cut_figure(instrument):
     """A figure and the function that draws a cut into it."""
     figure, coil = new_figure(width=8.0, height=5.2), instrument.coil
@@ -73,12 +68,12 @@ def cut_figure(instrument):
 
 
 def _where(place):
-    return f"and {place * 1e3:g} mm beside the middle of the rod" if place else "over the middle of the rod"
+    return f"and {said(place, 'mm', 'g')} beside the middle of the rod" if place else "over the middle of the rod"
 
 
 def _of_which_steel(flux):
     law = "wire that saturates" if flux.saturates else "straight-line steel"
-    return f"A string of {law}, {flux.core * 1e3:.3g} mm thick with permeability {flux.permeability:.3g}"
+    return f"A string of {law}, {said(flux.core, 'mm', '.3g')} thick with permeability {flux.permeability:.3g}"
 
 
 def string_in_field(sheet=None, instrument=None):
@@ -90,17 +85,19 @@ def string_in_field(sheet=None, instrument=None):
         numbers=partial(three_fluxes, instrument=instrument), arrays=partial(cut, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
-            "flux in the magnet": f"{flux.magnet * 1e6:.2f} µWb",
-            "the string adds to it": signed(f"{flux.added_in_magnet * 1e9:+.2f} nWb, {flux.share_of_magnet:+.3%}"),
-            "flux of the coil's mean turn": f"{flux.turn * 1e6:.2f} µWb",
-            "the string adds to that": signed(f"{flux.added_in_turn * 1e9:+.2f} nWb, {flux.share_of_turn:+.3%}"),
-            "flux in the string": f"{nano(flux.string)}, {flux.flux_density:.2f} T"},
+            "flux in the magnet": said(flux.magnet, "µWb", ".2f"),
+            "the string adds to it": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
+                                     f"{said(flux.share_of_magnet, '', '+.3%')}",
+            "flux of the coil's mean turn": said(flux.turn, "µWb", ".2f"),
+            "the string adds to that": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
+                                       f"{said(flux.share_of_turn, '', '+.3%')}",
+            "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}"},
         alt=lambda flux: (
             "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
-            f"further on, to both sides. {_of_which_steel(flux)}, at a height of {flux.height * 1e3:g} mm "
-            f"{_where(flux.place)}, carries {nano(flux.string)} to each side; the coil's turns gain "
-            f"{signed(f'{flux.added_in_turn * 1e9:+.2f}')} nWb each, the magnet "
-            f"{signed(f'{flux.added_in_magnet * 1e9:+.2f}')} nWb, {signed(f'{flux.share_of_magnet:+.3%}')} of its "
+            f"further on, to both sides. {_of_which_steel(flux)}, at a height of {said(flux.height, 'mm', 'g')} "
+            f"{_where(flux.place)}, carries {said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
+            f"{said(flux.added_in_turn, 'nWb', '+.2f')} each, the magnet "
+            f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, {said(flux.share_of_magnet, '', '+.3%')} of its "
             "flux."))
 
 
@@ -121,29 +118,32 @@ def string_in_circuit(sheet=None, instrument=None):
         numbers=partial(circuit_and_model, instrument=instrument),
         arrays=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda both: {
-            "near air": mega(both.circuit.near_air), "far air": mega(both.circuit.far_air),
-            "string branch": mega(both.circuit.branch(both.height)),
-            "change of the magnet's flux by the circuit": signed(f"{both.share:+.3%}"),
-            "by the computed model": signed(f"{both.model.share_of_magnet:+.3%}"),
-            "circuit relative to model": signed(f"{both.difference:+z.0%}"),
-            "signal": f"{both.signal * 1e3:.1f} mV per m/s, {both.signal / both.signal_at_2_mm:.0%} of that at 2 mm"},
+            "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
+            "far air": said(both.circuit.far_air, "MA/Wb", ".1f"),
+            "string branch": said(both.circuit.branch(both.height), "MA/Wb", ".1f"),
+            "change of the magnet's flux by the circuit": said(both.share, "", "+.3%"),
+            "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
+            "circuit relative to model": said(both.difference, "", "+z.0%"),
+            "signal": f"{said(both.signal, 'mV per m/s', '.1f')}, {both.signal / both.signal_at_2_mm:.0%} of that at 2 "
+                      "mm"},
         alt=lambda both: (
             "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
-            f"circuit, fitted at {both.fit_height * 1e3:g} mm, follows the computed model only near that height: at "
-            f"{both.height * 1e3:g} mm it says {signed(f'{both.share:+.3%}')}, the model "
-            f"{signed(f'{both.model.share_of_magnet:+.3%}')}. The string branch has "
-            f"{mega(both.circuit.branch(both.height))}, in parallel with {mega(both.circuit.near_air)}."))
+            f"circuit, fitted at {said(both.fit_height, 'mm', 'g')}, follows the computed model only near that height: "
+            f"at {said(both.height, 'mm', 'g')} it says {said(both.share, '', '+.3%')}, the model "
+            f"{said(both.model.share_of_magnet, '', '+.3%')}. The string branch has "
+            f"{said(both.circuit.branch(both.height), 'MA/Wb', '.1f')}, in parallel with "
+            f"{said(both.circuit.near_air, 'MA/Wb', '.1f')}."))
 
 
 def saturation_figure(instrument):
     """A figure and the function that draws saturation_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     density = OverHeight(
-        figure.add_axes((0.08, 0.14, 0.39, 0.83)), y_label="flux density in the string (T)", unit=1.0, heights=RANGE,
+        figure.add_axes((0.08, 0.14, 0.39, 0.83)), quantity="flux density in the string", unit="T", heights=RANGE,
         y_limits=(0, 6 * instrument.stronger), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)),
         level=(1.9, "1.9 T"))
     signal = OverHeight(
-        figure.add_axes((0.585, 0.14, 0.40, 0.83)), y_label="signal (mV per m/s)", unit=1e3, heights=RANGE,
+        figure.add_axes((0.585, 0.14, 0.40, 0.83)), quantity="signal", unit="mV per m/s", heights=RANGE,
         y_limits=(0, 480 * instrument.louder), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
@@ -158,24 +158,26 @@ def saturation(sheet=None, instrument=None):
         arrays=partial(saturation_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda steel: {
-            "flux density, straight-line steel": f"{steel.straight_density:.2f} T",
-            "flux density, wire": f"{steel.wire_density:.2f} T",
-            "flux, straight-line steel": nano(steel.straight_flux), "flux, wire": nano(steel.wire_flux),
-            "signal, straight-line steel": f"{steel.straight_signal * 1e3:.1f} mV per m/s",
-            "signal, wire": f"{steel.wire_signal * 1e3:.1f} mV per m/s"},
+            "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
+            "flux density, wire": said(steel.wire_density, "T", ".2f"),
+            "flux, straight-line steel": said(steel.straight_flux, "nWb", ".1f"),
+            "flux, wire": said(steel.wire_flux, "nWb", ".1f"),
+            "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f"),
+            "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f")},
         alt=lambda steel: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
-            + f": at {steel.height * 1e3:g} mm {steel.wire_density:.2f} T against {steel.straight_density:.2f} T. The "
-            f"signal is {steel.wire_signal * 1e3:.1f} against {steel.straight_signal * 1e3:.1f} mV per m/s."))
+            + f": at {said(steel.height, 'mm', 'g')} {said(steel.wire_density, 'T', '.2f')} against "
+            f"{said(steel.straight_density, 'T', '.2f')}. The signal is {in_unit(steel.wire_signal, 'mV per m/s'):.1f} "
+            f"against {said(steel.straight_signal, 'mV per m/s', '.1f')}."))
 
 
 def pull_figure(instrument):
     """A figure and the function that draws pull_curves into it."""
     figure = new_figure(width=8.0, height=3.8)
-    pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), y_label="pull of the magnet (mN)", unit=1e3,
+    pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), quantity="pull of the magnet", unit="mN",
                       heights=RANGE, y_limits=(0, 60 * instrument.stronger ** 2), curves=(("", PLAIN),))
-    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), y_label="change of pitch (cents)", unit=1.0,
+    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), quantity="change of pitch", unit="cents",
                        heights=RANGE, y_limits=(-75 * instrument.stronger ** 2, 5), curves=(("", PLAIN),))
     return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
 
@@ -189,10 +191,10 @@ def pull_and_detuning(sheet=None, instrument=None):
         numbers=partial(pull_and_pitch, instrument=instrument), arrays=partial(pull_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda pull: {
-            "pull": f"{pull.pull * 1e3:.1f} mN", "slope of the pull": f"{pull.pull_gradient:.1f} N/m",
+            "pull": said(pull.pull, "mN", ".1f"), "slope of the pull": said(pull.pull_gradient, "N/m", ".1f"),
             "pull as a share of the tension": f"{pull.pull / pull.tension:.3%}",
-            "change of pitch": signed(f"{pull.cents:+.1f} cents")},
+            "change of pitch": said(pull.cents, "cents", "+.1f")},
         alt=lambda pull: (
             "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
-            f"{pull.height * 1e3:g} mm the pull is {pull.pull * 1e3:.1f} mN, its slope {pull.pull_gradient:.1f} N/m, "
-            f"and the pitch changes by {signed(f'{pull.cents:+.1f}')} cents."))
+            f"{said(pull.height, 'mm', 'g')} the pull is {said(pull.pull, 'mN', '.1f')}, its slope "
+            f"{said(pull.pull_gradient, 'N/m', '.1f')}, and the pitch changes by {said(pull.cents, 'cents', '+.1f')}."))

@@ -5,6 +5,7 @@ The functions of numbers under them are in lesson_04_numbers.
 import math
 from functools import partial
 
+from lessons_lib.base.units import said
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_04_numbers import (
@@ -26,7 +27,7 @@ from lessons_lib.panels.lesson_04_numbers import four_graphs as graphs
 from lessons_lib.panels.panel import Panel
 from lessons_lib.panels.sound import QUIET, sounds
 from lessons_lib.pictures.choices import FluxAndFourVoltages
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
 from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
 
@@ -35,13 +36,11 @@ def _turns(instrument):
     return instrument.coil["turns"]
 
 
-HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=NEAREST * 1e3, high=FARTHEST * 1e3,
-                start=lambda instrument: in_mm(instrument.place["string_height"]), step=0.1, si=1e-3)
-OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=ASIDE * 1e3, start=0, step=0.1, si=1e-3)
-DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5,
-                   si=math.pi / 180)
-AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=WIDEST * 1e3, start=0.6, step=0.05,
-                   si=1e-3)
+HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=in_mm(NEAREST), high=in_mm(FARTHEST),
+                start=lambda instrument: in_mm(instrument.place["string_height"]), step=0.1)
+OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=in_mm(ASIDE), start=0, step=0.1)
+DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5)
+AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=in_mm(WIDEST), start=0.6, step=0.05)
 FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=_turns, step=100, whole=True)
 TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
@@ -50,19 +49,16 @@ GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, st
 FLOOR = -60.0
 
 
-def _mv(voltage):
-    return f"{voltage * 1e3:.1f} mV"
-
-
-def _db(level):
-    return signed(f"{level:+.1f} dB") if level > FLOOR else f"under {signed(f'{FLOOR:.0f}')} dB"
+def _level(level):
+    return said(level, "dB", "+.1f") if level > FLOOR else f"under {said(FLOOR, 'dB', '.0f')}"
 
 
 def _way(one):
     """How the string swings, in words."""
     degrees = round(math.degrees(one.direction))
     way = {0: "up and down", 90: "sideways"}.get(degrees, f"at {degrees}°")
-    return f"swings {way}, " + (f"{one.offset * 1e3:.1f} mm off" if one.offset else "over") + " the middle of the pole"
+    off = f"{said(one.offset, 'mm', '.1f')} off" if one.offset else "over"
+    return f"swings {way}, {off} the middle of the pole"
 
 
 def moving_string_figure(instrument):
@@ -82,15 +78,16 @@ def moving_string(sheet=None, instrument=None):
         numbers=partial(swing, instrument=instrument), arrays=partial(swing_traces, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda one: {
-            "linkage, lowest to highest": f"{one.linkage_swing * 1e6:.1f} µWb", "peak": _mv(one.peak),
-            "peak to peak": _mv(one.peak_to_peak), "RMS": _mv(one.rms),
-            "voltage at the dotted line": signed(f"{one.at_highest_linkage * 1e3:+z.1f} mV"),
-            "harmonic 1": _db(one.levels[0]), "harmonic 2": _db(one.levels[1]), "harmonic 3": _db(one.levels[2])},
+            "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f"), "peak": said(one.peak, "mV", ".1f"),
+            "peak to peak": said(one.peak_to_peak, "mV", ".1f"), "RMS": said(one.rms, "mV", ".1f"),
+            "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
+            **{f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:3], start=1)}},
         alt=lambda one: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
-            f"highest and largest where the linkage is steepest. The string {_way(one)} at {one.frequency:.0f} Hz. The "
-            f"linkage moves by {one.linkage_swing * 1e6:.1f} µWb from lowest to highest; the voltage reaches "
-            f"{_mv(one.peak)} and its RMS value is {_mv(one.rms)}."))
+            f"highest and largest where the linkage is steepest. The string {_way(one)} at "
+            f"{said(one.frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
+            f"lowest to highest; the voltage reaches {said(one.peak, 'mV', '.1f')} and its RMS value is "
+            f"{said(one.rms, 'mV', '.1f')}."))
 
 
 def lines_figure():
@@ -109,13 +106,13 @@ def sideways(sheet=None, instrument=None):
         sliders=begin(instrument, HEIGHT, OFFSET, DIRECTION, AMPLITUDE),
         numbers=partial(swing_at_200_hz, instrument=instrument), arrays=partial(swing_lines, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda one: {f"harmonic {n}": _db(level) for n, level in enumerate(one.levels[:4], start=1)}
-        | {"peak at 200 Hz": _mv(one.peak)},
+        readouts=lambda one: {f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:4], start=1)}
+        | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
         alt=lambda one: (
             f"Levels of the harmonics in the voltage of a string that {_way(one)}, relative to harmonic 1 of the same "
-            f"swing up and down over the middle: harmonic 1, at the string's own frequency, {_db(one.levels[0])}; "
-            f"harmonic 2, at twice that frequency, {_db(one.levels[1])}; harmonic 3 {_db(one.levels[2])}. Peak voltage "
-            f"at 200 Hz: {_mv(one.peak)}."))
+            f"swing up and down over the middle: harmonic 1, at the string's own frequency, {_level(one.levels[0])}; "
+            f"harmonic 2, at twice that frequency, {_level(one.levels[1])}; harmonic 3 {_level(one.levels[2])}. Peak "
+            f"voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
 
 
 def hear(level=QUIET, instrument=None):
@@ -134,13 +131,14 @@ def turns_figure(instrument):
 
 
 def _winding_words(coil, whose):
-    low, high = (signed(f"{level:+z.1f} dB") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
+    low, high = (said(level, "dB", "+z.1f") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
     fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
-            f"{coil.turns} turns take {coil.wire_length:.0f} m of wire, {'have' if coil.fits else 'would have'} "
-            f"{coil.resistance / 1e3:.2f} kΩ with this wire, {coil.filling_resistance / 1e3:.2f} kΩ with the one that "
-            f"just fills the window, and {coil.inductance:.3g} H.{fits} At the amplifier, relative to the {whose} "
-            f"coil, they give {low} at 100 Hz and {high} at 5 kHz.")
+            f"{coil.turns} turns take {said(coil.wire_length, 'm', '.0f')} of wire, "
+            f"{'have' if coil.fits else 'would have'} {said(coil.resistance, 'kΩ', '.2f')} with this wire, "
+            f"{said(coil.filling_resistance, 'kΩ', '.2f')} with the one that just fills the window, and "
+            f"{said(coil.inductance, 'H', '.3g')}.{fits} At the amplifier, relative to the {whose} coil, they give "
+            f"{low} at 100 Hz and {high} at 5 kHz.")
 
 
 def turns_in_a_window(sheet=None, instrument=None):
@@ -152,13 +150,13 @@ def turns_in_a_window(sheet=None, instrument=None):
         arrays=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda coil: {
             "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
-            "wire": f"{coil.wire_length:.0f} m", "resistance": f"{coil.resistance / 1e3:.2f} kΩ",
-            "wire that just fills": f"{coil.filling_diameter * 1e6:.1f} µm",
-            "resistance with that": f"{coil.filling_resistance / 1e3:.2f} kΩ",
+            "wire": said(coil.wire_length, "m", ".0f"), "resistance": said(coil.resistance, "kΩ", ".2f"),
+            "wire that just fills": said(coil.filling_diameter, "µm", ".1f"),
+            "resistance with that": said(coil.filling_resistance, "kΩ", ".2f"),
             "open-circuit voltage": f"{coil.voltage:.2f} times the {instrument.whose} coil's",
-            "inductance": f"{coil.inductance:.3g} H",
-            "peak with cable": f"{coil.peak_frequency / 1e3:.2f} kHz" if coil.peak_frequency else "none",
-            f"at 5 kHz, relative to {instrument.whose} coil": signed(f"{coil.level_at_5_khz:+z.1f} dB")},
+            "inductance": said(coil.inductance, "H", ".3g"),
+            "peak with cable": said(coil.peak_frequency, "kHz", ".2f") if coil.peak_frequency else "none",
+            f"at 5 kHz, relative to {instrument.whose} coil": said(coil.level_at_5_khz, "dB", "+z.1f")},
         alt=partial(_winding_words, whose=instrument.whose))
 
 

@@ -4,6 +4,7 @@ The functions of numbers under them are in lesson_05_numbers and lesson_05_condi
 """
 from functools import partial
 
+from lessons_lib.base.units import said
 from lessons_lib.panels.controls import Choice, Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
@@ -20,25 +21,25 @@ from lessons_lib.panels.lesson_05_numbers import (
 )
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
-from lessons_lib.pictures.style import GREY, TEXT, new_figure, signed
+from lessons_lib.pictures.style import GREY, TEXT, new_figure
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
-PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, step=5, si=1e-3,
-               start=lambda instrument: round(1e3 * instrument.place["pluck_place"]))
-PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5, si=1e-3,
-                start=lambda instrument: round(1e3 * instrument.place["pickup_place"]))
+PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, step=5,
+               start=lambda instrument: round(in_mm(instrument.place["pluck_place"])))
+PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5,
+                start=lambda instrument: round(in_mm(instrument.place["pickup_place"])))
 RULE = Choice(name="rule", label="every pluck has the same",
               options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
 HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
-FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1, si=1e-3)
-APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1, si=1e-3)
-HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1, si=1e-3,
+FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1)
+APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1)
+HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1,
                 start=lambda instrument: in_mm(instrument.place["string_height"]))
-AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05, si=1e-3)
+AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
 
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
                "fraction": "hand and pickup keep their share of the string"}
@@ -49,9 +50,8 @@ def frets_figure():
     """A figure and the function that draws fret_curves into it."""
     figure = new_figure(width=8.0, height=5.6)
     pulses = Pulses(figure.add_axes((0.11, 0.75, 0.86, 0.235)))
-    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.155, 0.245, 0.455)), name=name, factor=factor, unit=unit)
-             for i, (name, factor, unit) in enumerate((
-                 ("displacement", 1e3, "mm"), ("velocity", 1.0, "m/s"), ("voltage", 1e3, "mV")))]
+    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.155, 0.245, 0.455)), name=name, unit=unit)
+             for i, (name, unit) in enumerate((("displacement", "mm"), ("velocity", "m/s"), ("voltage", "mV")))]
     names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
     figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
                 + "; pale: the other two rules; 1: the open string's peak", color=GREY, fontsize=TEXT - 1,
@@ -73,19 +73,21 @@ def _goes(at, measure):
 
 def _frets_words(at):
     """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
-    sizes = (f"peak velocity {at.value('velocity', 'peak'):.3f} m/s, peak voltage "
-             f"{at.value('voltage', 'peak') * 1e3:.1f} mV, peak displacement "
-             f"{at.value('displacement', 'peak') * 1e3:.3f} mm")
+    sizes = (f"peak velocity {said(at.value('velocity', 'peak'), 'm/s', '.3f')}, peak voltage "
+             f"{said(at.value('voltage', 'peak'), 'mV', '.1f')}, peak displacement "
+             f"{said(at.value('displacement', 'peak'), 'mm', '.3f')}")
     rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[at.hand]}"
     if at.fret == 0:
         octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
-        return (f"String {at.string} over its frets, {rule}. This is the open string, {at.frequency:.1f} Hz, the "
-                f"reference for all frets: {sizes}, RMS {at.value('velocity', 'RMS'):.3f} m/s, fundamental "
-                f"{at.value('velocity', 'fundamental'):.3f} m/s. The curves show velocity and voltage at fret "
-                f"{OCTAVE}: {octave}. Velocity comes in pulses of one height.")
+        return (f"String {at.string} over its frets, {rule}. This is the open string, "
+                f"{said(at.frequency, 'Hz', '.1f')}, the reference for all frets: {sizes}, RMS "
+                f"{said(at.value('velocity', 'RMS'), 'm/s', '.3f')}, fundamental "
+                f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The curves show velocity and voltage at "
+                f"fret {OCTAVE}: {octave}. Velocity comes in pulses of one height.")
     compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {at.frequency:.1f} Hz, compared with "
-            f"the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of one height.")
+    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
+            f"compared with the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of "
+            "one height.")
 
 
 def over_the_frets(sheet=None, instrument=None):
@@ -94,12 +96,12 @@ def over_the_frets(sheet=None, instrument=None):
     figure, draw = frets_figure()
 
     def readouts(at):
-        return {"fundamental at": f"{at.frequency:.1f} Hz",
-                "peak velocity": f"{at.value('velocity', 'peak'):.3f} m/s",
-                "peak voltage": f"{at.value('voltage', 'peak') * 1e3:.1f} mV",
-                "peak displacement at the pickup": f"{at.value('displacement', 'peak') * 1e3:.3f} mm",
+        return {"fundamental at": said(at.frequency, "Hz", ".1f"),
+                "peak velocity": said(at.value("velocity", "peak"), "m/s", ".3f"),
+                "peak voltage": said(at.value("voltage", "peak"), "mV", ".1f"),
+                "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f"),
                 "voltage relative to the open string, peak": _over_open(at, "peak"),
-                "RMS": signed(f"{_over_open(at, 'RMS')} ({decibels(at.times_open('velocity', 'RMS')):+z.1f} dB)"),
+                "RMS": f"{_over_open(at, 'RMS')} ({said(decibels(at.times_open('velocity', 'RMS')), 'dB', '+z.1f')})",
                 "fundamental": _over_open(at, "fundamental")}
 
     return Panel(sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
@@ -116,7 +118,7 @@ def partials_figure():
 
 
 def _gap_words(levels, gap):
-    return f"{gap:.0f} Hz, partial {gap / levels.frequency[0]:.2f}"
+    return f"{said(gap, 'Hz', '.0f')}, partial {gap / levels.frequency[0]:.2f}"
 
 
 def partials(sheet=None, instrument=None):
@@ -128,20 +130,20 @@ def partials(sheet=None, instrument=None):
         numbers=partial(partial_levels, instrument=instrument), arrays=partial(partial_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda levels: {
-            "fundamental at": f"{levels.frequency[0]:.1f} Hz",
+            "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
             "first gap by the pickup's place": _gap_words(levels, levels.pickup_gap),
             "by the place of plucking": _gap_words(levels, levels.pluck_gap),
             "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
             "velocity": f"{levels.over_first('velocity'):.3f}",
-            f"the widths change partial {LINES} ({levels.frequency[-1]:.0f} Hz) by":
-                signed(f"{decibels(levels.smoothing):+z.1f} dB")},
+            f"the widths change partial {LINES} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
+                said(decibels(levels.smoothing), "dB", "+z.1f")},
         alt=lambda levels: (
             "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
-            f"{levels.pickup_gap:.0f} Hz, the place of plucking at {levels.pluck_gap:.0f} Hz; the fundamental is "
-            f"{levels.frequency[0]:.1f} Hz. The widths of finger and pickup take "
-            f"{abs(decibels(levels.smoothing)):.1f} dB from partial {LINES}."))
+            f"{said(levels.pickup_gap, 'Hz', '.0f')}, the place of plucking at {said(levels.pluck_gap, 'Hz', '.0f')}; "
+            f"the fundamental is {said(levels.frequency[0], 'Hz', '.1f')}. The widths of finger and pickup take "
+            f"{said(abs(decibels(levels.smoothing)), 'dB', '.1f')} from partial {LINES}."))
 
 
 def bent_figure():
@@ -160,11 +162,12 @@ def curved_map(sheet=None, instrument=None):
         sliders=begin(instrument, STRING, HEIGHT, AMPLITUDE), numbers=partial(bent, instrument=instrument),
         arrays=partial(bent_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda swing: {
-            "S at rest": f"{swing.slope_at_rest:.4f} V per m/s", "fundamental": f"{swing.harmonics[0] * 1e3:.2f} mV",
-            "second harmonic": f"{swing.harmonics[1] * 1e3:.2f} mV, {swing.second:.2%}",
-            "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": f"{swing.decay_length * 1e3:.2f} mm"},
+            "S at rest": said(swing.slope_at_rest, "V per m/s", ".4f"),
+            "fundamental": said(swing.harmonics[0], "mV", ".2f"),
+            "second harmonic": f"{said(swing.harmonics[1], 'mV', '.2f')}, {swing.second:.2%}",
+            "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": said(swing.decay_length, "mm", ".2f")},
         alt=lambda swing: (
             "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
-            f"side, so a second harmonic comes in: amplitude {swing.amplitude * 1e3:.2f} mm, fundamental "
-            f"{swing.harmonics[0] * 1e3:.2f} mV, second harmonic {swing.harmonics[1] * 1e3:.2f} mV, that is "
-            f"{swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))
+            f"side, so a second harmonic comes in: amplitude {said(swing.amplitude, 'mm', '.2f')}, fundamental "
+            f"{said(swing.harmonics[0], 'mV', '.2f')}, second harmonic {said(swing.harmonics[1], 'mV', '.2f')}, that "
+            f"is {swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from lessons_lib.base.units import said
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.panels.instrument import house_instrument, shown
@@ -11,7 +12,6 @@ from lessons_lib.panels.lesson_05_numbers import FORCE, flexible, fret_measures,
 from lessons_lib.panels.sound import sounds
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import pickup_voltage
-from lessons_lib.pictures.style import signed
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
 FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
@@ -28,7 +28,7 @@ class Broken:
     is_level: bool = False
 
     def __str__(self):
-        figure = signed(f"{self.value:+.1f} dB") if self.is_level else f"x {self.value:.2f}"
+        figure = said(self.value, "dB", "+.1f") if self.is_level else f"x {self.value:.2f}"
         return f"{self.condition:24s}{self.instead:62s}{figure}"
 
 

@@ -5,6 +5,7 @@ The functions of numbers under them are in lesson_07_numbers and lesson_07_pair.
 import math
 from functools import partial
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_bar
 from lessons_lib.panels.controls import Choice, Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
@@ -27,7 +28,7 @@ from lessons_lib.panels.lesson_07_numbers import (
 from lessons_lib.panels.lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_bars, hum_pair, what_it_costs
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
            "make_equal", "what_it_costs"]
@@ -38,42 +39,39 @@ SHORT_KIND = Choice(name="kind", label="poles", slow=True, start="rods",
                     options={"six rod magnets": "rods", "six short screws on a bar": "short screws"})
 NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2,
                 slow=True)
-RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, si=1e-3, slow=True)
-LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1, si=1e-3,
+RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, slow=True)
+LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1,
               start=lambda instrument: in_mm(instrument.place["string_height"]))
 THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
-TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=LOWEST * 1e3, high=HIGHEST * 1e3, start=0,
-                    step=0.05, si=1e-3, slow=True) for name in NAMES)
-BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=BEND * 1e3, start=0, step=0.1, si=1e-3)
-HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1, si=1e-3,
+TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=in_mm(LOWEST), high=in_mm(HIGHEST),
+                    start=0, step=0.05, slow=True) for name in NAMES)
+BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_mm(BEND), start=0, step=0.1)
+HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
                 start=lambda instrument: in_mm(instrument.place["string_height"]))
-MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1,
-                    si=1e-2)
-UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1, si=1e-2)
+MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
+UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1)
 
 ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
                      "six coils": "rods, six small coils", "alternating": "six small coils, alternating",
                      "blade": "blade, one long coil"}
 
 
-def _db(level, digits=1):
-    return "nothing" if level == -math.inf else signed(f"{level:+z.{digits}f} dB")
-
-
-def _mt(field):
-    return signed(f"{field * 1e3:.1f} mT")
+def _level(level, digits=1):
+    return "nothing" if level == -math.inf else said(level, "dB", f"+z.{digits}f")
 
 
 def _alt_of_field(one):
     own, beside = one.number, one.next_string
     poles = "six rods" if one.kind == "rods" else "six screws on a bar"
-    moved = (f"Raised by {one.raised * 1e3:g} mm, this pole changes the level of its own string by "
-             f"{_db(one.changes[own], 2)}, that of string {NAMES[beside]} beside it by {_db(one.changes[beside], 2)}."
+    moved = (f"Raised by {said(one.raised, 'mm', 'g')}, this pole changes the level of its own string by "
+             f"{_level(one.changes[own], 2)}, that of string {NAMES[beside]} beside it by "
+             f"{_level(one.changes[beside], 2)}."
              if one.raised else "All poles are flush.")
     return (f"Map and cut of the flux density over {poles}: above them it is strongest close to their tops, and at the "
-            f"strings it dips between two poles. At {one.look * 1e3:.1f} mm height: {_mt(one.over_pole[0])} "
-            f"over the pole of string {NAMES[own]} with all poles flush, {_mt(one.over_pole[1])} now, "
-            f"{_mt(one.half_way)} half way to the next pole. {moved}")
+            f"strings it dips between two poles. At {said(one.look, 'mm', '.1f')} height: "
+            f"{said(one.over_pole[0], 'mT', '.1f')} over the pole of string {NAMES[own]} with all poles flush, "
+            f"{said(one.over_pole[1], 'mT', '.1f')} now, {said(one.half_way, 'mT', '.1f')} half way to the next pole. "
+            f"{moved}")
 
 
 def field_figure(instrument):
@@ -96,11 +94,12 @@ def field_over_six(sheet=None, instrument=None):
         arrays=partial(raised_map, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p1",
         slow_numbers=True,
         readouts=lambda one: {
-            f"level of string {NAMES[one.number]}": _db(one.changes[one.number], 2),
-            f"of its neighbour {NAMES[one.next_string]}": _db(one.changes[one.next_string], 2),
-            "of any other, at most": _db(one.far, 3),
-            "field over this pole, flush": _mt(one.over_pole[0]), "raised": _mt(one.over_pole[1]),
-            "half way to the next pole": _mt(one.half_way)},
+            f"level of string {NAMES[one.number]}": _level(one.changes[one.number], 2),
+            f"of its neighbour {NAMES[one.next_string]}": _level(one.changes[one.next_string], 2),
+            "of any other, at most": _level(one.far, 3),
+            "field over this pole, flush": said(one.over_pole[0], "mT", ".1f"), 
+            "raised": said(one.over_pole[1], "mT", ".1f"),
+            "half way to the next pole": said(one.half_way, "mT", ".1f")},
         alt=_alt_of_field)
 
 
@@ -114,12 +113,13 @@ def levels_figure():
 
 def _alt_of_levels(one):
     poles = "six rods" if one.kind == "rods" else "six short screws on a bar"
-    raised_ones = ", ".join(signed(f"{name} {top * 1e3:+z.2f}") for name, top in zip(NAMES, one.tops) if top)
+    raised_ones = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.2f')}"
+                            for name, top in zip(NAMES, one.tops) if top)
     tops = f"tops in mm: {raised_ones}, all others flush" if raised_ones else "all flush"
     third = "a plain" if one.third == "III" else "a wound"
     return (f"Six strings with {third} third plucked with 1 N each over {poles}, {tops}: string {one.loudest} is the "
-            f"loudest and string {one.softest} the softest, {one.spread:.1f} dB apart. First pulses: "
-            + ", ".join(f"{name} {pulse * 1e3:.1f} mV" for name, pulse in zip(NAMES, one.pulses)) + ".")
+            f"loudest and string {one.softest} the softest, {said(one.spread, 'dB', '.1f')} apart. First pulses: "
+            + ", ".join(f"{name} {said(pulse, 'mV', '.1f')}" for name, pulse in zip(NAMES, one.pulses)) + ".")
 
 
 def levels_of_six(sheet=None, instrument=None):
@@ -130,9 +130,9 @@ def levels_of_six(sheet=None, instrument=None):
         sliders=(SHORT_KIND, *TOPS, THIRD), numbers=partial(string_levels, instrument=instrument),
         arrays=partial(level_bars, instrument=instrument), figure=figure, draw=draw,
         sheet=sheet, prediction="p2", slow_numbers=True,
-        readouts=lambda one: {name: f"{pulse * 1e3:.1f} mV, {_db(level)}"
+        readouts=lambda one: {name: f"{said(pulse, 'mV', '.1f')}, {_level(level)}"
                               for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
-        | {"between loudest and softest": f"{one.spread:.1f} dB"},
+        | {"between loudest and softest": said(one.spread, "dB", ".1f")},
         alt=_alt_of_levels)
 
 
@@ -150,14 +150,14 @@ def bent_sideways(sheet=None, instrument=None):
     return Panel(
         sliders=begin(instrument, HEIGHT, BENT), numbers=partial(bent_levels, instrument=instrument),
         arrays=partial(bent_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
-        readouts=lambda one: {words: f"{_db(one.here[name])} (deepest {_db(one.dip[name])})"
+        readouts=lambda one: {words: f"{_level(one.here[name])} (deepest {_level(one.dip[name])})"
                               for name, words in ARRANGEMENT_WORDS.items()},
         alt=lambda one: (
-            f"String IV, {one.height * 1e3:.1f} mm high and pushed sideways, gets softer until it is half way to the "
-            f"next pole; over a blade it does not. At {one.bend * 1e3:.1f} mm: "
-            + ", ".join(f"{words} {_db(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
-            + f". Deepest over the rods with one coil: {_db(one.dip['rods'])}, with six small coils: "
-            f"{_db(one.dip['six coils'])}."))
+            f"String IV, {said(one.height, 'mm', '.1f')} high and pushed sideways, gets softer until it is half way to "
+            f"the next pole; over a blade it does not. At {said(one.bend, 'mm', '.1f')}: "
+            + ", ".join(f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
+            + f". Deepest over the rods with one coil: {_level(one.dip['rods'])}, with six small coils: "
+            f"{_level(one.dip['six coils'])}."))
 
 
 def hum_figure():
@@ -168,14 +168,14 @@ def hum_figure():
 
 
 def _alt_of_hum(one):
-    field = "even" if not one.uneven else f"{abs(one.uneven) * 100:.3g} % {'stronger' if one.uneven > 0 else 'weaker'}"
+    field = said(abs(one.uneven), "%", ".3g") + (" stronger" if one.uneven > 0 else " weaker") if one.uneven else "even"
     left = one.hum["both"]
-    hum = "no hum is left" if left == -math.inf else f"the hum {_db(left)}"
+    hum = "no hum is left" if left == -math.inf else f"the hum {_level(left)}"
     return ("A second coil with its winding and its magnets reversed keeps the signal and loses the hum that both "
-            f"coils pick up alike. With {one.more_turns * 100:.3g} % more turns and a hum field that is {field} there, "
-            f"the signal is {_db(one.signal['both'])} and {hum}. With neither reversed they are "
-            f"{_db(one.signal['neither reversed'])} and {_db(one.hum['neither reversed'])}. The string moves "
-            "in the same way over both coils.")
+            f"coils pick up alike. With {said(one.more_turns, '%', '.3g')} more turns and a hum field that is {field} "
+            f"there, the signal is {_level(one.signal['both'])} and {hum}. With neither reversed they are "
+            f"{_level(one.signal['neither reversed'])} and {_level(one.hum['neither reversed'])}. The string moves in "
+            "the same way over both coils.")
 
 
 def hum_of_a_pair(sheet=None, instrument=None):
@@ -185,6 +185,6 @@ def hum_of_a_pair(sheet=None, instrument=None):
     return Panel(
         sliders=(MORE_TURNS, UNEVEN), numbers=partial(hum_pair, instrument=instrument),
         arrays=partial(hum_bars, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        readouts=lambda one: {f"{words}: signal": f"{_db(one.signal[words])}, hum {_db(one.hum[words])}"
+        readouts=lambda one: {f"{words}: signal": f"{_level(one.signal[words])}, hum {_level(one.hum[words])}"
                               for words in WIRINGS},
         alt=_alt_of_hum)

@@ -10,6 +10,7 @@ from functools import lru_cache
 import numpy as np
 from scipy.interpolate import RectBivariateSpline
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_bar, house_place, house_screw
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.magnets import BarMagnet
@@ -112,9 +113,9 @@ class Balanced:
     on_a_bound: tuple
 
     def __str__(self):
-        tops = ", ".join(f"{name} {1e3 * top:+z.1f}" for name, top in zip(NAMES, self.tops))
+        tops = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.1f')}" for name, top in zip(NAMES, self.tops))
         bound = f"; as far as they go: {', '.join(self.on_a_bound)}" if self.on_a_bound else ""
-        return f"tops (mm): {tops}\nbetween loudest and softest {self.spread:.1f} dB{bound}".replace("-", "−")
+        return f"tops (mm): {tops}\nbetween loudest and softest {said(self.spread, 'dB', '.1f')}{bound}"
 
 
 @lru_cache(maxsize=8)

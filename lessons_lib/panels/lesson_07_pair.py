@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
@@ -13,7 +14,6 @@ from lessons_lib.physics.design import COPPER_DENSITY
 from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import in_a_row
-from lessons_lib.pictures.style import signed
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
@@ -115,10 +115,10 @@ class Cost:
     dip: float
 
     def __str__(self):
-        return signed(
-            f"{self.name:18s}{self.turns:6.0f}{self.wire:7.0f} m{1e3 * self.copper:6.1f} g"
-            f"{self.resistance / 1e3:6.1f} kΩ{self.magnets:4d}{1e6 * self.magnet_volume:6.2f} cm³"
-            f"{self.inductance:6.2f} H{1e3 * self.sensitivity:5.0f}{self.dip:z7.1f}")
+        return (f"{self.name:18s}{self.turns:6.0f}{said(self.wire, 'm', '7.0f')}{said(self.copper, 'g', '6.1f')}"
+                f"{said(self.resistance, 'kΩ', '6.1f')}{self.magnets:4d}{said(self.magnet_volume, 'cm3', '6.2f')}"
+                f"{said(self.inductance, 'H', '6.2f')}{in_unit(self.sensitivity, 'mV per m/s'):5.0f}"
+                f"{said(self.dip, '', 'z7.1f')}")
 
 
 HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"

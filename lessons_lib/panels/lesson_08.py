@@ -3,6 +3,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.exercises.kinds.design import findings
 from lessons_lib.panels.controls import Choice, Slider
@@ -22,7 +23,7 @@ from lessons_lib.panels.sound import sounds
 from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.turns import OutputOverFrequency
 
 __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "show_gauss", "show_height",
@@ -36,10 +37,10 @@ WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=4
 TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
                whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
-                       step=0.1, si=1e-3, slow=True) for string in STRINGS)
+                       step=0.1, slow=True) for string in STRINGS)
 
-ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1, si=1e-3)
-REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1, si=1e-3)
+ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1)
+REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1)
 
 
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
@@ -50,7 +51,7 @@ def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
 def hear_three_plucks(plucks):
     """Players of three recordings that belong together (`Plucks`), on one level scale."""
     rate = plucks.recordings[0].rate
-    return sounds({f"pickup lowered by {1e3 * lowered:g} mm": one.samples[:int(HEARD * rate)]
+    return sounds({f"pickup lowered by {said(lowered, 'mm', 'g')}": one.samples[:int(HEARD * rate)]
                    for lowered, one in zip(plucks.lowered, plucks.recordings)}, rate)
 
 
@@ -67,17 +68,17 @@ def one_shared_error(sheet=None):
     figure, draw = shared_error_figure()
 
     def readouts(one):
-        return {"flux in the rod, put in": f"{1e6 * ROD.midplane_flux():.2f} µWb",
-                "flux found": f"{1e6 * one.flux:.2f} µWb, {too_high(one.off)}",
-                "sensitive spot put in": f"{SPOT * 1e3:.2f} mm inside the tip",
-                "found": signed(f"{one.spot * 1e3:.2f} mm"), "largest residual": f"{100 * one.residual:.1f} %"}
+        return {"flux in the rod, put in": said(ROD.midplane_flux(), "µWb", ".2f"),
+                "flux found": f"{said(one.flux, 'µWb', '.2f')}, {too_high(one.off)}",
+                "sensitive spot put in": f"{said(SPOT, 'mm', '.2f')} inside the tip",
+                "found": said(one.spot, "mm", ".2f"), "largest residual": said(one.residual, "%", ".1f")}
 
     def alt(one):
-        zero = signed(f"{one.zero * 1e3:+z.1f} mT")
-        return (f"Flux density over the rod against distance: twelve readings out to {one.reach * 1e3:.0f} mm with a "
-                f"zero of {zero}, the field itself, and the fit. Flux found {1e6 * one.flux:.2f} µWb, "
-                f"{too_high(one.off)}; the sensitive spot {signed(f'{one.spot * 1e3:.2f} mm')} inside the tip; the "
-                f"largest residual, underneath, is {100 * one.residual:.1f} %.")
+        zero = said(one.zero, "mT", "+z.1f")
+        return (f"Flux density over the rod against distance: twelve readings out to {said(one.reach, 'mm', '.0f')} "
+                f"with a zero of {zero}, the field itself, and the fit. Flux found {said(one.flux, 'µWb', '.2f')}, "
+                f"{too_high(one.off)}; the sensitive spot {said(one.spot, 'mm', '.2f')} inside the tip; the largest "
+                f"residual, underneath, is {said(one.residual, '%', '.1f')}.")
     return Panel(sliders=(REACH, ZERO), numbers=shared_error, arrays=shared_error_curves, figure=figure, draw=draw,
                  sheet=sheet, prediction="p2", readouts=readouts, alt=alt)
 
@@ -116,11 +117,12 @@ def design_figure(limits=()):
 
 
 def _values(report):
-    return {"resonance with the cable": f"{report.resonance / 1e3:.2f} kHz",
-            "resistance": f"{report.resistance / 1e3:.2f} kΩ", "inductance": f"{report.inductance:.2f} H",
+    return {"resonance with the cable": said(report.resonance, "kHz", ".2f"),
+            "resistance": said(report.resistance, "kΩ", ".2f"), "inductance": said(report.inductance, "H", ".2f"),
             "share of the window": f"{report.fill:.2f}" + ("" if report.fill <= 1 else ": it does not fit"),
-            "sensitivity of string VI": f"{report.sensitivity:.4f} V s/m", "spread": f"{report.spread:.1f} dB",
-            "wire": f"{report.wire_length:.0f} m", "copper": f"{report.copper * 1e3:.1f} g"}
+            "sensitivity of string VI": said(report.sensitivity, "V s/m", ".4f"),
+            "spread": said(report.spread, "dB", ".1f"), "wire": said(report.wire_length, "m", ".0f"),
+            "copper": said(report.copper, "g", ".1f")}
 
 
 def _beside_limits(report, limits):
@@ -138,10 +140,10 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
         beside = f"{_beside_limits(report, limits)['limits met']} limits are met. " if limits else ""
         loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
-                f"{report.resonance / 1e3:.2f} kHz, {signed(f'{report.resonance_level:+.1f} dB')} relative to low "
-                f"frequencies; resistance {report.resistance / 1e3:.2f} kΩ; sensitivity "
-                f"{report.sensitivity:.4f} V s/m. Of six equal plucks string {loudest} is the loudest, "
-                f"{report.spread:.1f} dB above string {softest}.")
+                f"{said(report.resonance, 'kHz', '.2f')}, {said(report.resonance_level, 'dB', '+.1f')} relative to low "
+                f"frequencies; resistance {said(report.resistance, 'kΩ', '.2f')}; sensitivity "
+                f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
+                f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
     return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction=prediction, alt=alt,

@@ -1,34 +1,30 @@
 """The panel of a guess: curves placed by sliders, which stay when the readings are drawn on top of them."""
 import ipywidgets as W
 
+from lessons_lib.base.units import said
 from lessons_lib.panels.cards import sentence
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.exciter import GuessAndReadings
-from lessons_lib.pictures.style import new_figure, signed
+from lessons_lib.pictures.style import new_figure
 
 INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)
-OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5, si=1e-12)
-LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, si=1e3,
-              logarithmic=True)
-
-
-def _khz(frequency):
-    return f"{frequency / 1e3:.2f} kHz"
+OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5)
+LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, logarithmic=True)
 
 
 def _run(extra):
-    return f"{extra * 1e12:.0f} pF added" if extra else "nothing added"
+    return f"{said(extra, 'pF', '.0f')} added" if extra else "nothing added"
 
 
 def _height(coil):
-    level = signed(f"{top_of(coil)[1]:+.1f} dB")
+    level = said(top_of(coil)[1], "dB", "+.1f")
     return level if coil.peak()[0] else f"none; {level} at the resonance"
 
 
 def _beside(guessed, found):
-    return f"{_khz(guessed)} guessed, {_khz(found)} found"
+    return f"{said(guessed, 'kHz', '.2f')} guessed, {said(found, 'kHz', '.2f')} found"
 
 
 class GuessPanel(Panel):
@@ -86,25 +82,27 @@ class GuessPanel(Panel):
 
     def _said(self, guess):
         if not self.shown:
-            return {**{f"resonance, {name}": _khz(one) for name, one in zip(self._names, guess.resonances)},
+            return {**{"resonance, "
+                       f"{name}": said(one, "kHz", ".2f") for name, one in zip(self._names, guess.resonances)},
                     **{f"peak, {name}": _height(coil) for name, coil in zip(self._names, guess.coils)},
                     "Q, nothing added": f"{guess.bare.q_factor:.2f}"}
         found = self._runs.found
         return {**{f"resonance, {name}": _beside(*both)
                    for name, *both in zip(self._names, guess.resonances, found.resonances)},
-                "inductance": f"{guess.bare.inductance:.2f} H guessed, {found.bare.inductance:.2f} H found",
+                "inductance": f"{said(guess.bare.inductance, 'H', '.2f')} guessed, "
+                              f"{said(found.bare.inductance, 'H', '.2f')} found",
                 "Q, nothing added": f"{guess.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
 
     def _alt_text(self, guess):
         first, second = self._names
         if not self.shown:
             return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "
-                    f"{first} at {_khz(guess.resonances[0])}, peak {_height(guess.bare)}; with {second} at "
-                    f"{_khz(guess.resonances[1])}, peak {_height(guess.loaded)}; Q with nothing added "
+                    f"{first} at {said(guess.resonances[0], 'kHz', '.2f')}, peak {_height(guess.bare)}; with {second} "
+                    f"at {said(guess.resonances[1], 'kHz', '.2f')}, peak {_height(guess.loaded)}; Q with nothing added "
                     f"{guess.bare.q_factor:.2f}.")
         found = self._runs.found
         count = sum(len(frequency) for frequency, _ in self._runs.levels)
         return (f"{count} readings with the fit's curves through them, and the guess in grey. Resonance with {first}: "
                 f"{_beside(guess.resonances[0], found.resonances[0])}; with {second}: "
-                f"{_beside(guess.resonances[1], found.resonances[1])}; inductance {guess.bare.inductance:.2f} H "
-                f"guessed, {found.bare.inductance:.2f} H found.")
+                f"{_beside(guess.resonances[1], found.resonances[1])}; inductance "
+                f"{said(guess.bare.inductance, 'H', '.2f')} guessed, {said(found.bare.inductance, 'H', '.2f')} found.")

@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.materials import magnet_grade
+from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
@@ -149,5 +150,5 @@ def too_high(share):
     """A share in words: "22 % too high"."""
     if math.isclose(share, 0, abs_tol=5e-4):
         return "right"
-    size = f"{abs(100 * share):.1f}" if abs(share) < 0.1 else f"{abs(100 * share):.0f}"
-    return f"{size} % too {'high' if share > 0 else 'low'}"
+    size = said(abs(share), "%", ".1f" if abs(share) < 0.1 else ".0f")
+    return f"{size} too {'high' if share > 0 else 'low'}"

@@ -8,8 +8,8 @@ from IPython.display import Audio
 from scipy.signal import resample_poly
 
 from lessons_lib.base.checks import between, finite_array, positive, refuse
+from lessons_lib.base.units import said
 from lessons_lib.panels.cells import cell_shows
-from lessons_lib.pictures.style import signed
 
 RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest
@@ -39,8 +39,8 @@ class Clip:
     @property
     def words(self):
         """The caption with length and level, for those who do not hear it."""
-        length, peak = self.samples.size / RATE, signed(f"{self.peak:.0f}")
-        return f"{self.caption} ({length:.1f} s, peak {peak} dB re full scale)"
+        length, peak = said(self.samples.size / RATE, "s", ".1f"), said(self.peak, "dB", ".0f")
+        return f"{self.caption} ({length}, peak {peak} re full scale)"
 
     def player(self):
         """The page's own player of sound with the caption above it."""
@@ -118,7 +118,8 @@ def _heard(signal, rate):
         refuse("rate", "a whole number of samples a second", rate)
     signal = finite_array(signal=signal)
     if signal.ndim != 1 or not 2 * _FADE * rate < signal.size <= _LONGEST * rate:
-        refuse("signal", f"one list of samples, over {2 * _FADE:g} s, up to {_LONGEST:g} s", f"shape {signal.shape}")
+        refuse("signal", f"one list of samples, over {said(2 * _FADE, 's', 'g')}, up to {said(_LONGEST, 's', 'g')}",
+               f"shape {signal.shape}")
     step = Fraction(RATE, int(rate))
     samples = resample_poly(signal, step.numerator, step.denominator)
     ends = np.minimum(np.arange(samples.size), np.arange(samples.size)[::-1]) / (_FADE * RATE)

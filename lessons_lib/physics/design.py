@@ -11,6 +11,7 @@ import numpy as np
 
 from lessons_lib.base.checks import finite_array, one_of, positive, refuse
 from lessons_lib.base.materials import magnet_grade, magnet_wire
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_place
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
@@ -173,21 +174,22 @@ def parts_list(*, magnet, wire, turns, tops):
     drop = ", ".join(f"{name} {_over_the_form(top)}" for name, top in zip(STRINGS, tops))
     length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (
-        ("rod magnets", f"6 of {magnet}, {house_magnet['diameter'] * 1e3:g} mm across, "
-                        f"{house_magnet['length'] * 1e3:g} mm long"),
-        ("magnet wire", f"AWG {wire:g}, {record.diameter * 1e6:.1f} µm bare, about "
-                        f"{record.insulated_diameter * 1e6:.0f} µm with its coat"),
-        ("length of wire", f"{report.wire_length:.0f} m in {turns:.0f} turns; {length}"),
-        ("copper", f"{report.copper * 1e3:.1f} g"),
-        ("resistance at 20 °C", f"{report.resistance / 1e3:.2f} kΩ; 4 % more at 30 °C"),
-        ("coil form", f"window {1e3 * (house_coil['outer_radius'] - house_coil['inner_radius']):g} mm by "
-                      f"{1e3 * (house_coil['top'] - house_coil['bottom']):g} mm, filled to {100 * report.fill:.0f} %"),
+        ("rod magnets", f"6 of {magnet}, {said(house_magnet['diameter'], 'mm', 'g')} across, "
+                        f"{said(house_magnet['length'], 'mm', 'g')} long"),
+        ("magnet wire", f"AWG {wire:g}, {said(record.diameter, 'µm', '.1f')} bare, about "
+                        f"{said(record.insulated_diameter, 'µm', '.0f')} with its coat"),
+        ("length of wire", f"{said(report.wire_length, 'm', '.0f')} in {turns:.0f} turns; {length}"),
+        ("copper", said(report.copper, "g", ".1f")),
+        ("resistance at 20 °C", f"{said(report.resistance, 'kΩ', '.2f')}; 4 % more at 30 °C"),
+        ("coil form", f"window {said(house_coil['outer_radius'] - house_coil['inner_radius'], 'mm', 'g')} by "
+                      f"{said(house_coil['top'] - house_coil['bottom'], 'mm', 'g')}, filled to "
+                      f"{said(report.fill, '%', '.0f')}"),
         ("pole tops over the form (mm)", drop))
 
 
 def _over_the_form(top):
     """Height of a pole's top in mm, signed; flush where it is none."""
-    return f"{1e3 * top:+.2f}".replace("-", "−") if abs(top) >= 5e-6 else "flush"
+    return said(in_unit(top, "mm"), "", "+.2f") if abs(top) >= 5e-6 else "flush"
 
 
 def turns_for(*, magnet, tops, resonance):

@@ -6,6 +6,7 @@ import numpy as np
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import finite_array, positive, refuse
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.physics.adjustment import (
     adjust,
     as_given,
@@ -252,20 +253,21 @@ def _best_height(lowered, amplitude, curve, uncertainty):
     """The height that serves best of many tried; refused at an end of the curve, or where another serves as well."""
     low, high = curve.heights[0], curve.heights[-1] - lowered[-1]
     if high - low < _STEP_OF_HEIGHT:
-        refuse("curve", f"longer than the lowering of {lowered[-1] * 1e3:g} mm",
-               f"{low * 1e3:g} to {curve.heights[-1] * 1e3:g} mm")
+        refuse("curve", f"longer than the lowering of {said(lowered[-1], 'mm', 'g')}",
+               f"{in_unit(low, 'mm'):g} to {said(curve.heights[-1], 'mm', 'g')}")
     tried = np.linspace(low, high, _HEIGHTS_TRIED)
     share = 1.0 if uncertainty is None else uncertainty / amplitude
     gaps = (np.log(amplitude) - curve.logarithm(tried[:, np.newaxis] + lowered)) / share
     misfit = lowered.size * gaps.var(axis=1)
     best = int(np.argmin(misfit))
     if best in (0, _HEIGHTS_TRIED - 1):
-        refuse("levels", f"such that a height between {low * 1e3:.3g} and {high * 1e3:.3g} mm serves best",
+        refuse("levels",
+               f"such that a height between {in_unit(low, 'mm'):.3g} and {said(high, 'mm', '.3g')} serves best",
                "levels that fall otherwise than anywhere on the curve")
     chance = max(misfit[best], 1e-6) / max(lowered.size - 2, 1) if uncertainty is None else 1.0
     valleys = [i for i in range(1, _HEIGHTS_TRIED - 1) if misfit[i] < min(misfit[i - 1], misfit[i + 1])]
-    alike = [tried[i] * 1e3 for i in valleys if misfit[i] - misfit[best] < _THREE_SIGMA * chance]
+    alike = [said(tried[i], "mm", ".2f") for i in valleys if misfit[i] - misfit[best] < _THREE_SIGMA * chance]
     if len(alike) > 1:
         refuse("levels", "such that one height serves best",
-               " and ".join(f"{height:.2f} mm" for height in alike) + ", which serve alike; lower the pickup further")
+               " and ".join(alike) + ", which serve alike; lower the pickup further")
     return tried[best]

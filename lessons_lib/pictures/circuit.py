@@ -1,9 +1,9 @@
 """A magnet and the air round it as a circuit: a source of magnetomotive force and two boxes in one loop."""
 from matplotlib.patches import Circle, Rectangle
 
-from lessons_lib.pictures.style import BLACK, FLUX, GREY, TEXT, UWB, VERMILLION, label
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, FLUX, GREY, TEXT, VERMILLION, label
 
-MEGA = 1e6
 LEFT, RIGHT, LOW, HIGH = 2.0, 8.6, 1.6, 8.4     # the loop on a drawing of 10 by 10
 
 
@@ -53,9 +53,9 @@ class MagnetLoop:
 
     def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux):
         """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
-        self._mmf.set_text(f"{mmf:.0f} A")
-        self._own.set_text(f"{own_reluctance / MEGA:.1f} MA/Wb")
-        self._air.set_text(f"{air_reluctance / MEGA:.1f} MA/Wb")
-        self._flux.set_text(f"{circuit_flux * UWB:.2f} µWb")
-        self._field.set_text(f"{field_flux * UWB:.2f} µWb")
+        self._mmf.set_text(said(mmf, "A", ".0f"))
+        self._own.set_text(said(own_reluctance, "MA/Wb", ".1f"))
+        self._air.set_text(said(air_reluctance, "MA/Wb", ".1f"))
+        self._flux.set_text(said(circuit_flux, "µWb", ".2f"))
+        self._field.set_text(said(field_flux, "µWb", ".2f"))
         return [self._mmf, self._own, self._air, self._flux, self._field]

@@ -2,6 +2,7 @@
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
+from lessons_lib.base.units import resistance_words, said
 from lessons_lib.pictures.style import BLACK, GREY, TEXT
 
 TOP, GROUND, OUT = 4.05, 0.6, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
@@ -9,18 +10,6 @@ SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.75, 5.8, 7.15, 10.3, 12.0, 14.55 
 TRACK_ENDS = (1.0, 3.6)
 _ALIGNED = {"resistance": "center", "inductance": "center", "own": "right", "volume": "right"}
 LINE = {"color": BLACK, "linewidth": 1.6, "solid_capstyle": "round"}
-
-
-def resistance_words(ohm):
-    """A resistance with its unit, three digits.
-
-    Examples
-    --------
-    >>> resistance_words(8697.1), resistance_words(1e6)
-    ('8.7 kΩ', '1 MΩ')
-    """
-    size, unit = (1e6, "MΩ") if ohm >= 999.5e3 else (1e3, "kΩ")
-    return f"{ohm / size:.3g} {unit}"
 
 
 class CoilCircuit:
@@ -113,11 +102,12 @@ class CoilCircuit:
     def update(self, *, resistance, inductance, own, volume, volume_setting, tone, tone_setting, tone_capacitor, cable,
                amplifier):
         """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order."""
-        words = {"resistance": resistance_words(resistance), "inductance": f"{inductance:.3g} H",
-                 "own": f"{own * 1e12:.0f} pF", "tone": f"{resistance_words(tone)}\nat {tone_setting * 100:.0f} %",
-                 "tone_capacitor": f"{tone_capacitor * 1e9:.0f} nF",
-                 "volume": f"{resistance_words(volume)}\nat {volume_setting * 100:.0f} %",
-                 "cable": f"{cable * 1e12:.0f} pF", "amplifier": resistance_words(amplifier)}
+        words = {"resistance": resistance_words(resistance), "inductance": said(inductance, "H", ".3g"),
+                 "own": said(own, "pF", ".0f"),
+                 "tone": f"{resistance_words(tone)}\nat {said(tone_setting, '%', '.0f')}",
+                 "tone_capacitor": said(tone_capacitor, "nF", ".0f"),
+                 "volume": f"{resistance_words(volume)}\nat {said(volume_setting, '%', '.0f')}",
+                 "cable": said(cable, "pF", ".0f"), "amplifier": resistance_words(amplifier)}
         for name, text in words.items():
             self._values[name].set_text(text)
         low, high = TRACK_ENDS

@@ -2,9 +2,8 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, BLUE, FLUX_DENSITY, GREY, ROD_FILL, dress, label
+from lessons_lib.pictures.style import BLACK, BLUE, FLUX_DENSITY, GREY, KA_PER_M, ROD_FILL, dress, label
 
-KA = 1e-3       # A/m to the unit of the axis
 RECOIL = {"color": BLUE, "linestyle": "-."}
 LOAD = {"color": BLACK, "linestyle": "--"}
 STRAIGHT = {"color": GREY, "linestyle": ":"}
@@ -23,7 +22,7 @@ class LoadLine:
     def __init__(self, axes, *, h_limit, b_limit):
         self.axes, self._h_limit, self._b_limit = axes, h_limit, b_limit
         dress(axes, x_label="field strength H in the magnet (kA/m)", y_label="flux density B (T)",
-              x_limits=(-h_limit * KA, 0.0), y_limits=(0, b_limit))
+              x_limits=(-h_limit * KA_PER_M, 0.0), y_limits=(0, b_limit))
         axes.yaxis.tick_right()
         axes.yaxis.set_label_position("right")
         axes.spines["left"].set_visible(False)
@@ -63,19 +62,19 @@ class LoadLine:
         -------
         list of matplotlib.artist.Artist
         """
-        h, b = np.asarray(h) * KA, np.asarray(b)
+        h, b = np.asarray(h) * KA_PER_M, np.asarray(b)
         self._curve.set_data(h, b)
         self._straight.set_data(h[[0, -1]], b[[0, -1]])
         far = max(-self._h_limit, 0.84 * self._b_limit / load_slope)      # below the names
-        self._load.set_data([far * KA, 0], [far * load_slope, 0])
-        self._point.set_data([at[0] * KA], [at[1]])
-        self._straight_point.set_data([straight_at[0] * KA], [straight_at[1]])
-        self._energy.set_bounds(at[0] * KA, 0, -at[0] * KA, at[1])
+        self._load.set_data([far * KA_PER_M, 0], [far * load_slope, 0])
+        self._point.set_data([at[0] * KA_PER_M], [at[1]])
+        self._straight_point.set_data([straight_at[0] * KA_PER_M], [straight_at[1]])
+        self._energy.set_bounds(at[0] * KA_PER_M, 0, -at[0] * KA_PER_M, at[1])
         self._show_recoil(at, recoil_remanence)
         return [self._energy, self._straight, self._curve, self._load, self._recoil, self._recoil_word,
                 self._straight_point, self._point]
 
     def _show_recoil(self, at, recoil_remanence):
         drawn = recoil_remanence is not None
-        self._recoil.set_data(*([[at[0] * KA, 0], [at[1], recoil_remanence]] if drawn else [[], []]))
+        self._recoil.set_data(*([[at[0] * KA_PER_M, 0], [at[1], recoil_remanence]] if drawn else [[], []]))
         self._recoil_word.set_text("recoil line" if drawn else "no recoil line: it would end above B$_r$")

@@ -2,7 +2,8 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, BLUE, MM, ROD_FILL, TEXT, UWB, dress
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, BLUE, MM, ROD_FILL, TEXT, dress
 
 
 class FluxLines:
@@ -26,7 +27,7 @@ class FluxLines:
         dress(axes, x_label="distance from the axis (mm)", y_label="height z (mm)",
               x_limits=(-half_width * MM, half_width * MM), y_limits=(bottom * MM, top * MM))
         axes.set_aspect("equal")
-        axes.set_title(f"from one line to the next: {step * UWB:g} µWb", fontsize=TEXT, loc="left")
+        axes.set_title(f"from one line to the next: {said(step, 'µWb', 'g')}", fontsize=TEXT, loc="left")
         self._body = axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=ROD_FILL, edgecolor="none", animated=True))
         self._edge = axes.add_patch(Rectangle((0, 0), 1, 1, fill=False, edgecolor=BLACK, linewidth=1.6, animated=True))
         marks = {"markersize": 5, "linestyle": "none", "color": BLUE, "animated": True}

@@ -2,6 +2,7 @@
 import numpy as np
 from matplotlib.patches import Polygon, Rectangle
 
+from lessons_lib.base.units import said
 from lessons_lib.pictures.style import BLACK, FLUX, GREY, MM, ROD_FILL, TEXT, UWB, dress, label
 
 STEEL_FILL = "#B8C4CC"
@@ -53,7 +54,7 @@ class PotSection:
         self._lid.set_bounds(-outer, top, 2 * outer, thick)
         self._gap.set_height(gap * MM)
         self._lid_word.set_position((0, top + thick / 2))
-        self._gap_word.set_text(f"air gap {gap * MM:.3g} mm")
+        self._gap_word.set_text(f"air gap {said(gap, 'mm', '.3g')}")
         self._show_paths(inner, top)
         return [self._cup, self._lid, self._gap, self._pot_word, self._lid_word, self._gap_word, *self._leaks,
                 self._across]

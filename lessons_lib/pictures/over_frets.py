@@ -1,7 +1,8 @@
 """One string over its frets: pulses of velocity in time, and sizes against the frequency on logarithmic axes."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, DISPLACEMENT, GREY, MARKERS, TEXT, VELOCITY, VOLTAGE, dress, label
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, DISPLACEMENT, GREY, MARKERS, MM, TEXT, VELOCITY, VOLTAGE, dress, label
 
 LOOKS = {"displacement": DISPLACEMENT, "velocity": VELOCITY, "voltage": VOLTAGE}
 STYLES = {"peak": "-", "RMS": "--", "fundamental": "-."}
@@ -42,17 +43,17 @@ class OverFrets:
     axes : matplotlib.axes.Axes
     name : str
         displacement, velocity or voltage.
-    factor, unit : float, str
-        SI to the shown unit, and its name.
+    unit : str
+        In which it is shown.
     """
 
-    def __init__(self, axes, *, name, factor, unit):
+    def __init__(self, axes, *, name, unit):
         dress(axes, x_label="frequency (open = 1)", y_label=name, x_limits=np.log10((0.92, 3.3)),
               y_limits=np.log10((0.1, 4.5)))
         axes.set_xticks(np.log10(_X_TICKS), [f"{tick:g}" for tick in _X_TICKS])
         axes.set_yticks(np.log10(_Y_TICKS), [f"{tick:g}" for tick in _Y_TICKS])
         axes.grid(True, which="major", color="#E4E4E4", linewidth=0.8)
-        self._quantity, self._factor, self._unit_name = list(LOOKS).index(name), factor, unit
+        self._quantity, self._unit_name = list(LOOKS).index(name), unit
         color = LOOKS[name]["color"]
         self._pale = [axes.plot([], [], color=_PALE, linewidth=1.0, linestyle=style, animated=True)[0]
                       for _ in range(2) for style in STYLES.values()]
@@ -73,7 +74,7 @@ class OverFrets:
         for line, column in zip(self._lines, sizes[rule].T):
             line.set_data(over_open, column)
         self._dots.set_data(np.full(len(STYLES), over_open[fret]), sizes[rule][fret])
-        self._unit.set_text(f"1 = {whole * self._factor:.3g} {self._unit_name}")
+        self._unit.set_text(f"1 = {said(whole, self._unit_name, '.3g')}")
         return [*self._pale, *self._lines, self._dots, self._unit]
 
 
@@ -124,10 +125,10 @@ class SlopeOverHeight:
 
     def update(self, *, height, slope, swing, swing_slope, at):
         """SI; returns the artists in drawing order."""
-        self._curve.set_data(1e3 * height, slope)
-        self._swing.set_data(1e3 * swing, swing_slope)
-        self._flat.set_data([1e3 * swing[0], 1e3 * swing[-1]], [at[1], at[1]])
-        self._rest.set_data([1e3 * at[0]], [at[1]])
+        self._curve.set_data(MM * height, slope)
+        self._swing.set_data(MM * swing, swing_slope)
+        self._flat.set_data([MM * swing[0], MM * swing[-1]], [at[1], at[1]])
+        self._rest.set_data([MM * at[0]], [at[1]])
         return [self._curve, self._flat, self._swing, self._rest]
 
 

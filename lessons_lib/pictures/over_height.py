@@ -1,6 +1,7 @@
 """One quantity over the height of the string: two laws or one, with the height that is chosen marked."""
 import numpy as np
 
+from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import BLACK, MM, dress, label
 
 
@@ -10,10 +11,8 @@ class OverHeight:
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-    y_label : str
-        Quantity with its unit.
-    unit : float
-        SI to the unit of the axis, a factor.
+    quantity, unit : str
+        On the upright axis.
     heights, y_limits : (float, float)
         Fixed limits, m and in the axis' unit.
     curves : sequence of (str, dict)
@@ -24,10 +23,10 @@ class OverHeight:
         Where the names begin, as a share of the width.
     """
 
-    def __init__(self, axes, *, y_label, unit, heights, y_limits, curves, level=None, names_at=0.98):
+    def __init__(self, axes, *, quantity, unit, heights, y_limits, curves, level=None, names_at=0.98):
         self.axes, self._unit = axes, unit
-        dress(axes, x_label="height of the string (mm)", y_label=y_label, x_limits=(heights[0] * MM, heights[1] * MM),
-              y_limits=y_limits)
+        dress(axes, x_label="height of the string (mm)", y_label=f"{quantity} ({unit})", y_limits=y_limits,
+              x_limits=(heights[0] * MM, heights[1] * MM))
         axes.grid(True, color="#DDDDDD", linewidth=0.8)
         if level:
             axes.axhline(level[0], color=BLACK, linewidth=1.0, linestyle=":")
@@ -56,7 +55,7 @@ class OverHeight:
         list of matplotlib.artist.Artist
         """
         for curve, value in zip(self._curves, values):
-            curve.set_data(np.asarray(heights) * MM, np.asarray(value) * self._unit)
+            curve.set_data(np.asarray(heights) * MM, in_unit(np.asarray(value), self._unit))
         height, *marked = at
-        self._points.set_data([height * MM] * len(marked), np.array(marked) * self._unit)
+        self._points.set_data([height * MM] * len(marked), in_unit(np.array(marked), self._unit))
         return [*self._curves, self._points]

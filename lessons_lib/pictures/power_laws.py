@@ -1,7 +1,8 @@
 """A falling curve on two logarithmic axes, with its local slope as a triangle and whole powers to compare."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label, signed
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label
 
 GUIDES = {1: (0, (7, 3)), 2: (0, (4, 3)), 3: (0, (1.5, 2))}    # exponent: dashes
 
@@ -65,5 +66,5 @@ class FallingCurve:
         far = at * 1.8 if at * 1.8 < self.axes.get_xlim()[1] else at / 1.8
         low = value * (far / at) ** slope
         self._triangle.set_data([at, far, far, at], [value, value, low, value])
-        self._slope.set(text=signed(f"slope {slope:.2f}"),
+        self._slope.set(text=f"slope {said(slope, '', '.2f')}",
                         position=(max(at, far) * 1.04, max(value, low) * 1.06))

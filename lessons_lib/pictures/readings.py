@@ -1,7 +1,8 @@
 """Readings with error bars, the model's line through them, and what is left over underneath."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION, signed
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, PURPLE, TEXT, VERMILLION
 
 # told apart by marker and dashes, in grey too
 _LOOKS = ((BLUE, "-", "o"), (VERMILLION, "--", "s"), (GREEN, "-.", "^"), (PURPLE, ":", "D"))
@@ -91,7 +92,7 @@ def readable(number):
     >>> readable(1.5e4), readable(0.34581), readable(-6.02)
     ('15000', '0.346', '−6.02')
     """
-    return signed(f"{float(f'{number:.3g}'):g}")
+    return said(float(f"{number:.3g}"), "", "g")
 
 
 def misses(x, standardised, unit, *, least=2.0):

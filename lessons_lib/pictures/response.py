@@ -1,13 +1,13 @@
 """Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, GREY, dress, label, signed
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, GREY, dress, label
 
 THIS = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
 NEGATIVE = {"color": BLACK, "linestyle": ":"}
 TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
-KHZ = 1e-3     # Hz to the kilohertz of the marks
 
 
 def over_frequency(axes, *, y_label, y_limits):
@@ -19,12 +19,8 @@ def over_frequency(axes, *, y_label, y_limits):
     axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
 
 
-def _kilohertz(frequency):
-    return f"{frequency * KHZ:.2f} kHz" if frequency < 10e3 else f"{frequency * KHZ:.1f} kHz"
-
-
-def _level(number, digits=1):
-    return signed(f"{number:+.{digits}f}")
+def _place(frequency):
+    return said(frequency, "kHz", ".2f" if frequency < 10e3 else ".1f")
 
 
 class ResponseOverFrequency:
@@ -77,10 +73,10 @@ class ResponseOverFrequency:
         self._this.set_data(frequency, this)
         end = peak[0] if peak else minus_3_db[0]
         self._low.set_data([TICKS[0], end], [low_level] * 2)
-        self._words["low"].set(text=f"{_level(low_level, 2)} dB", position=(TICKS[0] * 1.1, low_level + 1.2))
+        self._words["low"].set(text=said(low_level, "dB", "+.2f"), position=(TICKS[0] * 1.1, low_level + 1.2))
         marks = [self._mark(self._half, self._words["half"], minus_3_db, "3 dB down", (0.93, -1.5))]
         if peak is not None:
-            marks.append(self._mark(self._peak, self._words["peak"], peak, f"{_level(peak[1])} dB", (1.0, 1.6)))
+            marks.append(self._mark(self._peak, self._words["peak"], peak, said(peak[1], "dB", "+.1f"), (1.0, 1.6)))
         shown = [artist for pair in marks for artist in pair]
         return [self._house, self._low, self._this, self._words["low"], *shown]
 
@@ -91,7 +87,7 @@ class ResponseOverFrequency:
         if not TICKS[0] <= frequency <= TICKS[-1]:
             return []
         dot.set_data([frequency], [level])
-        word.set(text=f"{text}, {_kilohertz(frequency)}", position=(frequency * aside[0], level + aside[1]))
+        word.set(text=f"{text}, {_place(frequency)}", position=(frequency * aside[0], level + aside[1]))
         return [dot, word]
 
 
@@ -147,6 +143,6 @@ class MeterOverFrequency:
         self._dots.set_data([f for f, _ in others], [abs(value) for _, value in others])
         self._chosen.set_data([chosen_frequency], [abs(chosen_read)])
         self._resonance.set_data([self_resonance] * 2, self.axes.get_ylim())
-        self._word.set(text=f"self-resonance, {_kilohertz(self_resonance)}",
+        self._word.set(text=f"self-resonance, {_place(self_resonance)}",
                        position=(self_resonance * 0.95, 2.2 * low))
         return [self._true, self._resonance, *self._lines, self._dots, self._chosen, self._word]

@@ -1,7 +1,7 @@
 """Readings with an error that all share, the fit through them, and residuals that hardly show it."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, MM, MT, dress, label
+from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, MM, MT, PERCENT, dress, label
 
 _NOISE_BAND = "#E4E4E4"
 _STRIP = 30         # per cent
@@ -32,7 +32,7 @@ class ReadingsWithSharedError:
         axes.grid(True, color="#DDDDDD", linewidth=0.8)
         dress(residual_axes, x_label="distance to the tip (mm)", y_label="residual (%)", x_limits=(-0.3, reach * MM),
               y_limits=(-_STRIP, _STRIP))
-        residual_axes.axhspan(-100 * noise, 100 * noise, color=_NOISE_BAND, zorder=0)
+        residual_axes.axhspan(-PERCENT * noise, PERCENT * noise, color=_NOISE_BAND, zorder=0)
         residual_axes.axhline(0, color=BLACK, linewidth=1)
         self._true, = axes.plot([], [], color=GREY, linestyle="--", linewidth=2, animated=True)
         self._fit, = axes.plot([], [], linewidth=2.2, animated=True, **FLUX_DENSITY)
@@ -61,7 +61,7 @@ class ReadingsWithSharedError:
         self._fit.set_data(np.asarray(line) * MM, np.asarray(fitted) * MT)
         self._dots.set_data(distance * MM, readings * MT)
         low, high = self.residual_axes.get_ylim()
-        left = 100 * (readings - model) / readings
+        left = PERCENT * (readings - model) / readings
         # what lies beyond the axis stands at its edge; the read-out has its number
         self._left.set_data(distance * MM, np.clip(left, 0.97 * low, 0.97 * high))
         return [self._true, self._fit, self._dots, self._left, self._word]

@@ -1,7 +1,8 @@
 """Levels of six strings as bars about their middle, with the band they are to keep; a band of allowed frequencies."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, TEXT, dress, label, signed
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, BLUE, GREEN, GREY, TEXT, dress, label
 
 BAR = {"color": BLUE, "edgecolor": BLACK}
 BAND = {"facecolor": "#DDF1EA", "edgecolor": GREEN, "linewidth": 1.2}
@@ -38,7 +39,7 @@ class SixLevels:
         shown = levels - (levels.max() + levels.min()) / 2
         for place, (bar, word, level) in enumerate(zip(self._bars, self._words, shown)):
             bar.set_height(np.clip(level, -self._reach, self._reach))
-            word.set_text(signed(f"{level:+.1f}"))
+            word.set_text(said(level, "", "+.1f"))
             word.set(position=(place, np.clip(level, 0.2 - self._reach, self._reach - 1.2) if level > 0
                                else max(level, 1.2 - self._reach)), va="bottom" if level > 0 else "top")
         return [*self._bars, *self._words]

@@ -4,6 +4,7 @@ from matplotlib import colormaps
 from matplotlib.colors import BoundaryNorm
 from matplotlib.patches import Rectangle
 
+from lessons_lib.base.units import said
 from lessons_lib.pictures.style import (
     BLACK,
     FIELD_MAP,
@@ -15,7 +16,6 @@ from lessons_lib.pictures.style import (
     TEXT,
     dress,
     label,
-    signed,
 )
 
 _BANDS = (1, 2, 5, 10, 20, 50, 100, 200, 500)     # mT
@@ -104,7 +104,7 @@ class FieldAcross:
         """Show curves over y (m), in shares of *unit* (T); returns the artists in drawing order."""
         self._flat.set_data(y * MM, flat)
         self._moved.set_data(y * MM, moved)
-        self._words.set_text(f"1 = {unit * MT:.3g} mT; dashed: all flush")
+        self._words.set_text(f"1 = {said(unit, 'mT', '.3g')}; dashed: all flush")
         return [self._flat, self._moved, self._words]
 
 
@@ -142,7 +142,7 @@ class LevelBars:
         """Show levels and the law's (dB), and tops (m), one a string; returns the artists in drawing order."""
         for n, (bar, word, level) in enumerate(zip(self._bars, self._words, levels)):
             bar.set_height(max(level - self._floor, 0.0))
-            word.set(text=signed(f"{level:+z.1f}"), position=(n - 0.05, level + 0.4))
+            word.set(text=said(level, "", "+z.1f"), position=(n - 0.05, level + 0.4))
         self._law.set_ydata(by_law)
         for pole, top in zip(self._poles, tops):
             pole.set_height(top * MM - self._bottom)
@@ -199,7 +199,8 @@ class HumBars:
             for n, (bar, word, level) in enumerate(zip(bars, self._words[name], levels[name])):
                 height = max(level - self._floor, 0.0)
                 bar.set_height(height)
-                text = f"{level:+z.0f}" if height else "nothing" if level == -np.inf else f"under {self._floor:.0f}"
-                word.set(text=signed(text), position=(n + self._aside[name], self._floor + height + 1))
+                low = "nothing" if level == -np.inf else f"under {said(self._floor, '', '.0f')}"
+                word.set(text=said(level, "", "+z.0f") if height else low,
+                         position=(n + self._aside[name], self._floor + height + 1))
         return [*(bar for bars in self._bars.values() for bar in bars),
                 *(word for words in self._words.values() for word in words)]

@@ -2,17 +2,12 @@
 import numpy as np
 from matplotlib.patches import Circle, Rectangle
 
-from lessons_lib.pictures.style import BLACK, FLUX, MM, TEXT, UWB, VERMILLION, dress, label
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, FLUX, MM, PERCENT, TEXT, VERMILLION, dress, label
 
-MEGA, NWB, PERCENT = 1e6, 1e9, 100
 LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
 MODEL = FLUX
 CIRCUIT = {"color": BLACK, "linestyle": "--"}
-
-
-def _mega(reluctance):
-    value = reluctance / MEGA
-    return f"{value:.0f} MA/Wb" if value >= 100 else f"{value:.1f} MA/Wb"
 
 
 class StringLoop:
@@ -52,11 +47,11 @@ class StringLoop:
 
     def update(self, *, mmf, magnet, near_air, far_air, branch, flux, string_flux):
         """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
-        self._values["mmf"].set_text(f"{mmf:.0f} A")
+        self._values["mmf"].set_text(said(mmf, "A", ".0f"))
         for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air), ("branch", branch)):
-            self._values[name].set_text(_mega(value))
-        self._values["flux"].set_text(f"{flux * UWB:.3f} µWb")
-        self._values["string_flux"].set_text(f"{string_flux * NWB:.0f} nWb")
+            self._values[name].set_text(said(value, "MA/Wb", ".0f" if value >= 100e6 else ".1f"))
+        self._values["flux"].set_text(said(flux, "µWb", ".3f"))
+        self._values["string_flux"].set_text(said(string_flux, "nWb", ".0f"))
         return list(self._values.values())
 
 

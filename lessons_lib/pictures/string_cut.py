@@ -2,12 +2,11 @@
 import numpy as np
 from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, BLUE, FLUX, GREY, MM, ROD_FILL, TEXT, dress, label
+from lessons_lib.pictures.style import BLACK, BLUE, FLUX, GREY, MM, NWB, ROD_FILL, TEXT, dress, label
 
 COIL_FILL, STEEL_FILL = "#F0DCC8", "#B8C4CC"
 WITHOUT = {"color": GREY, "linestyle": "--"}
 WITH = {"color": BLUE, "linestyle": "-"}
-NWB = 1e9
 SCALES = (100, 250, 500, 1000, 2500, 5000, 10000)     # nWb
 
 

@@ -5,6 +5,8 @@ One colour for one quantity all through the course.
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
+from lessons_lib.base.units import in_unit
+
 # M. Okabe and K. Ito, "Color Universal Design (CUD): How to make figures and presentations that are friendly to
 # colorblind people" (2002, modified 2008): of their set of eight, those with a contrast of 3:1 or more on white
 BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
@@ -24,7 +26,9 @@ VELOCITY = {"color": BLACK, "linestyle": "-."}
 VOLTAGE = {"color": BLACK, "linestyle": "-"}
 MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
-MM, MT, UWB = 1e3, 1e3, 1e6     # SI to the units of the axes
+# SI to the units of the axes
+MM, MT, UWB, NWB, MS, MV, KOHM, KA_PER_M, PERCENT = (in_unit(1.0, unit) for unit in (
+    "mm", "mT", "µWb", "nWb", "ms", "mV", "kΩ", "kA/m", "%"))
 
 TEXT = 12
 
@@ -62,17 +66,6 @@ def dress(axes, *, x_label, y_label, x_limits, y_limits):
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)
     return axes
-
-
-def signed(number):
-    """A number's text with a true minus sign.
-
-    Examples
-    --------
-    >>> signed("-3.0 dB")
-    '−3.0 dB'
-    """
-    return number.replace("-", "−")
 
 
 def label(axes, text="", look=None, **where):

@@ -1,9 +1,8 @@
 """Displacement, flux linkage and voltage of a moving string, one under the other; the harmonics of a voltage."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, DISPLACEMENT, FLUX, GREY, MM, TEXT, UWB, VOLTAGE, dress, label, signed
-
-MILLI = 1e3     # s to ms, V to mV
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import BLACK, DISPLACEMENT, FLUX, GREY, MM, MS, MV, TEXT, UWB, VOLTAGE, dress, label
 
 
 class ThreeTraces:
@@ -22,10 +21,10 @@ class ThreeTraces:
     def __init__(self, upper, middle, lower, *, time, displacement, linkage, voltage):
         self.axes = upper, middle, lower
         rows = (("displacement (mm)", displacement * MM, DISPLACEMENT), ("linkage (µWb)", linkage * UWB, FLUX),
-                ("voltage (mV)", voltage * MILLI, VOLTAGE))
+                ("voltage (mV)", voltage * MV, VOLTAGE))
         self._lines, self._marks, self._dots = [], [], []
         for axes, (name, limit, look) in zip(self.axes, rows):
-            dress(axes, x_label="time (ms)" if axes is lower else "", y_label=name, x_limits=(0, time * MILLI),
+            dress(axes, x_label="time (ms)" if axes is lower else "", y_label=name, x_limits=(0, time * MS),
                   y_limits=(-limit, limit))
             axes.axhline(0, color=GREY, linewidth=0.8)
             axes.tick_params(labelbottom=axes is lower)
@@ -49,12 +48,12 @@ class ThreeTraces:
         -------
         list of matplotlib.artist.Artist
         """
-        time = np.asarray(time) * MILLI
+        time = np.asarray(time) * MS
         for line, dot, mark, values in zip(self._lines, self._dots, self._marks, (
-                np.asarray(displacement) * MM, np.asarray(linkage) * UWB, np.asarray(voltage) * MILLI)):
+                np.asarray(displacement) * MM, np.asarray(linkage) * UWB, np.asarray(voltage) * MV)):
             line.set_data(time, values)
-            mark.set_xdata([at * MILLI] * 2)
-            dot.set_data([at * MILLI], [np.interp(at * MILLI, time, values)])
+            mark.set_xdata([at * MS] * 2)
+            dot.set_data([at * MS], [np.interp(at * MS, time, values)])
         return [*self._marks, *self._lines, *self._dots]
 
 
@@ -86,6 +85,6 @@ class LineLevels:
         for number, (bar, word, level) in enumerate(zip(self._bars, self._words, levels), start=1):
             height = max(level - self._floor, 0.0)
             bar.set_height(height)
-            text = f"{level:.0f}" if height else f"under {self._floor:.0f}"
-            word.set(text=signed(text), position=(number, self._floor + height + 1))
+            text = said(level, "", ".0f") if height else f"under {said(self._floor, '', '.0f')}"
+            word.set(text=text, position=(number, self._floor + height + 1))
         return [*self._bars, *self._words]

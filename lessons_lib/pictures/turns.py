@@ -1,13 +1,12 @@
 """Turns in a fixed window: resistance against turns, and what reaches the amplifier against frequency."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, GREY, TEXT, dress, label
+from lessons_lib.pictures.style import BLACK, GREY, KOHM, TEXT, dress, label
 
 SAME_WIRE = {"color": GREY, "linestyle": "--"}
 FULL_WINDOW = {"color": BLACK, "linestyle": "-"}
 OUTPUT = {"color": BLACK, "linestyle": "-"}
 HOUSE = {"color": GREY, "linestyle": "--"}
-KOHM = 1e-3     # ohm to kilo-ohm
 
 
 class ResistanceOverTurns:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.physics.recorded_pluck import fit_string_height, sensitivity_curve
 from lessons_lib.physics.steel import SteelString
@@ -192,7 +193,7 @@ def _must_give_a_height(plucks):
 
 def _plucks_told(whose, plucks):
     for name, one, lowered in zip(PLUCKS, plucks.recordings, plucks.lowered):
-        print(" ".join([f"{name}, {whose}: {one.duration:.3g} s, {one.rate} samples a second, pickup lowered by "
-                        f"{lowered * 1e3:g} mm.", *one.remarks]))
+        print(" ".join([f"{name}, {whose}: {said(one.duration, 's', '.3g')}, {one.rate} samples a second, pickup "
+                        f"lowered by {said(lowered, 'mm', 'g')}.", *one.remarks]))
     return replace(plucks, recordings=tuple(_marked(one, whose, name)
                                             for name, one in zip(PLUCKS, plucks.recordings)))

@@ -3,6 +3,7 @@
 ``python -m lessons_lib.workbench.invented FOLDER`` writes the files anew, always the same.
 """
 import argparse
+import re
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -11,6 +12,7 @@ import numpy as np
 from scipy.io import wavfile
 
 from lessons_lib.base.materials import magnet_grade
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
@@ -51,6 +53,8 @@ TRUTH = Truth()
 
 
 def _table(header, *columns, formats):
+    """Columns in SI, written in the units that the header names."""
+    columns = map(in_unit, columns, re.findall(r"\((.+?)\)", header))
     rows = [",".join(format(value, form) for value, form in zip(row, formats)) for row in zip(*columns)]
     return ("\r\n".join([header, *rows]) + "\r\n").encode("ascii")
 
@@ -65,7 +69,7 @@ def gauss_against_distance(truth=TRUTH):
     rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
     places = np.stack([0 * distance, 0 * distance, distance + truth.stand_off], axis=-1)
     readings = _noisy(_generator(0), truth.strength * rod.flux_density(places)[:, 2], truth.gauss_noise)
-    return _table("distance (mm),flux density (G)", distance * 1e3, readings * 1e4, formats=(".1f", ".1f"))
+    return _table("distance (mm),flux density (G)", distance, readings, formats=(".1f", ".1f"))
 
 
 def _coil(truth, added=0.0):
@@ -77,7 +81,7 @@ def resonance_with_capacitors(truth=TRUTH):
     """The file of resonances with capacitors across the coil, bytes."""
     added = np.array([0, 100, 220, 330, 470, 680, 1000]) * 1e-12
     resonance = 1 / (2 * np.pi * np.sqrt(truth.inductance * (truth.capacitance + added)))
-    return _table("added capacitance (pF),resonance (Hz)", added * 1e12,
+    return _table("added capacitance (pF),resonance (Hz)", added,
                   _noisy(_generator(1), resonance, truth.capacitor_noise), formats=(".0f", ".0f"))
 
 
@@ -88,7 +92,7 @@ def meter_readings(truth=TRUTH):
     impedance = 1 / (1 / _coil(truth).impedance(frequency) + 1 / truth.load_resistance)
     inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency), impedance.real]),
                                     truth.meter_noise)
-    return _table("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance / 1e3,
+    return _table("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance,
                   formats=(".0f", ".3f", ".3f"))
 
 
@@ -97,8 +101,8 @@ def exciter_response(truth=TRUTH):
     frequency, added = np.geomspace(200, 15e3, 24).round(-1), np.array([0.0, 470e-12])
     voltage = np.concatenate([truth.coupling * frequency * np.abs(_coil(truth, extra).response(frequency))
                               for extra in added])
-    return _table("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size) * 1e12,
-                  np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise) * 1e3,
+    return _table("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size),
+                  np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise),
                   formats=(".0f", ".0f", ".4g"))
 
 
@@ -137,21 +141,19 @@ def _generator(number):
     return np.random.default_rng([_SEED, number])
 
 
-def _per_cent(share):
-    return f"{100 * share:g} %"
-
-
 def noise_of(name, truth=TRUTH):
     """What noise a file of the invented bench has, in words, by its name."""
     shares = {"gauss_against_distance.csv": truth.gauss_noise, "meter_readings.csv": truth.meter_noise,
               "resonance_with_capacitors.csv": truth.capacitor_noise, "exciter_response.csv": truth.response_noise}
     if name in shares:
-        return f"noise of {_per_cent(shares[name])} of each reading (one sigma)"
-    return f"noise of {_per_cent(truth.pluck_noise)} from pluck to pluck, and hiss"
+        return f"noise of {said(shares[name], '%', 'g')} of each reading (one sigma)"
+    return f"noise of {said(truth.pluck_noise, '%', 'g')} from pluck to pluck, and hiss"
 
 
 def _readme(truth):
-    lowered = ", ".join(f"{step * 1e3:g} mm" for step in truth.lowered)
+    lowered = ", ".join(said(step, "mm", "g") for step in truth.lowered)
+    resistance, plucked, hiss = (said(*one) for one in (
+        (truth.resistance, "Ω", ".0f"), (truth.pluck_noise, "%", "g"), (truth.hiss, "%", "g")))
     return f"""# Invented bench data
 
 These numbers were never measured. `python -m lessons_lib.workbench.invented FOLDER` made them: the course's own models
@@ -160,18 +162,18 @@ that script. All noise is normal and independent from reading to reading; one si
 
 - `gauss_against_distance.csv`: a probe on the axis of one rod of alnico 5, 5 × 17 mm, alone; distance from the face to
   the tip of the probe. The sensitive spot is some way inside the tip. The rod is on its bent curve, not on a straight
-  line. Noise: {_per_cent(truth.gauss_noise)} of each reading.
+  line. Noise: {said(truth.gauss_noise, '%', 'g')} of each reading.
 - `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it, as it is once each peak of the
   response has been corrected for the damping (times 1 + 1/(4Q²)); the probe stays connected. Noise:
-  {_per_cent(truth.capacitor_noise)} of each frequency.
+  {said(truth.capacitor_noise, '%', 'g')} of each frequency.
 - `meter_readings.csv`: a component meter on the same coil, with the same probe and losses across it; inductance and
-  resistance in series. Noise: {_per_cent(truth.meter_noise)} of each reading.
+  resistance in series. Noise: {said(truth.meter_noise, '%', 'g')} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
-  voltages, not yet divided by frequency. The coil's DC resistance is {truth.resistance:.0f} Ω, taken as exact.
-  Noise: {_per_cent(truth.response_noise)} of each voltage.
+  voltages, not yet divided by frequency. The coil's DC resistance is {resistance}, taken as exact.
+  Noise: {said(truth.response_noise, '%', 'g')} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
   the bridge, above six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
-  gain. Noise: {_per_cent(truth.pluck_noise)} of the force from pluck to pluck, and hiss of {_per_cent(truth.hiss)} of
+  gain. Noise: {plucked} of the force from pluck to pluck, and hiss of {hiss} of
   full scale (RMS). 16 bit, {_RATE} Hz.
 
 Not in the data, and in every real bench: a probe off the axis, drift, hum, capacitors that are all off their marked

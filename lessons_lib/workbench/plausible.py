@@ -3,6 +3,7 @@ from types import MappingProxyType
 
 import numpy as np
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.words import plural
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
@@ -14,13 +15,13 @@ _WEAKEST = -20.0            # dB, of the fundamental under another partial
 _UNSURE = 0.1               # of its size: a fundamental that no decaying wave describes
 _SLOWEST = 0.05             # 1/s: a generator, no string
 _OVER_THE_REST = 10.0       # so many times the spectrum beside it: a tone, no noise
-_RANGES = MappingProxyType({    # name of a result -> least, most, factor and unit to show, what may be wrong
-    "remanence": (0.1, 1.5, 1.0, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances "
-                                      "in mm?"),
-    "stand_off": (-0.5e-3, 5e-3, 1e3, "mm", "The sensitive spot cannot be so deep in the tip. Look at the distances."),
-    "inductance": (0.1, 30.0, 1.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
-    "capacitance": (5e-12, 2e-9, 1e12, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
-                                             "frequencies in Hz?")})
+_RANGES = MappingProxyType({    # name of a result -> least, most, unit to show, what may be wrong
+    "remanence": (0.1, 1.5, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances in "
+                                 "mm?"),
+    "stand_off": (-0.5e-3, 5e-3, "mm", "The sensitive spot cannot be so deep in the tip. Look at the distances."),
+    "inductance": (0.1, 30.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
+    "capacitance": (5e-12, 2e-9, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
+                                       "frequencies in Hz?")})
 _CALLED = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
                             "inductance": "an inductance", "capacitance": "a self-capacitance"})
 
@@ -33,9 +34,9 @@ def _rows(readings, least):
 def _within(fit, *names):
     """Refuse results that no bench has."""
     for name in names:
-        low, high, factor, unit, advice = _RANGES[name]
+        low, high, unit, advice = _RANGES[name]
         if not low <= fit[name] <= high:
-            raise ValueError(f"The readings lead to {_CALLED[name]} of {fit[name] * factor:.3g} {unit}. {advice}")
+            raise ValueError(f"The readings lead to {_CALLED[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
 
 
 def _resonance(readings):
@@ -117,7 +118,7 @@ def tone_of(recording, near):
     first = pluck.fits[0]
     if (abs(pluck.frequency[0] / near - 1) > _FARTHEST_OFF or pluck.level[1:].max() > -_WEAKEST
             or not _stands_out(recording, near) or not first.uncertainty("amplitude") < _UNSURE * pluck.amplitude[0]):
-        raise ValueError(f"No tone near {near:.1f} Hz was found; is it string VI in tune, plucked once?")
+        raise ValueError(f"No tone near {said(near, 'Hz', '.1f')} was found; is it string VI in tune, plucked once?")
     if pluck.decay[0] < _SLOWEST:
         raise ValueError("The tone does not die away; was the string plucked once and left alone?")
     return pluck

@@ -10,8 +10,9 @@ from types import MappingProxyType
 
 import numpy as np
 
+from lessons_lib.base.units import column_units, said, unit_of
 from lessons_lib.base.words import plural
-from lessons_lib.workbench.quantities import QUANTITIES, unit_named
+from lessons_lib.workbench.quantities import QUANTITIES
 
 LARGEST_FILE = 1_000_000    # bytes
 MOST_ROWS = 5000
@@ -23,9 +24,6 @@ METER_READINGS = MappingProxyType({"frequency": "frequency", "inductance": "indu
 EXCITER_RESPONSE = MappingProxyType({"added capacitance": "capacitance", "frequency": "frequency",
                                      "voltage": "voltage"})
 
-# the unit a bench most often writes
-_USUAL = {"length": "mm", "flux density": "G", "capacitance": "pF", "inductance": "H", "frequency": "Hz",
-          "resistance": "kohm", "voltage": "mV", "temperature": "C"}
 _HEADER = re.compile(r"(?P<name>[^()\[\]]+)(?:[(\[](?P<unit>[^()\[\]]*)[)\]])?\s*")
 _POINT = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?", re.ASCII)
 
@@ -50,7 +48,7 @@ class Readings:
 
     def as_written(self, name):
         """A column in the unit of its file."""
-        return self.columns[name] / _factor(self.units[name])
+        return self.columns[name] / unit_of(self.units[name]).factor
 
 
 def read_readings(source, *, columns, optional=MappingProxyType({})):
@@ -124,7 +122,7 @@ def file_bytes(source, largest):
     else:
         raise TypeError(f"source must be a path or bytes; got {type(source).__name__}.")
     if len(data) > largest:
-        raise ValueError(f"The file is too large; at most {largest / 1e6:g} MB are read.")
+        raise ValueError(f"The file is too large; at most {said(largest, 'MB', 'g')} are read.")
     return data
 
 
@@ -185,12 +183,12 @@ def _on_left_out(header, places):
 
 
 def _unit(name, text, kind):
-    units = QUANTITIES[kind].units
-    unit = unit_named(text or "", kind)
+    units, text = column_units(kind), (text or "").strip()
+    unit = units.get(text.lower().replace("µ", "μ"))    # the two micro signs
     if unit is None:
-        got = f'the unit "{text.strip()[:20]}"' if text and text.strip() else "no unit"
-        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({_USUAL[kind]})", with one of '
-                         f"{', '.join(units)}.")
+        got = f'the unit "{text[:20]}"' if text else "no unit"
+        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({QUANTITIES[kind].usual})", with one of '
+                         f"{', '.join(dict.fromkeys(units.values()))}.")
     return unit
 
 
@@ -225,14 +223,9 @@ def _number(line, name, cell):
     return float(text), comma
 
 
-def _factor(unit):
-    return next(quantity.units[unit] for quantity in QUANTITIES.values() if unit in quantity.units)
-
-
 def _in_si(name, values, kind, unit):
-    quantity = QUANTITIES[kind]
-    values_si = values * quantity.units[unit]
-    if np.abs(values_si).max() > quantity.largest:
+    values_si = values * unit_of(unit).factor
+    if np.abs(values_si).max() > QUANTITIES[kind].largest:
         extreme = values[np.argmax(np.abs(values_si))]
         advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
         raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')

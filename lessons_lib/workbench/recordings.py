@@ -7,6 +7,7 @@ from io import BytesIO
 import numpy as np
 from scipy.io import wavfile
 
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.workbench.readings import file_bytes
 
 LARGEST_FILE = 40_000_000           # bytes
@@ -65,7 +66,8 @@ def read_recording(source):
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
                          "best 44100 or 48000.")
     if not SHORTEST * rate <= len(samples) <= LONGEST * rate:
-        raise ValueError(f"The recording is {len(samples) / rate:.3g} s long; {SHORTEST:g} to {LONGEST:g} s are read.")
+        raise ValueError(f"The recording is {said(len(samples) / rate, 's', '.3g')} long; {SHORTEST:g} to "
+                         f"{said(LONGEST, 's', 'g')} are read.")
     if not np.isfinite(samples).all():
         raise ValueError("The recording holds samples that are no numbers; export it again.")
     share = _share_clipped(samples)
@@ -164,15 +166,15 @@ def _share_clipped(samples):
 def _on_clipping(share, bits):
     """A remark about samples at full scale, or a refusal where they are many."""
     if share > _MOST_CLIPPED and bits > 8:
-        raise ValueError(f"The recording is clipped: {100 * share:.2g} % of its samples are at full scale; record it "
-                         "again with less gain.")
+        raise ValueError(f"The recording is clipped: {said(share, '%', '.2g')} of its samples are at full scale; "
+                         "record it again with less gain.")
     if share > 0:
-        return (f"{100 * share:.2g} % of the samples are at full scale: clipped, as it seems. Levels come out "
+        return (f"{said(share, '%', '.2g')} of the samples are at full scale: clipped, as it seems. Levels come out "
                 "too low; record with less gain.")
     return ""
 
 
 def _on_offset(samples):
     if abs(samples.mean()) > _OFFSET:
-        return f"A steady offset of {100 * samples.mean():.2g} % of full scale was taken out."
+        return f"A steady offset of {in_unit(samples.mean(), '%'):.2g} % of full scale was taken out."
     return ""

@@ -6,13 +6,11 @@ from math import floor, isfinite, log10
 from pathlib import Path
 
 from lessons_lib.base.pages import page_bytes, piece
+from lessons_lib.base.units import prefixed
 
 MOST_ROWS = 300
 _LONGEST_TEXT = 20_000  # characters
 
-_SHOWN = {"m": (1e3, "mm"), "1/s": (1.0, "1/s"), "": (1.0, "")}    # units that are not shown by prefix
-_PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
-_SIGNS = {"ohm": "Ω"}
 _CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
            "flux": "flux through the middle", "strength": "strength (1: as in the table)"}
 
@@ -63,7 +61,7 @@ def fit_table(fit, title):
     rows = []
     for name, unit, value, sigma, (low, high) in zip(fit.names, fit.units, fit.values, fit.uncertainties,
                                                      fit.intervals):
-        factor, shown = shown_unit(value, unit)
+        factor, shown = prefixed(value, unit)
         digits = _decimals(sigma * factor)
         rows.append([_CALLED.get(name, name.replace("_", " ")),
                      *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
@@ -130,21 +128,6 @@ def write_report(path, title, *sections):
     path.write_bytes(page_bytes("workbench/templates/bench_report.html", title=_plain(title), sections=[
         section if hasattr(section, "__html__") else prose(section) for section in sections]))
     return path
-
-
-def shown_unit(value, unit):
-    """Factor from SI and unit in which a value reads well.
-
-    Examples
-    --------
-    >>> shown_unit(1.4e-10, "F"), shown_unit(0.0021, "m"), shown_unit(2.3, "H")
-    ((1000000000000.0, 'pF'), (1000.0, 'mm'), (1.0, 'H'))
-    """
-    if unit in _SHOWN:
-        return _SHOWN[unit]
-    size = 0 if not value or 0.1 <= abs(value) < 1000 else 3 * floor(log10(abs(value)) / 3)
-    size = min(max(size, -12), 6)
-    return 10.0 ** -size, _PREFIXES[size] + _SIGNS.get(unit, unit)
 
 
 def _decimals(sigma):

@@ -3,12 +3,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of, refuse
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, in_si, read_entries
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
 from lessons_lib.exercises.parts import evaluate, parameters, text_fields
-from lessons_lib.exercises.units import read_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 _SLACK = 1e-6   # a share: another machine's last digits turn no design away

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Grid, Lines, PageOnly
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, scale_for
-from lessons_lib.exercises.units import read_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 _SAME = 0.2     # tolerances: at this part the slip does no harm

@@ -11,6 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.base.units import into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common, common_numbers
 from lessons_lib.exercises.entries import (
@@ -26,7 +27,6 @@ from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Box, Entries, Grid, Readings, Right
 from lessons_lib.exercises.parts import check_unit, text_fields
-from lessons_lib.exercises.units import into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 VAGUEST = 0.25      # of the result: readings that leave more open than this decide nothing

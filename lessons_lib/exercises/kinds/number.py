@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from lessons_lib.base.checks import positive, refuse
+from lessons_lib.base.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
@@ -11,7 +12,6 @@ from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields, value_text
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
-from lessons_lib.exercises.units import asked_words, into, read_unit, shown_unit, with_unit
 from lessons_lib.exercises.verdicts import State
 
 _NEAR = 0.1     # within a tenth of the right value: a near miss

@@ -1,15 +1,19 @@
-"""The closed table of unit spellings: what a student may write behind a number, and nothing else.
+"""The one table of units, and how a number is said: what a student may write, what is printed, its factor to SI.
 
-No general unit parser reads a student's text: a table cannot hang, and it cannot guess.
+The table is closed. No general unit parser reads a student's text: a table cannot hang, and it cannot guess.
 """
 import math
 import unicodedata
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
 
-from lessons_lib.exercises.reading import storable
+from lessons_lib.base.checks import refuse
+from lessons_lib.base.words import storable
 
 LONGEST = 20  # characters; every spelling is far shorter
+# BIPM, The International System of Units (SI Brochure), 9th edition (2019), Table 7: exponent of ten -> prefix
+_PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,6 +29,8 @@ class Unit:
         return self.dimension in ("a level", "a musical interval")
 
 
+# What a student may write behind an answer: this is a promise. Degree: SI Brochure, 9th edition, Table 8; gauss and
+# oersted: its 8th edition (2006), Table 9. One spelling for each size of unit comes first.
 _SPELLINGS = {
     "a length": {"m": 1, "cm": 1e-2, "mm": 1e-3, "um": 1e-6, "μm": 1e-6},
     "an area": {"m2": 1, "cm2": 1e-4, "mm2": 1e-6},
@@ -54,9 +60,125 @@ _SPELLINGS = {
     "a musical interval": {"cent": 1, "cents": 1},
 }
 
-UNITS = MappingProxyType({
-    spelling: Unit(factor=float(factor), dimension=dimension)
-    for dimension, spellings in _SPELLINGS.items() for spelling, factor in spellings.items()})
+# What panels and reports say besides, and what the head of a column of readings may be: no answer may have it.
+_NOT_IN_ANSWERS = {
+    "a plain number": {"": 1},
+    "a flux density": {"kG": 0.1, "kilogauss": 0.1, "gs": 1e-4, "tesla": 1, "millitesla": 1e-3},
+    "a resistance": {"ohms": 1, "k": 1e3},
+    "a temperature": {"C": 1, "degC": 1, "°C": 1, "celsius": 1},     # in degrees Celsius here, never in kelvin
+    "a sensitivity": {"V per m/s": 1, "mV per m/s": 1e-3},
+    "a volume": {"cm3": 1e-6},
+    "a wire gauge": {"AWG": 1},
+    "an amount of data": {"byte": 1, "MB": 1e6},
+}
+
+
+def _table(spellings_of):
+    return {spelling: Unit(factor=float(factor), dimension=dimension)
+            for dimension, spellings in spellings_of.items() for spelling, factor in spellings.items()}
+
+
+UNITS = MappingProxyType(_table(_SPELLINGS))
+_ALL = MappingProxyType({**UNITS, **_table(_NOT_IN_ANSWERS)})
+
+
+@cache
+def unit_of(unit):
+    """Return the `Unit` of a spelling that the course itself uses; "" is that of a plain number.
+
+    Raises
+    ------
+    ValueError
+        For anything outside the table.
+
+    Examples
+    --------
+    >>> unit_of("mV per m/s").factor
+    0.001
+    """
+    if _normal(unit) not in _ALL:
+        refuse("unit", "one of the spellings of the table in base/units.py", unit)
+    return _ALL[_normal(unit)]
+
+
+def in_unit(value, unit):
+    """Return a *value* in SI as a number of the *unit*; an array gives an array.
+
+    Examples
+    --------
+    >>> in_unit(4.7e-9, "pF"), in_unit(2345.0, "kHz"), in_unit(0.0021, "m")
+    (4700.0, 2.345, 0.0021)
+    """
+    factor = unit_of(unit).factor
+    if factor >= 1:
+        return value / factor
+    many = 1 / factor       # times a whole number has one rounding less than divided by a decimal share
+    return value * (float(round(many)) if math.isclose(many, round(many), rel_tol=1e-15) else many)
+
+
+def said(value, unit, spec):
+    """Return the text of a *value* in SI: number, true minus, blank, and the unit as it is printed.
+
+    Parameters
+    ----------
+    value : float
+    unit : str
+        A spelling of the table; "" for a plain number, which stays bare.
+    spec : str
+        Python's format of the number: ".2f" decimals, ".3g" figures, "+z.1f" always with a sign and no minus zero.
+
+    Notes
+    -----
+    A blank between number and unit: SI Brochure, 9th edition, 5.4.3; before per cent, too: 5.4.7.
+
+    Examples
+    --------
+    >>> said(-2.5e-3, "mT", "+.1f"), said(8697.1, "kΩ", ".3g"), said(-0.04, "dB", "+z.1f"), said(0.12, "", "+.1%")
+    ('−2.5 mT', '8.7 kΩ', '+0.0 dB', '+12.0%')
+    """
+    return with_unit(format(in_unit(value, unit), spec), unit)
+
+
+def resistance_words(ohm):
+    """Return the text of a resistance, three figures.
+
+    Examples
+    --------
+    >>> resistance_words(8697.1), resistance_words(1e6)
+    ('8.7 kΩ', '1 MΩ')
+    """
+    return said(ohm, "MΩ" if ohm >= 999.5e3 else "kΩ", ".3g")
+
+
+def prefixed(value, unit):
+    """Return the factor from SI and the unit in which a value reads well; lengths in mm, the rest by SI prefix.
+
+    Examples
+    --------
+    >>> prefixed(1.4e-10, "F"), prefixed(0.0021, "m"), prefixed(2.3, "H")
+    ((1000000000000.0, 'pF'), (1000.0, 'mm'), (1.0, 'H'))
+    """
+    if unit in ("", "m", "1/s"):
+        return (1e3, "mm") if unit == "m" else (1.0, unit)
+    size = 0 if not value or 0.1 <= abs(value) < 1000 else 3 * math.floor(math.log10(abs(value)) / 3)
+    size = min(max(size, min(_PREFIXES)), max(_PREFIXES))
+    return 10.0 ** -size, _PREFIXES[size] + ("Ω" if unit == "ohm" else unit)
+
+
+@cache
+def column_units(quantity):
+    """Return what the head of a column of a *quantity* may say, in small letters -> the unit it stands for.
+
+    Examples
+    --------
+    >>> column_units("inductance")
+    mappingproxy({'h': 'H', 'mh': 'mH'})
+    >>> column_units("flux density")["gauss"]
+    'G'
+    """
+    found = {spelling: unit.factor for spelling, unit in _ALL.items() if unit.dimension.partition(" ")[2] == quantity}
+    first = {factor: spelling for spelling, factor in reversed(found.items())}
+    return MappingProxyType({spelling.lower(): first[factor] for spelling, factor in found.items()})
 
 
 def read_unit(text):
