@@ -15,13 +15,14 @@ from pathlib import Path
 
 from invented_student import Student, unpack
 from invented_term import make_term, mark_by_hand
-from lessons_lib.base.units import into, read_unit, spellings_like
+from lessons_lib.base.units import read_unit, spellings_like
 from lessons_lib.course.cards import bench_card
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.mark import mark, told
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises.bench import ALPHABET, check_character
+from lessons_lib.exercises.reading import into
 
 IN_TIME, NEXT_DAY = "2030-03-01 17:59", "2030-03-02 12:00"
 THIRD_DAY, NEXT_MONTH = "2030-03-04 09:30", "2030-04-01 00:00"

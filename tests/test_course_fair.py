@@ -15,7 +15,7 @@ from lessons_lib.course.returned_history import MOST_COMPUTED
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import returns
-from lessons_lib.exercises.history import History
+from lessons_lib.exercises.log import History
 from lessons_lib.exercises.sealing import Scale
 from small_class import SmallClass, exercise, write_open_questions
 

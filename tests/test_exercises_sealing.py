@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from exercises_lesson import LESSON, drawn
-from lessons_lib.base.units import into
 from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.reading import into
 from lessons_lib.exercises.sealing import RIGHT, Scale, digest, notes_by_bin, scale_for
 
 ANSWERS = st.floats(1e-9, 1e9) | st.floats(-1e9, -1e-9)

@@ -8,10 +8,8 @@ import pytest
 
 from lessons_lib.base.units import (
     UNITS,
-    asked_words,
     column_units,
     in_unit,
-    into,
     prefixed,
     read_unit,
     resistance_words,
@@ -19,6 +17,7 @@ from lessons_lib.base.units import (
     spellings_like,
     unit_of,
 )
+from lessons_lib.exercises.reading import asked_words, into
 
 REGISTRY = pint.UnitRegistry()
 # Our spelling -> pint's, where they differ.

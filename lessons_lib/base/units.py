@@ -211,51 +211,6 @@ def _normal(text):
     return unicodedata.normalize("NFKC", text).strip().replace("^", "")
 
 
-def into(number, unit, asked):
-    """Return *number*, written in *unit*, as a number in the *asked* unit.
-
-    Parameters
-    ----------
-    number : float
-    unit : str or None
-        A spelling of the table; None or an empty text means the asked unit.
-    asked : str
-        A spelling of the table.
-
-    Raises
-    ------
-    ValueError
-        For an unknown unit or a unit of something else; the message is a sentence for a student.
-
-    Examples
-    --------
-    >>> into(1200.0, "G", "mT")
-    120.0
-    """
-    if unit is None or (isinstance(unit, str) and unit.strip() in ("", asked)):
-        return number
-    target = read_unit(asked)
-    try:
-        given = read_unit(unit)
-    except ValueError as error:
-        raise ValueError(f"{error}; write one of {', '.join(spellings_like(asked))}") from None
-    if given.dimension != target.dimension:
-        raise ValueError(f"the unit {unit.strip()} measures {given.dimension}; {asked_words(asked)}")
-    return number * (given.factor / target.factor)
-
-
-def asked_words(asked):
-    """Return what is asked, in words with the unit.
-
-    Examples
-    --------
-    >>> asked_words("uWb")
-    'the answer is a flux, in µWb'
-    """
-    dimension = read_unit(asked).dimension
-    return f"the answer is {dimension}" + ("" if asked == "1" else f", in {shown_unit(asked)}")
-
-
 def spellings_like(asked):
     """Return the spellings that measure the same as *asked*, the asked one first."""
     alike = _SPELLINGS[read_unit(asked).dimension]

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from lessons_lib.base.units import read_unit
 from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
-from lessons_lib.exercises.kinds import Records
+from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.verdicts import State
 
@@ -86,7 +86,7 @@ class Marker:
     """
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
-        self._lesson, self.records, self.drawn = lesson, Records(sheet), drawn
+        self._lesson, self.records, self.drawn = lesson, read_records(sheet), drawn
         self._settings, self._by_hand, self._tables = settings, by_hand, {}
 
     def history(self, events):

@@ -3,7 +3,7 @@ import hashlib
 import json
 from dataclasses import dataclass
 
-from lessons_lib.exercises.history import History
+from lessons_lib.exercises.log import History, read_again
 
 MOST_COMPUTED = 20      # different answers to one exercise whose judging runs a model, the last ones of each return
 
@@ -46,14 +46,13 @@ class ReturnedHistory(History):
 
     def handed_in(self, record):
         """Return (place among all events, judgement, per cent off) of every readable answer."""
-        if record.id not in self._judged:
-            answers = self._answers(record.id)
+        if record["id"] not in self._judged:
+            answers = self._answers(record["id"])
             if record.is_computed:
-                answers = self._last_of_each_return(record.id, answers)
-            judged = ((place, record.judge(*_answer(event)), min(self._offs[one] for one in places))
-                      for place, event, places in answers)
-            self._judged[record.id] = [one for one in judged if one[1].is_readable]
-        return self._judged[record.id]
+                answers = self._last_of_each_return(record["id"], answers)
+            self._judged[record["id"]] = [(place, judged, min(self._offs[one] for one in places))
+                                          for place, event, places in answers if (judged := read_again(record, event))]
+        return self._judged[record["id"]]
 
     def answers(self, record):
         """Return the judgements on the readable answers, in their order."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from numbers import Integral, Real
 
+from lessons_lib.base.units import read_unit, shown_unit, spellings_like
 from lessons_lib.base.words import storable
 
 LONGEST_TEXT = 8000  # characters
@@ -66,6 +67,51 @@ def _number_in_text(text):
     return float(short)
 
 
+def into(number, unit, asked):
+    """Return *number*, written in *unit*, as a number in the *asked* unit.
+
+    Parameters
+    ----------
+    number : float
+    unit : str or None
+        A spelling of the table; None or an empty text means the asked unit.
+    asked : str
+        A spelling of the table.
+
+    Raises
+    ------
+    ValueError
+        For an unknown unit or a unit of something else; the message is a sentence for a student.
+
+    Examples
+    --------
+    >>> into(1200.0, "G", "mT")
+    120.0
+    """
+    if unit is None or (isinstance(unit, str) and unit.strip() in ("", asked)):
+        return number
+    target = read_unit(asked)
+    try:
+        given = read_unit(unit)
+    except ValueError as error:
+        raise ValueError(f"{error}; write one of {', '.join(spellings_like(asked))}") from None
+    if given.dimension != target.dimension:
+        raise ValueError(f"the unit {unit.strip()} measures {given.dimension}; {asked_words(asked)}")
+    return number * (given.factor / target.factor)
+
+
+def asked_words(asked):
+    """Return what is asked, in words with the unit.
+
+    Examples
+    --------
+    >>> asked_words("uWb")
+    'the answer is a flux, in µWb'
+    """
+    dimension = read_unit(asked).dimension
+    return f"the answer is {dimension}" + ("" if asked == "1" else f", in {shown_unit(asked)}")
+
+
 def figures(number):
     """Return how many significant figures the float *number* is written with.
 
@@ -89,6 +135,14 @@ def read_letter(value, options):
     if letter not in options:
         raise ValueError(f"write one of the letters {', '.join(options)} in quotes; this is {_came(value)}")
     return letter
+
+
+def read_unclear(value):
+    """Return what is not clear as one line; ValueError with a sentence where it is none."""
+    line = " ".join(read_text(value, ONE_LINE).split())
+    if not line:
+        raise ValueError("write in one line what is not clear")
+    return line
 
 
 def read_sureness(value):

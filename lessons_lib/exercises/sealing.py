@@ -137,5 +137,5 @@ def sealed_letters(exercise_id, salt, right, notes):
 
 def letter_says(record, letter):
     """Return (whether *letter* is the right one, the note on it), of a `Record` with `sealed_letters`."""
-    note = record["notes"][record["said"][digest(record["salt"], record.id, "note", letter)]]
-    return digest(record["salt"], record.id, "letter", letter) == record["right"], note
+    note = record["notes"][record["said"][digest(record["salt"], record["id"], "note", letter)]]
+    return digest(record["salt"], record["id"], "letter", letter) == record["right"], note

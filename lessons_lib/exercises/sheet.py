@@ -3,13 +3,12 @@ from numbers import Integral
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
-from lessons_lib.exercises.history import History
-from lessons_lib.exercises.kinds import Records
+from lessons_lib.exercises.kinds import KINDS
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
 from lessons_lib.exercises.kinds.text import TextRecord
-from lessons_lib.exercises.log import Log
+from lessons_lib.exercises.log import History, Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sealing import letter_says
 from lessons_lib.exercises.sheet_file import write_whole
@@ -44,7 +43,7 @@ class Sheet:
         if content:
             self.lesson, self.title, self.bench, self._version = (
                 content[name] for name in ("lesson", "title", "bench", "version"))
-            self._records, self._worked = Records(content), worked
+            self._fields, self._records, self._worked = content["exercises"], {}, worked
             self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
 
     def __repr__(self):
@@ -88,9 +87,10 @@ class Sheet:
             return self._kept_before(record)
         if readings and not record.takes_readings:
             return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
-        judged = record.judge(value, unit, readings)
-        if not judged.is_readable:
-            return Verdict(judged.state, judged.text, exercise_id)
+        try:
+            judged = record.judge(value, unit, readings)
+        except ValueError as error:
+            return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
         history = self._look()
         lost = history.keep_answer(self._log, record, judged)
         return self._verdict(record, judged, history, after=lost)
@@ -147,7 +147,8 @@ class Sheet:
             sureness, line = reading.read_sureness(sureness), reading.read_text(reason, reading.ONE_LINE)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
-        lost = self._keep(prediction_id, "prediction", choice=letter, sureness=sureness, reason=line)
+        lost = self._look().keep(self._log, prediction_id, "prediction",
+                                 {"choice": letter, "sureness": sureness, "reason": line})
         return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost),
                        prediction_id)
 
@@ -161,7 +162,7 @@ class Sheet:
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
         right, note = letter_says(record, letter)
-        lost = self._keep(prediction_id, "saw", choice=letter)
+        lost = self._look().keep(self._log, prediction_id, "saw", {"choice": letter})
         return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), prediction_id)
 
     def unclear(self, exercise_id, line):
@@ -170,12 +171,10 @@ class Sheet:
         if trouble:
             return trouble
         try:
-            text = " ".join(reading.read_text(line, reading.ONE_LINE).split())
-            if not text:
-                raise ValueError("write in one line what is not clear")
+            text = reading.read_unclear(line)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
-        lost = self._keep(exercise_id, "unclear", line=text)
+        lost = self._look().keep(self._log, exercise_id, "unclear", {"line": text})
         return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
 
     def worked_answer(self, exercise_id):
@@ -188,10 +187,10 @@ class Sheet:
         if wanted := record.still_to_do(self._look().tries(record)):
             return Verdict(State.NOT_YET, wanted, exercise_id)
         try:
-            worked = self._worked(exercise_id)
+            worked = self._worked(exercise_id) or "There is no worked answer to this one."
+            return Verdict(State.OPEN, worked, exercise_id)
         except ValueError as error:
             return Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
-        return Verdict(State.OPEN, worked or "There is no worked answer to this one.", exercise_id)
 
     def progress(self):
         """Return a `Table` of this lesson's exercises and how far each is."""
@@ -204,8 +203,8 @@ class Sheet:
 
     def done(self):
         """Return how many exercises are right or kept, and how many there are."""
-        states = [state for _, state, _ in self._states()]
-        return sum(state in (State.RIGHT, State.KEPT) for state in states), len(states)
+        done = [state in (State.RIGHT, State.KEPT) for _, state, _ in self._states()]
+        return sum(done), len(done)
 
     def return_work(self):
         """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""
@@ -213,8 +212,7 @@ class Sheet:
             return self.trouble
         if self.bench in SELF_STUDY_BENCHES:
             return Verdict(State.OPEN, f"Bench {self.bench} is for self-study: there is nothing to hand in.")
-        card = remembered_card()
-        if not card:
+        if not (card := remembered_card()):
             return Verdict(State.NO_BENCH, f"There is no card of {self.bench} any more. Type it again on the page "
                                            "00_start_here.")
         if card[0] != self.bench:
@@ -235,18 +233,21 @@ class Sheet:
 
     def _holds(self):
         states = self._states()
-        missing = [exercise_id for exercise_id, state, _ in states if state == State.NOT_ANSWERED]
-        open_ones = [exercise_id for exercise_id, state, _ in states if state in (State.NOT_YET, State.FAR)]
+        missing, wrong = ([exercise_id for exercise_id, state, _ in states if state in wanted]
+                          for wanted in ([State.NOT_ANSWERED], [State.NOT_YET, State.FAR]))
         return _joined(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
                        f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
-                       f"Not right yet: {', '.join(open_ones)}." if open_ones else "")
+                       f"Not right yet: {', '.join(wrong)}." if wrong else "")
+
+    def _record(self, exercise_id):
+        if exercise_id not in self._records:
+            fields = self._fields[exercise_id]
+            self._records[exercise_id] = KINDS[fields["kind"]](fields, id=exercise_id)
+        return self._records[exercise_id]
 
     def _look(self):
         """What the log says now."""
         return History(self._log.events(), self.lesson)
-
-    def _keep(self, exercise_id, event, **entry):
-        return self._look().keep(self._log, exercise_id, event, entry)
 
     def _find(self, exercise_id, kind=Record):
         """Return (record, None), or (None, why not)."""
@@ -255,31 +256,30 @@ class Sheet:
         if not isinstance(exercise_id, str):
             return None, Verdict(State.UNREADABLE, 'Write the exercise in quotes, such as "1.1".')
         try:
-            record = self._records.get(exercise_id)
-            if isinstance(record, kind):
+            if exercise_id in self._fields and isinstance(record := self._record(exercise_id), kind):
                 return record, None
-            alike = [known for known, one in self._records.items() if isinstance(one, kind)]
+            alike = [known for known in self._fields if isinstance(self._record(known), kind)]
         except ValueError as error:     # model answers that cannot be used
             return None, Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
         return None, Verdict(State.UNREADABLE, f"Lesson {self.lesson} has no such exercise here; "
                                                f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
 
     def _verdict(self, record, judged, history, before="", after=""):
-        says = _joined(history.general_note(record, judged), judged.text)
-        if judged.state == State.NOT_YET and (earlier := record.get("follows")):
-            if self._how_far(earlier, history)[0] != State.RIGHT:
-                says = f"{record.id} builds on {earlier}, which is not right yet."
+        says, name = _joined(history.general_note(record, judged), judged.text), record["id"]
+        earlier = record.get("follows") if judged.state == State.NOT_YET else None
+        if earlier and self._how_far(earlier, history)[0] != State.RIGHT:
+            says = f"{name} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and record.how_far(history)[0] == State.RIGHT:
             says = _joined(says, "It was right before, and that counts.")
         elif (judged.unmatched and self.bench in SELF_STUDY_BENCHES
               and not record.still_to_do(history.tries(record))):
-            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{record.id}").')
-        return Verdict(judged.state, _joined(before, says, after), record.id)
+            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{name}").')
+        return Verdict(judged.state, _joined(before, says, after), name)
 
     def _kept_before(self, record):
         history = self._look()
         if not (answers := history.answers(record)):
-            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", record.id)
+            return Verdict(State.NOT_ANSWERED, "Put your answer in place of the three dots.", record["id"])
         return self._verdict(record, answers[-1], history,
                              before=f"Kept from before: {record.shown(answers[-1].entry)}.")
 
@@ -287,11 +287,11 @@ class Sheet:
         history = self._look()
         begun = [event.get("exercise") for event in history.lesson_events()]
         return [(exercise_id, *(self._how_far(exercise_id, history) if exercise_id in begun
-                                else (State.NOT_ANSWERED, 0))) for exercise_id in self._records]
+                                else (State.NOT_ANSWERED, 0))) for exercise_id in self._fields]
 
     def _how_far(self, exercise_id, history):
         try:
-            return self._records[exercise_id].how_far(history)
+            return self._record(exercise_id).how_far(history)
         except ValueError:      # model answers that cannot be used
             return State.NO_SHEET, 0
 

@@ -3,7 +3,7 @@ from typing import NamedTuple
 
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course import read_page as cells
-from lessons_lib.exercises.kinds import Records
+from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.handouts.figures import open_panel, three_figures
 from lessons_lib.handouts.prose import to_html
@@ -37,7 +37,7 @@ class Handout:
     """
 
     def __init__(self, notebook, *, name, content, figures):
-        self._cells, self._name, self._records = cells.read_page(notebook), name, Records(content)
+        self._cells, self._name, self._records = cells.read_page(notebook), name, read_records(content)
         self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
         self._sheet, self._figures = Sheet(content=content), figures
         self._live = {cell.name for cell in self._cells if isinstance(cell, cells.PanelCell)}

@@ -61,7 +61,8 @@ class ChoiceRecord(Record):
 
     kind = "choice"
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         letter = reading.read_letter(value, self["options"])
         right, note = letter_says(self, letter)
         return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter,

@@ -195,7 +195,7 @@ class DesignExercise(Exercise):
 
     def findings(self, fields, design):
         """Return what a sheet's *fields* of this exercise find in a design."""
-        return DesignRecord(self.id, fields).findings(design)
+        return DesignRecord(fields).findings(design)
 
     def model_answer(self, drawn=None):
         """Return the known design of the bench."""
@@ -244,7 +244,8 @@ class DesignRecord(Record):
             raise ValueError(f"this design cannot be computed: {why(error)}") from None
         return findings(self["limits"], report)
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         design = self.read(value)
         found = self.findings(design)
         share = sum(one.met for one in found) / len(found)

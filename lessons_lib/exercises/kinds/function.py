@@ -161,18 +161,18 @@ class FunctionRecord(Record):
 
     kind = "function"
 
-    def _judge(self, value, unit, readings):
-        """*value* is the student's function, or the claim that was kept of it."""
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on the student's function, or on the claim that was kept of it."""
         claim = value if isinstance(value, str) else claim_of(value, self)
         names, said = [], []
         for place, (part, number) in enumerate(zip(self["parts"], claimed(self["parts"], claim))):
             names.append(Scale(tolerance=self["tolerance"], absolute=False, phase=part["phase"]).bin(number))
-            said.append(part["sealed"].get(digest(self["salt"], self.id, f"part {place}", names[-1])))
+            said.append(part["sealed"].get(digest(self["salt"], self["id"], f"part {place}", names[-1])))
         entry, name, right = {"value": claim}, " ".join(names), sum(one == RIGHT for one in said)
         if right == len(said):
             return Judgement(state=State.RIGHT, try_name=name, entry=entry, text=(
                 f"Within {100 * self['tolerance']:g} % in each reading: {self.shown(entry)}."))
-        slip = self["sealed"].get(digest(self["salt"], self.id, "whole", name))
+        slip = self["sealed"].get(digest(self["salt"], self["id"], "whole", name))
         notes = [] if slip is None else [self["slip_notes"][slip]]
         return Judgement(state=State.NOT_YET, try_name=name, entry=entry, unmatched=not notes, text=" ".join((
             f"Read off: {self.shown(entry)}. {right} of {len(said)} are right.", *notes)))

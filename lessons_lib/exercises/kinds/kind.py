@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import note_of
-from lessons_lib.exercises.verdicts import State, sentence
+from lessons_lib.exercises.verdicts import State
 
 _TRIES_BEFORE_WORKED = 3
 
@@ -31,11 +31,6 @@ class Judgement:
     share: float = 0.0
     how: str = ""
     slips: tuple = ()
-
-    @property
-    def is_readable(self):
-        """Whether the answer is kept."""
-        return self.state != State.UNREADABLE
 
 
 class Exercise:
@@ -114,31 +109,21 @@ class Exercise:
         return "another answer"
 
 
-class Record:
-    """The record side of a kind: what a sheet holds of exercise *exercise_id*, as the mapping *fields*."""
+class Record(dict):
+    """The record side of a kind: what a sheet holds of one exercise, by name, and its ``id``."""
 
     kind = ""
     takes_readings = False
     is_computed = False     # judging runs a model or a fit
 
-    def __init__(self, exercise_id, fields):
-        self.id, self._fields = exercise_id, fields
-
-    def __getitem__(self, name):
-        return self._fields[name]
-
-    def get(self, name, default=None):
-        """Return a field, *default* where the kind has none of that name."""
-        return self._fields.get(name, default)
-
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; an unreadable one is a judgement, too."""
-        try:
-            return self._judge(value, unit, readings)
-        except ValueError as error:
-            return Judgement(state=State.UNREADABLE, text=sentence(str(error)))
+        """Return the `Judgement` on an answer.
 
-    def _judge(self, value, unit, readings):
+        Raises
+        ------
+        ValueError
+            For an answer that cannot be read; the message is a sentence for a student.
+        """
         raise NotImplementedError
 
     def shown(self, entry):

@@ -11,7 +11,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive, refuse
-from lessons_lib.base.units import into, read_unit, shown_unit, with_unit
+from lessons_lib.base.units import read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common, common_numbers
 from lessons_lib.exercises.entries import (
@@ -147,7 +147,7 @@ class MeasuredExercise(Exercise):
         return record.result(record.read(self.example))
 
     def _record(self):
-        return MeasuredRecord(self.id, self.sheet_fields(None, ""))
+        return MeasuredRecord(self.sheet_fields(None, ""))
 
     def model_answer(self, drawn=None):
         """Return what the example leads to, with the example's readings."""
@@ -246,9 +246,10 @@ class MeasuredRecord(Record):
         return own or list(dict.fromkeys((name, note) for name, wrong, note in common_numbers(
             self["common"], result.right) if fits(wrong)))
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         typed = reading.read_number(value)
-        number = reading.read_number(into(typed, unit, self["unit"]))
+        number = reading.read_number(reading.into(typed, unit, self["unit"]))
         readings = self.read(readings)
         result, kept = self.result(readings), json.dumps(readings, sort_keys=True)
         entry = {"value": typed, "unit": (unit or "").strip() or self["unit"], "readings": readings}
@@ -271,7 +272,7 @@ class MeasuredRecord(Record):
         """Return an empty table, boxes for the sizes, and one for the number."""
         columns = tuple(f"{one['label']} ({shown_unit(one['unit'])})" for one in self["columns"].values())
         sizes = [Entries.of(self["sizes"])] if self["sizes"] else []
-        return Readings(columns), *sizes, Box(self.id, shown_unit(self["unit"]))
+        return Readings(columns), *sizes, Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):
         """Return a kept answer with its readings in a few words: how many rows, and the sizes."""

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from lessons_lib.base.checks import positive, refuse
-from lessons_lib.base.units import asked_words, into, read_unit, shown_unit, with_unit
+from lessons_lib.base.units import read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
@@ -185,7 +185,7 @@ class NumberExercise(Exercise):
 
     def typed(self, judged):
         """Return the number of a judged answer, in the asked unit."""
-        return into(judged.entry["value"], judged.entry["unit"], self.unit)
+        return reading.into(judged.entry["value"], judged.entry["unit"], self.unit)
 
     def share_of_right(self, judged, drawn):
         """Return a number over the right one; its distance where tolerances are widths."""
@@ -236,15 +236,16 @@ class NumberRecord(Record):
 
     kind = "number"
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         typed = reading.read_number(value)
-        number = reading.read_number(into(typed, unit, self["unit"]))
+        number = reading.read_number(reading.into(typed, unit, self["unit"]))
         unit = (unit or "").strip() or self["unit"]
         if unit in self.get("not_in", ()):
             raise ValueError(f"give the answer in {shown_unit(self['unit'])} here, not in {unit}: "
                              "changing the unit is the exercise")
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
-        said = self["sealed"].get(digest(self["salt"], self.id, "number", name))
+        said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
         state, text = self._says(number, said)
         if state == State.RIGHT and reading.figures(typed) > 5:
             text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
@@ -262,7 +263,7 @@ class NumberRecord(Record):
         if read_unit(self["unit"]).dimension == "a plain number":
             where = "Which quantity goes on top of the fraction, and which below?"
         else:
-            where = f"Look at the units first: {asked_words(self['unit'])}."
+            where = f"Look at the units first: {reading.asked_words(self['unit'])}."
         return State.FAR, f"No one's numbers lead to an answer like this. {where}"
 
     def _tolerance(self):
@@ -272,7 +273,7 @@ class NumberRecord(Record):
 
     def place(self):
         """Return room for the working, and a box."""
-        return Working(), Box(self.id, shown_unit(self["unit"]))
+        return Working(), Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):
         """Return a kept answer as the student wrote it."""

@@ -56,10 +56,11 @@ class PredictionRecord(Record):
 
     kind = "prediction"
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         raise ValueError("this is a prediction; make it on the card of its panel")
 
     def how_far(self, history):
         """Return (state, no tries): kept once it is put down."""
-        made = history.last_choice(self.id, "prediction", self["options"])
+        made = history.last_choice(self["id"], "prediction", self["options"])
         return State.KEPT if made else State.NOT_ANSWERED, 0

@@ -49,7 +49,8 @@ class TextRecord(Record):
 
     kind = "text"
 
-    def _judge(self, value, unit, readings):
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         text = reading.read_text(value)
         written, least = reading.words(text), self["least_words"]
         if written < least:
