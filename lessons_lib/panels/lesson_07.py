@@ -45,7 +45,7 @@ LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, ste
 THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=in_mm(LOWEST), high=in_mm(HIGHEST),
                     start=0, step=0.05, slow=True) for name in NAMES)
-BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_mm(BEND), start=0, step=0.1)
+BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_unit(BEND, "mm"), start=0, step=0.1)
 HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
                 start=lambda instrument: in_mm(instrument.place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
