@@ -10,7 +10,7 @@ for _library in ("OPENBLAS", "OMP", "MKL"):      # before numpy comes: one threa
 import pytest
 from xdist.scheduler import LoadScopeScheduling
 
-from exercises_lesson import lay_desk
+from exercises_lesson import lay_answers, lay_desk
 from invented_term import make_term, mark_by_hand
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
@@ -92,3 +92,9 @@ def desk(tmp_path, monkeypatch):
     monkeypatch.chdir(folder)
     monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
     return folder
+
+
+@pytest.fixture
+def answers(desk):
+    """The file of model answers beside that folder."""
+    return lay_answers(desk)

@@ -48,8 +48,7 @@ STIFFNESS = float(np.polyfit([row[1] / 1e3 for row in EXAMPLE["table"]], [row[0]
 
 @pytest.fixture
 def sheet(tmp_path, monkeypatch):
-    page = tmp_path / "notebooks"
-    page.mkdir()
+    (page := tmp_path / "notebooks").mkdir()
     lay_answers(page, "exercises_workbench", "08")
     monkeypatch.chdir(page)
     monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
