@@ -3,7 +3,7 @@ import re
 from functools import cache
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateError
 
 LIBRARY = Path(__file__).resolve().parents[1]
 
@@ -20,13 +20,22 @@ def environment():
 def page_bytes(template, **values):
     """Return a whole page as bytes.
 
+    Raises
+    ------
+    ValueError
+        Where somebody changed a template so that it cannot be used; the message is one sentence.
+
     Examples
     --------
     >>> page = page_bytes("course/templates/notes.html", course="Pickups & magnets", bench="b017", lessons=[])
     >>> b"<h1>Bench b017: Pickups &amp; magnets</h1>" in page
     True
     """
-    return environment().get_template(template).render(values).encode("utf-8", "replace")
+    try:
+        return environment().get_template(template).render(values).encode("utf-8", "replace")
+    except TemplateError as error:
+        where = f"{error.name}, line {error.lineno}" if hasattr(error, "lineno") else template
+        raise ValueError(f"A template cannot be used: {where}: {error.message}.") from error
 
 
 def piece(template, name, *values):
