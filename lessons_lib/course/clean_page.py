@@ -6,11 +6,12 @@ from copy import deepcopy
 
 from lessons_lib.course.page_code import answers_in, answers_of, calls, is_empty, is_of_sheet, parsed
 from lessons_lib.course.read_page import LIVE, WORKED, Code, Question, read_page
+from lessons_lib.exercises.kinds import KINDS
+from lessons_lib.exercises.kinds.kind import Record
 
 _KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 _PRESENTING = re.compile(r"^.*\bpresenting\b.*\n?", re.MULTILINE)
 _CARD = re.compile(r"\buse_card\((?!\s*\"\.\.\.\")[^)\n]*\)?")
-_EMPTY = {"text": '"""\n\n"""', "choice": '"..."'}      # of other kinds: three dots without quotes
 
 
 def asked_of(exercises):
@@ -105,8 +106,9 @@ def _is_kept(output):
 
 def _own_functions(notebook, asked):
     """The names between backquotes in the questions that ask for a function."""
-    return {name for cell in read_page(notebook) if isinstance(cell, Question)
-            and asked.get(cell.exercise_id, ("",))[0] == "function" for name in re.findall(r"`(\w+)`", cell.text)}
+    wanted = {exercise_id for exercise_id, (kind, _) in asked.items() if KINDS[kind].takes_function}
+    return {name for cell in read_page(notebook) if isinstance(cell, Question) and cell.exercise_id in wanted
+            for name in re.findall(r"`(\w+)`", cell.text)}
 
 
 def _clean_code(source, asked, functions, is_worked):
@@ -216,7 +218,8 @@ def _empty_call(answer, source, asked):
     if answer.is_empty:
         return ast.get_source_segment(source, answer.call)
     kind, unit = asked.get(answer.exercise_id) or _by_form(answer)
-    words = [f'"{answer.exercise_id}"', _EMPTY.get(kind, "..."), *([f'"{unit}"'] if unit not in (None, "1") else []),
+    words = [f'"{answer.exercise_id}"', KINDS.get(kind, Record).blank,
+             *([f'"{unit}"'] if unit not in (None, "1") else []),
              *(f"{one.arg}={ast.get_source_segment(source, one.value)}"
                for one in (answer.call.keywords if answer.call else ()) if one.arg not in (None, "value", "unit"))]
     return f"sheet.answer({', '.join(words)})"

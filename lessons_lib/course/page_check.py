@@ -6,6 +6,7 @@ import re
 from lessons_lib.course.clean_page import asked_of, clean_page
 from lessons_lib.course.page_code import answers_in, calls, is_of_sheet, parsed
 from lessons_lib.course.read_page import Code, Prose, Question, read_page
+from lessons_lib.exercises.declaration import ChoiceExercise
 from lessons_lib.exercises.reading import into
 
 _OPTION = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
@@ -26,10 +27,10 @@ def page_faults(course, lesson, path):
     page = _Page(read_page(notebook))
     faults = [*_opened(page, lesson), *_files(page, path.parent / "data"), *_not_declared(page, lesson)]
     for exercise in lesson.exercises:
-        if exercise.kind == "prediction":
-            continue        # its panel asks
+        if not exercise.is_scored:
+            continue        # the panel of a prediction asks
         if exercise.id in page.answers:
-            faults += [fault for part in _PARTS.get(exercise.kind, ()) for fault in part(page, exercise)]
+            faults += [*_shown(page, exercise), *_unit(page, exercise), *_choice(page, exercise)]
         elif course.settings.marks.get(exercise.id) != 0:
             faults.append(_not_asked(exercise, course.settings.most_marks(exercise)))
     if ("presenting", "") in clean_page(notebook, asked_of(lesson.exercises))[1]:
@@ -84,14 +85,14 @@ def _not_asked(exercise, most):
 
 
 def _shown(page, exercise):
-    if exercise.id not in page.given:
+    if exercise.is_drawn and exercise.id not in page.given:
         yield f'the given values of {exercise.id} are not shown: put sheet.given("{exercise.id}") before its answer.'
 
 
 def _unit(page, exercise):
     """The unit on the page must be one that can be read as the asked one."""
     call = page.answers[exercise.id].call
-    units = [one.value for one in (call.args[2:3] if call else ()) if isinstance(one, ast.Constant)]
+    units = [one.value for one in (call.args[2:3] if call and exercise.unit else ()) if isinstance(one, ast.Constant)]
     try:
         for unit in units:
             into(1.0, unit, exercise.unit)
@@ -101,6 +102,8 @@ def _unit(page, exercise):
 
 def _choice(page, exercise):
     """Options on the page are those of the declaration, word for word."""
+    if not isinstance(exercise, ChoiceExercise):
+        return
     text = page.questions.get(exercise.id, page.prose)
     words = " ".join(text.split())
     for letter, option in exercise.options.items():
@@ -109,5 +112,3 @@ def _choice(page, exercise):
     if exercise.id in page.questions and (more := sorted({*_OPTION.findall(text)} - set(exercise.options))):
         yield f"option ({more[0]}) of {exercise.id} is on the page, but the model answers have no such letter."
 
-
-_PARTS = {"number": (_shown, _unit), "measured": (_unit,), "design": (_shown,), "choice": (_choice,)}

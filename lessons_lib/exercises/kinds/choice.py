@@ -60,6 +60,7 @@ class ChoiceRecord(Record):
     """The record side: a letter looked up."""
 
     kind = "choice"
+    blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""

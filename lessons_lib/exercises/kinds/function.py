@@ -160,6 +160,7 @@ class FunctionRecord(Record):
     """The record side: the claim of a function, reading by reading."""
 
     kind = "function"
+    takes_function = True
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on the student's function, or on the claim that was kept of it."""

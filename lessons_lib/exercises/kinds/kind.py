@@ -113,7 +113,8 @@ class Record(dict):
     """The record side of a kind: what a sheet holds of one exercise, by name, and its ``id``."""
 
     kind = ""
-    takes_readings = False
+    blank = "..."           # how an empty answer stands on a page
+    takes_readings = takes_function = False
     is_computed = False     # judging runs a model or a fit
 
     def judge(self, value, unit=None, readings=None):

@@ -48,6 +48,7 @@ class TextRecord(Record):
     """The record side: words are counted, and nothing is judged."""
 
     kind = "text"
+    blank = '"""\n\n"""'
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
