@@ -17,7 +17,7 @@ from lessons_lib.course.ready import checks
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.open_sheet import open_sheet
+from lessons_lib.exercises.open_sheet import sheet_beside_page
 from lessons_lib.exercises.returns import NotRead, read_return
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
@@ -72,7 +72,7 @@ def _lesson(course, lesson, bench, desk):
     except Exception as error:      # a formula of the answers may fail in any way
         return [f"Lesson {lesson.id}: no sheet can be made for {bench}: {type(error).__name__}: {error}."]
     write_whole(desk / "sheets" / lesson.id / f"{bench}.json", sheet_bytes(content))
-    sheet = open_sheet(lesson.id)
+    sheet = sheet_beside_page(lesson.id)
     if sheet.trouble:
         return [f"Lesson {lesson.id}: {sheet.trouble}"]
     faults = [fault for exercise in lesson.exercises if (fault := _answer(sheet, exercise, drawn.get(exercise.id)))]

@@ -133,12 +133,12 @@ def draw_once(exercise, *, secret, bench, number, before=None):
     declared = {**exercise.shown, **exercise.hidden}
     si = {name: _si(value, declared[name].unit) for name, value in {**shown, **hidden}.items()}
     for name, derived in exercise.derived.items():
-        shown[name] = _rounded(evaluate(derived.formula, si), derived)
+        shown[name] = _as_printed(evaluate(derived.formula, si), derived)
         si[name] = _si(shown[name], derived.unit)
     return Drawn(exercise=exercise, shown=shown, hidden=hidden)
 
 
-def _rounded(value, derived):
+def _as_printed(value, derived):
     in_unit = np.asarray(value, dtype=float) / read_unit(derived.unit).factor
     return np.round(in_unit, derived.decimals).tolist()
 

@@ -59,14 +59,14 @@ def read_entries(records, value):
         For a missing or unknown name, a word outside the options, a number outside the range.
     """
     if not isinstance(value, Mapping):
-        raise ValueError(f"a dict with {_names(records)} is needed")
+        raise ValueError(f"a dict with {_listed(records)} is needed")
     if unknown := [name for name in value if name not in records]:
-        instead = f"; give {_names(records)}" if records else ""
+        instead = f"; give {_listed(records)}" if records else ""
         raise ValueError(f'"{reading.shortened(unknown[0])}" is not asked for{instead}')
     if missing := [name for name in records if name not in value]:
         raise ValueError(f"{' and '.join(missing)} {plural(len(missing), 'is', 'are')} missing; "
-                         f"give {_names(records)}")
-    return {name: _read(name, record, value[name]) for name, record in records.items()}
+                         f"give {_listed(records)}")
+    return {name: _read_entry(name, record, value[name]) for name, record in records.items()}
 
 
 def read_table(columns, value, *, least, most):
@@ -86,7 +86,7 @@ def read_table(columns, value, *, least, most):
         For anything else; the message is a sentence for a student.
     """
     try:
-        rows = _rows(columns, value, least, most)
+        rows = _rows_of(columns, value, least, most)
     except ValueError:
         raise
     except Exception:       # something of a student's own that only looks like a list
@@ -96,8 +96,8 @@ def read_table(columns, value, *, least, most):
     table = []
     for place, row in enumerate(rows, start=1):
         if not _is_sequence(row) or len(row) != len(columns):
-            raise ValueError(f"row {place} of the table must have {len(columns)} numbers: {_names(columns)}")
-        table.append([_number(f"row {place}, {name}", record, one)
+            raise ValueError(f"row {place} of the table must have {len(columns)} numbers: {_listed(columns)}")
+        table.append([_number_within(f"row {place}, {name}", record, one)
                       for (name, record), one in zip(columns.items(), row)])
     return table
 
@@ -111,7 +111,7 @@ def in_si(records, values):
     return {name: one(records[name], value) for name, value in values.items()}
 
 
-def read_readings(columns, sizes, value, *, rows):
+def read_with_table(columns, sizes, value, *, rows):
     """Return a student's mapping of a ``table`` and named *sizes* as plain data; *rows* is (least, most) of the table.
 
     Raises
@@ -145,7 +145,7 @@ def entries_text(records, values):
     return "; ".join(f"{name} {one(records[name], value)}" for name, value in values.items())
 
 
-def _names(records):
+def _listed(records):
     *first, last = records
     return f"{', '.join(first)} and {last}" if first else last
 
@@ -158,13 +158,13 @@ def _wrong_count(count, least, most):
     return ValueError(f"the table must have from {least} to {most} rows; got {count}")
 
 
-def _rows(columns, value, least, most):
+def _rows_of(columns, value, least, most):
     """Any of the ways to write a table, as a list of rows; too many are refused before the list is made."""
     if isinstance(inner := getattr(value, "columns", None), Mapping):
         value = _shown_columns(columns, inner)
     if isinstance(value, Mapping):
         if set(value) != set(columns):
-            raise ValueError(f"the table's columns must be {_names(columns)}")
+            raise ValueError(f"the table's columns must be {_listed(columns)}")
         lists = [value[name] for name in columns]
         if not all(_is_sequence(one) for one in lists) or len({len(one) for one in lists}) != 1:
             raise ValueError("the table's columns must be lists of the same length")
@@ -172,7 +172,7 @@ def _rows(columns, value, least, most):
             raise _wrong_count(len(lists[0]), least, most)
         return list(zip(*lists))
     if not _is_sequence(value):
-        raise ValueError(f"a table is needed: a list of rows, each with {_names(columns)}")
+        raise ValueError(f"a table is needed: a list of rows, each with {_listed(columns)}")
     if len(value) > most:
         raise _wrong_count(len(value), least, most)
     return list(value)
@@ -187,7 +187,7 @@ def _shown_columns(columns, readings):
     return {name: [one / columns[name]["factor"] for one in values] for name, values in found.items()}
 
 
-def _read(name, record, value):
+def _read_entry(name, record, value):
     if record["options"]:
         words = ", ".join(record["options"])
         word = " ".join(value.split()).lower() if isinstance(value, str) and len(value) <= LONGEST_WORD else None
@@ -195,13 +195,13 @@ def _read(name, record, value):
             raise ValueError(f"{name} must be one of {words}")
         return word
     if record["count"] == 1:
-        return _number(name, record, value)
+        return _number_within(name, record, value)
     if not _is_sequence(value) or len(value) != record["count"]:
         raise ValueError(f"{name} must be a list of {record['count']} numbers")
-    return [_number(f"{name}, number {place}", record, one) for place, one in enumerate(value, start=1)]
+    return [_number_within(f"{name}, number {place}", record, one) for place, one in enumerate(value, start=1)]
 
 
-def _number(name, record, value):
+def _number_within(name, record, value):
     try:
         number = float(f"{reading.read_number(value):.6g}")
     except ValueError as error:

@@ -9,7 +9,7 @@ from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State, Table, Verdict, sentence
 
 
-def open_sheet(lesson):
+def sheet_beside_page(lesson):
     """Return the `Sheet` of a lesson for the bench that works here.
 
     Parameters

@@ -28,7 +28,7 @@ class Box:
 
 
 @dataclass(frozen=True)
-class Entry:
+class Boxes:
     """One entry of a design: what it is called, what is asked, how many boxes it needs."""
 
     label: str
@@ -38,14 +38,14 @@ class Entry:
 
 @dataclass(frozen=True)
 class Entries:
-    """Boxes for several entries, a tuple of `Entry`."""
+    """Boxes for several entries, a tuple of `Boxes`."""
 
     entries: tuple
 
     @classmethod
     def of(cls, records):
         """Make boxes for the records of a sheet, name -> record."""
-        return cls(tuple(Entry(one["label"], _asked(one), one["count"]) for one in records.values()))
+        return cls(tuple(Boxes(one["label"], _asked(one), one["count"]) for one in records.values()))
 
 
 @dataclass(frozen=True)

@@ -175,7 +175,7 @@ def shortened(text, longest=20):
     return clean if len(clean) <= longest else f"{clean[:longest]}…"
 
 
-def _is_letter(character):
+def _counts(character):
     return character.isalnum() and not character.isdecimal()
 
 
@@ -197,6 +197,6 @@ def words(text):
     text = "".join(one for one in text if not unicodedata.category(one).startswith("M"))
     twelfths = 0
     for block, share in _BLANKLESS:
-        twelfths += share * sum(map(_is_letter, block.findall(text)))
-        text = block.sub(lambda found: " " if _is_letter(found[0]) else found[0], text)
+        twelfths += share * sum(map(_counts, block.findall(text)))
+        text = block.sub(lambda found: " " if _counts(found[0]) else found[0], text)
     return len(re.findall(r"\w[\w'’.-]*", text)) - (-twelfths // 12)

@@ -14,7 +14,7 @@ from lessons_lib.exercises.bench import ALPHABET, read_card
 from lessons_lib.exercises.entries import LONGEST_WORD, MOST_ENTRIES, MOST_ROWS
 from lessons_lib.exercises.reading import LONGEST_TEXT, ONE_LINE
 
-FORMAT = 1
+RETURN_FORMAT = 1
 _ZIP = b"PK\x03\x04"
 LARGEST = 4_000_000  # bytes; a busy student's lesson has a few ten thousand
 _PARTS = {"format", "bench", "code", "lesson", "version", "events", "check"}
@@ -45,7 +45,7 @@ class NotRead:
 
 def return_bytes(*, bench, code, lesson, version, events):
     """Return (bytes of the file, its check code); events that no reader would take are left out."""
-    content = {"format": FORMAT, "bench": bench, "code": code, "lesson": lesson, "version": version,
+    content = {"format": RETURN_FORMAT, "bench": bench, "code": code, "lesson": lesson, "version": version,
                "events": [event for event in events if not _fault(event, lesson)]}
     check = _check_code(content)
     return (json.dumps({**content, "check": check}, indent=1, allow_nan=False) + "\n").encode(), check
@@ -107,7 +107,7 @@ def _finite(text):
 def _returned(content):
     if not isinstance(content, dict) or set(content) != _PARTS:
         raise ValueError("it is not a return: ask for the file that sheet.return_work() writes")
-    if not (type(content["format"]) is int and content["format"] == FORMAT):
+    if not (type(content["format"]) is int and content["format"] == RETURN_FORMAT):
         raise ValueError("it was made by another version of the library: ask for it again, from the newest pack")
     lesson, version, events, check = (content[name] for name in ("lesson", "version", "events", "check"))
     if not _is_text(lesson, 2) or not re.fullmatch(r"\d\d", lesson, re.ASCII) or type(version) is not int:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 # Share of a bin's width by which both edges are moved out, so that rounding never turns an edge value away.
 _SLACK = 1e-8
-_FAR = 1e12
+_FARTHEST = 1e12
 RIGHT = "right"
 APART = 2.0     # tolerances between the right answer and any slip
 
@@ -39,7 +39,7 @@ class Scale:
         """Return the name of the bin that holds the finite *number*."""
         if self.absolute:
             # far beyond any size range all numbers share a bin: the division must not overflow
-            return str(math.floor(max(-_FAR, min(_FAR, number)) / self._width - self.phase))
+            return str(math.floor(max(-_FARTHEST, min(_FARTHEST, number)) / self._width - self.phase))
         if number == 0:
             return "0"
         place = math.floor(math.log(abs(number)) / self._width - self.phase)
@@ -70,10 +70,10 @@ class Scale:
 
     @property
     def _width(self):
-        return _width(self.tolerance, self.absolute)
+        return _bin_width(self.tolerance, self.absolute)
 
 
-def _width(tolerance, absolute):
+def _bin_width(tolerance, absolute):
     plain = 2 * tolerance if absolute else math.log((1 + tolerance) / (1 - tolerance))
     return plain * (1 + 2 * _SLACK)
 
@@ -87,7 +87,7 @@ def scale_for(right, *, tolerance, absolute):
     >>> scale.is_right(1.66 * 1.0199, 1.66), scale.is_right(1.66 * 1.0201, 1.66)
     (True, False)
     """
-    width = _width(tolerance, absolute)
+    width = _bin_width(tolerance, absolute)
     low = right - tolerance if absolute else math.log(abs(right)) + math.log1p(-tolerance)
     # rounded well inside the slack, so that a last digit of another machine's logarithm changes no sheet
     return Scale(tolerance=tolerance, absolute=absolute, phase=round((low / width - _SLACK) % 1, 10))

@@ -149,7 +149,7 @@ class Sheet:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
         lost = self._look().keep(self._log, prediction_id, "prediction",
                                  {"choice": letter, "sureness": sureness, "reason": line})
-        return Verdict(State.LOST if lost else State.KEPT, _joined(f"Your prediction is {letter}. Now look.", lost),
+        return Verdict(State.LOST if lost else State.KEPT, _sentences(f"Your prediction is {letter}. Now look.", lost),
                        prediction_id)
 
     def saw(self, prediction_id, choice):
@@ -163,7 +163,7 @@ class Sheet:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
         right, note = letter_says(record, letter)
         lost = self._look().keep(self._log, prediction_id, "saw", {"choice": letter})
-        return Verdict(State.RIGHT if right else State.NOT_YET, _joined(note, lost), prediction_id)
+        return Verdict(State.RIGHT if right else State.NOT_YET, _sentences(note, lost), prediction_id)
 
     def unclear(self, exercise_id, line):
         """Tell the instructor in one line what is not understood."""
@@ -235,7 +235,7 @@ class Sheet:
         states = self._states()
         missing, wrong = ([exercise_id for exercise_id, state, _ in states if state in wanted]
                           for wanted in ([State.NOT_ANSWERED], [State.NOT_YET, State.FAR]))
-        return _joined(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
+        return _sentences(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
                        f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
                        f"Not right yet: {', '.join(wrong)}." if wrong else "")
 
@@ -265,16 +265,16 @@ class Sheet:
                                                f"it has {', '.join(alike)}.", reading.shortened(exercise_id))
 
     def _verdict(self, record, judged, history, before="", after=""):
-        says, name = _joined(history.general_note(record, judged), judged.text), record["id"]
+        says, name = _sentences(history.general_note(record, judged), judged.text), record["id"]
         earlier = record.get("follows") if judged.state == State.NOT_YET else None
         if earlier and self._how_far(earlier, history)[0] != State.RIGHT:
             says = f"{name} builds on {earlier}, which is not right yet."
         if judged.state != State.RIGHT and record.how_far(history)[0] == State.RIGHT:
-            says = _joined(says, "It was right before, and that counts.")
+            says = _sentences(says, "It was right before, and that counts.")
         elif (judged.unmatched and self.bench in SELF_STUDY_BENCHES
               and not record.still_to_do(history.tries(record))):
-            says = _joined(says, f'The worked answer is open now: sheet.worked_answer("{name}").')
-        return Verdict(judged.state, _joined(before, says, after), name)
+            says = _sentences(says, f'The worked answer is open now: sheet.worked_answer("{name}").')
+        return Verdict(judged.state, _sentences(before, says, after), name)
 
     def _kept_before(self, record):
         history = self._look()
@@ -296,5 +296,5 @@ class Sheet:
             return State.NO_SHEET, 0
 
 
-def _joined(*parts):
+def _sentences(*parts):
     return " ".join(filter(None, parts))

@@ -4,12 +4,12 @@ import json
 import os
 from contextlib import contextmanager, suppress
 
-FORMAT = 1
+SHEET_FORMAT = 1
 
 
 def sheet_bytes(content):
     """Return the bytes of a sheet file: the same content, the same bytes; exercises in the order of the page."""
-    content = {**content, "format": FORMAT, "check": _check(content)}
+    content = {**content, "format": SHEET_FORMAT, "check": _digest(content)}
     return (json.dumps(content, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
 
 
@@ -27,9 +27,9 @@ def read_sheet(data):
         raise ValueError("it is incomplete") from None
     if not isinstance(content, dict):
         raise ValueError("it is incomplete")
-    if content.pop("format", None) != FORMAT:
+    if content.pop("format", None) != SHEET_FORMAT:
         raise ValueError("it was made for another version of the library")
-    if content.pop("check", None) != _check(content):
+    if content.pop("check", None) != _digest(content):
         raise ValueError("something in it was changed")
     return content
 
@@ -61,6 +61,6 @@ def moved_into_place(path):
         raise
 
 
-def _check(content):
+def _digest(content):
     text = json.dumps(content, sort_keys=True, ensure_ascii=False, allow_nan=False)
     return hashlib.sha256(text.encode()).hexdigest()[:20]

@@ -11,7 +11,7 @@ from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
 from lessons_lib.exercises.parts import evaluate, parameters, text_fields
 from lessons_lib.exercises.verdicts import State
 
-_SLACK = 1e-6   # a share: another machine's last digits turn no design away
+_ROUNDING = 1e-6   # a share: another machine's last digits turn no design away
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +62,7 @@ class Finding:
     def miss(self):
         """How far outside of the bounds, in the unit: above 0 where it is too high, 0 where the limit is met."""
         for bound, sign in ((self.least, -1), (self.most, 1)):
-            if bound is not None and sign * (self.value - bound) > _SLACK * abs(bound):
+            if bound is not None and sign * (self.value - bound) > _ROUNDING * abs(bound):
                 return self.value - bound
         return 0.0
 

@@ -19,7 +19,7 @@ from lessons_lib.exercises.entries import (
     TABLE,
     entries_text,
     entry_records,
-    read_readings,
+    read_with_table,
     readings_in_si,
     sizes_of,
 )
@@ -198,7 +198,7 @@ class MeasuredRecord(Record):
         if not isinstance(value, Mapping) or TABLE not in value:
             raise ValueError("your readings must go with the answer: table=...")
         try:
-            return read_readings(self["columns"], self["sizes"], value, rows=self["rows"])
+            return read_with_table(self["columns"], self["sizes"], value, rows=self["rows"])
         except ValueError as error:
             raise ValueError(f"the table cannot be used: {error}") from None
 

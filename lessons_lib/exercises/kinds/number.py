@@ -14,7 +14,7 @@ from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, 
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
 from lessons_lib.exercises.verdicts import State
 
-_NEAR = 0.1     # within a tenth of the right value: a near miss
+_NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -197,7 +197,7 @@ class NumberExercise(Exercise):
         share = self.share_of_right(judged, drawn)
         if read_unit(self.unit).absolute:
             return f"{share:+.2g} {self.unit} from the right value".replace("-", "−")
-        if abs(share - 1) <= _NEAR:
+        if abs(share - 1) <= _NEAR_MISS:
             return "near miss, within 10 %"
         return f"{share:.2g} × the right value".replace("-", "−")
 
