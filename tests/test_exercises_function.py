@@ -10,7 +10,7 @@ import pytest
 import lessons_lib
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import _exercise
+from lessons_lib.course.worked import self_study_page
 from lessons_lib.exercises import functions
 from lessons_lib.exercises.declaration import FunctionExercise, Lesson, ReadOff, Signal, Slip
 from lessons_lib.exercises.functions import claim_of, read_off
@@ -210,7 +210,7 @@ def test_a_course_may_widen_the_tolerance():
 
 
 def test_the_instructors_page_shows_what_each_function_gives():
-    page = _exercise(Settings(), walk, None, walk.worked)
+    page = self_study_page([LESSON], "b000").decode()
     assert "largest speed" in page and "backwards" in page and "50 s" in page
 
 
