@@ -189,6 +189,11 @@ def test_a_title_at_the_foot_cannot_end_its_quotes(text):
     assert back == text
 
 
+def test_their_lines_are_as_short_as_those_of_code():
+    for path in LIBRARY.glob("*/templates/*"):
+        assert max(map(len, path.read_text(encoding="utf-8").splitlines())) <= 120, path
+
+
 # ---- where they are --------------------------------------------------------------------------------------------------
 
 REPORT = """
