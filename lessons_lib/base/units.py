@@ -200,7 +200,7 @@ def read_unit(text):
         raise ValueError('the unit must be a short text in quotes, such as "mm"')
     if len(text) > LONGEST:
         raise ValueError(f"the unit is longer than {LONGEST} characters")
-    spelling = _normal(text)
+    spelling = text if text in UNITS else _normal(text)
     if spelling not in UNITS:
         raise ValueError(f'"{storable(text)}" is not one of the units read here')
     return UNITS[spelling]

@@ -5,6 +5,7 @@ This stops reading, not attack: whoever tries a few hundred bins has the answer 
 import hashlib
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 # Share of a bin's width by which both edges are moved out, so that rounding never turns an edge value away.
 _SLACK = 1e-8
@@ -68,7 +69,7 @@ class Scale:
         # half a bin down and half a bin up: one of the two stays in the own bin
         return tuple(dict.fromkeys((own, *map(self.bin, nudged))))[:2]
 
-    @property
+    @cached_property
     def _width(self):
         return _bin_width(self.tolerance, self.absolute)
 
