@@ -16,7 +16,7 @@ from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import TEMPLATE, Late, read_settings
 from lessons_lib.course.tables import defused, numbered_rows, read_table, table_bytes
-from lessons_lib.course.troubles import in_words
+from lessons_lib.course.telling import in_words
 from lessons_lib.exercises.bench import read_card
 from lessons_lib.exercises.sheet_file import write_whole
 

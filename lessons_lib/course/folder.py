@@ -2,11 +2,8 @@
 import os
 import re
 import secrets
-import shlex
 import subprocess
-import sys
 from contextlib import contextmanager
-from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -14,12 +11,12 @@ from pathlib import Path
 from lessons_lib.course.secret import read_secret, refuse_another
 from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
 from lessons_lib.course.tables import numbered_rows, table_bytes
+from lessons_lib.course.telling import command_line
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
 FIRST_BENCH, FIRST_SPARE = 10, 901
-_watcher = ContextVar("watcher", default=None)
 
 
 # a line of the class list that got into a cell of the line before
@@ -118,36 +115,6 @@ def _lock(file):
         fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 
-def command_line(*words):
-    """Return one of the project's commands as the shell here takes it, with the interpreter as it was called."""
-    words = [sys.orig_argv[0], "-m", "lessons_lib", *map(str, words)]
-    return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
-
-
-@contextmanager
-def watched(say):
-    """Have long work call say(what, done, of how many) after each thing."""
-    before = _watcher.set(say)
-    try:
-        yield
-    finally:
-        _watcher.reset(before)
-
-
-def counted(things, what):
-    """Yield the *things*; tell whoever watches how many are done, a person at a terminal else."""
-    things = list(things)
-    say = _watcher.get() or (_on_one_line if sys.stderr.isatty() else None)
-    for done, thing in enumerate(things, start=1):
-        yield thing
-        if say:
-            say(what, done, len(things))
-
-
-def _on_one_line(what, done, of):
-    print(f"\r{what}: {done} of {of}", end="\n" if done == of else "", file=sys.stderr)
-
-
 def new_course(folder, students):
     """Make what a course folder needs and is not there yet; return the names of the new files.
 
@@ -205,13 +172,3 @@ def in_git(path):
     except FileNotFoundError:
         return None
     return asked.stdout if asked.returncode == 0 else None
-
-
-def run(arguments):
-    """Run ``new-course`` from the command line; return the words to print."""
-    new = new_course(arguments.folder, arguments.students)
-    if not new:
-        return f"{arguments.folder} already has everything. Nothing was changed."
-    return (f"New in {arguments.folder}: {', '.join(new)}. Keep secret.txt to yourself and keep a copy of the folder.\n"
-            f"Next: fill in class_list.csv (one bench on each line) and look at course.toml; its title is what "
-            f"students read. Then run\n  {command_line('give-out', arguments.folder, '--lessons', 1)}")

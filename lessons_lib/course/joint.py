@@ -3,7 +3,6 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import lessons_given_out
 from lessons_lib.course.mark import mark
 from lessons_lib.course.settings import Settings
@@ -71,18 +70,3 @@ def _lessons(courses):
 
 def _content(lesson):
     return lesson.version, [(one.id, one.kind) for one in lesson.exercises]
-
-
-def run(arguments):
-    """Run ``joint-report`` from the command line; return the words to print."""
-    courses = [Course(folder) for folder in (arguments.folder, *arguments.others)]
-    return told(courses, *joint_report(courses))
-
-
-def told(courses, path, markings):
-    """Return what the instructor reads after `joint_report`."""
-    lines = []
-    for course, done in zip(courses, markings):
-        lines.append(f"{course.folder}: work from {done.returned} of {done.benches} benches was marked.")
-        lines += [f"  {line}" for line in (*done.remarks, *done.moved)]
-    return "\n".join([*lines, f"{path}: the report of all together. Next: open it in a browser."])

@@ -1,7 +1,6 @@
 """``key``: the right values of a set of benches on one page, to check work as you walk round. For instructors only."""
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.base.units import shown_unit
-from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.exercises.declaration import NumberExercise
@@ -58,10 +57,3 @@ def write_key(course, benches_text="", lessons_text=""):
         path = course.folder / "key.html"
         write_whole(path, key_page(course, benches, ids))
     return path, benches
-
-
-def run(arguments):
-    """Run ``key`` from the command line; return the words to print."""
-    path, benches = write_key(Course(arguments.folder), arguments.benches, arguments.lessons)
-    whose = "one bench" if len(benches) == 1 else f"{len(benches)} benches"
-    return f"{path}: right values of {whose}, for your eyes only. Next: open it in a browser."

@@ -7,9 +7,8 @@ import tomllib
 from pathlib import Path
 
 from lessons_lib.base.words import plural
-from lessons_lib.course import folder as plain
 from lessons_lib.course.class_list import INSTEAD_OF, read_class_list
-from lessons_lib.course.folder import FIRST_BENCH, Course, command_line, new_course
+from lessons_lib.course.folder import FIRST_BENCH, Course, new_course
 from lessons_lib.course.settings import read_settings
 from lessons_lib.course.tables import lines_in, table_bytes
 from lessons_lib.exercises.sheet_file import write_whole
@@ -118,14 +117,3 @@ def _said(settings, head, students, copies):
             *([f"Copied with them: {', '.join(copies)}."] if copies else []),
             f"A new secret; class_list.csv with the columns {', '.join(head)} is empty, for {students} "
             f"{plural(students, 'bench', 'benches')}."]
-
-
-def run(arguments):
-    """Run ``new-course`` from the command line, with or without --like; return the words to print."""
-    if not arguments.like:
-        arguments.students = 30 if arguments.students is None else arguments.students
-        return plain.run(arguments)
-    said = new_course_like(arguments.folder, arguments.like, arguments.students)
-    return "\n".join([f"New: {arguments.folder}, like {arguments.like}.", *said,
-                      "Next: look at course.toml, its title and deadlines first; fill in class_list.csv; then run",
-                      f"  {command_line('give-out', arguments.folder, '--lessons', 1)}"])

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from lessons_lib.course import open_questions
 from lessons_lib.course.class_report import report_page
 from lessons_lib.course.earlier_marks import EarlierMarks
-from lessons_lib.course.folder import Course, counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
@@ -15,8 +14,7 @@ from lessons_lib.course.returned import read_returned
 from lessons_lib.course.same_readings import SameReadings
 from lessons_lib.course.staged import Staged
 from lessons_lib.course.tally import LessonTally
-
-_MOST_LINES = 20
+from lessons_lib.course.telling import counted
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -182,34 +180,3 @@ def _unclear(bench, one):
     """Return (lesson, exercise, bench, line) of what a student did not understand, each line once."""
     return sorted({(one.lesson.id, exercise.id, bench, " ".join(event["line"].split()))
                    for exercise in one.lesson.exercises for event in one.history.told(exercise.id, "unclear")})
-
-
-def run(arguments):
-    """Run ``mark`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    with course.busy():
-        return told(course, mark(course))
-
-
-def told(course, done):
-    """Return what the instructor reads after a `Marking`."""
-    folder = course.folder / "marks"
-    lines = [f"Work from {done.returned} of {done.benches} benches was marked. In {folder}: class_report.html (what to "
-             f"teach again), marks.csv, notes (one page for each bench), open_questions.csv (texts not yet marked: "
-             f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
-             f"{len(done.not_read)})."]
-    lines += done.remarks
-    if done.moved:
-        lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
-        if len(done.moved) > _MOST_LINES:
-            lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in history.jsonl")
-    return "\n".join([*lines, f"Next: {'; '.join(steps_after(done))}."])
-
-
-def steps_after(done):
-    """Return what the instructor does after a `Marking`, in order."""
-    steps = [("look at not_read.csv", done.not_read), ("read class_report.html", done.returned),
-             ("write marks into the column marks of open_questions.csv and mark again", done.waiting),
-             ("put the class's returns into the folder returned and mark again", not done.returned),
-             ("give each student the page of their bench in notes", done.returned and not done.waiting)]
-    return [step for step, needed in steps if needed]

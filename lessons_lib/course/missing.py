@@ -2,9 +2,7 @@
 from dataclasses import dataclass
 
 from lessons_lib.course.class_list import read_class_list
-from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import lessons_given_out
-from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.returned import arrived
 
 
@@ -54,20 +52,3 @@ def who_is_missing(course, ids=()):
             absent = [one for one in students if not any((bench, lesson_id) in arrivals for bench in one.benches)]
             found.append(Missing(lesson=lesson, came=len(students) - len(absent), all=len(students), students=absent))
     return found, len(not_read)
-
-
-def told(found, not_read):
-    """Return what `who_is_missing` gave, as lines to paste."""
-    lines = []
-    for one in found:
-        lines += [one.says, *([f"  Addresses: {one.addresses}"] if one.addresses else [])]
-    if not_read:
-        lines.append(f"Files in returned that do not count: {not_read}. Somebody above may have sent one; mark, and "
-                     "not_read.csv says why.")
-    return "\n".join(lines or ["No lesson that carries marks has been given out yet."])
-
-
-def run(arguments):
-    """Run ``missing`` from the command line; return the words to print."""
-    ids = read_lessons(arguments.lessons) if arguments.lessons else ()
-    return told(*who_is_missing(Course(arguments.folder), ids))

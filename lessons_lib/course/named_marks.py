@@ -3,7 +3,6 @@ import re
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import read_class_list
-from lessons_lib.course.folder import Course
 from lessons_lib.course.tables import lines_in
 
 FOLDER = "with_names"       # what has names in it is here and nowhere else
@@ -163,16 +162,3 @@ def write_marks_table(courses, columns=()):
     with courses[0].busy():
         courses[0].write_table(name, head, rows)
     return courses[0].folder / name, len(rows), remarks
-
-
-def run(arguments):
-    """Run ``marks-table`` from the command line; return the words to print."""
-    courses = [Course(folder) for folder in (arguments.folder, *arguments.others)]
-    columns = [column.strip() for column in (arguments.columns or "").split(",") if column.strip()]
-    return told(*write_marks_table(courses, columns))
-
-
-def told(path, rows, remarks):
-    """Return what the instructor reads after `write_marks_table`."""
-    students = plural(rows, "student", "students")
-    return "\n".join([f"{path}: {rows} {students}, with names. Keep it to yourself.", *remarks])

@@ -2,9 +2,7 @@
 import re
 from itertools import count
 
-from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import read_class_list
-from lessons_lib.course.folder import Course
 from lessons_lib.course.named_marks import FOLDER
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -86,17 +84,3 @@ def _file_names(wanted):
             name := f"{bare} {number}.html" if number > 1 else f"{bare}.html").lower() not in taken)
         taken.add(names[student].lower())
     return names
-
-
-def run(arguments):
-    """Run ``notes-by-name`` from the command line; return the words to print."""
-    return told(*write_named_notes(Course(arguments.folder), (arguments.by or "").strip()))
-
-
-def told(path, pages, without):
-    """Return what the instructor reads after `write_named_notes`."""
-    lines = [f"{path.parent / 'notes'}: {pages} {plural(pages, 'page', 'pages')}, one for each student. {path.name} "
-             "beside it names bench, student, e-mail address and page, for a mail merge."]
-    if without:
-        lines.append(f"Nothing handed in, so no page: {'; '.join(without)}.")
-    return "\n".join(lines)

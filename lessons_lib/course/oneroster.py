@@ -11,7 +11,6 @@ import zipfile
 from dataclasses import dataclass
 from datetime import datetime, timezone
 
-from lessons_lib.course.folder import Course
 from lessons_lib.course.named_marks import FOLDER, NamedMarks
 from lessons_lib.course.tables import table_bytes
 from lessons_lib.exercises.sheet_file import write_whole
@@ -159,11 +158,3 @@ def write_oneroster(course, ids):
                     archive.writestr(zipfile.ZipInfo(name), data, zipfile.ZIP_DEFLATED)
         write_whole(folder / "oneroster.zip", sink.getvalue())
     return folder, files["results.csv"].count(b"\r\n") - 1
-
-
-def run(arguments):
-    """Run ``oneroster`` from the command line; return the words to print."""
-    ids = Ids(student=arguments.student_id, group=arguments.class_id, school=arguments.school_id,
-              session=arguments.session_id)
-    folder, results = write_oneroster(Course(arguments.folder), ids)
-    return f"{folder}: {results} results. Next: read README.txt there; then give oneroster.zip to the college's system."

@@ -7,9 +7,7 @@ import io
 from datetime import datetime
 from pathlib import PurePosixPath
 
-from lessons_lib.base.words import plural
 from lessons_lib.course.dates import NotADate, read_dates
-from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.returned import arrived, one_spelling
 from lessons_lib.course.tables import as_typed, defused, lines_in, numbered_rows
 from lessons_lib.course.zips import member_time
@@ -134,22 +132,3 @@ def _with_lines(data, new, own_times, separator):
     sink = io.StringIO(newline="")
     csv.writer(sink, delimiter=known if lines else separator, lineterminator="\r\n").writerows([head, *rows])
     return sink.getvalue().encode("utf-8-sig", "replace")
-
-
-def told(course, new, own_times):
-    """Return what the instructor reads after `begin_received` has added the *new* files."""
-    if not new:
-        return "Every return has its line in received.csv. Nothing was changed."
-    times = ("Each has the file's own time as its time of receipt. That is the time of saving or copying on somebody's "
-             "machine: check it." if own_times else
-             "Fill in the column received; beside it is each file's own time, which is that of saving or copying on "
-             "somebody's machine: take it over where it is right. A line without a time counts as in time.")
-    return (f"{_path(course)}: {len(new)} {plural(len(new), 'line was', 'lines were')} added, one for each return that "
-            f"had none. {times}")
-
-
-def run(arguments):
-    """Run ``received`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    new = begin_received(course, own_times=arguments.own_times)
-    return f"{told(course, new, arguments.own_times)}\nNext: {command_line('mark', arguments.folder)}"

@@ -47,14 +47,3 @@ def remove_course(folder, typed):
     with Course(folder).busy():
         pass        # nobody else works there; on some systems a held lock could not be removed
     shutil.rmtree(folder)
-
-
-def run(arguments):
-    """Run ``remove-course`` from the command line; return the words to print."""
-    print(what_goes(arguments.folder))
-    try:
-        typed = input(f'Type the name of the folder, "{arguments.folder.resolve().name}", to remove it: ')
-    except EOFError:
-        typed = ""
-    remove_course(arguments.folder, typed)
-    return f"{arguments.folder} was removed. Copies of it, and the files you gave out, are yours to look after."

@@ -8,8 +8,8 @@ from pathlib import Path
 from unicodedata import normalize
 
 from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import counted
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
+from lessons_lib.course.telling import counted
 from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 

@@ -95,7 +95,7 @@ def in_words(pages):
                  for name in ("typed", "changed"))
 
 
-def told(typed, changed, *, as_typed):
+def typed_told(typed, changed, *, as_typed):
     """Return sentences for the instructor on what `in_words` gives."""
     what = "Left in the pack's pages as typed" if as_typed else "Taken out of the pack's pages"
     return [*([f"{what}: {typed}. Your own pages stay as they are."] if typed else []),

@@ -1,6 +1,5 @@
 """``worked-answers``: the model answers with one bench's numbers, rubrics and teaching notes, for the instructor."""
 from lessons_lib.base.pages import page_bytes
-from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
@@ -59,9 +58,3 @@ def write_worked(course, bench):
         path = course.folder / "worked" / f"{bench}.html"
         write_whole(path, page)
     return path
-
-
-def run(arguments):
-    """Run ``worked-answers`` from the command line; return the words to print."""
-    path = write_worked(Course(arguments.folder), arguments.bench.strip().lower())
-    return f"{path}: for your eyes only. Next: open it in a browser."

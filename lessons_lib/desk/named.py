@@ -3,7 +3,7 @@ from pathlib import Path
 
 import ipywidgets as W
 
-from lessons_lib.course import joint, missing, named_marks, named_notes
+from lessons_lib.course import commands, joint, missing, named_marks, named_notes
 from lessons_lib.course.folder import Course
 from lessons_lib.desk.parts import WIDE, Step, button, row
 
@@ -30,7 +30,7 @@ class Named(Step):
 
     def _missing(self):
         if course := self.chosen_course():
-            self.work(lambda: missing.told(*missing.who_is_missing(course)))
+            self.work(lambda: commands.missing_told(*missing.who_is_missing(course)))
 
     def _courses(self, course):
         others = [text.strip() for text in self.others.value.split(";") if text.strip()]
@@ -42,20 +42,20 @@ class Named(Step):
 
     def _write_table(self, course):
         columns = [column.strip() for column in self.columns.value.split(",") if column.strip()]
-        return named_marks.told(*named_marks.write_marks_table(self._courses(course), columns))
+        return commands.marks_table_told(*named_marks.write_marks_table(self._courses(course), columns))
 
     def _notes(self):
         self._ask_before(f"{named_marks.FOLDER}/letters.csv", self._write_notes)
 
     def _write_notes(self, course):
-        return named_notes.told(*named_notes.write_named_notes(course, self.by.value.strip()))
+        return commands.named_notes_told(*named_notes.write_named_notes(course, self.by.value.strip()))
 
     def _joint(self):
         self._ask_before(joint.FILE, self._write_joint)
 
     def _write_joint(self, course):
         courses = self._courses(course)
-        return joint.told(courses, *joint.joint_report(courses))
+        return commands.joint_told(courses, *joint.joint_report(courses))
 
     def _ask_before(self, name, write):
         """Call write(course); where *name* is there from before, ask first."""
