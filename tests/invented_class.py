@@ -16,9 +16,9 @@ from pathlib import Path
 from invented_student import Student, unpack
 from invented_term import make_term, mark_by_hand
 from lessons_lib.base.units import into, read_unit, spellings_like
-from lessons_lib.course.cards import bench_card
 from lessons_lib.course.commands import marking_told
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table

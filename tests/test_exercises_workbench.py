@@ -18,8 +18,8 @@ from invented_student import unpack
 from invented_work import EventSheet, Worker
 from lessons_lib.base.units import read_unit
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.pack import give_out

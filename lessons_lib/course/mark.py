@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from lessons_lib.course import open_questions
 from lessons_lib.course.class_report import report_page
 from lessons_lib.course.earlier_marks import EarlierMarks
+from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
-from lessons_lib.course.like import same_secret
 from lessons_lib.course.marks_files import MarksFiles
 from lessons_lib.course.received import received_remarks, received_times
 from lessons_lib.course.returned import read_returned

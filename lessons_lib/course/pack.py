@@ -6,11 +6,9 @@ import zipfile
 from dataclasses import dataclass
 
 from lessons_lib.base.words import plural
-from lessons_lib.course.cards import write_cards
+from lessons_lib.course.folder import keep_mark, same_secret, write_cards
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
-from lessons_lib.course.like import same_secret
 from lessons_lib.course.pack_readme import pack_readme
-from lessons_lib.course.secret import keep_mark
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
 from lessons_lib.course.typed_in import in_words, pack_page, typed_told

@@ -7,9 +7,8 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessons_lib.course.cards import bench_card
 from lessons_lib.course.clean_page import asked_of, clean_page
-from lessons_lib.course.folder import Course
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.read_page import Ask, read_page

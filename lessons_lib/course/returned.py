@@ -7,7 +7,7 @@ from itertools import count
 from pathlib import Path
 from unicodedata import normalize
 
-from lessons_lib.course.cards import bench_card
+from lessons_lib.course.folder import bench_card
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.telling import counted
 from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members

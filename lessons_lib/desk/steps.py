@@ -6,10 +6,9 @@ import ipywidgets as W
 
 from lessons_lib.base.pages import table
 from lessons_lib.course.commands import received_told, steps_after
-from lessons_lib.course.folder import new_course
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.key import write_key
-from lessons_lib.course.like import new_course_like
+from lessons_lib.course.make_and_remove import new_course, new_course_like
 from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.play import ready
