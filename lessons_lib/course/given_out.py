@@ -89,6 +89,11 @@ def lessons_given_out(course):
     return ids
 
 
+def all_given_out(course):
+    """Return lesson id -> `GivenOut` of the lessons that were given out, in order; errors as there."""
+    return {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in lessons_given_out(course)}
+
+
 def need_lesson(course, lesson_id):
     """Return the lesson of an id; ValueError where the model answers have none."""
     if lesson_id not in course.lessons:

@@ -2,8 +2,8 @@
 from collections import defaultdict
 from dataclasses import dataclass, replace
 
-from lessons_lib.course.lateness import late_rule, percent_off
 from lessons_lib.course.marking import Marker
+from lessons_lib.course.received import late_rule, percent_off
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import merged

@@ -6,10 +6,9 @@ from lessons_lib.course.class_report import report_page
 from lessons_lib.course.earlier_marks import EarlierMarks
 from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.lesson_marks import lesson_marks, marker_for
 from lessons_lib.course.marks_files import MarksFiles
-from lessons_lib.course.received import received_remarks, received_times
+from lessons_lib.course.received import read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.same_readings import SameReadings
 from lessons_lib.course.staged import Staged

@@ -6,9 +6,9 @@ from datetime import datetime
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.given_out import GivenOut, kept_ids, lessons_given_out
-from lessons_lib.course.lateness import read_extensions
 from lessons_lib.course.pack import page_of
 from lessons_lib.course.page_check import page_faults
+from lessons_lib.course.received import read_extensions
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.course.typed_in import in_words as pages_in_words
 from lessons_lib.course.typed_in import pack_page
