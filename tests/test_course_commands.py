@@ -11,8 +11,8 @@ from lessons_lib.base.units import with_unit
 from lessons_lib.course.folder import Course, _secret_mark
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.make_and_remove import new_course
+from lessons_lib.course.marks_folder import Staged
 from lessons_lib.course.play import play
-from lessons_lib.course.staged import Staged
 
 # ---- play ------------------------------------------------------------------------------------------------------------
 

@@ -4,8 +4,19 @@ import json
 import re
 from copy import deepcopy
 
-from lessons_lib.course.page_code import answers_in, answers_of, calls, is_empty, is_of_sheet, parsed
-from lessons_lib.course.read_page import LIVE, WORKED, Code, Question, read_page
+from lessons_lib.course.read_page import (
+    LIVE,
+    WORKED,
+    Code,
+    Question,
+    answers_in,
+    answers_of,
+    calls,
+    is_empty,
+    is_of_sheet,
+    parsed,
+    read_page,
+)
 
 _KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 _PRESENTING = re.compile(r"^.*\bpresenting\b.*\n?", re.MULTILINE)

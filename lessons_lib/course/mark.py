@@ -1,18 +1,15 @@
 """``mark``: from returned work to marks, notes, open questions, the class report, and what could not be read."""
 from dataclasses import dataclass
 
-from lessons_lib.course import open_questions
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.earlier_marks import EarlierMarks
+from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions
 from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.lesson_marks import lesson_marks, marker_for
-from lessons_lib.course.marks_files import MarksFiles
+from lessons_lib.course.marking import lesson_marks, marker_for
+from lessons_lib.course.marks_folder import MarksFiles, Staged
 from lessons_lib.course.received import read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
-from lessons_lib.course.same_readings import SameReadings
-from lessons_lib.course.staged import Staged
-from lessons_lib.course.tally import LessonTally
+from lessons_lib.course.tally import LessonTally, SameReadings
 from lessons_lib.course.telling import counted
 
 
@@ -50,7 +47,7 @@ class _Run:
         self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
         self._cells, self._comments = (
-            _cells(self._earlier, kept, open_questions.read_column(folder / "open_questions.csv", name))
+            _cells(self._earlier, kept, read_open_questions(folder / "open_questions.csv", name))
             for kept, name in (("cells", "marks"), ("comments", "comment")))
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
@@ -103,7 +100,7 @@ class _Run:
         found, remarks = {}, []
         for exercise in lesson.exercises:
             if cells := self._cells.get((bench, exercise.id)):
-                found[exercise.id], faults = open_questions.marks_in(cells, self._course.settings.most_marks(exercise))
+                found[exercise.id], faults = marks_in(cells, self._course.settings.most_marks(exercise))
                 remarks += [f"open_questions.csv, {bench} {exercise.id}: {fault}." for fault in faults]
         return found, remarks
 

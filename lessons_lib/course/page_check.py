@@ -5,8 +5,7 @@ import re
 
 from lessons_lib.base.units import into
 from lessons_lib.course.clean_page import asked_of, clean_page
-from lessons_lib.course.page_code import answers_in, calls, is_of_sheet, parsed
-from lessons_lib.course.read_page import Code, Prose, Question, read_page
+from lessons_lib.course.read_page import Code, Prose, Question, answers_in, calls, is_of_sheet, parsed, read_page
 
 _OPTION = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 
