@@ -185,7 +185,7 @@ def test_it_is_shown_from_forty_returns_on(term):
 def test_with_forty_returns_it_is_shown(term, tmp_path, monkeypatch):
     shutil.copytree(term, tmp_path / "course")
     monkeypatch.setattr("lessons_lib.course.class_report.LEAST_FOR_DISCRIMINATION", 20)
-    monkeypatch.setattr(class_shares, "LEAST_FOR_DISCRIMINATION", 20)
+    monkeypatch.setattr(teach_again, "LEAST_FOR_DISCRIMINATION", 20)
     mark(Course(tmp_path / "course"))
     shown = rows(lesson_part(page_of(tmp_path / "course"), "01"), "Right at the first try, and in the end")
     values = {row[0]: row[6] for row in shown}

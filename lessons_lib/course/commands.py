@@ -1,6 +1,6 @@
 """What the commands say: arguments of the command line in, words to print out. The other files do the work."""
 from lessons_lib.base.words import plural
-from lessons_lib.course.folder import Course
+from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.joint import joint_report
 from lessons_lib.course.key import write_key
 from lessons_lib.course.make_and_remove import new_course, new_course_like, remove_course, what_goes
@@ -12,7 +12,6 @@ from lessons_lib.course.oneroster import Ids, write_oneroster
 from lessons_lib.course.pack import add_lessons, read_lessons
 from lessons_lib.course.play import ready
 from lessons_lib.course.received import begin_received
-from lessons_lib.course.telling import command_line
 from lessons_lib.course.worked import write_worked
 
 _MOST_LINES = 20

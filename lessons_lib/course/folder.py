@@ -1,5 +1,9 @@
 """The course folder: secret, cards, class list, settings, model answers, lock. It belongs to the instructor."""
+import os
 import re
+import shlex
+import subprocess
+import sys
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
@@ -8,7 +12,6 @@ from pathlib import Path
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course.settings import check_known, read_settings
 from lessons_lib.course.tables import numbered_rows, read_table, table_bytes
-from lessons_lib.course.telling import command_line
 from lessons_lib.exercises.bench import ALPHABET, SELF_STUDY_BENCHES, check_character
 from lessons_lib.exercises.draws import keyed
 from lessons_lib.exercises.self_study import WhenAsked, lessons_in
@@ -202,3 +205,18 @@ def write_cards(course):
     write_whole(course.folder / "cards.html", page_bytes(
         "course/templates/cards.html", course=course.settings.title,
         cards=[(card, student) for _, card, student in cards]))
+
+
+def command_line(*words):
+    """Return one of the project's commands as the shell here takes it, with the interpreter as it was called."""
+    words = [sys.orig_argv[0], "-m", "lessons_lib", *map(str, words)]
+    return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
+
+
+def git_says(folder, *words):
+    """Return the bytes that git prints in a folder; None where it finds nothing, or there is no git."""
+    try:
+        asked = subprocess.run(["git", "-C", folder, *words], capture_output=True)
+    except FileNotFoundError:
+        return None
+    return asked.stdout if asked.returncode == 0 else None

@@ -4,13 +4,12 @@ import os
 import re
 import secrets
 import shutil
-import subprocess
 import tomllib
 from pathlib import Path
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import INSTEAD_OF, read_class_list
-from lessons_lib.course.folder import FIRST_BENCH, Course
+from lessons_lib.course.folder import FIRST_BENCH, Course, git_says
 from lessons_lib.course.settings import TEMPLATE, read_settings
 from lessons_lib.course.tables import lines_in, table_bytes
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
@@ -28,7 +27,10 @@ def new_course(folder, students):
     if not 1 <= students <= 9000:
         raise ValueError(f"students must be from 1 to 9000; got {students}.")
     folder = Path(folder).resolve()
-    _refuse_in_checkout(folder)
+    checkout = next((one for one in (folder, *folder.parents) if (one / ".git").exists()), None)
+    if checkout and git_says(checkout, "check-ignore", "-q", "--", folder / "x") is None:
+        raise ValueError(f"{folder} is in the git checkout {checkout}, which does not ignore it: the secret and the "
+                         "class list could get into version control. Choose a folder outside, or ignore this one.")
     if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
         raise ValueError(f"{folder} has been used, but has no secret.txt. Put it back from your copy.")
     (folder / "returned").mkdir(parents=True, exist_ok=True)
@@ -45,20 +47,6 @@ def new_course(folder, students):
             with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
                 file.write(files[name])
     return new
-
-
-def _refuse_in_checkout(folder):
-    checkout = next((one for one in (folder, *folder.parents) if (one / ".git").exists()), None)
-    if not checkout:
-        return
-    try:
-        asked = subprocess.run(["git", "-C", checkout, "check-ignore", "-q", "--", folder / "x"], capture_output=True)
-        ignored = asked.returncode == 0
-    except FileNotFoundError:
-        ignored = False
-    if not ignored:
-        raise ValueError(f"{folder} is in the git checkout {checkout}, which does not ignore it: the secret and the "
-                         "class list could get into version control. Choose a folder outside, or ignore this one.")
 
 
 _LEFT_OUT = ("deadlines", "extensions")     # they belong to one class

@@ -1,16 +1,12 @@
 """From what a bench handed in to its marks: computed again from what was given out; no verdict in a return counts."""
 import math
 from bisect import bisect
-from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from lessons_lib.base.units import read_unit
-from lessons_lib.course.received import late_rule, percent_off
-from lessons_lib.course.returned_history import MOST_COMPUTED, ReturnedHistory, short, to_mark
+from lessons_lib.course.returned_history import ReturnedHistory, short, to_mark
 from lessons_lib.exercises.kinds import Records
-from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.returns import merged
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.verdicts import State
 
@@ -84,9 +80,10 @@ class Marker:
 
     Attributes
     ----------
+    drawn : dict
+        The same.
     records : dict
         Exercise id -> the `Record` of the bench's sheet.
-    drawn : dict
     """
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
@@ -118,8 +115,6 @@ class Marker:
             self._tables[exercise.id] = exercise.slips_by_try(self.drawn.get(exercise.id))
         table = self._tables[exercise.id]
         return list(judged.slips) if table is None else table.get(judged.try_name, [])
-
-    # ---- one exercise ----
 
     def _outcome(self, exercise, history):
         answers = history.handed_in(self.records[exercise.id])
@@ -169,8 +164,6 @@ class Marker:
         general = history.general_note(self.records[exercise.id], best.judged)
         return f"{general} {best.judged.text}".strip()
 
-    # ---- method marks ----
-
     def _right_by_own(self, exercise, answers, history):
         """Yield (place, judgement, per cent off) of the wrong answers that are right by one to the exercise before.
 
@@ -178,36 +171,32 @@ class Marker:
         """
         wrong = [(exercise.typed(judged), place, judged, off) for place, judged, off in answers
                  if judged.state != State.RIGHT]
-        own = self._from_own(exercise, history) if wrong else []
+        own, absolute = self._from_own(exercise, history) if wrong else [], read_unit(exercise.unit).absolute
         for level in sorted({off for _, off in own} | {off for *_, off in wrong}):
             here = sorted(number for number, off in own if off <= level)
             for number, place, judged, off in wrong:
                 at = bisect(here, number)       # no other lies nearer than these two
-                if off <= level and any(self._fits(exercise, number, one) for one in here[max(0, at - 1):at + 1]):
+                if off <= level and any(
+                        scale_for(one, tolerance=exercise.tolerance, absolute=absolute).is_right(number, one)
+                        for one in here[max(0, at - 1):at + 1]):
                     yield place, judged, level
 
     def _from_own(self, exercise, history):
         """(what each own answer to the exercise before leads to, in the asked unit; per cent off)."""
-        before, offs = exercise.follows, {}
+        before, offs, found = exercise.follows, {}, []
         for _, judged, off in history.handed_in(self.records[before.id]):
             earlier = before.typed(judged)
             if before.size[0] <= earlier <= before.size[1]:
                 offs[earlier] = min(off, offs.get(earlier, off))
-        found = ((self._led_to(exercise, earlier), off) for earlier, off in offs.items())
-        return [(number, off) for number, off in found if math.isfinite(number) and number != 0]
-
-    def _led_to(self, exercise, earlier):
-        try:
-            factor = read_unit(exercise.follows.unit).factor
-            return replace(self.drawn[exercise.id], own_earlier=earlier * factor).answer
-        except (ArithmeticError, ValueError):
-            return math.nan
-
-    def _fits(self, exercise, number, own):
-        absolute = read_unit(exercise.unit).absolute
-        return scale_for(own, tolerance=exercise.tolerance, absolute=absolute).is_right(number, own)
-
-    # ---- open texts ----
+        for earlier, off in offs.items():
+            try:
+                in_si = earlier * read_unit(before.unit).factor
+                number = replace(self.drawn[exercise.id], own_earlier=in_si).answer
+            except (ArithmeticError, ValueError):
+                continue        # the formula has no answer there
+            if math.isfinite(number) and number != 0:
+                found.append((number, off))
+        return found
 
     def _of_texts(self, exercise, history, **basis):
         """The best of what was marked by hand; a mark belongs to the text that its marker saw."""
@@ -224,94 +213,3 @@ class Marker:
         waiting = tuple(one.id for one in shown if one.id not in marks and priced(basis["most"], one.off) > counts)
         return Outcome(marks=counts, earned=marks[best.id], off=best.off, how="marked by hand", answer=best.text,
                        note="Another text of yours waits for reading." if waiting else "", waiting=waiting, **basis)
-
-
-_MOST_FILES = 5
-
-
-@dataclass(frozen=True, kw_only=True)
-class LessonMarks:
-    """The marks of one bench for one lesson.
-
-    *offs* maps the check code of each return to the per cent that lateness takes off, by the *late_rule*; *texts* is
-    exercise id -> list of `Text`; *history* holds all that the bench handed in of the lesson; *remarks* are sentences
-    for the instructor.
-    """
-
-    lesson: object
-    outcomes: dict
-    offs: dict
-    late_rule: list
-    texts: dict
-    history: object
-    remarks: list
-
-    @property
-    def checks(self):
-        """The check codes of the returns."""
-        return tuple(sorted(self.offs))
-
-    @property
-    def most(self):
-        """What all exercises together can earn."""
-        return sum(one.most for one in self.outcomes.values())
-
-    @property
-    def total(self):
-        """What counts; texts that wait for marks count nothing yet."""
-        return round(sum(one.marks or 0 for one in self.outcomes.values()), 4)
-
-    @property
-    def late_percent(self):
-        """What lateness takes off what was earned; where nothing was, what it would."""
-        earned = sum(one.earned for one in self.outcomes.values())
-        return round(100 * (1 - self.total / earned), 2) if earned else min(self.offs.values())
-
-    def last_text(self, exercise_id):
-        """Return the `Text` of an open question that a marker is to see last; None without any."""
-        return to_mark(self.texts[exercise_id])[-1] if exercise_id in self.texts else None
-
-
-def marker_for(course, given_out, lesson, bench, by_hand):
-    """Return the `Marker` of a bench; exercises that were written after its values were given out are left out."""
-    drawn = given_out.drawn(bench)
-    present = [exercise for exercise in lesson.exercises if not exercise.is_drawn or exercise.id in drawn]
-    lesson = replace(lesson, exercises=tuple(present))
-    sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
-    return Marker(lesson, sheet, drawn, course.settings, by_hand)
-
-
-def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
-    """Mark all that arrived of a lesson; every answer at the price of the first return that brought it."""
-    contents = [one.content for one in arrivals]
-    offs = [percent_off(course.settings, extensions, lesson.id, bench, one.received) for one in arrivals]
-    came = merged(contents)
-    history = marker.history_of(came, offs)
-    outcomes, texts = marker.outcomes(history), marker.texts(history)
-    by_check = {}
-    for content, off in zip(contents, offs):
-        by_check[content.check] = min(off, by_check.get(content.check, off))
-    remarks = [*_two_contents(bench, lesson, came, arrivals), *_left_out(bench, history)]
-    return LessonMarks(lesson=lesson, outcomes=outcomes, offs=by_check, texts=texts, history=history, remarks=remarks,
-                       late_rule=late_rule(course.settings, extensions, lesson.id, bench))
-
-
-def _two_contents(bench, lesson, came, arrivals):
-    """A sentence where one id stands for two things: somebody wrote a file that no sheet wrote."""
-    known, files = defaultdict(list), set()
-    for event, places in came:
-        known[event["id"]].append(places)
-    doubled = [places for places in known.values() if len(places) > 1]
-    for places in doubled:
-        files |= {arrivals[place].file for one in places for place in one}
-    if not doubled:
-        return []
-    others = " and others" if len(files) > _MOST_FILES else ""
-    return [f"{bench} lesson {lesson.id}: {len(doubled)} of its entries exist in two forms, in "
-            f"{', '.join(sorted(files)[:_MOST_FILES])}{others}. A sheet never writes that: a file was changed, by the "
-            "bench or by somebody who has its return. Both forms are read and the best counts, so nobody loses by it."]
-
-
-def _left_out(bench, history):
-    return [f"{bench} {exercise_id}: {count} different answers were not looked at; of each return the last "
-            f"{MOST_COMPUTED} are." for exercise_id, count in history.left_out.items() if count]

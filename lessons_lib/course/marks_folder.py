@@ -57,17 +57,17 @@ class Staged:
     def __exit__(self, kind, error, trace):
         if kind is not None:
             self._drop()
-            if isinstance(error, OSError) and not _is_outside(error.filename, self._folder):
+            named = getattr(error, "filename", None)       # a file that was only read is none of these
+            is_read = isinstance(named, (str, os.PathLike)) and not Path(named).resolve().is_relative_to(
+                self._folder.resolve())
+            if isinstance(error, OSError) and not is_read:
                 raise _refused(self._folder, error) from None
             return
-        for target, beside in sorted(self._beside.items(), key=self._turn):
-            os.replace(beside, target)
+        # tables before pages, and what was begun as a copy last
+        for target in sorted(self._beside, key=lambda target: (target in self._last, len(target.parts))):
+            os.replace(self._beside[target], target)
         for path in self._gone:
             path.unlink(missing_ok=True)
-
-    def _turn(self, pair):
-        """Tables before pages, and what was begun as a copy last."""
-        return pair[0] in self._last, len(pair[0].parts)
 
     def _drop(self):
         for beside in self._beside.values():
@@ -75,11 +75,6 @@ class Staged:
                 beside.unlink(missing_ok=True)
             except OSError:
                 pass    # where nothing may be written, nothing may be removed
-
-
-def _is_outside(name, folder):
-    """Whether an error names a file that was only read for what is written here."""
-    return isinstance(name, (str, os.PathLike)) and not Path(name).resolve().is_relative_to(folder.resolve())
 
 
 def _refused(path, error):
@@ -127,7 +122,8 @@ class MarksFiles:
             one = found.get(lesson_id)
             row += [one and one.total, *([one and one.late_percent] if self._late else []),
                     one and " ".join(one.checks)]
-            row += [one and _cell(one.outcomes.get(name)) for name in exercises]
+            outcomes = [one and one.outcomes.get(name) for name in exercises]
+            row += [each and ("to mark" if each.marks is None else each.marks) for each in outcomes]
         return row
 
     def _head(self):
@@ -152,12 +148,6 @@ class MarksFiles:
         self._staged.write(name, table_bytes(head, rows, decimal_comma=self._course.settings.decimal_comma))
 
 
-def _cell(outcome):
-    if outcome is None:
-        return None
-    return "to mark" if outcome.marks is None else outcome.marks
-
-
 class Row(NamedTuple):
     """An exercise on the page; *says* is what there is to say of an `Outcome` that has its marks."""
 
@@ -173,19 +163,16 @@ def notes_page(course, bench, lessons, comments):
     *lessons* is lesson id -> `LessonMarks`, *comments* exercise id -> what a marker wrote to the student.
     """
     return page_bytes("course/templates/notes.html", course=course.settings.title, bench=bench, lessons=[
-        _lesson(marks, comments) for marks in lessons.values() if marks.outcomes])
+        _lesson_notes(marks, comments) for marks in lessons.values() if marks.outcomes])
 
 
-def _lesson(marks, comments):
-    rows = [Row(exercise_id, outcome, _says(outcome), tuple(comments.get(exercise_id, ())))
-            for exercise_id, outcome in marks.outcomes.items()]
+def _lesson_notes(marks, comments):
+    rows = []
+    for exercise_id, outcome in marks.outcomes.items():
+        head = outcome.how.partition(":")[0]
+        head = "Not yet" if head == "slip" else f"{head[:1].upper()}{head[1:]}"
+        late = f"{outcome.off:g} % was taken off because it came late." if outcome.off and outcome.earned else ""
+        says = " ".join(filter(None, (f"{head}.", outcome.note, late)))
+        rows.append(Row(exercise_id, outcome, says, tuple(comments.get(exercise_id, ()))))
     return {"marks": marks, "rows": rows, "waits": any(row.outcome.marks is None for row in rows),
             "all_late": all(marks.offs.values())}
-
-
-def _says(outcome):
-    head = outcome.how.partition(":")[0]
-    if head == "slip":
-        head = "not yet"
-    late = f"{outcome.off:g} % was taken off because it came late." if outcome.off and outcome.earned else ""
-    return " ".join(filter(None, (f"{head[:1].upper()}{head[1:]}.", outcome.note, late)))

@@ -1,8 +1,6 @@
-"""What a person reads while a command works: how far it is, what could not be done, what to type next."""
+"""What a person reads while a command works: how far it is, what could not be done."""
 import errno
 import os
-import shlex
-import subprocess
 import sys
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -35,10 +33,7 @@ def in_words(error):
 _watcher = ContextVar("watcher", default=None)
 
 
-def command_line(*words):
-    """Return one of the project's commands as the shell here takes it, with the interpreter as it was called."""
-    words = [sys.orig_argv[0], "-m", "lessons_lib", *map(str, words)]
-    return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
+
 
 
 @contextmanager

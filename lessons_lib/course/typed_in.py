@@ -1,11 +1,11 @@
 """The pages of a pack: made clean, and in words what somebody had typed into them."""
 import json
 import re
-import subprocess
 from dataclasses import dataclass
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.clean_page import asked_of, clean_page, page_bytes, without_traces
+from lessons_lib.course.folder import git_says
 
 _MOST_NAMED, _LONGEST = 4, 30
 _GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
@@ -35,7 +35,9 @@ def pack_page(path, lesson, *, as_typed=False):
     ValueError
         Where the file is no notebook.
     """
-    asked, notebook, committed = asked_of(lesson.exercises), _read(path, path.read_bytes()), _in_git(path)
+    asked, notebook, committed = asked_of(lesson.exercises), _read(path, path.read_bytes()), None
+    if any((one / ".git").exists() for one in path.resolve().parents):
+        committed = git_says(path.parent, "show", f"HEAD:./{path.name}")
     page, found = clean_page(notebook, asked)
     changed = _unlike(page, clean_page(_read(path, committed), asked)[0]) if committed else _added(page)
     for cell in page["cells"]:
@@ -100,14 +102,3 @@ def typed_told(typed, changed, *, as_typed):
     what = "Left in the pack's pages as typed" if as_typed else "Taken out of the pack's pages"
     return [*([f"{what}: {typed}. Your own pages stay as they are."] if typed else []),
             *([f"Not as they were stored, and in the pack as they are now: {changed}."] if changed else [])]
-
-
-def _in_git(path):
-    """Return the bytes that a file has in the last commit of its git checkout, or None where there is none."""
-    if not any((one / ".git").exists() for one in path.resolve().parents):
-        return None
-    try:
-        asked = subprocess.run(["git", "-C", path.parent, "show", f"HEAD:./{path.name}"], capture_output=True)
-    except FileNotFoundError:
-        return None
-    return asked.stdout if asked.returncode == 0 else None
