@@ -24,7 +24,7 @@ from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import _pack_name, files_below, give_out
-from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.pack_pages import pack_readme
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State

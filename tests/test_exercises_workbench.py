@@ -24,8 +24,8 @@ from lessons_lib.course.mark import mark
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.play import play
+from lessons_lib.course.right_answers import self_study_page, worked_page
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import self_study_page, worked_page
 from lessons_lib.exercises.declaration import Entry, Given, Limit
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw, draw_lesson
 from lessons_lib.exercises.making import make_sheet

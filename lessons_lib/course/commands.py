@@ -1,18 +1,16 @@
 """What the commands say: arguments of the command line in, words to print out. The other files do the work."""
 from lessons_lib.base.words import plural
+from lessons_lib.course.class_list import who_is_missing
 from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.joint import joint_report
-from lessons_lib.course.key import write_key
 from lessons_lib.course.make_and_remove import new_course, new_course_like, remove_course, what_goes
 from lessons_lib.course.mark import mark
-from lessons_lib.course.missing import who_is_missing
-from lessons_lib.course.named_marks import write_marks_table
-from lessons_lib.course.named_notes import write_named_notes
 from lessons_lib.course.oneroster import Ids, write_oneroster
 from lessons_lib.course.pack import add_lessons, read_lessons
 from lessons_lib.course.play import ready
 from lessons_lib.course.received import begin_received
-from lessons_lib.course.worked import write_worked
+from lessons_lib.course.right_answers import write_key, write_worked
+from lessons_lib.course.with_names import write_marks_table, write_named_notes
 
 _MOST_LINES = 20
 

@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from lessons_lib.base.words import plural
 from lessons_lib.course.folder import keep_mark, same_secret, write_cards
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
-from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.pack_pages import in_words, pack_page, pack_readme, typed_told
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
-from lessons_lib.course.typed_in import in_words, pack_page, typed_told
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.panels.own_instrument import FILE, read_instrument

@@ -33,9 +33,6 @@ def in_words(error):
 _watcher = ContextVar("watcher", default=None)
 
 
-
-
-
 @contextmanager
 def watched(say):
     """Have long work call say(what, done, of how many) after each thing."""
