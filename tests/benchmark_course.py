@@ -21,9 +21,9 @@ import time
 from pathlib import Path
 
 from invented_work import EventSheet, Worker
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 
 

@@ -16,9 +16,10 @@ from pathlib import Path
 from invented_student import Student, unpack
 from invented_term import make_term, mark_by_hand
 from lessons_lib.base.units import read_unit, spellings_like
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
-from lessons_lib.course.mark import mark, told
+from lessons_lib.course.commands import marking_told
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
+from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises.bench import ALPHABET, check_character
@@ -257,7 +258,7 @@ def show_term(folder, open_page):
     course = make_term(folder)
     mark(course)
     mark_by_hand(course)
-    print(told(course, mark(Course(course.folder))))
+    print(marking_told(course, mark(Course(course.folder))))
     report = course.folder / "marks" / "class_report.html"
     print(f"The class report: {report}")
     if open_page:

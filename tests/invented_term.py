@@ -14,9 +14,9 @@ from unittest import mock
 import lessons_lib
 from invented_student import at_desk, unpack
 from invented_work import Worker
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.tables import read_table, table_bytes

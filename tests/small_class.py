@@ -1,8 +1,8 @@
 """Three benches on the made-up garden lesson, for single questions about marking."""
 from exercises_following import GARDEN_ANSWERS, write_answers
 from invented_student import Student, unpack
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table

@@ -6,8 +6,7 @@ import pytest
 from invented_class import everything_right, with_a_slip
 from invented_student import Student, unpack
 from lab import chromium, lab_server, need_browser, open_notebook, run_all, save
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.self_study import load_lessons
 from notebooks import NOTEBOOKS, copy_of_notebooks

@@ -9,13 +9,13 @@ import pytest
 from exercises_following import GARDEN
 from invented_term import AWAY, DAMAGED, WRONG_CODE
 from lessons_lib.base.units import UNITS
-from lessons_lib.course import class_shares, teach_again
+from lessons_lib.course import teach_again
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.class_shares import discrimination, share_text, standard_error
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.mark import mark
 from lessons_lib.course.tally import BUILDS_ON, GENERAL_NOTES, SIZE, LessonTally
+from lessons_lib.course.teach_again import discrimination, share_text, standard_error
 from lessons_lib.exercises.returns import merged, read_return
 
 
@@ -184,8 +184,8 @@ def test_it_is_shown_from_forty_returns_on(term):
 
 def test_with_forty_returns_it_is_shown(term, tmp_path, monkeypatch):
     shutil.copytree(term, tmp_path / "course")
-    monkeypatch.setattr("lessons_lib.course.report_tables.LEAST_FOR_DISCRIMINATION", 20)
-    monkeypatch.setattr(class_shares, "LEAST_FOR_DISCRIMINATION", 20)
+    monkeypatch.setattr("lessons_lib.course.class_report.LEAST_FOR_DISCRIMINATION", 20)
+    monkeypatch.setattr(teach_again, "LEAST_FOR_DISCRIMINATION", 20)
     mark(Course(tmp_path / "course"))
     shown = rows(lesson_part(page_of(tmp_path / "course"), "01"), "Right at the first try, and in the end")
     values = {row[0]: row[6] for row in shown}

@@ -11,8 +11,8 @@ from exercises_following import write_answers
 from lessons_lib.__main__ import main
 from lessons_lib.base.units import with_unit
 from lessons_lib.course import mark as mark_module
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.tables import read_table
 from lessons_lib.exercises import returns, sheet_file

@@ -9,7 +9,7 @@ import pytest
 
 from lessons_lib.__main__ import main
 from lessons_lib.course.clean_page import asked_of, clean_page, without_traces
-from lessons_lib.course.folder import new_course
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.read_page import LIVE, WORKED, Ask, read_page
 from lessons_lib.desk import instructor_desk
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET

@@ -8,11 +8,11 @@ import pytest
 from exercises_following import write_answers
 from lessons_lib.__main__ import main
 from lessons_lib.base.units import with_unit
-from lessons_lib.course import secret
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, _secret_mark
 from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.make_and_remove import new_course
+from lessons_lib.course.marks_folder import Staged
 from lessons_lib.course.play import play
-from lessons_lib.course.staged import Staged
 
 # ---- play ------------------------------------------------------------------------------------------------------------
 
@@ -214,7 +214,7 @@ def test_before_anything_was_given_out_any_secret_will_do(tmp_path):
 def test_the_mark_says_nothing_of_the_secret(small):
     """Two secrets that differ in one character have marks without anything in common but chance."""
     word = small.course.secret
-    marks = [bin(int(secret._mark(one), 16)) for one in (word, word.replace("fixed", "mixed"))]
+    marks = [bin(int(_secret_mark(one), 16)) for one in (word, word.replace("fixed", "mixed"))]
     apart = bin(int(marks[0], 2) ^ int(marks[1], 2)).count("1")
     assert 40 < apart < 88 and word.encode() not in (small.folder / "given_out/made_with.txt").read_bytes()
 

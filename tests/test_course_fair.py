@@ -207,19 +207,19 @@ def test_a_text_taken_away_takes_its_mark_along_and_brings_it_back(small):
 
 def test_a_killed_run_loses_no_mark_though_another_text_had_come(small, monkeypatch):
     """The table that held the mark is written anew in the run that reads it, and the history after it."""
-    from lessons_lib.course import staged
+    from lessons_lib.course import marks_folder
     hand_in_texts(small, ("A spade for the soil. " * 5, None))
     small.mark()
     give_marks(small, 2)
     hand_in_texts(small, (REAL, None))
-    replace = staged.os.replace
+    replace = marks_folder.os.replace
 
     def dies_before_the_history(source, target):
         if target.name == "history.jsonl":
             raise KeyboardInterrupt
         replace(source, target)
 
-    monkeypatch.setattr(staged.os, "replace", dies_before_the_history)
+    monkeypatch.setattr(marks_folder.os, "replace", dies_before_the_history)
     with pytest.raises(KeyboardInterrupt):
         small.mark()
     monkeypatch.undo()

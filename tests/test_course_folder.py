@@ -11,12 +11,12 @@ import pytest
 
 from exercises_following import write_answers
 from lessons_lib.__main__ import main
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import TEMPLATE, Late, read_settings
 from lessons_lib.course.tables import defused, numbered_rows, read_table, table_bytes
-from lessons_lib.course.troubles import in_words
+from lessons_lib.course.telling import in_words
 from lessons_lib.exercises.bench import read_card
 from lessons_lib.exercises.sheet_file import write_whole
 

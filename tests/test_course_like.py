@@ -6,8 +6,8 @@ import pytest
 
 from lessons_lib.__main__ import main
 from lessons_lib.course.class_list import read_class_list
-from lessons_lib.course.folder import Course, new_course
-from lessons_lib.course.like import new_course_like, same_secret
+from lessons_lib.course.folder import Course, same_secret
+from lessons_lib.course.make_and_remove import new_course, new_course_like
 from lessons_lib.course.settings import read_settings
 from small_class import SECRET, SmallClass, exercise
 

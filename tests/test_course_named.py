@@ -7,8 +7,8 @@ import pytest
 from lessons_lib.__main__ import main
 from lessons_lib.course.class_list import read_class_list
 from lessons_lib.course.folder import Course
-from lessons_lib.course.named_marks import marks_table
 from lessons_lib.course.tables import read_table
+from lessons_lib.course.with_names import marks_table
 from small_class import exercise
 
 LIST = "Number;Student;Bench;E-mail\n0017;Ada Ström;b010;ada@college.invalid\n;=Bo;B011;\n0042;Чан, Li;b012;\n"

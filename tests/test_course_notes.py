@@ -5,8 +5,8 @@ from html import escape
 import pytest
 
 from lessons_lib.__main__ import main
-from lessons_lib.course.named_notes import write_named_notes
 from lessons_lib.course.tables import defused, read_table, table_bytes
+from lessons_lib.course.with_names import write_named_notes
 from small_class import exercise, write_open_questions
 
 

@@ -9,7 +9,8 @@ from datetime import datetime, timezone
 import pytest
 
 from lessons_lib.__main__ import main
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.oneroster import Ids, oneroster_files
 
 # columns of the CSV binding 1.2 and words for scoreStatus: from memory, and alike in public programs that read them

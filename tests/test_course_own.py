@@ -9,7 +9,8 @@ import pytest
 
 from lessons_lib import open_sheet, progress, use_card
 from lessons_lib.__main__ import main
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course
+from lessons_lib.course.make_and_remove import new_course
 
 TOP = Path(__file__).resolve().parent.parent
 SECTION = re.search(r"## Make it your own\n(.*?)\n## ", (TOP / "README.md").read_text(encoding="utf-8"), re.DOTALL)[1]

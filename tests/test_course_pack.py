@@ -20,11 +20,11 @@ from exercises_following import GARDEN, write_answers
 from invented_student import at_desk, unpack
 from lessons_lib.__main__ import main
 from lessons_lib.base.units import read_unit
-from lessons_lib.course import cards
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import _pack_name, files_below, give_out
-from lessons_lib.course.pack_readme import pack_readme
+from lessons_lib.course.pack_pages import pack_readme
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State
@@ -208,7 +208,7 @@ def test_what_systems_and_editors_hide_stays_out_of_the_pack(tmp_path):
 
 def test_neither_a_code_nor_anything_made_from_it_is_in_the_pack(autumn, tmp_path, monkeypatch):
     course, path, folder = autumn
-    given = [cards.bench_card(course.secret, bench) for bench in [*course.students, *course.spares]]
+    given = [bench_card(course.secret, bench) for bench in [*course.students, *course.spares]]
     text = "".join(one.read_text(encoding="utf-8") for one in folder.rglob("*")
                    if one.suffix in (".py", ".md", ".json"))
     for card in given:
@@ -217,7 +217,7 @@ def test_neither_a_code_nor_anything_made_from_it_is_in_the_pack(autumn, tmp_pat
             for name in ("md5", "sha1", "sha256", "blake2b"):
                 assert hashlib.new(name, secret.encode()).hexdigest()[:16] not in text
     # with other codes the pack is the same, byte for byte: nothing in it is made from them
-    monkeypatch.setattr(cards, "bench_card", lambda secret, bench: f"{bench}-AAAAAA")
+    monkeypatch.setattr("lessons_lib.course.folder.bench_card", lambda secret, bench: f"{bench}-AAAAAA")
     other = course_in(tmp_path / "course")
     (other.folder / "course.toml").write_bytes((course.folder / "course.toml").read_bytes())
     assert give_out(other, ["01"])[0].read_bytes() == path.read_bytes()
@@ -307,7 +307,7 @@ def test_cards_are_written_for_print_and_for_a_spreadsheet(garden):
     give_out(again(garden), ["01"])
     page = (garden.folder / "cards.html").read_text(encoding="utf-8")
     table = (garden.folder / "cards.csv").read_text(encoding="utf-8-sig")
-    card = cards.bench_card(garden.secret, "b010")
+    card = bench_card(garden.secret, "b010")
     assert f'use_card("{card}")' in page and "&lt;i&gt;Ada" in page and page.count("(spare)") == 3
     assert f"b010,{card},<i>Ada</i>" in table and "'=1+1" in table and "b903" in table
 
@@ -428,7 +428,7 @@ except ModuleNotFoundError:
 
 def test_the_packs_own_library_runs_its_sheets(autumn):
     course, _, folder = autumn
-    code = STUDENT.format(folder=str(folder), card=cards.bench_card(course.secret, "b012"))
+    code = STUDENT.format(folder=str(folder), card=bench_card(course.secret, "b012"))
     done = subprocess.run([sys.executable, "-c", code], cwd=folder / "notebooks", capture_output=True, text=True,
                           env={name: value for name, value in os.environ.items()
                                if name not in ("PYTHONPATH", "LESSONS_WORK_FOLDER")})
@@ -443,7 +443,7 @@ def test_a_renewed_pack_keeps_a_students_work(garden, tmp_path):
     """As the pack's README says: unpack anywhere, copy my_work over."""
     old = unpack(give_out(garden, ["01"])[0], tmp_path / "student")
     with at_desk(old, old / "my_work"):
-        lessons_lib.use_card(cards.bench_card(garden.secret, "b011"))
+        lessons_lib.use_card(bench_card(garden.secret, "b011"))
         sheet = lessons_lib.open_sheet("01")
         given = dict(sheet.given("1.1"))
         right = given["share"] / 100 * np.pi * given["diameter"] ** 2 / 4

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from exercises_all_kinds import ALL
 from exercises_workbench import EXAMPLE
-from lessons_lib.course.lesson_marks import lesson_marks
+from lessons_lib.course.mark import lesson_marks
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.settings import Late, Settings
 from lessons_lib.exercises.draws import draw_lesson

@@ -4,7 +4,7 @@ from types import SimpleNamespace
 import pytest
 
 from lessons_lib.course import read_page as cells
-from lessons_lib.course.questions import questions_of
+from lessons_lib.course.class_report import questions_of
 from lessons_lib.course.read_page import SOUND, WORKED, read_page
 from lessons_lib.exercises.self_study import load_lessons
 from notebooks import LIVE, NOTEBOOKS, lessons, read

@@ -6,9 +6,10 @@ import shutil
 import pytest
 
 from lessons_lib.__main__ import main
-from lessons_lib.course.folder import Course, new_course
-from lessons_lib.course.page_check import page_faults
+from lessons_lib.course.folder import Course
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.play import ready
+from lessons_lib.course.ready import page_faults
 from lessons_lib.desk import instructor_desk
 from notebooks import NOTEBOOKS, lessons
 from test_desk import press, said

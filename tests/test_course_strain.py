@@ -10,7 +10,7 @@ import pytest
 
 from benchmark_course import make_returns, outputs
 from lessons_lib.__main__ import main
-from lessons_lib.course import staged
+from lessons_lib.course import marks_folder
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.settings import CHECKOUT
@@ -66,7 +66,7 @@ class Killed(BaseException):
 def dying_at(monkeypatch, moment):
     """Let the process end at its n-th touch of the disk: before a write, in the middle of it, or between two moves."""
     touches = iter(range(10_000))
-    write, replace = Path.write_bytes, staged.os.replace
+    write, replace = Path.write_bytes, marks_folder.os.replace
 
     def write_bytes(path, data):
         if next(touches) == moment:
@@ -82,8 +82,8 @@ def dying_at(monkeypatch, moment):
         replace(source, target)
 
     monkeypatch.setattr(Path, "write_bytes", write_bytes)
-    monkeypatch.setattr(staged.os, "replace", moved)
-    monkeypatch.setattr(staged.Staged, "_drop", lambda self: None)      # a dead process tidies nothing up
+    monkeypatch.setattr(marks_folder.os, "replace", moved)
+    monkeypatch.setattr(marks_folder.Staged, "_drop", lambda self: None)      # a dead process tidies nothing up
 
 
 def test_killed_at_fifty_moments_a_next_run_ends_the_same(tmp_path, monkeypatch):
@@ -142,7 +142,7 @@ def test_a_folder_that_may_only_be_read(marked_twice, monkeypatch, capsys):
     def read_only(path, *_, **__):
         raise OSError(errno.EROFS, "Read-only file system", str(path))
 
-    monkeypatch.setattr(staged.shutil, "copyfile", read_only)
+    monkeypatch.setattr(marks_folder.shutil, "copyfile", read_only)
     assert main(["mark", str(marked_twice.folder)]) == 1
     said = capsys.readouterr().err
     assert "history.jsonl could not be written: Read-only file system" in said and said.count("\n") == 1

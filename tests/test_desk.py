@@ -6,8 +6,10 @@ from html import unescape
 
 import pytest
 
-from lessons_lib.course.folder import Course, counted, new_course, watched
+from lessons_lib.course.folder import Course
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.returned import drop_in
+from lessons_lib.course.telling import counted, watched
 from lessons_lib.desk import instructor_desk, steps
 from lessons_lib.desk.standing import look
 from lessons_lib.exercises.returns import LARGEST

@@ -10,8 +10,8 @@ import pytest
 import lessons_lib
 from exercises_lesson import lay_answers, lay_sheet
 from lessons_lib.course.marking import Marker
+from lessons_lib.course.right_answers import self_study_page
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import self_study_page
 from lessons_lib.exercises import functions
 from lessons_lib.exercises.declaration import FunctionExercise, Lesson, ReadOff, Signal, Slip
 from lessons_lib.exercises.functions import claim_of, read_off

@@ -18,14 +18,14 @@ from invented_student import unpack
 from invented_work import EventSheet, Worker
 from lessons_lib.base.units import read_unit
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course, bench_card
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.pack import give_out
 from lessons_lib.course.play import play
+from lessons_lib.course.right_answers import self_study_page, worked_page
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import self_study_page, worked_page
 from lessons_lib.exercises.declaration import Entry, Given, Limit
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw, draw_lesson
 from lessons_lib.exercises.making import make_sheet

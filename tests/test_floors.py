@@ -43,7 +43,7 @@ def imported(path):
         elif isinstance(node, ast.Constant) and re.fullmatch(r"lessons_lib\.\w[\w.]*", str(node.value)):
             yield node.value
         elif isinstance(node, ast.Constant) and re.fullmatch(r"[a-z]+\.\w+", str(node.value)) and (
-                LIBRARY / f"{node.value.replace('.', '/')}.py").exists():   # as the table of commands names them
+                LIBRARY / f"{node.value.replace('.', '/')}.py").exists():   # as a table of modules names them
             yield f"lessons_lib.{node.value}"
 
 
@@ -103,10 +103,10 @@ def test_no_circle_of_modules():
 
 
 def test_modules_are_loaded_by_a_name_that_is_worked_out_in_two_places_alone():
-    """The command table and the offered names are read above; answers lie in a folder that somebody names."""
+    """The offered names are read above; answers lie in a folder that somebody names."""
     loading = re.compile(r"import_module\(|__import__\(|spec_from_file_location\(|exec\(")
     assert {path.relative_to(LIBRARY).as_posix() for path in LIBRARY.rglob("*.py") if loading.search(code(path))} == {
-        "__main__.py", "base/offered.py", "exercises/self_study.py"}
+        "base/offered.py", "exercises/self_study.py"}
 
 
 @pytest.mark.parametrize("floor", FLOORS)

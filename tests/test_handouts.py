@@ -9,8 +9,9 @@ import lessons_lib
 from lab import chromium, need_browser
 from lessons_lib.__main__ import main
 from lessons_lib.base.units import shown_unit
-from lessons_lib.course.folder import Course, new_course
+from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import give_out
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.parts import value_text

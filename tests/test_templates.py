@@ -10,7 +10,7 @@ import pytest
 from jinja2 import DictLoader, Environment
 
 from lessons_lib.base.pages import LIBRARY, css_text, environment, page_bytes, piece
-from lessons_lib.course.charts import Bar
+from lessons_lib.course.class_report import Bar
 from lessons_lib.course.pack import _library
 from lessons_lib.exercises import paper
 from lessons_lib.handouts.figures import Figure

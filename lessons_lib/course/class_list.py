@@ -1,8 +1,10 @@
-"""The class list with all its columns: who is who, and which spare bench took the place of which."""
+"""The class list with all its columns: who is who, which spare bench took the place of which; who has not handed in."""
 import re
 from dataclasses import dataclass
 from functools import cached_property
 
+from lessons_lib.course.given_out import lessons_given_out
+from lessons_lib.course.returned import arrived
 from lessons_lib.course.tables import lines_in
 
 INSTEAD_OF = "instead of"
@@ -51,34 +53,84 @@ def read_class_list(course):
                        if heading.strip() and heading.strip().lower() not in _OURS}
         if other := row.get(INSTEAD_OF, "").lower().partition("-")[0]:
             before[bench] = other
-            _check(bench, other, names, before, line)
-    return _joined(names, rows, before)
-
-
-def _check(bench, other, names, before, line):
-    where = f'class_list.csv, line {line}: {bench} is there instead of "{other[:20]}"'
-    if other not in names:
-        raise ValueError(f"{where}, which is not in the list.")
-    seen = bench
-    while seen in before:
-        seen = before[seen]
-        if seen == bench:
-            raise ValueError(f"{where}, and that one instead of it. Leave one of the two cells empty.")
+            where = f'class_list.csv, line {line}: {bench} is there instead of "{other[:20]}"'
+            if other not in names:
+                raise ValueError(f"{where}, which is not in the list.")
+            seen = bench
+            while seen in before:
+                seen = before[seen]
+                if seen == bench:
+                    raise ValueError(f"{where}, and that one instead of it. Leave one of the two cells empty.")
+    return list(_joined(names, rows, before))
 
 
 def _joined(names, rows, before):
+    """One `Student` for the benches that stand for each other, at the place of the first one."""
     benches = {}
     for bench in names:
         first = bench
         while first in before:
             first = before[first]
         benches.setdefault(first, []).append(bench)
-    return [_student([first, *(one for one in here if one != first)], names, rows)
-            for first, here in sorted(benches.items(), key=lambda pair: list(names).index(pair[0]))]
+    for first in filter(benches.get, names):
+        here = [first, *(one for one in benches[first] if one != first)]
+        cells = {heading: next((rows[bench][heading] for bench in here if rows[bench][heading]), "")
+                 for heading in rows[first]}
+        yield Student(tuple(here), next((names[bench] for bench in here if names[bench]), ""), cells)
 
 
-def _student(benches, names, rows):
-    headings = rows[benches[0]]
-    cells = {heading: next((rows[bench][heading] for bench in benches if rows[bench][heading]), "")
-             for heading in headings}
-    return Student(tuple(benches), next((names[bench] for bench in benches if names[bench]), ""), cells)
+def heading_of(students, column):
+    """Return the heading that *column* names, in whatever capitals; ValueError where the class list has none such."""
+    headings = list(students[0].cells)
+    for heading in headings:
+        if heading.lower() == column.strip().lower():
+            return heading
+    raise ValueError(f'class_list.csv has no column "{column[:40]}"; it has {", ".join(headings)}.')
+
+
+@dataclass(frozen=True, kw_only=True)
+class Missing:
+    """Of one *lesson*: how many of the class have handed in (*came* of *all*), and the `Student`s who have not."""
+
+    lesson: object
+    came: int
+    all: int
+    students: list
+
+    @property
+    def says(self):
+        """A line to paste: lesson, counts, names."""
+        head = f"Lesson {self.lesson.id}, {self.lesson.title}: {self.came} of {self.all} have handed in."
+        return f"{head} Missing: {'; '.join(one.called for one in self.students)}." if self.students else head
+
+    @property
+    def addresses(self):
+        """The e-mail addresses of the class list, as a mail program takes them; an empty text without any."""
+        return ", ".join(one.email for one in self.students if one.email)
+
+
+def who_is_missing(course, ids=()):
+    """Return (a `Missing` for each lesson that carries marks, how many files do not count).
+
+    Parameters
+    ----------
+    course : Course
+    ids : sequence of str
+        Of the lessons; without any, all that were given out.
+
+    Raises
+    ------
+    ValueError
+        For a lesson that was not given out, or a class list that cannot be used; the message is one sentence.
+    """
+    given, most_marks = lessons_given_out(course), course.settings.most_marks
+    if strange := [one for one in ids if one not in given]:
+        raise ValueError(f"Lesson {', '.join(strange)} has not been given out yet.")
+    students, (arrivals, not_read) = read_class_list(course), arrived(course)
+    found = []
+    for lesson_id in ids or given:
+        lesson = course.lessons[lesson_id]
+        if any(map(most_marks, lesson.exercises)):
+            absent = [one for one in students if not any((bench, lesson_id) in arrivals for bench in one.benches)]
+            found.append(Missing(lesson=lesson, came=len(students) - len(absent), all=len(students), students=absent))
+    return found, len(not_read)

@@ -1,9 +1,19 @@
 """The class report: what to teach again first, then the counts behind it. No names, no benches, no clock."""
+import json
+import re
+from typing import NamedTuple
+
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course import teach_again
-from lessons_lib.course.class_shares import LEAST_FOR_DISCRIMINATION, LEAST_FOR_SHARES
-from lessons_lib.course.questions import questions_of
-from lessons_lib.course.report_tables import lesson_tables
+from lessons_lib.course.read_page import Question, read_page
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, ranked
+from lessons_lib.course.teach_again import (
+    LEAST_FOR_DISCRIMINATION,
+    LEAST_FOR_SHARES,
+    discrimination,
+    share_text,
+    standard_error,
+)
 
 _MOST_POINTS, _MOST_EARLIER = 5, (2, 1)     # of the lesson before, and of those before it
 
@@ -64,3 +74,178 @@ def _points(tally, questions, unclear):
 def _with_questions(points, questions):
     """(exercise, its question, a sentence)."""
     return [(exercise_id, questions.get(exercise_id, ""), says) for exercise_id, says in points]
+
+
+_MOST_SLIPS, _MOST_VALUES = 5, 6
+
+
+class Bar(NamedTuple):
+    """*words* for a bar, its *pieces* as (shade, start, length), *whisker* its ends or None; the whole length is 1."""
+
+    words: str
+    pieces: tuple
+    whisker: tuple | None = None
+
+
+def tries_bar(first, right, n):
+    """Return the `Bar` of *n* benches: dark for right at first, lighter for right in the end, white for the others.
+
+    A whisker shows one standard error of the share in the end, where there are enough benches for a share.
+    """
+    whisker = None
+    if n >= LEAST_FOR_SHARES:
+        reach = standard_error(right, n)
+        whisker = tuple(max(0.0, min(1.0, end)) for end in (right / n - reach, right / n + reach))
+    return Bar(f"{first} right at first, {right} in the end, of {n}",
+               (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
+
+
+def count_bar(count, n):
+    """Return the `Bar` of *count* out of *n*."""
+    return Bar(f"{count} of {n}", (("dark", 0, count / n if n else 0),))
+
+
+class Tries(NamedTuple):
+    """How an exercise was answered; without an answer there is no bar and no share."""
+
+    exercise_id: str
+    question: str
+    bar: Bar | None
+    first: str
+    right: str
+    answered: int
+    discrimination: str
+
+
+class SlipOrNote(NamedTuple):
+    """A *slip* and its note, or a general note, where *slip* is None: how many benches, and what came after it."""
+
+    exercise_id: str
+    slip: str | None
+    note: str
+    bar: Bar
+    count: int
+    answered: int
+    tried: int
+    right: str
+
+
+class Option(NamedTuple):
+    """An option of a prediction with its *count* of benches; *sure*: how sure they were, *shown*: by the panel."""
+
+    count: int
+    letter: str
+    text: str
+    sure: str = ""
+    shown: bool = False
+
+
+class Predicted(NamedTuple):
+    """What was predicted, and what was then seen: questions and their options; *as_shown* is a share or empty."""
+
+    exercise_id: str
+    question: str
+    predicted: list
+    seen_question: str
+    seen: list
+    as_shown: str
+
+
+def lesson_tables(tally, questions, unclear):
+    """Return the rows of a `LessonTally`'s tables by their names; *questions* is exercise id -> its question."""
+    tries = _of_kind(tally, ExerciseTally)
+    return {
+        "lesson": tally.lesson, "returned": tally.returned, "most_slips": _MOST_SLIPS,
+        "with_discrimination": tally.returned >= LEAST_FOR_DISCRIMINATION,
+        "tries": [_tries(tally, questions, exercise.id, one) for exercise, one in tries],
+        "carried": [f"{exercise.id}: {one.carried}" for exercise, one in tries if one.carried],
+        "slips": [row for exercise, one in tries if not exercise.quick
+                  for row in _slips(exercise.id, one)],
+        "unexplained": [(exercise.id, f"{one.unexplained_first} of {one.wrong_first}", ", ".join(
+            f"{value} ({count})" for value, count in ranked(one.unexplained)[:_MOST_VALUES]))
+            for exercise, one in tries if one.unexplained],
+        "predictions": [_prediction(exercise, one) for exercise, one in _of_kind(tally, PredictionTally)
+                        if one.predicted],
+        "texts": [(exercise.id, questions.get(exercise.id, ""), one) for exercise, one in _of_kind(tally, TextTally)],
+        "unclear": [(exercise, line) for lesson, exercise, _, line in unclear if lesson == tally.lesson.id]}
+
+
+def _of_kind(tally, kind):
+    return [(exercise, one) for exercise in tally.lesson.exercises
+            if isinstance(one := tally.exercises[exercise.id], kind)]
+
+
+def _tries(tally, questions, exercise_id, one):
+    n = one.answered
+    return Tries(exercise_id, questions.get(exercise_id, ""), tries_bar(one.first, one.right, n) if n else None,
+                 share_text(one.first, n) if n else "", share_text(one.right, n) if n else "", n,
+                 _discrimination(tally, exercise_id))
+
+
+def _discrimination(tally, exercise_id):
+    if tally.returned < LEAST_FOR_DISCRIMINATION or exercise_id not in tally.scored:
+        return ""
+    found = discrimination(tally.firsts, tally.scored.index(exercise_id))
+    return "" if found is None else f"{found:+.2f}".replace("-", "−")
+
+
+def _slips(exercise_id, one):
+    """The most frequent slips of an exercise, then the general notes that were read."""
+    counted = [(name, note, count, one.notes.get((name, note)))
+               for (name, note), count in ranked(one.slips)[:_MOST_SLIPS]]
+    counted += [(None, note, count.read, count)
+                for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
+    for slip, note, count, after in counted:
+        tried, right = (after.tried, after.right) if after else (0, 0)
+        yield SlipOrNote(exercise_id, slip, note, count_bar(min(count, one.answered), one.answered), count,
+                         one.answered, tried, share_text(right, tried) if tried else "")
+
+
+def _prediction(exercise, one):
+    predicted = [Option(one.predicted[letter], letter, text,
+                        sure=", ".join(str(one.sure[letter, sure]) for sure in (1, 2, 3)))
+                 for letter, text in exercise.options.items() if one.predicted[letter]]
+    seen = [Option(one.saw[letter], letter, text, shown=letter == exercise.seen)
+            for letter, text in exercise.seen_options.items() if one.saw[letter] or letter == exercise.seen]
+    looked = one.saw.total()
+    return Predicted(exercise.id, exercise.question, predicted, exercise.seen_question, seen,
+                     share_text(one.saw[exercise.seen], looked) if looked else "")
+
+
+_LONGEST = 140
+_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
+
+
+def questions_of(course, lesson):
+    """Return exercise id -> its question, shortened; what the page does not name is left out."""
+    pages = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))
+    texts = _texts(pages[0]) if pages else {}
+    found = {exercise.id: _question(texts.get(exercise.id, "")) for exercise in lesson.exercises}
+    found |= {exercise.id: exercise.question for exercise in lesson.exercises if not exercise.is_scored}
+    return {exercise_id: _short(question) for exercise_id, question in found.items() if question}
+
+
+def _texts(page):
+    """Exercise id -> what stands under its head."""
+    try:
+        cells = read_page(json.loads(page.read_bytes()))
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return {}       # the report goes without its questions
+    return {cell.exercise_id: cell.text for cell in reversed(cells) if isinstance(cell, Question)}    # the first counts
+
+
+def _question(text):
+    """Of its first paragraph the last sentence that asks, or that is left open with the one before; else the first."""
+    paragraph = re.split(r"\n- \(a\)|\n\n", text.strip(), maxsplit=1)[0]
+    sentences = _ENDS.split(" ".join(paragraph.split()))
+    asking = [place for place, sentence in enumerate(sentences) if sentence.endswith(("?", "..."))]
+    if not asking:
+        return sentences[0]
+    last = asking[-1]
+    begin = max(0, last - 1) if sentences[last].endswith("...") else last   # left open, it needs what comes before it
+    return " ".join(sentences[begin:last + 1])
+
+
+def _short(text):
+    plain = re.sub(r"[*`$]|\\cdot|\\,", "", text).strip()
+    return plain if len(plain) <= _LONGEST else f"{plain[:_LONGEST].rsplit(' ', 1)[0]} …"

@@ -4,8 +4,19 @@ import json
 import re
 from copy import deepcopy
 
-from lessons_lib.course.page_code import answers_in, answers_of, calls, is_empty, is_of_sheet, parsed
-from lessons_lib.course.read_page import LIVE, WORKED, Code, Question, read_page
+from lessons_lib.course.read_page import (
+    LIVE,
+    WORKED,
+    Code,
+    Question,
+    answers_in,
+    answers_of,
+    calls,
+    is_empty,
+    is_of_sheet,
+    parsed,
+    read_page,
+)
 from lessons_lib.exercises.kinds import KINDS
 from lessons_lib.exercises.kinds.kind import Record
 

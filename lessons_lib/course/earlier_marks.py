@@ -1,6 +1,9 @@
-"""Earlier marks: kept whenever something changed, so that the next run can say what moved and why."""
+"""What the folder of marks holds from before: earlier marks, and what was typed beside open texts."""
 import json
 from datetime import datetime
+
+from lessons_lib.course.tables import as_number, as_typed, numbered_rows_of
+from lessons_lib.exercises.reading import words
 
 _REASONS = {"answers": "other answers were returned",
             "earlier answers": "other answers to the exercise before it were returned",
@@ -28,7 +31,9 @@ class EarlierMarks:
             bench, lesson = entry["bench"], entry["lesson"]
             self._places[bench, lesson] = place
             for exercise_id, kept in entry["texts"].items():
-                self.texts[bench, exercise_id] = _of_today(kept)
+                # before marks belonged to texts, what was typed was one cell
+                self.texts[bench, exercise_id] = kept if "cells" in kept else {
+                    "text": kept["text"], "cells": {kept["text"]: kept["cell"]}}
 
     @property
     def is_empty(self):
@@ -74,11 +79,6 @@ def _entries(path):
             place += len(line)
 
 
-def _of_today(kept):
-    """What is kept of a text; before marks belonged to texts, it was one cell."""
-    return kept if "cells" in kept else {"text": kept["text"], "cells": {kept["text"]: kept["cell"]}}
-
-
 def _moved(bench, lesson, before, now):
     if before is None and now is not None:
         yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
@@ -93,12 +93,16 @@ def _moved_in(bench, lesson, before, now):
     another_rule, by_lateness = before["receipt"]["because"] != now["receipt"]["because"], []
     for name in sorted({*before, *now} - {"receipt"}):
         old, new = before.get(name), now.get(name)
-        if _words(old) != _words(new):
+        if _in_short(old) != _in_short(new):
             why = _why(old, new, another_rule)
             if why == _LATE:
                 by_lateness.append((old, new))
             else:
-                yield f"{bench} {name}: {_change(old, new, why)}."
+                by_hand = why == _REASONS["marks by hand"]
+                change = f"{_in_short(old)}, now {_in_short(new)}"
+                if by_hand and old["marks"] is None:
+                    change = f"{why}: {new['marks']:g}"
+                yield f"{bench} {name}: {change if by_hand else f'{change}; {why}'}."
     if by_lateness:
         olds, news = zip(*by_lateness)
         yield f"{bench} lesson {lesson}: {_offs(olds)}, now {_offs(news)}; {_LATE}."
@@ -109,18 +113,11 @@ def _offs(outcomes):
     return "in time" if found == [0] else f"{' to '.join(f'{one:g}' for one in found)} % off for being late"
 
 
-def _change(old, new, why):
-    was, is_now = _words(old), _words(new)
-    if why != _REASONS["marks by hand"]:
-        return f"{was}, now {is_now}; {why}"
-    return f"{why}: {new['marks']:g}" if old["marks"] is None else f"{was}, now {is_now}"
-
-
 def _sum(lesson):
     return f"{round(sum(one['marks'] or 0 for one in lesson.values()), 4):g}"
 
 
-def _words(one):
+def _in_short(one):
     if one is None:
         return "nothing"
     late = f", {one['off']:g} % off" if one.get("off") else ""
@@ -140,3 +137,78 @@ def _why(old, new, another_rule):
     if old["off"] != new["off"] and (another_rule or not changed):
         changed.append(_LATE)
     return " and ".join(changed) or "the model answers changed under the same version"
+
+
+OPEN_QUESTIONS_HEAD = ("which", "most", "marks", "comment", "late %", "number of words", "text", "earlier texts",
+                       "text id")
+_MOST_CHARACTERS = 20_000       # characters of earlier texts: a cell of a spreadsheet holds 32 767
+
+
+def read_open_questions(path, name="marks"):
+    """Return (bench, exercise) -> id of a text -> the cell of the column *name*, as it was typed.
+
+    The id is empty where the table has no column of ids any more: then what was typed is for the text that was shown
+    last. Without a column ``comment`` nothing is said of comments. An empty dict without a file.
+
+    Raises
+    ------
+    ValueError
+        Where the table has not the columns it was written with; the message is one sentence.
+    """
+    rows = [row for _, row in numbered_rows_of(path)]
+    if rows and not {"which", "marks"} <= set(rows[0]):
+        raise ValueError(f"{path} has no columns which and marks any more. Put them back, or delete the file to start "
+                         "the marks of open questions again from the history.")
+    cells = {}
+    for row in rows:
+        if " " in row["which"]:
+            here = cells.setdefault(tuple(row["which"].split(" ", 1)), {})
+            text_id = row.get("text id", "").removeprefix("t")
+            if "" in here or here and not text_id:
+                raise ValueError(f"{path} has {row['which'][:40]} twice and not both text ids. Put the column text id "
+                                 "back, or leave one row of the two.")
+            here[text_id] = row["marks"].lstrip("'") if name == "marks" else as_typed(row.get(name, ""))
+    return cells if rows and name in rows[0] else {}
+
+
+def marks_in(cells, most):
+    """Return (id of a text -> marks, a sentence's part for each cell that holds none) of one bench's open question."""
+    marks, faults = {}, []
+    for text_id, cell in cells.items():
+        number = as_number(cell)
+        if number is not None and 0 <= number <= most:
+            marks[text_id] = number
+        elif cell:
+            faults.append(f'"{cell[:40]}" is not a mark from 0 to {most:g}')
+    return marks, faults
+
+
+def open_question_rows(bench, exercise, outcome, texts, cells, comments):
+    """Return the lines of the table for one bench's open question, in the order in which its *texts* came.
+
+    A line for each `Text` that waits by its *outcome*, and for each beside which a marker typed something: *cells* and
+    *comments* are id of a text -> cell. The first cell has letters, so that no spreadsheet makes a number or a date of
+    it, and so has the last.
+    """
+    found = []
+    for one in texts:
+        cell, comment = cells.get(one.id, ""), comments.get(one.id, "")
+        if one.id in outcome.waiting or cell or comment:
+            number = as_number(cell)        # written as the settings want numbers
+            found.append((f"{bench} {exercise}", outcome.most, cell if number is None else number, comment,
+                          one.off or None, words(one.text), one.text, _earlier_texts(one, texts, cells), f"t{one.id}"))
+    return found
+
+
+def _earlier_texts(shown, texts, cells):
+    """The other texts that had come by then, the last first, each with its words and its mark."""
+    said, left = [], _MOST_CHARACTERS
+    others = [one for one in reversed(texts) if one is not shown and one.off <= shown.off]
+    for one in others:
+        left -= len(one.text)
+        if left < 0:
+            said.append(f"[and {len(others) - len(said)} more]")
+            break
+        mark = f", marked {cells[one.id]}" if cells.get(one.id) else ""
+        said.append(f"[{words(one.text)} words{mark}] {one.text}")
+    return "\n\n".join(said)

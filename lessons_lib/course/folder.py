@@ -1,38 +1,27 @@
-"""The course folder: settings, secret, class list, what was given out, returns, marks. It belongs to the instructor."""
+"""The course folder: secret, cards, class list, settings, model answers, lock. It belongs to the instructor."""
 import os
 import re
-import secrets
 import shlex
 import subprocess
 import sys
 from contextlib import contextmanager
-from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
-from lessons_lib.course.secret import read_secret, refuse_another
-from lessons_lib.course.settings import TEMPLATE, check_known, read_settings
-from lessons_lib.course.tables import numbered_rows, table_bytes
-from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
-from lessons_lib.exercises.self_study import load_lessons
-from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
+from lessons_lib.base.pages import page_bytes
+from lessons_lib.course.settings import check_known, read_settings
+from lessons_lib.course.tables import numbered_rows, read_table, table_bytes
+from lessons_lib.exercises.bench import ALPHABET, SELF_STUDY_BENCHES, check_character
+from lessons_lib.exercises.draws import keyed
+from lessons_lib.exercises.self_study import WhenAsked, lessons_in
+from lessons_lib.exercises.sheet_file import write_whole
 
 FIRST_BENCH, FIRST_SPARE = 10, 901
-_watcher = ContextVar("watcher", default=None)
-
-
+_SECRET_LENGTH = 32      # characters, at least
+_PUT_BACK = "Put it back from your copy of the course folder: without it no code is right."
 # a line of the class list that got into a cell of the line before
 _BENCH_BEGINS = re.compile(r"\n\s*\"?\s*(b\d{3,4})\b", re.ASCII | re.IGNORECASE)
-
-
-def _check_columns(rows):
-    """Refuse a class list whose names would be lost."""
-    columns = [name for name in (rows[0][1] if rows else {}) if name]
-    others = [name for name in columns if name not in ("bench", "student") and any(row[name] for _, row in rows)]
-    if others and "bench" in columns and "student" not in columns:
-        raise ValueError(f"class_list.csv has the columns {', '.join(columns)}: names are read from a column called "
-                         "student. Give the one with the names that heading, or add an empty one; others may have any.")
 
 
 @dataclass(frozen=True)
@@ -60,7 +49,12 @@ class Course:
     def students(self):
         """Bench -> name, or an empty text, in the order of class_list.csv."""
         students, rows = {}, numbered_rows((self.folder / "class_list.csv").read_bytes(), "class_list.csv")
-        _check_columns(rows)
+        columns = [name for name in (rows[0][1] if rows else {}) if name]
+        others = [name for name in columns if name not in ("bench", "student") and any(row[name] for _, row in rows)]
+        if others and "bench" in columns and "student" not in columns:
+            raise ValueError(f"class_list.csv has the columns {', '.join(columns)}: names are read from a column "
+                             "called student. Give the one with the names that heading, or add an empty one; others "
+                             "may have any.")
         for line, row in rows:
             if lost := next(filter(None, map(_BENCH_BEGINS.search, row.values())), None):
                 raise ValueError(f"class_list.csv, line {line}: a quotation mark is opened there and not closed, so "
@@ -86,10 +80,10 @@ class Course:
 
     @cached_property
     def lessons(self):
-        """Id -> `Lesson` of the model answers, with the tolerances of this course."""
-        lessons = load_lessons(self.settings.answers)
-        check_known(self.settings, lessons, self.students)
-        return {lesson.id: self.settings.apply(lesson) for lesson in lessons}
+        """Id -> `Lesson` of the model answers with the tolerances of this course, each loaded when it is asked for."""
+        declared = lessons_in(self.settings.answers)
+        check_known(self.settings, declared, self.students)
+        return WhenAsked(declared, lambda lesson_id: self.settings.apply(declared[lesson_id]))
 
     def write_table(self, name, head, rows):
         """Write a table into the folder, as the settings want decimals."""
@@ -101,21 +95,116 @@ class Course:
         self.settings     # a folder that is none is told before anything is written
         with open(self.folder / ".busy", "ab") as file:
             try:
-                _lock(file)
+                try:
+                    import fcntl
+                except ImportError:
+                    import msvcrt
+                    msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
+                else:
+                    fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
             except OSError:
                 raise ValueError(f"{self.folder} is busy: another command is working there. Wait until it has "
                                  "finished.") from None
             yield
 
 
-def _lock(file):
+def read_secret(folder):
+    """Return the text in secret.txt of a course *folder*.
+
+    Raises
+    ------
+    ValueError
+        Where it is missing, empty, unreadable or not what `new-course` wrote; the message says what to do.
+    """
     try:
-        import fcntl
-    except ImportError:
-        import msvcrt
-        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-    else:
-        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        data = (folder / "secret.txt").read_bytes()
+    except FileNotFoundError:
+        data = b""
+    except OSError as error:
+        raise ValueError(f"secret.txt cannot be read ({error.strerror or error}). {_PUT_BACK}") from None
+    # editors add a byte-order mark, or save two bytes for each letter
+    text = data.decode("utf-16" if data[:2] in (b"\xff\xfe", b"\xfe\xff") else "utf-8-sig", "replace").strip()
+    if not text:
+        raise ValueError(f"secret.txt is missing or empty. {_PUT_BACK}")
+    if len(text) < _SECRET_LENGTH or not text.isascii():
+        raise ValueError(f"secret.txt must hold the line that new-course wrote, {_SECRET_LENGTH} letters and digits or "
+                         f"more. {_PUT_BACK}")
+    return text
+
+
+def refuse_another(folder, secret):
+    """Refuse a *secret* that is not the one that made what the course in *folder* gave out.
+
+    A course that was given out without a mark is known by its cards, where they are still there.
+    """
+    if not any((folder / "given_out").glob("[0-9][0-9].json")):
+        return
+    kept = _kept_mark(folder)
+    if kept and kept != _secret_mark(secret) or not kept and _makes_other_cards(folder, secret):
+        raise ValueError("secret.txt is not the one that made this course: all numbers and codes would be others. Put "
+                         "the right one back from your copy of the course folder. Nothing was changed.")
+
+
+def keep_mark(folder, secret):
+    """Write the mark of a *secret* beside what it makes."""
+    if _kept_mark(folder) != _secret_mark(secret):
+        write_whole(folder / "given_out" / "made_with.txt", (
+            f"{_secret_mark(secret)} is the mark of the secret that these values were made with; it tells another "
+            "secret, and nothing else of it.\n").encode())
+
+
+def _secret_mark(secret):
+    return keyed(secret, "mark of the secret").hex()[:32]
+
+
+def _kept_mark(folder):
+    path = folder / "given_out" / "made_with.txt"
+    found = re.match(rb"[0-9a-f]{32}\b", path.read_bytes()) if path.exists() else None
+    return found and found[0].decode()
+
+
+def _makes_other_cards(folder, secret):
+    """Whether the cards of the folder are all others than the *secret* makes."""
+    path = folder / "cards.csv"
+    cards = [row.get("card", "") for row in read_table(path.read_bytes())] if path.exists() else []
+    cards = [card for card in cards if re.fullmatch(r"b\d{3,4}-\w{6}", card)]
+    return bool(cards) and not any(card == bench_card(secret, card.partition("-")[0]) for card in cards)
+
+
+def same_secret(course):
+    """Return a sentence in a list where a folder beside has the secret of this course; else an empty list."""
+    here = course.folder.resolve()
+    for path in sorted(here.parent.glob("*/secret.txt")):
+        try:
+            is_same = path.parent != here and path.read_text(encoding="ascii").strip() == course.secret
+        except (OSError, ValueError):
+            continue
+        if is_same:
+            return [f"{path.parent} has the same secret as {here}, so the same numbers and cards: one is a copy of the "
+                    "other. For another class or year make a folder of its own with new-course --like."]
+    return []
+
+
+def bench_card(secret, bench):
+    """Return the card of a bench: five characters of a keyed hash, and the check character.
+
+    Examples
+    --------
+    >>> bench_card("a secret", "b017")
+    'b017-JK4XAQ'
+    """
+    code = "".join(ALPHABET[byte % len(ALPHABET)] for byte in keyed(secret, "card", bench)[:5])
+    return f"{bench}-{code}{check_character(bench, code)}"
+
+
+def write_cards(course):
+    """Write cards.csv and cards.html of the class and the spare benches into the course folder."""
+    students = {**course.students, **{bench: "(spare)" for bench in course.spares}}
+    cards = [(bench, bench_card(course.secret, bench), student) for bench, student in students.items()]
+    course.write_table("cards.csv", ("bench", "card", "student"), cards)
+    write_whole(course.folder / "cards.html", page_bytes(
+        "course/templates/cards.html", course=course.settings.title,
+        cards=[(card, student) for _, card, student in cards]))
 
 
 def command_line(*words):
@@ -124,94 +213,10 @@ def command_line(*words):
     return subprocess.list2cmdline(words) if os.name == "nt" else shlex.join(words)
 
 
-@contextmanager
-def watched(say):
-    """Have long work call say(what, done, of how many) after each thing."""
-    before = _watcher.set(say)
+def git_says(folder, *words):
+    """Return the bytes that git prints in a folder; None where it finds nothing, or there is no git."""
     try:
-        yield
-    finally:
-        _watcher.reset(before)
-
-
-def counted(things, what):
-    """Yield the *things*; tell whoever watches how many are done, a person at a terminal else."""
-    things = list(things)
-    say = _watcher.get() or (_on_one_line if sys.stderr.isatty() else None)
-    for done, thing in enumerate(things, start=1):
-        yield thing
-        if say:
-            say(what, done, len(things))
-
-
-def _on_one_line(what, done, of):
-    print(f"\r{what}: {done} of {of}", end="\n" if done == of else "", file=sys.stderr)
-
-
-def new_course(folder, students):
-    """Make what a course folder needs and is not there yet; return the names of the new files.
-
-    Raises
-    ------
-    ValueError
-        In a git checkout that does not ignore the folder, where values were given out and the secret is gone, or for a
-        number of students out of range.
-    """
-    if not 1 <= students <= 9000:
-        raise ValueError(f"students must be from 1 to 9000; got {students}.")
-    folder = Path(folder).resolve()
-    _refuse_in_checkout(folder)
-    if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
-        raise ValueError(f"{folder} has been used, but has no secret.txt. Put it back from your copy.")
-    (folder / "returned").mkdir(parents=True, exist_ok=True)
-    files = {".gitignore": b"*\n",
-             "course.toml": TEMPLATE.format(title=re.sub(r'["\\]', "", folder.name)).encode(),
-             "class_list.csv": table_bytes(("bench", "student"),
-                                           ((f"b{FIRST_BENCH + place:03d}", "") for place in range(students))),
-             "secret.txt": f"{secrets.token_hex(32)}\n".encode()}
-    new = [name for name in files if not (folder / name).exists()]
-    for name in new:
-        _write_new(folder / name, files[name], 0o600 if name == "secret.txt" else 0o666)
-    return new
-
-
-def _write_new(path, data, mode):
-    with moved_into_place(path) as beside:
-        beside.unlink(missing_ok=True)
-        with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
-            file.write(data)
-
-
-def _refuse_in_checkout(folder):
-    checkout = next((one for one in (folder, *folder.parents) if (one / ".git").exists()), None)
-    if not checkout:
-        return
-    try:
-        asked = subprocess.run(["git", "-C", checkout, "check-ignore", "-q", "--", folder / "x"], capture_output=True)
-        ignored = asked.returncode == 0
-    except FileNotFoundError:
-        ignored = False
-    if not ignored:
-        raise ValueError(f"{folder} is in the git checkout {checkout}, which does not ignore it: the secret and the "
-                         "class list could get into version control. Choose a folder outside, or ignore this one.")
-
-
-def in_git(path):
-    """Return the bytes that a file has in the last commit of its git checkout, or None where there is none."""
-    if not any((one / ".git").exists() for one in path.resolve().parents):
-        return None
-    try:
-        asked = subprocess.run(["git", "-C", path.parent, "show", f"HEAD:./{path.name}"], capture_output=True)
+        asked = subprocess.run(["git", "-C", folder, *words], capture_output=True)
     except FileNotFoundError:
         return None
     return asked.stdout if asked.returncode == 0 else None
-
-
-def run(arguments):
-    """Run ``new-course`` from the command line; return the words to print."""
-    new = new_course(arguments.folder, arguments.students)
-    if not new:
-        return f"{arguments.folder} already has everything. Nothing was changed."
-    return (f"New in {arguments.folder}: {', '.join(new)}. Keep secret.txt to yourself and keep a copy of the folder.\n"
-            f"Next: fill in class_list.csv (one bench on each line) and look at course.toml; its title is what "
-            f"students read. Then run\n  {command_line('give-out', arguments.folder, '--lessons', 1)}")

@@ -3,14 +3,13 @@ from contextlib import ExitStack
 from dataclasses import dataclass, replace
 
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import lessons_given_out
 from lessons_lib.course.mark import mark
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.tally import LessonTally
 from lessons_lib.exercises.sheet_file import write_whole
 
-FILE = "joint_report.html"
+JOINT_REPORT = "joint_report.html"
 
 
 @dataclass(frozen=True)
@@ -34,8 +33,10 @@ def joint_report(courses):
         Where one folder is named twice, where courses have different exercises under the same lesson, or where one
         cannot be marked; the message is one sentence.
     """
-    _check_folders(courses)
-    lessons = _lessons(courses)
+    folders = [course.folder.resolve() for course in courses]
+    if len(set(folders)) < len(folders) or len(folders) < 2:
+        raise ValueError("A joint report needs at least two different course folders; name the others with --with.")
+    lessons = _all_lessons(courses)
     tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in sorted(lessons.items())}
     with ExitStack() as held:
         for course in courses:
@@ -44,45 +45,21 @@ def joint_report(courses):
         titles = dict.fromkeys(course.settings.title for course in courses)
         joint = _Joint(replace(courses[0].settings, title=" and ".join(titles)),
                        {(place, bench): "" for place, course in enumerate(courses) for bench in course.students})
-        path = courses[0].folder / FILE
+        path = courses[0].folder / JOINT_REPORT
         unclear = sorted(line for marking in markings for line in marking.unclear)
         write_whole(path, report_page(joint, tallies, unclear))
     return path, markings
 
 
-def _check_folders(courses):
-    folders = [course.folder.resolve() for course in courses]
-    if len(set(folders)) < len(folders) or len(folders) < 2:
-        raise ValueError("A joint report needs at least two different course folders; name the others with --with.")
-
-
-def _lessons(courses):
+def _all_lessons(courses):
     """Id -> lesson of all that were given out anywhere."""
-    lessons = {}
+    lessons, contents = {}, {}
     for course in courses:
         for lesson_id in lessons_given_out(course):
             lesson = course.lessons[lesson_id]
-            first = lessons.setdefault(lesson_id, lesson)
-            if _content(first) != _content(lesson):
+            content = lesson.version, [(one.id, one.kind) for one in lesson.exercises]
+            lessons.setdefault(lesson_id, lesson)
+            if contents.setdefault(lesson_id, content) != content:
                 raise ValueError(f"Lesson {lesson_id} of {course.settings.title} has not the same exercises, or not "
                                  "the same version, as in the courses named before it.")
     return lessons
-
-
-def _content(lesson):
-    return lesson.version, [(one.id, one.kind) for one in lesson.exercises]
-
-
-def run(arguments):
-    """Run ``joint-report`` from the command line; return the words to print."""
-    courses = [Course(folder) for folder in (arguments.folder, *arguments.others)]
-    return told(courses, *joint_report(courses))
-
-
-def told(courses, path, markings):
-    """Return what the instructor reads after `joint_report`."""
-    lines = []
-    for course, done in zip(courses, markings):
-        lines.append(f"{course.folder}: work from {done.returned} of {done.benches} benches was marked.")
-        lines += [f"  {line}" for line in (*done.remarks, *done.moved)]
-    return "\n".join([*lines, f"{path}: the report of all together. Next: open it in a browser."])

@@ -1,22 +1,114 @@
 """``mark``: from returned work to marks, notes, open questions, the class report, and what could not be read."""
-from dataclasses import dataclass
+from collections import defaultdict
+from dataclasses import dataclass, replace
 
-from lessons_lib.course import open_questions
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.earlier_marks import EarlierMarks
-from lessons_lib.course.folder import Course, counted
-from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.lateness import read_extensions
-from lessons_lib.course.lesson_marks import lesson_marks, marker_for
-from lessons_lib.course.like import same_secret
-from lessons_lib.course.marks_files import MarksFiles
-from lessons_lib.course.received import received_remarks, received_times
+from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions
+from lessons_lib.course.folder import same_secret
+from lessons_lib.course.given_out import NOTHING_YET, all_given_out
+from lessons_lib.course.marking import Marker
+from lessons_lib.course.marks_folder import MarksFiles, Staged
+from lessons_lib.course.received import late_rule, percent_off, read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
-from lessons_lib.course.same_readings import SameReadings
-from lessons_lib.course.staged import Staged
-from lessons_lib.course.tally import LessonTally
+from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
+from lessons_lib.course.tally import LessonTally, SameReadings
+from lessons_lib.course.telling import counted
+from lessons_lib.exercises.making import make_sheet
+from lessons_lib.exercises.returns import merged
 
-_MOST_LINES = 20
+_MOST_FILES = 5
+
+
+@dataclass(frozen=True, kw_only=True)
+class LessonMarks:
+    """The marks of one bench for one lesson.
+
+    *offs* maps the check code of each return to the per cent that lateness takes off, by the *late_rule*; *texts* is
+    exercise id -> list of `Text`; *history* holds all that the bench handed in of the lesson; *remarks* are sentences
+    for the instructor.
+    """
+
+    lesson: object
+    outcomes: dict
+    offs: dict
+    late_rule: list
+    texts: dict
+    history: object
+    remarks: list
+
+    @property
+    def checks(self):
+        """The check codes of the returns."""
+        return tuple(sorted(self.offs))
+
+    @property
+    def most(self):
+        """What all exercises together can earn."""
+        return sum(one.most for one in self.outcomes.values())
+
+    @property
+    def total(self):
+        """What counts; texts that wait for marks count nothing yet."""
+        return round(sum(one.marks or 0 for one in self.outcomes.values()), 4)
+
+    @property
+    def late_percent(self):
+        """What lateness takes off what was earned; where nothing was, what it would."""
+        earned = sum(one.earned for one in self.outcomes.values())
+        return round(100 * (1 - self.total / earned), 2) if earned else min(self.offs.values())
+
+    @property
+    def as_kept(self):
+        """Plain data for the history, by the names of exercises, and "receipt"."""
+        return {"receipt": {"marks": None, "how": "", "because": {"late": self.late_rule}}, **{
+            name: {"marks": one.marks, "how": one.how, "off": one.off if one.earned else 0, "because": one.because}
+            for name, one in self.outcomes.items()}}
+
+    def last_text(self, exercise_id):
+        """Return the `Text` of an open question that a marker is to see last; None without any."""
+        return to_mark(self.texts[exercise_id])[-1] if exercise_id in self.texts else None
+
+
+def _marker(course, given_out, bench, by_hand):
+    """The `Marker` of a bench; exercises that were written after its values were given out are left out."""
+    drawn = given_out.drawn(bench)
+    present = [one for one in given_out.lesson.exercises if not one.is_drawn or one.id in drawn]
+    lesson = replace(given_out.lesson, exercises=tuple(present))
+    sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+    return Marker(lesson, sheet, drawn, course.settings, by_hand)
+
+
+def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
+    """Mark all that arrived of a lesson; every answer at the price of the first return that brought it."""
+    contents = [one.content for one in arrivals]
+    offs = [percent_off(course.settings, extensions, lesson.id, bench, one.received) for one in arrivals]
+    came = merged(contents)
+    history = marker.history_of(came, offs)
+    outcomes, texts = marker.outcomes(history), marker.texts(history)
+    by_check = {}
+    for content, off in zip(contents, offs):
+        by_check[content.check] = min(off, by_check.get(content.check, off))
+    remarks = _two_contents(bench, lesson, came, arrivals)
+    remarks += [f"{bench} {exercise_id}: {count} different answers were not looked at; of each return the last "
+                f"{MOST_COMPUTED} are." for exercise_id, count in history.left_out.items() if count]
+    return LessonMarks(lesson=lesson, outcomes=outcomes, offs=by_check, texts=texts, history=history, remarks=remarks,
+                       late_rule=late_rule(course.settings, extensions, lesson.id, bench))
+
+
+def _two_contents(bench, lesson, came, arrivals):
+    """A sentence where one id stands for two things: somebody wrote a file that no sheet wrote."""
+    known, files = defaultdict(list), set()
+    for event, places in came:
+        known[event["id"]].append(places)
+    doubled = [places for places in known.values() if len(places) > 1]
+    for places in doubled:
+        files |= {arrivals[place].file for one in places for place in one}
+    if not doubled:
+        return []
+    others = " and others" if len(files) > _MOST_FILES else ""
+    return [f"{bench} lesson {lesson.id}: {len(doubled)} of its entries exist in two forms, in "
+            f"{', '.join(sorted(files)[:_MOST_FILES])}{others}. A sheet never writes that: a file was changed, by the "
+            "bench or by somebody who has its return. Both forms are read and the best counts, so nobody loses by it."]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,21 +131,20 @@ def mark(course, also=None):
 
     One bench after the other is read, marked and let go: memory does not grow with the class but for its tables.
     """
-    lessons = {lesson_id: course.lessons[lesson_id] for lesson_id in lessons_given_out(course)}
-    if not lessons:
-        raise ValueError("Nothing has been given out yet. Run give-out first.")
+    given_out = all_given_out(course)
+    if not given_out:
+        raise ValueError(NOTHING_YET)
     with Staged(course.folder / "marks") as staged:
-        return _Run(course, lessons, staged, also or {}).whole()
+        return _Run(course, given_out, staged, also or {}).whole()
 
 
 class _Run:
-    def __init__(self, course, lessons, staged, also):
-        self._course, self._lessons, self._staged, self._also = course, lessons, staged, also
-        folder = course.folder / "marks"
-        self._given_out = {lesson_id: GivenOut(course, lesson) for lesson_id, lesson in lessons.items()}
+    def __init__(self, course, given_out, staged, also):
+        self._course, self._given_out, self._staged, self._also = course, given_out, staged, also
+        folder, lessons = course.folder / "marks", {lesson_id: one.lesson for lesson_id, one in given_out.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
         self._cells, self._comments = (
-            _cells(self._earlier, kept, open_questions.read_column(folder / "open_questions.csv", name))
+            _typed_beside(self._earlier, kept, read_open_questions(folder / "open_questions.csv", name))
             for kept, name in (("cells", "marks"), ("comments", "comment")))
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
@@ -63,15 +154,21 @@ class _Run:
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
         arrivals, not_read = read_returned(self._course, self._given_out, self._times)
-        self._remarks += [*_folders(self._course, not_read), *same_secret(self._course),
-                          *received_remarks(self._course, self._times, arrivals),
-                          *_versions(self._given_out, self._lessons)]
+        self._remarks += [f"returned/{name}: {reason}. Nothing in it was read." for name, reason in not_read
+                          if (self._course.folder / "returned" / name).is_dir()]
+        self._remarks += [*same_secret(self._course), *received_remarks(self._course, self._times, arrivals)]
+        for lesson_id, given_out in self._given_out.items():
+            now = given_out.lesson.version
+            if older := sorted(set(given_out.versions.values()) - {now}):
+                self._remarks.append(
+                    f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model "
+                    f"answers; marked under version {now}, with the values that were given out.")
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
             if _is_torn(history):
                 history.write(b"\n")
             for bench in counted(self._course.students, "benches marked"):
                 here = {lesson_id: arrivals[bench, lesson_id]
-                        for lesson_id in self._lessons if (bench, lesson_id) in arrivals}
+                        for lesson_id in self._given_out if (bench, lesson_id) in arrivals}
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {})
@@ -87,18 +184,21 @@ class _Run:
     def _bench(self, bench, arrivals, history):
         found = {}
         for lesson_id, here in arrivals.items():
-            by_hand, faults = self._marks_by_hand(bench, self._lessons[lesson_id])
-            marker = marker_for(self._course, self._given_out[lesson_id], self._lessons[lesson_id], bench, by_hand)
-            marks = lesson_marks(self._course, marker, self._lessons[lesson_id], bench, here, self._extensions)
+            lesson = self._given_out[lesson_id].lesson
+            by_hand, faults = self._marks_by_hand(bench, lesson)
+            marker = _marker(self._course, self._given_out[lesson_id], bench, by_hand)
+            marks = lesson_marks(self._course, marker, lesson, bench, here, self._extensions)
             found[lesson_id] = marks
             for tallies in (self._tallies, self._also):
                 if lesson_id in tallies:
                     tallies[lesson_id].add(marker, marks)
             self._same.add(bench, marker, marks)
-            self._unclear += _unclear(bench, marks)
+            self._unclear += sorted({
+                (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once
+                for exercise in lesson.exercises for event in marks.history.told(exercise.id, "unclear")})
             texts = {name: self._kept_text(bench, name, marks) for name in marks.texts}
             self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts)]
-            self._compare(history, bench, lesson_id, _plain(marks), texts)
+            self._compare(history, bench, lesson_id, marks.as_kept, texts)
         self._files.add(bench, found, self._cells, self._comments)
 
     def _marks_by_hand(self, bench, lesson):
@@ -106,7 +206,7 @@ class _Run:
         found, remarks = {}, []
         for exercise in lesson.exercises:
             if cells := self._cells.get((bench, exercise.id)):
-                found[exercise.id], faults = open_questions.marks_in(cells, self._course.settings.most_marks(exercise))
+                found[exercise.id], faults = marks_in(cells, self._course.settings.most_marks(exercise))
                 remarks += [f"open_questions.csv, {bench} {exercise.id}: {fault}." for fault in faults]
         return found, remarks
 
@@ -136,7 +236,7 @@ def _is_torn(history):
         return file.read(1) != b"\n"
 
 
-def _cells(earlier, name, typed):
+def _typed_beside(earlier, name, typed):
     """(bench, exercise) -> id of a text -> cell: those *name* of the history, and over them what was *typed* since."""
     cells = {where: dict(kept.get(name, {})) for where, kept in earlier.texts.items()}
     for where, here in typed.items():
@@ -146,15 +246,6 @@ def _cells(earlier, name, typed):
     return cells
 
 
-def _plain(one):
-    """Return `LessonMarks` as plain data for the history."""
-    return {"receipt": {"marks": None, "how": "", "because": {"late": one.late_rule}}, **{
-        name: {"marks": outcome.marks, "how": outcome.how, "off": outcome.off if outcome.earned else 0,
-               "because": outcome.because} for name, outcome in one.outcomes.items()}}
-
-
-# ---- what the instructor is told -------------------------------------------------------------------------------------
-
 def _texts_that_changed(earlier, bench, one, texts):
     """A sentence for every text that came after one that was marked, and may earn more."""
     return [f"{bench} {exercise_id}: another text came after one that was marked. That mark stands; the new one has a "
@@ -162,54 +253,3 @@ def _texts_that_changed(earlier, bench, one, texts):
             for exercise_id, kept in texts.items() if kept["cells"] and (outcome := one.outcomes.get(exercise_id))
             and kept["text"] in outcome.waiting and kept["text"] not in kept["cells"]
             and earlier.texts.get((bench, exercise_id), {}).get("text") not in (None, kept["text"])]
-
-
-def _folders(course, not_read):
-    """A sentence for every folder of returns that was not looked through: many returns may lie in it."""
-    return [f"returned/{name}: {reason}. Nothing in it was read." for name, reason in not_read
-            if (course.folder / "returned" / name).is_dir()]
-
-
-def _versions(given_out, lessons):
-    return [f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model answers; marked "
-            "under "
-            f"version {lesson.version}, with the values that were given out."
-            for lesson_id, lesson in lessons.items()
-            if (older := sorted(set(given_out[lesson_id].versions.values()) - {lesson.version}))]
-
-
-def _unclear(bench, one):
-    """Return (lesson, exercise, bench, line) of what a student did not understand, each line once."""
-    return sorted({(one.lesson.id, exercise.id, bench, " ".join(event["line"].split()))
-                   for exercise in one.lesson.exercises for event in one.history.told(exercise.id, "unclear")})
-
-
-def run(arguments):
-    """Run ``mark`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    with course.busy():
-        return told(course, mark(course))
-
-
-def told(course, done):
-    """Return what the instructor reads after a `Marking`."""
-    folder = course.folder / "marks"
-    lines = [f"Work from {done.returned} of {done.benches} benches was marked. In {folder}: class_report.html (what to "
-             f"teach again), marks.csv, notes (one page for each bench), open_questions.csv (texts not yet marked: "
-             f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
-             f"{len(done.not_read)})."]
-    lines += done.remarks
-    if done.moved:
-        lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
-        if len(done.moved) > _MOST_LINES:
-            lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in history.jsonl")
-    return "\n".join([*lines, f"Next: {'; '.join(steps_after(done))}."])
-
-
-def steps_after(done):
-    """Return what the instructor does after a `Marking`, in order."""
-    steps = [("look at not_read.csv", done.not_read), ("read class_report.html", done.returned),
-             ("write marks into the column marks of open_questions.csv and mark again", done.waiting),
-             ("put the class's returns into the folder returned and mark again", not done.returned),
-             ("give each student the page of their bench in notes", done.returned and not done.waiting)]
-    return [step for step, needed in steps if needed]

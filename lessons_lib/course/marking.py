@@ -1,4 +1,4 @@
-"""From the events of a bench to its marks: computed again from what was given out; no verdict in a return counts."""
+"""From what a bench handed in to its marks: computed again from what was given out; no verdict in a return counts."""
 import math
 from bisect import bisect
 from dataclasses import dataclass, replace
@@ -80,9 +80,10 @@ class Marker:
 
     Attributes
     ----------
+    drawn : dict
+        The same.
     records : dict
         Exercise id -> the `Record` of the bench's sheet.
-    drawn : dict
     """
 
     def __init__(self, lesson, sheet, drawn, settings, by_hand):
@@ -114,8 +115,6 @@ class Marker:
             self._tables[exercise.id] = exercise.slips_by_try(self.drawn.get(exercise.id))
         table = self._tables[exercise.id]
         return list(judged.slips) if table is None else table.get(judged.try_name, [])
-
-    # ---- one exercise ----
 
     def _outcome(self, exercise, history):
         answers = history.handed_in(self.records[exercise.id])
@@ -165,8 +164,6 @@ class Marker:
         general = history.general_note(self.records[exercise.id], best.judged)
         return f"{general} {best.judged.text}".strip()
 
-    # ---- method marks ----
-
     def _right_by_own(self, exercise, answers, history):
         """Yield (place, judgement, per cent off) of the wrong answers that are right by one to the exercise before.
 
@@ -174,36 +171,32 @@ class Marker:
         """
         wrong = [(exercise.typed(judged), place, judged, off) for place, judged, off in answers
                  if judged.state != State.RIGHT]
-        own = self._from_own(exercise, history) if wrong else []
+        own, absolute = self._from_own(exercise, history) if wrong else [], read_unit(exercise.unit).absolute
         for level in sorted({off for _, off in own} | {off for *_, off in wrong}):
             here = sorted(number for number, off in own if off <= level)
             for number, place, judged, off in wrong:
                 at = bisect(here, number)       # no other lies nearer than these two
-                if off <= level and any(self._fits(exercise, number, one) for one in here[max(0, at - 1):at + 1]):
+                if off <= level and any(
+                        scale_for(one, tolerance=exercise.tolerance, absolute=absolute).is_right(number, one)
+                        for one in here[max(0, at - 1):at + 1]):
                     yield place, judged, level
 
     def _from_own(self, exercise, history):
         """(what each own answer to the exercise before leads to, in the asked unit; per cent off)."""
-        before, offs = exercise.follows, {}
+        before, offs, found = exercise.follows, {}, []
         for _, judged, off in history.handed_in(self.records[before.id]):
             earlier = before.typed(judged)
             if before.size[0] <= earlier <= before.size[1]:
                 offs[earlier] = min(off, offs.get(earlier, off))
-        found = ((self._led_to(exercise, earlier), off) for earlier, off in offs.items())
-        return [(number, off) for number, off in found if math.isfinite(number) and number != 0]
-
-    def _led_to(self, exercise, earlier):
-        try:
-            factor = read_unit(exercise.follows.unit).factor
-            return replace(self.drawn[exercise.id], own_earlier=earlier * factor).answer
-        except (ArithmeticError, ValueError):
-            return math.nan
-
-    def _fits(self, exercise, number, own):
-        absolute = read_unit(exercise.unit).absolute
-        return scale_for(own, tolerance=exercise.tolerance, absolute=absolute).is_right(number, own)
-
-    # ---- open texts ----
+        for earlier, off in offs.items():
+            try:
+                in_si = earlier * read_unit(before.unit).factor
+                number = replace(self.drawn[exercise.id], own_earlier=in_si).answer
+            except (ArithmeticError, ValueError):
+                continue        # the formula has no answer there
+            if math.isfinite(number) and number != 0:
+                found.append((number, off))
+        return found
 
     def _of_texts(self, exercise, history, **basis):
         """The best of what was marked by hand; a mark belongs to the text that its marker saw."""

@@ -11,17 +11,17 @@ import zipfile
 from dataclasses import dataclass
 from datetime import datetime, timezone
 
-from lessons_lib.course.folder import Course
-from lessons_lib.course.named_marks import FOLDER, NamedMarks
+from lessons_lib.course.class_list import heading_of
 from lessons_lib.course.tables import table_bytes
+from lessons_lib.course.with_names import NAMES_FOLDER, NamedMarks
 from lessons_lib.exercises.sheet_file import write_whole
 
-_ALWAYS = ("sourcedId", "status", "dateLastModified")
+_IN_EACH = ("sourcedId", "status", "dateLastModified")
 COLUMNS = {
-    "categories": (*_ALWAYS, "title", "weight"),
-    "lineItems": (*_ALWAYS, "title", "description", "assignDate", "dueDate", "classSourcedId", "categorySourcedId",
+    "categories": (*_IN_EACH, "title", "weight"),
+    "lineItems": (*_IN_EACH, "title", "description", "assignDate", "dueDate", "classSourcedId", "categorySourcedId",
                   "academicSessionSourcedId", "resultValueMin", "resultValueMax", "schoolSourcedId"),
-    "results": (*_ALWAYS, "lineItemSourcedId", "studentSourcedId", "scoreStatus", "score", "scoreDate", "comment",
+    "results": (*_IN_EACH, "lineItemSourcedId", "studentSourcedId", "scoreStatus", "score", "scoreDate", "comment",
                 "textScore", "classSourcedId", "inProgress", "incomplete", "late", "missing"),
 }
 MANIFEST = ("manifest.version", "oneroster.version", *(f"file.{name}" for name in (
@@ -56,12 +56,12 @@ def oneroster_files(course, ids):
     """
     marks = NamedMarks(course)
     column = ids.student or next((one for one in marks.headings if one.lower() == "sourcedid"), "")
-    students = _students(marks, column)
-    made_up = {"class": ids.group or _plain(course.settings.title) or "class", "school": ids.school or "school",
-               "academic session": ids.session or "session"}
+    students = _students_and_ids(marks, column)
+    called = {"class": ids.group or _as_id(course.settings.title) or "class", "school": ids.school or "school",
+              "academic session": ids.session or "session"}
     marked = datetime.fromtimestamp((course.folder / "marks" / "marks.csv").stat().st_mtime).astimezone()
     always = ("active", f"{marked.astimezone(timezone.utc):%Y-%m-%dT%H:%M:%S.000Z}")
-    group, school, session = made_up.values()
+    group, school, session = called.values()
     category = f"{group}-lessons"
     tables = {"categories": [(category, *always, "Lessons", None)], "lineItems": [], "results": []}
     for heading in marks.lessons:
@@ -76,21 +76,20 @@ def oneroster_files(course, ids):
                 f"{item}-{student_id}", *always, item, student_id,
                 *_result(marks, heading, marks.row(student), f"{marked:%Y-%m-%d}", group)))
     files = {f"{name}.csv": _csv(COLUMNS[name], rows) for name, rows in tables.items()}
-    files["manifest.csv"] = _csv(("propertyName", "value"), [(name, _property(name)) for name in MANIFEST])
-    given = (ids.group, ids.school, ids.session)
-    files["README.txt"] = _readme([f"{what}: {value}" for (what, value), own in zip(made_up.items(), given) if not own],
-                                  column).encode()
+    files["manifest.csv"] = _csv(("propertyName", "value"), [
+        (name, _VALUES.get(name) or ("delta" if name.removeprefix("file.") in COLUMNS else "absent"))
+        for name in MANIFEST])
+    made_up = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
+               if not own]
+    files["README.txt"] = _oneroster_readme(made_up, column).encode()
     return files
 
 
-def _students(marks, column):
+def _students_and_ids(marks, column):
     """(student, id) of the whole class."""
     if not column:
         return [(student, student.benches[0]) for student in marks.students]
-    heading = next((one for one in marks.headings if one.lower() == column.strip().lower()), None)
-    if heading is None:
-        raise ValueError(f'class_list.csv has no column "{column[:40]}"; it has {", ".join(marks.headings)}.')
-    found = {}
+    heading, found = heading_of(marks.students, column), {}
     for student in marks.students:
         student_id = student.cells[heading]
         if not student_id or student_id in found:
@@ -105,21 +104,13 @@ def _result(marks, lesson, row, date, group):
     score = row.get(lesson)
     cells = [row.get(heading) for heading in marks.of_lesson(lesson)]
     late = next((row.get(heading) for heading in marks.of_lesson(lesson) if heading.endswith("late %")), None)
-    waits = "to mark" in cells
+    waits, yes = "to mark" in cells, {True: "true", False: "false"}
     status = "not submitted" if score is None else "partially graded" if waits else "fully graded"
-    return (status, score, date, None, None, group, "false", _yes(waits), "" if late is None else _yes(late),
-            _yes(score is None))
+    return (status, score, date, None, None, group, "false", yes[waits], "" if late is None else yes[bool(late)],
+            yes[score is None])
 
 
-def _yes(what):
-    return "true" if what else "false"
-
-
-def _property(name):
-    return _VALUES.get(name) or ("delta" if name.removeprefix("file.") in COLUMNS else "absent")
-
-
-def _plain(text):
+def _as_id(text):
     return re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-").lower()
 
 
@@ -127,7 +118,7 @@ def _csv(head, rows):
     return table_bytes(head, rows).removeprefix(b"\xef\xbb\xbf")      # a machine reads it: no mark, decimal points
 
 
-def _readme(made_up, column):
+def _oneroster_readme(made_up, column):
     students = f"the column {column} of class_list.csv" if column else "their benches"
     ids = "\n".join(f"  {one}" for one in made_up) or "  none"
     return f"""\
@@ -148,7 +139,7 @@ giving out: this course keeps no other. What cannot be said in the standard (che
 
 def write_oneroster(course, ids):
     """Write the files into with_names/oneroster of the course folder; return that folder and how many results."""
-    folder = course.folder / FOLDER / "oneroster"
+    folder = course.folder / NAMES_FOLDER / "oneroster"
     with course.busy():
         files = oneroster_files(course, ids)
         sink = io.BytesIO()
@@ -159,11 +150,3 @@ def write_oneroster(course, ids):
                     archive.writestr(zipfile.ZipInfo(name), data, zipfile.ZIP_DEFLATED)
         write_whole(folder / "oneroster.zip", sink.getvalue())
     return folder, files["results.csv"].count(b"\r\n") - 1
-
-
-def run(arguments):
-    """Run ``oneroster`` from the command line; return the words to print."""
-    ids = Ids(student=arguments.student_id, group=arguments.class_id, school=arguments.school_id,
-              session=arguments.session_id)
-    folder, results = write_oneroster(Course(arguments.folder), ids)
-    return f"{folder}: {results} results. Next: read README.txt there; then give oneroster.zip to the college's system."

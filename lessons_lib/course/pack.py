@@ -6,14 +6,11 @@ import zipfile
 from dataclasses import dataclass
 
 from lessons_lib.base.words import plural
-from lessons_lib.course.cards import write_cards
-from lessons_lib.course.folder import Course, command_line, counted
+from lessons_lib.course.folder import keep_mark, same_secret, write_cards
 from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
-from lessons_lib.course.like import same_secret
-from lessons_lib.course.pack_readme import pack_readme
-from lessons_lib.course.secret import keep_mark
+from lessons_lib.course.pack_pages import in_words, pack_page, pack_readme, typed_told
 from lessons_lib.course.settings import CHECKOUT
-from lessons_lib.course.typed_in import in_words, pack_page, told
+from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.panels.own_instrument import FILE, read_instrument
@@ -223,16 +220,5 @@ def add_lessons(course, ids, *, as_typed=False):
         lines.append(f"{len(left_out)} slips are too near to values that were given out before; the sheets of these "
                      "benches do without them: given_out/left_out.csv.")
     typed, changed = typed_in(course, ids)
-    return Added(lines=(*lines, *told(typed, changed, as_typed=as_typed), *same_secret(course)), typed=typed,
+    return Added(lines=(*lines, *typed_told(typed, changed, as_typed=as_typed), *same_secret(course)), typed=typed,
                  next=_who_needs_what(course, *before))
-
-
-def run(arguments):
-    """Run ``give-out`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    ids = read_lessons(arguments.lessons) if arguments.lessons else []
-    added = add_lessons(course, ids, as_typed=arguments.as_typed)
-    hint = "To leave in the pack what was typed, run this again with --as-typed."
-    hints = [hint] if added.typed and not arguments.as_typed else []
-    return "\n".join([*added.lines, *hints, f"Next: {added.next} Put what comes back into "
-                      f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])

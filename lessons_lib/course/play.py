@@ -7,13 +7,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessons_lib.course.cards import bench_card
 from lessons_lib.course.clean_page import asked_of, clean_page
-from lessons_lib.course.folder import Course, counted
+from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.read_page import Ask, read_page
 from lessons_lib.course.ready import checks
+from lessons_lib.course.telling import counted
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
 from lessons_lib.exercises.making import make_sheet
@@ -167,11 +167,3 @@ def ready(course, pages=False):
     last = (f"{what}. Put right what fails, {wrong} in all, before you give anything out." if wrong else
             f"{what} with the model answers: all of it right. Next: give out.")
     return Readiness(faults=wrong, lines=(*lines, *faults, last))
-
-
-def run(arguments):
-    """Run ``play`` from the command line; return the words to print."""
-    found = ready(Course(arguments.folder), arguments.pages)
-    if found.faults:
-        raise ValueError("\n".join(found.lines))
-    return "\n".join(found.lines)

@@ -1,22 +1,24 @@
-"""received.csv: when each return came, typed by a person; begun from what is in the folder returned.
-
-Without a line there, or without a time in its line, a return is in time.
-"""
+"""When returns came and what being late costs: received.csv, extensions.csv, deadlines."""
 import csv
 import io
+import math
 from datetime import datetime
 from pathlib import PurePosixPath
 
-from lessons_lib.base.words import plural
+from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.dates import NotADate, read_dates
-from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.returned import arrived, one_spelling
-from lessons_lib.course.tables import as_typed, defused, lines_in, numbered_rows
+from lessons_lib.course.tables import as_number, as_typed, defused, lines_in, numbered_rows_of
 from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
 
 PROPOSAL = "the file's own time (a proposal)"
 _HEAD = ("file", "received", PROPOSAL)
+
+
+def _check_columns(names):
+    if not {"file", "received"} <= set(names):
+        raise ValueError("received.csv has no columns file and received. Put these two words over its columns.")
 
 
 def received_times(course):
@@ -30,9 +32,10 @@ def received_times(course):
     ValueError
         Where lines cannot be used; the message has a sentence for each of them.
     """
-    path, times, faults = _path(course), {}, []
-    rows = numbered_rows(path.read_bytes(), path.name) if path.exists() else []
-    _check_columns(rows[0][1] if rows else _HEAD)
+    rows, times, faults = numbered_rows_of(course.folder / "received.csv"), {}, []
+    if not rows:
+        return {}
+    _check_columns(rows[0][1])
     for (line, row), time in zip(rows, read_dates([row["received"] for _, row in rows])):
         file, text = _file(row), row["received"]
         if isinstance(time, NotADate):
@@ -82,19 +85,10 @@ def begin_received(course, *, own_times=False):
         new = sorted((one.file, _own_time(one)) for here in arrivals.values() for one in here
                      if not times.keys() & set(map(one_spelling, _names(one))))
         if new:
-            path = _path(course)
+            path = course.folder / "received.csv"
             data = path.read_bytes() if path.exists() else b""
             write_whole(path, _with_lines(data, new, own_times, ";" if course.settings.decimal_comma else ","))
     return [file for file, _ in new]
-
-
-def _path(course):
-    return course.folder / "received.csv"
-
-
-def _check_columns(names):
-    if not {"file", "received"} <= set(names):
-        raise ValueError("received.csv has no columns file and received. Put these two words over its columns.")
 
 
 def _file(row):
@@ -136,20 +130,54 @@ def _with_lines(data, new, own_times, separator):
     return sink.getvalue().encode("utf-8-sig", "replace")
 
 
-def told(course, new, own_times):
-    """Return what the instructor reads after `begin_received` has added the *new* files."""
-    if not new:
-        return "Every return has its line in received.csv. Nothing was changed."
-    times = ("Each has the file's own time as its time of receipt. That is the time of saving or copying on somebody's "
-             "machine: check it." if own_times else
-             "Fill in the column received; beside it is each file's own time, which is that of saving or copying on "
-             "somebody's machine: take it over where it is right. A line without a time counts as in time.")
-    return (f"{_path(course)}: {len(new)} {plural(len(new), 'line was', 'lines were')} added, one for each return that "
-            f"had none. {times}")
+def read_extensions(course):
+    """Return (bench, lesson) -> days more; lesson None stands for every lesson.
+
+    They come from ``[extensions]`` of course.toml and from the table extensions.csv with the columns bench, days and,
+    where the extension is for one lesson alone, lesson. Several for one bench and lesson: the longest counts.
+
+    Raises
+    ------
+    ValueError
+        Where a line cannot be used; the message is one sentence.
+    """
+    more = {(bench, None): days for bench, days in course.settings.extensions.items()}
+    for line, row in numbered_rows_of(course.folder / "extensions.csv"):
+        where = f"extensions.csv, line {line}"
+        bench, typed, text = row.get("bench", "").lower(), row.get("lesson", ""), row.get("days", "")
+        if bench not in course.students:
+            raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called '
+                             f"bench.{did_you_mean(bench, course.students)}")
+        lesson = typed.zfill(2) if typed else None
+        if lesson and lesson not in course.lessons:
+            raise ValueError(f'{where}: there is no lesson "{typed[:20]}"; leave the cell empty for all lessons.')
+        days = as_number(text)
+        if days is None or not 0 <= days < 1000:
+            raise ValueError(f'{where}: "{text[:20]}" is not a number of days; write one such as 2, in a column called '
+                             "days.")
+        more[bench, lesson] = max(more.get((bench, lesson), 0), days)
+    return more
 
 
-def run(arguments):
-    """Run ``received`` from the command line; return the words to print."""
-    course = Course(arguments.folder)
-    new = begin_received(course, own_times=arguments.own_times)
-    return f"{told(course, new, arguments.own_times)}\nNext: {command_line('mark', arguments.folder)}"
+def _days_more(extensions, lesson, bench):
+    return max(extensions.get((bench, lesson), 0), extensions.get((bench, None), 0))
+
+
+def late_rule(settings, extensions, lesson, bench):
+    """Return what lateness is reckoned by, as plain data: deadline, days more, per cent a day, at most, grace."""
+    late, deadline = settings.late, settings.deadlines.get(lesson)
+    return [deadline and deadline.isoformat(), _days_more(extensions, lesson, bench), late.percent_a_day, late.at_most,
+            late.grace_hours]
+
+
+def percent_off(settings, extensions, lesson, bench, received):
+    """Return what lateness takes off a return that was *received* then, from 0 to 100 per cent.
+
+    Days begun are counted from the deadline on, with its grace and the bench's extension.
+    """
+    deadline, late = settings.deadlines.get(lesson), settings.late
+    if not (deadline and received):
+        return 0.0
+    after = (received - deadline.astimezone()).total_seconds() / 86400
+    after -= late.grace_hours / 24 + _days_more(extensions, lesson, bench)
+    return float(min(100, late.at_most, late.percent_a_day * max(0, math.ceil(after))))

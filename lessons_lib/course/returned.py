@@ -7,10 +7,10 @@ from itertools import count
 from pathlib import Path
 from unicodedata import normalize
 
-from lessons_lib.course.cards import bench_card
-from lessons_lib.course.folder import counted
-from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.zips import LARGEST_ZIP, is_zip, starts_like_zip, zip_member, zip_members
+from lessons_lib.course.folder import bench_card
+from lessons_lib.course.given_out import all_given_out
+from lessons_lib.course.telling import counted
+from lessons_lib.course.zips import LARGEST_ZIP, ZIP_STARTS, is_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
 _LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
@@ -76,8 +76,7 @@ def read_returned(course, given_out, times):
 
 def arrived(course):
     """Return what `read_returned` does for all lessons given out so far, without times."""
-    given_out = {lesson_id: GivenOut(course, course.lessons[lesson_id]) for lesson_id in lessons_given_out(course)}
-    return read_returned(course, given_out, {})
+    return read_returned(course, all_given_out(course), {})
 
 
 def drop_in(folder, name, content):
@@ -135,7 +134,12 @@ def _below(folder, *path):
 
 def _contents(file, path):
     """(name, what it holds, where in a zip) of a file; of a zip, every file in it."""
-    if not starts_like_zip(path):
+    try:
+        with open(path, "rb") as begun:
+            zipped = begun.read(4) in ZIP_STARTS
+    except OSError:
+        zipped = False
+    if not zipped:
         yield file, _read(path), ()
         return
     for name, place, data in zip_members(path):

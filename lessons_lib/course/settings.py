@@ -151,10 +151,15 @@ def _check(path, name, value, check):
 
 
 def check_known(settings, lessons, benches):
-    """Refuse settings for an exercise or lesson or bench that there is not, or for what an exercise does not have."""
-    exercises = {exercise.id: exercise for lesson in lessons for exercise in lesson.exercises}
+    """Refuse settings for an exercise or lesson or bench that there is not, or for what an exercise does not have.
+
+    *lessons* is id -> `Lesson`; none is looked into where no setting is for an exercise.
+    """
+    named = settings.marks or settings.tolerances or settings.slip_marks
+    exercises = {exercise.id: exercise for lesson in (lessons.values() if named else ())
+                 for exercise in lesson.exercises}
     for name, what, known in (*((name, "an exercise", exercises) for name in ("marks", "tolerances", "slip_marks")),
-                              ("deadlines", "a lesson", [lesson.id for lesson in lessons]),
+                              ("deadlines", "a lesson", lessons),
                               ("extensions", "a bench of the class", benches)):
         for word in getattr(settings, name):
             if word not in known:

@@ -72,6 +72,19 @@ def as_typed(cell):
     return bare[1:] if bare[:1] == "'" and defused(bare[1:]) == cell else bare
 
 
+def numbered_rows_of(path):
+    """Return what `numbered_rows` does for the file at *path*; nothing where there is none."""
+    return numbered_rows(path.read_bytes(), path.name) if path.exists() else []
+
+
+def as_number(cell):
+    """Return the number that somebody typed into a cell, with a decimal point or comma; None where it is none."""
+    try:
+        return float(cell.replace(",", "."))
+    except ValueError:
+        return None
+
+
 def read_table(data, of=""):
     """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
     return [row for _, row in numbered_rows(data, of)]

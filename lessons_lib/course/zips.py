@@ -8,27 +8,18 @@ from pathlib import Path
 
 from lessons_lib.exercises.returns import LARGEST, NotRead
 
+ZIP_STARTS = (b"PK\x03\x04", b"PK\x05\x06")        # the latter: an empty one
 LARGEST_ZIP = 200_000_000       # bytes, as it came
 MOST_BYTES = 400_000_000        # unpacked, of one zip with the zips in it
 MOST_FILES = 3000
 DEEPEST = 3                     # a zip in a zip in a zip: a class's collection of folders that students packed
-_MAGIC = b"PK\x03\x04"
 _TOO_LARGE = NotRead(f"it is larger than {LARGEST // 1_000_000} MB")
 _OFFICE = {"[Content_Types].xml", "mimetype", "META-INF/MANIFEST.MF"}
 
 
 def is_zip(start):
-    """Return whether bytes that begin with *start* are a zip, or something that is packed like one."""
-    return start[:4] in (_MAGIC, b"PK\x05\x06")
-
-
-def starts_like_zip(path):
-    """Return whether the file at *path* is a zip by its first bytes; one that cannot be opened is none."""
-    try:
-        with open(path, "rb") as file:
-            return is_zip(file.read(4))
-    except OSError:
-        return False
+    """Whether bytes that begin with *start* are a zip, or something that is packed like one."""
+    return start[:4] in ZIP_STARTS
 
 
 def zip_members(path):
@@ -53,7 +44,7 @@ def zip_members(path):
 def zip_member(path, place):
     """Return the bytes at a *place* in the zip at *path*, or a `NotRead`."""
     try:
-        archive = _archive(path, _stamp(path), place[:-1])
+        archive = _archive(path, place[:-1])
         return _unpacked(archive, archive.infolist()[place[-1]], {"bytes": MOST_BYTES})
     except Exception:       # a zip may be damaged in any way
         return NotRead("it is not in the zip any more")
@@ -62,7 +53,7 @@ def zip_member(path, place):
 def member_time(path, place):
     """Return the time that a zip has for the file at a *place*, a datetime without zone, or None where it has none."""
     try:
-        time = datetime(*_archive(path, _stamp(path), place[:-1]).infolist()[place[-1]].date_time)
+        time = datetime(*_archive(path, place[:-1]).infolist()[place[-1]].date_time)
         return time if time.year > 1980 else None       # 1980 is where the calendar of zips begins: "not known"
     except Exception:       # as above
         return None
@@ -73,7 +64,7 @@ def _members(path, place, left):
         if path.stat().st_size > LARGEST_ZIP:
             yield "", (), NotRead(f"it is a zip of more than {LARGEST_ZIP // 1_000_000} MB: unpack it here")
             return
-        members = _archive(path, _stamp(path), place).infolist()
+        members = _archive(path, place).infolist()
     except OSError as error:
         yield "", (), NotRead(f"the file cannot be opened: {error.strerror}")
         return
@@ -90,11 +81,17 @@ def _members(path, place, left):
 
 def _each(path, place, members, left):
     for number, member in enumerate(members):
-        name = _label(member)
+        name = member.filename
+        if not member.flag_bits & 0x800:
+            try:
+                name = name.encode("cp437").decode("utf-8")
+            except UnicodeError:
+                pass        # an old program's own letters
+        name = "/".join(part for part in re.split(r"[\\/]+", name) if part not in ("", ".", ".."))
         if member.is_dir() or not name or re.search(r"(^|/)(\.|__MACOSX/)", name):
             continue
         left["files"] -= 1
-        data = _unpacked(_archive(path, _stamp(path), place), member, left)
+        data = _unpacked(_archive(path, place), member, left)
         if min(left.values()) < 0:
             return
         here = (*place, number)
@@ -124,25 +121,16 @@ def _unpacked(archive, member, left):
     return data if len(data) <= most else _TOO_LARGE
 
 
-def _stamp(path):
+def _archive(path, place):
+    """The zip at a *place* in the file as it is now."""
     found = path.stat()
-    return found.st_mtime_ns, found.st_size
+    return _held(path, (found.st_mtime_ns, found.st_size), place)
 
 
 @lru_cache(maxsize=DEEPEST)
-def _archive(path, stamp, place):
-    """The zip at a *place*, held in memory: the returns of a class may be in one zip, and each is read twice."""
+def _held(path, stamp, place):
+    """The zip in memory: the returns of a class may be in one zip, and each is read twice."""
     if not place:
         return zipfile.ZipFile(io.BytesIO(path.read_bytes()))
-    outer = _archive(path, stamp, place[:-1])
+    outer = _held(path, stamp, place[:-1])
     return zipfile.ZipFile(io.BytesIO(_unpacked(outer, outer.infolist()[place[-1]], {"bytes": MOST_BYTES})))
-
-
-def _label(member):
-    name = member.filename
-    if not member.flag_bits & 0x800:
-        try:
-            name = name.encode("cp437").decode("utf-8")
-        except UnicodeError:
-            pass        # an old program's own letters
-    return "/".join(part for part in re.split(r"[\\/]+", name) if part not in ("", ".", ".."))

@@ -3,8 +3,11 @@ from pathlib import Path
 
 import ipywidgets as W
 
-from lessons_lib.course import joint, missing, named_marks, named_notes
+from lessons_lib.course.class_list import who_is_missing
+from lessons_lib.course.commands import joint_told, marks_table_told, missing_told, named_notes_told
 from lessons_lib.course.folder import Course
+from lessons_lib.course.joint import JOINT_REPORT, joint_report
+from lessons_lib.course.with_names import NAMES_FOLDER, write_marks_table, write_named_notes
 from lessons_lib.desk.parts import WIDE, Step, button, row
 
 
@@ -30,7 +33,7 @@ class Named(Step):
 
     def _missing(self):
         if course := self.chosen_course():
-            self.work(lambda: missing.told(*missing.who_is_missing(course)))
+            self.work(lambda: missing_told(*who_is_missing(course)))
 
     def _courses(self, course):
         others = [text.strip() for text in self.others.value.split(";") if text.strip()]
@@ -38,24 +41,24 @@ class Named(Step):
 
     def _table(self):
         name = "joint_marks.csv" if self.others.value.strip() else "marks.csv"
-        self._ask_before(f"{named_marks.FOLDER}/{name}", self._write_table)
+        self._ask_before(f"{NAMES_FOLDER}/{name}", self._write_table)
 
     def _write_table(self, course):
         columns = [column.strip() for column in self.columns.value.split(",") if column.strip()]
-        return named_marks.told(*named_marks.write_marks_table(self._courses(course), columns))
+        return marks_table_told(*write_marks_table(self._courses(course), columns))
 
     def _notes(self):
-        self._ask_before(f"{named_marks.FOLDER}/letters.csv", self._write_notes)
+        self._ask_before(f"{NAMES_FOLDER}/letters.csv", self._write_notes)
 
     def _write_notes(self, course):
-        return named_notes.told(*named_notes.write_named_notes(course, self.by.value.strip()))
+        return named_notes_told(*write_named_notes(course, self.by.value.strip()))
 
     def _joint(self):
-        self._ask_before(joint.FILE, self._write_joint)
+        self._ask_before(JOINT_REPORT, self._write_joint)
 
     def _write_joint(self, course):
         courses = self._courses(course)
-        return joint.told(courses, *joint.joint_report(courses))
+        return joint_told(courses, *joint_report(courses))
 
     def _ask_before(self, name, write):
         """Call write(course); where *name* is there from before, ask first."""

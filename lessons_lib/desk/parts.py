@@ -5,8 +5,7 @@ import ipywidgets as W
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.base.pages import table
-from lessons_lib.course.folder import watched
-from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.telling import EXPECTED, in_words, watched
 
 STYLE = f"""<style>{by_keyboard.STYLE}""" """
 .desk-step {border-top: 2px solid var(--jp-border-color1, #888); padding: 0.2em 0 0.8em; max-width: 62em;

@@ -2,11 +2,10 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessons_lib.course.folder import Course
+from lessons_lib.course.folder import Course, same_secret
 from lessons_lib.course.given_out import kept_ids
-from lessons_lib.course.like import same_secret
 from lessons_lib.course.tables import read_table
-from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.course.zips import is_zip
 from lessons_lib.exercises.returns import NotRead, read_return
 

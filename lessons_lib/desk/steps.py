@@ -5,17 +5,16 @@ from pathlib import Path
 import ipywidgets as W
 
 from lessons_lib.base.pages import table
-from lessons_lib.course.folder import new_course
+from lessons_lib.course.commands import received_told, steps_after
 from lessons_lib.course.given_out import kept_ids
-from lessons_lib.course.key import write_key
-from lessons_lib.course.like import new_course_like
-from lessons_lib.course.mark import mark, steps_after
+from lessons_lib.course.make_and_remove import new_course, new_course_like
+from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.play import ready
-from lessons_lib.course.received import begin_received, told
+from lessons_lib.course.received import begin_received
 from lessons_lib.course.returned import drop_in
-from lessons_lib.course.troubles import EXPECTED, in_words
-from lessons_lib.course.worked import write_worked
+from lessons_lib.course.right_answers import write_key, write_worked
+from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.desk.parts import WIDE, Step, button, captioned, folded, row
 from lessons_lib.desk.standing import came_and_missing, lesson_rows, look, marks_are_there, what_it_is
 
@@ -135,7 +134,7 @@ class DropReturns(Step):
     def _received(self):
         course = self.chosen_course()
         if course:
-            self.work(lambda: told(course, begin_received(course), False))
+            self.work(lambda: received_told(course, begin_received(course), False))
 
     def _keep(self):
         files, self.upload.value = self.upload.value, ()

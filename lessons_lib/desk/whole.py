@@ -6,7 +6,7 @@ from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.course.folder import Course
-from lessons_lib.course.troubles import EXPECTED, in_words
+from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.desk.named import Named
 from lessons_lib.desk.parts import STYLE
 from lessons_lib.desk.standing import look

@@ -11,22 +11,52 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.making import exercise_record
 
 
-def load_lessons(answers):
-    """Return the `Lesson` that each ``lesson_NN.py`` of the folder *answers* calls ``LESSON``, in order.
+class WhenAsked(Mapping):
+    """Name -> what make(name) gives, made when it is first asked for, and kept."""
+
+    def __init__(self, names, make):
+        self._names, self._make, self._made = dict.fromkeys(names), make, {}
+
+    def __iter__(self):
+        return iter(self._names)
+
+    def __len__(self):
+        return len(self._names)
+
+    def __contains__(self, name):
+        return name in self._names
+
+    def __getitem__(self, name):
+        if name not in self._names:
+            raise KeyError(name)
+        if name not in self._made:
+            self._made[name] = self._make(name)
+        return self._made[name]
+
+
+def lessons_in(answers):
+    """Return id -> the `Lesson` that ``lesson_NN.py`` of the folder *answers* calls ``LESSON``, in order.
+
+    Each file is loaded when its lesson is first asked for.
 
     Raises
     ------
     ValueError
-        Where there is no such file, or one cannot be used; the message is one sentence.
+        Where there is no such file, or, once it is asked for, one cannot be used; the message is one sentence.
     """
-    paths = sorted(Path(answers).glob("lesson_*.py"))
+    paths = {path.stem.removeprefix("lesson_"): path for path in sorted(Path(answers).glob("lesson_*.py"))}
     if not paths:
         raise ValueError(f"There is no lesson_*.py in {answers}; name the folder of the model answers.")
-    return [load_lesson(path) for path in paths]
+    return WhenAsked(paths, lambda lesson_id: load_lesson(paths[lesson_id]))
+
+
+def load_lessons(answers):
+    """Return all that `lessons_in` finds, as a list."""
+    return list(lessons_in(answers).values())
 
 
 def load_lesson(path):
-    """Return the `Lesson` of one file of model answers, as it is now; ValueError as in `load_lessons`."""
+    """Return the `Lesson` of one file of model answers, as it is now; ValueError as in `lessons_in`."""
     if not path.is_file():
         raise ValueError(f"There is no file {path}.")
     spec = importlib.util.spec_from_file_location(f"answers_{path.stem}", path)
@@ -44,43 +74,27 @@ def load_lesson(path):
 
 
 def self_study_sheet(lesson, bench):
-    """Return what `make_sheet` gives for a self-study bench; each exercise's record is made when it is asked for."""
+    """Return what `make_sheet` gives for a self-study bench; each exercise's record is made when it is asked for.
+
+    The limits of a design take a fifth of a second: opening does not wait. A record that cannot be made is a ValueError
+    with one sentence, whenever it is asked for.
+    """
+    def record(exercise_id):
+        exercise = lesson[exercise_id]
+        try:
+            return exercise_record(lesson, exercise, _drawn(exercise, bench), secret=SELF_STUDY_SECRET, bench=bench)
+        except Exception as error:  # a formula of the answers may fail in any way
+            why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
+            raise ValueError(f"Exercise {exercise_id} cannot be made for {bench}: {why}") from error
+
     return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
-            "exercises": _Records(lesson, bench)}
+            "exercises": WhenAsked([exercise.id for exercise in lesson.exercises], record)}
 
 
 def self_study_worked(lesson, bench, exercise_id):
     """Return the worked answer of one exercise with a self-study bench's numbers; an empty text where it has none."""
     exercise = lesson[exercise_id]
     return exercise.worked_answer(_drawn(exercise, bench)) if exercise.worked else ""
-
-
-class _Records(Mapping):
-    """Exercise id -> its record of a sheet. The limits of a design take a fifth of a second: opening does not wait.
-
-    One that cannot be made is a ValueError with one sentence, whenever it is asked for.
-    """
-
-    def __init__(self, lesson, bench):
-        self._lesson, self._bench, self._made = lesson, bench, {}
-        self._exercises = {exercise.id: exercise for exercise in lesson.exercises}
-
-    def __iter__(self):
-        return iter(self._exercises)
-
-    def __len__(self):
-        return len(self._exercises)
-
-    def __getitem__(self, exercise_id):
-        exercise = self._exercises[exercise_id]
-        if exercise_id not in self._made:
-            try:
-                self._made[exercise_id] = exercise_record(self._lesson, exercise, _drawn(exercise, self._bench),
-                                                          secret=SELF_STUDY_SECRET, bench=self._bench)
-            except Exception as error:  # a formula of the answers may fail in any way
-                why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
-                raise ValueError(f"Exercise {exercise_id} cannot be made for {self._bench}: {why}") from error
-        return self._made[exercise_id]
 
 
 def _drawn(exercise, bench):

@@ -4,12 +4,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from lessons_lib.course.clean_page import clean_page
-from lessons_lib.course.folder import Course, command_line, counted
+from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.key import read_benches
 from lessons_lib.course.pack import page_of, read_lessons
+from lessons_lib.course.right_answers import read_benches, self_study_page
 from lessons_lib.course.settings import Settings
-from lessons_lib.course.worked import self_study_page
+from lessons_lib.course.telling import counted
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.self_study import load_lessons, self_study_sheet
@@ -95,7 +95,7 @@ def _wanted(arguments, known, refusal):
     return wanted
 
 
-def run(arguments):
+def run_handouts(arguments):
     """Run ``handouts`` from the command line; return the words to print."""
     order = _of_course(arguments) if arguments.course else _self_study(arguments)
     paths = write_handouts(arguments.folder, order.sheets, notebooks=order.notebooks)

@@ -1,6 +1,9 @@
-"""What a command could not do, as one sentence for the instructor."""
+"""What a person reads while a command works: how far it is, what could not be done."""
 import errno
 import os
+import sys
+from contextlib import contextmanager
+from contextvars import ContextVar
 
 EXPECTED = (OSError, ValueError)      # anything else is a fault of the program
 
@@ -25,3 +28,30 @@ def in_words(error):
     if isinstance(error, PermissionError):
         return f"{where} cannot be written or read. Is it open in another program? Close it there and run this again."
     return f"{where} could not be written or read: {error.strerror or error}."
+
+
+_watcher = ContextVar("watcher", default=None)
+
+
+@contextmanager
+def watched(say):
+    """Have long work call say(what, done, of how many) after each thing."""
+    before = _watcher.set(say)
+    try:
+        yield
+    finally:
+        _watcher.reset(before)
+
+
+def counted(things, what):
+    """Yield the *things*; tell whoever watches how many are done, a person at a terminal else."""
+    things = list(things)
+    say = _watcher.get() or (_on_one_line if sys.stderr.isatty() else None)
+    for done, thing in enumerate(things, start=1):
+        yield thing
+        if say:
+            say(what, done, len(things))
+
+
+def _on_one_line(what, done, of):
+    print(f"\r{what}: {done} of {of}", end="\n" if done == of else "", file=sys.stderr)
