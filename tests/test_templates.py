@@ -28,7 +28,7 @@ BAR = Bar("words", (("=dark", 0, 0.5), ("=light", 0.5, 0.2)), (0.1, 0.4))
 OPTIONS = {"=a": "text", "=b": "text"}
 POINTS = [("id", "question", "says")]
 BLOCKS = [
-    paper.Lines(2), paper.Working(), paper.Box("id", "unit"), paper.Entries((paper.Entry("label", "asked", 2),)),
+    paper.Lines(2), paper.Working(), paper.Box("id", "unit"), paper.Entries((paper.Boxes("label", "asked", 2),)),
     paper.Readings(("column", "column")), paper.PageOnly("text"), paper.Grid(("head",), (("cell",),)),
     paper.Right("value", "before", "after"), paper.Paragraph("text")]
 TABLES = {
@@ -96,7 +96,7 @@ class Marked:
                 return list(map(self, value))
             case tuple():
                 return type(value)(*map(self, value)) if hasattr(value, "_fields") else tuple(map(self, value))
-            case Record() | paper.Box() | paper.Entries() | paper.Entry() | paper.Readings() | paper.PageOnly() \
+            case Record() | paper.Box() | paper.Entries() | paper.Boxes() | paper.Readings() | paper.PageOnly() \
                     | paper.Grid() | paper.Right() | paper.Paragraph():
                 return type(value)(**{name: self(inner) for name, inner in vars(value).items()})
         return value
@@ -129,7 +129,7 @@ def test_no_template_and_no_macro_was_left_out():
     macros = {name: set(re.findall(r"{% macro (\w+)", text)) for name, text in TEXT.items()}
     assert macros["handouts/templates/parts.html"] == {macro[1:] for macro, _ in PARTS} | {"ticks"}
     assert macros["workbench/templates/sections.html"] == set(PIECES)
-    blocks = {name for name, one in vars(paper).items() if isinstance(one, type)} - {"Entry"}
+    blocks = {name for name, one in vars(paper).items() if isinstance(one, type)} - {"Boxes"}
     assert macros["course/templates/blocks.html"] == blocks | {"lines"}
     assert blocks == {type(one).__name__ for one in BLOCKS}
 
