@@ -4,7 +4,6 @@ from lessons_lib.base.units import shown_unit
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut, lessons_given_out
 from lessons_lib.course.pack import read_lessons
-from lessons_lib.exercises.declaration import NumberExercise
 from lessons_lib.exercises.sheet_file import write_whole
 
 
@@ -17,15 +16,12 @@ def key_page(course, benches, ids):
 def _lesson(course, lesson, benches):
     given_out = GivenOut(course, lesson)
     drawn = {bench: given_out.drawn(bench) for bench in benches if bench in given_out}
-    numbers = [one for one in lesson.exercises if isinstance(one, NumberExercise)]
+    columns = [one for one in lesson.exercises if one.is_in_key]
     alike = [f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all())]
     return {"id": lesson.id, "title": lesson.title, "alike": alike,
-            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in numbers],
-            "rows": [(bench, [_value(here.get(one.id)) for one in numbers]) for bench, here in drawn.items()]}
-
-
-def _value(drawn):
-    return f"{drawn.answer:.4g}".replace("-", "−") if drawn else ""
+            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in columns],
+            "rows": [(bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns])
+                     for bench, here in drawn.items()]}
 
 
 def read_benches(course, text):
