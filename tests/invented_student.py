@@ -82,8 +82,7 @@ class Student:
         elif exercise.kind == "measured":
             self.type(exercise.id, float(f"{exercise.example_result().right:.4g}"), exercise.unit, **exercise.example)
         elif exercise.kind != "text":
-            value, unit, readings = exercise.model_answer(draw(exercise, secret=self.secret, bench=self.bench)
-                                                          if exercise.is_drawn else None)
+            value, unit, readings = exercise.model_answer(self.drawn(exercise) if exercise.is_drawn else None)
             self.type(exercise.id, value, unit, **readings)
         else:
             self.type(exercise.id, f"I would take a probe along the side, and add up. {'And so on. ' * 10}")
