@@ -98,6 +98,8 @@ class Worker:
             if is_right:
                 self._type(exercise, *self._right(exercise))
                 return
+            if exercise.kind not in _WRONG:
+                return          # got right or left out
             note_helps = _WRONG[exercise.kind](self, exercise, dice)
             if exercise.quick or dice.random() < 0.25:
                 return

@@ -37,7 +37,7 @@ def only(*written):
     (code('sheet.answer("1.1", ..., "mm")'), cells.Ask, {"exercise_id": "1.1", "empty": "..."}),
     (code('sheet.answer("m1", "...")'), cells.Ask, {"exercise_id": "m1", "empty": '"..."'}),
     (code('sheet.answer("1.7", """\n\n""")'), cells.Ask, {"exercise_id": "1.7", "empty": '"""\n\n"""'}),
-    (code('x = 2\nsheet.answer("1.8", {"wire": ...})'), cells.Ask, {"exercise_id": "1.8", "empty": "..."}),
+    (code('x = 2\nsheet.answer("1.8", {"wire": ...})'), cells.Ask, {"exercise_id": "1.8", "empty": '{"wire": ...}'}),
     (code('values = sheet.given("1.1")\nsheet.answer("1.1", round(5.0, 1), "mm")  # ...', tags=[WORKED]),
      cells.WorkedOut, {"exercise_id": "1.1"}),
     (code('sheet.answer("1.1", round(5.0, 1), "mm")  # ...'), cells.TypedIn, {"exercise_id": "1.1", "empty": ""}),

@@ -148,11 +148,10 @@ class Marker:
                 yield Standing(most * self._settings.carried_forward, off, "carried forward", place, judged)
 
     def _part(self, exercise, judged, most):
-        """What an answer earns that is not right: its share, or the marks of the slip that it fits."""
-        if judged.share:
-            return round(judged.share * most, 4)
+        """What an answer earns that is not right: its share, or the marks of its slip where they are more."""
         marks = self._settings.slip_marks.get(exercise.id)
-        return min(most, max((marks.get(name, 0) for name in self.slips(exercise, judged)), default=0)) if marks else 0
+        of_slips = max((marks.get(name, 0) for name in self.slips(exercise, judged)), default=0) if marks else 0
+        return max(min(most, of_slips), round(judged.share * most, 4))
 
     def _how(self, exercise, judged):
         slips = self.slips(exercise, judged)

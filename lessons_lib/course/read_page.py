@@ -83,7 +83,6 @@ _HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)", re.M
 _PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
-_EMPTY = re.compile(r'"""\s*"""|"?\.\.\."?')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
 
@@ -255,5 +254,4 @@ def _answered(own, answers, is_worked):
     if typed:
         return TypedIn(**own, exercise_id=typed.exercise_id, empty="")
     value = answers[0].value and ast.get_source_segment(own["source"], answers[0].value)
-    empty = _EMPTY.search(value or "")
-    return Ask(**own, exercise_id=answers[0].exercise_id, empty=empty[0] if empty else "")
+    return Ask(**own, exercise_id=answers[0].exercise_id, empty=value or "")

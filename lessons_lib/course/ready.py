@@ -16,7 +16,6 @@ from lessons_lib.course.pack_pages import pack_page
 from lessons_lib.course.read_page import Code, Prose, Question, answers_in, calls, is_of_sheet, parsed, read_page
 from lessons_lib.course.received import read_extensions
 from lessons_lib.course.telling import EXPECTED, in_words
-from lessons_lib.exercises.declaration import ChoiceExercise
 from lessons_lib.exercises.reading import into
 from lessons_lib.panels.own_instrument import read_instrument
 
@@ -248,13 +247,14 @@ def _unit(page, exercise):
 
 def _choice(page, exercise):
     """Options on the page are those of the declaration, word for word."""
-    if not isinstance(exercise, ChoiceExercise):
+    options = getattr(exercise, "options", None)
+    if not options:
         return
     text = page.questions.get(exercise.id, page.prose)
     words = " ".join(text.split())
-    for letter, option in exercise.options.items():
+    for letter, option in options.items():
         if f"({letter}) {' '.join(option.split())}" not in words:
             yield f'option ({letter}) of {exercise.id} is not on the page word for word: "{option}".'
-    if exercise.id in page.questions and (more := sorted({*_OPTION.findall(text)} - set(exercise.options))):
+    if exercise.id in page.questions and (more := sorted({*_OPTION.findall(text)} - set(options))):
         yield f"option ({more[0]}) of {exercise.id} is on the page, but the model answers have no such letter."
 

@@ -4,7 +4,6 @@ from lessons_lib.base.units import shown_unit
 from lessons_lib.course.given_out import NOTHING_YET, all_given_out
 from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import Settings
-from lessons_lib.exercises.declaration import NumberExercise
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.making import make_worked_answers
 from lessons_lib.exercises.paper import Paragraph
@@ -85,15 +84,14 @@ def write_key(course, benches_text="", lessons_text=""):
 
 
 def _key_lesson(given_out, benches):
-    """A column for each number, a row for each bench; what is right at all benches is said once."""
+    """A column for each value of a bench's own, a row for each bench; what is right at all benches is said once."""
     lesson = given_out.lesson
-    numbers = [one for one in lesson.exercises if isinstance(one, NumberExercise)]
+    columns = [one for one in lesson.exercises if one.is_in_key]
     rows = []
     for bench in benches:
         if bench in given_out:
             here = given_out.drawn(bench)
-            drawn = [here.get(one.id) for one in numbers]
-            rows.append((bench, [f"{one.answer:.4g}".replace("-", "−") if one else "" for one in drawn]))
+            rows.append((bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns]))
     return {"id": lesson.id, "title": lesson.title, "rows": rows,
             "alike": [f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all())],
-            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in numbers]}
+            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in columns]}

@@ -65,7 +65,7 @@ class Sheet:
         ----------
         exercise_id : str
             "1.1".
-        value : number, str, function, dict of a design or ...
+        value : number, str, function, dict of entries or ...
         unit : str or None
             A unit's spelling; without one the asked unit is meant.
         **readings

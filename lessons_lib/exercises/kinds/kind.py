@@ -44,6 +44,7 @@ class Exercise:
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
     is_scored = True
+    is_in_key = False       # has a column of the key
     quick = False
     follows = None
     slips = common = ()
@@ -78,6 +79,10 @@ class Exercise:
     def right_for_all(self):
         """Return in words what is right for every bench alike; nothing where it is each bench's own."""
         return ""
+
+    def key_value(self, drawn):
+        """Return what is right for a bench in a few letters, for the key; only of a kind that is in it."""
+        raise NotImplementedError
 
     def faults(self):
         """Yield what is wrong with the declaration, each fault one sentence."""

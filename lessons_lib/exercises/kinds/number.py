@@ -78,7 +78,7 @@ class NumberExercise(Exercise):
     marks: int = 1
     teaching_note: str = ""
     kind = "number"
-    is_drawn = True
+    is_drawn = is_in_key = True
 
     def __post_init__(self):
         check_unit(self.unit)
@@ -177,6 +177,10 @@ class NumberExercise(Exercise):
         slips = tuple((name, with_unit(f"{number:.4g}", self.unit)) for name, number, _ in drawn.slips)
         return (Grid.of_given(drawn), Right(with_unit(f"{drawn.answer:.4g}", self.unit)),
                 *([Grid(("slip", "gives"), slips)] if slips else []))
+
+    def key_value(self, drawn):
+        """Return the right number in the asked unit."""
+        return f"{drawn.answer:.4g}".replace("-", "−")
 
     def slips_by_try(self, drawn):
         """Return bin -> names of the slips that lead there."""
