@@ -34,7 +34,7 @@ class Outcome:
     because: dict
 
 
-class Standing(NamedTuple):
+class AnswerWorth(NamedTuple):
     """What one answer would earn, less the per cent *off*; *way* is "right", "carried forward" or an empty text."""
 
     earned: float
@@ -140,12 +140,12 @@ class Marker:
         most = self._settings.most_marks(exercise)
         for place, judged, off in answers:
             if judged.state == State.RIGHT:
-                yield Standing(most, off, "right", place, judged)
+                yield AnswerWorth(most, off, "right", place, judged)
             else:
-                yield Standing(self._part(exercise, judged, most), off, "", place, judged)
+                yield AnswerWorth(self._part(exercise, judged, most), off, "", place, judged)
         if exercise.follows:
             for place, judged, off in self._right_by_own(exercise, answers, history):
-                yield Standing(most * self._settings.carried_forward, off, "carried forward", place, judged)
+                yield AnswerWorth(most * self._settings.carried_forward, off, "carried forward", place, judged)
 
     def _part(self, exercise, judged, most):
         """What an answer earns that is not right: its share, or the marks of the slip that it fits."""

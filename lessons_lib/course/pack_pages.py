@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from lessons_lib.base.pages import LIBRARY
 from lessons_lib.base.words import plural
-from lessons_lib.course.clean_page import asked_of, clean_page, page_bytes, without_traces
+from lessons_lib.course.clean_page import asked_of, clean_page, notebook_bytes, without_traces
 from lessons_lib.course.folder import git_says
 
-_MOST_NAMED, _LONGEST = 4, 30
+_MOST_NAMED, _MOST_LETTERS = 4, 30
 _GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
-_WORDS = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
+_TAKEN_OUT = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
           "function": ("the function", "the functions"), "design": ("the design in",) * 2,
           "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
           "card": ("a bench card",) * 2, "presenting": ("presenting()",) * 2}
@@ -36,19 +36,19 @@ def pack_page(path, lesson, *, as_typed=False):
     ValueError
         Where the file is no notebook.
     """
-    asked, notebook, committed = asked_of(lesson.exercises), _read(path, path.read_bytes()), None
+    asked, notebook, committed = asked_of(lesson.exercises), _read_notebook(path, path.read_bytes()), None
     if any((one / ".git").exists() for one in path.resolve().parents):
         committed = git_says(path.parent, "show", f"HEAD:./{path.name}")
     page, found = clean_page(notebook, asked)
-    changed = _unlike(page, clean_page(_read(path, committed), asked)[0]) if committed else _added(page)
+    changed = _unlike(page, clean_page(_read_notebook(path, committed), asked)[0]) if committed else _added(page)
     for cell in page["cells"]:
         if committed and cell.get("id") in changed and cell["cell_type"] == "code":
             cell["outputs"] = []
-    return PackPage(name=path.name, content=page_bytes(without_traces(notebook if as_typed else page)),
-                    typed=", ".join(_typed(found)), changed=", ".join(_some(list(changed.values()))))
+    return PackPage(name=path.name, content=notebook_bytes(without_traces(notebook if as_typed else page)),
+                    typed=", ".join(_typed(found)), changed=", ".join(_first_few(list(changed.values()))))
 
 
-def _read(path, data):
+def _read_notebook(path, data):
     try:
         notebook = json.loads(data)
         for cell in notebook["cells"]:
@@ -64,31 +64,32 @@ def _typed(found):
     names = {}
     for what, name in found:
         names.setdefault(what, []).append(name)
-    return [" ".join(filter(None, (plural(len(here), *_WORDS[what]), ", ".join(here)))) for what, here in names.items()]
+    return [" ".join(filter(None, (plural(len(here), *_TAKEN_OUT[what]), ", ".join(here))))
+            for what, here in names.items()]
 
 
 def _unlike(page, committed):
     """Return id of a cell -> in words how it is not that of the last commit; cells that are gone, too."""
     before = {cell["id"]: "".join(cell["source"]) for cell in committed["cells"] if "id" in cell}
     now = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    return {**{name: f"{_short(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
+    return {**{name: f"{_first_words(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
                if before and text != before.get(name)},
-            **{name: f"{_short(text)} gone" for name, text in before.items() if now and name not in now}}
+            **{name: f"{_first_words(text)} gone" for name, text in before.items() if now and name not in now}}
 
 
 def _added(page):
     """The same where git knows nothing: cells added in JupyterLab to one of the course's own pages."""
     ids = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    new = {name: f"{_short(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
+    new = {name: f"{_first_words(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
     return new if len(new) < len(ids) / 2 else {}
 
 
-def _short(text):
+def _first_words(text):
     line = text.strip().partition("\n")[0]
-    return f'"{line[:_LONGEST].rstrip()}{"…" if line[_LONGEST:] or line != text.strip() else ""}"'
+    return f'"{line[:_MOST_LETTERS].rstrip()}{"…" if line[_MOST_LETTERS:] or line != text.strip() else ""}"'
 
 
-def _some(things):
+def _first_few(things):
     return things if len(things) <= _MOST_NAMED else [*things[:_MOST_NAMED], f"{len(things) - _MOST_NAMED} more"]
 
 

@@ -50,7 +50,7 @@ class ReturnedHistory(History):
             answers = self._answers(record.id)
             if record.is_computed:
                 answers = self._last_of_each_return(record.id, answers)
-            judged = ((place, record.judge(*_answer(event)), min(self._offs[one] for one in places))
+            judged = ((place, record.judge(*_typed_answer(event)), min(self._offs[one] for one in places))
                       for place, event, places in answers)
             self._judged[record.id] = [one for one in judged if one[1].is_readable]
         return self._judged[record.id]
@@ -118,10 +118,10 @@ def short(content):
     return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:8]
 
 
-def _answer(event):
+def _typed_answer(event):
     """Value, unit and readings, as far as they are there."""
     return event["value"], event.get("unit"), event.get("readings")
 
 
 def _name(event):
-    return json.dumps(_answer(event), sort_keys=True)
+    return json.dumps(_typed_answer(event), sort_keys=True)

@@ -97,9 +97,9 @@ def read_settings(path):
     except ValueError as error:
         raise ValueError(f"{path} cannot be read: {error}.") from None
     _check_names(path, found, Settings, "setting")
-    for name, check in _CHECKS.items():
-        if name in found:
-            _check(path, name, found[name], check)
+    for name, (rule, is_right) in _CHECKS.items():
+        if name in found and not is_right(found[name]):
+            raise ValueError(f"{path}: {name} must be {rule}; got {found[name]!r}.")
     for name in ("answers", "notebooks", "instrument"):
         if name in found:
             found[name] = path.parent / found[name]
@@ -118,36 +118,30 @@ def _check_names(path, found, record, what):
                              f"{did_you_mean(name, known)}")
 
 
-def _is_number(value, low=0.0):
+def _is_from(value, low=0.0):
     return isinstance(value, (int, float)) and not isinstance(value, bool) and low <= value < 1e6
 
 
-def _table(is_right):
+def _all_values(is_right):
     return lambda value: isinstance(value, dict) and all(map(is_right, value.values()))
 
 
-_TEXT = ("a text in quotes", lambda value: isinstance(value, str))
-_NUMBERS = ("a number from 0 for each name", _table(_is_number))
+_QUOTED = ("a text in quotes", lambda value: isinstance(value, str))
+_NUMBERS = ("a number from 0 for each name", _all_values(_is_from))
 _CHECKS = {
-    "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT, "instrument": _TEXT,
+    "title": _QUOTED, "answers": _QUOTED, "notebooks": _QUOTED, "instrument": _QUOTED,
     "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
-    "carried_forward": ("a share from 0 to 1", lambda value: _is_number(value) and value <= 1),
+    "carried_forward": ("a share from 0 to 1", lambda value: _is_from(value) and value <= 1),
     "marks": _NUMBERS, "extensions": _NUMBERS,
     "late": ("a number from 0 for each name, and at_most no more than 100",
-             lambda value: _table(_is_number)(value) and value.get("at_most", 0) <= 100),
+             lambda value: _all_values(_is_from)(value) and value.get("at_most", 0) <= 100),
     "tolerances": ("a number above 0 for each exercise, below 1 for shares",
-                   _table(lambda value: _is_number(value, 1e-9))),
-    "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),
+                   _all_values(lambda value: _is_from(value, 1e-9))),
+    "slip_marks": ("for each exercise a table of slip and marks", _all_values(_all_values(_is_from))),
     # other years are typing errors, and some machines cannot tell their local time
     "deadlines": ("a date and time for each lesson, such as 2030-10-10T18:00:00, in the years from 1971 to 2999",
-                  _table(lambda value: isinstance(value, datetime) and 1971 <= value.year <= 2999)),
+                  _all_values(lambda value: isinstance(value, datetime) and 1971 <= value.year <= 2999)),
 }
-
-
-def _check(path, name, value, check):
-    rule, is_right = check
-    if not is_right(value):
-        raise ValueError(f"{path}: {name} must be {rule}; got {value!r}.")
 
 
 def check_known(settings, lessons, benches):
