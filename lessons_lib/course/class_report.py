@@ -6,7 +6,7 @@ from typing import NamedTuple
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course import teach_again
 from lessons_lib.course.read_page import Question, read_page
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, ranked
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, by_frequency
 from lessons_lib.course.teach_again import (
     LEAST_FOR_DISCRIMINATION,
     LEAST_FOR_SHARES,
@@ -159,7 +159,7 @@ def lesson_tables(tally, questions, unclear):
         "slips": [row for exercise, one in tries if not exercise.quick
                   for row in _slips(exercise.id, one)],
         "unexplained": [(exercise.id, f"{one.unexplained_first} of {one.wrong_first}", ", ".join(
-            f"{value} ({count})" for value, count in ranked(one.unexplained)[:_MOST_VALUES]))
+            f"{value} ({count})" for value, count in by_frequency(one.unexplained)[:_MOST_VALUES]))
             for exercise, one in tries if one.unexplained],
         "predictions": [_prediction(exercise, one) for exercise, one in _of_kind(tally, PredictionTally)
                         if one.predicted],
@@ -189,7 +189,7 @@ def _discrimination(tally, exercise_id):
 def _slips(exercise_id, one):
     """The most frequent slips of an exercise, then the general notes that were read."""
     counted = [(name, note, count, one.notes.get((name, note)))
-               for (name, note), count in ranked(one.slips)[:_MOST_SLIPS]]
+               for (name, note), count in by_frequency(one.slips)[:_MOST_SLIPS]]
     counted += [(None, note, count.read, count)
                 for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     for slip, note, count, after in counted:

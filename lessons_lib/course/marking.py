@@ -10,7 +10,7 @@ from lessons_lib.exercises.kinds import Records
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.verdicts import State
 
-RULES = 2       # of marking: raised when the same returns may earn other marks than before
+MARKING_RULES = 2       # of marking: raised when the same returns may earn other marks than before
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,7 +130,7 @@ class Marker:
 
     def _because(self, exercise, history):
         settings, before = self._settings, exercise.follows
-        return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": RULES,
+        return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": MARKING_RULES,
                 "settings": short([settings.most_marks(exercise), exercise.tolerance,
                                    settings.slip_marks.get(exercise.id), settings.carried_forward]),
                 **({"earlier answers": history.digest(before.id)} if before else {})}

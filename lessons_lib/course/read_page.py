@@ -153,7 +153,7 @@ class Sound(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Given(Code):
+class GivenCell(Code):
     """The given values of an exercise."""
 
     exercise_id: str
@@ -241,7 +241,7 @@ def _code(place, source, cell):
     if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):
-        return Given(**own, exercise_id=head[1])
+        return GivenCell(**own, exercise_id=head[1])
     if answers := answers_in(source):
         return _answer_cell(own, answers, WORKED in tags)
     if "sheet.unclear" in source:

@@ -3,7 +3,7 @@ import math
 from collections import Counter
 from dataclasses import dataclass
 
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, ranked
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, by_frequency
 from lessons_lib.exercises.declaration import ChoiceExercise
 
 LEAST_FOR_SHARES = 10           # benches; with fewer, counts alone are shown
@@ -148,7 +148,7 @@ def _of_tries(exercise, one):
         return
     if _is_low(one.right, n):
         yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
-    for (name, note), count in ranked(one.slips)[:1]:
+    for (name, note), count in by_frequency(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
@@ -159,7 +159,7 @@ def _of_tries(exercise, one):
 def _of_prediction(exercise, one):
     n, as_shown = one.saw.total(), one.saw[exercise.seen]
     if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
-        letter, count = next(pair for pair in ranked(one.saw) if pair[0] != exercise.seen)
+        letter, count = next(pair for pair in by_frequency(one.saw) if pair[0] != exercise.seen)
         yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw this instead: "
                                    f"“{exercise.seen_options[letter]}”. Show the panel again, to the whole class.")
 
