@@ -1,46 +1,16 @@
 """The settings of a course, as the instructor writes them in course.toml."""
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from pathlib import Path
 
+from lessons_lib.base.pages import LIBRARY
 from lessons_lib.base.units import read_unit
 from lessons_lib.base.words import did_you_mean
 
-CHECKOUT = Path(__file__).resolve().parents[2]
-
-TEMPLATE = """\
-# Settings of this course. Lines that begin with # are switched off and show an example.
-
-title = "{title}"
-# answers = "../answers"        # folder of lesson_NN.py (with / on Windows, too); without this line the checkout's
-# notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
-# instrument = "instrument.toml"  # own strings, magnet, coil for the panels: goes into the pack (README shows a file)
-# decimal_comma = true          # tables with decimal commas, and semicolons between cells
-# carried_forward = 1.0         # share of the marks for a right method with the student's own earlier value
-
-[marks]                         # marks of an exercise, where they differ from the model answers'
-# "1.3" = 3
-
-[tolerances]                    # tolerance of an exercise: a share, or a width in dB or cents
-# "1.4" = 0.03
-
-[slip_marks]                    # marks for a slip, exercise by exercise; 0 unless named. A slip's name is on the
-# "1.1" = {{"pi" = 0.5}}          # page that worked-answers writes
-
-[deadlines]                     # only a received-at list (received.csv) makes anything late
-# "01" = 2030-10-10T18:00:00
-
-[late]
-# percent_a_day = 10            # of the marks of what came late, for each day begun
-# at_most = 50
-# grace_hours = 1
-
-[extensions]                    # extra days, bench by bench
-# "b017" = 2
-"""
-
+CHECKOUT = LIBRARY.parent
 
 @dataclass(frozen=True, kw_only=True)
 class Late:
@@ -82,6 +52,12 @@ class Settings:
                 exercise = replace(exercise, follows=changed[exercise.follows.id])
             changed[exercise.id] = exercise
         return replace(lesson, exercises=tuple(changed.values()))
+
+
+def new_settings(title):
+    """Return the text of a new course.toml: every setting is in it, switched off, with an example."""
+    text = (LIBRARY / "course/templates/course.toml").read_text(encoding="utf-8")
+    return text.replace("{title}", re.sub(r'["\\]', "", title))
 
 
 def read_settings(path):
