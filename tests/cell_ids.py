@@ -10,7 +10,7 @@ import unicodedata
 
 from lessons_lib.course import read_page as cells
 
-_OF_AN_EXERCISE = {cells.Question: "exercise", cells.Given: "given", cells.Ask: "answer", cells.TypedIn: "answer",
+_OF_AN_EXERCISE = {cells.Question: "exercise", cells.GivenCell: "given", cells.Ask: "answer", cells.TypedIn: "answer",
                    cells.WorkedOut: "worked"}
 _PANELS = {cells.PanelCell: "panel", cells.StillPanel: "still"}
 _LONGEST = 40       # letters of a heading; an id may have 64

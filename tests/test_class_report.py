@@ -210,7 +210,7 @@ def garden_tally(**counts):
 
 
 def said(tally, unclear=()):
-    return {one.about: " ".join(one.says) for one in teach_again.points(tally, list(unclear))}
+    return {one.about: " ".join(one.says) for one in teach_again.teaching_points(tally, list(unclear))}
 
 
 def test_where_all_is_right_nothing_is_to_teach_again():
@@ -227,7 +227,7 @@ def test_an_exercise_is_named_below_three_quarters_by_more_than_one_error(right,
 def test_the_heaviest_comes_first_and_a_slip_brings_its_note():
     tally = garden_tally(**{"1.1": {"first": 9, "right": 10}, "1.2": {"first": 1, "right": 2}})
     tally.exercises["1.1"].slips.update({("open part", "Is the covered part asked?"): 5, ("all of it", "Whole."): 4})
-    points = teach_again.points(tally, [])
+    points = teach_again.teaching_points(tally, [])
     assert [one.about for one in points] == ["1.2", "1.1"]
     assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) got it right in the end, 9 at the first try. 5 of 20 made the "
                                   "same slip: open part. Its note: “Is the covered part asked?”")
@@ -272,7 +272,7 @@ def test_the_newest_lesson_comes_first_and_the_rules_are_on_the_page(term):
     newest = max(Course(term).lessons)
     assert again.index(f"Lesson {newest}") < 100 and "Still open from lesson" in again
     assert page.index(f"<h2>Lesson {newest}") < page.index("<h2>Lesson 00")
-    assert all(rule.split(":")[0] in page for rule in teach_again.RULES)
+    assert all(rule.split(":")[0] in page for rule in teach_again.TEACHING_RULES)
 
 
 # ---- what it must not tell -------------------------------------------------------------------------------------------

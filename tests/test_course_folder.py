@@ -14,7 +14,7 @@ from lessons_lib.__main__ import main
 from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import read_lessons
-from lessons_lib.course.settings import TEMPLATE, Late, read_settings
+from lessons_lib.course.settings import Late, new_settings, read_settings
 from lessons_lib.course.tables import defused, numbered_rows, read_table, table_bytes
 from lessons_lib.course.telling import in_words
 from lessons_lib.exercises.bench import read_card
@@ -210,9 +210,9 @@ def settings_of(tmp_path, text):
 
 
 def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tmp_path):
-    plain = settings_of(tmp_path, TEMPLATE.format(title="autumn"))
+    plain = settings_of(tmp_path, new_settings("autumn"))
     assert plain.title == "autumn" and plain.late == Late() and not plain.decimal_comma
-    every = TEMPLATE.format(title="autumn").replace("\n# ", "\n").replace("Settings of this course. Lines that", "#")
+    every = new_settings("autumn").replace("\n# ", "\n").replace("Settings of this course. Lines that", "#")
     every = "\n".join(line for line in every.splitlines() if line[:1] in "[\"" or "=" in line)
     on = settings_of(tmp_path, every)
     assert on.answers == tmp_path / "../answers" and on.decimal_comma and on.late.percent_a_day == 10

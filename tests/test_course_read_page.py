@@ -33,7 +33,7 @@ def only(*written):
     (code('data = 3\npanels.rod(sheet, data, "x")', tags=[LIVE]), cells.PanelCell, {"name": "rod"}),
     (code("panels.rod().still(height=4e-3)"), cells.StillPanel, {"name": "rod", "of_a_bench": False}),
     (code("panels.hear()", tags=[LIVE, SOUND]), cells.Sound, {"of_a_bench": False}),
-    (code('sheet.given("1.1")\n'), cells.Given, {"exercise_id": "1.1"}),
+    (code('sheet.given("1.1")\n'), cells.GivenCell, {"exercise_id": "1.1"}),
     (code('sheet.answer("1.1", ..., "mm")'), cells.Ask, {"exercise_id": "1.1", "empty": "..."}),
     (code('sheet.answer("m1", "...")'), cells.Ask, {"exercise_id": "m1", "empty": '"..."'}),
     (code('sheet.answer("1.7", """\n\n""")'), cells.Ask, {"exercise_id": "1.7", "empty": '"""\n\n"""'}),

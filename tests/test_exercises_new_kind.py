@@ -9,22 +9,21 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import pytest
-from lessons_lib.course.key import key_page
-from lessons_lib.course.page_check import page_faults
-from lessons_lib.course.worked import self_study_page, worked_page
 
 import lessons_lib
 from exercises_lesson import lay_answers, lay_sheet
 from lessons_lib.base.units import shown_unit
 from lessons_lib.course.clean_page import asked_of, clean_page
 from lessons_lib.course.play import play
+from lessons_lib.course.ready import page_faults
+from lessons_lib.course.right_answers import self_study_page, worked_page, write_key
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, Slip, Twin
 from lessons_lib.exercises.draws import draw
 from lessons_lib.exercises.kinds import KINDS, read_records
 from lessons_lib.exercises.kinds.number import NumberRecord
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.paper import Entries, Entry, Right, Working
+from lessons_lib.exercises.paper import Boxes, Entries, Right, Working
 from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
@@ -92,8 +91,8 @@ class NumberLetterRecord(NumberRecord):
             entry={**of_number.entry, "value": {"number": of_number.entry["value"], "letter": letter}})
 
     def place(self):
-        return Working(), Entries((Entry("number", shown_unit(self["unit"]), 1),
-                                   Entry("letter", ", ".join(self["letters"]["options"]), 1)))
+        return Working(), Entries((Boxes("number", shown_unit(self["unit"]), 1),
+                                   Boxes("letter", ", ".join(self["letters"]["options"]), 1)))
 
     def shown(self, entry):
         return f"{super().shown({**entry, 'value': entry['value']['number']})} and ({entry['value']['letter']})"
@@ -217,7 +216,7 @@ def test_the_notes_and_the_report(small):
 
 def test_key_and_worked_page(small):
     bench = next(iter(small.course.students))
-    key, worked = key_page(small.course, [bench], ["01"]).decode(), worked_page(small.course, bench).decode()
+    key, worked = write_key(small.course, bench, "01")[0].read_text(encoding="utf-8"), worked_page(small.course, bench).decode()
     right = f"{small.student(bench).drawn(small.course.lessons['01']['1.9']).answer:.4g}"
     assert f"<td>{right} (b)</td>" in key
     assert right in worked and "<strong>(b)</strong> it goes out" in worked and "quarter" in worked

@@ -9,7 +9,7 @@ import pytest
 from nbformat.v4 import new_code_cell, new_markdown_cell
 
 from lessons_lib.base.units import shown_unit
-from lessons_lib.course.read_page import WORKED, Ask, Given, Question, TypedIn, WorkedOut, read_page
+from lessons_lib.course.read_page import WORKED, Ask, GivenCell, Question, TypedIn, WorkedOut, read_page
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.self_study import load_lessons
 from notebooks import LIVE, NOTEBOOKS, SOUND, copy_of_notebooks, lessons, pages, read, run, tidy
@@ -91,7 +91,8 @@ def test_nobodys_answers_are_stored(path):
 def test_every_exercise_has_question_answer_cell_and_declaration(path):
     notebook, lesson = read(path), lesson_of(path)
     questions = {cell.exercise_id: cell for cell in of_kind(notebook, Question)}
-    asked, given = ({cell.exercise_id for cell in of_kind(notebook, *kinds)} for kinds in ((Ask, WorkedOut), (Given,)))
+    asked, given = ({cell.exercise_id for cell in of_kind(notebook, *kinds)}
+                    for kinds in ((Ask, WorkedOut), (GivenCell,)))
     for exercise in lesson.exercises:
         if exercise.kind == "prediction":
             continue    # its panel asks; test_lesson_NN.py looks after it

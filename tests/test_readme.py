@@ -27,7 +27,7 @@ def test_every_lesson_is_in_the_readme():
 
 def test_what_self_checking_is_good_for_is_said_to_instructors_and_students():
     words = {"README.md": "A seal keeps the answer from being read; it does not stop someone who programs",
-             "lessons_lib/course/pack_readme.py": "the verdicts are for practice",
+             "lessons_lib/course/templates/pack_readme.md": "the verdicts are for practice",
              "notebooks/00_start_here.ipynb": "marks do not rest on it"}
     for page, said in words.items():
         assert said in (TOP / page).read_text(encoding="utf-8"), page

@@ -10,7 +10,7 @@ import pytest
 from jinja2 import DictLoader, Environment
 
 from lessons_lib.base.pages import LIBRARY, css_text, environment, page_bytes, piece
-from lessons_lib.course.class_report import Bar
+from lessons_lib.course.class_report import ReportBar
 from lessons_lib.course.pack import _library
 from lessons_lib.exercises import paper
 from lessons_lib.handouts.figures import Figure
@@ -24,7 +24,7 @@ SAFE = {"handouts/templates/handout.html": ["foreword"],
 # ---- values for each template; each text is replaced by one with tags, but for those that begin with "=" -------------
 
 LESSON = Record(id="id", title="title")
-BAR = Bar("words", (("=dark", 0, 0.5), ("=light", 0.5, 0.2)), (0.1, 0.4))
+BAR = ReportBar("words", (("=dark", 0, 0.5), ("=light", 0.5, 0.2)), (0.1, 0.4))
 OPTIONS = {"=a": "text", "=b": "text"}
 POINTS = [("id", "question", "says")]
 BLOCKS = [

@@ -61,10 +61,10 @@ def read_class_list(course):
                 seen = before[seen]
                 if seen == bench:
                     raise ValueError(f"{where}, and that one instead of it. Leave one of the two cells empty.")
-    return list(_joined(names, rows, before))
+    return list(_people(names, rows, before))
 
 
-def _joined(names, rows, before):
+def _people(names, rows, before):
     """One `Student` for the benches that stand for each other, at the place of the first one."""
     benches = {}
     for bench in names:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course import teach_again
 from lessons_lib.course.read_page import Question, read_page
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, ranked
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, by_frequency
 from lessons_lib.course.teach_again import (
     LEAST_FOR_DISCRIMINATION,
     LEAST_FOR_SHARES,
@@ -32,7 +32,9 @@ def report_page(course, tallies, unclear):
     returned = {lesson_id: tally for lesson_id, tally in tallies.items() if tally.returned}
     questions = {lesson_id: questions_of(course, tally.lesson) for lesson_id, tally in returned.items()}
     benches = len(course.students)
-    newest = _newest(returned, benches)
+    # the last lesson that at least a third of the class returned, else the one that most returned
+    many = [lesson_id for lesson_id, tally in returned.items() if 3 * tally.returned >= benches]
+    newest = max(many) if many else max(returned, key=lambda one: returned[one].returned, default=None)
     return page_bytes(
         "course/templates/class_report.html", course=course.settings.title, benches=benches,
         returned=[(lesson_id, tally.returned) for lesson_id, tally in tallies.items()],
@@ -41,14 +43,8 @@ def report_page(course, tallies, unclear):
         earlier=list(_earlier_points(returned, newest, questions, unclear)),
         lessons=[lesson_tables(tally, questions[lesson_id], unclear)
                  for lesson_id, tally in sorted(returned.items(), reverse=True)],
-        rules=[rule.replace("%", " %") for rule in teach_again.RULES],
+        rules=[rule.replace("%", " %") for rule in teach_again.TEACHING_RULES],
         least_for_shares=LEAST_FOR_SHARES, least_for_discrimination=LEAST_FOR_DISCRIMINATION)
-
-
-def _newest(returned, benches):
-    """The last lesson that at least a third of the class returned, else the one that most returned."""
-    many = [lesson_id for lesson_id, tally in returned.items() if 3 * tally.returned >= benches]
-    return max(many) if many else max(returned, key=lambda lesson_id: returned[lesson_id].returned, default=None)
 
 
 def _newest_points(tally, questions, unclear):
@@ -68,7 +64,8 @@ def _earlier_points(returned, newest, questions, unclear):
 
 
 def _points(tally, questions, unclear):
-    return _with_questions([(one.about, " ".join(one.says)) for one in teach_again.points(tally, unclear)], questions)
+    points = teach_again.teaching_points(tally, unclear)
+    return _with_questions([(one.about, " ".join(one.says)) for one in points], questions)
 
 
 def _with_questions(points, questions):
@@ -79,7 +76,7 @@ def _with_questions(points, questions):
 _MOST_SLIPS, _MOST_VALUES = 5, 6
 
 
-class Bar(NamedTuple):
+class ReportBar(NamedTuple):
     """*words* for a bar, its *pieces* as (shade, start, length), *whisker* its ends or None; the whole length is 1."""
 
     words: str
@@ -88,7 +85,7 @@ class Bar(NamedTuple):
 
 
 def tries_bar(first, right, n):
-    """Return the `Bar` of *n* benches: dark for right at first, lighter for right in the end, white for the others.
+    """Return the `ReportBar` of *n* benches: dark for right at first, lighter for right in the end, white for others.
 
     A whisker shows one standard error of the share in the end, where there are enough benches for a share.
     """
@@ -96,13 +93,13 @@ def tries_bar(first, right, n):
     if n >= LEAST_FOR_SHARES:
         reach = standard_error(right, n)
         whisker = tuple(max(0.0, min(1.0, end)) for end in (right / n - reach, right / n + reach))
-    return Bar(f"{first} right at first, {right} in the end, of {n}",
+    return ReportBar(f"{first} right at first, {right} in the end, of {n}",
                (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
 
 
 def count_bar(count, n):
-    """Return the `Bar` of *count* out of *n*."""
-    return Bar(f"{count} of {n}", (("dark", 0, count / n if n else 0),))
+    """Return the `ReportBar` of *count* out of *n*."""
+    return ReportBar(f"{count} of {n}", (("dark", 0, count / n if n else 0),))
 
 
 class Tries(NamedTuple):
@@ -110,7 +107,7 @@ class Tries(NamedTuple):
 
     exercise_id: str
     question: str
-    bar: Bar | None
+    bar: ReportBar | None
     first: str
     right: str
     answered: int
@@ -123,7 +120,7 @@ class SlipOrNote(NamedTuple):
     exercise_id: str
     slip: str | None
     note: str
-    bar: Bar
+    bar: ReportBar
     count: int
     answered: int
     tried: int
@@ -157,12 +154,12 @@ def lesson_tables(tally, questions, unclear):
     return {
         "lesson": tally.lesson, "returned": tally.returned, "most_slips": _MOST_SLIPS,
         "with_discrimination": tally.returned >= LEAST_FOR_DISCRIMINATION,
-        "tries": [_tries(tally, questions, exercise.id, one) for exercise, one in tries],
+        "tries": [_tries_row(tally, questions, exercise.id, one) for exercise, one in tries],
         "carried": [f"{exercise.id}: {one.carried}" for exercise, one in tries if one.carried],
         "slips": [row for exercise, one in tries if not exercise.quick
                   for row in _slips(exercise.id, one)],
         "unexplained": [(exercise.id, f"{one.unexplained_first} of {one.wrong_first}", ", ".join(
-            f"{value} ({count})" for value, count in ranked(one.unexplained)[:_MOST_VALUES]))
+            f"{value} ({count})" for value, count in by_frequency(one.unexplained)[:_MOST_VALUES]))
             for exercise, one in tries if one.unexplained],
         "predictions": [_prediction(exercise, one) for exercise, one in _of_kind(tally, PredictionTally)
                         if one.predicted],
@@ -175,7 +172,7 @@ def _of_kind(tally, kind):
             if isinstance(one := tally.exercises[exercise.id], kind)]
 
 
-def _tries(tally, questions, exercise_id, one):
+def _tries_row(tally, questions, exercise_id, one):
     n = one.answered
     return Tries(exercise_id, questions.get(exercise_id, ""), tries_bar(one.first, one.right, n) if n else None,
                  share_text(one.first, n) if n else "", share_text(one.right, n) if n else "", n,
@@ -192,7 +189,7 @@ def _discrimination(tally, exercise_id):
 def _slips(exercise_id, one):
     """The most frequent slips of an exercise, then the general notes that were read."""
     counted = [(name, note, count, one.notes.get((name, note)))
-               for (name, note), count in ranked(one.slips)[:_MOST_SLIPS]]
+               for (name, note), count in by_frequency(one.slips)[:_MOST_SLIPS]]
     counted += [(None, note, count.read, count)
                 for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     for slip, note, count, after in counted:
@@ -212,40 +209,36 @@ def _prediction(exercise, one):
                      share_text(one.saw[exercise.seen], looked) if looked else "")
 
 
-_LONGEST = 140
-_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
+_LONGEST_QUESTION = 140
+_SENTENCE_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
 def questions_of(course, lesson):
     """Return exercise id -> its question, shortened; what the page does not name is left out."""
-    pages = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))
-    texts = _texts(pages[0]) if pages else {}
-    found = {exercise.id: _question(texts.get(exercise.id, "")) for exercise in lesson.exercises}
-    found |= {exercise.id: exercise.question for exercise in lesson.exercises if not exercise.is_scored}
-    return {exercise_id: _short(question) for exercise_id, question in found.items() if question}
-
-
-def _texts(page):
-    """Exercise id -> what stands under its head."""
     try:
+        page = sorted(course.settings.notebooks.glob(f"{lesson.id}_*.ipynb"))[0]
         cells = read_page(json.loads(page.read_bytes()))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return {}       # the report goes without its questions
-    return {cell.exercise_id: cell.text for cell in reversed(cells) if isinstance(cell, Question)}    # the first counts
+    except (IndexError, OSError, ValueError, KeyError, TypeError, AttributeError):
+        cells = ()      # the report goes without its questions
+    texts = {cell.exercise_id: cell.text for cell in reversed(cells) if isinstance(cell, Question)}   # the first counts
+    found = {}
+    for exercise in lesson.exercises:
+        question = _question(texts.get(exercise.id, "")) if exercise.is_scored else exercise.question
+        plain = re.sub(r"[*`$]|\\cdot|\\,", "", question).strip()
+        if len(plain) > _LONGEST_QUESTION:
+            plain = f"{plain[:_LONGEST_QUESTION].rsplit(' ', 1)[0]} …"
+        if question:
+            found[exercise.id] = plain
+    return found
 
 
 def _question(text):
     """Of its first paragraph the last sentence that asks, or that is left open with the one before; else the first."""
     paragraph = re.split(r"\n- \(a\)|\n\n", text.strip(), maxsplit=1)[0]
-    sentences = _ENDS.split(" ".join(paragraph.split()))
+    sentences = _SENTENCE_ENDS.split(" ".join(paragraph.split()))
     asking = [place for place, sentence in enumerate(sentences) if sentence.endswith(("?", "..."))]
     if not asking:
         return sentences[0]
     last = asking[-1]
     begin = max(0, last - 1) if sentences[last].endswith("...") else last   # left open, it needs what comes before it
     return " ".join(sentences[begin:last + 1])
-
-
-def _short(text):
-    plain = re.sub(r"[*`$]|\\cdot|\\,", "", text).strip()
-    return plain if len(plain) <= _LONGEST else f"{plain[:_LONGEST].rsplit(' ', 1)[0]} …"

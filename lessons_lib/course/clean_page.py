@@ -22,7 +22,7 @@ from lessons_lib.exercises.kinds.kind import Record
 
 _KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 _PRESENTING = re.compile(r"^.*\bpresenting\b.*\n?", re.MULTILINE)
-_CARD = re.compile(r"\buse_card\((?!\s*\"\.\.\.\")[^)\n]*\)?")
+_TYPED_CARD = re.compile(r"\buse_card\((?!\s*\"\.\.\.\")[^)\n]*\)?")
 
 
 def asked_of(exercises):
@@ -60,15 +60,19 @@ def clean_page(notebook, asked):
     (['sheet.answer("1.1", ..., "mm")'], [('answer', '1.1')])
     """
     page, found = deepcopy(notebook), []
-    functions, emptied = _own_functions(notebook, asked), set()
-    for cell in _code_cells(page):
+    code, emptied = [cell for cell in page["cells"] if cell["cell_type"] == "code"], set()
+    # a student's own: the names between backquotes in the questions that ask for a function
+    functions = {name for cell in read_page(notebook) if isinstance(cell, Question)
+                 and KINDS.get(asked.get(cell.exercise_id, ("",))[0], Record).takes_function
+                 for name in re.findall(r"`(\w+)`", cell.text)}
+    for cell in code:
         before = "".join(cell["source"])
         source, typed = _clean_code(before, asked, functions, WORKED in _tags(cell))
         found += typed
         emptied |= {name for what, name in typed if what == "function"}
         if source != before:
             cell["source"], cell["outputs"] = source.splitlines(keepends=True), []
-    for cell in _code_cells(page):      # what somebody's own function gave goes with it
+    for cell in code:       # what somebody's own function gave goes with it
         if any(re.search(rf"\b{name}\b", "".join(cell["source"])) for name in emptied):
             cell["outputs"] = []
     page["cells"] = [cell for cell, old in zip(page["cells"], notebook["cells"])
@@ -87,39 +91,26 @@ def without_traces(notebook):
             count += 1
             is_bare = place in of_a_bench or LIVE in tags
             cell["execution_count"] = None if is_bare else count
-            cell["outputs"] = [] if is_bare else [_counted(one, count) for one in cell["outputs"] if _is_kept(one)]
+            cell["outputs"] = [] if is_bare else [
+                {**one, "execution_count": count} if "execution_count" in one else one
+                for one in cell["outputs"] if _is_kept(one)]
     page["metadata"] = {"kernelspec": _KERNEL, "language_info": {"name": "python"}}
     return page
 
 
-def page_bytes(notebook):
+def notebook_bytes(notebook):
     """Return a page as the bytes of its file."""
     return (json.dumps(notebook, indent=1, ensure_ascii=False) + "\n").encode()
-
-
-def _code_cells(page):
-    return [cell for cell in page["cells"] if cell["cell_type"] == "code"]
 
 
 def _tags(cell):
     return list(cell.get("metadata", {}).get("tags", ()))
 
 
-def _counted(output, count):
-    return {**output, "execution_count": count} if "execution_count" in output else output
-
-
 def _is_kept(output):
     """Errors and warnings name folders of the machine where the page was run; a slider needs its kernel."""
     return (output["output_type"] != "error" and output.get("name") != "stderr"
             and not any("widget" in kind for kind in output.get("data", ())))
-
-
-def _own_functions(notebook, asked):
-    """The names between backquotes in the questions that ask for a function."""
-    wanted = {exercise_id for exercise_id, (kind, _) in asked.items() if KINDS[kind].takes_function}
-    return {name for cell in read_page(notebook) if isinstance(cell, Question) and cell.exercise_id in wanted
-            for name in re.findall(r"`(\w+)`", cell.text)}
 
 
 def _clean_code(source, asked, functions, is_worked):
@@ -136,8 +127,8 @@ def _clean_code(source, asked, functions, is_worked):
 
 def _clean_words(source, asked, is_worked):
     """The same for what is no Python, such as an answer with its unit outside of the quotation marks."""
-    found = [(what, "") for what, words in (("presenting", _PRESENTING), ("card", _CARD)) if words.search(source)]
-    source = _CARD.sub('use_card("...")', _PRESENTING.sub("", source))
+    found = [(what, "") for what, words in (("presenting", _PRESENTING), ("card", _TYPED_CARD)) if words.search(source)]
+    source = _TYPED_CARD.sub('use_card("...")', _PRESENTING.sub("", source))
     answers = [] if is_worked else answers_in(source)
     if answers:
         source = "\n".join(_empty_call(one, source, asked) for one in answers)
@@ -210,17 +201,17 @@ def _without_answers(source, asked):
         inside = [answers[id(call)] for call in calls(statement) if id(call) in answers]
         if inside:
             piece = "\n".join(_empty_call(one, source, asked) for one in inside)
-        elif isinstance(statement, (ast.Import, ast.ImportFrom)) or needed & _names(statement, ast.Store):
+        elif isinstance(statement, (ast.Import, ast.ImportFrom)) or needed & _names_in(statement, ast.Store):
             piece = ast.get_source_segment(source, statement)
         else:
             found.append(("lines", typed[0].exercise_id))
             continue
         pieces.insert(0, piece)
-        needed |= _names(ast.parse(piece), ast.Load)
+        needed |= _names_in(ast.parse(piece), ast.Load)
     return "\n".join(pieces), found
 
 
-def _names(tree, context):
+def _names_in(tree, context):
     return {node.id for node in ast.walk(tree) if isinstance(node, ast.Name) and isinstance(node.ctx, context)}
 
 

@@ -17,7 +17,7 @@ _DATES = (re.compile(r"(?P<first>\d{4}|\d{1,2})(?P<mark>[-/.]) ?(?P<second>\d{1,
 _TIME = re.compile(r"(?P<hour>\d{1,2})(?:[:.h](?P<minute>\d\d)(?:[:.](?P<second>\d\d)(?:[.,]\d+)?)?)?"
                    r"(?: ?(?P<half>[ap])\.?m\.?)?(?P<word> ?(?:h|uhr))?"
                    r"(?: ?(?P<zone>z|utc|gmt|[+-]\d\d:?\d\d)(?: \(\w+\))?)?", re.IGNORECASE)
-_BETWEEN = re.compile(r"(?:,|T| at| um)? ?")
+_BEFORE_TIME = re.compile(r"(?:,|T| at| um)? ?")
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ def read_dates(texts):
     >>> read_dates(["10/11/2025 5 pm"])[0].reason
     'could be 10 November 2025 or 11 October 2025, and no other line tells which: write 2025-11-10 or 2025-10-11'
     """
-    read = [_read(" ".join(normalize("NFKC", text).split())) for text in texts]
+    read = [_as_typed_date(" ".join(normalize("NFKC", text).split())) for text in texts]
     settled = {next(iter(one.days)) for one in read if isinstance(one, _Typed) and one.in_table and len(one.days) == 1}
     return [one.settled(settled) if isinstance(one, _Typed) else one for one in read]
 
@@ -80,7 +80,7 @@ class _Typed:
 _NO_DATE = NotADate("is not a date and time; write one such as 2030-10-10 18:00")
 
 
-def _read(text):
+def _as_typed_date(text):
     """Return a datetime, a `_Typed`, None or a `NotADate`."""
     if not text:
         return None
@@ -93,38 +93,29 @@ def _read(text):
     for pattern in _DATES:
         if found := pattern.match(bare):
             rest = bare[found.end():]
-            clock = _clock(rest[_BETWEEN.match(rest).end():]) if rest else time()
-            days = {} if clock is None else _days(found)
-            if days:
-                return _Typed(days, clock, in_table=_in_table(found))
+            clock = _clock(rest[_BEFORE_TIME.match(rest).end():]) if rest else time()
+            if clock is not None and (days := _days_by_order(found)):
+                parts = found.groupdict()       # whether another order of these figures would be a date, too
+                in_table = bool(parts) and parts["mark"] != "." and len(parts["first"]) < 4
+                return _Typed(days, clock, in_table)
     return _NO_DATE
 
 
-def _in_table(found):
-    """Whether another order of these figures would be a date, too."""
-    parts = found.groupdict()
-    return bool(parts) and parts["mark"] != "." and len(parts["first"]) < 4
-
-
-def _days(found):
+def _days_by_order(found):
     """Return order -> date of a match of one of the `_DATES`, those orders alone that give one."""
     if "mark" not in found.groupdict():
         day, month, year = found.groups() if found[1].isdecimal() else (found[2], found[1], found[3])
-        return _possible({"dmy": (year, _month(month), day)})
+        return _possible_days({"dmy": (year, 1 + [name[:3] for name in _MONTHS].index(month[:3].capitalize()), day)})
     first, second, third = found["first"], found["second"], found["third"]
     if len(first) == 4:
-        return _possible({"ymd": (first, second, third)}) if len(third) < 3 else {}
+        return _possible_days({"ymd": (first, second, third)}) if len(third) < 3 else {}
     if len(third) == 4 or found["mark"] == ".":
         orders = {"dmy": (third, second, first), "mdy": (third, first, second)}
-        return _possible({"dmy": orders["dmy"]} if found["mark"] == "." else orders)
-    return _possible({"dmy": (third, second, first), "mdy": (third, first, second), "ymd": (first, second, third)})
+        return _possible_days({"dmy": orders["dmy"]} if found["mark"] == "." else orders)
+    return _possible_days({"dmy": (third, second, first), "mdy": (third, first, second), "ymd": (first, second, third)})
 
 
-def _month(word):
-    return next(number for number, name in enumerate(_MONTHS, start=1) if name[:3].lower() == word[:3].lower())
-
-
-def _possible(orders):
+def _possible_days(orders):
     days = {}
     for order, (year, month, day) in orders.items():
         year = int(year) + 2000 if len(year) == 2 else int(year)
@@ -146,14 +137,11 @@ def _clock(text):
         if not 1 <= hour <= 12:
             return None
         hour = hour % 12 + 12 * (found["half"].lower() == "p")
+    zone, named = None, found["zone"]
     try:
-        return time(hour, int(found["minute"] or 0), int(found["second"] or 0), tzinfo=_zone(found["zone"]))
+        if named:
+            away = timedelta(hours=int(named[1:3]), minutes=int(named[-2:])) if named[0] in "+-" else timedelta()
+            zone = timezone(-away if named[0] == "-" else away)
+        return time(hour, int(found["minute"] or 0), int(found["second"] or 0), tzinfo=zone)
     except ValueError:
         return None
-
-
-def _zone(text):
-    if not text or text[0] not in "+-":
-        return timezone.utc if text else None
-    minutes = int(text[1:3]) * 60 + int(text[-2:])
-    return timezone(timedelta(minutes=-minutes if text[0] == "-" else minutes))

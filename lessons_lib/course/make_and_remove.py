@@ -10,7 +10,7 @@ from pathlib import Path
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import INSTEAD_OF, read_class_list
 from lessons_lib.course.folder import FIRST_BENCH, Course, git_says
-from lessons_lib.course.settings import TEMPLATE, read_settings
+from lessons_lib.course.settings import new_settings, read_settings
 from lessons_lib.course.tables import lines_in, table_bytes
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
@@ -35,7 +35,7 @@ def new_course(folder, students):
         raise ValueError(f"{folder} has been used, but has no secret.txt. Put it back from your copy.")
     (folder / "returned").mkdir(parents=True, exist_ok=True)
     files = {".gitignore": b"*\n",
-             "course.toml": TEMPLATE.format(title=re.sub(r'["\\]', "", folder.name)).encode(),
+             "course.toml": new_settings(folder.name).encode(),
              "class_list.csv": table_bytes(("bench", "student"),
                                            ((f"b{FIRST_BENCH + place:03d}", "") for place in range(students))),
              "secret.txt": f"{secrets.token_hex(32)}\n".encode()}

@@ -10,7 +10,7 @@ from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.verdicts import State
 
-RULES = 2       # of marking: raised when the same returns may earn other marks than before
+MARKING_RULES = 2       # of marking: raised when the same returns may earn other marks than before
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +34,7 @@ class Outcome:
     because: dict
 
 
-class Standing(NamedTuple):
+class AnswerWorth(NamedTuple):
     """What one answer would earn, less the per cent *off*; *way* is "right", "carried forward" or an empty text."""
 
     earned: float
@@ -130,7 +130,7 @@ class Marker:
 
     def _because(self, exercise, history):
         settings, before = self._settings, exercise.follows
-        return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": RULES,
+        return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": MARKING_RULES,
                 "settings": short([settings.most_marks(exercise), exercise.tolerance,
                                    settings.slip_marks.get(exercise.id), settings.carried_forward]),
                 **({"earlier answers": history.digest(before.id)} if before else {})}
@@ -140,12 +140,12 @@ class Marker:
         most = self._settings.most_marks(exercise)
         for place, judged, off in answers:
             if judged.state == State.RIGHT:
-                yield Standing(most, off, "right", place, judged)
+                yield AnswerWorth(most, off, "right", place, judged)
             else:
-                yield Standing(self._part(exercise, judged, most), off, "", place, judged)
+                yield AnswerWorth(self._part(exercise, judged, most), off, "", place, judged)
         if exercise.follows:
             for place, judged, off in self._right_by_own(exercise, answers, history):
-                yield Standing(most * self._settings.carried_forward, off, "carried forward", place, judged)
+                yield AnswerWorth(most * self._settings.carried_forward, off, "carried forward", place, judged)
 
     def _part(self, exercise, judged, most):
         """What an answer earns that is not right: its share, or the marks of its slip where they are more."""

@@ -11,6 +11,7 @@ import zipfile
 from dataclasses import dataclass
 from datetime import datetime, timezone
 
+from lessons_lib.base.pages import LIBRARY
 from lessons_lib.course.class_list import heading_of
 from lessons_lib.course.tables import table_bytes
 from lessons_lib.course.with_names import NAMES_FOLDER, NamedMarks
@@ -121,20 +122,8 @@ def _csv(head, rows):
 def _oneroster_readme(made_up, column):
     students = f"the column {column} of class_list.csv" if column else "their benches"
     ids = "\n".join(f"  {one}" for one in made_up) or "  none"
-    return f"""\
-Marks of lessons by OneRoster 1.2, the open standard of 1EdTech (formerly IMS Global), in its CSV form.
-
-The four tables (manifest, categories, lineItems, results) are also in oneroster.zip, which is what a system takes in.
-They are a "delta": they add to what the system knows already, and name its students, its class, its school.
-The columns are written down from memory and from public programs, not from the standard's own tables, and have been
-taken in by no system yet: try them with a class that is made up first.
-
-Students are named by {students}.
-Made up here, since nothing was given; the system will not know them:
-{ids}
-A lesson without a deadline has the day of marking as its due date, and every lesson its due date as the date of its
-giving out: this course keeps no other. What cannot be said in the standard (check codes, single exercises) is left out.
-"""
+    text = (LIBRARY / "course/templates/oneroster_readme.txt").read_text(encoding="utf-8")
+    return text.format(students=students, ids=ids)
 
 
 def write_oneroster(course, ids):

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.folder import keep_mark, same_secret, write_cards
-from lessons_lib.course.given_out import GivenOut, lessons_given_out, need_lesson, slips_left_out
-from lessons_lib.course.pack_pages import in_words, pack_page, pack_readme, typed_told
+from lessons_lib.course.given_out import GivenOut, all_given_out, lessons_given_out, need_lesson, slips_left_out
+from lessons_lib.course.pack_pages import pack_page, pack_readme, typed_and_changed, typed_told
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
@@ -55,22 +55,26 @@ def give_out(course, ids, *, as_typed=False):
     (path, int, list)
         The pack, how many sheets it has, and (bench, exercise, slip) of slips that a bench's sheet goes without.
     """
-    ids = _with_given_before(course, ids)
-    lessons = [need_lesson(course, lesson_id) for lesson_id in ids]
+    lessons = _lessons_with(course, ids)
     pages = [pack_page(page_of(course.settings.notebooks, lesson.id), lesson, as_typed=as_typed) for lesson in lessons]
-    sheets, left_out = _sheets(course, lessons)
+    sheets, left_out = _all_sheets(course, lessons)
+    data = files_below(course.settings.notebooks / "data")
     files = {**_library(), **{f"notebooks/{page.name}": page.content for page in pages}, **sheets,
-             **_data(course), **_instrument(course),
+             **{f"notebooks/data/{name}": content for name, content in data.items()},
              "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
-    name = _pack_name(ids, files)
+    if own := course.settings.instrument:
+        read_instrument(own)        # refuses one that is not in order
+        files[f"notebooks/{FILE}"] = own.read_bytes()
+    name = _pack_name([lesson.id for lesson in lessons], files)
     path = course.folder / "packs" / f"{name}.zip"
     write_whole(path, _zip_bytes({f"{name}/{inner}": data for inner, data in files.items()}))
     write_cards(course)
     return path, len(sheets), left_out
 
 
-def _with_given_before(course, ids):
-    return sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})
+def _lessons_with(course, ids):
+    """The lessons *ids*, those given out before and the first page's, in order."""
+    return [need_lesson(course, lesson_id) for lesson_id in sorted({FIRST_PAGE, *ids, *lessons_given_out(course)})]
 
 
 def typed_in(course, ids):
@@ -78,32 +82,27 @@ def typed_in(course, ids):
 
     Both are words, empty where there is nothing.
     """
-    lessons = [need_lesson(course, lesson_id) for lesson_id in _with_given_before(course, ids)]
-    return in_words([pack_page(page_of(course.settings.notebooks, lesson.id), lesson) for lesson in lessons])
+    return typed_and_changed([pack_page(page_of(course.settings.notebooks, lesson.id), lesson)
+                              for lesson in _lessons_with(course, ids)])
 
 
-def _sheets(course, lessons):
+def _all_sheets(course, lessons):
     """Return name -> bytes of all sheets, and the slips left out; what is given out is kept before any sheet leaves."""
     files, left_out, kept = {}, [], [GivenOut(course, lesson) for lesson in lessons]
     for bench in counted([*course.students, *course.spares], "sheets of benches"):
         for lesson, given_out in zip(lessons, kept):
-            data, slips = _sheet(course, lesson, given_out, bench)
-            files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = data
-            left_out += [(bench, *slip) for slip in slips]
+            try:
+                drawn = given_out.give(course.secret, bench)
+                sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+                files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = sheet_bytes(sheet)
+                left_out += [(bench, *slip) for slip in slips_left_out(drawn)]
+            except Exception as error:  # a formula of the answers may fail in any way
+                why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
+                raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error
     keep_mark(course.folder, course.secret)
     for given_out in kept:
         given_out.save()
     return files, left_out
-
-
-def _sheet(course, lesson, given_out, bench):
-    try:
-        drawn = given_out.give(course.secret, bench)
-        sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
-        return sheet_bytes(sheet), slips_left_out(drawn)
-    except Exception as error:  # a formula of the answers may fail in any way
-        why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
-        raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error
 
 
 def page_of(notebooks, lesson_id):
@@ -123,10 +122,6 @@ def _library():
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 
 
-def _data(course):
-    return {f"notebooks/data/{name}": data for name, data in files_below(course.settings.notebooks / "data").items()}
-
-
 def files_below(folder, pattern="*"):
     """Return name below the folder -> bytes of every file; what systems and JupyterLab hide there is left out."""
     names = {path.relative_to(folder): path for path in sorted(folder.rglob(pattern)) if path.is_file()}
@@ -134,32 +129,18 @@ def files_below(folder, pattern="*"):
             if not any(part.startswith(".") for part in name.parts)}
 
 
-def _instrument(course):
-    """The file of the course's own instrument beside the pages, once it was found to be in order."""
-    path = course.settings.instrument
-    if path is None:
-        return {}
-    read_instrument(path)
-    return {f"notebooks/{FILE}": path.read_bytes()}
-
-
 def _pack_name(ids, files):
     """Name a pack after its lessons and its content, so that a renewed one never unpacks over an older one."""
-    total = hashlib.sha256()
+    total, runs = hashlib.sha256(), []
     for name, data in sorted(files.items()):
         total.update(hashlib.sha256(name.encode()).digest() + hashlib.sha256(data).digest())
-    return f"pickup_lessons_{_runs(ids)}_{total.hexdigest()[:6]}"
-
-
-def _runs(ids):
-    """Lesson ids as people write them, such as 00-04+08."""
-    runs = []
     for number in map(int, ids):
         if runs and number == runs[-1][-1] + 1:
             runs[-1].append(number)
         else:
             runs.append([number])
-    return "+".join(f"{run[0]:02d}" if len(run) == 1 else f"{run[0]:02d}-{run[-1]:02d}" for run in runs)
+    lessons = "+".join(f"{run[0]:02d}" if len(run) == 1 else f"{run[0]:02d}-{run[-1]:02d}" for run in runs)
+    return f"pickup_lessons_{lessons}_{total.hexdigest()[:6]}"
 
 
 def _zip_bytes(files):
@@ -171,12 +152,6 @@ def _zip_bytes(files):
             entry.create_system = 3
             pack.writestr(entry, files[name])
     return sink.getvalue()
-
-
-def _given_before(course):
-    """Return what was given out so far: (lesson ids, benches, spare ones too)."""
-    ids = lessons_given_out(course)
-    return ids, {bench for lesson_id in ids for bench in GivenOut(course, course.lessons[lesson_id]).versions}
 
 
 def _who_needs_what(course, ids, benches):
@@ -210,7 +185,7 @@ def add_lessons(course, ids, *, as_typed=False):
     with course.busy():
         if not ids and not lessons_given_out(course):
             raise ValueError("Nothing has been given out yet; name the lessons, such as 1-2.")
-        before = _given_before(course)
+        before = {lesson_id: set(given.versions) for lesson_id, given in all_given_out(course).items()}
         path, sheets, left_out = give_out(course, ids, as_typed=as_typed)
         if left_out:
             course.write_table("given_out/left_out.csv", ("bench", "exercise", "slip"), left_out)
@@ -221,4 +196,4 @@ def add_lessons(course, ids, *, as_typed=False):
                      "benches do without them: given_out/left_out.csv.")
     typed, changed = typed_in(course, ids)
     return Added(lines=(*lines, *typed_told(typed, changed, as_typed=as_typed), *same_secret(course)), typed=typed,
-                 next=_who_needs_what(course, *before))
+                 next=_who_needs_what(course, list(before), set().union(*before.values())))

@@ -3,13 +3,14 @@ import json
 import re
 from dataclasses import dataclass
 
+from lessons_lib.base.pages import LIBRARY
 from lessons_lib.base.words import plural
-from lessons_lib.course.clean_page import asked_of, clean_page, page_bytes, without_traces
+from lessons_lib.course.clean_page import asked_of, clean_page, notebook_bytes, without_traces
 from lessons_lib.course.folder import git_says
 
-_MOST_NAMED, _LONGEST = 4, 30
+_MOST_NAMED, _MOST_LETTERS = 4, 30
 _GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
-_WORDS = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
+_TAKEN_OUT = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
           "function": ("the function", "the functions"), "design": ("the design in",) * 2,
           "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
           "card": ("a bench card",) * 2, "presenting": ("presenting()",) * 2}
@@ -35,19 +36,19 @@ def pack_page(path, lesson, *, as_typed=False):
     ValueError
         Where the file is no notebook.
     """
-    asked, notebook, committed = asked_of(lesson.exercises), _read(path, path.read_bytes()), None
+    asked, notebook, committed = asked_of(lesson.exercises), _read_notebook(path, path.read_bytes()), None
     if any((one / ".git").exists() for one in path.resolve().parents):
         committed = git_says(path.parent, "show", f"HEAD:./{path.name}")
     page, found = clean_page(notebook, asked)
-    changed = _unlike(page, clean_page(_read(path, committed), asked)[0]) if committed else _added(page)
+    changed = _unlike(page, clean_page(_read_notebook(path, committed), asked)[0]) if committed else _added(page)
     for cell in page["cells"]:
         if committed and cell.get("id") in changed and cell["cell_type"] == "code":
             cell["outputs"] = []
-    return PackPage(name=path.name, content=page_bytes(without_traces(notebook if as_typed else page)),
-                    typed=", ".join(_typed(found)), changed=", ".join(_some(list(changed.values()))))
+    return PackPage(name=path.name, content=notebook_bytes(without_traces(notebook if as_typed else page)),
+                    typed=", ".join(_typed(found)), changed=", ".join(_first_few(list(changed.values()))))
 
 
-def _read(path, data):
+def _read_notebook(path, data):
     try:
         notebook = json.loads(data)
         for cell in notebook["cells"]:
@@ -63,124 +64,46 @@ def _typed(found):
     names = {}
     for what, name in found:
         names.setdefault(what, []).append(name)
-    return [" ".join(filter(None, (plural(len(here), *_WORDS[what]), ", ".join(here)))) for what, here in names.items()]
+    return [" ".join(filter(None, (plural(len(here), *_TAKEN_OUT[what]), ", ".join(here))))
+            for what, here in names.items()]
 
 
 def _unlike(page, committed):
     """Return id of a cell -> in words how it is not that of the last commit; cells that are gone, too."""
     before = {cell["id"]: "".join(cell["source"]) for cell in committed["cells"] if "id" in cell}
     now = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    return {**{name: f"{_short(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
+    return {**{name: f"{_first_words(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
                if before and text != before.get(name)},
-            **{name: f"{_short(text)} gone" for name, text in before.items() if now and name not in now}}
+            **{name: f"{_first_words(text)} gone" for name, text in before.items() if now and name not in now}}
 
 
 def _added(page):
     """The same where git knows nothing: cells added in JupyterLab to one of the course's own pages."""
     ids = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    new = {name: f"{_short(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
+    new = {name: f"{_first_words(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
     return new if len(new) < len(ids) / 2 else {}
 
 
-def _short(text):
+def _first_words(text):
     line = text.strip().partition("\n")[0]
-    return f'"{line[:_LONGEST].rstrip()}{"…" if line[_LONGEST:] or line != text.strip() else ""}"'
+    return f'"{line[:_MOST_LETTERS].rstrip()}{"…" if line[_MOST_LETTERS:] or line != text.strip() else ""}"'
 
 
-def _some(things):
+def _first_few(things):
     return things if len(things) <= _MOST_NAMED else [*things[:_MOST_NAMED], f"{len(things) - _MOST_NAMED} more"]
 
 
-def in_words(pages):
+def typed_and_changed(pages):
     """Return (what was typed, what else is changed) in the *pages* of a pack, page by page, or empty texts."""
     return tuple(", ".join(f"{page.name[:2]} ({words})" for page in pages if (words := getattr(page, name)))
                  for name in ("typed", "changed"))
 
 
 def typed_told(typed, changed, *, as_typed):
-    """Return sentences for the instructor on what `in_words` gives."""
+    """Return sentences for the instructor on what `typed_and_changed` gives."""
     what = "Left in the pack's pages as typed" if as_typed else "Taken out of the pack's pages"
     return [*([f"{what}: {typed}. Your own pages stay as they are."] if typed else []),
             *([f"Not as they were stored, and in the pack as they are now: {changed}."] if changed else [])]
-
-
-_TEXT = """\
-# {title}: pages with numbers of your own
-
-This folder holds the pages of {span} and the exercises of every bench in your class. Your **bench card** says which
-bench is yours.
-
-## Start
-
-You need Python 3.11 or newer, nothing else. Open a terminal in the folder of this README. One line sets everything up
-and opens the first page:
-
-<!-- start command -->
-```
-python3 -m venv .venv && .venv/bin/pip install -r requirements.txt && .venv/bin/jupyter lab notebooks/{first}
-```
-
-On Windows, in the Command Prompt:
-
-```
-py -m venv .venv && .venv\\Scripts\\pip install -r requirements.txt && .venv\\Scripts\\jupyter lab notebooks\\{first}
-```
-
-The first time this takes two or three minutes and about 0.6 GB of disk. From the second day on, the last part is
-enough: `.venv/bin/jupyter lab notebooks/{first}`, on Windows `.venv\\Scripts\\jupyter lab notebooks\\{first}`. Stop
-with Ctrl-C in the terminal.
-
-- *"ensurepip is not available"* (Debian, Ubuntu): install the package `python3-venv`, then run the line again.
-- *"requires a different Python"* (macOS comes with an old one): install a newer Python, delete the folder `.venv`, and
-  run the line again with the new one's name, such as `python3.13`.
-- *"Long Path support"* or *"No such file or directory"* while it installs (Windows): move the whole folder near the
-  top of the disk, such as `C:\\course`, and run the line again. Where `py` is not known, write `python`.
-- *No browser opens*: copy the address that the terminal shows, with its token, into a browser on the same machine.
-
-## Work
-
-1. On the page `00_start_here`, type your card once: `use_card("b017-7QK4MP")`, with your own bench and code.
-2. Open a lesson, predict, move the sliders, answer in place of the three dots. Try as often as you like: tries cost
-   nothing.
-3. Come back when you like. Your answers are in `notebooks/my_work`; keep that folder. On the pages, an earlier
-   answer shows again when you run its cell.
-
-The pages here:
-
-{pages}
-
-## Hand in
-
-Each lesson ends with a cell for this (or type it into a new cell):
-
-```
-sheet.return_work()
-```
-
-It writes a file such as `return-b017-01.json` into `notebooks/my_work` and says what it holds and what is missing.
-Give that file to your instructor; do not change it. You can read it with any editor: it holds your
-bench and its code, your answers and predictions with their times, and what you said is unclear. Your name is not in it.
-If you worked on two computers, hand in from both.
-
-You may hand in again as often as you like. For each exercise the best counts of all that you handed in. Where your
-instructor takes marks off for being late, each answer is priced by the day on which it first came: hand in what you
-have in time, and more later. Of your open texts the last one is read, unless it is shorter than half of your longest;
-then the longer one is. Of designs and of answers with your own readings the last twenty different ones in each file
-are looked at: hand in when one is good.
-
-## A new pack during the term
-
-When your instructor gives you a newer pack, unpack it where you like: it makes a folder of its own and changes
-nothing in the old one. Then copy the folder `notebooks/my_work` from the old folder into `notebooks` of the new one,
-and run the start line there. Card, answers and predictions are all there; text that you wrote into cells but did not
-run stays in the old pages. When the new folder works, you can delete `.venv` in the old one.
-
-## What the checking is good for
-
-The pages hold no answers, only seals that say whether a number fits. A seal keeps the answer from being read; it does
-not stop someone who programs: a program can try thousands of numbers in a second, and nobody learns anything from it.
-So the verdicts are for practice. Your marks come from what you hand in, and from what you can explain.
-"""
 
 
 def pack_readme(title, lessons, pages):
@@ -188,4 +111,5 @@ def pack_readme(title, lessons, pages):
     *more, last = [str(int(lesson.id)) for lesson in lessons[1:] or lessons]
     span = f"lessons {', '.join(more)} and {last}" if more else f"lesson {last}"
     listed = "\n".join(f"- `notebooks/{page.name}`: {lesson.title}" for lesson, page in zip(lessons, pages))
-    return _TEXT.format(title=title, span=span, first=pages[0].name, pages=listed)
+    text = (LIBRARY / "course/templates/pack_readme.md").read_text(encoding="utf-8")
+    return text.format(title=title, span=span, first=pages[0].name, pages=listed)

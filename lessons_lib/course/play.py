@@ -41,17 +41,17 @@ def play(course, bench, pages=False):
     """
     course, faults = Course(course.folder.resolve()), []    # it is read from within another folder
     # on some systems a kernel that has just ended holds its folder for a moment
-    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home, _student(Path(home)) as desk:
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as home, _at_desk(Path(home)) as desk:
         use_card(bench_card(course.secret, bench))
         for lesson in counted(course.lessons.values(), "lessons played"):
-            faults += _lesson(course, lesson, bench, desk)
+            faults += _play_lesson(course, lesson, bench, desk)
         if pages:
-            faults += _pages(course, desk)
+            faults += _run_pages(course, desk)
     return faults
 
 
 @contextmanager
-def _student(home):
+def _at_desk(home):
     """Stand in the folder *home*, with a work folder in it."""
     before, work = Path.cwd(), os.environ.get("LESSONS_WORK_FOLDER")
     os.chdir(home)
@@ -65,7 +65,7 @@ def _student(home):
             os.environ["LESSONS_WORK_FOLDER"] = work
 
 
-def _lesson(course, lesson, bench, desk):
+def _play_lesson(course, lesson, bench, desk):
     try:
         drawn = draw_lesson(lesson, secret=course.secret, bench=bench, kept=GivenOut(course, lesson).drawn(bench))
         content = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
@@ -75,11 +75,12 @@ def _lesson(course, lesson, bench, desk):
     sheet = sheet_beside_page(lesson.id)
     if sheet.trouble:
         return [f"Lesson {lesson.id}: {sheet.trouble}"]
-    faults = [fault for exercise in lesson.exercises if (fault := _answer(sheet, exercise, drawn.get(exercise.id)))]
-    return faults + _marks(lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
+    faults = [fault for exercise in lesson.exercises
+              if (fault := _answer_right(sheet, exercise, drawn.get(exercise.id)))]
+    return faults + _hand_in(lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
 
 
-def _answer(sheet, exercise, drawn):
+def _answer_right(sheet, exercise, drawn):
     """Answer an exercise; return what is wrong with the verdict, or an empty text."""
     if not exercise.is_scored:
         sheet.predict(exercise.id, next(iter(exercise.options)), 2, "")
@@ -96,7 +97,7 @@ def _answer(sheet, exercise, drawn):
     return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"
 
 
-def _marks(lesson, marker, sheet, desk):
+def _hand_in(lesson, marker, sheet, desk):
     """Hand in, read what was handed in, and mark it; return what does not earn all marks."""
     verdict = sheet.return_work()
     path = desk / "my_work" / f"return-{sheet.bench}-{lesson.id}.json"
@@ -110,7 +111,7 @@ def _marks(lesson, marker, sheet, desk):
             for exercise_id, one in outcomes.items() if one.marks is not None and one.marks < one.most]
 
 
-def _pages(course, desk):
+def _run_pages(course, desk):
     """Run every cell of every page that a lesson has, where the model answers were already put down."""
     import nbformat  # loaded only where pages are run
     from nbclient import NotebookClient
@@ -134,13 +135,10 @@ def _pages(course, desk):
             client.execute()
         except (CellExecutionError, CellTimeoutError, DeadKernelError) as error:
             yield f"{found[0].name} stops: {str(error).strip().splitlines()[-1]}"
-        yield from (f"{found[0].name}: {line}" for line in _not_right(page))
-
-
-def _not_right(page):
-    """The verdicts on a page that are neither right nor kept; slips that it makes on purpose aside, and open texts."""
-    return [text for cell in read_page(page) if isinstance(cell, Ask) and "..." in cell.empty
-            for text in cell.results if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT))]
+        # verdicts that are neither right nor kept; slips that a page makes on purpose aside, and open texts
+        yield from (f"{found[0].name}: {text}" for cell in read_page(page)
+                    if isinstance(cell, Ask) and "..." in cell.empty for text in cell.results
+                    if not any(f": {state}." in text for state in (State.RIGHT, State.KEPT)))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -42,7 +42,7 @@ def answers_in(source):
 
 def answers_of(tree):
     """Return the `Answer` of every ``sheet.answer`` in a syntax tree, in order."""
-    return [_answer(call) for call in calls(tree)
+    return [_answer_of(call) for call in calls(tree)
             if is_of_sheet(call, "answer") and call.args and isinstance(call.args[0], ast.Constant)]
 
 
@@ -58,7 +58,7 @@ def is_of_sheet(call, *names):
             and call.func.value.id == "sheet" and call.func.attr in names)
 
 
-def _answer(call):
+def _answer_of(call):
     value = call.args[1] if call.args[1:] else next((one.value for one in call.keywords if one.arg == "value"), None)
     return Answer(exercise_id=str(call.args[0].value), call=call, value=value,
                   is_empty=value is None or is_empty(value))
@@ -79,7 +79,8 @@ LIVE = "nbval-ignore-output"            # the tag of panels and sound: such a ce
 SOUND = "plays-sound"                   # of cells with sound
 WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
 
-_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)", re.MULTILINE)   # the latter: quick ones
+_EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
+                            re.MULTILINE)
 _PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
@@ -151,7 +152,7 @@ class Sound(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
-class Given(Code):
+class GivenCell(Code):
     """The given values of an exercise."""
 
     exercise_id: str
@@ -221,9 +222,9 @@ def _prose(place, source, after):
     if "sheet.return_work()" in after and not source.startswith("#"):
         yield HowToHandIn(place=place, source=source)
         return
-    starts = [0, *(head.start() for head in _HEAD.finditer(source)), len(source)]
+    starts = [0, *(head.start() for head in _EXERCISE_HEAD.finditer(source)), len(source)]
     for piece in filter(str.strip, (source[begin:end] for begin, end in pairwise(starts))):
-        if head := _HEAD.match(piece):
+        if head := _EXERCISE_HEAD.match(piece):
             yield Question(place=place, source=piece, exercise_id=head[1] or head[2], text=piece[head.end():])
         else:
             yield Prose(place=place, source=piece)
@@ -239,15 +240,15 @@ def _code(place, source, cell):
     if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):
-        return Given(**own, exercise_id=head[1])
+        return GivenCell(**own, exercise_id=head[1])
     if answers := answers_in(source):
-        return _answered(own, answers, WORKED in tags)
+        return _answer_cell(own, answers, WORKED in tags)
     if "sheet.unclear" in source:
         return Unclear(**own)
     return Machinery(**own) if own["of_a_bench"] else Listing(**own)
 
 
-def _answered(own, answers, is_worked):
+def _answer_cell(own, answers, is_worked):
     typed = next((one for one in answers if not one.is_empty), None)
     if is_worked:
         return WorkedOut(**own, exercise_id=answers[0].exercise_id)

@@ -3,7 +3,6 @@ import ast
 import json
 import os
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -11,8 +10,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.clean_page import asked_of, clean_page
 from lessons_lib.course.given_out import GivenOut, kept_ids, lessons_given_out
 from lessons_lib.course.pack import page_of
-from lessons_lib.course.pack_pages import in_words as pages_in_words
-from lessons_lib.course.pack_pages import pack_page
+from lessons_lib.course.pack_pages import pack_page, typed_and_changed
 from lessons_lib.course.read_page import Code, Prose, Question, answers_in, calls, is_of_sheet, parsed, read_page
 from lessons_lib.course.received import read_extensions
 from lessons_lib.course.telling import EXPECTED, in_words
@@ -39,40 +37,29 @@ class Check:
 
 
 def checks(course):
-    """Yield a `Check` of each thing that a class needs, up to one that stops."""
+    """Yield a `Check` of each thing that a class needs, up to one that stops; an error is a fault, too."""
     for name, look in {**_FIRST, **_THEN}.items():
-        yield (check := _looked(course, name, look))
-        if check.stops:
+        try:
+            said, faults = look(course)
+        except EXPECTED as error:
+            said, faults = "", [in_words(error)]
+        yield Check(name=name, said=said, faults=tuple(faults), stops=bool(faults) and name in _FIRST)
+        if faults and name in _FIRST:
             return
 
 
-def _looked(course, name, look: Callable):
-    """The check of look(course), which returns what to say and a list of faults; an error is a fault, too."""
-    try:
-        said, faults = look(course)
-    except EXPECTED as error:
-        said, faults = "", [in_words(error)]
-    return Check(name=name, said=said, faults=tuple(faults), stops=bool(faults) and name in _FIRST)
+# ---- what is looked at: (what to say, list of faults) ----
 
-
-def _settings(course):
-    return f"“{course.settings.title}”", []
-
-
-def _class_list(course):
-    return f"{_so_many(len(course.students), 'bench', 'benches')} and {len(course.spares)} spare ones", []
-
-
-def _answers(course):
+def _declared(course):
     exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
     return f"{_so_many(len(course.lessons), 'lesson', 'lessons')}, {exercises} exercises", []
 
 
-def _secret(course):
+def _made_with(course):
     return "the one that made this course" if course.secret and kept_ids(course) else "nothing was made with it yet", []
 
 
-def _folders(course):
+def _whether_open(course):
     """Whether what a command reads and writes is there, and may be read and written."""
     closed, faults = [], []
     for folder in (course.folder, course.settings.notebooks):
@@ -92,7 +79,7 @@ def _folders(course):
     return f"{course.folder}, pages in {course.settings.notebooks}", faults
 
 
-def _given_out(course):
+def _kept_values(course):
     """Whether today's model answers can read the kept values, and no bench of the list is without any."""
     ids, faults, without = lessons_given_out(course), [], {}
     for lesson_id in ids:
@@ -107,8 +94,9 @@ def _given_out(course):
                 faults.append(str(error))
                 break       # the others lack the same
     if without:
-        faults.append(f"nothing was given out to {_some(list(without))}: run give-out again, and give them the new "
-                      "pack.")
+        more = f" and {len(without) - 5} more" if len(without) > 5 else ""
+        faults.append(f"nothing was given out to {', '.join(list(without)[:5])}{more}: run give-out again, and give "
+                      "them the new pack.")
     return f"lessons {', '.join(ids)}" if ids else "nothing yet", faults
 
 
@@ -128,7 +116,7 @@ def _dates(course):
             f"{_so_many(len(more), 'extension', 'extensions')}; {costs}"), faults
 
 
-def _pages(course):
+def _whole_pages(course):
     faults, pages = [], []
     for lesson in course.lessons.values():
         try:
@@ -137,7 +125,7 @@ def _pages(course):
             faults += page_faults(course, lesson, path)
         except EXPECTED as error:
             faults.append(in_words(error))
-    typed, _ = pages_in_words(pages)
+    typed, _ = typed_and_changed(pages)
     left = f"; give-out takes out what was typed into them: {typed}" if typed else ""
     return f"{_so_many(len(course.lessons), 'page asks', 'pages ask')} what the model answers declare{left}", faults
 
@@ -146,15 +134,17 @@ def _so_many(count, one, several):
     return f"{count} {plural(count, one, several)}"
 
 
-def _some(benches):
-    return ", ".join(benches[:5]) + (f" and {len(benches) - 5} more" if benches[5:] else "")
+_FIRST = {"course.toml": lambda course: (f"“{course.settings.title}”", []),
+          "class_list.csv": lambda course: (f"{_so_many(len(course.students), 'bench', 'benches')} and "
+                                            f"{len(course.spares)} spare ones", []),
+          "model answers": _declared, "secret.txt": _made_with}
+_THEN = {"folders": _whether_open, "given out": _kept_values, "dates": _dates, "pages": _whole_pages}
 
 
-_FIRST = {"course.toml": _settings, "class_list.csv": _class_list, "model answers": _answers, "secret.txt": _secret}
-_THEN = {"folders": _folders, "given out": _given_out, "dates": _dates, "pages": _pages}
+# ---- a page beside its declaration ----
 
 
-_OPTION = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
+_LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 
 
 def page_faults(course, lesson, path):
@@ -169,15 +159,26 @@ def page_faults(course, lesson, path):
         The page.
     """
     notebook = json.loads(path.read_bytes())
-    page = _Page(read_page(notebook))
-    faults = [*_opened(page, lesson), *_files(page, path.parent / "data"), *_not_declared(page, lesson)]
+    page, known = _Page(read_page(notebook)), {exercise.id for exercise in lesson.exercises}
+    faults, data = [], path.parent / "data"
+    if page.sheets and lesson.id not in page.sheets:
+        faults.append(f"it opens the sheet of lesson {', '.join(map(str, page.sheets))}: write "
+                      f'open_sheet("{lesson.id}").')
+    if missing := sorted(name for name in page.files if not (data / name).is_file()):
+        faults.append(f"it reads {', '.join(missing)}, which {data} has not: copy that folder, too, where you copied "
+                      "the pages.")
+    faults += [f"it asks for {name}, which lesson_{lesson.id}.py does not declare: add it there (to LESSON, too), or "
+               "take it off the page." for name in sorted({*page.answers, *page.given} - known, key=str)]
     for exercise in lesson.exercises:
         if not exercise.is_scored:
             continue        # the panel of a prediction asks
         if exercise.id in page.answers:
-            faults += [*_shown(page, exercise), *_unit(page, exercise), *_choice(page, exercise)]
+            faults += _exercise_faults(page, exercise)
         elif course.settings.marks.get(exercise.id) != 0:
-            faults.append(_not_asked(exercise, course.settings.most_marks(exercise)))
+            most = course.settings.most_marks(exercise)
+            costs = f"every student would get 0 of {most:g} for it" if most else "it would stay empty for everybody"
+            faults.append(f"exercise {exercise.id} is declared, but not asked: {costs}. Ask it on the page, or write "
+                          f'"{exercise.id}" = 0 below [marks] in course.toml.')
     if ("presenting", "") in clean_page(notebook, asked_of(lesson.exercises))[1]:
         faults.append("presenting() opens its panels without predictions: take it out.")
     return [f"{path.name}: {fault}" for fault in faults]
@@ -206,55 +207,23 @@ class _Page:
                 self.files.add(first)
 
 
-def _opened(page, lesson):
-    if page.sheets and lesson.id not in page.sheets:
-        yield f'it opens the sheet of lesson {", ".join(map(str, page.sheets))}: write open_sheet("{lesson.id}").'
-
-
-def _files(page, data):
-    if missing := sorted(name for name in page.files if not (data / name).is_file()):
-        yield f"it reads {', '.join(missing)}, which {data} has not: copy that folder, too, where you copied the pages."
-
-
-def _not_declared(page, lesson):
-    known = {exercise.id for exercise in lesson.exercises}
-    for name in sorted({*page.answers, *page.given} - known, key=str):
-        yield (f"it asks for {name}, which lesson_{lesson.id}.py does not declare: add it there (to LESSON, too), or "
-               "take it off the page.")
-
-
-def _not_asked(exercise, most):
-    costs = f"every student would get 0 of {most:g} for it" if most else "it would stay empty for everybody"
-    return (f"exercise {exercise.id} is declared, but not asked: {costs}. Ask it on the page, or write "
-            f'"{exercise.id}" = 0 below [marks] in course.toml.')
-
-
-def _shown(page, exercise):
+def _exercise_faults(page, exercise):
+    """Given values are shown, the unit can be read as the asked one, options are those declared, word for word."""
     if exercise.is_drawn and exercise.id not in page.given:
         yield f'the given values of {exercise.id} are not shown: put sheet.given("{exercise.id}") before its answer.'
-
-
-def _unit(page, exercise):
-    """The unit on the page must be one that can be read as the asked one."""
-    call = page.answers[exercise.id].call
-    units = [one.value for one in (call.args[2:3] if call and exercise.unit else ()) if isinstance(one, ast.Constant)]
-    try:
-        for unit in units:
-            into(1.0, unit, exercise.unit)
-    except ValueError:
-        yield f'{exercise.id} is asked in "{units[0]}" on the page, and in "{exercise.unit}" in the model answers.'
-
-
-def _choice(page, exercise):
-    """Options on the page are those of the declaration, word for word."""
-    options = getattr(exercise, "options", None)
-    if not options:
-        return
-    text = page.questions.get(exercise.id, page.prose)
-    words = " ".join(text.split())
-    for letter, option in options.items():
-        if f"({letter}) {' '.join(option.split())}" not in words:
-            yield f'option ({letter}) of {exercise.id} is not on the page word for word: "{option}".'
-    if exercise.id in page.questions and (more := sorted({*_OPTION.findall(text)} - set(options))):
-        yield f"option ({more[0]}) of {exercise.id} is on the page, but the model answers have no such letter."
-
+    if exercise.unit:
+        call = page.answers[exercise.id].call
+        units = [one.value for one in (call.args[2:3] if call else ()) if isinstance(one, ast.Constant)]
+        try:
+            for unit in units:
+                into(1.0, unit, exercise.unit)
+        except ValueError:
+            yield f'{exercise.id} is asked in "{units[0]}" on the page, and in "{exercise.unit}" in the model answers.'
+    if options := getattr(exercise, "options", None):
+        text = page.questions.get(exercise.id, page.prose)
+        words = " ".join(text.split())
+        for letter, option in options.items():
+            if f"({letter}) {' '.join(option.split())}" not in words:
+                yield f'option ({letter}) of {exercise.id} is not on the page word for word: "{option}".'
+        if exercise.id in page.questions and (more := sorted({*_LETTER.findall(text)} - set(options))):
+            yield f"option ({more[0]}) of {exercise.id} is on the page, but the model answers have no such letter."

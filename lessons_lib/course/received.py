@@ -13,7 +13,7 @@ from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
 
 PROPOSAL = "the file's own time (a proposal)"
-_HEAD = ("file", "received", PROPOSAL)
+_NEW_HEAD = ("file", "received", PROPOSAL)
 
 
 def _check_columns(names):
@@ -61,7 +61,7 @@ def received_remarks(course, times, arrivals):
     without = [one.file for here in arrivals.values() for one in here if not one.received]
     unlisted = [file for file in without if one_spelling(file) not in times]
     untimed = [file for file in without if one_spelling(file) in times]
-    there = {one_spelling(file) for here in arrivals.values() for one in here for file in _names(one)}
+    there = {one_spelling(file) for here in arrivals.values() for one in here for file in _called(one)}
     strange = [file for file in times if file not in there and not _is_there(course.folder / "returned", file)]
     return [f"{words}: {', '.join(files)}." for words, files in (
         ("Not in received.csv, so counted as in time", unlisted),
@@ -83,7 +83,7 @@ def begin_received(course, *, own_times=False):
     with course.busy():
         times, (arrivals, _) = received_times(course), arrived(course)
         new = sorted((one.file, _own_time(one)) for here in arrivals.values() for one in here
-                     if not times.keys() & set(map(one_spelling, _names(one))))
+                     if not times.keys() & set(map(one_spelling, _called(one))))
         if new:
             path = course.folder / "received.csv"
             data = path.read_bytes() if path.exists() else b""
@@ -95,7 +95,7 @@ def _file(row):
     return one_spelling(as_typed(row["file"]).replace("\\", "/").removeprefix("./").removeprefix("returned/"))
 
 
-def _names(arrival):
+def _called(arrival):
     """What a line may call a return: its file, or the zip that it is in."""
     zipped = [arrival.zipped[0].relative_to(arrival.folder).as_posix()] if arrival.zipped else []
     return [arrival.file, *zipped]
@@ -117,7 +117,7 @@ def _own_time(arrival):
 def _with_lines(data, new, own_times, separator):
     """The bytes of the table with *new* lines at its end: cells that were there stay as they were typed."""
     known, lines = lines_in(data, "received.csv")
-    head, *rows = [cells for _, cells in lines] or [list(_HEAD)]
+    head, *rows = [cells for _, cells in lines] or [list(_NEW_HEAD)]
     names = [name.strip().lower() for name in head]
     if PROPOSAL not in names:
         head, names = [*head, PROPOSAL], [*names, PROPOSAL]

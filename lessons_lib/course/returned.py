@@ -33,7 +33,7 @@ class Arrival:
     @property
     def content(self):
         """The `Returned`; ValueError where the file is not what it was when the folder was looked through."""
-        content = _from_bytes(zip_member(*self.zipped)) if self.zipped else _read(self.folder / self.file)
+        content = _from_bytes(zip_member(*self.zipped)) if self.zipped else _from_file(self.folder / self.file)
         if isinstance(content, NotRead):
             raise ValueError(f"{self.file} changed while marking: {content.reason}. Run mark again.")
         return content
@@ -60,7 +60,7 @@ def read_returned(course, given_out, times):
     ValueError, OSError
         Where there is no folder ``returned``, or it cannot be opened.
     """
-    files, not_read = _files(course.folder / "returned")
+    files, not_read = _all_files(course.folder / "returned")
     arrivals = {}
     for file, path in counted(files, "returns read"):
         for name, content, zipped in _contents(file, path):
@@ -108,7 +108,7 @@ def drop_in(folder, name, content):
                 return path, False
 
 
-def _files(folder):
+def _all_files(folder):
     """Return (name below the folder, path) of every file in order, and (name, reason) of folders not looked through."""
     if not folder.is_dir():
         raise ValueError(f"The folder {folder} is missing. Make it again, and put what students sent into it.")
@@ -140,7 +140,7 @@ def _contents(file, path):
     except OSError:
         zipped = False
     if not zipped:
-        yield file, _read(path), ()
+        yield file, _from_file(path), ()
         return
     for name, place, data in zip_members(path):
         yield f"{file}/{name}".rstrip("/"), _from_bytes(data, name), (path, place)
@@ -151,7 +151,7 @@ def _from_bytes(data, name=""):
     return _LOG if isinstance(content, NotRead) and name.endswith(".jsonl") else content
 
 
-def _read(path):
+def _from_file(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
             return NotRead(f"it is larger than {LARGEST // 1_000_000} MB")

@@ -117,10 +117,10 @@ def short(content):
     return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:8]
 
 
-def _answer(event):
+def _typed_answer(event):
     """Value, unit and readings, as far as they are there."""
     return event["value"], event.get("unit"), event.get("readings")
 
 
 def _name(event):
-    return json.dumps(_answer(event), sort_keys=True)
+    return json.dumps(_typed_answer(event), sort_keys=True)

@@ -1,46 +1,16 @@
 """The settings of a course, as the instructor writes them in course.toml."""
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from pathlib import Path
 
+from lessons_lib.base.pages import LIBRARY
 from lessons_lib.base.units import read_unit
 from lessons_lib.base.words import did_you_mean
 
-CHECKOUT = Path(__file__).resolve().parents[2]
-
-TEMPLATE = """\
-# Settings of this course. Lines that begin with # are switched off and show an example.
-
-title = "{title}"
-# answers = "../answers"        # folder of lesson_NN.py (with / on Windows, too); without this line the checkout's
-# notebooks = "../notebooks"    # folder of the lessons' pages; without this line the checkout's
-# instrument = "instrument.toml"  # own strings, magnet, coil for the panels: goes into the pack (README shows a file)
-# decimal_comma = true          # tables with decimal commas, and semicolons between cells
-# carried_forward = 1.0         # share of the marks for a right method with the student's own earlier value
-
-[marks]                         # marks of an exercise, where they differ from the model answers'
-# "1.3" = 3
-
-[tolerances]                    # tolerance of an exercise: a share, or a width in dB or cents
-# "1.4" = 0.03
-
-[slip_marks]                    # marks for a slip, exercise by exercise; 0 unless named. A slip's name is on the
-# "1.1" = {{"pi" = 0.5}}          # page that worked-answers writes
-
-[deadlines]                     # only a received-at list (received.csv) makes anything late
-# "01" = 2030-10-10T18:00:00
-
-[late]
-# percent_a_day = 10            # of the marks of what came late, for each day begun
-# at_most = 50
-# grace_hours = 1
-
-[extensions]                    # extra days, bench by bench
-# "b017" = 2
-"""
-
+CHECKOUT = LIBRARY.parent
 
 @dataclass(frozen=True, kw_only=True)
 class Late:
@@ -84,6 +54,12 @@ class Settings:
         return replace(lesson, exercises=tuple(changed.values()))
 
 
+def new_settings(title):
+    """Return the text of a new course.toml: every setting is in it, switched off, with an example."""
+    text = (LIBRARY / "course/templates/course.toml").read_text(encoding="utf-8")
+    return text.replace("{title}", re.sub(r'["\\]', "", title))
+
+
 def read_settings(path):
     """Return the `Settings` in a TOML file; folders in it are seen from the file's own.
 
@@ -97,9 +73,9 @@ def read_settings(path):
     except ValueError as error:
         raise ValueError(f"{path} cannot be read: {error}.") from None
     _check_names(path, found, Settings, "setting")
-    for name, check in _CHECKS.items():
-        if name in found:
-            _check(path, name, found[name], check)
+    for name, (rule, is_right) in _CHECKS.items():
+        if name in found and not is_right(found[name]):
+            raise ValueError(f"{path}: {name} must be {rule}; got {found[name]!r}.")
     for name in ("answers", "notebooks", "instrument"):
         if name in found:
             found[name] = path.parent / found[name]
@@ -118,36 +94,30 @@ def _check_names(path, found, record, what):
                              f"{did_you_mean(name, known)}")
 
 
-def _is_number(value, low=0.0):
+def _is_from(value, low=0.0):
     return isinstance(value, (int, float)) and not isinstance(value, bool) and low <= value < 1e6
 
 
-def _table(is_right):
+def _all_values(is_right):
     return lambda value: isinstance(value, dict) and all(map(is_right, value.values()))
 
 
-_TEXT = ("a text in quotes", lambda value: isinstance(value, str))
-_NUMBERS = ("a number from 0 for each name", _table(_is_number))
+_QUOTED = ("a text in quotes", lambda value: isinstance(value, str))
+_NUMBERS = ("a number from 0 for each name", _all_values(_is_from))
 _CHECKS = {
-    "title": _TEXT, "answers": _TEXT, "notebooks": _TEXT, "instrument": _TEXT,
+    "title": _QUOTED, "answers": _QUOTED, "notebooks": _QUOTED, "instrument": _QUOTED,
     "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
-    "carried_forward": ("a share from 0 to 1", lambda value: _is_number(value) and value <= 1),
+    "carried_forward": ("a share from 0 to 1", lambda value: _is_from(value) and value <= 1),
     "marks": _NUMBERS, "extensions": _NUMBERS,
     "late": ("a number from 0 for each name, and at_most no more than 100",
-             lambda value: _table(_is_number)(value) and value.get("at_most", 0) <= 100),
+             lambda value: _all_values(_is_from)(value) and value.get("at_most", 0) <= 100),
     "tolerances": ("a number above 0 for each exercise, below 1 for shares",
-                   _table(lambda value: _is_number(value, 1e-9))),
-    "slip_marks": ("for each exercise a table of slip and marks", _table(_table(_is_number))),
+                   _all_values(lambda value: _is_from(value, 1e-9))),
+    "slip_marks": ("for each exercise a table of slip and marks", _all_values(_all_values(_is_from))),
     # other years are typing errors, and some machines cannot tell their local time
     "deadlines": ("a date and time for each lesson, such as 2030-10-10T18:00:00, in the years from 1971 to 2999",
-                  _table(lambda value: isinstance(value, datetime) and 1971 <= value.year <= 2999)),
+                  _all_values(lambda value: isinstance(value, datetime) and 1971 <= value.year <= 2999)),
 }
-
-
-def _check(path, name, value, check):
-    rule, is_right = check
-    if not is_right(value):
-        raise ValueError(f"{path}: {name} must be {rule}; got {value!r}.")
 
 
 def check_known(settings, lessons, benches):

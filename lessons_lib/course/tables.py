@@ -3,9 +3,9 @@ import csv
 import io
 import re
 
-_NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
+_NUMERAL = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
 # what begins like a formula behind a separator or a line's end: a program set to the other separator splits cells there
-_INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMBER.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
+_INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMERAL.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
 _NAMED = re.compile(r"sep=([,;\t])\r?\n", re.IGNORECASE)
 _HIDDEN = "\u200b"      # a space without width
 
@@ -29,17 +29,12 @@ def table_bytes(head, rows, *, decimal_comma=False):
     sink = io.StringIO(newline="")
     writer = csv.writer(sink, delimiter=";" if decimal_comma else ",", lineterminator="\r\n")
     for row in (head, *rows):
-        writer.writerow([_cell(value, decimal_comma) for value in row])
+        cells = ["" if value is None else defused(value) if isinstance(value, str) else f"{value:.10g}"
+                 for value in row]
+        if decimal_comma:
+            cells = [cell if isinstance(value, str) else cell.replace(".", ",") for cell, value in zip(cells, row)]
+        writer.writerow(cells)
     return sink.getvalue().encode("utf-8-sig", "replace")
-
-
-def _cell(value, decimal_comma):
-    if value is None:
-        return ""
-    if isinstance(value, str):
-        return defused(value)
-    text = f"{value:.10g}"
-    return text.replace(".", ",") if decimal_comma else text
 
 
 def defused(text):
@@ -55,7 +50,7 @@ def defused(text):
     """
     bare = text.lstrip()
     blanks, inside = text[:len(text) - len(bare)], _INSIDE.sub(rf"\1{_HIDDEN}", text)
-    if _NUMBER.fullmatch(text) or not (bare[:1] in tuple("=+-@＝＋－＠") or "\t" in blanks or "\r" in blanks):
+    if _NUMERAL.fullmatch(text) or not (bare[:1] in tuple("=+-@＝＋－＠") or "\t" in blanks or "\r" in blanks):
         return inside
     return f"'{inside}"
 
@@ -118,7 +113,7 @@ def lines_in(data, of=""):
     ValueError
         Where the bytes are no table; the message is a sentence that begins with the name *of* the file.
     """
-    text = _text(data)
+    text = _decoded(data)
     named = _NAMED.match(text)
     first = text.partition("\n")[0]
     delimiter = named[1] if named else max(",;\t", key=first.count)
@@ -129,23 +124,17 @@ def lines_in(data, of=""):
             begun = reader.line_num + 1
     except csv.Error as error:
         raise ValueError(f"{of or 'A table'} is no table from line {begun} on: {error}.") from None
-    if lines and _is_open(text, delimiter):
-        raise ValueError(f"{of or 'A table'}, line {lines[-1][0]}: a quotation mark is opened there and not closed, so "
-                         "that what follows it would not be read. Close it, or take it out.")
-    return delimiter, [(number, line) for number, line in lines[1 if named else 0:] if any(map(str.strip, line))]
-
-
-def _is_open(text, delimiter):
-    """Whether the text ends inside of a quotation."""
     try:
         for _ in csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True):
             pass
     except csv.Error as error:
-        return "unexpected end" in str(error)
-    return False
+        if lines and "unexpected end" in str(error):
+            raise ValueError(f"{of or 'A table'}, line {lines[-1][0]}: a quotation mark is opened there and not "
+                             "closed, so that what follows it would not be read. Close it, or take it out.") from None
+    return delimiter, [(number, line) for number, line in lines[1 if named else 0:] if any(map(str.strip, line))]
 
 
-def _text(data):
+def _decoded(data):
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return data.decode("utf-16", "replace")
     try:

@@ -92,12 +92,12 @@ class LessonTally:
         self.firsts.append(tuple(firsts.get(exercise_id) for exercise_id in self.scored))
 
 
-def ranked(counter):
+def by_frequency(counter):
     """Return the (thing, count) pairs of a Counter, the most frequent first, things of one count in their order.
 
     Examples
     --------
-    >>> ranked(Counter("abcb"))
+    >>> by_frequency(Counter("abcb"))
     [('b', 2), ('a', 1), ('c', 1)]
     """
     return sorted(counter.items(), key=lambda pair: (-pair[1], pair[0]))

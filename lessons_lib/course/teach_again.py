@@ -3,7 +3,7 @@ import math
 from collections import Counter
 from dataclasses import dataclass
 
-from lessons_lib.course.tally import ExerciseTally, PredictionTally, ranked
+from lessons_lib.course.tally import ExerciseTally, PredictionTally, by_frequency
 from lessons_lib.exercises.declaration import ChoiceExercise
 
 LEAST_FOR_SHARES = 10           # benches; with fewer, counts alone are shown
@@ -92,15 +92,15 @@ LEFT_OUT = 0.3          # share of returns without an answer
 UNEXPLAINED = 0.5       # share of wrong first answers outside all slips, from LEAST_WRONG of them on
 LEAST_WRONG = 5
 LEAST_SLIPS = 3         # benches
-LINES = 2               # lines that call one exercise unclear
+LEAST_LINES = 2               # lines that call one exercise unclear
 
-RULES = (
+TEACHING_RULES = (
     f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
     "For predictions the same rule goes for what was seen on the panel.",
     "From memory: a quick question is named by the same rule, from its first answers.",
     f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
     f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
-    f"Unclear: named where at least {LINES} lines say so.",
+    f"Unclear: named where at least {LEAST_LINES} lines say so.",
     f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
     "common use), for questions with letters.",
     f"Move quickly past: at least {EASY:.0%} right at first.",
@@ -118,13 +118,13 @@ class Point:
     says: tuple
 
 
-def points(tally, unclear):
+def teaching_points(tally, unclear):
     """Return the `Point`s of a `LessonTally`, the heaviest first; *unclear* is (lesson, exercise, bench, line)s."""
     lines = Counter(exercise for lesson, exercise, _, _ in unclear if lesson == tally.lesson.id)
     found = []
     for exercise in tally.lesson.exercises:
-        said = list(_said(exercise, tally.exercises[exercise.id], tally.returned))
-        if lines[exercise.id] >= LINES:
+        said = list(_sentences(exercise, tally.exercises[exercise.id], tally.returned))
+        if lines[exercise.id] >= LEAST_LINES:
             said.append((0.2 + 0.5 * lines[exercise.id] / max(tally.returned, 1),
                          f"{lines[exercise.id]} lines call it unclear; see below."))
         if said and tally.returned >= LEAST_FOR_SHARES:
@@ -132,7 +132,7 @@ def points(tally, unclear):
     return sorted(found, key=lambda one: (-one.weight, one.about))
 
 
-def _said(exercise, one, returned):
+def _sentences(exercise, one, returned):
     """Yield (weight, sentence)."""
     if isinstance(one, PredictionTally):
         yield from _of_prediction(exercise, one)
@@ -148,7 +148,7 @@ def _of_tries(exercise, one):
         return
     if _is_low(one.right, n):
         yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
-    for (name, note), count in ranked(one.slips)[:1]:
+    for (name, note), count in by_frequency(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
@@ -159,7 +159,7 @@ def _of_tries(exercise, one):
 def _of_prediction(exercise, one):
     n, as_shown = one.saw.total(), one.saw[exercise.seen]
     if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
-        letter, count = next(pair for pair in ranked(one.saw) if pair[0] != exercise.seen)
+        letter, count = next(pair for pair in by_frequency(one.saw) if pair[0] != exercise.seen)
         yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw this instead: "
                                    f"“{exercise.seen_options[letter]}”. Show the panel again, to the whole class.")
 
@@ -172,22 +172,22 @@ def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
     quick = [exercise.id for exercise in tally.lesson.exercises if exercise.quick]
     asked = sorted((one.first / one.answered, exercise_id, one)
-                   for exercise_id, one in _answered(tally) if exercise_id in quick)
+                   for exercise_id, one in _enough_answers(tally) if exercise_id in quick)
     return [(exercise_id, f"{share_text(one.first, one.answered)} recalled it.")
             for _, exercise_id, one in asked if _is_low(one.first, one.answered)]
 
 
 def easy(tally):
     """Return the ids of exercises that nearly all had right at first."""
-    return [exercise_id for exercise_id, one in _answered(tally) if one.first >= EASY * one.answered]
+    return [exercise_id for exercise_id, one in _enough_answers(tally) if one.first >= EASY * one.answered]
 
 
 def unexplained(tally):
     """Return (id, how many wrong first answers fit no slip, of how many) where that is the larger part."""
-    return [(exercise_id, one.unexplained_first, one.wrong_first) for exercise_id, one in _answered(tally)
+    return [(exercise_id, one.unexplained_first, one.wrong_first) for exercise_id, one in _enough_answers(tally)
             if one.wrong_first >= LEAST_WRONG and one.unexplained_first >= UNEXPLAINED * one.wrong_first]
 
 
-def _answered(tally):
+def _enough_answers(tally):
     return [(exercise_id, one) for exercise_id, one in tally.exercises.items()
             if isinstance(one, ExerciseTally) and one.answered >= LEAST_FOR_SHARES]

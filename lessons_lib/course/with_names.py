@@ -195,8 +195,8 @@ def write_named_notes(course, column=""):
                 path.unlink()
         course.write_table(f"{NAMES_FOLDER}/letters.csv", ("bench", "name", "e-mail", "file"), (
             (student.benches[-1], student.name, student.email, f"notes/{names[student]}") for student in pages))
-    nothing = [one.called for one in students if one not in pages]
-    return course.folder / NAMES_FOLDER / "letters.csv", len(pages), nothing
+    without = [one.called for one in students if one not in pages]
+    return course.folder / NAMES_FOLDER / "letters.csv", len(pages), without
 
 
 def _page_of_notes(course, student):

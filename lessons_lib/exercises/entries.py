@@ -69,7 +69,7 @@ def read_entries(records, value):
     return {name: _read_entry(name, record, value[name]) for name, record in records.items()}
 
 
-def read_table(columns, value, *, least, most):
+def read_rows(columns, value, *, least, most):
     """Return a student's table as a list of rows of numbers, in the columns' units.
 
     Parameters
@@ -117,9 +117,9 @@ def read_with_table(columns, sizes, value, *, rows):
     Raises
     ------
     ValueError
-        As `read_table` and `read_entries`.
+        As `read_rows` and `read_entries`.
     """
-    table = read_table(columns, value[TABLE], least=rows[0], most=rows[1])
+    table = read_rows(columns, value[TABLE], least=rows[0], most=rows[1])
     named = sizes_of(value)
     return {TABLE: table, **(read_entries(sizes, named) if named or sizes else {})}
 

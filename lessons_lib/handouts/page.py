@@ -79,7 +79,7 @@ class Handout:
                     yield Part("outputs", _outputs(cell))
             case cells.Sound():
                 yield Part("sound")
-            case cells.Given():
+            case cells.GivenCell():
                 yield Part("given", self._sheet.given(cell.exercise_id)._repr_html_())
             case cells.Ask():
                 yield self._answer(cell.exercise_id)
