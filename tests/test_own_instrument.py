@@ -197,7 +197,8 @@ def plain(value):
 
 def computed(panel):
     start = panel._start_values()
-    return plain([start, panel._numbers(**start), panel._arrays(**start)])
+    result = panel._numbers(**start)
+    return plain([start, result, panel._arrays(result, **start)])
 
 
 def test_two_instruments_in_one_kernel_do_not_mix(page, tmp_path):

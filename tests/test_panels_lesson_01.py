@@ -95,7 +95,7 @@ def test_ring_sum_adds_what_the_picture_shows():
     taken = ring_sum(height=2e-3, radius=3e-3, rings=4)
     areas = np.pi * np.diff(taken.edges ** 2)
     assert taken.sums[-1] == pytest.approx(np.sum(taken.ring_values * areas))
-    curves = ring_curves(height=2e-3, radius=3e-3, rings=4)
+    curves = ring_curves(ring_sum(height=2e-3, radius=3e-3, rings=4), height=2e-3)
     assert np.interp(taken.edges[-1], curves["rho"], curves["flux"]) == pytest.approx(taken.exact, rel=1e-3)
 
 

@@ -98,7 +98,8 @@ def test_the_map_gives_the_pickups_own_sensitivity():
 
 
 def test_the_curves_mark_the_fret_that_is_shown():
-    data = fret_curves(fret=12, rule="displacement", hand="fraction", **HOUSE)
+    at = {"fret": 12, "rule": "displacement", "hand": "fraction", **HOUSE}
+    data = fret_curves(fret_measures(**at), **at)
     assert data["curves"]["frequency"][12] == pytest.approx(2 * 87.3)
     assert np.abs(data["pulses"]["open_string"]).max() == pytest.approx(1)
     assert np.abs(data["pulses"]["fretted"]).max() == pytest.approx(2)
@@ -115,7 +116,8 @@ def test_partials_against_the_formula():
         comb = comb * np.sin(n * np.pi * width / (2 * length)) / (n * np.pi * width / (2 * length))
     assert_allclose(levels.velocity, comb / n, atol=1e-12)
     assert_allclose(levels.displacement, comb / n ** 2, atol=1e-12)
-    data = partial_curves(string="V", fret=3, pluck_place=0.11, pickup_place=0.07, finger=0.004, aperture=0.012)
+    at = {"string": "V", "fret": 3, "pluck_place": 0.11, "pickup_place": 0.07, "finger": 0.004, "aperture": 0.012}
+    data = partial_curves(partial_levels(**at), **at)
     high = data["velocity"] > -60       # between the comb's own points only a straight line
     assert_allclose(np.interp(n, *data["comb"])[high], data["velocity"][high], atol=0.6)
 
@@ -132,7 +134,8 @@ def test_harmonics_by_another_way():
 
 
 def test_bent_curves_meet_where_the_string_passes_its_rest():
-    data = bent_curves(string="I", height=3e-3, amplitude=1e-3)["voltage"]
+    at = {"string": "I", "height": 3e-3, "amplitude": 1e-3}
+    data = bent_curves(bent(**at), **at)["voltage"]
     assert data["bent"][0] == pytest.approx(1, abs=1e-6) and data["turn"][-1] == 1
     assert data["bent"].shape == data["straight"].shape == data["turn"].shape
 

@@ -61,9 +61,9 @@ def test_heights_come_one_by_one():
 
 
 def test_curves_of_the_house_lie_on_each_other():
-    data = design_curves(**HOUSE, **FLAT)
+    data = design_curves(designed(**HOUSE, **FLAT))
     assert_allclose(data["output"]["this"], data["output"]["house"])
-    louder = design_curves(**{**HOUSE, "turns": 15200}, **FLAT)["output"]["this"]
+    louder = design_curves(designed(**{**HOUSE, "turns": 15200}, **FLAT))["output"]["this"]
     report = design_report(**{**HOUSE, "turns": 15200}, tops=[0.0] * 6)
     assert_allclose(louder - response_curve(report, FREQUENCY), 20 * np.log10(2))     # twice the turns: 6 dB
 
@@ -196,7 +196,7 @@ def test_dots_stand_at_their_readings_and_residuals():
 @pytest.mark.parametrize("reach", [5e-3, 10e-3, 20e-3])
 def test_no_residual_of_the_panel_leaves_its_strip(zero, reach):
     figure, draw = shared_error_figure()
-    left = draw(shared_error_curves(zero=zero, reach=reach))[3]
+    left = draw(shared_error_curves(shared_error(zero=zero, reach=reach), reach=reach))[3]
     assert np.abs(left.get_ydata()).max() == pytest.approx(100 * shared_error(zero=zero, reach=reach).residual)
 
 

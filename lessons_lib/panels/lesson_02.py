@@ -57,7 +57,7 @@ def circuit_beside_field(sheet=None, instrument=None):
             "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
             "flux by the field": said(rod.field_flux, "µWb", ".2f"),
             "difference": said(rod.difference, "", "+z.1%")},
-        alt=lambda rod: (
+        alt=lambda rod, **_: (
             "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
             f"the air, in series. {said(rod.mmf, 'A', '.0f')} divided by the sum of "
             f"{said(rod.own_reluctance, 'MA/Wb', '.1f')} and {said(rod.air_reluctance, 'MA/Wb', '.1f')} gives "
@@ -87,9 +87,9 @@ def load_line(sheet=None, instrument=None):
             "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
             "BH": said(point.energy, "kJ/m³", ".1f"), "remanence of the recoil line": _recoil_words(point),
             "B on the straight line": said(point.straight_b, "T", ".3f")},
-        alt=lambda point: (
+        alt=lambda point, *, permeance_coefficient, **_: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is "
+            f"coercivity: with a permeance coefficient of {permeance_coefficient:.3g}, B is "
             f"{said(point.b, 'T', '.3f')} at H = {said(point.h, 'kA/m', '.1f')}; the straight line would say "
             f"{said(point.straight_b, 'T', '.3f')}. Remanence of the recoil line: {_recoil_words(point)}."))
 
@@ -119,8 +119,8 @@ def keeper_gap(sheet=None, instrument=None):
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
             "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
                                            f"{said(pot.doubling, '', '+z.0%')}"},
-        alt=lambda pot: (
+        alt=lambda pot, *, gap, **_: (
             "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
-            f"with a gap of {said(pot.gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
+            f"with a gap of {said(gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
             f"{said(pot.rod, 'µWb', '.2f')} pass through the middle of the rod; with a gap twice as wide, "
             f"{said(pot.through_doubled_gap, 'µWb', '.2f')} cross it."))

@@ -67,13 +67,15 @@ def cut_figure(instrument):
     return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
 
 
-def _where(place):
-    return f"and {said(place, 'mm', 'g')} beside the middle of the rod" if place else "over the middle of the rod"
-
-
-def _of_which_steel(flux):
-    law = "wire that saturates" if flux.saturates else "straight-line steel"
-    return f"A string of {law}, {said(flux.core, 'mm', '.3g')} thick with permeability {flux.permeability:.3g}"
+def _alt_of_fluxes(flux, *, height, place, core, permeability, saturates):
+    law = "wire that saturates" if saturates else "straight-line steel"
+    where = f"and {said(place, 'mm', 'g')} beside the middle of the rod" if place else "over the middle of the rod"
+    return ("The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
+            f"further on, to both sides. A string of {law}, {said(core, 'mm', '.3g')} thick with permeability "
+            f"{permeability:.3g}, at a height of {said(height, 'mm', 'g')} {where}, carries "
+            f"{said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
+            f"{said(flux.added_in_turn, 'nWb', '+.2f')} each, the magnet "
+            f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, {said(flux.share_of_magnet, '', '+.3%')} of its flux.")
 
 
 def string_in_field(sheet=None, instrument=None):
@@ -82,8 +84,9 @@ def string_in_field(sheet=None, instrument=None):
     figure, draw = cut_figure(instrument)
     return Panel(
         sliders=begin(instrument, HEIGHT, PLACE, CORE, PERMEABILITY, SATURATES),
-        numbers=partial(three_fluxes, instrument=instrument), arrays=partial(cut, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        numbers=partial(three_fluxes, instrument=instrument),
+        arrays=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p1", alt=_alt_of_fluxes,
         readouts=lambda flux: {
             "flux in the magnet": said(flux.magnet, "µWb", ".2f"),
             "the string adds to it": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
@@ -91,14 +94,7 @@ def string_in_field(sheet=None, instrument=None):
             "flux of the coil's mean turn": said(flux.turn, "µWb", ".2f"),
             "the string adds to that": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
                                        f"{said(flux.share_of_turn, '', '+.3%')}",
-            "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}"},
-        alt=lambda flux: (
-            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
-            f"further on, to both sides. {_of_which_steel(flux)}, at a height of {said(flux.height, 'mm', 'g')} "
-            f"{_where(flux.place)}, carries {said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
-            f"{said(flux.added_in_turn, 'nWb', '+.2f')} each, the magnet "
-            f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, {said(flux.share_of_magnet, '', '+.3%')} of its "
-            "flux."))
+            "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}"})
 
 
 def circuit_figure():
@@ -126,10 +122,10 @@ def string_in_circuit(sheet=None, instrument=None):
             "circuit relative to model": said(both.difference, "", "+z.0%"),
             "signal": f"{said(both.signal, 'mV per m/s', '.1f')}, {both.signal / both.signal_at_2_mm:.0%} of that at 2 "
                       "mm"},
-        alt=lambda both: (
+        alt=lambda both, *, height, fit_height, **_: (
             "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
-            f"circuit, fitted at {said(both.fit_height, 'mm', 'g')}, follows the computed model only near that height: "
-            f"at {said(both.height, 'mm', 'g')} it says {said(both.share, '', '+.3%')}, the model "
+            f"circuit, fitted at {said(fit_height, 'mm', 'g')}, follows the computed model only near that height: "
+            f"at {said(height, 'mm', 'g')} it says {said(both.share, '', '+.3%')}, the model "
             f"{said(both.model.share_of_magnet, '', '+.3%')}. The string branch has "
             f"{said(both.circuit.branch(both.height), 'MA/Wb', '.1f')}, in parallel with "
             f"{said(both.circuit.near_air, 'MA/Wb', '.1f')}."))
@@ -164,10 +160,10 @@ def saturation(sheet=None, instrument=None):
             "flux, wire": said(steel.wire_flux, "nWb", ".1f"),
             "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f"),
             "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f")},
-        alt=lambda steel: (
+        alt=lambda steel, *, height, **_: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
-            + f": at {said(steel.height, 'mm', 'g')} {said(steel.wire_density, 'T', '.2f')} against "
+            + f": at {said(height, 'mm', 'g')} {said(steel.wire_density, 'T', '.2f')} against "
             f"{said(steel.straight_density, 'T', '.2f')}. The signal is {in_unit(steel.wire_signal, 'mV per m/s'):.1f} "
             f"against {said(steel.straight_signal, 'mV per m/s', '.1f')}."))
 
@@ -192,9 +188,9 @@ def pull_and_detuning(sheet=None, instrument=None):
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda pull: {
             "pull": said(pull.pull, "mN", ".1f"), "slope of the pull": said(pull.pull_gradient, "N/m", ".1f"),
-            "pull as a share of the tension": f"{pull.pull / pull.tension:.3%}",
+            "pull as a share of the tension": f"{pull.share_of_tension:.3%}",
             "change of pitch": said(pull.cents, "cents", "+.1f")},
-        alt=lambda pull: (
+        alt=lambda pull, *, height, **_: (
             "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
-            f"{said(pull.height, 'mm', 'g')} the pull is {said(pull.pull, 'mN', '.1f')}, its slope "
+            f"{said(height, 'mm', 'g')} the pull is {said(pull.pull, 'mN', '.1f')}, its slope "
             f"{said(pull.pull_gradient, 'N/m', '.1f')}, and the pitch changes by {said(pull.cents, 'cents', '+.1f')}."))

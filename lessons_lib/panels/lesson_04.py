@@ -18,7 +18,6 @@ from lessons_lib.panels.lesson_04_numbers import (
     heard,
     swing,
     swing_at_200_hz,
-    swing_lines,
     swing_traces,
     winding,
     winding_curves,
@@ -53,11 +52,11 @@ def _level(level):
     return said(level, "dB", "+.1f") if level > FLOOR else f"under {said(FLOOR, 'dB', '.0f')}"
 
 
-def _way(one):
+def _way(direction, offset):
     """How the string swings, in words."""
-    degrees = round(math.degrees(one.direction))
+    degrees = round(math.degrees(direction))
     way = {0: "up and down", 90: "sideways"}.get(degrees, f"at {degrees}°")
-    off = f"{said(one.offset, 'mm', '.1f')} off" if one.offset else "over"
+    off = f"{said(offset, 'mm', '.1f')} off" if offset else "over"
     return f"swings {way}, {off} the middle of the pole"
 
 
@@ -75,27 +74,28 @@ def moving_string(sheet=None, instrument=None):
     figure, draw = moving_string_figure(instrument)
     return Panel(
         sliders=begin(instrument, HEIGHT, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, FREQUENCY),
-        numbers=partial(swing, instrument=instrument), arrays=partial(swing_traces, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        numbers=partial(swing, instrument=instrument),
+        arrays=lambda _, **motion: swing_traces(**motion, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p1",
         readouts=lambda one: {
             "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f"), "peak": said(one.peak, "mV", ".1f"),
             "peak to peak": said(one.peak_to_peak, "mV", ".1f"), "RMS": said(one.rms, "mV", ".1f"),
             "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
             **{f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:3], start=1)}},
-        alt=lambda one: (
+        alt=lambda one, *, direction, offset, frequency, **_: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
-            f"highest and largest where the linkage is steepest. The string {_way(one)} at "
-            f"{said(one.frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
+            f"highest and largest where the linkage is steepest. The string {_way(direction, offset)} at "
+            f"{said(frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
             f"lowest to highest; the voltage reaches {said(one.peak, 'mV', '.1f')} and its RMS value is "
             f"{said(one.rms, 'mV', '.1f')}."))
 
 
 def lines_figure():
-    """A figure and the function that draws swing_lines into it."""
+    """A figure and the function that draws the levels of a swing's harmonics into it."""
     figure = new_figure(width=8.0, height=3.8)
     bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=LINES, floor=FLOOR, top=12,
                       reference="harmonic 1, up and down")
-    return figure, lambda data: bars.update(**data)
+    return figure, lambda levels: bars.update(levels=levels)
 
 
 def sideways(sheet=None, instrument=None):
@@ -104,15 +104,15 @@ def sideways(sheet=None, instrument=None):
     figure, draw = lines_figure()
     return Panel(
         sliders=begin(instrument, HEIGHT, OFFSET, DIRECTION, AMPLITUDE),
-        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=partial(swing_lines, instrument=instrument),
+        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=lambda one, **_: one.levels,
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda one: {f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
-        alt=lambda one: (
-            f"Levels of the harmonics in the voltage of a string that {_way(one)}, relative to harmonic 1 of the same "
-            f"swing up and down over the middle: harmonic 1, at the string's own frequency, {_level(one.levels[0])}; "
-            f"harmonic 2, at twice that frequency, {_level(one.levels[1])}; harmonic 3 {_level(one.levels[2])}. Peak "
-            f"voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
+        alt=lambda one, *, direction, offset, **_: (
+            f"Levels of the harmonics in the voltage of a string that {_way(direction, offset)}, relative to harmonic "
+            "1 of the same swing up and down over the middle: harmonic 1, at the string's own frequency, "
+            f"{_level(one.levels[0])}; harmonic 2, at twice that frequency, {_level(one.levels[1])}; harmonic 3 "
+            f"{_level(one.levels[2])}. Peak voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
 
 
 def hear(level=QUIET, instrument=None):
@@ -130,7 +130,7 @@ def turns_figure(instrument):
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
-def _winding_words(coil, whose):
+def _winding_words(coil, *, whose, **_):
     low, high = (said(level, "dB", "+z.1f") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
     fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
@@ -165,8 +165,8 @@ def four_graphs():
     figure = new_figure(width=8.0, height=4.6)
     picture = FluxAndFourVoltages(figure, time=8e-3, linkage=75e-6, voltage=75e-3)
     return Panel(
-        sliders=(), numbers=dict, arrays=graphs, figure=figure, draw=lambda data: picture.update(**data),
-        readouts=lambda _: {},
+        sliders=(), numbers=graphs, arrays=lambda graphs: graphs, readouts=lambda _: {}, figure=figure,
+        draw=lambda data: picture.update(**data),
         alt=lambda _: (
             "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
             "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "

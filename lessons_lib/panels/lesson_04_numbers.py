@@ -33,13 +33,9 @@ def _reached(instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class Swing:
-    """Readings of a string that swings as a sine: how it moves (m, rad, Hz), linkage from lowest to highest (Wb),
-    voltages (V); levels (dB) of the first harmonics of the voltage, relative to harmonic 1 of the same swing up
-    and down over the middle of the pole."""
+    """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
+    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole."""
 
-    offset: float
-    direction: float
-    frequency: float
     linkage_swing: float
     peak: float
     rms: float
@@ -70,7 +66,6 @@ def _lines(height, offset, direction, amplitude, instrument):
     return harmonic_levels(voltage, time, fundamental=1.0, count=LINES)
 
 
-@lru_cache(maxsize=256)
 def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=house_instrument):
     """What a swinging string gives, as a `Swing`; one even period is looked at.
 
@@ -89,9 +84,8 @@ def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
                                   frequency=frequency, turns=turns, instrument=instrument)
     straight = _lines(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
-    return Swing(offset=offset, direction=direction, frequency=frequency, linkage_swing=np.ptp(linkage),
-                 peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)), peak_to_peak=np.ptp(voltage),
-                 at_highest_linkage=voltage[np.argmax(linkage)],
+    return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
+                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
                  levels=_lines(height, offset, direction, amplitude, instrument).level(straight))
 
 
@@ -107,11 +101,6 @@ def swing_traces(*, instrument=house_instrument, **motion):
 def swing_at_200_hz(*, instrument=house_instrument, **motion):
     """A `Swing` at 200 Hz with the instrument's coil."""
     return swing(frequency=200.0, turns=instrument.coil["turns"], instrument=instrument, **motion)
-
-
-def swing_lines(**motion):
-    """What LineLevels.update takes."""
-    return {"levels": swing_at_200_hz(**motion).levels}
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
@@ -192,7 +181,6 @@ def _level_of_its_coil(frequency, instrument):
     return _level(instrument.coil["turns"], magnet_wire(awg=instrument.gauge), frequency, instrument)
 
 
-@lru_cache(maxsize=256)
 def winding(*, turns, gauge, instrument=house_instrument):
     """A coil of so many *turns* of a wire of that American *gauge*, as a `Winding`.
 
@@ -217,9 +205,9 @@ def _resistance_lines(gauge, instrument):
     return turns, [coil.resistance(wire) for coil, _ in coils], [coil.resistance(filling) for coil, filling in coils]
 
 
-def winding_curves(*, turns, gauge, instrument=house_instrument):
+def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
-    one, frequency = winding(turns=turns, gauge=gauge, instrument=instrument), np.geomspace(100, 1e4, 120)
+    frequency = np.geomspace(100, 1e4, 120)
     counts, same, full = _resistance_lines(gauge, instrument)
     return {"resistance": {"turns": counts, "same_wire": same, "full_window": full,
                            "at": (turns, one.resistance, one.filling_resistance)},

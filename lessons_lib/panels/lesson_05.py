@@ -71,21 +71,21 @@ def _goes(at, measure):
     return "stays the same" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
 
 
-def _frets_words(at):
+def _frets_words(at, *, string, hand, **_):
     """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
     sizes = (f"peak velocity {said(at.value('velocity', 'peak'), 'm/s', '.3f')}, peak voltage "
              f"{said(at.value('voltage', 'peak'), 'mV', '.1f')}, peak displacement "
              f"{said(at.value('displacement', 'peak'), 'mm', '.3f')}")
-    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[at.hand]}"
+    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[hand]}"
     if at.fret == 0:
         octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
-        return (f"String {at.string} over its frets, {rule}. This is the open string, "
+        return (f"String {string} over its frets, {rule}. This is the open string, "
                 f"{said(at.frequency, 'Hz', '.1f')}, the reference for all frets: {sizes}, RMS "
                 f"{said(at.value('velocity', 'RMS'), 'm/s', '.3f')}, fundamental "
                 f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The curves show velocity and voltage at "
                 f"fret {OCTAVE}: {octave}. Velocity comes in pulses of one height.")
     compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
+    return (f"String {string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
             f"compared with the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of "
             "one height.")
 
@@ -137,7 +137,7 @@ def partials(sheet=None, instrument=None):
             "velocity": f"{levels.over_first('velocity'):.3f}",
             f"the widths change partial {LINES} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
                 said(decibels(levels.smoothing), "dB", "+z.1f")},
-        alt=lambda levels: (
+        alt=lambda levels, **_: (
             "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
@@ -166,8 +166,8 @@ def curved_map(sheet=None, instrument=None):
             "fundamental": said(swing.harmonics[0], "mV", ".2f"),
             "second harmonic": f"{said(swing.harmonics[1], 'mV', '.2f')}, {swing.second:.2%}",
             "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": said(swing.decay_length, "mm", ".2f")},
-        alt=lambda swing: (
+        alt=lambda swing, *, amplitude, **_: (
             "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
-            f"side, so a second harmonic comes in: amplitude {said(swing.amplitude, 'mm', '.2f')}, fundamental "
+            f"side, so a second harmonic comes in: amplitude {said(amplitude, 'mm', '.2f')}, fundamental "
             f"{said(swing.harmonics[0], 'mV', '.2f')}, second harmonic {said(swing.harmonics[1], 'mV', '.2f')}, that "
             f"is {swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))

@@ -121,19 +121,17 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand, instrument=house_
 
 @dataclass(frozen=True, kw_only=True)
 class FretMeasures:
-    """One fret beside all others: frequency (Hz), sizes of shape (frets, quantities, measures)."""
+    """One fret under one rule beside all others: frequency (Hz), table as over_the_frets gives it."""
 
-    string: str
     fret: int
     rule: str
-    hand: str
     frequency: float
-    sizes: np.ndarray
+    table: dict
 
     def value(self, quantity, measure, fret=None):
         """One size at this fret or at another, SI."""
         at = self.fret if fret is None else fret
-        return float(self.sizes[at, QUANTITIES.index(quantity), MEASURES.index(measure)])
+        return float(self.table[self.rule][at, QUANTITIES.index(quantity), MEASURES.index(measure)])
 
     def times_open(self, quantity, measure, fret=None):
         """The same relative to the open string."""
@@ -143,8 +141,8 @@ class FretMeasures:
 def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """The measures at one fret under one rule, as FretMeasures."""
     table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
-                           instrument=instrument)[rule]
-    return FretMeasures(string=string, fret=fret, rule=rule, hand=hand, sizes=table,
+                           instrument=instrument)
+    return FretMeasures(fret=fret, rule=rule, table=table,
                         frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
 
 
@@ -164,17 +162,15 @@ def pulses(string, force, pluck_place, place, time):
     return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
 
 
-def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
+def fret_curves(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """What OverFrets.update and Pulses.update take."""
-    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
-                           instrument=instrument)
     open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
-    peak = table[rule][:, 1, 0]
+    peak = at.table[rule][:, 1, 0]
     periods = np.linspace(0, 2, 801)
     time = periods / open_string.frequency(1)
     x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
     force = peak[fret] / peak[0] * FORCE
-    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": table,
+    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": at.table,
                        "rule": rule, "fret": fret},
             "pulses": {"periods": periods,
                        "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
@@ -218,14 +214,12 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture,
         smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
 
 
-def partial_curves(*, instrument=house_instrument, **values):
+def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
     """What PartialStems.update takes: levels in dB and the comb between the partials."""
-    levels = partial_levels(instrument=instrument, **values)
-    length = flexible(values["string"], instrument).at_fret(values["fret"]).length
+    length = flexible(string, instrument).at_fret(fret).length
     n = np.linspace(0.5, LINES + 0.5, 1200)
-    comb = np.abs(np.sin(n * np.pi * values["pluck_place"] / length)
-                  * np.sin(n * np.pi * values["pickup_place"] / length)
-                  * np.sinc(n * values["finger"] / (2 * length)) * np.sinc(n * values["aperture"] / (2 * length))) / n
+    comb = np.abs(np.sin(n * np.pi * pluck_place / length) * np.sin(n * np.pi * pickup_place / length)
+                  * np.sinc(n * finger / (2 * length)) * np.sinc(n * aperture / (2 * length))) / n
     return {"displacement": decibels(levels.displacement), "velocity": decibels(levels.velocity),
             "comb": (n, decibels(comb))}
 
@@ -272,14 +266,13 @@ def bent(*, string, height, amplitude, instrument=house_instrument):
                 decay_length=decay_length(string, instrument), amplitude=amplitude)
 
 
-def bent_curves(*, string, height, amplitude, instrument=house_instrument):
+def bent_curves(now, *, string, height, amplitude, instrument=house_instrument):
     """What SlopeOverHeight.update and BentVoltage.update take."""
     heights = np.linspace(1e-3, 4.9e-3, 120)
-    at_rest = float(sensitivity(string, height, instrument))
-    straight = at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
+    straight = now.slope_at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
     swing = np.linspace(height - amplitude, height + amplitude, 60)
     voltage = _sine_voltage(string, height, amplitude, instrument)
     return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
-                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, at_rest)},
+                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, now.slope_at_rest)},
             "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
                         "bent": np.append(voltage, voltage[0]) / straight}}

@@ -56,12 +56,11 @@ def _alt_of_response(one, instrument):
             f"{_peak_words(first)}.")
 
 
-def _alt_of_coil(one, instrument):
-    chosen = one.settings
-    return (f"A coil of {chosen['turns']:.0f} turns of AWG {chosen['gauge']}, {said(one.resistance, 'kΩ', '.2f')}, "
-            f"{said(one.inductance, 'H', '.2f')} and a self-capacitance of {said(chosen['own'], 'pF', '.0f')}, with a "
-            f"cable of {said(chosen['cable'], 'pF', '.0f')} and a volume control of "
-            f"{resistance_words(chosen['volume'])}. " + _alt_of_response(one, instrument))
+def _alt_of_coil(one, *, gauge, turns, own, cable, volume, instrument):
+    return (f"A coil of {turns:.0f} turns of AWG {gauge}, {said(one.resistance, 'kΩ', '.2f')}, "
+            f"{said(one.inductance, 'H', '.2f')} and a self-capacitance of {said(own, 'pF', '.0f')}, with a "
+            f"cable of {said(cable, 'pF', '.0f')} and a volume control of "
+            f"{resistance_words(volume)}. " + _alt_of_response(one, instrument))
 
 
 def response_figure(instrument):
@@ -106,7 +105,7 @@ def circuit(instrument=None):
     picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)))
     return Panel(
         sliders=(), numbers=partial(response, instrument=instrument), figure=figure,
-        arrays=lambda: circuit_and_curves(instrument=instrument)["circuit"],
+        arrays=lambda one: circuit_and_curves(one, instrument)["circuit"],
         draw=lambda data: picture.update(**data), readouts=lambda _: {},
         alt=lambda one: (
             f"The coil is drawn as the induced voltage in series with {resistance_words(one.resistance)} and "
@@ -120,13 +119,13 @@ def controls(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = circuit_figure(instrument)
 
-    def alt(one):
-        volume, tone = (f"{resistance_words(one.settings[name])} at {said(one.settings[name + '_setting'], '%', '.0f')}"
+    def alt(one, *, cable, amplifier, **controls):
+        volume, tone = (f"{resistance_words(controls[name])} at {said(controls[name + '_setting'], '%', '.0f')}"
                         for name in ("volume", "tone"))
         return (f"The coil's circuit, {resistance_words(one.resistance)} and {said(one.inductance, 'H', '.3g')} with "
                 f"its self-capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
-                f"{said(one.settings['cable'], 'pF', '.0f')} and an amplifier of "
-                f"{resistance_words(one.settings['amplifier'])}. " + _alt_of_response(one, instrument))
+                f"{said(cable, 'pF', '.0f')} and an amplifier of "
+                f"{resistance_words(amplifier)}. " + _alt_of_response(one, instrument))
     return Panel(
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER),
         numbers=partial(response, instrument=instrument), arrays=partial(circuit_and_curves, instrument=instrument),
@@ -151,15 +150,14 @@ def _inductance_words(one):
     return said(one.inductance, "H", ".4g") + f", Q_m {one.quality:.2f}{kind}"
 
 
-def _alt_of_meter(one):
+def _alt_of_meter(one, *, frequency, **_):
     place = f"the self-resonance at {said(one.self_resonance, 'kHz', '.2f')}"
     way = (f"about true far below {place}, too high when coming near it, negative above"
            if one.self_resonance < HIGHEST else f"rising towards {place}, beyond the picture's end at 20 kHz")
-    chosen = one.chosen.frequency
     return (f"The inductance that a component meter reads, against its frequency: {way}. "
             f"Put in: {said(one.inductance, 'H', '.4g')}. "
             f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
-            + (said(chosen, "kHz", ".4g") if chosen >= 1e3 else said(chosen, "Hz", ".0f"))
+            + (said(frequency, "kHz", ".4g") if frequency >= 1e3 else said(frequency, "Hz", ".0f"))
             + f": {_inductance_words(one.chosen)}.")
 
 
@@ -169,7 +167,7 @@ def component_meter(sheet=None, instrument=None):
     figure, draw = meter_figure()
     return Panel(
         sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, FREQUENCY), numbers=partial(meter, instrument=instrument),
-        arrays=partial(meter_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        arrays=meter_curves, figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda one: {
             "put in": f"{said(one.inductance, 'H', '.4g')}, {said(one.resistance, 'kΩ', '.2f')}",
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),

@@ -116,9 +116,8 @@ def _first_curve(instrument):
     return level(loaded_coil(**first_setting(instrument), instrument=instrument), _FREQUENCIES)
 
 
-def response_curves(*, instrument=house_instrument, **settings):
-    """What ResponseOverFrequency.update takes."""
-    one = response(instrument=instrument, **settings)
+def response_curves(one, instrument=house_instrument, **_):
+    """What ResponseOverFrequency.update takes for a `Response`."""
     coil = loaded_coil(**one.settings, instrument=instrument)
     peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
     half_power = 10 * math.log10(2)
@@ -126,13 +125,12 @@ def response_curves(*, instrument=house_instrument, **settings):
             "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
 
-def circuit_and_curves(*, instrument=house_instrument, **settings):
-    """What CoilCircuit.update and ResponseOverFrequency.update take."""
-    one = response(instrument=instrument, **settings)
+def circuit_and_curves(one, instrument=house_instrument, **_):
+    """What CoilCircuit.update and ResponseOverFrequency.update take for a `Response`."""
     names = ("own", "cable", "volume", "volume_setting", "tone", "tone_setting", "amplifier")
     values = {name: one.settings[name] for name in names}
     return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR}
-            | values, "response": response_curves(instrument=instrument, **settings)}
+            | values, "response": response_curves(one, instrument)}
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------
@@ -192,9 +190,8 @@ def meter(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
                  self_resonance=1 / (2 * math.pi * math.sqrt(coil["inductance"] * capacitance)))
 
 
-def meter_curves(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
-    """What MeterOverFrequency.update takes."""
-    one = meter(gauge=gauge, turns=turns, capacitance=capacitance, frequency=frequency, instrument=instrument)
+def meter_curves(one, *, capacitance, **_):
+    """What MeterOverFrequency.update takes for a `Meter`."""
     coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))

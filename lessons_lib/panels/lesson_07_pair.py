@@ -55,11 +55,8 @@ class Pair:
 
     signal: dict
     hum: dict
-    more_turns: float
-    uneven: float
 
 
-@lru_cache(maxsize=512)
 def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     """A pair of coils in series in each of the WIRINGS, as Pair.
 
@@ -81,19 +78,13 @@ def hum_pair(*, more_turns, uneven, instrument=house_instrument):
         turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
         signal[words] = _level(a + turns * b, _alone(instrument))
         hum[words] = _level(first + turns * second * (1 + uneven), first)
-    return Pair(signal=signal, hum=hum, more_turns=more_turns, uneven=uneven)
+    return Pair(signal=signal, hum=hum)
 
 
 def _level(value, reference):
     """dB; what is left of a difference by rounding is nothing."""
     share = abs(value / reference)
     return 20 * math.log10(share) if share > 1e-9 else -math.inf
-
-
-def hum_bars(**values):
-    """What HumBars.update takes."""
-    one = hum_pair(**values)
-    return {"signal": list(one.signal.values()), "hum": list(one.hum.values())}
 
 
 # ---- what it costs ---------------------------------------------------------------------------------------------------

@@ -73,9 +73,9 @@ def one_shared_error(sheet=None):
                 "sensitive spot put in": f"{said(SPOT, 'mm', '.2f')} inside the tip",
                 "found": said(one.spot, "mm", ".2f"), "largest residual": said(one.residual, "%", ".1f")}
 
-    def alt(one):
-        zero = said(one.zero, "mT", "+z.1f")
-        return (f"Flux density over the rod against distance: twelve readings out to {said(one.reach, 'mm', '.0f')} "
+    def alt(one, *, zero, reach):
+        zero = said(zero, "mT", "+z.1f")
+        return (f"Flux density over the rod against distance: twelve readings out to {said(reach, 'mm', '.0f')} "
                 f"with a zero of {zero}, the field itself, and the fit. Flux found {said(one.flux, 'µWb', '.2f')}, "
                 f"{too_high(one.off)}; the sensitive spot {said(one.spot, 'mm', '.2f')} inside the tip; the largest "
                 f"residual, underneath, is {said(one.residual, '%', '.1f')}.")
@@ -93,9 +93,9 @@ def _house():
     return design_report(magnet="alnico 5", wire=HOUSE_WIRE, turns=house_coil["turns"], tops=[0.0] * len(STRINGS))
 
 
-def design_curves(**chosen):
+def design_curves(report, **_):
     """What the picture shows: outputs of string VI against frequency (dB re the house pickup's at low frequencies)."""
-    report, house = designed(**chosen), _house()
+    house = _house()
     louder = 20 * np.log10(report.sensitivity / house.sensitivity)
     return {"output": {"frequency": FREQUENCY, "house": response_curve(house, FREQUENCY),
                        "this": louder + response_curve(report, FREQUENCY)},
@@ -136,7 +136,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
     limits = sheet.limits(exercise) if sheet is not None else []
     figure, draw = design_figure(limits)
 
-    def alt(report):
+    def alt(report, **_):
         beside = f"{_beside_limits(report, limits)['limits met']} limits are met. " if limits else ""
         loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "

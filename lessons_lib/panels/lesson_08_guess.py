@@ -50,8 +50,7 @@ class GuessPanel(Panel):
         super().__init__(
             sliders=(INDUCTANCE, OWN, LOAD), figure=figure, draw=lambda data: picture.update(**data), sheet=sheet,
             prediction="p1", numbers=lambda **values: coil_guess(**values, resistance=resistance, added=ends),
-            arrays=lambda **values: self._curves(coil_guess(**values, resistance=resistance, added=ends)),
-            readouts=self._said, alt=self._alt_text)
+            arrays=self._curves, readouts=self._said, alt=self._alt_text)
 
     def _make_widgets(self):
         self.shown = False
@@ -76,7 +75,7 @@ class GuessPanel(Panel):
             controls, *others = self.body.children
             self.body.children = [controls, self.button, *others]
 
-    def _curves(self, guess):
+    def _curves(self, guess, **_):
         over = {"readings": self._runs.levels, "fitted": guess_curves(self._runs.found)["guess"]} if self.shown else {}
         return guess_curves(guess) | over
 
@@ -93,7 +92,7 @@ class GuessPanel(Panel):
                               f"{said(found.bare.inductance, 'H', '.2f')} found",
                 "Q, nothing added": f"{guess.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
 
-    def _alt_text(self, guess):
+    def _alt_text(self, guess, **_):
         first, second = self._names
         if not self.shown:
             return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "

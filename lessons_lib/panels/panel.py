@@ -70,9 +70,9 @@ class Panel:
     readouts : callable
         readouts(result of numbers) -> dict of label -> text with unit.
     alt : callable
-        alt(result of numbers) -> the message of the figure and three values, in words.
+        alt(result of numbers, **SI values) -> the message of the figure and three values, in words.
     arrays : callable
-        arrays(**SI values) -> what draw needs.
+        arrays(result of numbers, **SI values) -> what draw needs.
     figure : matplotlib.figure.Figure
     draw : callable
         draw(result of arrays) updates the artists and returns them in drawing order.
@@ -130,7 +130,8 @@ class Panel:
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
         try:
             values = self._start_values() | self._known(values)
-            self._canvas.still(self._arrays(**values), self._alt(self._numbers(**values)))
+            result = self._numbers(**values)
+            self._canvas.still(self._arrays(result, **values), self._alt(result, **values))
             if "view" not in vars(self):
                 self._canvas.rest()
         except (TypeError, ValueError) as trouble:
@@ -148,8 +149,8 @@ class Panel:
         result = self._numbers(**values)
         return PanelState(
             values={spec.label: spec.words(values[spec.name]) for spec in self._sliders},
-            readouts=self._readouts(result), alt=self._alt(result),
-            picture=self._canvas.vector(self._arrays(**values)))
+            readouts=self._readouts(result), alt=self._alt(result, **values),
+            picture=self._canvas.vector(self._arrays(result, **values)))
 
     def close(self):
         """Close the widgets and give the picture's memory back; a panel that is shown again begins anew."""
@@ -221,17 +222,18 @@ class Panel:
         if slow and self._slow_numbers and (loop := _running_loop()):
             self._waiting = loop.call_later(REST, self._show, False)
             return self._say("Computing.")
+        values = self._values()
         try:
-            result = self._numbers(**self._values())
+            result = self._numbers(**values)
         except ValueError as trouble:
             return self._say(str(trouble))
         self._say("")
         self.readout.value = self._spoken(self._readouts(result))
         loop = _running_loop() if slow else None
         if loop is None:
-            self._redraw(result)
+            self._redraw(result, values)
         else:
-            self._waiting = loop.call_later(REST, self._redraw, result)
+            self._waiting = loop.call_later(REST, self._redraw, result, values)
 
     def _spoken(self, readouts):
         """The read-outs as a paragraph; each keeps the room of its longest value, so that lines break alike."""
@@ -245,9 +247,9 @@ class Panel:
         return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs
                 + "</p>")
 
-    def _redraw(self, result):
+    def _redraw(self, result, values):
         try:
-            self.picture.value = self._canvas.frame(self._arrays(**self._values()), self._alt(result))
+            self.picture.value = self._canvas.frame(self._arrays(result, **values), self._alt(result, **values))
         except ValueError as trouble:
             self._say(str(trouble))
 
