@@ -116,10 +116,10 @@ def test_the_field_above_the_house_magnet(z, milli_tesla):
 
 
 def test_the_exponent_is_the_slope_of_the_curve():
-    data = axis_curve(z=4e-3)
+    field = axis_field(z=4e-3)
+    data = axis_curve(field, z=4e-3)
     slope = np.interp(4, data["x"], np.gradient(np.log(data["y"]), np.log(data["x"])))
     assert data["slope"] == pytest.approx(slope, abs=5e-3)
-    field = axis_field(z=4e-3)
     assert field.doubled == pytest.approx(axis_field(z=8e-3).flux_density / field.flux_density)
 
 

@@ -5,10 +5,10 @@ import ipywidgets as W
 
 from lessons_lib.course import joint, missing, named_marks, named_notes
 from lessons_lib.course.folder import Course
-from lessons_lib.desk.parts import WIDE, Step, button, row
+from lessons_lib.desk.parts import WIDE, DeskStep, button, row
 
 
-class Named(Step):
+class Named(DeskStep):
     """What has names in it, and what is of several course folders."""
 
     title = "6. Names and sections"

@@ -33,10 +33,10 @@ LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0
                 start=lambda instrument: in_mm(instrument.magnet["length"]))
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
                    start=lambda instrument: instrument.magnet["remanence"])
-RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
-                start=lambda instrument: instrument.magnet["recoil_permeability"])
-PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
-HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
+RECOIL_PERMEABILITY = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
+                             start=lambda instrument: instrument.magnet["recoil_permeability"])
+PLACE_ON_AXIS = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
+ABOVE_FACE = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1)
 RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
 DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, logarithmic=True)
@@ -53,7 +53,7 @@ def lines_of_flux(sheet=None, instrument=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure, draw = flux_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux,
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=rod_flux,
         arrays=lambda _, **rod: flux_map(**rod), figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
@@ -86,7 +86,7 @@ def adding_up(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = rings_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
+        sliders=(ABOVE_FACE, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
         arrays=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda taken: {
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
@@ -139,7 +139,7 @@ def inside_the_rod(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = inside_figure(instrument)
     return Panel(
-        sliders=begin(instrument, PLACE, DIAMETER, LENGTH, RECOIL),
+        sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         numbers=partial(inside_field, instrument=instrument),
         arrays=lambda _, **values: inside_curves(**values, instrument=instrument), figure=figure, draw=draw,
         sheet=sheet, prediction="p4",

@@ -7,7 +7,7 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import shown
-from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
+from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.panels.lesson_02_numbers import (
     STEEL,
     circuit_and_field,
@@ -36,7 +36,7 @@ POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, h
                        start=lambda instrument: instrument.magnet["remanence"])
 
 
-def circuit_figure():
+def circuit_and_field_figure():
     """A figure and the function that draws a circuit_and_map into it."""
     figure = new_figure(width=8.0, height=4.3)
     lines = FluxLines(figure.add_axes((0.085, 0.125, 0.45, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
@@ -46,9 +46,9 @@ def circuit_figure():
 
 def circuit_beside_field(sheet=None, instrument=None):
     """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
-    figure, draw = circuit_figure()
+    figure, draw = circuit_and_field_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field,
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=circuit_and_field,
         arrays=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda rod: {
             "MMF": said(rod.mmf, "A", ".0f"), "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
@@ -108,7 +108,7 @@ def keeper_gap(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = pot_figure(instrument)
     return Panel(
-        sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL),
+        sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL_PERMEABILITY),
         numbers=partial(pot_flux, instrument=instrument),
         arrays=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda pot: {

@@ -24,7 +24,7 @@ from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 
 
-def _height(instrument):
+def _string_height(instrument):
     return in_mm(instrument.place["string_height"])
 
 
@@ -32,10 +32,11 @@ def _thick(instrument):
     return in_mm(instrument.strings["VI"]["core"])
 
 
-HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1, start=_height)
-PLACE = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, slow=True)
+STRING_HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1,
+                       start=_string_height)
+PLACE_ACROSS = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, slow=True)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
-                    start=_height)
+                    start=_string_height)
 CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02,
               slow=True)     # new steel: its own field on itself has to be worked out
 FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01,
@@ -53,7 +54,7 @@ TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, ste
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
                  start=lambda one: round(one.place["pickup_place"] / one.place["scale_length"], 2))
 
-STRAIGHT = {"color": BLACK, "linestyle": ":"}
+STRAIGHT_LINE = {"color": BLACK, "linestyle": ":"}
 PLAIN = {"color": BLACK, "linestyle": "-"}
 RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
 
@@ -83,7 +84,7 @@ def string_in_field(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = cut_figure(instrument)
     return Panel(
-        sliders=begin(instrument, HEIGHT, PLACE, CORE, PERMEABILITY, SATURATES),
+        sliders=begin(instrument, STRING_HEIGHT, PLACE_ACROSS, CORE, PERMEABILITY, SATURATES),
         numbers=partial(three_fluxes, instrument=instrument),
         arrays=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p1", alt=_alt_of_fluxes,
@@ -97,7 +98,7 @@ def string_in_field(sheet=None, instrument=None):
             "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}"})
 
 
-def circuit_figure():
+def string_circuit_figure():
     """A figure and the function that draws circuit_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
     loop = StringLoop(figure.add_axes((0.0, 0.01, 0.52, 0.98)))
@@ -108,9 +109,9 @@ def circuit_figure():
 def string_in_circuit(sheet=None, instrument=None):
     """Panel: near air and string in parallel in the circuit, fitted at one height, checked against the model at all."""
     instrument = shown(instrument)
-    figure, draw = circuit_figure()
+    figure, draw = string_circuit_figure()
     return Panel(
-        sliders=begin(instrument, HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
+        sliders=begin(instrument, STRING_HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
         numbers=partial(circuit_and_model, instrument=instrument),
         arrays=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda both: {
@@ -136,11 +137,11 @@ def saturation_figure(instrument):
     figure = new_figure(width=8.0, height=4.0)
     density = OverHeight(
         figure.add_axes((0.08, 0.14, 0.39, 0.83)), quantity="flux density in the string", unit="T", heights=RANGE,
-        y_limits=(0, 6 * instrument.stronger), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT)),
+        y_limits=(0, 6 * instrument.stronger), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT_LINE)),
         level=(1.9, "1.9 T"))
     signal = OverHeight(
         figure.add_axes((0.585, 0.14, 0.40, 0.83)), quantity="signal", unit="mV per m/s", heights=RANGE,
-        y_limits=(0, 480 * instrument.louder), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT)))
+        y_limits=(0, 480 * instrument.louder), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT_LINE)))
     return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
 
 
@@ -149,7 +150,7 @@ def saturation(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = saturation_figure(instrument)
     return Panel(
-        sliders=begin(instrument, HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
+        sliders=begin(instrument, STRING_HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
         numbers=partial(straight_and_wire, instrument=instrument),
         arrays=partial(saturation_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p3",
@@ -183,7 +184,7 @@ def pull_and_detuning(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = pull_figure(instrument)
     return Panel(
-        sliders=begin(instrument, HEIGHT, SENSING, THICK_CORE, TENSION),
+        sliders=begin(instrument, STRING_HEIGHT, SENSING, THICK_CORE, TENSION),
         numbers=partial(pull_and_pitch, instrument=instrument), arrays=partial(pull_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
         readouts=lambda pull: {

@@ -21,7 +21,7 @@ from lessons_lib.physics.winding import RoundCoil
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
-_STEP = 2e-5        # m, for the slope of the field along the height
+_HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
 
 
 @lru_cache(maxsize=4)
@@ -134,9 +134,9 @@ def _fields_over_heights(instrument):
     """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
     centred, pickup = [fields_along(float(height), 0.0, instrument) for height in CURVE_HEIGHTS], one_pole(instrument)
     above, below = (np.stack([pickup.flux_density(string_line(height=height + step)) / mu_0
-                              for height in CURVE_HEIGHTS]) for step in (_STEP, -_STEP))
+                              for height in CURVE_HEIGHTS]) for step in (_HEIGHT_STEP, -_HEIGHT_STEP))
     steady, per_ampere = map(np.stack, zip(*centred))
-    return steady, (above - below) / (2 * _STEP), per_ampere
+    return steady, (above - below) / (2 * _HEIGHT_STEP), per_ampere
 
 
 @lru_cache(maxsize=64)

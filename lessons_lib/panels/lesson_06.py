@@ -27,7 +27,7 @@ GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge 
                start=lambda instrument: instrument.gauge)
 TURNS = Slider(name="turns", label="turns", unit="", low=4000, high=10000, step=100, whole=True,
                start=lambda instrument: instrument.coil["turns"])
-OWN = Slider(name="own", label="self-capacitance", unit="pF", low=20, high=300, start=100, step=10)
+SELF_CAPACITANCE = Slider(name="own", label="self-capacitance", unit="pF", low=20, high=300, start=100, step=10)
 CABLE = Slider(name="cable", label="cable", unit="pF", low=0, high=1500, start=500, step=50)
 VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, logarithmic=True)
 VOLUME_SETTING = Slider(name="volume_setting", label="volume set to", unit="%", low=5, high=100, start=100, step=5)
@@ -37,8 +37,8 @@ AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=
                    logarithmic=True)
 CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
                      step=10)
-FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
-                   logarithmic=True)
+METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
+                         logarithmic=True)
 
 
 def _peak_words(one):
@@ -83,13 +83,13 @@ def coil_and_cable(sheet=None, instrument=None):
                 "peak, above the lowest frequencies": _peak_words(one),
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"}
-    return Panel(sliders=begin(instrument, GAUGE, TURNS, OWN, CABLE, VOLUME),
+    return Panel(sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
                  numbers=partial(response, instrument=instrument),
                  arrays=partial(response_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
                  prediction="p1", readouts=readouts, alt=partial(_alt_of_coil, instrument=instrument))
 
 
-def circuit_figure(instrument):
+def controls_figure(instrument):
     """A figure and the function that draws circuit_and_curves into it."""
     figure = new_figure(width=8.0, height=6.4)
     circuit = CoilCircuit(figure.add_axes((0.01, 0.60, 0.98, 0.40)))
@@ -117,7 +117,7 @@ def circuit(instrument=None):
 def controls(sheet=None, instrument=None):
     """Panel: the whole circuit with its values, and its response, for two controls, cable and amplifier."""
     instrument = shown(instrument)
-    figure, draw = circuit_figure(instrument)
+    figure, draw = controls_figure(instrument)
 
     def alt(one, *, cable, amplifier, **controls):
         volume, tone = (f"{resistance_words(controls[name])} at {said(controls[name + '_setting'], '%', '.0f')}"
@@ -166,8 +166,9 @@ def component_meter(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = meter_figure()
     return Panel(
-        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, FREQUENCY), numbers=partial(meter, instrument=instrument),
-        arrays=meter_curves, figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY),
+        numbers=partial(meter, instrument=instrument), arrays=meter_curves, figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
         readouts=lambda one: {
             "put in": f"{said(one.inductance, 'H', '.4g')}, {said(one.resistance, 'kΩ', '.2f')}",
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),

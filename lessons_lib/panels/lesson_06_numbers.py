@@ -31,7 +31,6 @@ LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
 _FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
-@lru_cache(maxsize=256)
 def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
                 instrument=house_instrument):
     """The coil with its controls, cable and amplifier, as a LoadedCoil.
@@ -47,9 +46,8 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
     volume_setting, tone_setting : float
         Share of the track, 0 to 1.
     """
-    return LoadedCoil(
-        resistance=instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
-        inductance=instrument.inductance(turns), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
+    return instrument.loaded(
+        turns=turns, wire=magnet_wire(awg=gauge), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
         volume_setting=volume_setting, tone_resistance=tone, tone_setting=tone_setting,
         tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
 
@@ -111,17 +109,13 @@ def response(*, instrument=house_instrument, **settings):
         settings=MappingProxyType(settings))
 
 
-@lru_cache(maxsize=4)
-def _first_curve(instrument):
-    return level(loaded_coil(**first_setting(instrument), instrument=instrument), _FREQUENCIES)
-
-
 def response_curves(one, instrument=house_instrument, **_):
     """What ResponseOverFrequency.update takes for a `Response`."""
-    coil = loaded_coil(**one.settings, instrument=instrument)
+    coil, first = (loaded_coil(**settings, instrument=instrument)
+                   for settings in (one.settings, first_setting(instrument)))
     peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
     half_power = 10 * math.log10(2)
-    return {"frequency": _FREQUENCIES, "house": _first_curve(instrument), "this": level(coil, _FREQUENCIES),
+    return {"frequency": _FREQUENCIES, "house": level(first, _FREQUENCIES), "this": level(coil, _FREQUENCIES),
             "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
 

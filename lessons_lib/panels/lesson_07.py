@@ -24,7 +24,7 @@ from lessons_lib.panels.lesson_07_numbers import (
     raised_map,
     string_levels,
 )
-from lessons_lib.panels.lesson_07_pair import FLOOR, HEAD, WIRINGS, hear_six_strings, hum_pair, what_it_costs
+from lessons_lib.panels.lesson_07_pair import HEAD, HUM_FLOOR, WIRINGS, hear_six_strings, hum_pair, what_it_costs
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure
@@ -45,8 +45,8 @@ THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=in_mm(LOWEST), high=in_mm(HIGHEST),
                     start=0, step=0.05, slow=True) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_unit(BEND, "mm"), start=0, step=0.1)
-HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
-                start=lambda instrument: in_mm(instrument.place["string_height"]))
+BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
+                     start=lambda instrument: in_mm(instrument.place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1)
 
@@ -134,7 +134,7 @@ def levels_of_six(sheet=None, instrument=None):
         alt=_alt_of_levels)
 
 
-def bent_figure():
+def bent_sideways_figure():
     """A figure and the function that draws bent_curves into it."""
     figure = new_figure(width=8.0, height=4.4)
     across = LevelAcross(figure.add_axes((0.09, 0.13, 0.89, 0.74)), names=ARRANGEMENT_WORDS, reach=BEND, floor=-15)
@@ -144,9 +144,9 @@ def bent_figure():
 def bent_sideways(sheet=None, instrument=None):
     """Panel: the level of string IV pushed sideways from its pole to the next, for five arrangements."""
     instrument = shown(instrument)
-    figure, draw = bent_figure()
+    figure, draw = bent_sideways_figure()
     return Panel(
-        sliders=begin(instrument, HEIGHT, BENT), numbers=partial(bent_levels, instrument=instrument),
+        sliders=begin(instrument, BENT_HEIGHT, BENT), numbers=partial(bent_levels, instrument=instrument),
         arrays=lambda _, **values: bent_curves(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p3",
         readouts=lambda one: {words: f"{_level(one.here[name])} (deepest {_level(one.dip[name])})"
@@ -162,7 +162,7 @@ def bent_sideways(sheet=None, instrument=None):
 def hum_figure():
     """A figure and the function that draws a `Pair` into it."""
     figure = new_figure(width=8.0, height=4.2)
-    bars = HumBars(figure.add_axes((0.10, 0.14, 0.88, 0.84)), names=list(WIRINGS), levels=(FLOOR, 30))
+    bars = HumBars(figure.add_axes((0.10, 0.14, 0.88, 0.84)), names=list(WIRINGS), levels=(HUM_FLOOR, 30))
     return figure, lambda one: bars.update(signal=list(one.signal.values()), hum=list(one.hum.values()))
 
 

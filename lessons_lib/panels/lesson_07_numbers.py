@@ -132,7 +132,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=
 
 MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
 _ALONG = np.linspace(-34e-3, 34e-3, 137)
-_BETWEEN = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
+_HALF_WAY = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -164,7 +164,7 @@ def _tops(number, raised):
 @lru_cache(maxsize=64)
 def _upright(kind, tops, look, instrument):
     """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
-    places = (_ALONG, PLACES, _BETWEEN)
+    places = (_ALONG, PLACES, _HALF_WAY)
     y = np.concatenate(places)
     points = np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1)
     field = pickup(kind, tops, instrument).flux_density(points)[:, 2]

@@ -31,11 +31,11 @@ __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_e
 
 HOUSE_WIRE = 44
 HEARD = 10.0        # s at most, of a recording
-FREQUENCY = np.geomspace(200.0, 2e4, 240)
+OUTPUT_FREQUENCIES = np.geomspace(200.0, 2e4, 240)
 MAGNET = Choice(name="magnet", label="grade of the rods", options={name: name for name in GRADES}, start="alnico 5")
 WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=46, start=HOUSE_WIRE, step=1, whole=True)
-TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
-               whole=True)
+DESIGN_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
+                      whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
                        step=0.1, slow=True) for string in STRINGS)
 
@@ -97,8 +97,8 @@ def design_curves(report, **_):
     """What the picture shows: outputs of string VI against frequency (dB re the house pickup's at low frequencies)."""
     house = _house()
     louder = 20 * np.log10(report.sensitivity / house.sensitivity)
-    return {"output": {"frequency": FREQUENCY, "house": response_curve(house, FREQUENCY),
-                       "this": louder + response_curve(report, FREQUENCY)},
+    return {"output": {"frequency": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
+                       "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
             "levels": {"levels": report.levels}}
 
 
@@ -145,6 +145,6 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
                 f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
                 f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
-    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,
+    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), numbers=designed, arrays=design_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction=prediction, alt=alt,
                  readouts=lambda report: _beside_limits(report, limits) if limits else _values(report))

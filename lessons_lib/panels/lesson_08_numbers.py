@@ -13,7 +13,7 @@ from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
 
 COIL_RESISTANCE = 7350.0    # ohm, of the invented bench, with a steady current
 ADDED = (0.0, 470e-12)      # F, of the two runs
-FREQUENCY = np.geomspace(100.0, 2e4, 300)
+GUESS_FREQUENCIES = np.geomspace(100.0, 2e4, 300)
 
 SPOT, NOISE = 0.6e-3, 0.015     # m inside the tip; share of a reading, as in the invented readings
 _COUNT = 12
@@ -61,7 +61,7 @@ def top_of(coil):
 
 def guess_curves(guess):
     """What the picture of a guess needs."""
-    return {"frequency": FREQUENCY, "guess": [over_low(coil, FREQUENCY) for coil in guess.coils],
+    return {"frequency": GUESS_FREQUENCIES, "guess": [over_low(coil, GUESS_FREQUENCIES) for coil in guess.coils],
             "peaks": [top_of(coil) for coil in guess.coils]}
 
 

@@ -9,7 +9,7 @@ from IPython.display import Javascript, display
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.panels.canvas import Canvas
-from lessons_lib.panels.cards import ExpectCard, SawCard, sentence, what_was_expected
+from lessons_lib.panels.cards import ExpectCard, SawCard, status_line, what_was_expected
 from lessons_lib.panels.cells import cell_shows, close_all
 
 MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
@@ -110,7 +110,7 @@ class Panel:
         self.card, self._room = None, {}
         self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in self._sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
-        self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
+        self.message = W.HTML(status_line(""), layout={"min_height": "2em"})
         self.picture = W.HTML(layout={"max_width": "100%"})
         self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
         self.view = W.VBox([W.HTML(_STYLE), self.head, self.body, self.foot], layout={"max_width": "100%"})
@@ -135,7 +135,7 @@ class Panel:
             if "view" not in vars(self):
                 self._canvas.rest()
         except (TypeError, ValueError) as trouble:
-            display({"text/html": sentence(str(trouble)), "text/plain": str(trouble)}, raw=True)
+            display({"text/html": status_line(str(trouble)), "text/plain": str(trouble)}, raw=True)
 
     def at(self, **values):
         """The `PanelState` at fixed SI values (else the first ones), for paper.
@@ -186,7 +186,7 @@ class Panel:
         card = self._card()
         lines = [what_was_expected(card)] if card is not None and card.made is not None else []
         answered = self.head.children
-        self.head.children = [W.HTML(sentence(line)) for line in [*lines, note] if line]
+        self.head.children = [W.HTML(status_line(line)) for line in [*lines, note] if line]
         close_all(*answered)
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
@@ -210,7 +210,7 @@ class Panel:
         return values
 
     def _say(self, text):
-        self.message.value = sentence(text)
+        self.message.value = status_line(text)
 
     def _changed(self, spec):
         self._show(slow=spec.slow)
