@@ -28,9 +28,10 @@ from lessons_lib.panels import lesson_{lesson} as lesson
 
 def plainly(panel, name):
     start, spec = panel._start_values(), panel.rows[name].spec
-    figure, draw, arrays = panel._canvas.figure, panel._canvas._draw, panel._arrays
+    figure, draw, numbers, arrays = panel._canvas.figure, panel._canvas._draw, panel._numbers, panel._arrays
     def redraw(value):
-        draw(arrays(**(start | {{name: spec.in_si(spec.tidy(value))}})))
+        values = start | {{name: spec.in_si(spec.tidy(value))}}
+        draw(arrays(numbers(**values), **values))
         display(figure)
     slider = spec.row(changed=lambda spec: None, refused=print).slider
     W.interact(redraw, value=slider)"""

@@ -12,7 +12,7 @@ from lessons_lib.physics.design import (
     GRADES,
     STRINGS,
     design_report,
-    loaded_coil,
+    designed_coil,
     parts_list,
     response_curve,
     rod_of,
@@ -58,7 +58,7 @@ def test_resonance_and_copper_by_textbook_formulas():
     assert turns_for(magnet="alnico 5", tops=HOUSE["tops"], resonance=report.resonance) == pytest.approx(7600, rel=0.01)
     frequency = np.geomspace(200, 2e4, 4001)
     assert frequency[np.argmax(response_curve(report, frequency))] == pytest.approx(report.resonance, rel=2e-3)
-    assert loaded_coil(report).peak()[1] == report.resonance_level
+    assert designed_coil(report).peak()[1] == report.resonance_level
     assert report.copper == pytest.approx(math.pi / 4 * 50.2e-6 ** 2 * 1000 * COPPER_DENSITY, rel=3e-3)
     # 8.89 g/cm3: the hand formula R = rho l^2 density / mass with 1/58 ohm mm2/m
     assert report.copper == pytest.approx(report.wire_length ** 2 * COPPER_DENSITY / 58e6 / report.resistance, rel=1e-9)

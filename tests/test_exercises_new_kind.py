@@ -216,7 +216,8 @@ def test_the_notes_and_the_report(small):
 
 def test_key_and_worked_page(small):
     bench = next(iter(small.course.students))
-    key, worked = write_key(small.course, bench, "01")[0].read_text(encoding="utf-8"), worked_page(small.course, bench).decode()
+    key = write_key(small.course, bench, "01")[0].read_text(encoding="utf-8")
+    worked = worked_page(small.course, bench).decode()
     right = f"{small.student(bench).drawn(small.course.lessons['01']['1.9']).answer:.4g}"
     assert f"<td>{right} (b)</td>" in key
     assert right in worked and "<strong>(b)</strong> it goes out" in worked and "quarter" in worked

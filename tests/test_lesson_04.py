@@ -12,7 +12,7 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_numbers import over_heights
-from lessons_lib.panels.lesson_04_numbers import filling_wire, four_graphs, swing, winding
+from lessons_lib.panels.lesson_04_numbers import filling_wire, graphs_to_choose_from, swing, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -165,7 +165,7 @@ def test_signs_of_the_four_cases():
 
 def test_one_graph_of_the_four_is_right():
     """Exercise 4.6, by the difference quotient of the drawn corners."""
-    data = four_graphs()
+    data = graphs_to_choose_from()
     rising = np.flatnonzero(np.diff(data["time"]) > 0)
     slopes = -np.diff(data["linkage"])[rising] / np.diff(data["time"])[rising]
     right = [letter for letter, values in data["voltages"].items() if np.allclose(values[rising], slopes, atol=1e-9)

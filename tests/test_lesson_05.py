@@ -4,14 +4,13 @@ import math
 import numpy as np
 import pytest
 
-from lessons_lib.base.workshop import house_strings
+from lessons_lib.base.workshop import house_load, house_strings
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_05_conditions import (
     FRETS_HEARD,
     broken_conditions,
     hear_four_frets,
     largest_voltage,
-    loaded_coil,
 )
 from lessons_lib.panels.lesson_05_numbers import (
     HOUSE,
@@ -172,7 +171,7 @@ def test_six_conditions_each_with_its_figure():
     # behind the loaded coil, the same finger and a pickup that hears one point
     time = np.arange(0, 0.1, 1 / 96000)
     pluck = flexible("VI").at_fret(12).pluck(force=1.0, place=0.1, width=5e-3, highest_frequency=20e3)
-    behind = loaded_coil(house_instrument).apply(pluck.velocity(time, 0.15)[0], 96000)
+    behind = house_instrument.loaded(**house_load).apply(pluck.velocity(time, 0.15)[0], 96000)
     narrower = np.abs(behind).max() * 2 * flexible("VI").impedance
     assert narrower > load.value + 0.05 and "with smaller widths the pulse rings more" in PROSE
 

@@ -19,7 +19,7 @@ from lessons_lib.course.folder import Course
 from lessons_lib.course.pack import give_out
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
-from lessons_lib.panels.own_instrument import HOUSE, VARIABLE, in_use, read_instrument
+from lessons_lib.panels.own_instrument import VARIABLE, house_record, in_use, read_instrument
 from lessons_lib.physics.six_strings import workshop_row
 from notebooks import lessons
 from notebooks import read as read_notebook
@@ -70,13 +70,13 @@ def test_the_readmes_example_is_read(tmp_path):
     assert own.name == "a low cithrel" and own.gauge == 43 and own.coil["turns"] == 6200
     assert own.magnet["diameter"] == pytest.approx(4.8e-3) and own.place["scale_length"] == pytest.approx(0.68)
     assert own.strings["VI"]["linear_density"] == pytest.approx(8.1e-3)
-    assert own.strings["III"] == HOUSE.strings["III"] and own.place["string_y"] == HOUSE.place["string_y"]
+    assert own.strings["III"] == house_record.strings["III"] and own.place["string_y"] == house_record.place["string_y"]
 
 
 def test_what_is_left_out_stays_the_workshops(tmp_path):
     own = read(tmp_path, 'name = "same"')
     assert (own.magnet, own.coil, own.gauge, own.place, own.strings) == (
-        HOUSE.magnet, HOUSE.coil, HOUSE.gauge, HOUSE.place, HOUSE.strings)
+        house_record.magnet, house_record.coil, house_record.gauge, house_record.place, house_record.strings)
 
 
 @pytest.mark.parametrize("text, said", [
@@ -197,7 +197,8 @@ def plain(value):
 
 def computed(panel):
     start = panel._start_values()
-    return plain([start, panel._numbers(**start), panel._arrays(**start)])
+    result = panel._numbers(**start)
+    return plain([start, result, panel._arrays(result, **start)])
 
 
 def test_two_instruments_in_one_kernel_do_not_mix(page, tmp_path):

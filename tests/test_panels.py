@@ -25,7 +25,7 @@ def straight_line(*, slope, offset=0.0):
     return {"slope": slope, "offset": offset}
 
 
-def a_panel(arrays=straight_line, **extra):
+def a_panel(arrays=lambda result, **values: result, **extra):
     """Slope in mm per ... shown as 1000 times its SI value; the picture is a straight line."""
     figure = new_figure(width=3, height=2)
     axes = dress(figure.add_subplot(), x_label="x", y_label="y", x_limits=(0, 1), y_limits=(0, 10))
@@ -39,7 +39,7 @@ def a_panel(arrays=straight_line, **extra):
                                            step=100),))
     return Panel(sliders=sliders, numbers=straight_line, arrays=arrays, figure=figure, draw=draw,
                  readouts=lambda result: {"slope": f"{result['slope']:.1f} m"},
-                 alt=lambda result: f"A straight line of slope {result['slope']:.1f}", **extra)
+                 alt=lambda result, **values: f"A straight line of slope {result['slope']:.1f}", **extra)
 
 
 def pixels(tag):
@@ -247,7 +247,7 @@ def test_a_refusal_of_the_function_is_its_sentence():
 
 
 def test_a_refusal_while_drawing_is_its_sentence_too():
-    def refuse(**values):
+    def refuse(result, **values):
         raise ValueError("the line must be seen.")
     panel = a_panel(arrays=refuse)
     assert words(panel.message) == "the line must be seen."
@@ -300,9 +300,9 @@ def test_a_slow_picture_waits_for_a_rest_but_the_number_does_not():
     spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
     drawn = []
 
-    def arrays(**values):
-        drawn.append(values["slope"])
-        return straight_line(**values)
+    def arrays(result, slope):
+        drawn.append(slope)
+        return result
 
     async def hold_a_key():
         panel = a_panel(arrays=arrays, sliders=(spec,))

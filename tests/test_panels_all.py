@@ -87,6 +87,14 @@ def test_another_value_gives_another_picture_and_back_the_same(panel):
         assert panel.picture.value == before
 
 
+def test_a_step_asks_for_its_numbers_once(panel, monkeypatch):
+    asked, numbers = [], panel._numbers
+    monkeypatch.setattr(panel, "_numbers", lambda **values: asked.append(values) or numbers(**values))
+    for count, row in enumerate(panel.rows.values(), start=1):
+        row.slider.value = next(end for end in ends(row.spec) if end != row.slider.value)
+        assert len(asked) == count
+
+
 def panel_name(panel):
     return next(name for lesson, name in NAMES if made(lesson, name) is panel)
 

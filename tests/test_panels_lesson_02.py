@@ -75,7 +75,8 @@ def test_the_worst_differences_of_the_panel(recoil, worst):
 
 
 def test_the_picture_takes_the_same_numbers():
-    data, rod = circuit_and_map(**HOUSE), circuit_and_field(**HOUSE)
+    rod = circuit_and_field(**HOUSE)
+    data = circuit_and_map(rod, **HOUSE)
     assert data["circuit"]["circuit_flux"] == rod.circuit_flux and data["map"]["length"] == 17e-3
 
 
@@ -115,7 +116,8 @@ def test_the_largest_bh_is_the_grades():
 
 
 def test_curves_of_the_load_line():
-    data = load_line_curves(permeance_coefficient=5.0, **GRADE)
+    point = load_line_point(permeance_coefficient=5.0, **GRADE)
+    data = load_line_curves(point, permeance_coefficient=5.0, **GRADE)
     assert_allclose([data["h"][0], data["b"][0], data["h"][-1], data["b"][-1]], [-51e3, 0, 0, 1.28], atol=1e-9)
     for place in ("at", "straight_at"):
         assert data[place][1] == pytest.approx(data["load_slope"] * data[place][0])
@@ -184,11 +186,12 @@ def test_the_gaps_reluctance_between_straight_across_and_round_the_edge():
 
 
 def test_pot_curves_run_through_the_marked_points():
-    data = pot_curves(gap=1e-3, **POT)["curves"]
+    data = pot_curves(pot_flux(gap=1e-3, **POT), gap=1e-3, **POT)["curves"]
     for curve, flux in (("rod", data["at"][1]), ("through_gap", data["at"][2])):
         assert np.interp(1e-3, data["gaps"], data[curve]) == pytest.approx(flux, rel=3e-3)
     assert data["doubled"][0] == 2e-3
-    twice = pot_curves(gap=1e-3, **POT | {"remanence": 1.5})["curves"]
+    doubled = {"gap": 1e-3, **POT, "remanence": 1.5}
+    twice = pot_curves(pot_flux(**doubled), **doubled)["curves"]
     assert twice["rod"] == pytest.approx(2 * data["rod"])
 
 

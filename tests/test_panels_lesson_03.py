@@ -15,6 +15,7 @@ from lessons_lib.panels.lesson_03_numbers import (
     fields_along,
     one_pole,
     over_heights,
+    pull_and_pitch,
     pull_curves,
     saturation_curves,
     straight_and_wire,
@@ -83,7 +84,8 @@ def test_all_of_the_air_is_that_of_lesson_two():
 
 
 def test_circuit_curves_run_through_the_marked_points():
-    data = circuit_curves(height=4e-3, fit_height=2.5e-3, core=0.46e-3, saturates=1)["curves"]
+    at = {"height": 4e-3, "fit_height": 2.5e-3, "core": 0.46e-3, "saturates": 1}
+    data = circuit_curves(circuit_and_model(**at), **at)["curves"]
     for curve, share in (("model", data["at"][1]), ("circuit", data["at"][2])):
         assert np.interp(4e-3, data["heights"], data[curve]) == pytest.approx(share, rel=0.01)
     both = circuit_and_model(height=4e-3, fit_height=2.5e-3, core=0.46e-3, saturates=1)
@@ -103,7 +105,8 @@ def test_curves_are_those_of_the_pickup(height):
 
 def test_wire_never_carries_more_than_straight_line_steel():
     for core, permeability in itertools.product((0.24e-3, 0.46e-3), (20.0, 200.0)):
-        data = saturation_curves(height=2.5e-3, core=core, permeability=permeability)
+        at = {"height": 2.5e-3, "core": core, "permeability": permeability}
+        data = saturation_curves(straight_and_wire(**at), **at)
         for wire, straight in (data["density"]["values"], data["signal"]["values"]):
             assert (wire <= straight * (1 + 1e-6)).all()
     at_once = straight_and_wire(height=6e-3, core=0.46e-3, permeability=20.0)
@@ -121,7 +124,8 @@ def test_detuning_against_the_loaded_strings_own_equation():
 
 
 def test_pull_curves_run_through_the_marked_points():
-    data = pull_curves(height=3e-3, core=0.46e-3, tension=79.3, place=0.25)
+    at = {"height": 3e-3, "core": 0.46e-3, "tension": 79.3, "place": 0.25}
+    data = pull_curves(pull_and_pitch(**at), **at)
     for curve in data.values():
         assert np.interp(3e-3, curve["heights"], curve["values"][0]) == pytest.approx(curve["at"][1], rel=1e-3)
 

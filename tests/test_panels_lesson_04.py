@@ -11,7 +11,7 @@ from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_04_numbers import (
     heard,
     swing,
-    swing_lines,
+    swing_at_200_hz,
     swing_traces,
     winding,
     winding_curves,
@@ -72,7 +72,7 @@ def test_lines_of_a_bent_curve_by_taylor():
 
 def test_reference_of_the_levels_is_the_upright_swing():
     assert swing(**UPRIGHT).levels[0] == pytest.approx(0, abs=1e-9)
-    assert_allclose(swing_lines(height=2.5e-3, offset=0.0, direction=0.0, amplitude=0.6e-3)["levels"],
+    assert_allclose(swing_at_200_hz(height=2.5e-3, offset=0.0, direction=0.0, amplitude=0.6e-3).levels,
                     swing(**UPRIGHT).levels)
     assert swing(**SIDEWAYS).levels[0] < -40
 
@@ -124,14 +124,14 @@ def test_the_peak_is_near_the_textbook_resonance():
     # f0 = 1/(2 pi sqrt(L C)) with 600 pF; the load pulls the peak down a little
     f0 = 1 / (2 * math.pi * math.sqrt(winding(turns=7600, gauge=44).inductance * 600e-12))
     assert 0.9 < winding(turns=7600, gauge=44).peak_frequency / f0 < 1
-    data = winding_curves(turns=7600, gauge=44)["output"]
+    data = winding_curves(winding(turns=7600, gauge=44), turns=7600, gauge=44)["output"]
     assert_allclose(data["this"], data["house"])
     highest = data["frequency"][np.argmax(data["this"])]
     assert highest == pytest.approx(winding(turns=7600, gauge=44).peak_frequency, rel=0.03)
 
 
 def test_curves_of_resistance_run_through_the_dots():
-    data = winding_curves(turns=9000, gauge=43)["resistance"]
+    data = winding_curves(winding(turns=9000, gauge=43), turns=9000, gauge=43)["resistance"]
     for name, ohm in zip(("same_wire", "full_window"), data["at"][1:]):
         line = np.interp(np.log(9000), np.log(data["turns"]), np.log(data[name]))
         assert math.exp(line) == pytest.approx(ohm, rel=1e-3)

@@ -14,15 +14,15 @@ from lessons_lib.panels.lesson_05_numbers import (
     FRETS,
     HOUSE,
     MEASURES,
-    QUANTITIES,
-    RULES,
-    STRINGS,
+    PLUCK_RULES,
+    SIGNALS,
+    STRINGS_TO_CHOOSE,
     bent,
-    bent_curves,
+    curved_map_curves,
     flexible,
     fret_curves,
     fret_measures,
-    over_the_frets,
+    fret_table,
     partial_curves,
     partial_levels,
     pulses,
@@ -62,7 +62,7 @@ def test_pulses_are_the_sum_of_the_partials(fret, x0, x):
 
 @pytest.mark.parametrize("x0, x", PLACES)
 def test_rms_and_peaks_against_closed_forms(x0, x):
-    table = over_the_frets(string="IV", pluck_place=x0, pickup_place=x, hand="place")["force"]
+    table = fret_table(string="IV", pluck_place=x0, pickup_place=x, hand="place")["force"]
     for fret in (0, 7, 19):
         string = flexible("IV").at_fret(fret)
         share = min(x0, x, string.length - x0, string.length - x) / string.length
@@ -81,15 +81,15 @@ def test_rms_and_peaks_against_closed_forms(x0, x):
 
 
 def test_every_rule_agrees_on_the_open_string_and_the_voltage_follows_the_velocity():
-    table = over_the_frets(string="II", pluck_place=0.1, pickup_place=0.15, hand="fraction")
-    for rule in RULES:
-        assert table[rule].shape == (len(FRETS), len(QUANTITIES), len(MEASURES))
+    table = fret_table(string="II", pluck_place=0.1, pickup_place=0.15, hand="fraction")
+    for rule in PLUCK_RULES:
+        assert table[rule].shape == (len(FRETS), len(SIGNALS), len(MEASURES))
         assert_allclose(table[rule][0], table["force"][0])
         assert_allclose(table[rule][:, 2], float(sensitivity("II", 2.5e-3)) * table[rule][:, 1])
 
 
 def test_the_map_gives_the_pickups_own_sensitivity():
-    for name in STRINGS:
+    for name in STRINGS_TO_CHOOSE:
         steel, y = house_instrument.steel_of(name), house_instrument.y_of(name)
         direct = house_instrument.pickup.sensitivity(steel, height=2.5e-3, y=y)
         assert sensitivity(name, 2.5e-3) == pytest.approx(direct, rel=2e-3)
@@ -98,7 +98,8 @@ def test_the_map_gives_the_pickups_own_sensitivity():
 
 
 def test_the_curves_mark_the_fret_that_is_shown():
-    data = fret_curves(fret=12, rule="displacement", hand="fraction", **HOUSE)
+    at = {"fret": 12, "rule": "displacement", "hand": "fraction", **HOUSE}
+    data = fret_curves(fret_measures(**at), **at)
     assert data["curves"]["frequency"][12] == pytest.approx(2 * 87.3)
     assert np.abs(data["pulses"]["open_string"]).max() == pytest.approx(1)
     assert np.abs(data["pulses"]["fretted"]).max() == pytest.approx(2)
@@ -115,7 +116,8 @@ def test_partials_against_the_formula():
         comb = comb * np.sin(n * np.pi * width / (2 * length)) / (n * np.pi * width / (2 * length))
     assert_allclose(levels.velocity, comb / n, atol=1e-12)
     assert_allclose(levels.displacement, comb / n ** 2, atol=1e-12)
-    data = partial_curves(string="V", fret=3, pluck_place=0.11, pickup_place=0.07, finger=0.004, aperture=0.012)
+    at = {"string": "V", "fret": 3, "pluck_place": 0.11, "pickup_place": 0.07, "finger": 0.004, "aperture": 0.012}
+    data = partial_curves(partial_levels(**at), **at)
     high = data["velocity"] > -60       # between the comb's own points only a straight line
     assert_allclose(np.interp(n, *data["comb"])[high], data["velocity"][high], atol=0.6)
 
@@ -132,7 +134,8 @@ def test_harmonics_by_another_way():
 
 
 def test_bent_curves_meet_where_the_string_passes_its_rest():
-    data = bent_curves(string="I", height=3e-3, amplitude=1e-3)["voltage"]
+    at = {"string": "I", "height": 3e-3, "amplitude": 1e-3}
+    data = curved_map_curves(bent(**at), **at)["voltage"]
     assert data["bent"][0] == pytest.approx(1, abs=1e-6) and data["turn"][-1] == 1
     assert data["bent"].shape == data["straight"].shape == data["turn"].shape
 

@@ -59,7 +59,7 @@ def test_the_response_is_that_of_the_circuit_solved_node_by_node(settings):
 
 @pytest.mark.parametrize("settings", SETTINGS)
 def test_marks_stand_on_the_curve(settings):
-    data, coil = response_curves(**settings), loaded_coil(**{**HOUSE, **settings})
+    data, coil = response_curves(response(**settings)), loaded_coil(**{**HOUSE, **settings})
     frequency, half = data["minus_3_db"]
     assert level(coil, frequency) == pytest.approx(half, abs=1e-6)
     assert half - data["low_level"] == pytest.approx(-3.0103, abs=1e-4)
@@ -74,7 +74,7 @@ def test_marks_stand_on_the_curve(settings):
 
 def test_a_setting_without_a_hump_has_no_peak():
     one = response(tone_setting=0.1)
-    assert one.peak_frequency is None and response_curves(tone_setting=0.1)["peak"] is None
+    assert one.peak_frequency is None and response_curves(one)["peak"] is None
 
 
 def test_inductance_goes_with_the_square_of_the_turns_and_resistance_with_the_turns():
@@ -97,7 +97,7 @@ def test_reference_curves_of_the_course(cable, load, peak, height):
 
 
 def test_circuit_and_curves_hold_the_values_that_are_drawn():
-    data = circuit_and_curves(cable=700e-12)
+    data = circuit_and_curves(response(cable=700e-12))
     assert data["circuit"]["cable"] == 700e-12
     assert data["circuit"]["inductance"] == pytest.approx(house_instrument.inductance())
     assert data["response"]["this"].shape == data["response"]["frequency"].shape
@@ -118,7 +118,7 @@ def test_readings_of_a_known_coil():
 
 def test_the_meters_curve_passes_through_its_marks_and_changes_sign_at_the_self_resonance():
     values = {"gauge": 43, "turns": 6000, "capacitance": 400e-12}
-    data = meter_curves(frequency=1e3, **values)
+    data = meter_curves(meter(frequency=1e3, **values), **values)
     for frequency, read in data["marks"]:
         assert np.interp(frequency, data["frequency"], data["read"]) == pytest.approx(read, rel=2e-3)
     zero = data["frequency"][np.argmax(data["read"] < 0)]

@@ -10,8 +10,8 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.panels.lesson_08 import (
-    FREQUENCY,
     HEIGHTS,
+    OUTPUT_FREQUENCIES,
     design_bench,
     design_curves,
     designed,
@@ -20,7 +20,7 @@ from lessons_lib.panels.lesson_08 import (
     one_shared_error,
     shared_error_figure,
 )
-from lessons_lib.panels.lesson_08_guess import _height
+from lessons_lib.panels.lesson_08_guess import _peak_level
 from lessons_lib.panels.lesson_08_numbers import (
     coil_guess,
     over_low,
@@ -61,11 +61,11 @@ def test_heights_come_one_by_one():
 
 
 def test_curves_of_the_house_lie_on_each_other():
-    data = design_curves(**HOUSE, **FLAT)
+    data = design_curves(designed(**HOUSE, **FLAT))
     assert_allclose(data["output"]["this"], data["output"]["house"])
-    louder = design_curves(**{**HOUSE, "turns": 15200}, **FLAT)["output"]["this"]
+    louder = design_curves(designed(**{**HOUSE, "turns": 15200}, **FLAT))["output"]["this"]
     report = design_report(**{**HOUSE, "turns": 15200}, tops=[0.0] * 6)
-    assert_allclose(louder - response_curve(report, FREQUENCY), 20 * np.log10(2))     # twice the turns: 6 dB
+    assert_allclose(louder - response_curve(report, OUTPUT_FREQUENCIES), 20 * np.log10(2))     # twice the turns: 6 dB
 
 
 def test_the_panel_opens_at_the_house_pickup(panel):
@@ -196,13 +196,13 @@ def test_dots_stand_at_their_readings_and_residuals():
 @pytest.mark.parametrize("reach", [5e-3, 10e-3, 20e-3])
 def test_no_residual_of_the_panel_leaves_its_strip(zero, reach):
     figure, draw = shared_error_figure()
-    left = draw(shared_error_curves(zero=zero, reach=reach))[3]
+    left = draw(shared_error_curves(shared_error(zero=zero, reach=reach), reach=reach))[3]
     assert np.abs(left.get_ydata()).max() == pytest.approx(100 * shared_error(zero=zero, reach=reach).residual)
 
 
 def test_a_coil_without_a_hump_is_said_to_have_none():
-    assert _height(coil_guess(inductance=3.0, own=100e-12, load=50e3).bare).startswith("none; ")
-    assert _height(coil_guess(inductance=3.0, own=100e-12, load=500e3).bare).endswith(" dB")
+    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=50e3).bare).startswith("none; ")
+    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=500e3).bare).endswith(" dB")
 
 
 def test_curves_and_readings_stand_where_they_are():

@@ -160,7 +160,7 @@ def test_closing_cancels_the_picture_that_waits():
     drawn = []
 
     async def close_at_once():
-        panel = a_panel(sliders=(spec,), arrays=lambda **values: drawn.append(values) or values | {"offset": 0})
+        panel = a_panel(sliders=(spec,), arrays=lambda line, slope: drawn.append(slope) or line)
         panel.slider("slope").value = 5.0
         panel.close()
         await asyncio.sleep(0.2)

@@ -11,13 +11,13 @@ from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
 from lessons_lib.physics.recorded_pluck import fit_pluck, fit_string_height, sensitivity_curve
 from lessons_lib.physics.steel import SteelString
-from lessons_lib.workbench.invented import TRUTH, files, main, workshop_pickup
+from lessons_lib.workbench.invented import TRUTH, files, workshop_pickup, write_files
 from lessons_lib.workbench.readings import (
     EXCITER_RESPONSE,
     GAUSS_AGAINST_DISTANCE,
     METER_READINGS,
     RESONANCE_WITH_CAPACITORS,
-    read_readings,
+    read_bench_table,
 )
 from lessons_lib.workbench.recordings import read_recording
 
@@ -51,7 +51,7 @@ def test_the_stored_recordings_are_those_of_the_script(made):
 
 def test_the_command_writes_the_files(tmp_path, made):
     folder = tmp_path / "bench" / "again"
-    main([str(folder)])
+    write_files([str(folder)])
     assert {path.name: path.read_bytes() for path in folder.iterdir()} == made
 
 
@@ -68,7 +68,7 @@ def test_the_readme_says_invented_and_keeps_the_truth_to_the_script():
 
 
 def test_the_rod_is_found():
-    readings = read_readings(DATA / "gauss_against_distance.csv", columns=GAUSS_AGAINST_DISTANCE)
+    readings = read_bench_table(DATA / "gauss_against_distance.csv", columns=GAUSS_AGAINST_DISTANCE)
     fit = fit_gauss_readings(readings["distance"], readings["flux density"], **ROD, grade="alnico 5",
                              uncertainty=TRUTH.gauss_noise * readings["flux density"])
     flux = TRUTH.strength * AlnicoRod(grade=magnet_grade("alnico 5"), **ROD).midplane_flux()
@@ -78,9 +78,9 @@ def test_the_rod_is_found():
 
 def test_the_coil_is_found_two_ways_that_agree():
     truth = {"inductance": TRUTH.inductance, "capacitance": TRUTH.capacitance}
-    readings = read_readings(DATA / "resonance_with_capacitors.csv", columns=RESONANCE_WITH_CAPACITORS)
+    readings = read_bench_table(DATA / "resonance_with_capacitors.csv", columns=RESONANCE_WITH_CAPACITORS)
     by_capacitors = fit_added_capacitance(readings["added capacitance"], readings["resonance"])
-    readings = read_readings(DATA / "exciter_response.csv", columns=EXCITER_RESPONSE)
+    readings = read_bench_table(DATA / "exciter_response.csv", columns=EXCITER_RESPONSE)
     by_response = fit_exciter_response(readings["frequency"], readings["voltage"], resistance=TRUTH.resistance,
                                        added_capacitance=readings["added capacitance"])
     assert all(covered(by_capacitors, **truth).values()) and all(covered(by_response, **truth).values())
@@ -88,7 +88,7 @@ def test_the_coil_is_found_two_ways_that_agree():
 
 
 def test_the_meter_shows_what_the_coil_must_show():
-    readings = read_readings(DATA / "meter_readings.csv", columns=METER_READINGS)
+    readings = read_bench_table(DATA / "meter_readings.csv", columns=METER_READINGS)
     impedance = LoadedCoil(resistance=TRUTH.resistance, inductance=TRUTH.inductance,
                            capacitance=TRUTH.capacitance).impedance(readings["frequency"])
     impedance = 1 / (1 / impedance + 1 / TRUTH.load_resistance)     # probe and losses lie across the coil here too

@@ -10,7 +10,7 @@ def refuse(name, rule, value):
     raise ValueError(f"{name} must be {rule}; got {value!r}.")
 
 
-def _number(name, rule, accepts, value):
+def _check_number(name, rule, accepts, value):
     if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
         raise TypeError(f"{name} must be {rule}; got {value!r}.")
     if not accepts(value):
@@ -19,7 +19,7 @@ def _number(name, rule, accepts, value):
 
 def positive_number(name, value):
     """Check that a value, by whatever name, is a finite number above zero."""
-    _number(name, "a finite number above zero", lambda v: math.isfinite(v) and v > 0, value)
+    _check_number(name, "a finite number above zero", lambda v: math.isfinite(v) and v > 0, value)
 
 
 def positive(**values):
@@ -31,13 +31,13 @@ def positive(**values):
 def not_negative(**values):
     """Check that every named value is a finite number, zero or above."""
     for name, value in values.items():
-        _number(name, "a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, value)
+        _check_number(name, "a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, value)
 
 
 def finite(**values):
     """Check that every named value is a finite number."""
     for name, value in values.items():
-        _number(name, "a finite number", math.isfinite, value)
+        _check_number(name, "a finite number", math.isfinite, value)
 
 
 def at_least(low, **values):
@@ -51,7 +51,7 @@ def at_least(low, **values):
 def between(low, high, **values):
     """Check that every named value is a number from low to high, both included."""
     for name, value in values.items():
-        _number(name, f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, value)
+        _check_number(name, f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, value)
 
 
 def one_of(name, value, options):

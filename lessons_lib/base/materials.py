@@ -35,10 +35,10 @@ class Steel:
 # so what is said of them is from memory.
 _IEC = "IEC 60404-8-1, from memory"
 _MMPA = "MMPA Standard 0100-00, table II-1, from memory"
-_TABLES = "published tables of magnet makers, cast grades"
-_ALNICO_5 = _MMPA + "; spread: " + _TABLES + " (AlNiCo 37/5 of IEC 60404-8-1)"
-_RECOIL_5 = _TABLES + "; " + _IEC + ", AlNiCo 37/5: 3.0 to 4.5"
-_RECOIL_8 = _TABLES + "; " + _IEC + ", AlNiCo 38/11: 2.0 to 3.0"
+_MAKERS = "published tables of magnet makers, cast grades"
+_ALNICO_5 = _MMPA + "; spread: " + _MAKERS + " (AlNiCo 37/5 of IEC 60404-8-1)"
+_RECOIL_5 = _MAKERS + "; " + _IEC + ", AlNiCo 37/5: 3.0 to 4.5"
+_RECOIL_8 = _MAKERS + "; " + _IEC + ", AlNiCo 38/11: 2.0 to 3.0"
 _ISOTROPIC = "data-sheet value, from memory; " + _IEC + ", isotropic AlNiCo 9/5 and 12/6: 6.0 to 7.0"
 _FERRITE = "published tables of magnet makers (hard ferrite of IEC 60404-8-1)"
 _RARE_EARTH = ("a usual sintered grade, from memory; energy product and recoil permeability are those of the straight "
@@ -65,7 +65,7 @@ _GRADES = {grade.name: grade for grade in (
            remanence=(1.25, 1.30), coercivity=(47.7e3, 52.5e3), energy_product=(38.2e3, 43.8e3), recoil=(3.0, 4.5)),
     _grade("alnico 2", _MMPA, 0.75, 45.0, 13.5, 6.4, _ISOTROPIC, recoil=(6.0, 7.0)),
     _grade("alnico 3", _MMPA, 0.70, 38.0, 10.7, 6.5, _ISOTROPIC, recoil=(6.0, 7.0)),
-    _grade("alnico 8", _TABLES + " (AlNiCo 38/11 of IEC 60404-8-1)", 0.865, 116.5, 40.6, 3.6, _RECOIL_8,
+    _grade("alnico 8", _MAKERS + " (AlNiCo 38/11 of IEC 60404-8-1)", 0.865, 116.5, 40.6, 3.6, _RECOIL_8,
            remanence=(0.83, 0.90), coercivity=(110e3, 123e3), energy_product=(38.2e3, 43.0e3), recoil=(2.0, 3.6)),
     _grade("ferrite", _FERRITE, 0.3875, 245.0, 28.9, 1.07, _IEC + ", hard ferrite, anisotropic: 1.05 to 1.15",
            remanence=(0.385, 0.390), coercivity=(235e3, 255e3), energy_product=(27.8e3, 30.0e3), recoil=(1.05, 1.15)),

@@ -73,13 +73,13 @@ _NOT_IN_ANSWERS = {
 }
 
 
-def _table(spellings_of):
+def _by_spelling(spellings_of):
     return {spelling: Unit(factor=float(factor), dimension=dimension)
             for dimension, spellings in spellings_of.items() for spelling, factor in spellings.items()}
 
 
-UNITS = MappingProxyType(_table(_SPELLINGS))
-_ALL = MappingProxyType({**UNITS, **_table(_NOT_IN_ANSWERS)})
+UNITS = MappingProxyType(_by_spelling(_SPELLINGS))
+_ALL = MappingProxyType({**UNITS, **_by_spelling(_NOT_IN_ANSWERS)})
 
 
 @cache

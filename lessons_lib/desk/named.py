@@ -8,10 +8,10 @@ from lessons_lib.course.commands import joint_told, marks_table_told, missing_to
 from lessons_lib.course.folder import Course
 from lessons_lib.course.joint import JOINT_REPORT, joint_report
 from lessons_lib.course.with_names import NAMES_FOLDER, write_marks_table, write_named_notes
-from lessons_lib.desk.parts import WIDE, Step, button, row
+from lessons_lib.desk.parts import WIDE, DeskStep, button, row
 
 
-class Named(Step):
+class Named(DeskStep):
     """What has names in it, and what is of several course folders."""
 
     title = "6. Names and sections"

@@ -7,7 +7,7 @@ from lessons_lib.base import by_keyboard
 from lessons_lib.base.pages import table
 from lessons_lib.course.telling import EXPECTED, in_words, watched
 
-STYLE = f"""<style>{by_keyboard.STYLE}""" """
+DESK_STYLE = f"""<style>{by_keyboard.STYLE}""" """
 .desk-step {border-top: 2px solid var(--jp-border-color1, #888); padding: 0.2em 0 0.8em; max-width: 62em;
   overflow: visible}
 .desk-step h2 {font-size: 1.2em; margin: 0.3em 0 0.1em}
@@ -56,7 +56,7 @@ def row(*widgets):
                                         "overflow": "visible"})
 
 
-class Bar:
+class ProgressBar:
     """A bar for long work, with its words; empty when nothing runs."""
 
     def __init__(self):
@@ -75,7 +75,7 @@ class Bar:
         self.view.value, self._shown = "", None
 
 
-class Step:
+class DeskStep:
     """One step of the desk: heading, a line on what it does, its controls, what it says, and what it shows.
 
     Parameters
@@ -87,7 +87,7 @@ class Step:
     title = explains = ""
 
     def __init__(self, desk):
-        self.desk, self.bar = desk, Bar()
+        self.desk, self.bar = desk, ProgressBar()
         self.status, self.shown = W.HTML(status("")), W.HTML()
         self._asking = W.Box([], layout={"flex_flow": "row wrap"})
         self.view = W.VBox([W.HTML(f"<h2>{escape(self.title)}</h2><p>{escape(self.explains)}</p>"), *self.controls(),

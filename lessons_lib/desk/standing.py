@@ -11,7 +11,7 @@ from lessons_lib.exercises.returns import NotRead, read_return
 
 
 @dataclass(frozen=True, kw_only=True)
-class Standing:
+class FolderState:
     """A path as it was typed: a sentence, the folder where a course may be made, and whether there is a course."""
 
     says: str
@@ -20,7 +20,7 @@ class Standing:
 
 
 def look(text):
-    """Return the `Standing` of the path in a text box; never raises for what people type.
+    """Return the `FolderState` of the path in a text box; never raises for what people type.
 
     Examples
     --------
@@ -28,21 +28,21 @@ def look(text):
     'Type where the course folder is'
     """
     if not text.strip():
-        return Standing(says="Type where the course folder is, or where a new one should be, such as ~/autumn.")
+        return FolderState(says="Type where the course folder is, or where a new one should be, such as ~/autumn.")
     try:
         folder = Path(text.strip()).expanduser().resolve()
         if folder.exists() and not folder.is_dir():
-            return Standing(says=f"{folder} is a file. A course is a folder.")
+            return FolderState(says=f"{folder} is a file. A course is a folder.")
         if (folder / "course.toml").is_file():
-            return Standing(says=_of_course(Course(folder)), folder=folder, is_course=True)
+            return FolderState(says=_course_says(Course(folder)), folder=folder, is_course=True)
         there = f"{folder} is there, but it is not a course: it has no course.toml." if folder.exists() else (
             f"There is no folder {folder} yet.")
-        return Standing(says=f"{there} “Make a new course” makes one there.", folder=folder)
+        return FolderState(says=f"{there} “Make a new course” makes one there.", folder=folder)
     except (*EXPECTED, RuntimeError) as error:       # RuntimeError: "~" and a name that nobody has
-        return Standing(says=f"That cannot be used: {in_words(error)}")
+        return FolderState(says=f"That cannot be used: {in_words(error)}")
 
 
-def _of_course(course):
+def _course_says(course):
     ids = kept_ids(course)
     files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
     return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "

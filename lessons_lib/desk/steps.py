@@ -15,11 +15,11 @@ from lessons_lib.course.received import begin_received
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.telling import EXPECTED, in_words
-from lessons_lib.desk.parts import WIDE, Step, button, captioned, folded, row
+from lessons_lib.desk.parts import WIDE, DeskStep, button, captioned, folded, row
 from lessons_lib.desk.standing import came_and_missing, lesson_rows, look, marks_are_there, what_it_is
 
 
-class ChooseCourse(Step):
+class ChooseCourse(DeskStep):
     """Where the course is; a new one is made here, and nothing that is there is changed."""
 
     title = "1. The course folder"
@@ -52,7 +52,7 @@ class ChooseCourse(Step):
             if new else "Everything was there already. Nothing was changed.")
 
 
-class GiveOut(Step):
+class GiveOut(DeskStep):
     """Whether all is ready, and which lessons go into the pack."""
 
     title = "2. Give out lessons"
@@ -115,7 +115,7 @@ class GiveOut(Step):
         return "\n".join([*added.lines, f"Next: {added.next}"])
 
 
-class DropReturns(Step):
+class DropReturns(DeskStep):
     """Files that students sent are kept in the folder returned."""
 
     title = "3. Bring in the returns"
@@ -156,7 +156,7 @@ class DropReturns(Step):
         return f"New: {new} of {len(files)} files, in {course.folder / 'returned'}. Next: mark."
 
 
-class Mark(Step):
+class Mark(DeskStep):
     """Marks everything in the folder returned, and shows what came."""
 
     title = "4. Mark"
@@ -193,7 +193,7 @@ class Mark(Step):
                 f"{done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
 
 
-class Read(Step):
+class Read(DeskStep):
     """Pages for the instructor, shown here; where each lies is said."""
 
     title = "5. Read"

@@ -8,7 +8,7 @@ from lessons_lib.base import by_keyboard
 from lessons_lib.course.folder import Course
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.desk.named import Named
-from lessons_lib.desk.parts import STYLE
+from lessons_lib.desk.parts import DESK_STYLE
 from lessons_lib.desk.standing import look
 from lessons_lib.desk.steps import ChooseCourse, DropReturns, GiveOut, Mark, Read
 
@@ -26,7 +26,7 @@ class InstructorDesk:
         self.standing, self._read = look(""), None
         self.choose, self.give_out, self.returns, self.mark, self.read, self.named = self.steps = [
             step(self) for step in (ChooseCourse, GiveOut, DropReturns, Mark, Read, Named)]
-        self.view = W.VBox([W.HTML(STYLE), *(step.view for step in self.steps)], layout={"max_width": "100%"})
+        self.view = W.VBox([W.HTML(DESK_STYLE), *(step.view for step in self.steps)], layout={"max_width": "100%"})
         self.choose.path.value = str(folder)
         self.look()
 

@@ -52,12 +52,12 @@ def open_panel(lesson, name, sheet):
 def three_figures(lesson, name, panel):
     """Return the `Figure` of a panel at each of its three states."""
     states = [panel.at(**values) for values in states_of(lesson, name)]
-    return [Figure(base64.b64encode(state.picture).decode("ascii"), _width(state.picture),
+    return [Figure(base64.b64encode(state.picture).decode("ascii"), _paper_width(state.picture),
                    [(_unbroken(f"{label} {words}"), any(one.values[label] != words for one in states))
                     for label, words in state.values.items()], state.readouts, state.alt) for state in states]
 
 
-def _width(picture):
+def _paper_width(picture):
     """Width on paper (mm): three figures to a page where their letters stay large enough for that."""
     width, height = map(float, re.search(rb'width="([\d.]+)pt" height="([\d.]+)pt"', picture).groups())
     return min(_WIDEST, max(_NARROWEST, _TALLEST * width / height))

@@ -7,7 +7,7 @@ from latex2mathml.converter import convert
 
 _FORMULA = r"\$\$(?P<display_formula>[\s\S]+?)\$\$|\$(?P<inline_formula>[^$\n]+?)\$"
 _FUNCTIONS = re.compile(r"(<mi>(?:sin|cos|tan|log|ln|min|max|exp)</mi>)(?=<m[in]>)")
-_OPTION = re.compile(r"<li>\(([a-z])\)")
+_LETTERED = re.compile(r"<li>\(([a-z])\)")
 
 
 def formula(latex, display="inline"):
@@ -46,4 +46,4 @@ _markdown = mistune.create_markdown(renderer=_Renderer(escape=True), plugins=["t
 
 def to_html(text):
     """Return Markdown as HTML; options such as "(a) stays" get a box to tick."""
-    return _OPTION.sub(r'<li class="tick">(\1)', _markdown(text))
+    return _LETTERED.sub(r'<li class="tick">(\1)', _markdown(text))

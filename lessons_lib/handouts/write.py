@@ -60,19 +60,19 @@ def _self_study(arguments):
                          f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class, name its folder: --course FOLDER.")
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
-    ids = _wanted(arguments, lessons, "There is no lesson {}.")
+    ids = _known_ids(arguments, lessons, "There is no lesson {}.")
     sheets = [self_study_sheet(lessons[lesson_id], bench) for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
     return _Order(sheets=sheets, notebooks=settings.notebooks, worked=worked,
                   last="Worked answers are kept apart, in the folder worked.")
 
 
-def _of_course(arguments):
+def _from_course(arguments):
     """The same for benches of a course, with the values that were given out; their worked answers have a command."""
     course = Course(arguments.course)
     with course.busy():
         benches = read_benches(course, arguments.benches)
-        ids = _wanted(arguments, lessons_given_out(course), "Lesson {} has not been given out yet.")
+        ids = _known_ids(arguments, lessons_given_out(course), "Lesson {} has not been given out yet.")
         if not ids:
             raise ValueError("Nothing has been given out yet. Run give-out first.")
         sheets = []
@@ -87,7 +87,7 @@ def _of_course(arguments):
                   last=f"Worked answers, for your eyes only:\n  {worked}")
 
 
-def _wanted(arguments, known, refusal):
+def _known_ids(arguments, known, refusal):
     wanted = read_lessons(arguments.lessons) if arguments.lessons else list(known)
     for lesson_id in wanted:
         if lesson_id not in known:
@@ -97,7 +97,7 @@ def _wanted(arguments, known, refusal):
 
 def run_handouts(arguments):
     """Run ``handouts`` from the command line; return the words to print."""
-    order = _of_course(arguments) if arguments.course else _self_study(arguments)
+    order = _from_course(arguments) if arguments.course else _self_study(arguments)
     paths = write_handouts(arguments.folder, order.sheets, notebooks=order.notebooks)
     for bench, page in order.worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)

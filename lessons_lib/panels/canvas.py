@@ -35,7 +35,7 @@ def _ground_kept(few, picture):
     return few
 
 
-def _stamp(artist, empty):
+def _ink_of(artist, empty):
     """What an artist draws, alone: left and lower edge (pixels), RGBA rows from below; None for nothing."""
     empty.clear()
     artist.draw(empty)
@@ -96,7 +96,7 @@ class Canvas:
         if artist.stale or artist not in self._stamps:
             if self._for_stamps is None:    # one for all texts: each keeps the one that it was drawn with, 2 MB
                 self._for_stamps = RendererAgg(renderer.width, renderer.height, renderer.dpi)
-            self._stamps[artist] = _stamp(artist, self._for_stamps)
+            self._stamps[artist] = _ink_of(artist, self._for_stamps)
         if (stamp := self._stamps[artist]) is not None:
             renderer.draw_image(renderer.new_gc(), *stamp)
 

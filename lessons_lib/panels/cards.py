@@ -7,15 +7,15 @@ from lessons_lib.exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
-_WORDS = {number: words for words, number in SURENESS.items()}
+_HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 
-def sentence(text):
+def status_line(text):
     """One sentence in a region that a screen reader speaks; empty text keeps the place."""
     return f'<p role="status" aria-live="polite" style="margin:0;line-height:1.5">{html.escape(text)}</p>'
 
 
-def _choice(options, question):
+def _radio_buttons(options, question):
     """Options by letter, none chosen; the question is the group's name for a screen reader."""
     buttons = W.RadioButtons(options=[(f"{letter}) {text}", letter) for letter, text in options.items()], value=None,
                              layout={"width": "auto"}, tooltip=question)
@@ -23,7 +23,7 @@ def _choice(options, question):
     return buttons
 
 
-def _words(text):
+def _bold(text):
     return W.HTML(f'<p style="margin:0;line-height:1.5"><b>{html.escape(text)}</b></p>')
 
 
@@ -32,15 +32,15 @@ class ExpectCard:
 
     def __init__(self, sheet, exercise, card, *, done):
         self._sheet, self._exercise, self._done = sheet, exercise, done
-        self.choice = _choice(card.options, card.question)
+        self.choice = _radio_buttons(card.options, card.question)
         self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
                                         style={"description_width": "6em", "button_width": "11em"})
         self.reason = W.Text(description="Why, in a line:", continuous_update=False,
                              style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
         self.button = W.Button(description="Save my prediction", layout=_LEFT)
-        self.trouble = W.HTML(sentence(""))
+        self.trouble = W.HTML(status_line(""))
         self.button.on_click(lambda _: self.put_down())
-        self.view = W.VBox([_words("Before you move anything: " + card.question), self.choice, self.sureness,
+        self.view = W.VBox([_bold("Before you move anything: " + card.question), self.choice, self.sureness,
                             self.reason, self.button, self.trouble])
 
     def put_down(self):
@@ -49,19 +49,19 @@ class ExpectCard:
                  "why you think so": self.reason.value.strip()}
         missing = [name for name, value in parts.items() if not value]
         if missing:
-            self.trouble.value = sentence("Still missing: " + ", ".join(missing) + ".")
+            self.trouble.value = status_line("Still missing: " + ", ".join(missing) + ".")
             return
         verdict = self._sheet.predict(self._exercise, *parts.values())
         if verdict.state == State.KEPT:
             self._done(verdict.text)
         else:
-            self.trouble.value = sentence(verdict.text)
+            self.trouble.value = status_line(verdict.text)
 
 
 def what_was_expected(card):
     """The prediction that was put down, in one line."""
     choice, sureness, reason = card.made
-    return f"You expected {choice}) {card.options.get(choice, '')} ({_WORDS.get(sureness, 'not said')}): {reason}"
+    return f"You expected {choice}) {card.options.get(choice, '')} ({_HOW_SURE.get(sureness, 'not said')}): {reason}"
 
 
 class SawCard:
@@ -69,17 +69,17 @@ class SawCard:
 
     def __init__(self, sheet, exercise, card):
         self._sheet, self._exercise = sheet, exercise
-        self.choice = _choice(card.seen_options, card.seen_question)
-        self.answer = W.HTML(sentence(""))
+        self.choice = _radio_buttons(card.seen_options, card.seen_question)
+        self.answer = W.HTML(status_line(""))
         if card.seen is not None:
             self.choice.value = card.seen
         self.button = W.Button(description="That is what I saw", layout=_LEFT)
         self.button.on_click(lambda _: self.put_down())
-        self.view = W.VBox([_words("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
+        self.view = W.VBox([_bold("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
 
     def put_down(self):
         """Hand the observation to the sheet and show its sentence."""
         if self.choice.value is None:
-            self.answer.value = sentence("First choose what you saw.")
+            self.answer.value = status_line("First choose what you saw.")
         else:
-            self.answer.value = sentence(self._sheet.saw(self._exercise, self.choice.value).text)
+            self.answer.value = status_line(self._sheet.saw(self._exercise, self.choice.value).text)

@@ -6,8 +6,10 @@ from dataclasses import fields, replace
 from functools import cache, cached_property
 
 from lessons_lib.base.units import in_unit
+from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
-from lessons_lib.panels.own_instrument import HOUSE, InstrumentRecord, in_use
+from lessons_lib.panels.own_instrument import InstrumentRecord, house_record, in_use
+from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
@@ -74,6 +76,12 @@ class Instrument(InstrumentRecord):
         own = self.long_coil.turns
         return self._inductance * ((own if turns is None else turns) / own) ** 2
 
+    def loaded(self, *, turns=None, wire=None, **load):
+        """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given."""
+        turns = self.coil["turns"] if turns is None else turns
+        wire = magnet_wire(awg=self.gauge) if wire is None else wire
+        return LoadedCoil(resistance=self.winding(turns).resistance(wire), inductance=self.inductance(turns), **load)
+
     @cached_property
     def _inductance(self):
         return self.pickup.inductance()
@@ -124,7 +132,7 @@ def instrument_of(record):
     return Instrument(**{field.name: getattr(record, field.name) for field in fields(record)})
 
 
-house_instrument = instrument_of(HOUSE)
+house_instrument = instrument_of(house_record)
 
 
 def shown(instrument=None):

@@ -13,35 +13,26 @@ def frequency(speed, length):
     return speed / (2 * length)
 
 
-def _numbers(speed, length):
-    return {"speed": speed, "length": length, "frequency": frequency(speed, length)}
-
-
-def _arrays(speed, length):
-    lengths = np.linspace(0.2, 0.6, 161)
-    return {"length": length, "frequency": frequency(speed, length), "lengths": lengths,
-            "frequencies": frequency(speed, lengths)}
-
-
 def shorter_string(sheet=None):
     """Panel: length of a string and speed of its waves against the frequency of its note."""
+    lengths = np.linspace(0.2, 0.6, 161)
     figure = new_figure(width=8.0, height=4.6)
     string = SoundingString(figure.add_axes((0.10, 0.74, 0.86, 0.24)), longest=600, unit="mm")
     curve = CurveWithPoint(figure.add_axes((0.10, 0.13, 0.86, 0.44)), x_label="sounding length (mm)",
                            y_label="frequency (Hz)", x_limits=(180, 660), y_limits=(0, 1100))
 
     def draw(data):
-        length = in_unit(data["length"], "mm")
-        return (string.update(length=length)
-                + curve.update(x=in_unit(data["lengths"], "mm"), y=data["frequencies"], at=length,
-                               value=data["frequency"], text=said(data["frequency"], "Hz", ".0f")))
+        return string.update(length=data["at"]) + curve.update(**data)
 
     return Panel(
         sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10),
                  Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
-        numbers=_numbers, arrays=_arrays, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        readouts=lambda note: {"frequency": said(note["frequency"], "Hz", ".1f")},
-        alt=lambda note: (
+        numbers=frequency, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        arrays=lambda note, speed, length: {
+            "x": in_unit(lengths, "mm"), "y": frequency(speed, lengths), "at": in_unit(length, "mm"), "value": note,
+            "text": said(note, "Hz", ".0f")},
+        readouts=lambda note: {"frequency": said(note, "Hz", ".1f")},
+        alt=lambda note, speed, length: (
             "The shorter the string, the higher the frequency of its note, in inverse proportion: "
-            f"{said(note['length'], 'mm', '.0f')}, with waves at {said(note['speed'], 'm/s', '.0f')}, gives "
-            f"{said(note['frequency'], 'Hz', '.1f')}."))
+            f"{said(length, 'mm', '.0f')}, with waves at {said(speed, 'm/s', '.0f')}, gives "
+            f"{said(note, 'Hz', '.1f')}."))

@@ -33,10 +33,10 @@ LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0
                 start=lambda instrument: in_mm(instrument.magnet["length"]))
 REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
                    start=lambda instrument: instrument.magnet["remanence"])
-RECOIL = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
-                start=lambda instrument: instrument.magnet["recoil_permeability"])
-PLACE = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
-HEIGHT = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
+RECOIL_PERMEABILITY = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
+                             start=lambda instrument: instrument.magnet["recoil_permeability"])
+PLACE_ON_AXIS = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
+ABOVE_FACE = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1)
 RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
 DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, logarithmic=True)
@@ -53,13 +53,13 @@ def lines_of_flux(sheet=None, instrument=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure, draw = flux_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=rod_flux, arrays=flux_map,
-        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=rod_flux,
+        arrays=lambda _, **rod: flux_map(**rod), figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda flux: {
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
             "flux through the end face": said(flux.face, "µWb", ".2f"),
             "leaves through the side wall between them": f"{flux.side_share:.0%}"},
-        alt=lambda flux: (
+        alt=lambda flux, **_: (
             "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
             f"into its south half; {said(flux.middle, 'µWb', '.2f')} pass through its middle, "
             f"{said(flux.face, 'µWb', '.2f')} through its end face, so {flux.side_share:.0%} leaves through the side "
@@ -86,16 +86,16 @@ def adding_up(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = rings_figure(instrument)
     return Panel(
-        sliders=(HEIGHT, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
+        sliders=(ABOVE_FACE, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
         arrays=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         readouts=lambda taken: {
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
             "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
             "exact flux": said(taken.exact, "µWb", ".3f"),
             "difference": said(taken.difference, "", "+.1%")},
-        alt=lambda taken: (
+        alt=lambda taken, *, radius, **_: (
             "The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
-            f"{said(taken.mean, 'mT', '.1f')} over a disc of radius {said(taken.radius, 'mm', '.1f')}; flux "
+            f"{said(taken.mean, 'mT', '.1f')} over a disc of radius {said(radius, 'mm', '.1f')}; flux "
             f"{said(taken.sums[-1], 'µWb', '.3f')} by {len(taken.sums)} rings, {said(taken.exact, 'µWb', '.3f')} "
             "exactly."))
 
@@ -119,9 +119,9 @@ def falling_field(sheet=None, instrument=None):
             "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
             "local exponent": said(field.exponent, "", ".2f"),
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
-        alt=lambda field: (
+        alt=lambda field, z: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
-            f"{said(field.z, 'mm', '.3g')} B is {said(field.flux_density, 'mT', '.4g')}, the local exponent is "
+            f"{said(z, 'mm', '.3g')} B is {said(field.flux_density, 'mT', '.4g')}, the local exponent is "
             f"{said(field.exponent, '', '.2f')}, and at twice the distance B is {field.doubled:.2f} times as large."))
 
 
@@ -139,13 +139,14 @@ def inside_the_rod(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = inside_figure(instrument)
     return Panel(
-        sliders=begin(instrument, PLACE, DIAMETER, LENGTH, RECOIL),
+        sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         numbers=partial(inside_field, instrument=instrument),
-        arrays=partial(inside_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        arrays=lambda _, **values: inside_curves(**values, instrument=instrument), figure=figure, draw=draw,
+        sheet=sheet, prediction="p4",
         readouts=lambda field: {
             "B": said(field.b, "T", "+.3f"), "H": said(field.h, "kA/m", "+.1f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},
-        alt=lambda field: (
+        alt=lambda field, *, place, **_: (
             "B points up through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
-            f"At {in_unit(field.place, 'mm'):g} mm from the middle B is {said(field.b, 'T', '.3f')}, H "
+            f"At {in_unit(place, 'mm'):g} mm from the middle B is {said(field.b, 'T', '.3f')}, H "
             f"{said(field.h, 'kA/m', '.1f')}, J {said(field.j, 'T', '.3f')}; {field.sentence}."))

@@ -59,7 +59,6 @@ def flux_map(*, diameter, length, remanence, recoil_permeability):
 class RingSum:
     """Flux through a disc above the pole: edges (k + 1,) m, ring_values (k,) T, sums (k,) and exact Wb."""
 
-    radius: float
     edges: np.ndarray
     ring_values: np.ndarray
     sums: np.ndarray
@@ -68,7 +67,7 @@ class RingSum:
     @property
     def mean(self):
         """Mean flux density over the disc, T."""
-        return self.exact / (np.pi * self.radius ** 2)
+        return self.exact / (np.pi * self.edges[-1] ** 2)
 
     @property
     def difference(self):
@@ -99,7 +98,7 @@ def ring_sum(*, height, radius, rings, instrument=house_instrument):
     middles = (edges[1:] + edges[:-1]) / 2
     values = _profile(instrument.rod, middles, height)
     sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
-    return RingSum(radius=radius, edges=edges, ring_values=values, sums=sums,
+    return RingSum(edges=edges, ring_values=values, sums=sums,
                    exact=float(instrument.rod.flux_function(radius, height)))
 
 
@@ -115,18 +114,16 @@ def _curves(height, instrument):
     return rho, _profile(instrument.rod, rho, height), instrument.rod.flux_function(rho, height)
 
 
-def ring_curves(*, height, radius, rings, instrument=house_instrument):
+def ring_curves(taken, *, height, instrument=house_instrument, **_):
     """What the two pictures of adding up take: the RingSum and the curves of B and flux out to 8 mm."""
     rho, flux_density, flux = _curves(height, instrument)
-    return {"rings": ring_sum(height=height, radius=radius, rings=rings, instrument=instrument),
-            "rho": rho, "flux_density": flux_density, "flux": flux}
+    return {"rings": taken, "rho": rho, "flux_density": flux_density, "flux": flux}
 
 
 @dataclass(frozen=True, kw_only=True)
 class AxisField:
     """Flux density (T) on the axis at a distance z (m) above the pole, its local exponent, and B(2 z)/B(z)."""
 
-    z: float
     flux_density: float
     exponent: float
     doubled: float
@@ -146,7 +143,7 @@ def axis_field(*, z, instrument=house_instrument):
     """
     positive(z=z)
     below, here, above, doubled = _on_axis(instrument.rod, [z / 1.01, z, z * 1.01, 2 * z])
-    return AxisField(z=z, flux_density=float(here), doubled=float(doubled / here),
+    return AxisField(flux_density=float(here), doubled=float(doubled / here),
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
 
@@ -156,18 +153,17 @@ def _axis_curve(instrument):
     return in_unit(z, "mm"), in_unit(_on_axis(instrument.rod, z), "mT")
 
 
-def axis_curve(*, z, instrument=house_instrument):
+def axis_curve(field, *, z, instrument=house_instrument):
     """What FallingCurve.update takes, in mm and mT."""
-    field, (x, y) = axis_field(z=z, instrument=instrument), _axis_curve(instrument)
+    x, y = _axis_curve(instrument)
     return {"x": x, "y": y, "at": in_unit(z, "mm"), "value": in_unit(field.flux_density, "mT"),
             "slope": field.exponent}
 
 
 @dataclass(frozen=True, kw_only=True)
 class InsideField:
-    """B (T), H (A/m) and J (T) along the axis, upward positive, at place (m) from the middle."""
+    """B (T), H (A/m) and J (T) at a place of the axis, upward positive."""
 
-    place: float
     b: float
     h: float
     j: float
@@ -200,7 +196,7 @@ def _axis_points(place, length):
 def inside_field(*, place, diameter, length, recoil_permeability, instrument=house_instrument):
     """B, H and J on the axis of a rod of the instrument's remanence; on a face the values just outside."""
     rod, point = _of_its_alloy(instrument, diameter, length, recoil_permeability), _axis_points(place, length)
-    return InsideField(place=place, b=float(rod.flux_density(point)[2]), h=float(rod.field_strength(point)[2]),
+    return InsideField(b=float(rod.flux_density(point)[2]), h=float(rod.field_strength(point)[2]),
                        j=float(rod.polarisation(point)[2]))
 
 

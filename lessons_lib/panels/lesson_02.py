@@ -7,7 +7,7 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.panels.controls import Slider, begin
 from lessons_lib.panels.instrument import shown
-from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL, REMANENCE, TUBE
+from lessons_lib.panels.lesson_01 import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.panels.lesson_02_numbers import (
     STEEL,
     circuit_and_field,
@@ -36,7 +36,7 @@ POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, h
                        start=lambda instrument: instrument.magnet["remanence"])
 
 
-def circuit_figure():
+def circuit_and_field_figure():
     """A figure and the function that draws a circuit_and_map into it."""
     figure = new_figure(width=8.0, height=4.3)
     lines = FluxLines(figure.add_axes((0.085, 0.125, 0.45, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
@@ -46,9 +46,9 @@ def circuit_figure():
 
 def circuit_beside_field(sheet=None, instrument=None):
     """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
-    figure, draw = circuit_figure()
+    figure, draw = circuit_and_field_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL), numbers=circuit_and_field,
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=circuit_and_field,
         arrays=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
         readouts=lambda rod: {
             "MMF": said(rod.mmf, "A", ".0f"), "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
@@ -57,7 +57,7 @@ def circuit_beside_field(sheet=None, instrument=None):
             "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
             "flux by the field": said(rod.field_flux, "µWb", ".2f"),
             "difference": said(rod.difference, "", "+z.1%")},
-        alt=lambda rod: (
+        alt=lambda rod, **_: (
             "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
             f"the air, in series. {said(rod.mmf, 'A', '.0f')} divided by the sum of "
             f"{said(rod.own_reluctance, 'MA/Wb', '.1f')} and {said(rod.air_reluctance, 'MA/Wb', '.1f')} gives "
@@ -87,9 +87,9 @@ def load_line(sheet=None, instrument=None):
             "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
             "BH": said(point.energy, "kJ/m³", ".1f"), "remanence of the recoil line": _recoil_words(point),
             "B on the straight line": said(point.straight_b, "T", ".3f")},
-        alt=lambda point: (
+        alt=lambda point, *, permeance_coefficient, **_: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {point.permeance_coefficient:.3g}, B is "
+            f"coercivity: with a permeance coefficient of {permeance_coefficient:.3g}, B is "
             f"{said(point.b, 'T', '.3f')} at H = {said(point.h, 'kA/m', '.1f')}; the straight line would say "
             f"{said(point.straight_b, 'T', '.3f')}. Remanence of the recoil line: {_recoil_words(point)}."))
 
@@ -108,7 +108,7 @@ def keeper_gap(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = pot_figure(instrument)
     return Panel(
-        sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL),
+        sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL_PERMEABILITY),
         numbers=partial(pot_flux, instrument=instrument),
         arrays=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda pot: {
@@ -119,8 +119,8 @@ def keeper_gap(sheet=None, instrument=None):
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
             "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
                                            f"{said(pot.doubling, '', '+z.0%')}"},
-        alt=lambda pot: (
+        alt=lambda pot, *, gap, **_: (
             "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
-            f"with a gap of {said(pot.gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
+            f"with a gap of {said(gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
             f"{said(pot.rod, 'µWb', '.2f')} pass through the middle of the rod; with a gap twice as wide, "
             f"{said(pot.through_doubled_gap, 'µWb', '.2f')} cross it."))

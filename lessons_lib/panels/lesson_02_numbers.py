@@ -67,9 +67,8 @@ def circuit_and_field(*, diameter, length, remanence, recoil_permeability):
                            circuit_flux=mmf / in_series(own, air), field_flux=rod.midplane_flux())
 
 
-def circuit_and_map(**rod):
+def circuit_and_map(both, **rod):
     """What MagnetLoop.update and FluxLines.update take."""
-    both = circuit_and_field(**rod)
     return {"map": flux_map(**rod),
             "circuit": {"mmf": both.mmf, "own_reluctance": both.own_reluctance, "air_reluctance": both.air_reluctance,
                         "circuit_flux": both.circuit_flux, "field_flux": both.field_flux}}
@@ -77,11 +76,9 @@ def circuit_and_map(**rod):
 
 @dataclass(frozen=True, kw_only=True)
 class LoadLinePoint:
-    """Working point b (T), h (A/m, negative) of a magnet with a remanence (T); recoil_remanence (T) of the recoil line
-    through it, None where that would end above the remanence; straight_b (T) on the straight line from B_r to H_c."""
+    """Working point b (T), h (A/m, negative); recoil_remanence (T) of the recoil line through it, None where that would
+    end above the remanence; straight_b (T) on the straight line from B_r to H_c."""
 
-    permeance_coefficient: float
-    remanence: float
     b: float
     h: float
     recoil_remanence: float | None
@@ -114,8 +111,7 @@ def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_prod
         recoil_remanence, _ = recoil_magnet(grade, permeance_coefficient=permeance_coefficient)
     except ValueError:          # above the knee: the curve itself is flatter than a recoil line
         recoil_remanence = None
-    return LoadLinePoint(permeance_coefficient=permeance_coefficient, remanence=remanence, b=b, h=h,
-                         recoil_remanence=recoil_remanence,
+    return LoadLinePoint(b=b, h=h, recoil_remanence=recoil_remanence,
                          straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
 
 
@@ -125,10 +121,8 @@ def coefficient_of_rod(instrument):
     return float(f"{(1 - factor) / factor:.3g}")
 
 
-def load_line_curves(*, permeance_coefficient, remanence, coercivity, energy_product):
+def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product):
     """What LoadLine.update takes: the demagnetising curve, the lines through the working point, the point."""
-    point = load_line_point(permeance_coefficient=permeance_coefficient, remanence=remanence, coercivity=coercivity,
-                            energy_product=energy_product)
     h = -coercivity * (1 - np.linspace(0, 1, 200) ** 2)     # close together where the curve is steep
     return {"h": h, "b": demagnetising_curve(_alnico(remanence, coercivity, energy_product), h),
             "load_slope": -mu_0 * permeance_coefficient, "at": (point.h, point.b),
@@ -146,7 +140,6 @@ class PotFlux:
     """The rod in a steel pot: reluctances (A/Wb) of the rod and of the gap; fluxes (Wb) through the middle of the
     rod, out of its face into the gap, into the gap if it were twice as wide, and in the rod without a pot."""
 
-    gap: float
     own_reluctance: float
     gap_reluctance: float
     rod: float
@@ -233,14 +226,13 @@ def _unit_fluxes(gap, pot_width, recoil_permeability, instrument):
     return middle, flux["gap"]
 
 
-@lru_cache(maxsize=64)
 def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
     """The fluxes of the instrument's rod in a steel pot, as a PotFlux; see pot_circuit."""
     middle, through_gap = _unit_fluxes(gap, pot_width, recoil_permeability, instrument)
     doubled = _unit_fluxes(2 * gap, pot_width, recoil_permeability, instrument)[1]
     alone = circuit_and_field(diameter=instrument.magnet["diameter"], length=instrument.magnet["length"],
                               remanence=remanence, recoil_permeability=recoil_permeability)
-    return PotFlux(gap=gap, own_reluctance=alone.own_reluctance, gap_reluctance=gap_reluctance(gap, instrument),
+    return PotFlux(own_reluctance=alone.own_reluctance, gap_reluctance=gap_reluctance(gap, instrument),
                    rod=remanence * middle, through_gap=remanence * through_gap,
                    through_doubled_gap=remanence * doubled, without_pot=alone.field_flux)
 
@@ -251,11 +243,9 @@ def _unit_curves(pot_width, recoil_permeability, instrument):
     return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
 
 
-def pot_curves(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
+def pot_curves(flux, *, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
     """What PotSection.update and FluxOverGap.update take."""
     gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability, instrument)
-    flux = pot_flux(gap=gap, pot_width=pot_width, remanence=remanence, recoil_permeability=recoil_permeability,
-                    instrument=instrument)
     return {"section": {"gap": gap, "pot_width": pot_width},
             "curves": {"gaps": gaps, "rod": remanence * rod, "through_gap": remanence * through_gap,
                        "at": (gap, flux.rod, flux.through_gap), "doubled": (2 * gap, flux.through_doubled_gap),

@@ -69,7 +69,6 @@ class CircuitAndModel:
 
     circuit: StringCircuit
     height: float
-    fit_height: float
     model: ThreeFluxes
     signal: float
     signal_at_2_mm: float
@@ -85,12 +84,11 @@ class CircuitAndModel:
         return self.share / self.model.share_of_magnet - 1
 
 
-@lru_cache(maxsize=256)
 def circuit_and_model(*, height, fit_height, core, saturates, instrument=house_instrument):
     """The circuit fitted at one height and checked against the model at another, as a CircuitAndModel."""
     signal = over_heights(core, 100.0, bool(saturates), instrument).signal
     return CircuitAndModel(
-        circuit=fitted_circuit(fit_height, core, saturates, instrument), height=height, fit_height=fit_height,
+        circuit=fitted_circuit(fit_height, core, saturates, instrument), height=height,
         model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates,
                            instrument=instrument),
         signal=float(signal(height)), signal_at_2_mm=float(signal(2e-3)))
@@ -104,10 +102,8 @@ def _computed_shares(core, saturates, instrument):
                                   for height in computed])
 
 
-def circuit_curves(*, height, fit_height, core, saturates, instrument=house_instrument):
+def circuit_curves(both, *, height, fit_height, core, saturates, instrument=house_instrument):
     """What StringLoop.update and SharesOverHeight.update take."""
-    both = circuit_and_model(height=height, fit_height=fit_height, core=core, saturates=saturates,
-                             instrument=instrument)
     circuit, heights = both.circuit, DRAWN_HEIGHTS
     return {"loop": {"mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
                      "far_air": circuit.far_air, "branch": circuit.branch(height), "flux": circuit.flux(height),

@@ -21,7 +21,7 @@ from lessons_lib.physics.winding import RoundCoil
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
-_STEP = 2e-5        # m, for the slope of the field along the height
+_HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
 
 
 @lru_cache(maxsize=4)
@@ -58,16 +58,8 @@ def without_string(instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class ThreeFluxes:
-    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string.
+    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string."""
 
-    With them the string they belong to, SI.
-    """
-
-    height: float
-    place: float
-    core: float
-    permeability: float
-    saturates: bool
     magnet: float
     added_in_magnet: float
     turn: float
@@ -105,8 +97,7 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
     string, per_ampere = inside.string, fields_along(height, place, instrument)[1]
     magnet, turn = without_string(instrument)
     largest = float(np.abs(inside.flux()).max())
-    return ThreeFluxes(height=height, place=place, core=core, permeability=permeability, saturates=bool(saturates),
-                       magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
+    return ThreeFluxes(magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
                        added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place),
                        added_in_turn=float(inside.linkage(per_ampere)) / instrument.coil["turns"])
 
@@ -143,9 +134,9 @@ def _fields_over_heights(instrument):
     """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
     centred, pickup = [fields_along(float(height), 0.0, instrument) for height in CURVE_HEIGHTS], one_pole(instrument)
     above, below = (np.stack([pickup.flux_density(string_line(height=height + step)) / mu_0
-                              for height in CURVE_HEIGHTS]) for step in (_STEP, -_STEP))
+                              for height in CURVE_HEIGHTS]) for step in (_HEIGHT_STEP, -_HEIGHT_STEP))
     steady, per_ampere = map(np.stack, zip(*centred))
-    return steady, (above - below) / (2 * _STEP), per_ampere
+    return steady, (above - below) / (2 * _HEIGHT_STEP), per_ampere
 
 
 @lru_cache(maxsize=64)
@@ -164,7 +155,6 @@ def over_heights(core, permeability, saturates, instrument=house_instrument):
 class StraightAndWire:
     """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s)."""
 
-    height: float
     straight_density: float
     wire_density: float
     straight_flux: float
@@ -177,16 +167,14 @@ def straight_and_wire(*, height, core, permeability, instrument=house_instrument
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
     return StraightAndWire(
-        height=height,
         straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
         straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
         straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
 
 
-def saturation_curves(*, height, core, permeability, instrument=house_instrument):
+def saturation_curves(now, *, height, core, permeability, instrument=house_instrument):
     """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
-    now = straight_and_wire(height=height, core=core, permeability=permeability, instrument=instrument)
     heights = DRAWN_HEIGHTS
     return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
                         "at": (height, now.wire_density, now.straight_density)},
@@ -208,26 +196,24 @@ def detuning(pull_gradient, tension, place, length=house_place["scale_length"]):
 
 @dataclass(frozen=True, kw_only=True)
 class PullAndPitch:
-    """At a height (m): the magnet's pull (N), its gradient (N/m), the detuning (cents); the string's tension (N)."""
+    """The magnet's pull (N) and as a share of the string's tension, its gradient (N/m), the detuning (cents)."""
 
-    height: float
     pull: float
+    share_of_tension: float
     pull_gradient: float
     cents: float
-    tension: float
 
 
 def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
     """Pull and detuning of a string over one rod, as a PullAndPitch."""
     wire = over_heights(core, 100.0, True, instrument)
-    gradient = float(wire.pull_gradient(height))
-    return PullAndPitch(height=height, pull=float(wire.pull(height)), pull_gradient=gradient, tension=tension,
+    pull, gradient = float(wire.pull(height)), float(wire.pull_gradient(height))
+    return PullAndPitch(pull=pull, share_of_tension=pull / tension, pull_gradient=gradient,
                         cents=float(detuning(gradient, tension, place, instrument.place["scale_length"])))
 
 
-def pull_curves(*, height, core, tension, place, instrument=house_instrument):
+def pull_curves(now, *, height, core, tension, place, instrument=house_instrument):
     """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
-    now = pull_and_pitch(height=height, core=core, tension=tension, place=place, instrument=instrument)
     wire, heights = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS
     cents = detuning(wire.pull_gradient(heights), tension, place, instrument.place["scale_length"])
     return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},

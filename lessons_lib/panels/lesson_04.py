@@ -11,19 +11,18 @@ from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_04_numbers import (
     ASIDE,
     FARTHEST,
-    LINES,
+    HARMONICS,
     NEAREST,
     SHOWN,
     WIDEST,
+    graphs_to_choose_from,
     heard,
     swing,
     swing_at_200_hz,
-    swing_lines,
     swing_traces,
     winding,
     winding_curves,
 )
-from lessons_lib.panels.lesson_04_numbers import four_graphs as graphs
 from lessons_lib.panels.panel import Panel
 from lessons_lib.panels.sound import QUIET, sounds
 from lessons_lib.pictures.choices import FluxAndFourVoltages
@@ -36,28 +35,28 @@ def _turns(instrument):
     return instrument.coil["turns"]
 
 
-HEIGHT = Slider(name="height", label="height above pole", unit="mm", low=in_mm(NEAREST), high=in_mm(FARTHEST),
-                start=lambda instrument: in_mm(instrument.place["string_height"]), step=0.1)
+ABOVE_POLE = Slider(name="height", label="height above pole", unit="mm", low=in_mm(NEAREST), high=in_mm(FARTHEST),
+                    start=lambda instrument: in_mm(instrument.place["string_height"]), step=0.1)
 OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=in_mm(ASIDE), start=0, step=0.1)
 DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5)
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=in_mm(WIDEST), start=0.6, step=0.05)
-FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
+SWING_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=_turns, step=100, whole=True)
-TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
-GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, step=1,
-               start=lambda instrument: instrument.gauge)
-FLOOR = -60.0
+WINDOW_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
+WIRE_GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, step=1,
+                    start=lambda instrument: instrument.gauge)
+LOWEST_LEVEL = -60.0
 
 
-def _level(level):
-    return said(level, "dB", "+.1f") if level > FLOOR else f"under {said(FLOOR, 'dB', '.0f')}"
+def _level_words(level):
+    return said(level, "dB", "+.1f") if level > LOWEST_LEVEL else f"under {said(LOWEST_LEVEL, 'dB', '.0f')}"
 
 
-def _way(one):
+def _way(direction, offset):
     """How the string swings, in words."""
-    degrees = round(math.degrees(one.direction))
+    degrees = round(math.degrees(direction))
     way = {0: "up and down", 90: "sideways"}.get(degrees, f"at {degrees}°")
-    off = f"{said(one.offset, 'mm', '.1f')} off" if one.offset else "over"
+    off = f"{said(offset, 'mm', '.1f')} off" if offset else "over"
     return f"swings {way}, {off} the middle of the pole"
 
 
@@ -74,28 +73,29 @@ def moving_string(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = moving_string_figure(instrument)
     return Panel(
-        sliders=begin(instrument, HEIGHT, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, FREQUENCY),
-        numbers=partial(swing, instrument=instrument), arrays=partial(swing_traces, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        sliders=begin(instrument, ABOVE_POLE, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, SWING_FREQUENCY),
+        numbers=partial(swing, instrument=instrument),
+        arrays=lambda _, **motion: swing_traces(**motion, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p1",
         readouts=lambda one: {
             "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f"), "peak": said(one.peak, "mV", ".1f"),
             "peak to peak": said(one.peak_to_peak, "mV", ".1f"), "RMS": said(one.rms, "mV", ".1f"),
             "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
-            **{f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:3], start=1)}},
-        alt=lambda one: (
+            **{f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:3], start=1)}},
+        alt=lambda one, *, direction, offset, frequency, **_: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
-            f"highest and largest where the linkage is steepest. The string {_way(one)} at "
-            f"{said(one.frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
+            f"highest and largest where the linkage is steepest. The string {_way(direction, offset)} at "
+            f"{said(frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
             f"lowest to highest; the voltage reaches {said(one.peak, 'mV', '.1f')} and its RMS value is "
             f"{said(one.rms, 'mV', '.1f')}."))
 
 
 def lines_figure():
-    """A figure and the function that draws swing_lines into it."""
+    """A figure and the function that draws the levels of a swing's harmonics into it."""
     figure = new_figure(width=8.0, height=3.8)
-    bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=LINES, floor=FLOOR, top=12,
+    bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=HARMONICS, floor=LOWEST_LEVEL, top=12,
                       reference="harmonic 1, up and down")
-    return figure, lambda data: bars.update(**data)
+    return figure, lambda levels: bars.update(levels=levels)
 
 
 def sideways(sheet=None, instrument=None):
@@ -103,16 +103,16 @@ def sideways(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = lines_figure()
     return Panel(
-        sliders=begin(instrument, HEIGHT, OFFSET, DIRECTION, AMPLITUDE),
-        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=partial(swing_lines, instrument=instrument),
+        sliders=begin(instrument, ABOVE_POLE, OFFSET, DIRECTION, AMPLITUDE),
+        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=lambda one, **_: one.levels,
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda one: {f"harmonic {n}": _level(level) for n, level in enumerate(one.levels[:4], start=1)}
+        readouts=lambda one: {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
-        alt=lambda one: (
-            f"Levels of the harmonics in the voltage of a string that {_way(one)}, relative to harmonic 1 of the same "
-            f"swing up and down over the middle: harmonic 1, at the string's own frequency, {_level(one.levels[0])}; "
-            f"harmonic 2, at twice that frequency, {_level(one.levels[1])}; harmonic 3 {_level(one.levels[2])}. Peak "
-            f"voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
+        alt=lambda one, *, direction, offset, **_: (
+            f"Levels of the harmonics in the voltage of a string that {_way(direction, offset)}, relative to harmonic "
+            "1 of the same swing up and down over the middle: harmonic 1, at the string's own frequency, "
+            f"{_level_words(one.levels[0])}; harmonic 2, at twice that frequency, {_level_words(one.levels[1])}; "
+            f"harmonic 3 {_level_words(one.levels[2])}. Peak voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
 
 
 def hear(level=QUIET, instrument=None):
@@ -130,7 +130,7 @@ def turns_figure(instrument):
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
-def _winding_words(coil, whose):
+def _winding_words(coil, *, whose, **_):
     low, high = (said(level, "dB", "+z.1f") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
     fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
     return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
@@ -146,7 +146,7 @@ def turns_in_a_window(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = turns_figure(instrument)
     return Panel(
-        sliders=begin(instrument, TURNS, GAUGE), numbers=partial(winding, instrument=instrument),
+        sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE), numbers=partial(winding, instrument=instrument),
         arrays=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         readouts=lambda coil: {
             "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
@@ -165,8 +165,8 @@ def four_graphs():
     figure = new_figure(width=8.0, height=4.6)
     picture = FluxAndFourVoltages(figure, time=8e-3, linkage=75e-6, voltage=75e-3)
     return Panel(
-        sliders=(), numbers=dict, arrays=graphs, figure=figure, draw=lambda data: picture.update(**data),
-        readouts=lambda _: {},
+        sliders=(), numbers=graphs_to_choose_from, arrays=lambda graphs: graphs, readouts=lambda _: {}, figure=figure,
+        draw=lambda data: picture.update(**data),
         alt=lambda _: (
             "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
             "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "

@@ -12,34 +12,29 @@ import numpy as np
 from lessons_lib.base.materials import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import harmonic_levels, linkage_map
 
-STRING = "III"
+PLAIN_THIRD = "III"
 NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
 SHOWN = 20e-3                                   # s, the time axis
-LINES = 5
+HARMONICS = 5
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
-LOAD = house_load | {"tone_resistance": math.inf}       # the tone control is left out
+_LOAD = house_load | {"tone_resistance": math.inf}      # the tone control is left out
 
 
 @lru_cache(maxsize=4)
 def _reached(instrument):
     """The map of flux linkage wherever the sliders can take the string."""
-    pole = instrument.y_of(STRING)
-    return linkage_map(instrument.pickup, instrument.steel_of(STRING), height=(NEAREST - WIDEST, FARTHEST + WIDEST),
+    pole, steel = instrument.y_of(PLAIN_THIRD), instrument.steel_of(PLAIN_THIRD)
+    return linkage_map(instrument.pickup, steel, height=(NEAREST - WIDEST, FARTHEST + WIDEST),
                        y=(pole - WIDEST, pole + ASIDE + WIDEST))
 
 
 @dataclass(frozen=True, kw_only=True)
 class Swing:
-    """Readings of a string that swings as a sine: how it moves (m, rad, Hz), linkage from lowest to highest (Wb),
-    voltages (V); levels (dB) of the first harmonics of the voltage, relative to harmonic 1 of the same swing up
-    and down over the middle of the pole."""
+    """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
+    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole."""
 
-    offset: float
-    direction: float
-    frequency: float
     linkage_swing: float
     peak: float
     rms: float
@@ -53,7 +48,7 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns, ins
     angle = 2 * math.pi * frequency * np.asarray(time)
     moved, speed = amplitude * np.sin(angle), 2 * math.pi * frequency * amplitude * np.cos(angle)
     up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
-    reached, rest = _reached(instrument), instrument.y_of(STRING) + offset
+    reached, rest = _reached(instrument), instrument.y_of(PLAIN_THIRD) + offset
     place = height + up * moved, rest + across * moved
     share = turns / instrument.coil["turns"]        # the same window: every turn links what it linked before
     by_height, by_y = reached.gradient(*place)
@@ -62,15 +57,14 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns, ins
 
 
 @lru_cache(maxsize=256)
-def _lines(height, offset, direction, amplitude, instrument):
+def _harmonics(height, offset, direction, amplitude, instrument):
     """Amplitudes of the first harmonics of the voltage at 1 Hz with the instrument's coil."""
     time = np.arange(256) / 64
     voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude, frequency=1.0,
                       turns=instrument.coil["turns"], instrument=instrument)[2]
-    return harmonic_levels(voltage, time, fundamental=1.0, count=LINES)
+    return harmonic_levels(voltage, time, fundamental=1.0, count=HARMONICS)
 
 
-@lru_cache(maxsize=256)
 def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=house_instrument):
     """What a swinging string gives, as a `Swing`; one even period is looked at.
 
@@ -88,11 +82,10 @@ def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=
     time = np.arange(720) / 720 / frequency
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
                                   frequency=frequency, turns=turns, instrument=instrument)
-    straight = _lines(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
-    return Swing(offset=offset, direction=direction, frequency=frequency, linkage_swing=np.ptp(linkage),
-                 peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)), peak_to_peak=np.ptp(voltage),
-                 at_highest_linkage=voltage[np.argmax(linkage)],
-                 levels=_lines(height, offset, direction, amplitude, instrument).level(straight))
+    straight = _harmonics(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
+    return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
+                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
+                 levels=_harmonics(height, offset, direction, amplitude, instrument).level(straight))
 
 
 def swing_traces(*, instrument=house_instrument, **motion):
@@ -109,11 +102,6 @@ def swing_at_200_hz(*, instrument=house_instrument, **motion):
     return swing(frequency=200.0, turns=instrument.coil["turns"], instrument=instrument, **motion)
 
 
-def swing_lines(**motion):
-    """What LineLevels.update takes."""
-    return {"levels": swing_at_200_hz(**motion).levels}
-
-
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
 def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
@@ -121,7 +109,7 @@ def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrume
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time, frequency = np.arange(int(rate * length)) / rate, instrument.strings[STRING]["frequency"]
+    time, frequency = np.arange(int(rate * length)) / rate, instrument.strings[PLAIN_THIRD]["frequency"]
     height = instrument.place["string_height"]
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
@@ -138,7 +126,7 @@ def _dying(instrument, time, height, offset, direction, amplitude, frequency, de
     falling = amplitude * np.exp(-decay * time)
     moved = falling * np.sin(omega * time)
     speed = falling * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
-    place = height + up * moved, instrument.y_of(STRING) + offset + across * moved
+    place = height + up * moved, instrument.y_of(PLAIN_THIRD) + offset + across * moved
     by_height, by_y = _reached(instrument).gradient(*place)
     return -(by_height * up + by_y * across) * speed
 
@@ -176,23 +164,16 @@ def filling_wire(turns, instrument=house_instrument):
     return magnet_wire(diameter=math.sqrt(instrument.window / turns) * thick.diameter / thick.insulated_diameter)
 
 
-def loaded(turns, wire, instrument):
-    """The coil with its load, as a circuit; inductance grows with the square of the turns."""
-    return LoadedCoil(resistance=instrument.winding(turns).resistance(wire), inductance=instrument.inductance(turns),
-                      **LOAD)
-
-
-def _level(turns, wire, frequency, instrument):
+def _level_at_amplifier(coil, turns, frequency, instrument):
     """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the open voltage of its coil."""
-    return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(loaded(turns, wire, instrument).response(frequency)))
+    return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(coil.response(frequency)))
 
 
 def _level_of_its_coil(frequency, instrument):
     """The same of the instrument's coil."""
-    return _level(instrument.coil["turns"], magnet_wire(awg=instrument.gauge), frequency, instrument)
+    return _level_at_amplifier(instrument.loaded(**_LOAD), instrument.coil["turns"], frequency, instrument)
 
 
-@lru_cache(maxsize=256)
 def winding(*, turns, gauge, instrument=house_instrument):
     """A coil of so many *turns* of a wire of that American *gauge*, as a `Winding`.
 
@@ -201,8 +182,9 @@ def winding(*, turns, gauge, instrument=house_instrument):
     The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
     """
     wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
-    filling, circuit = filling_wire(turns, instrument), loaded(turns, wire, instrument)
-    low, high = _level(turns, wire, BASS_AND_TREBLE, instrument) - _level_of_its_coil(BASS_AND_TREBLE, instrument)
+    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_LOAD)
+    low, high = (_level_at_amplifier(circuit, turns, BASS_AND_TREBLE, instrument)
+                 - _level_of_its_coil(BASS_AND_TREBLE, instrument))
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
                    filling_diameter=float(filling.diameter), inductance=circuit.inductance,
@@ -210,26 +192,21 @@ def winding(*, turns, gauge, instrument=house_instrument):
                    level_at_100_hz=float(low), level_at_5_khz=float(high))
 
 
-@lru_cache(maxsize=64)
-def _resistance_lines(gauge, instrument):
-    turns, wire = np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
-    coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in turns]
-    return turns, [coil.resistance(wire) for coil, _ in coils], [coil.resistance(filling) for coil, filling in coils]
-
-
-def winding_curves(*, turns, gauge, instrument=house_instrument):
+def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
-    one, frequency = winding(turns=turns, gauge=gauge, instrument=instrument), np.geomspace(100, 1e4, 120)
-    counts, same, full = _resistance_lines(gauge, instrument)
-    return {"resistance": {"turns": counts, "same_wire": same, "full_window": full,
+    frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
+    coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
+    return {"resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
+                           "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
             "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
-                       "this": _level(turns, magnet_wire(awg=gauge), frequency, instrument)}}
+                       "this": _level_at_amplifier(instrument.loaded(turns=turns, wire=wire, **_LOAD), turns, frequency,
+                                                   instrument)}}
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------
 
-def four_graphs():
+def graphs_to_choose_from():
     """What FluxAndFourVoltages.update takes: a trapezoid of flux linkage, and four voltages; one is right."""
     corners = np.array([0.0, 1, 3, 5, 6, 8]) * 1e-3
     time = np.repeat(corners, 2)[1:-1]

@@ -9,15 +9,15 @@ from lessons_lib.panels.controls import Choice, Slider, begin
 from lessons_lib.panels.instrument import in_mm, shown
 from lessons_lib.panels.lesson_05_conditions import OCTAVE, broken_conditions, hear_four_frets
 from lessons_lib.panels.lesson_05_numbers import (
-    LINES,
-    STRINGS,
+    PARTIALS,
+    STRINGS_TO_CHOOSE,
     bent,
-    bent_curves,
-    decibels,
+    curved_map_curves,
     fret_curves,
     fret_measures,
     partial_curves,
     partial_levels,
+    shown_level,
 )
 from lessons_lib.panels.panel import Panel
 from lessons_lib.pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
@@ -26,7 +26,7 @@ from lessons_lib.pictures.style import GREY, TEXT, new_figure
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
-STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
+STRING = Choice(name="string", label="string", options={name: name for name in STRINGS_TO_CHOOSE}, start="VI")
 PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=180, step=5,
                start=lambda instrument: round(in_mm(instrument.place["pluck_place"])))
 PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5,
@@ -37,9 +37,9 @@ HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1)
 APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0, high=30, start=0, step=1)
-HEIGHT = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1,
-                start=lambda instrument: in_mm(instrument.place["string_height"]))
-AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
+HEIGHT_AT_REST = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1,
+                        start=lambda instrument: in_mm(instrument.place["string_height"]))
+SINE_AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
 
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
                "fraction": "hand and pickup keep their share of the string"}
@@ -71,21 +71,21 @@ def _goes(at, measure):
     return "stays the same" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
 
 
-def _frets_words(at):
+def _frets_words(at, *, string, hand, **_):
     """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
     sizes = (f"peak velocity {said(at.value('velocity', 'peak'), 'm/s', '.3f')}, peak voltage "
              f"{said(at.value('voltage', 'peak'), 'mV', '.1f')}, peak displacement "
              f"{said(at.value('displacement', 'peak'), 'mm', '.3f')}")
-    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[at.hand]}"
+    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[hand]}"
     if at.fret == 0:
         octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
-        return (f"String {at.string} over its frets, {rule}. This is the open string, "
+        return (f"String {string} over its frets, {rule}. This is the open string, "
                 f"{said(at.frequency, 'Hz', '.1f')}, the reference for all frets: {sizes}, RMS "
                 f"{said(at.value('velocity', 'RMS'), 'm/s', '.3f')}, fundamental "
                 f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The curves show velocity and voltage at "
                 f"fret {OCTAVE}: {octave}. Velocity comes in pulses of one height.")
     compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-    return (f"String {at.string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
+    return (f"String {string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
             f"compared with the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of "
             "one height.")
 
@@ -101,7 +101,8 @@ def over_the_frets(sheet=None, instrument=None):
                 "peak voltage": said(at.value("voltage", "peak"), "mV", ".1f"),
                 "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f"),
                 "voltage relative to the open string, peak": _over_open(at, "peak"),
-                "RMS": f"{_over_open(at, 'RMS')} ({said(decibels(at.times_open('velocity', 'RMS')), 'dB', '+z.1f')})",
+                "RMS": f"{_over_open(at, 'RMS')} "
+                       f"({said(shown_level(at.times_open('velocity', 'RMS')), 'dB', '+z.1f')})",
                 "fundamental": _over_open(at, "fundamental")}
 
     return Panel(sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
@@ -113,7 +114,7 @@ def over_the_frets(sheet=None, instrument=None):
 def partials_figure():
     """A figure and the function that draws partial_curves into it."""
     figure = new_figure(width=8.0, height=4.4)
-    stems = PartialStems(figure.add_axes((0.09, 0.13, 0.89, 0.84)), lines=LINES)
+    stems = PartialStems(figure.add_axes((0.09, 0.13, 0.89, 0.84)), lines=PARTIALS)
     return figure, lambda data: stems.update(**data)
 
 
@@ -135,19 +136,19 @@ def partials(sheet=None, instrument=None):
             "by the place of plucking": _gap_words(levels, levels.pluck_gap),
             "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
             "velocity": f"{levels.over_first('velocity'):.3f}",
-            f"the widths change partial {LINES} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
-                said(decibels(levels.smoothing), "dB", "+z.1f")},
-        alt=lambda levels: (
+            f"the widths change partial {PARTIALS} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
+                said(shown_level(levels.smoothing), "dB", "+z.1f")},
+        alt=lambda levels, **_: (
             "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
             f"{said(levels.pickup_gap, 'Hz', '.0f')}, the place of plucking at {said(levels.pluck_gap, 'Hz', '.0f')}; "
             f"the fundamental is {said(levels.frequency[0], 'Hz', '.1f')}. The widths of finger and pickup take "
-            f"{said(abs(decibels(levels.smoothing)), 'dB', '.1f')} from partial {LINES}."))
+            f"{said(abs(shown_level(levels.smoothing)), 'dB', '.1f')} from partial {PARTIALS}."))
 
 
-def bent_figure():
-    """A figure and the function that draws bent_curves into it."""
+def curved_map_figure():
+    """A figure and the function that draws curved_map_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     slope = SlopeOverHeight(figure.add_axes((0.09, 0.145, 0.385, 0.83)))
     voltage = BentVoltage(figure.add_axes((0.585, 0.145, 0.395, 0.83)))
@@ -157,17 +158,18 @@ def bent_figure():
 def curved_map(sheet=None, instrument=None):
     """Panel: a pure sine motion over the curved map, and the second harmonic it makes."""
     instrument = shown(instrument)
-    figure, draw = bent_figure()
+    figure, draw = curved_map_figure()
     return Panel(
-        sliders=begin(instrument, STRING, HEIGHT, AMPLITUDE), numbers=partial(bent, instrument=instrument),
-        arrays=partial(bent_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE), numbers=partial(bent, instrument=instrument),
+        arrays=partial(curved_map_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
         readouts=lambda swing: {
             "S at rest": said(swing.slope_at_rest, "V per m/s", ".4f"),
             "fundamental": said(swing.harmonics[0], "mV", ".2f"),
             "second harmonic": f"{said(swing.harmonics[1], 'mV', '.2f')}, {swing.second:.2%}",
             "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": said(swing.decay_length, "mm", ".2f")},
-        alt=lambda swing: (
+        alt=lambda swing, *, amplitude, **_: (
             "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
-            f"side, so a second harmonic comes in: amplitude {said(swing.amplitude, 'mm', '.2f')}, fundamental "
+            f"side, so a second harmonic comes in: amplitude {said(amplitude, 'mm', '.2f')}, fundamental "
             f"{said(swing.harmonics[0], 'mV', '.2f')}, second harmonic {said(swing.harmonics[1], 'mV', '.2f')}, that "
             f"is {swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))

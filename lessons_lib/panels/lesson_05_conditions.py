@@ -5,12 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.panels.instrument import house_instrument, shown
 from lessons_lib.panels.lesson_05_numbers import FORCE, flexible, fret_measures, sensitivity
 from lessons_lib.panels.sound import sounds
-from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import pickup_voltage
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
@@ -30,12 +28,6 @@ class Broken:
     def __str__(self):
         figure = said(self.value, "dB", "+.1f") if self.is_level else f"x {self.value:.2f}"
         return f"{self.condition:24s}{self.instead:62s}{figure}"
-
-
-def loaded_coil(instrument):
-    """The instrument's coil with the house load, both controls up."""
-    return LoadedCoil(resistance=instrument.long_coil.resistance(magnet_wire(awg=instrument.gauge)),
-                      inductance=instrument.inductance(), **house_load)
 
 
 def _pluck(instrument, string, fret, angle=0.0, width=FINGER, highest=_HIGHEST):
@@ -71,7 +63,7 @@ def _ringing(instrument, name):
     """Peak behind the loaded coil relative to the peak before it, at the octave."""
     time, motion = np.arange(0, 0.1, 1 / _RATE), _pluck(instrument, flexible(name, instrument), OCTAVE)
     speed = motion.velocity(time, instrument.place["pickup_place"], aperture=LISTENS)[0]
-    return np.abs(loaded_coil(instrument).apply(speed, _RATE)).max() / np.abs(speed).max()
+    return np.abs(instrument.loaded(**house_load).apply(speed, _RATE)).max() / np.abs(speed).max()
 
 
 def broken_conditions(name="VI", instrument=house_instrument):

@@ -14,11 +14,11 @@ from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.physics.induction import linkage_map
 from lessons_lib.physics.plucked_string import TunedString
 
-STRINGS = ("VI", "V", "IV", "III", "III wound", "II", "I")
+STRINGS_TO_CHOOSE = ("VI", "V", "IV", "III", "III wound", "II", "I")
 FRETS = np.arange(20)
 FORCE = 1.0             # N, on the open string; every other strength follows from it
-RULES = ("force", "displacement", "energy")
-QUANTITIES = ("displacement", "velocity", "voltage")
+PLUCK_RULES = ("force", "displacement", "energy")
+SIGNALS = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
 _HEIGHTS = (0.9e-3, 5e-3)
@@ -28,7 +28,7 @@ HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_plac
 
 @lru_cache(maxsize=16)
 def linkage_over_height(string, instrument):
-    """The curved map of flux linkage against height of one of the STRINGS over its own pole."""
+    """The curved map of flux linkage against height of one of the STRINGS_TO_CHOOSE over its own pole."""
     y = instrument.y_of(string)
     return linkage_map(instrument.pickup, instrument.steel_of(string), height=_HEIGHTS, y=(y, y))
 
@@ -48,7 +48,7 @@ def decay_length(string, instrument=house_instrument):
 
 @lru_cache(maxsize=16)
 def flexible(string, instrument=house_instrument):
-    """One of the STRINGS without stiffness, open."""
+    """One of the STRINGS_TO_CHOOSE without stiffness, open."""
     row = instrument.strings[string]
     return TunedString.tuned(frequency=row["frequency"], length=instrument.place["scale_length"],
                              linear_density=row["linear_density"])
@@ -88,12 +88,12 @@ def _forces(unit):
             "energy": FORCE * np.sqrt(stored[0] / stored)}
 
 
-def over_the_frets(*, string, pluck_place, pickup_place, hand, instrument=house_instrument):
+def fret_table(*, string, pluck_place, pickup_place, hand, instrument=house_instrument):
     """Every measure at every fret under every rule.
 
     Parameters
     ----------
-    string : one of STRINGS
+    string : one of STRINGS_TO_CHOOSE
     pluck_place, pickup_place : float
         m from the bridge, on the open string.
     hand : "place" or "fraction"
@@ -107,8 +107,8 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand, instrument=house_
 
     Examples
     --------
-    >>> table = over_the_frets(string="VI", pluck_place=0.1, pickup_place=0.15, hand="place")
-    >>> velocity = table["force"][:, QUANTITIES.index("velocity"), MEASURES.index("peak")]
+    >>> table = fret_table(string="VI", pluck_place=0.1, pickup_place=0.15, hand="place")
+    >>> velocity = table["force"][:, SIGNALS.index("velocity"), MEASURES.index("peak")]
     >>> bool(np.ptp(velocity) < 1e-12)
     True
     """
@@ -121,19 +121,17 @@ def over_the_frets(*, string, pluck_place, pickup_place, hand, instrument=house_
 
 @dataclass(frozen=True, kw_only=True)
 class FretMeasures:
-    """One fret beside all others: frequency (Hz), sizes of shape (frets, quantities, measures)."""
+    """One fret under one rule beside all others: frequency (Hz), table as fret_table gives it."""
 
-    string: str
     fret: int
     rule: str
-    hand: str
     frequency: float
-    sizes: np.ndarray
+    table: dict
 
     def value(self, quantity, measure, fret=None):
         """One size at this fret or at another, SI."""
         at = self.fret if fret is None else fret
-        return float(self.sizes[at, QUANTITIES.index(quantity), MEASURES.index(measure)])
+        return float(self.table[self.rule][at, SIGNALS.index(quantity), MEASURES.index(measure)])
 
     def times_open(self, quantity, measure, fret=None):
         """The same relative to the open string."""
@@ -142,9 +140,9 @@ class FretMeasures:
 
 def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """The measures at one fret under one rule, as FretMeasures."""
-    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
-                           instrument=instrument)[rule]
-    return FretMeasures(string=string, fret=fret, rule=rule, hand=hand, sizes=table,
+    table = fret_table(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
+                       instrument=instrument)
+    return FretMeasures(fret=fret, rule=rule, table=table,
                         frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
 
 
@@ -164,17 +162,15 @@ def pulses(string, force, pluck_place, place, time):
     return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
 
 
-def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
+def fret_curves(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """What OverFrets.update and Pulses.update take."""
-    table = over_the_frets(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
-                           instrument=instrument)
     open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
-    peak = table[rule][:, 1, 0]
+    peak = at.table[rule][:, 1, 0]
     periods = np.linspace(0, 2, 801)
     time = periods / open_string.frequency(1)
     x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
     force = peak[fret] / peak[0] * FORCE
-    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": table,
+    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": at.table,
                        "rule": rule, "fret": fret},
             "pulses": {"periods": periods,
                        "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
@@ -183,12 +179,12 @@ def fret_curves(*, fret, string, pluck_place, pickup_place, rule, hand, instrume
 
 # ---- partials --------------------------------------------------------------------------------------------------------
 
-LINES = 24
+PARTIALS = 24
 
 
 @dataclass(frozen=True, kw_only=True)
 class PartialLevels:
-    """Partials 1 to LINES at one place; displacement and velocity as shares of 2FL/(pi^2 T) and of 2F/(pi Z)."""
+    """Partials 1 to PARTIALS at one place; displacement and velocity as shares of 2FL/(pi^2 T) and of 2F/(pi Z)."""
 
     frequency: np.ndarray
     displacement: np.ndarray
@@ -207,9 +203,9 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture,
     """The partials of an ideal string, finger and pickup with a width (m), as PartialLevels."""
     fretted = flexible(string, instrument).at_fret(fret)
     f1 = float(fretted.frequency(1))
-    motion = fretted.pluck(force=1.0, place=pluck_place, width=finger, highest_frequency=(LINES + 0.5) * f1)
+    motion = fretted.pluck(force=1.0, place=pluck_place, width=finger, highest_frequency=(PARTIALS + 0.5) * f1)
     lines = motion.partials(pickup_place, aperture=aperture)
-    turns = LINES / (2 * fretted.length)
+    turns = PARTIALS / (2 * fretted.length)
     return PartialLevels(
         frequency=lines.frequency,
         displacement=lines.displacement_up / (2 * fretted.length / (math.pi ** 2 * fretted.tension)),
@@ -218,19 +214,17 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture,
         smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
 
 
-def partial_curves(*, instrument=house_instrument, **values):
+def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
     """What PartialStems.update takes: levels in dB and the comb between the partials."""
-    levels = partial_levels(instrument=instrument, **values)
-    length = flexible(values["string"], instrument).at_fret(values["fret"]).length
-    n = np.linspace(0.5, LINES + 0.5, 1200)
-    comb = np.abs(np.sin(n * np.pi * values["pluck_place"] / length)
-                  * np.sin(n * np.pi * values["pickup_place"] / length)
-                  * np.sinc(n * values["finger"] / (2 * length)) * np.sinc(n * values["aperture"] / (2 * length))) / n
-    return {"displacement": decibels(levels.displacement), "velocity": decibels(levels.velocity),
-            "comb": (n, decibels(comb))}
+    length = flexible(string, instrument).at_fret(fret).length
+    n = np.linspace(0.5, PARTIALS + 0.5, 1200)
+    comb = np.abs(np.sin(n * np.pi * pluck_place / length) * np.sin(n * np.pi * pickup_place / length)
+                  * np.sinc(n * finger / (2 * length)) * np.sinc(n * aperture / (2 * length))) / n
+    return {"displacement": shown_level(levels.displacement), "velocity": shown_level(levels.velocity),
+            "comb": (n, shown_level(comb))}
 
 
-def decibels(sizes):
+def shown_level(sizes):
     """Level of sizes against 1, never below -120 dB."""
     return 20 * np.log10(np.maximum(np.abs(sizes), 1e-6))
 
@@ -272,14 +266,13 @@ def bent(*, string, height, amplitude, instrument=house_instrument):
                 decay_length=decay_length(string, instrument), amplitude=amplitude)
 
 
-def bent_curves(*, string, height, amplitude, instrument=house_instrument):
+def curved_map_curves(now, *, string, height, amplitude, instrument=house_instrument):
     """What SlopeOverHeight.update and BentVoltage.update take."""
     heights = np.linspace(1e-3, 4.9e-3, 120)
-    at_rest = float(sensitivity(string, height, instrument))
-    straight = at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
+    straight = now.slope_at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
     swing = np.linspace(height - amplitude, height + amplitude, 60)
     voltage = _sine_voltage(string, height, amplitude, instrument)
     return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
-                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, at_rest)},
+                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, now.slope_at_rest)},
             "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
                         "bent": np.append(voltage, voltage[0]) / straight}}

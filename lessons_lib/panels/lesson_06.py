@@ -27,7 +27,7 @@ GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge 
                start=lambda instrument: instrument.gauge)
 TURNS = Slider(name="turns", label="turns", unit="", low=4000, high=10000, step=100, whole=True,
                start=lambda instrument: instrument.coil["turns"])
-OWN = Slider(name="own", label="self-capacitance", unit="pF", low=20, high=300, start=100, step=10)
+SELF_CAPACITANCE = Slider(name="own", label="self-capacitance", unit="pF", low=20, high=300, start=100, step=10)
 CABLE = Slider(name="cable", label="cable", unit="pF", low=0, high=1500, start=500, step=50)
 VOLUME = Slider(name="volume", label="volume control", unit="kΩ", low=50, high=2000, start=250, logarithmic=True)
 VOLUME_SETTING = Slider(name="volume_setting", label="volume set to", unit="%", low=5, high=100, start=100, step=5)
@@ -37,8 +37,8 @@ AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=
                    logarithmic=True)
 CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
                      step=10)
-FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
-                   logarithmic=True)
+METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
+                         logarithmic=True)
 
 
 def _peak_words(one):
@@ -56,12 +56,11 @@ def _alt_of_response(one, instrument):
             f"{_peak_words(first)}.")
 
 
-def _alt_of_coil(one, instrument):
-    chosen = one.settings
-    return (f"A coil of {chosen['turns']:.0f} turns of AWG {chosen['gauge']}, {said(one.resistance, 'kΩ', '.2f')}, "
-            f"{said(one.inductance, 'H', '.2f')} and a self-capacitance of {said(chosen['own'], 'pF', '.0f')}, with a "
-            f"cable of {said(chosen['cable'], 'pF', '.0f')} and a volume control of "
-            f"{resistance_words(chosen['volume'])}. " + _alt_of_response(one, instrument))
+def _alt_of_coil(one, *, gauge, turns, own, cable, volume, instrument):
+    return (f"A coil of {turns:.0f} turns of AWG {gauge}, {said(one.resistance, 'kΩ', '.2f')}, "
+            f"{said(one.inductance, 'H', '.2f')} and a self-capacitance of {said(own, 'pF', '.0f')}, with a "
+            f"cable of {said(cable, 'pF', '.0f')} and a volume control of "
+            f"{resistance_words(volume)}. " + _alt_of_response(one, instrument))
 
 
 def response_figure(instrument):
@@ -84,13 +83,13 @@ def coil_and_cable(sheet=None, instrument=None):
                 "peak, above the lowest frequencies": _peak_words(one),
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"}
-    return Panel(sliders=begin(instrument, GAUGE, TURNS, OWN, CABLE, VOLUME),
+    return Panel(sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
                  numbers=partial(response, instrument=instrument),
                  arrays=partial(response_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
                  prediction="p1", readouts=readouts, alt=partial(_alt_of_coil, instrument=instrument))
 
 
-def circuit_figure(instrument):
+def controls_figure(instrument):
     """A figure and the function that draws circuit_and_curves into it."""
     figure = new_figure(width=8.0, height=6.4)
     circuit = CoilCircuit(figure.add_axes((0.01, 0.60, 0.98, 0.40)))
@@ -106,7 +105,7 @@ def circuit(instrument=None):
     picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)))
     return Panel(
         sliders=(), numbers=partial(response, instrument=instrument), figure=figure,
-        arrays=lambda: circuit_and_curves(instrument=instrument)["circuit"],
+        arrays=lambda one: circuit_and_curves(one, instrument)["circuit"],
         draw=lambda data: picture.update(**data), readouts=lambda _: {},
         alt=lambda one: (
             f"The coil is drawn as the induced voltage in series with {resistance_words(one.resistance)} and "
@@ -118,15 +117,15 @@ def circuit(instrument=None):
 def controls(sheet=None, instrument=None):
     """Panel: the whole circuit with its values, and its response, for two controls, cable and amplifier."""
     instrument = shown(instrument)
-    figure, draw = circuit_figure(instrument)
+    figure, draw = controls_figure(instrument)
 
-    def alt(one):
-        volume, tone = (f"{resistance_words(one.settings[name])} at {said(one.settings[name + '_setting'], '%', '.0f')}"
+    def alt(one, *, cable, amplifier, **controls):
+        volume, tone = (f"{resistance_words(controls[name])} at {said(controls[name + '_setting'], '%', '.0f')}"
                         for name in ("volume", "tone"))
         return (f"The coil's circuit, {resistance_words(one.resistance)} and {said(one.inductance, 'H', '.3g')} with "
                 f"its self-capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
-                f"{said(one.settings['cable'], 'pF', '.0f')} and an amplifier of "
-                f"{resistance_words(one.settings['amplifier'])}. " + _alt_of_response(one, instrument))
+                f"{said(cable, 'pF', '.0f')} and an amplifier of "
+                f"{resistance_words(amplifier)}. " + _alt_of_response(one, instrument))
     return Panel(
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER),
         numbers=partial(response, instrument=instrument), arrays=partial(circuit_and_curves, instrument=instrument),
@@ -151,15 +150,14 @@ def _inductance_words(one):
     return said(one.inductance, "H", ".4g") + f", Q_m {one.quality:.2f}{kind}"
 
 
-def _alt_of_meter(one):
+def _alt_of_meter(one, *, frequency, **_):
     place = f"the self-resonance at {said(one.self_resonance, 'kHz', '.2f')}"
     way = (f"about true far below {place}, too high when coming near it, negative above"
            if one.self_resonance < HIGHEST else f"rising towards {place}, beyond the picture's end at 20 kHz")
-    chosen = one.chosen.frequency
     return (f"The inductance that a component meter reads, against its frequency: {way}. "
             f"Put in: {said(one.inductance, 'H', '.4g')}. "
             f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
-            + (said(chosen, "kHz", ".4g") if chosen >= 1e3 else said(chosen, "Hz", ".0f"))
+            + (said(frequency, "kHz", ".4g") if frequency >= 1e3 else said(frequency, "Hz", ".0f"))
             + f": {_inductance_words(one.chosen)}.")
 
 
@@ -168,8 +166,9 @@ def component_meter(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = meter_figure()
     return Panel(
-        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, FREQUENCY), numbers=partial(meter, instrument=instrument),
-        arrays=partial(meter_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY),
+        numbers=partial(meter, instrument=instrument), arrays=meter_curves, figure=figure, draw=draw, sheet=sheet,
+        prediction="p3",
         readouts=lambda one: {
             "put in": f"{said(one.inductance, 'H', '.4g')}, {said(one.resistance, 'kΩ', '.2f')}",
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),

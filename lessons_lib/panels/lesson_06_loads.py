@@ -9,7 +9,6 @@ from lessons_lib.panels.lesson_06_numbers import first_setting, loaded_coil
 from lessons_lib.panels.sound import QUIET, sounds
 from lessons_lib.physics.induction import pickup_voltage
 
-STRING = "III"
 PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
 HIGHEST_PARTIAL = 10e3              # Hz
 LOADS = MappingProxyType({
@@ -23,13 +22,13 @@ def coil_with(load, instrument=house_instrument):
     return loaded_coil(**{**first_setting(instrument), **LOADS[load]}, instrument=instrument)
 
 
-def pluck(*, seconds=1.5, rate=44100, instrument=house_instrument):
-    """Voltage (V) that one pluck of string III induces in the instrument's coil: 1 N, its places."""
+def pluck(name="III", *, seconds=1.5, rate=44100, instrument=house_instrument):
+    """Voltage (V) that one pluck of a string induces in the instrument's coil: 1 N, its places."""
     time, place = np.arange(int(seconds * rate)) / rate, instrument.place
-    motion = instrument.string(STRING).pluck(force=1.0, place=place["pluck_place"], width=PLECTRUM,
-                                             highest_frequency=HIGHEST_PARTIAL)
-    return pickup_voltage(instrument.pickup, instrument.steel_of(STRING), motion, time, height=place["string_height"],
-                          place=place["pickup_place"], y=instrument.y_of(STRING), aperture=LISTENS)
+    motion = instrument.string(name).pluck(force=1.0, place=place["pluck_place"], width=PLECTRUM,
+                                           highest_frequency=HIGHEST_PARTIAL)
+    return pickup_voltage(instrument.pickup, instrument.steel_of(name), motion, time, height=place["string_height"],
+                          place=place["pickup_place"], y=instrument.y_of(name), aperture=LISTENS)
 
 
 def through_three_loads(*, seconds=1.5, rate=44100, instrument=house_instrument):

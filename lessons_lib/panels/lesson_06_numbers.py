@@ -31,7 +31,6 @@ LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
 _FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
-@lru_cache(maxsize=256)
 def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
                 instrument=house_instrument):
     """The coil with its controls, cable and amplifier, as a LoadedCoil.
@@ -47,9 +46,8 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
     volume_setting, tone_setting : float
         Share of the track, 0 to 1.
     """
-    return LoadedCoil(
-        resistance=instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
-        inductance=instrument.inductance(turns), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
+    return instrument.loaded(
+        turns=turns, wire=magnet_wire(awg=gauge), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
         volume_setting=volume_setting, tone_resistance=tone, tone_setting=tone_setting,
         tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
 
@@ -111,28 +109,22 @@ def response(*, instrument=house_instrument, **settings):
         settings=MappingProxyType(settings))
 
 
-@lru_cache(maxsize=4)
-def _first_curve(instrument):
-    return level(loaded_coil(**first_setting(instrument), instrument=instrument), _FREQUENCIES)
-
-
-def response_curves(*, instrument=house_instrument, **settings):
-    """What ResponseOverFrequency.update takes."""
-    one = response(instrument=instrument, **settings)
-    coil = loaded_coil(**one.settings, instrument=instrument)
+def response_curves(one, instrument=house_instrument, **_):
+    """What ResponseOverFrequency.update takes for a `Response`."""
+    coil, first = (loaded_coil(**settings, instrument=instrument)
+                   for settings in (one.settings, first_setting(instrument)))
     peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
     half_power = 10 * math.log10(2)
-    return {"frequency": _FREQUENCIES, "house": _first_curve(instrument), "this": level(coil, _FREQUENCIES),
+    return {"frequency": _FREQUENCIES, "house": level(first, _FREQUENCIES), "this": level(coil, _FREQUENCIES),
             "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
 
-def circuit_and_curves(*, instrument=house_instrument, **settings):
-    """What CoilCircuit.update and ResponseOverFrequency.update take."""
-    one = response(instrument=instrument, **settings)
+def circuit_and_curves(one, instrument=house_instrument, **_):
+    """What CoilCircuit.update and ResponseOverFrequency.update take for a `Response`."""
     names = ("own", "cable", "volume", "volume_setting", "tone", "tone_setting", "amplifier")
     values = {name: one.settings[name] for name in names}
     return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR}
-            | values, "response": response_curves(instrument=instrument, **settings)}
+            | values, "response": response_curves(one, instrument)}
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------
@@ -192,9 +184,8 @@ def meter(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
                  self_resonance=1 / (2 * math.pi * math.sqrt(coil["inductance"] * capacitance)))
 
 
-def meter_curves(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
-    """What MeterOverFrequency.update takes."""
-    one = meter(gauge=gauge, turns=turns, capacitance=capacitance, frequency=frequency, instrument=instrument)
+def meter_curves(one, *, capacitance, **_):
+    """What MeterOverFrequency.update takes for a `Meter`."""
     coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))

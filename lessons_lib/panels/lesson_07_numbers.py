@@ -50,11 +50,8 @@ def _pulses(kind, tops, third, instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class StringLevels:
-    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m); kind of the
-    poles and of the third as they were given."""
+    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m)."""
 
-    kind: str
-    third: str
     levels: np.ndarray
     by_law: np.ndarray
     pulses: np.ndarray
@@ -93,14 +90,8 @@ def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
     """
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
     pulses = _pulses(kind, heights, third, instrument)
-    return StringLevels(kind=kind, third=third, levels=decibels(pulses), pulses=pulses, tops=heights,
+    return StringLevels(levels=decibels(pulses), pulses=pulses, tops=heights,
                         by_law=decibels(simple_law(instrument.row(third=third))))
-
-
-def level_bars(**choice):
-    """What LevelBars.update takes."""
-    one = string_levels(**choice)
-    return {"levels": one.levels, "by_law": one.by_law, "tops": one.tops}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,19 +132,15 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=
 
 MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
 _ALONG = np.linspace(-34e-3, 34e-3, 137)
-_BETWEEN = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
+_HALF_WAY = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
 
 
 @dataclass(frozen=True, kw_only=True)
 class Raised:
-    """One pole raised: kind of the poles, its string's number in the row, how far (m); changes of level (dB) by string;
-    the upright field (T) at the height looked at (m), over this pole before and after, and half way to the next pole
-    before."""
+    """One pole raised: its string's number in the row; changes of level (dB) by string; the upright field (T) at the
+    height looked at, over this pole before and after, and half way to the next pole before."""
 
-    kind: str
     number: int
-    raised: float
-    look: float
     changes: np.ndarray
     over_pole: tuple
     half_way: float
@@ -177,7 +164,7 @@ def _tops(number, raised):
 @lru_cache(maxsize=64)
 def _upright(kind, tops, look, instrument):
     """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
-    places = (_ALONG, PLACES, _BETWEEN)
+    places = (_ALONG, PLACES, _HALF_WAY)
     y = np.concatenate(places)
     points = np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1)
     field = pickup(kind, tops, instrument).flux_density(points)[:, 2]
@@ -190,8 +177,8 @@ def raised(*, kind, number, raised, look, instrument=house_instrument):
     level_now, level_flat = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in (now, flat))
     _, before, half_way = _upright(kind, flat, look, instrument)
     _, after, _ = _upright(kind, now, look, instrument)
-    return Raised(kind=kind, number=number, raised=raised, look=look, changes=level_now - level_flat,
-                  over_pole=(before[number], after[number]), half_way=half_way[number])
+    return Raised(number=number, changes=level_now - level_flat, over_pole=(before[number], after[number]),
+                  half_way=half_way[number])
 
 
 @lru_cache(maxsize=8)
@@ -268,8 +255,6 @@ def bent_sensitivity(name, height, bend, instrument=house_instrument):
 class BentLevels:
     """Levels (dB re the string over its pole) by arrangement, here and at the lowest point on the way."""
 
-    bend: float
-    height: float
     here: dict
     dip: dict
 
@@ -284,8 +269,7 @@ def bent_level(name, height, bend, instrument=house_instrument):
 
 def bent_levels(*, bend, height, instrument=house_instrument):
     """Levels of string IV pushed sideways over every arrangement, as BentLevels."""
-    return BentLevels(bend=bend, height=height,
-                      here={name: float(bent_level(name, height, bend, instrument)) for name in ARRANGEMENTS},
+    return BentLevels(here={name: float(bent_level(name, height, bend, instrument)) for name in ARRANGEMENTS},
                       dip={name: float(bent_level(name, height, _WAY, instrument).min()) for name in ARRANGEMENTS})
 
 

@@ -17,7 +17,7 @@ from lessons_lib.physics.six_strings import in_a_row
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
-FLOOR = -70.0           # dB, where a bar ends
+HUM_FLOOR = -70.0           # dB, where a bar ends
 _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
 
 
@@ -43,7 +43,7 @@ def _voltages(magnets, instrument):
 
 
 @lru_cache(maxsize=4)
-def _alone(instrument):
+def _one_pickup(instrument):
     """Signal of the instrument's pickup alone, V per m/s."""
     string = instrument.row()[2]
     return pickup("rods", LEVEL, instrument).sensitivity(string.steel, height=string.height, y=string.y)
@@ -55,11 +55,8 @@ class Pair:
 
     signal: dict
     hum: dict
-    more_turns: float
-    uneven: float
 
 
-@lru_cache(maxsize=512)
 def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     """A pair of coils in series in each of the WIRINGS, as Pair.
 
@@ -79,21 +76,15 @@ def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     for words, (magnets, winding) in WIRINGS.items():
         (a, b), (first, second) = _voltages(magnets, instrument)
         turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
-        signal[words] = _level(a + turns * b, _alone(instrument))
-        hum[words] = _level(first + turns * second * (1 + uneven), first)
-    return Pair(signal=signal, hum=hum, more_turns=more_turns, uneven=uneven)
+        signal[words] = _level_beside(a + turns * b, _one_pickup(instrument))
+        hum[words] = _level_beside(first + turns * second * (1 + uneven), first)
+    return Pair(signal=signal, hum=hum)
 
 
-def _level(value, reference):
+def _level_beside(value, reference):
     """dB; what is left of a difference by rounding is nothing."""
     share = abs(value / reference)
     return 20 * math.log10(share) if share > 1e-9 else -math.inf
-
-
-def hum_bars(**values):
-    """What HumBars.update takes."""
-    one = hum_pair(**values)
-    return {"signal": list(one.signal.values()), "hum": list(one.hum.values())}
 
 
 # ---- what it costs ---------------------------------------------------------------------------------------------------
@@ -123,8 +114,8 @@ class Cost:
 
 HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
         f"{'':70}mV per m/s  dB")
-_WORDS = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
-          "alternating": "rods, alternating", "blade": "blade, long coil"}
+_COSTED = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
+           "alternating": "rods, alternating", "blade": "blade, long coil"}
 
 
 def _volume(part):
@@ -147,7 +138,7 @@ def what_it_costs(instrument=house_instrument):
     """Every arrangement of the lesson but the pair, as a tuple of Cost."""
     height, half_way = instrument.place["string_height"], instrument.place["string_spacing"] / 2
     return tuple(cost(words, arranged(name, instrument), float(bent_level(name, height, half_way, instrument)),
-                      instrument) for name, words in _WORDS.items())
+                      instrument) for name, words in _COSTED.items())
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------

@@ -31,11 +31,11 @@ __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_e
 
 HOUSE_WIRE = 44
 HEARD = 10.0        # s at most, of a recording
-FREQUENCY = np.geomspace(200.0, 2e4, 240)
+OUTPUT_FREQUENCIES = np.geomspace(200.0, 2e4, 240)
 MAGNET = Choice(name="magnet", label="grade of the rods", options={name: name for name in GRADES}, start="alnico 5")
 WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=46, start=HOUSE_WIRE, step=1, whole=True)
-TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
-               whole=True)
+DESIGN_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
+                      whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
                        step=0.1, slow=True) for string in STRINGS)
 
@@ -73,9 +73,9 @@ def one_shared_error(sheet=None):
                 "sensitive spot put in": f"{said(SPOT, 'mm', '.2f')} inside the tip",
                 "found": said(one.spot, "mm", ".2f"), "largest residual": said(one.residual, "%", ".1f")}
 
-    def alt(one):
-        zero = said(one.zero, "mT", "+z.1f")
-        return (f"Flux density over the rod against distance: twelve readings out to {said(one.reach, 'mm', '.0f')} "
+    def alt(one, *, zero, reach):
+        zero = said(zero, "mT", "+z.1f")
+        return (f"Flux density over the rod against distance: twelve readings out to {said(reach, 'mm', '.0f')} "
                 f"with a zero of {zero}, the field itself, and the fit. Flux found {said(one.flux, 'µWb', '.2f')}, "
                 f"{too_high(one.off)}; the sensitive spot {said(one.spot, 'mm', '.2f')} inside the tip; the largest "
                 f"residual, underneath, is {said(one.residual, '%', '.1f')}.")
@@ -93,12 +93,12 @@ def _house():
     return design_report(magnet="alnico 5", wire=HOUSE_WIRE, turns=house_coil["turns"], tops=[0.0] * len(STRINGS))
 
 
-def design_curves(**chosen):
+def design_curves(report, **_):
     """What the picture shows: outputs of string VI against frequency (dB re the house pickup's at low frequencies)."""
-    report, house = designed(**chosen), _house()
+    house = _house()
     louder = 20 * np.log10(report.sensitivity / house.sensitivity)
-    return {"output": {"frequency": FREQUENCY, "house": response_curve(house, FREQUENCY),
-                       "this": louder + response_curve(report, FREQUENCY)},
+    return {"output": {"frequency": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
+                       "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
             "levels": {"levels": report.levels}}
 
 
@@ -136,7 +136,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
     limits = sheet.limits(exercise) if sheet is not None else []
     figure, draw = design_figure(limits)
 
-    def alt(report):
+    def alt(report, **_):
         beside = f"{_beside_limits(report, limits)['limits met']} limits are met. " if limits else ""
         loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
@@ -145,6 +145,6 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
                 f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
                 f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
-    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, TURNS), numbers=designed, arrays=design_curves, figure=figure,
+    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), numbers=designed, arrays=design_curves, figure=figure,
                  draw=draw, sheet=sheet, prediction=prediction, alt=alt,
                  readouts=lambda report: _beside_limits(report, limits) if limits else _values(report))

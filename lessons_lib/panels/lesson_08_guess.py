@@ -2,7 +2,7 @@
 import ipywidgets as W
 
 from lessons_lib.base.units import said
-from lessons_lib.panels.cards import sentence
+from lessons_lib.panels.cards import status_line
 from lessons_lib.panels.controls import Slider
 from lessons_lib.panels.lesson_08_numbers import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
 from lessons_lib.panels.panel import Panel
@@ -11,14 +11,15 @@ from lessons_lib.pictures.style import new_figure
 
 INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)
 OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5)
-LOAD = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500, logarithmic=True)
+LOAD_RESISTANCE = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500,
+                         logarithmic=True)
 
 
 def _run(extra):
     return f"{said(extra, 'pF', '.0f')} added" if extra else "nothing added"
 
 
-def _height(coil):
+def _peak_level(coil):
     level = said(top_of(coil)[1], "dB", "+.1f")
     return level if coil.peak()[0] else f"none; {level} at the resonance"
 
@@ -48,9 +49,9 @@ class GuessPanel(Panel):
         figure = new_figure(width=8.0, height=4.2)
         picture = GuessAndReadings(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-30, 25), runs=self._names)
         super().__init__(
-            sliders=(INDUCTANCE, OWN, LOAD), figure=figure, draw=lambda data: picture.update(**data), sheet=sheet,
-            prediction="p1", numbers=lambda **values: coil_guess(**values, resistance=resistance, added=ends),
-            arrays=lambda **values: self._curves(coil_guess(**values, resistance=resistance, added=ends)),
+            sliders=(INDUCTANCE, OWN, LOAD_RESISTANCE), figure=figure, draw=lambda data: picture.update(**data),
+            sheet=sheet, prediction="p1",
+            numbers=lambda **values: coil_guess(**values, resistance=resistance, added=ends), arrays=self._curves,
             readouts=self._said, alt=self._alt_text)
 
     def _make_widgets(self):
@@ -66,7 +67,7 @@ class GuessPanel(Panel):
         for row in self.rows.values():
             row.box.disabled = row.slider.disabled = True
         self.button.disabled = True
-        stays = W.HTML(sentence("The guess stays; run this box again for another one."))
+        stays = W.HTML(status_line("The guess stays; run this box again for another one."))
         self.body.children = [stays if one is self.button else one for one in self.body.children]
         self._show(slow=False)
 
@@ -76,7 +77,7 @@ class GuessPanel(Panel):
             controls, *others = self.body.children
             self.body.children = [controls, self.button, *others]
 
-    def _curves(self, guess):
+    def _curves(self, guess, **_):
         over = {"readings": self._runs.levels, "fitted": guess_curves(self._runs.found)["guess"]} if self.shown else {}
         return guess_curves(guess) | over
 
@@ -84,7 +85,7 @@ class GuessPanel(Panel):
         if not self.shown:
             return {**{"resonance, "
                        f"{name}": said(one, "kHz", ".2f") for name, one in zip(self._names, guess.resonances)},
-                    **{f"peak, {name}": _height(coil) for name, coil in zip(self._names, guess.coils)},
+                    **{f"peak, {name}": _peak_level(coil) for name, coil in zip(self._names, guess.coils)},
                     "Q, nothing added": f"{guess.bare.q_factor:.2f}"}
         found = self._runs.found
         return {**{f"resonance, {name}": _beside(*both)
@@ -93,13 +94,13 @@ class GuessPanel(Panel):
                               f"{said(found.bare.inductance, 'H', '.2f')} found",
                 "Q, nothing added": f"{guess.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
 
-    def _alt_text(self, guess):
+    def _alt_text(self, guess, **_):
         first, second = self._names
         if not self.shown:
             return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "
-                    f"{first} at {said(guess.resonances[0], 'kHz', '.2f')}, peak {_height(guess.bare)}; with {second} "
-                    f"at {said(guess.resonances[1], 'kHz', '.2f')}, peak {_height(guess.loaded)}; Q with nothing added "
-                    f"{guess.bare.q_factor:.2f}.")
+                    f"{first} at {said(guess.resonances[0], 'kHz', '.2f')}, peak {_peak_level(guess.bare)}; with "
+                    f"{second} at {said(guess.resonances[1], 'kHz', '.2f')}, peak {_peak_level(guess.loaded)}; Q with "
+                    f"nothing added {guess.bare.q_factor:.2f}.")
         found = self._runs.found
         count = sum(len(frequency) for frequency, _ in self._runs.levels)
         return (f"{count} readings with the fit's curves through them, and the guess in grey. Resonance with {first}: "

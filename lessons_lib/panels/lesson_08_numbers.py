@@ -1,7 +1,6 @@
 """The plain functions behind two panels of lesson 8: a guessed coil and its readings; an error that readings share."""
 import math
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
@@ -14,7 +13,7 @@ from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
 
 COIL_RESISTANCE = 7350.0    # ohm, of the invented bench, with a steady current
 ADDED = (0.0, 470e-12)      # F, of the two runs
-FREQUENCY = np.geomspace(100.0, 2e4, 300)
+GUESS_FREQUENCIES = np.geomspace(100.0, 2e4, 300)
 
 SPOT, NOISE = 0.6e-3, 0.015     # m inside the tip; share of a reading, as in the invented readings
 _COUNT = 12
@@ -62,7 +61,7 @@ def top_of(coil):
 
 def guess_curves(guess):
     """What the picture of a guess needs."""
-    return {"frequency": FREQUENCY, "guess": [over_low(coil, FREQUENCY) for coil in guess.coils],
+    return {"frequency": GUESS_FREQUENCIES, "guess": [over_low(coil, GUESS_FREQUENCIES) for coil in guess.coils],
             "peaks": [top_of(coil) for coil in guess.coils]}
 
 
@@ -102,8 +101,6 @@ class SharedError:
     one, a share of its reading.
     """
 
-    zero: float
-    reach: float
     distance: np.ndarray
     readings: np.ndarray
     model: np.ndarray
@@ -129,19 +126,18 @@ def field_over(distance, spot, strength=1.0):
     return strength * ROD.flux_density(places)[:, 2]
 
 
-@lru_cache(maxsize=256)
 def shared_error(*, zero, reach):
     """Twelve noise-free readings from the face out to a reach (m), all too high by a zero (T), and the fit to them."""
     distance = reach * (np.arange(_COUNT) / (_COUNT - 1)) ** 1.5
     readings = field_over(distance, SPOT) + zero
     fit = fit_gauss_readings(distance, readings, diameter=ROD.diameter, length=ROD.length, grade=ROD.grade.name)
-    return SharedError(zero=zero, reach=reach, distance=distance, readings=readings, model=fit.model,
+    return SharedError(distance=distance, readings=readings, model=fit.model,
                        strength=fit["strength"], flux=fit["flux"], spot=fit["stand_off"])
 
 
-def shared_error_curves(*, zero, reach):
+def shared_error_curves(one, *, reach, **_):
     """What the picture of a `SharedError` needs."""
-    one, line = shared_error(zero=zero, reach=reach), np.linspace(0.0, reach, 120)
+    line = np.linspace(0.0, reach, 120)
     return {"distance": one.distance, "readings": one.readings, "model": one.model, "line": line,
             "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.strength)}
 

@@ -11,7 +11,7 @@ from lessons_lib.pictures.style import new_figure
 _POINTS = 150       # of a line
 
 
-def _shown(picture, *points):
+def _show(picture, *points):
     picture.say(" ".join(points))
     show(picture.axes.figure, picture.alt_text())
     return picture
@@ -41,8 +41,8 @@ def show_resonances(readings, fit):
     picture.add("with capacitors", x=in_unit(readings["added capacitance"], "pF"), **_in(fit, "kHz"),
                 line=(in_unit(added, "pF"), in_unit(line, "kHz")))
     first, last = (f"{readable(in_unit(end, 'kHz'))} kHz" for end in (fit.readings.max(), fit.readings.min()))
-    return _shown(picture, f"The resonance falls from {first} with the least capacitance to {last} with the most.",
-                  _left_over(readings["added capacitance"], fit, "pF"))
+    return _show(picture, f"The resonance falls from {first} with the least capacitance to {last} with the most.",
+                 _left_over(readings["added capacitance"], fit, "pF"))
 
 
 def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeability=None):
@@ -55,8 +55,8 @@ def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeabili
     picture.add("over the rod", x=in_unit(readings["distance"], "mm"), **_in(fit, "mT"),
                 line=(in_unit(distance, "mm"), in_unit(line, "mT")))
     of_what = f"of {grade}" if grade else f"with a recoil permeability of {rod.recoil_permeability:g}"
-    return _shown(picture, f"The curve of a rod {of_what} runs through the readings.",
-                  _left_over(readings["distance"], fit, "mm"))
+    return _show(picture, f"The curve of a rod {of_what} runs through the readings.",
+                 _left_over(readings["distance"], fit, "mm"))
 
 
 def show_response(readings, fit, *, resistance):
@@ -71,8 +71,8 @@ def show_response(readings, fit, *, resistance):
         peaks.append(f"{readable(in_unit(line[voltage.argmax()], 'kHz'))} kHz with {said(extra, 'pF', '.0f')} added")
         picture.add(f"{said(extra, 'pF', '.0f')} added", x=frequency[run], **_in(fit, "mV", run),
                     line=(line, in_unit(voltage, "mV")))
-    return _shown(picture, f"The voltage rises with the frequency and is largest at {' and at '.join(peaks)}.",
-                  _left_over(frequency, fit, "Hz"))
+    return _show(picture, f"The voltage rises with the frequency and is largest at {' and at '.join(peaks)}.",
+                 _left_over(frequency, fit, "Hz"))
 
 
 def show_height(lowered, fit, *, curve):
@@ -83,6 +83,6 @@ def show_height(lowered, fit, *, curve):
     picture = _picture(x_label="lowered by (mm)", y_label="level (1 at nearest place)", log_y=True)
     picture.add("fundamental", x=in_unit(lowered, "mm"), readings=fit.readings / first, sigma=fit.sigma / first,
                 model=fit.model / first, line=(in_unit(line, "mm"), curve(fit["height"] + line) / curve(fit["height"])))
-    return _shown(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
-                  f"place, as that of a string {said(fit['height'], 'mm', '.2f')} high does.",
-                  _left_over(lowered, fit, "mm"))
+    return _show(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
+                 f"place, as that of a string {said(fit['height'], 'mm', '.2f')} high does.",
+                 _left_over(lowered, fit, "mm"))

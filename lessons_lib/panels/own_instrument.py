@@ -62,8 +62,8 @@ class InstrumentRecord:
                      *(frozenset(part.items()) for part in (self.magnet, self.coil, self.place))))
 
 
-HOUSE = InstrumentRecord(name="the workshop's", magnet=house_magnet, coil=house_coil, gauge=HOUSE_GAUGE,
-                         place=house_place, strings=house_strings)
+house_record = InstrumentRecord(name="the workshop's", magnet=house_magnet, coil=house_coil, gauge=HOUSE_GAUGE,
+                                place=house_place, strings=house_strings)
 
 
 def read_instrument(path):
@@ -87,18 +87,18 @@ def read_instrument(path):
     except ValueError as error:
         raise ValueError(f"{path} cannot be read: {str(error).rstrip('.')}.") from None
     try:
-        return _instrument(found)
+        return _instrument_from(found)
     except ValueError as error:
         raise ValueError(f"{path}: {error}") from None
 
 
-def _instrument(found):
+def _instrument_from(found):
     _know(found, ("name", *_KEYS), "the file")
     name = found.get("name")
     if not isinstance(name, str) or not 1 <= len(name.strip()) <= 60 or not name.isprintable():
         refuse("name", "a text of 1 to 60 letters", name)
     coil = house_coil | {"gauge": HOUSE_GAUGE} | _record(found, "coil")
-    strings = _table(found, "strings", "the file")
+    strings = _table_in(found, "strings", "the file")
     _know(strings, house_strings, "[strings]")
     instrument = InstrumentRecord(
         name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet")), gauge=coil.pop("gauge"),
@@ -111,7 +111,7 @@ def _instrument(found):
     return instrument
 
 
-def _table(found, name, where):
+def _table_in(found, name, where):
     table = found.get(name, {})
     if not isinstance(table, dict):
         refuse(f"{name} in {where}", "a table of values", table)
@@ -131,7 +131,7 @@ def _know(found, known, where):
 def _record(found, name, *, within=""):
     """The values of one table, by their names in the record, SI."""
     keys, where, record = _KEYS[within or name], f"[{within}.{name}]" if within else f"[{name}]", {}
-    table = _table(found, name, where)
+    table = _table_in(found, name, where)
     _know(table, keys, where)
     for key, value in table.items():
         meant, si, low, high = keys[key]
@@ -201,11 +201,11 @@ def in_use():
     named = os.environ.get(VARIABLE)
     path = Path(named or FILE)
     if not named and not path.exists():
-        return InUse(instrument=HOUSE)
+        return InUse(instrument=house_record)
     try:
         own = read_instrument(path)
     except (OSError, ValueError) as error:
         why = f"{path} cannot be opened: {error.strerror}." if isinstance(error, OSError) else error
-        return InUse(instrument=HOUSE, note=f"Own instrument not in use. {why}")
+        return InUse(instrument=house_record, note=f"Own instrument not in use. {why}")
     return InUse(instrument=own, note=f"Own instrument in use: {own.name}. Numbers in the text are those of the "
                                       "workshop's.")

@@ -9,7 +9,7 @@ from IPython.display import Javascript, display
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.panels.canvas import Canvas
-from lessons_lib.panels.cards import ExpectCard, SawCard, sentence, what_was_expected
+from lessons_lib.panels.cards import ExpectCard, SawCard, status_line, what_was_expected
 from lessons_lib.panels.cells import cell_shows, close_all
 
 MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
@@ -70,9 +70,9 @@ class Panel:
     readouts : callable
         readouts(result of numbers) -> dict of label -> text with unit.
     alt : callable
-        alt(result of numbers) -> the message of the figure and three values, in words.
+        alt(result of numbers, **SI values) -> the message of the figure and three values, in words.
     arrays : callable
-        arrays(**SI values) -> what draw needs.
+        arrays(result of numbers, **SI values) -> what draw needs.
     figure : matplotlib.figure.Figure
     draw : callable
         draw(result of arrays) updates the artists and returns them in drawing order.
@@ -110,7 +110,7 @@ class Panel:
         self.card, self._room = None, {}
         self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in self._sliders}
         self.readout = W.HTML(layout={"min_height": "3.4em"})
-        self.message = W.HTML(sentence(""), layout={"min_height": "2em"})
+        self.message = W.HTML(status_line(""), layout={"min_height": "2em"})
         self.picture = W.HTML(layout={"max_width": "100%"})
         self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
         self.view = W.VBox([W.HTML(_STYLE), self.head, self.body, self.foot], layout={"max_width": "100%"})
@@ -130,11 +130,12 @@ class Panel:
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
         try:
             values = self._start_values() | self._known(values)
-            self._canvas.still(self._arrays(**values), self._alt(self._numbers(**values)))
+            result = self._numbers(**values)
+            self._canvas.still(self._arrays(result, **values), self._alt(result, **values))
             if "view" not in vars(self):
                 self._canvas.rest()
         except (TypeError, ValueError) as trouble:
-            display({"text/html": sentence(str(trouble)), "text/plain": str(trouble)}, raw=True)
+            display({"text/html": status_line(str(trouble)), "text/plain": str(trouble)}, raw=True)
 
     def at(self, **values):
         """The `PanelState` at fixed SI values (else the first ones), for paper.
@@ -148,8 +149,8 @@ class Panel:
         result = self._numbers(**values)
         return PanelState(
             values={spec.label: spec.words(values[spec.name]) for spec in self._sliders},
-            readouts=self._readouts(result), alt=self._alt(result),
-            picture=self._canvas.vector(self._arrays(**values)))
+            readouts=self._readouts(result), alt=self._alt(result, **values),
+            picture=self._canvas.vector(self._arrays(result, **values)))
 
     def close(self):
         """Close the widgets and give the picture's memory back; a panel that is shown again begins anew."""
@@ -185,7 +186,7 @@ class Panel:
         card = self._card()
         lines = [what_was_expected(card)] if card is not None and card.made is not None else []
         answered = self.head.children
-        self.head.children = [W.HTML(sentence(line)) for line in [*lines, note] if line]
+        self.head.children = [W.HTML(status_line(line)) for line in [*lines, note] if line]
         close_all(*answered)
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})
@@ -209,7 +210,7 @@ class Panel:
         return values
 
     def _say(self, text):
-        self.message.value = sentence(text)
+        self.message.value = status_line(text)
 
     def _changed(self, spec):
         self._show(slow=spec.slow)
@@ -221,17 +222,18 @@ class Panel:
         if slow and self._slow_numbers and (loop := _running_loop()):
             self._waiting = loop.call_later(REST, self._show, False)
             return self._say("Computing.")
+        values = self._values()
         try:
-            result = self._numbers(**self._values())
+            result = self._numbers(**values)
         except ValueError as trouble:
             return self._say(str(trouble))
         self._say("")
         self.readout.value = self._spoken(self._readouts(result))
         loop = _running_loop() if slow else None
         if loop is None:
-            self._redraw(result)
+            self._redraw(result, values)
         else:
-            self._waiting = loop.call_later(REST, self._redraw, result)
+            self._waiting = loop.call_later(REST, self._redraw, result, values)
 
     def _spoken(self, readouts):
         """The read-outs as a paragraph; each keeps the room of its longest value, so that lines break alike."""
@@ -245,9 +247,9 @@ class Panel:
         return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs
                 + "</p>")
 
-    def _redraw(self, result):
+    def _redraw(self, result, values):
         try:
-            self.picture.value = self._canvas.frame(self._arrays(**self._values()), self._alt(result))
+            self.picture.value = self._canvas.frame(self._arrays(result, **values), self._alt(result, **values))
         except ValueError as trouble:
             self._say(str(trouble))
 

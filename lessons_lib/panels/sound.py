@@ -14,7 +14,7 @@ from lessons_lib.panels.cells import cell_shows
 RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest
 _LOUDEST = -6.0         # dB re full scale, no peak is ever above it
-_LONGEST = 10.0         # s, a page holds every sample
+_LONGEST_SOUND = 10.0         # s, a page holds every sample
 _FADE = 4e-3            # s at each end, so that nothing clicks
 
 TOO_LOUD = ("Nothing plays by itself. Set your volume low, press play, then raise it slowly. It is too loud if you "
@@ -117,9 +117,9 @@ def _heard(signal, rate):
     if rate % 1:
         refuse("rate", "a whole number of samples a second", rate)
     signal = finite_array(signal=signal)
-    if signal.ndim != 1 or not 2 * _FADE * rate < signal.size <= _LONGEST * rate:
-        refuse("signal", f"one list of samples, over {said(2 * _FADE, 's', 'g')}, up to {said(_LONGEST, 's', 'g')}",
-               f"shape {signal.shape}")
+    if signal.ndim != 1 or not 2 * _FADE * rate < signal.size <= _LONGEST_SOUND * rate:
+        refuse("signal", f"one list of samples, over {said(2 * _FADE, 's', 'g')}, up to "
+               f"{said(_LONGEST_SOUND, 's', 'g')}", f"shape {signal.shape}")
     step = Fraction(RATE, int(rate))
     samples = resample_poly(signal, step.numerator, step.denominator)
     ends = np.minimum(np.arange(samples.size), np.arange(samples.size)[::-1]) / (_FADE * RATE)

@@ -228,7 +228,7 @@ def as_given(fit, rank):
     return replace(fit, readings=fit.readings[back], model=fit.model[back], sigma=fit.sigma[back])
 
 
-def ranked(rank, *columns):
+def in_order_of(rank, *columns):
     """Columns in another order, for the look at neighbours; one number for all, or None, stays."""
     arrays = [column if column is None else np.asarray(column, dtype=float) for column in columns]
     return [array[rank] if np.ndim(array) and len(array) == len(rank) else array for array in arrays]

@@ -21,10 +21,10 @@ from lessons_lib.physics.surface_currents import Rod
 
 _FINEST = 0.02                  # step beside an edge, in radii or half lengths, whichever is smaller
 _INSIDE, _OUTSIDE = 1.2, 1.1    # every further step over the last one, away from the edge
-_FAR = 15.0                     # of the outer boundary, in diameters or lengths, whichever is larger
+_BOUNDARY = 15.0                     # of the outer boundary, in diameters or lengths, whichever is larger
 _MOST_ROUNDS = 60               # of Newton's method; five to ten are usual
-_SETTLED = 1e-9                 # of the remanence: the last change of B
-_SKIN = 5e-4                    # within this part of a radius outside of the surface B is that inside of it
+_LAST_CHANGE = 1e-9                 # of the remanence: the last change of B
+_BESIDE = 5e-4                    # within this part of a radius outside of the surface B is that inside of it
 
 
 def _steps(first, growth, reach):
@@ -34,7 +34,7 @@ def _steps(first, growth, reach):
     return places * reach / places[-1]
 
 
-def _lines(size, finest, far):
+def _grid_lines(size, finest, far):
     """Places of the grid from 0 to far away, finest on both sides of the surface at *size*; the surface's number."""
     inside = size - _steps(finest, _INSIDE, size)[::-1]
     return np.concatenate([inside, size + _steps(finest, _OUTSIDE, far)[1:]]), len(inside) - 1
@@ -90,8 +90,8 @@ def _differences(count_rho, count_z):
 
 def _flux_on_grid(radius, half, curve, across):
     """Grid lines rho and z, which of them are the surface, and the flux (Wb) through the circle at each crossing."""
-    finest, far = _FINEST * min(radius, half), _FAR * 2 * max(radius, half)
-    (rho, wall), (z, face) = _lines(radius, finest, far), _lines(half, finest, far)
+    finest, far = _FINEST * min(radius, half), _BOUNDARY * 2 * max(radius, half)
+    (rho, wall), (z, face) = _grid_lines(radius, finest, far), _grid_lines(half, finest, far)
     count_rho, count_z = len(rho) - 2, len(z) - 1       # the flux is zero on the axis and far away
     up, out = _differences(count_rho, count_z)
     area, in_rod, in_air = _rings(rho, z, wall, face)
@@ -104,7 +104,7 @@ def _flux_on_grid(radius, half, curve, across):
         rod = up.T @ sparse.diags((in_rod * steepness / area).ravel()) @ up
         flux = splu((straight + rod).tocsc()).solve(-up.T @ (in_rod * (H - steepness * B)).ravel())
         last, B = B, np.where(in_rod > 0, (up @ flux).reshape(in_rod.shape) / area, 0.0)
-        if np.abs(B - last).max() < _SETTLED * curve.remanence:
+        if np.abs(B - last).max() < _LAST_CHANGE * curve.remanence:
             return rho, z, wall, face, np.pad(flux.reshape(count_rho, count_z), ((1, 1), (0, 1)))
     raise RuntimeError(f"the flux in the rod must settle within {_MOST_ROUNDS} rounds; got none for {curve}.")
 
@@ -190,8 +190,8 @@ class AlnicoRod:
                        float(grade.recoil_permeability))
 
     def _outside(self, rho, height):
-        skin = 1 + _SKIN
-        return (rho > skin * self.diameter / 2) | (np.abs(height) > self.length / 2 + _SKIN * self.diameter / 2)
+        skin = 1 + _BESIDE
+        return (rho > skin * self.diameter / 2) | (np.abs(height) > self.length / 2 + _BESIDE * self.diameter / 2)
 
     def flux_density(self, points):
         """Flux density B, outside as well as inside.

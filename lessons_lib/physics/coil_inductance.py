@@ -42,15 +42,15 @@ def _half_of_the_wire(coil, section=6, along=12):
     upper, upper_share = hyperbolic_rule(end, 0.0, end, coil.outer_radius, gauss)   # the ends bend the integrand most
     place, length = np.concatenate([upper, -upper])[:, None], -np.concatenate([upper_share, upper_share])[:, None]
     angle, turn = np.pi / 2 * (1 + node)[:, None], np.pi / 2 * share[:, None]
-    bar = _table(radius + 0 * place, place + 0 * radius, z + 0 * place)
-    bar_steps = _table(0 * length * weight, length * weight, 0 * length * weight)
-    arc = _table(radius * np.cos(angle), end + radius * np.sin(angle), z + 0 * angle)
+    bar = _in_columns(radius + 0 * place, place + 0 * radius, z + 0 * place)
+    bar_steps = _in_columns(0 * length * weight, length * weight, 0 * length * weight)
+    arc = _in_columns(radius * np.cos(angle), end + radius * np.sin(angle), z + 0 * angle)
     piece = turn * radius * weight
-    arc_steps = _table(-piece * np.sin(angle), piece * np.cos(angle), 0 * piece)
+    arc_steps = _in_columns(-piece * np.sin(angle), piece * np.cos(angle), 0 * piece)
     return np.concatenate([bar, arc]) + (coil.x, coil.y, 0.0), np.concatenate([bar_steps, arc_steps])
 
 
-def _table(*columns):
+def _in_columns(*columns):
     return np.stack([column.ravel() for column in columns], axis=-1)
 
 

@@ -89,7 +89,7 @@ def coil_and_wire(*, wire, turns):
     return LongCoil(**{**house_coil, "turns": turns}), magnet_wire(awg=wire)
 
 
-def loaded_coil(report):
+def designed_coil(report):
     """The coil of a `DesignReport` on the cable, as a `LoadedCoil`: 100 pF of its own, 500 pF of cable, 1 MΩ."""
     return LoadedCoil(resistance=report.resistance, inductance=report.inductance, capacitance=OWN_CAPACITANCE,
                       cable_capacitance=CABLE_CAPACITANCE)
@@ -158,7 +158,7 @@ def _per_turn(magnet, tops):
 
 def response_curve(report, frequency):
     """Level at the amplifier's input over the induced voltage, dB, at frequencies (Hz) above zero, of their shape."""
-    return 20 * np.log10(np.abs(loaded_coil(report).response(frequency)))
+    return 20 * np.log10(np.abs(designed_coil(report).response(frequency)))
 
 
 def parts_list(*, magnet, wire, turns, tops):

@@ -9,7 +9,7 @@ from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offer
     column_above_zero,
     column_not_negative,
     columns_of_one_length,
-    ranked,
+    in_order_of,
 )
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.gauss_readings import (  # noqa: F401  (all fits are offered here)
@@ -60,7 +60,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     column_not_negative(capacitance=capacitance)
     column_above_zero(frequency=frequency)
     rank = np.argsort(capacitance)
-    capacitance, frequency, uncertainty = ranked(rank, capacitance, frequency, uncertainty)
+    capacitance, frequency, uncertainty = in_order_of(rank, capacitance, frequency, uncertainty)
     inductance, own = _line(capacitance, frequency)
     fit = adjust(lambda p: _resonance(inductance * p[0], own * p[1] + capacitance), [1.0, 1.0], frequency,
                  uncertainty=uncertainty, names=("inductance", "capacitance"), units=("H", "F"),
@@ -116,7 +116,7 @@ def fit_resonance(frequency, voltage, *, uncertainty=None):
     frequency, voltage = columns_of_one_length(3, frequency=frequency, voltage=voltage)
     column_above_zero(frequency=frequency, voltage=voltage)
     rank = np.argsort(frequency)
-    frequency, voltage, uncertainty = ranked(rank, frequency, voltage, uncertainty)
+    frequency, voltage, uncertainty = in_order_of(rank, frequency, voltage, uncertainty)
     response = voltage / frequency
 
     def model(p):
@@ -171,7 +171,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     column_not_negative(added_capacitance=added)
     positive(resistance=resistance)
     rank = np.lexsort([frequency, added])
-    frequency, voltage, added, uncertainty = ranked(rank, frequency, voltage, added, uncertainty)
+    frequency, voltage, added, uncertainty = in_order_of(rank, frequency, voltage, added, uncertainty)
     runs = [(value, frequency[added == value], voltage[added == value]) for value in np.unique(added)]
 
     def coil(p, extra=0.0):

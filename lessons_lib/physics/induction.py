@@ -149,15 +149,15 @@ def _swing(pickup, string, motion, time, height, place, y, aperture):
     lowest = height + np.min(up)
     if lowest <= floor:
         refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
-    down, upward = _rounded(-np.min(up)), _rounded(np.max(up))
+    down, upward = _rounded_up(-np.min(up)), _rounded_up(np.max(up))
     # rounding must not carry the map itself into the pole
     down = min(down, height - (lowest + floor) / 2)
-    reach = _rounded(np.max(np.abs(across)))
+    reach = _rounded_up(np.max(np.abs(across)))
     return (linkage_map(pickup, string, height=(height - down, height + upward), y=(y - reach, y + reach)),
             height + up, y + across)
 
 
-def _rounded(reach):
+def _rounded_up(reach):
     """The next step above the reach, never just short of it; none stays none."""
     return math.ceil(reach / _REACH_STEP + 1e-6) * _REACH_STEP if reach > 0 else 0.0
 

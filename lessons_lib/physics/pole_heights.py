@@ -7,14 +7,14 @@ from scipy.optimize import least_squares
 from lessons_lib.base.checks import finite_array, refuse
 from lessons_lib.physics.six_strings import decibels, first_pulses, with_tops
 
-_TURN = 0.1e-3          # m, a small turn of a screw
+_SMALL_TURN = 0.1e-3          # m, a small turn of a screw
 _HOLD = 20.0            # dB/m: keeps poles near where they stood, for any common level would do
 _SETTLED = 0.01         # dB: where the search may end, far less than any ear hears
 _EQUAL = 0.1            # dB: nobody hears less
 _ON_BOUND = 1e-3        # share of a pole's range that counts as standing on its bound
 
 
-def turning_effect(pickup, row, *, turn=_TURN, hears=first_pulses):
+def turning_effect(pickup, row, *, turn=_SMALL_TURN, hears=first_pulses):
     """What moving one pole up does to the level of every string.
 
     Parameters
@@ -150,7 +150,7 @@ class _Search:
     def _first_slopes(self, tops):
         """As if each pole moved its own string alone: all are turned at once."""
         up, down = self._highest - tops, self._lowest - tops
-        turn = np.clip(np.where(up > -down, up, down), -_TURN, _TURN)
+        turn = np.clip(np.where(up > -down, up, down), -_SMALL_TURN, _SMALL_TURN)
         effect = np.diag((self.levels(tops + turn) - self.levels(tops)) / turn)
         return np.vstack([effect - effect.mean(axis=0), _HOLD * np.eye(len(tops))])
 

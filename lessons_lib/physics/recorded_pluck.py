@@ -13,7 +13,7 @@ from lessons_lib.physics.adjustment import (
     column_above_zero,
     column_not_negative,
     columns_of_one_length,
-    ranked,
+    in_order_of,
 )
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
@@ -239,7 +239,7 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     if np.ptp(lowered) == 0:
         refuse("lowered", "two different values or more", float(lowered[0]))
     rank = np.argsort(lowered, kind="stable")
-    lowered, amplitude, uncertainty = ranked(rank, lowered, amplitude, uncertainty)
+    lowered, amplitude, uncertainty = in_order_of(rank, lowered, amplitude, uncertainty)
     log_curve = curve.logarithm
     start = _best_height(lowered, amplitude, curve, uncertainty)
     gain = np.mean(np.log(amplitude) - log_curve(start + lowered))

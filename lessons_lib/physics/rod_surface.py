@@ -13,7 +13,7 @@ from scipy.constants import mu_0
 from lessons_lib.physics.loops import loop_field, loop_flux
 
 _ORDER = 4                # Gauss nodes on a panel
-_NEAR = 0.75              # a point closer than this part of a panel's length is near it
+_CLOSE = 0.75              # a point closer than this part of a panel's length is near it
 _NEAR_ORDER = 24          # Gauss nodes of the rule for a near point
 _SMALLEST = 1 / 12        # length of the panels at an edge, in radii or half lengths
 _LARGEST = 8              # of any panel, in radii
@@ -78,7 +78,7 @@ class RodSurface:
 
     def field_matrix(self, rho, z):
         """B_rho and B_z (T) at points (flat arrays) per unit current density at each node, shape (2, points, nodes)."""
-        near = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1] < _NEAR * self.size
+        near = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1] < _CLOSE * self.size
         with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
             matrix = _field(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0]) * self.weights
         at, panel = np.nonzero(near)
@@ -96,7 +96,7 @@ class RodSurface:
     def _sum(self, kernel, rho, z, current):
         """Sum the kernel (of loops) over the current, with the near rule where a point is close to a panel."""
         distance = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1]
-        near = distance < _NEAR * self.size
+        near = distance < _CLOSE * self.size
         with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
             values = kernel(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0])
         at, panel = np.nonzero(near)

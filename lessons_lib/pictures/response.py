@@ -2,10 +2,9 @@
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, GREY, dress, label
+from lessons_lib.pictures.style import BLACK, GREY, HOUSE_LOOK, dress, label
 
 THIS = {"color": BLACK, "linestyle": "-"}
-HOUSE = {"color": GREY, "linestyle": "--"}
 NEGATIVE = {"color": BLACK, "linestyle": ":"}
 TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
 
@@ -39,7 +38,7 @@ class ResponseOverFrequency:
         self.axes = axes
         over_frequency(axes, y_label="level at the amplifier (dB)", y_limits=level)
         axes.axhline(0, color=GREY, linewidth=0.8)
-        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
+        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
         self._this, = axes.plot([], [], linewidth=2.4, animated=True, **THIS)
         self._low, = axes.plot([], [], linewidth=1.4, color=BLACK, linestyle=":", animated=True)
         self._peak, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
@@ -47,7 +46,7 @@ class ResponseOverFrequency:
                                 animated=True)
         self._words = {"low": label(axes, ha="left", va="bottom"), "peak": label(axes, ha="center", va="bottom"),
                        "half": label(axes, ha="right", va="top")}
-        for text, look, height in (("this setting", THIS, 0.19), (house, HOUSE, 0.07)):
+        for text, look, height in (("this setting", THIS, 0.19), (house, HOUSE_LOOK, 0.07)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False)
             word.set_position((0.02, height))
 
@@ -106,7 +105,7 @@ class MeterOverFrequency:
         axes.set_yscale("log")
         over_frequency(axes, y_label="inductance read, magnitude (H)", y_limits=inductance)
         axes.yaxis.set_major_formatter("{x:g}")
-        self._true, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
+        self._true, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
         self._lines = [axes.plot([], [], linewidth=2.6, animated=True, **look)[0] for look in (THIS, NEGATIVE)]
         self._dots, = axes.plot([], [], "o", color=BLACK, markersize=7, animated=True)
         self._chosen, = axes.plot([], [], "s", color=BLACK, markersize=10, fillstyle="none", markeredgewidth=1.8,
@@ -114,7 +113,7 @@ class MeterOverFrequency:
         self._resonance, = axes.plot([], [], color=GREY, linewidth=1.2, linestyle="-.", animated=True)
         self._word = label(axes, ha="right", va="top")
         for text, look, height in (("read, positive", THIS, 0.93), ("read, negative", NEGATIVE, 0.83),
-                                   ("put in", HOUSE, 0.73)):
+                                   ("put in", HOUSE_LOOK, 0.73)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False)
             word.set_position((0.02, height))
 

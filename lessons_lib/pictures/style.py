@@ -24,6 +24,7 @@ POLARISATION = {"color": PURPLE, "linestyle": "-."}
 DISPLACEMENT = {"color": GREY, "linestyle": "--"}
 VELOCITY = {"color": BLACK, "linestyle": "-."}
 VOLTAGE = {"color": BLACK, "linestyle": "-"}
+HOUSE_LOOK = {"color": GREY, "linestyle": "--"}       # what the rest is compared with
 MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
 # SI to the units of the axes

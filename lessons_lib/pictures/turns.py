@@ -1,12 +1,11 @@
 """Turns in a fixed window: resistance against turns, and what reaches the amplifier against frequency."""
 import numpy as np
 
-from lessons_lib.pictures.style import BLACK, GREY, KOHM, TEXT, dress, label
+from lessons_lib.pictures.style import BLACK, GREY, HOUSE_LOOK, KOHM, TEXT, dress, label
 
 SAME_WIRE = {"color": GREY, "linestyle": "--"}
 FULL_WINDOW = {"color": BLACK, "linestyle": "-"}
 OUTPUT = {"color": BLACK, "linestyle": "-"}
-HOUSE = {"color": GREY, "linestyle": "--"}
 
 
 class ResistanceOverTurns:
@@ -61,9 +60,9 @@ class OutputOverFrequency:
         dress(axes, x_label="frequency (Hz)", y_label="at the amplifier (dB)", x_limits=frequency, y_limits=level)
         axes.xaxis.set_major_formatter("{x:g}")
         axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
-        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE)
+        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
         self._this, = axes.plot([], [], linewidth=2.4, animated=True, **OUTPUT)
-        for text, look, height in (("this coil", OUTPUT, 0.18), (house, HOUSE, 0.06)):
+        for text, look, height in (("this coil", OUTPUT, 0.18), (house, HOUSE_LOOK, 0.06)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
             word.set_position((0.04, height))
 

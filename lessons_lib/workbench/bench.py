@@ -17,7 +17,7 @@ from lessons_lib.workbench.readings import (
     GAUSS_AGAINST_DISTANCE,
     METER_READINGS,
     RESONANCE_WITH_CAPACITORS,
-    read_readings,
+    read_bench_table,
 )
 from lessons_lib.workbench.recordings import read_recording
 
@@ -26,7 +26,7 @@ PLUCKS = ("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav")
 _STRING = house_strings["VI"]
 _TROUBLES = (ValueError, RuntimeError, OSError, ArithmeticError)
 
-_TABLES = MappingProxyType({        # name of a file -> its columns
+_COLUMNS = MappingProxyType({        # name of a file -> its columns
     "resonance_with_capacitors.csv": RESONANCE_WITH_CAPACITORS, "gauss_against_distance.csv": GAUSS_AGAINST_DISTANCE,
     "exciter_response.csv": EXCITER_RESPONSE, "meter_readings.csv": METER_READINGS})
 
@@ -60,7 +60,7 @@ def from_bench(name, folder=INVENTED):
 
     Returns
     -------
-    Readings
+    BenchReadings
         Their first remark says whether they are invented.
 
     Raises
@@ -81,17 +81,17 @@ def from_bench(name, folder=INVENTED):
     ValueError: "lengths.csv" is no file of this bench; name one of resonance_with_capacitors.csv, \
 gauss_against_distance.csv, exciter_response.csv, meter_readings.csv.
     """
-    if name not in _TABLES:
-        raise ValueError(f'"{name}" is no file of this bench; name one of {", ".join(_TABLES)}.')
+    if name not in _COLUMNS:
+        raise ValueError(f'"{name}" is no file of this bench; name one of {", ".join(_COLUMNS)}.')
     whose = "invented"
     if _has_own(folder) and not (Path(folder) / name).is_file():
         whose = "not among your own files, so the invented one"
     elif _has_own(folder):
         try:
-            return _told(name, "your own", _table(name, Path(folder)))
+            return _told(name, "your own", _readings_in(name, Path(folder)))
         except _TROUBLES as trouble:
             print(f"{name}, your own: {_sentence(trouble)} So this page goes on with the invented file.")
-    return _told(name, whose, _table(name, Path(INVENTED)))
+    return _told(name, whose, _readings_in(name, Path(INVENTED)))
 
 
 def from_bench_plucks(folder=INVENTED, *, lowered=TRUTH.lowered, near=_STRING["frequency"]):
@@ -147,8 +147,8 @@ def _sentence(trouble):
     return text if text.startswith(PLUCKS) else text[0].upper() + text[1:]
 
 
-def _table(name, folder):
-    readings = read_readings(folder / name, columns=_TABLES[name])
+def _readings_in(name, folder):
+    readings = read_bench_table(folder / name, columns=_COLUMNS[name])
     readings_must_fit(name, readings)
     return readings
 

@@ -52,7 +52,7 @@ class Truth:
 TRUTH = Truth()
 
 
-def _table(header, *columns, formats):
+def _csv_bytes(header, *columns, formats):
     """Columns in SI, written in the units that the header names."""
     columns = map(in_unit, columns, re.findall(r"\((.+?)\)", header))
     rows = [",".join(format(value, form) for value, form in zip(row, formats)) for row in zip(*columns)]
@@ -69,7 +69,7 @@ def gauss_against_distance(truth=TRUTH):
     rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
     places = np.stack([0 * distance, 0 * distance, distance + truth.stand_off], axis=-1)
     readings = _noisy(_generator(0), truth.strength * rod.flux_density(places)[:, 2], truth.gauss_noise)
-    return _table("distance (mm),flux density (G)", distance, readings, formats=(".1f", ".1f"))
+    return _csv_bytes("distance (mm),flux density (G)", distance, readings, formats=(".1f", ".1f"))
 
 
 def _coil(truth, added=0.0):
@@ -81,8 +81,8 @@ def resonance_with_capacitors(truth=TRUTH):
     """The file of resonances with capacitors across the coil, bytes."""
     added = np.array([0, 100, 220, 330, 470, 680, 1000]) * 1e-12
     resonance = 1 / (2 * np.pi * np.sqrt(truth.inductance * (truth.capacitance + added)))
-    return _table("added capacitance (pF),resonance (Hz)", added,
-                  _noisy(_generator(1), resonance, truth.capacitor_noise), formats=(".0f", ".0f"))
+    return _csv_bytes("added capacitance (pF),resonance (Hz)", added,
+                      _noisy(_generator(1), resonance, truth.capacitor_noise), formats=(".0f", ".0f"))
 
 
 def meter_readings(truth=TRUTH):
@@ -92,8 +92,8 @@ def meter_readings(truth=TRUTH):
     impedance = 1 / (1 / _coil(truth).impedance(frequency) + 1 / truth.load_resistance)
     inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency), impedance.real]),
                                     truth.meter_noise)
-    return _table("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance,
-                  formats=(".0f", ".3f", ".3f"))
+    return _csv_bytes("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance,
+                      formats=(".0f", ".3f", ".3f"))
 
 
 def exciter_response(truth=TRUTH):
@@ -101,9 +101,9 @@ def exciter_response(truth=TRUTH):
     frequency, added = np.geomspace(200, 15e3, 24).round(-1), np.array([0.0, 470e-12])
     voltage = np.concatenate([truth.coupling * frequency * np.abs(_coil(truth, extra).response(frequency))
                               for extra in added])
-    return _table("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size),
-                  np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise),
-                  formats=(".0f", ".0f", ".4g"))
+    return _csv_bytes("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size),
+                      np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise),
+                      formats=(".0f", ".0f", ".4g"))
 
 
 def workshop_pickup(strength=TRUTH.strength):
@@ -113,7 +113,7 @@ def workshop_pickup(strength=TRUTH.strength):
     return Pickup(poles=rods, coils=LongCoil(**house_coil))
 
 
-def plucks(truth=TRUTH):
+def recorded_plucks(truth=TRUTH):
     """Recordings of string VI plucked alike with the pickup at each place: list of float arrays, 1 is full scale."""
     rng, record = _generator(5), house_strings["VI"]
     string = TunedString.tuned(frequency=record["frequency"], length=house_place["scale_length"],
@@ -150,7 +150,7 @@ def noise_of(name, truth=TRUTH):
     return f"noise of {said(truth.pluck_noise, '%', 'g')} from pluck to pluck, and hiss"
 
 
-def _readme(truth):
+def _about(truth):
     lowered = ", ".join(said(step, "mm", "g") for step in truth.lowered)
     resistance, plucked, hiss = (said(*one) for one in (
         (truth.resistance, "Ω", ".0f"), (truth.pluck_noise, "%", "g"), (truth.hiss, "%", "g")))
@@ -183,13 +183,13 @@ value in the same direction, eddy currents that change with frequency, two plane
 
 def files(truth=TRUTH):
     """Every file of the invented bench: name to bytes."""
-    recordings = dict(zip(("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav"), map(_wav, plucks(truth))))
+    recordings = dict(zip(("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav"), map(_wav, recorded_plucks(truth))))
     return {"gauss_against_distance.csv": gauss_against_distance(truth), "meter_readings.csv": meter_readings(truth),
             "resonance_with_capacitors.csv": resonance_with_capacitors(truth),
-            "exciter_response.csv": exciter_response(truth), "README.md": _readme(truth).encode()} | recordings
+            "exciter_response.csv": exciter_response(truth), "README.md": _about(truth).encode()} | recordings
 
 
-def main(words=None):
+def write_files(words=None):
     """Write the files into the folder named on the command line."""
     parser = argparse.ArgumentParser(prog="python -m lessons_lib.workbench.invented", description=__doc__)
     parser.add_argument("folder", type=Path, metavar="FOLDER")
@@ -200,4 +200,4 @@ def main(words=None):
 
 
 if __name__ == "__main__":
-    main()
+    write_files()

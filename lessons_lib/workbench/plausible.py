@@ -22,11 +22,11 @@ _RANGES = MappingProxyType({    # name of a result -> least, most, unit to show,
     "inductance": (0.1, 30.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
     "capacitance": (5e-12, 2e-9, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
                                        "frequencies in Hz?")})
-_CALLED = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
-                            "inductance": "an inductance", "capacitance": "a self-capacitance"})
+_NAMES = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
+                           "inductance": "an inductance", "capacitance": "a self-capacitance"})
 
 
-def _rows(readings, least):
+def _enough_rows(readings, least):
     if len(readings) < least:
         raise ValueError(f"It has {len(readings)} {plural(len(readings), 'row', 'rows')}; {least} or more are needed.")
 
@@ -36,11 +36,11 @@ def _within(fit, *names):
     for name in names:
         low, high, unit, advice = _RANGES[name]
         if not low <= fit[name] <= high:
-            raise ValueError(f"The readings lead to {_CALLED[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
+            raise ValueError(f"The readings lead to {_NAMES[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
 
 
-def _resonance(readings):
-    _rows(readings, 3)
+def _resonances(readings):
+    _enough_rows(readings, 3)
     added, resonance = readings["added capacitance"], readings["resonance"]
     if resonance[np.argmax(added)] >= resonance[np.argmin(added)]:
         raise ValueError("A resonance is lower with more capacitance, and these do not fall. Were columns or rows "
@@ -49,7 +49,7 @@ def _resonance(readings):
 
 
 def _gauss(readings):
-    _rows(readings, 4)
+    _enough_rows(readings, 4)
     distance, flux_density = readings["distance"], readings["flux density"]
     if not (flux_density > 0).all() and not (flux_density < 0).all():
         raise ValueError("Over one pole all readings have one sign, and these have not (or one is zero). Is the zero "
@@ -62,7 +62,7 @@ def _gauss(readings):
 
 
 def _response(readings):
-    _rows(readings, 8)
+    _enough_rows(readings, 8)
     if np.ptp(readings["added capacitance"]) == 0:
         raise ValueError("Two runs with different added capacitances are needed, and this is one.")
     try:
@@ -82,7 +82,7 @@ def _meter(readings):
 
 
 TABLES = MappingProxyType({
-    "resonance_with_capacitors.csv": _resonance, "gauss_against_distance.csv": _gauss,
+    "resonance_with_capacitors.csv": _resonances, "gauss_against_distance.csv": _gauss,
     "exciter_response.csv": _response, "meter_readings.csv": _meter})
 
 

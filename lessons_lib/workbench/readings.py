@@ -14,8 +14,8 @@ from lessons_lib.base.units import column_units, said, unit_of
 from lessons_lib.base.words import plural
 from lessons_lib.workbench.quantities import QUANTITIES
 
-LARGEST_FILE = 1_000_000    # bytes
-MOST_ROWS = 5000
+LARGEST_TABLE = 1_000_000    # bytes
+LONGEST_TABLE = 5000
 
 # what the workbench's own files hold: column -> quantity
 GAUSS_AGAINST_DISTANCE = MappingProxyType({"distance": "length", "flux density": "flux density"})
@@ -29,7 +29,7 @@ _POINT = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,3})?", re.ASCII)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
-class Readings:
+class BenchReadings:
     """Columns of readings in SI (temperatures in degrees Celsius), all of one length.
 
     columns: name to array. units: name to the unit they were written in. remarks: sentences about how they were read.
@@ -51,7 +51,7 @@ class Readings:
         return self.columns[name] / unit_of(self.units[name]).factor
 
 
-def read_readings(source, *, columns, optional=MappingProxyType({})):
+def read_bench_table(source, *, columns, optional=MappingProxyType({})):
     """Read a table of readings.
 
     Parameters
@@ -66,7 +66,7 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
 
     Returns
     -------
-    Readings
+    BenchReadings
         Sorted by the first of *columns*; rows that share its value stay in their order.
 
     Raises
@@ -82,31 +82,32 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
 
     Examples
     --------
-    >>> readings = read_readings(b"distance (mm),flux density (G)\\n1,900\\n2,600\\n", columns=GAUSS_AGAINST_DISTANCE)
+    >>> file = b"distance (mm),flux density (G)\\n1,900\\n2,600\\n"
+    >>> readings = read_bench_table(file, columns=GAUSS_AGAINST_DISTANCE)
     >>> readings["flux density"].round(6).tolist(), readings.remarks
     ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
     """
-    text, on_letters = _text(source)
-    lines = _lines(text)
+    text, on_letters = _decoded(source)
+    lines = _filled_lines(text)
     if not lines:
         raise ValueError("The file has no readings: it is empty.")
     separator = _separator(lines[0][1])
-    (_, header), *rows = [(number, _cells(number, line, separator)) for number, line in lines]
+    (_, header), *rows = [(number, _split(number, line, separator)) for number, line in lines]
     kinds = {**columns, **optional}
     places = _find_columns(header, kinds, columns)
     if not rows:
         raise ValueError("The file has a header and no readings under it.")
-    if len(rows) > MOST_ROWS:
-        raise ValueError(f"The file has {len(rows)} rows; at most {MOST_ROWS} are read.")
+    if len(rows) > LONGEST_TABLE:
+        raise ValueError(f"The file has {len(rows)} rows; at most {LONGEST_TABLE} are read.")
     units = {name: unit for name, (_, unit) in places.items()}
-    arrays, on_commas = _numbers(rows, header, places, separator)
+    arrays, on_commas = _columns(rows, header, places, separator)
     arrays = {name: _in_si(name, values, kinds[name], units[name]) for name, values in arrays.items()}
     first = next(iter(columns))
     remarks = (on_letters, _on_left_out(header, places), on_commas, *(_on_gauss(name, units[name]) for name in arrays),
                _on_order(first, arrays[first]), _on_repeats(arrays))
     order = np.argsort(arrays[first], kind="stable")
-    return Readings(columns={name: values[order] for name, values in arrays.items()}, units=units,
-                    remarks=tuple(filter(None, remarks)))
+    return BenchReadings(columns={name: values[order] for name, values in arrays.items()}, units=units,
+                         remarks=tuple(filter(None, remarks)))
 
 
 def file_bytes(source, largest):
@@ -126,9 +127,9 @@ def file_bytes(source, largest):
     return data
 
 
-def _text(source):
+def _decoded(source):
     """The text of a file, and a remark on its letters."""
-    data = file_bytes(source, LARGEST_FILE)
+    data = file_bytes(source, LARGEST_TABLE)
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return data.decode("utf-16", "replace"), ""
     if b"\0" in data or data[:2] == b"PK":
@@ -139,7 +140,7 @@ def _text(source):
         return data.decode("cp1252", "replace"), "The file is not UTF-8; it was read as Western European."
 
 
-def _lines(text):
+def _filled_lines(text):
     """Lines that hold something, with their numbers."""
     return [(number, line) for number, line in enumerate(text.splitlines(), 1)
             if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
@@ -149,21 +150,21 @@ def _separator(header):
     return next((sign for sign in ";\t" if sign in header), ",")
 
 
-def _cells(number, line, separator):
+def _split(number, line, separator):
     try:
         return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
     except csv.Error:
         raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
 
 
-def _plain(name):
+def _key(name):
     return " ".join(name.replace("_", " ").lower().split())
 
 
 def _find_columns(header, wanted, needed):
     """Place and unit of each wanted column."""
     titles = [_HEADER.fullmatch(cell) for cell in header]
-    names = [_plain(title["name"]) if title else _plain(cell) for title, cell in zip(titles, header)]
+    names = [_key(title["name"]) if title else _key(cell) for title, cell in zip(titles, header)]
     missing = [name for name in needed if name not in names]
     if missing:
         raise ValueError(f'The column "{missing[0]}" is missing; the first line names '
@@ -173,7 +174,7 @@ def _find_columns(header, wanted, needed):
         if names.count(name) > 1:
             raise ValueError(f'The column "{name}" is twice in the first line.')
         place = names.index(name)
-        places[name] = place, _unit(name, titles[place]["unit"], wanted[name])
+        places[name] = place, _unit_of_column(name, titles[place]["unit"], wanted[name])
     return places
 
 
@@ -182,7 +183,7 @@ def _on_left_out(header, places):
     return f"Not read: the {plural(len(left_out), 'column', 'columns')} {', '.join(left_out)}." if left_out else ""
 
 
-def _unit(name, text, kind):
+def _unit_of_column(name, text, kind):
     units, text = column_units(kind), (text or "").strip()
     unit = units.get(text.lower().replace("µ", "μ"))    # the two micro signs
     if unit is None:
@@ -192,7 +193,7 @@ def _unit(name, text, kind):
     return unit
 
 
-def _numbers(rows, header, places, separator):
+def _columns(rows, header, places, separator):
     """Columns as written, floats, and a remark on their commas."""
     commas, columns = 0, {name: [] for name in places}
     for number, cells in rows:
@@ -201,14 +202,14 @@ def _numbers(rows, header, places, separator):
             raise ValueError(f"Line {number} has {len(cells)} cells, and the first line names {len(header)} "
                              f"{plural(len(header), 'column', 'columns')}.{hint}")
         for name, (place, _) in places.items():
-            value, comma = _number(number, name, cells[place] if place < len(cells) else "")
+            value, comma = _value_and_comma(number, name, cells[place] if place < len(cells) else "")
             columns[name].append(value)
             commas += comma
     arrays = {name: np.array(values) for name, values in columns.items()}
     return arrays, "Read with decimal commas." if commas else ""
 
 
-def _number(line, name, cell):
+def _value_and_comma(line, name, cell):
     """The number in a cell, and whether it has a decimal comma."""
     where = f'Line {line}, column "{name}"'
     if not cell:

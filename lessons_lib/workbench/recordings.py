@@ -10,7 +10,7 @@ from scipy.io import wavfile
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.workbench.readings import file_bytes
 
-LARGEST_FILE = 40_000_000           # bytes
+LARGEST_RECORDING = 40_000_000           # bytes
 LOWEST_RATE, HIGHEST_RATE = 8000, 192_000
 SHORTEST, LONGEST = 0.3, 60.0       # s
 _SILENT = 1e-3                      # of full scale: nothing was plugged in
@@ -59,8 +59,8 @@ def read_recording(source):
     left one. A sample counts as clipped where three or more alike in a row are at full scale; a chain that clips
     earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
     """
-    data = file_bytes(source, LARGEST_FILE)
-    rate, stored, bits = _read(data)
+    data = file_bytes(source, LARGEST_RECORDING)
+    rate, stored, bits = _from_wav(data)
     samples = _scaled(stored)
     if not LOWEST_RATE <= rate <= HIGHEST_RATE:
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
@@ -78,7 +78,7 @@ def read_recording(source):
     return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(filter(None, remarks)))
 
 
-def _read(data):
+def _from_wav(data):
     """Rate, samples and bits of what a WAV file holds."""
     if not data:
         raise ValueError("The recording is empty: a file without a byte.")

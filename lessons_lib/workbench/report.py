@@ -8,7 +8,7 @@ from pathlib import Path
 from lessons_lib.base.pages import page_bytes, piece
 from lessons_lib.base.units import prefixed
 
-MOST_ROWS = 300
+ROWS_SHOWN = 300
 _LONGEST_TEXT = 20_000  # characters
 
 _CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
@@ -22,17 +22,17 @@ def _section(name, *values):
 
 def heading(text):
     """A heading within the report."""
-    return _section("heading", _plain(text))
+    return _section("heading", _as_text(text))
 
 
 def prose(text):
     """What the bench wrote, in paragraphs at its empty lines; nothing in it is HTML."""
-    return _section("prose", [one for one in re.split(r"\n\s*\n", _plain(text)) if one])
+    return _section("prose", [one for one in re.split(r"\n\s*\n", _as_text(text)) if one])
 
 
 def points(title, sentences):
     """A list of sentences under a title: remarks, or what the model leaves out; nothing for an empty list."""
-    return _section("points", _plain(title), [_plain(one) for one in sentences])
+    return _section("points", _as_text(title), [_as_text(one) for one in sentences])
 
 
 def readings_table(readings, title):
@@ -40,20 +40,21 @@ def readings_table(readings, title):
 
     Parameters
     ----------
-    readings : Readings
+    readings : BenchReadings
     title : str
     """
     columns = [readings.as_written(name) for name in readings.columns]
-    rows = [[f"{value:.6g}" for value in row] for row in list(zip(*columns))[:MOST_ROWS]]
+    rows = [[f"{value:.6g}" for value in row] for row in list(zip(*columns))[:ROWS_SHOWN]]
     head = [f"{name} ({readings.units[name]})" for name in readings.columns]
-    more = [f"The first {MOST_ROWS} of {len(readings)} rows are shown."] if len(readings) > MOST_ROWS else []
-    return _section("readings", _plain(title), head, _cells(rows), [_plain(one) for one in (*readings.remarks, *more)])
+    more = [f"The first {ROWS_SHOWN} of {len(readings)} rows are shown."] if len(readings) > ROWS_SHOWN else []
+    remarks = [_as_text(one) for one in (*readings.remarks, *more)]
+    return _section("readings", _as_text(title), head, _text_rows(rows), remarks)
 
 
 def words_table(table):
     """A table of words with a caption, a head and rows, such as a list of parts; nothing where it has no rows."""
     rows = getattr(table, "rows", ())
-    return _section("table", _plain(table.caption), table.head, _cells(rows)) if rows else ""
+    return _section("table", _as_text(table.caption), table.head, _text_rows(rows)) if rows else ""
 
 
 def fit_table(fit, title):
@@ -69,7 +70,7 @@ def fit_table(fit, title):
     said = [fit.remark] + ([f"The residuals' mean square is {chi:.2g} times what was stated."] if isfinite(chi) else [])
     if isfinite(fit.scatter):
         said.append("No uncertainty of the readings was stated: it was taken from their scatter.")
-    return _section("fit", _plain(title), _cells(rows), [_plain(one) for one in said])
+    return _section("fit", _as_text(title), _text_rows(rows), [_as_text(one) for one in said])
 
 
 def figure(drawing, *, alt, caption=""):
@@ -92,7 +93,7 @@ def figure(drawing, *, alt, caption=""):
         raise TypeError(f"drawing must be a PNG or a figure; got {type(drawing).__name__}.")
     if not alt.strip():
         raise ValueError(f"alt must be a sentence about the figure; got {alt!r}.")
-    return _section("figure", b64encode(drawing).decode(), _plain(alt), _plain(caption))
+    return _section("figure", b64encode(drawing).decode(), _as_text(alt), _as_text(caption))
 
 
 def write_report(path, title, *sections):
@@ -125,7 +126,7 @@ def write_report(path, title, *sections):
     path = Path(path)
     if path.suffix != ".html":
         raise ValueError(f"path must be a name that ends with .html; got {path.name!r}.")
-    path.write_bytes(page_bytes("workbench/templates/bench_report.html", title=_plain(title), sections=[
+    path.write_bytes(page_bytes("workbench/templates/bench_report.html", title=_as_text(title), sections=[
         section if hasattr(section, "__html__") else prose(section) for section in sections]))
     return path
 
@@ -135,7 +136,7 @@ def _decimals(sigma):
     return min(max(0, 1 - floor(log10(sigma))), 9) if sigma > 0 and isfinite(sigma) else 4
 
 
-def _plain(text):
+def _as_text(text):
     """A text that may be long, never too long, without signs that no page can hold."""
     text = str(text)
     if len(text) > _LONGEST_TEXT:
@@ -143,6 +144,6 @@ def _plain(text):
     return re.sub(r"[\x00-\x08\x0b-\x1f\x7f]", " ", text.replace("\r\n", "\n")).strip()
 
 
-def _cells(rows):
+def _text_rows(rows):
     """Each cell as text, and whether it is a number."""
     return [[(str(cell), bool(re.fullmatch(r"-?[\d.]+(e[+-]?\d+)?", str(cell)))) for cell in row] for row in rows]
