@@ -14,26 +14,27 @@ from pathlib import Path
 from types import MappingProxyType
 
 from lessons_lib.base.checks import refuse
+from lessons_lib.base.units import in_unit, said, unit_of
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_screw, house_strings
 
 FILE, VARIABLE = "instrument.toml", "LESSONS_INSTRUMENT"
 HOUSE_GAUGE = 44        # American gauge of the workshop's wire
 
-# table -> key in the file -> (name in the record, one of it in SI, least, most); the ranges are the sliders'
+# table -> key in the file -> (name in the record, unit, least, most); the ranges are the sliders'
 _KEYS = {
     "magnet": {
-        "diameter_mm": ("diameter", 1e-3, 4, 6), "length_mm": ("length", 1e-3, 8, 20),
-        "remanence_T": ("remanence", 1, 0.5, 1), "recoil_permeability": ("recoil_permeability", 1, 1, 5)},
+        "diameter_mm": ("diameter", "mm", 4, 6), "length_mm": ("length", "mm", 8, 20),
+        "remanence_T": ("remanence", "T", 0.5, 1), "recoil_permeability": ("recoil_permeability", "1", 1, 5)},
     "coil": {
-        "straight_length_mm": ("straight_length", 1e-3, 50, 58), "inner_radius_mm": ("inner_radius", 1e-3, 2.4, 5),
-        "outer_radius_mm": ("outer_radius", 1e-3, 4, 8.5), "bottom_mm": ("bottom", 1e-3, -17, -5),
-        "top_mm": ("top", 1e-3, -4.5, 0), "turns": ("turns", 1, 4000, 10000), "wire_AWG": ("gauge", 1, 42, 44)},
+        "straight_length_mm": ("straight_length", "mm", 50, 58), "inner_radius_mm": ("inner_radius", "mm", 2.4, 5),
+        "outer_radius_mm": ("outer_radius", "mm", 4, 8.5), "bottom_mm": ("bottom", "mm", -17, -5),
+        "top_mm": ("top", "mm", -4.5, 0), "turns": ("turns", "1", 4000, 10000), "wire_AWG": ("gauge", "AWG", 42, 44)},
     "place": {
-        "scale_length_mm": ("scale_length", 1e-3, 590, 900), "pluck_place_mm": ("pluck_place", 1e-3, 20, 180),
-        "pickup_place_mm": ("pickup_place", 1e-3, 50, 180), "string_height_mm": ("string_height", 1e-3, 2, 3.5)},
+        "scale_length_mm": ("scale_length", "mm", 590, 900), "pluck_place_mm": ("pluck_place", "mm", 20, 180),
+        "pickup_place_mm": ("pickup_place", "mm", 50, 180), "string_height_mm": ("string_height", "mm", 2, 3.5)},
     "strings": {
-        "frequency_Hz": ("frequency", 1, 30, 500), "diameter_mm": ("diameter", 1e-3, 0.2, 2),
-        "core_mm": ("core", 1e-3, 0.2, 1), "density_g_per_m": ("linear_density", 1e-3, 0.2, 20)}}
+        "frequency_Hz": ("frequency", "Hz", 30, 500), "diameter_mm": ("diameter", "mm", 0.2, 2),
+        "core_mm": ("core", "mm", 0.2, 1), "density_g_per_m": ("linear_density", "g/m", 0.2, 20)}}
 _WHOLE = ("turns", "wire_AWG")
 _CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
 _TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
@@ -134,12 +135,12 @@ def _record(found, name, *, within=""):
     table = _table_in(found, name, where)
     _know(table, keys, where)
     for key, value in table.items():
-        meant, si, low, high = keys[key]
+        meant, unit, low, high = keys[key]
         if isinstance(value, bool) or not isinstance(value, Real) or not low <= value <= high or (
                 key in _WHOLE and value != int(value)):
             kind = "a whole number" if key in _WHOLE else "a number"
             refuse(f"{where} {key}", f"{kind} from {low:g} to {high:g}", value)
-        record[meant] = int(value) if key in _WHOLE else value * si
+        record[meant] = int(value) if key in _WHOLE else value * unit_of(unit).factor
     return record
 
 
@@ -149,15 +150,16 @@ def _rules(one):
     wide = max(magnet["diameter"], house_screw["diameter"]) / 2
     farthest = one.place["string_y"][-1] - coil["straight_length"] / 2
     least = max(wide, wide + farthest, math.hypot(_BLADE[0], max(0.0, _BLADE[1] - coil["straight_length"] / 2)))
-    yield (f"[coil] inner_radius_mm must be {math.ceil(least * 1e5 - 1e-6) / 100:g} or more, so that rods, screws and "
-           "blade of the panels fit in", coil["inner_radius"] >= least - 1e-9, _mm(coil["inner_radius"]))
+    least_shown = math.ceil(in_unit(least, "mm") * 100 - 1e-6) / 100
+    yield (f"[coil] inner_radius_mm must be {least_shown:g} or more, so that rods, screws and blade of the panels "
+           "fit in", coil["inner_radius"] >= least - 1e-9, _mm(coil["inner_radius"]))
     yield ("[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger",
            coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
     yield ("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
            _mm(coil["bottom"]))
     window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
     yield ("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
-           f"{window * 1e6:.4g} mm2")
+           f"{in_unit(window, 'mm2'):.4g} mm2")
     yield (f"[magnet] length_mm must be {_mm(-coil['bottom'])} or more, down to the coil's bottom",
            magnet["length"] >= -coil["bottom"] - 1e-9, _mm(magnet["length"]))
     for key, string in one.strings.items():
@@ -168,16 +170,16 @@ def _string_rules(where, key, string, length):
     yield (f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12,
            _mm(string["core"]))
     low, high = _CORES.get(key, (0.2, 1))
-    yield (f"{where} core_mm must be from {low:g} to {high:g}", low - 1e-9 <= string["core"] * 1e3 <= high + 1e-9,
-           _mm(string["core"]))
+    core = in_unit(string["core"], "mm")
+    yield f"{where} core_mm must be from {low:g} to {high:g}", low - 1e-9 <= core <= high + 1e-9, f"{core:.4g}"
     tension = (2 * length * string["frequency"]) ** 2 * string["linear_density"]
     low, high = _TENSIONS.get(key, _ANY_TENSION)
     yield (f"{where} frequency_Hz, density_g_per_m and the scale length must make a tension from {low} to {high} N",
-           low <= tension <= high, f"{tension:.1f} N")
+           low <= tension <= high, said(tension, "N", ".1f"))
 
 
 def _mm(metres):
-    return f"{metres * 1e3:.4g}"
+    return f"{in_unit(metres, 'mm'):.4g}"
 
 
 @dataclass(frozen=True, kw_only=True)
