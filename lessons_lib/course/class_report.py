@@ -16,6 +16,9 @@ from lessons_lib.course.teach_again import (
 )
 
 _MOST_POINTS, _MOST_EARLIER = 5, (2, 1)     # of the lesson before, and of those before it
+_MOST_SLIPS, _MOST_VALUES = 5, 6
+_LONGEST_QUESTION = 140
+_SENTENCE_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
 def report_page(course, tallies, unclear):
@@ -71,9 +74,6 @@ def _points(tally, questions, unclear):
 def _with_questions(points, questions):
     """(exercise, its question, a sentence)."""
     return [(exercise_id, questions.get(exercise_id, ""), says) for exercise_id, says in points]
-
-
-_MOST_SLIPS, _MOST_VALUES = 5, 6
 
 
 class ReportBar(NamedTuple):
@@ -207,10 +207,6 @@ def _prediction(exercise, one):
     looked = one.saw.total()
     return Predicted(exercise.id, exercise.question, predicted, exercise.seen_question, seen,
                      share_text(one.saw[exercise.seen], looked) if looked else "")
-
-
-_LONGEST_QUESTION = 140
-_SENTENCE_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
 def questions_of(course, lesson):

@@ -10,6 +10,9 @@ _REASONS = {"answers": "other answers were returned",
             "settings": "its settings changed", "version": "the model answers have a new version",
             "marks by hand": "marked by hand"}
 _LATE, _RULES = "the time of receipt or the rule for lateness changed", "the rules of marking are newer (README)"
+OPEN_QUESTIONS_HEAD = ("which", "most", "marks", "comment", "late %", "number of words", "text", "earlier texts",
+                       "text id")
+_MOST_CHARACTERS = 20_000       # characters of earlier texts: a cell of a spreadsheet holds 32 767
 
 
 class EarlierMarks:
@@ -137,11 +140,6 @@ def _why(old, new, another_rule):
     if old["off"] != new["off"] and (another_rule or not changed):
         changed.append(_LATE)
     return " and ".join(changed) or "the model answers changed under the same version"
-
-
-OPEN_QUESTIONS_HEAD = ("which", "most", "marks", "comment", "late %", "number of words", "text", "earlier texts",
-                       "text id")
-_MOST_CHARACTERS = 20_000       # characters of earlier texts: a cell of a spreadsheet holds 32 767
 
 
 def read_open_questions(path, name="marks"):

@@ -14,6 +14,13 @@ from lessons_lib.course.settings import new_settings, read_settings
 from lessons_lib.course.tables import lines_in, table_bytes
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
+_LEFT_OUT = ("deadlines", "extensions")     # they belong to one class
+_NOT_COPIED = ("__pycache__", ".ipynb_checkpoints", "my_work")
+_PATHS = ("answers", "notebooks", "instrument")
+_NEEDED = ("course.toml", "class_list.csv", "returned")
+_KNOWN = {*_NEEDED, "secret.txt", ".gitignore", ".busy", "cards.csv", "cards.html", "given_out", "packs", "marks",
+          "worked", "with_names", "joint_report.html", "received.csv", "extensions.csv", "key.html", "instrument.toml"}
+
 
 def new_course(folder, students):
     """Make what a course folder needs and is not there yet; return the names of the new files.
@@ -47,11 +54,6 @@ def new_course(folder, students):
             with open(os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode), "wb") as file:
                 file.write(files[name])
     return new
-
-
-_LEFT_OUT = ("deadlines", "extensions")     # they belong to one class
-_NOT_COPIED = ("__pycache__", ".ipynb_checkpoints", "my_work")
-_PATHS = ("answers", "notebooks", "instrument")
 
 
 def new_course_like(folder, old, students=None):
@@ -131,11 +133,6 @@ def _path_line(key, folder, old, copies):
         except ValueError:
             pass        # on another drive: there is no way from one to the other
     return f"{key} = {json.dumps(path.as_posix(), ensure_ascii=False)}"
-
-
-_NEEDED = ("course.toml", "class_list.csv", "returned")
-_KNOWN = {*_NEEDED, "secret.txt", ".gitignore", ".busy", "cards.csv", "cards.html", "given_out", "packs", "marks",
-          "worked", "with_names", "joint_report.html", "received.csv", "extensions.csv", "key.html", "instrument.toml"}
 
 
 def what_goes(folder):

@@ -6,6 +6,15 @@ from itertools import pairwise
 
 _ANSWER = re.compile(r'^\s*(?:\w+\s*=\s*)?sheet\.answer\(\s*["\']([^"\']+)["\']', re.MULTILINE)
 _MAGIC = re.compile(r"^[%!]", re.MULTILINE)
+LIVE = "nbval-ignore-output"            # the tag of panels and sound: such a cell is stored without output
+SOUND = "plays-sound"                   # of cells with sound
+WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
+_EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
+                            re.MULTILINE)
+_PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
+_STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
+_GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
+_OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,18 +82,6 @@ def is_empty(node):
     if isinstance(node, (ast.List, ast.Tuple)):
         return bool(node.elts) and all(map(is_empty, node.elts))
     return False
-
-
-LIVE = "nbval-ignore-output"            # the tag of panels and sound: such a cell is stored without output
-SOUND = "plays-sound"                   # of cells with sound
-WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
-
-_EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
-                            re.MULTILINE)
-_PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
-_STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
-_GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
-_OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
 
 @dataclass(frozen=True, kw_only=True)

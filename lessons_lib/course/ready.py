@@ -17,6 +17,8 @@ from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.exercises.reading import into
 from lessons_lib.panels.own_instrument import read_instrument
 
+_LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Check:
@@ -142,9 +144,6 @@ _THEN = {"folders": _whether_open, "given out": _kept_values, "dates": _dates, "
 
 
 # ---- a page beside its declaration ----
-
-
-_LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 
 
 def page_faults(course, lesson, path):

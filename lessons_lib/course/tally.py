@@ -10,6 +10,7 @@ from lessons_lib.exercises.verdicts import State
 
 GENERAL_NOTES = ("general note 1, where to look", "general note 2, which principle", "general note 3, a worked twin")
 BUILDS_ON, SIZE = "it builds on an exercise that is not right yet", "look at the units first"
+_MOST_BENCHES = 8
 
 
 @dataclass
@@ -185,9 +186,6 @@ def _notes_read(exercise, marker, judged, unmatched):
         return [GENERAL_NOTES[min(unmatched, len(record["notes"]) - 1, 2)]]
     said = exercise.slip_words(judged, marker.slips(exercise, judged))
     return [said] if said else []
-
-
-_MOST_BENCHES = 8
 
 
 class SameReadings:

@@ -9,6 +9,29 @@ from lessons_lib.exercises.declaration import ChoiceExercise
 LEAST_FOR_SHARES = 10           # benches; with fewer, counts alone are shown
 LEAST_FOR_DISCRIMINATION = 40   # benches
 _PART = 0.27                    # of the class, above and below
+ENOUGH = 0.75           # share right in the end, or seen as the panel shows it
+ONE_SLIP = 0.25         # share of benches with one and the same slip
+EASY = 0.9              # share right at first
+VOTE = (0.3, 0.7)       # share right at first: a question to vote on, discuss, and vote on again
+LEFT_OUT = 0.3          # share of returns without an answer
+UNEXPLAINED = 0.5       # share of wrong first answers outside all slips, from LEAST_WRONG of them on
+LEAST_WRONG = 5
+LEAST_SLIPS = 3         # benches
+LEAST_LINES = 2         # lines that call one exercise unclear
+
+TEACHING_RULES = (
+    f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
+    "For predictions the same rule goes for what was seen on the panel.",
+    "From memory: a quick question is named by the same rule, from its first answers.",
+    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
+    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
+    f"Unclear: named where at least {LEAST_LINES} lines say so.",
+    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
+    "common use), for questions with letters.",
+    f"Move quickly past: at least {EASY:.0%} right at first.",
+    f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
+    f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
+    f"No rule is applied to fewer than {LEAST_FOR_SHARES} benches.")
 
 
 def standard_error(k, n):
@@ -82,31 +105,6 @@ def _share_of_end(scored, sign):
         if taken >= wanted - 1e-9:
             break
     return right / taken
-
-
-ENOUGH = 0.75           # share right in the end, or seen as the panel shows it
-ONE_SLIP = 0.25         # share of benches with one and the same slip
-EASY = 0.9              # share right at first
-VOTE = (0.3, 0.7)       # share right at first: a question to vote on, discuss, and vote on again
-LEFT_OUT = 0.3          # share of returns without an answer
-UNEXPLAINED = 0.5       # share of wrong first answers outside all slips, from LEAST_WRONG of them on
-LEAST_WRONG = 5
-LEAST_SLIPS = 3         # benches
-LEAST_LINES = 2               # lines that call one exercise unclear
-
-TEACHING_RULES = (
-    f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
-    "For predictions the same rule goes for what was seen on the panel.",
-    "From memory: a quick question is named by the same rule, from its first answers.",
-    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
-    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
-    f"Unclear: named where at least {LEAST_LINES} lines say so.",
-    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
-    "common use), for questions with letters.",
-    f"Move quickly past: at least {EASY:.0%} right at first.",
-    f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
-    f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
-    f"No rule is applied to fewer than {LEAST_FOR_SHARES} benches.")
 
 
 @dataclass(frozen=True)

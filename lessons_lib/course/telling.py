@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 
 EXPECTED = (OSError, ValueError)      # anything else is a fault of the program
+_watcher = ContextVar("watcher", default=None)
 
 
 def in_words(error):
@@ -28,9 +29,6 @@ def in_words(error):
     if isinstance(error, PermissionError):
         return f"{where} cannot be written or read. Is it open in another program? Close it there and run this again."
     return f"{where} could not be written or read: {error.strerror or error}."
-
-
-_watcher = ContextVar("watcher", default=None)
 
 
 @contextmanager

@@ -8,6 +8,8 @@ from lessons_lib.course.tables import as_number, lines_in
 from lessons_lib.exercises.sheet_file import write_whole
 
 NAMES_FOLDER = "with_names"       # what has names in it is here and nowhere else
+_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)     # no names for files on Windows
+_BODY = re.compile(rb"(<body[^>]*>)(.*)(</body>.*)\Z", re.DOTALL)
 
 
 class NamedMarks:
@@ -151,10 +153,6 @@ def write_marks_table(courses, columns=()):
     with courses[0].busy():
         courses[0].write_table(name, head, rows)
     return courses[0].folder / name, len(rows), remarks
-
-
-_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)     # no names for files on Windows
-_BODY = re.compile(rb"(<body[^>]*>)(.*)(</body>.*)\Z", re.DOTALL)
 
 
 def write_named_notes(course, column=""):
