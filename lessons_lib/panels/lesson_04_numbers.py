@@ -19,7 +19,7 @@ NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, of
 SHOWN = 20e-3                                   # s, the time axis
 HARMONICS = 5
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
-_LOAD = house_load | {"tone_resistance": math.inf}      # the tone control is left out
+_NO_TONE = house_load | {"tone_resistance": math.inf}      # the tone control is left out
 
 
 @lru_cache(maxsize=4)
@@ -171,7 +171,7 @@ def _level_at_amplifier(coil, turns, frequency, instrument):
 
 def _level_of_its_coil(frequency, instrument):
     """The same of the instrument's coil."""
-    return _level_at_amplifier(instrument.loaded(**_LOAD), instrument.coil["turns"], frequency, instrument)
+    return _level_at_amplifier(instrument.loaded(**_NO_TONE), instrument.coil["turns"], frequency, instrument)
 
 
 def winding(*, turns, gauge, instrument=house_instrument):
@@ -182,7 +182,7 @@ def winding(*, turns, gauge, instrument=house_instrument):
     The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
     """
     wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
-    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_LOAD)
+    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
     low, high = (_level_at_amplifier(circuit, turns, BASS_AND_TREBLE, instrument)
                  - _level_of_its_coil(BASS_AND_TREBLE, instrument))
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
@@ -196,12 +196,12 @@ def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
     frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
     coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
+    this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
     return {"resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
                            "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
             "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
-                       "this": _level_at_amplifier(instrument.loaded(turns=turns, wire=wire, **_LOAD), turns, frequency,
-                                                   instrument)}}
+                       "this": _level_at_amplifier(this, turns, frequency, instrument)}}
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------
