@@ -35,7 +35,7 @@ from lessons_lib.exercises.review import review
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
 from lessons_lib.exercises.verdicts import State, Table
 from lessons_lib.physics.magnets import RodMagnet
-from lessons_lib.workbench.readings import GAUSS_AGAINST_DISTANCE, RESONANCE_WITH_CAPACITORS, read_bench_table
+from lessons_lib.workbench.readings import GAUSS_AGAINST_DISTANCE, RESONANCE_WITH_CAPACITORS, read_readings
 from test_returns import of_parts
 
 SELF = {"secret": SELF_STUDY_SECRET, "bench": "b000"}
@@ -292,11 +292,11 @@ def test_the_librarys_fits_serve(sheet, exercise):
 
 def test_readings_of_a_file_go_with_an_answer_as_they_are(sheet, tmp_path):
     rows = "".join(f"{added},{1e3 * resonance}\n" for added, resonance in coil.example["table"])
-    readings = read_bench_table(f"added capacitance (pF),resonance (Hz)\n{rows}".encode(),
-                                columns=RESONANCE_WITH_CAPACITORS)
+    readings = read_readings(f"added capacitance (pF),resonance (Hz)\n{rows}".encode(),
+                             columns=RESONANCE_WITH_CAPACITORS)
     assert sheet.answer("8.2", 2.2, "H", table=readings).state == State.RIGHT
     assert events(tmp_path)[0]["readings"] == coil.example
-    other = read_bench_table(b"distance (mm),flux density (mT)\n1,100\n2,60\n", columns=GAUSS_AGAINST_DISTANCE)
+    other = read_readings(b"distance (mm),flux density (mT)\n1,100\n2,60\n", columns=GAUSS_AGAINST_DISTANCE)
     assert "the readings have no column added capacitance" in sheet.answer("8.2", 2.2, "H", table=other).text
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from lessons_lib.physics.adjustment import adjust
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings, fit_resonance
+from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.recorded_pluck import SensitivityCurve, fit_pluck, fit_string_height
 
@@ -44,8 +44,6 @@ CASES = {
         {"remanence": 0.72, "stand_off": 0.6e-3}),
     "added capacitance": (1 / (2 * np.pi * np.sqrt(2.9 * (130e-12 + ADDED))), 0.01, lambda f, u: fit_added_capacitance(
         ADDED, f, uncertainty=u), {"inductance": 2.9, "capacitance": 130e-12}),
-    "one run": (1e-6 * SWEEP / np.hypot(1 - (SWEEP / 6e3) ** 2, SWEEP / 6e3 / 4), 0.02, lambda v, u: fit_resonance(
-        SWEEP, v, uncertainty=u), {"coupling": 1e-6, "resonance": 6e3, "q_factor": 4.0}),
     "two runs": (two_runs(), 0.02, lambda v, u: fit_exciter_response(
         np.tile(SWEEP, 2), v, added_capacitance=np.repeat([0.0, 470e-12], 25), resistance=6e3, uncertainty=u),
         {"inductance": 2.9, "capacitance": 130e-12, "load_resistance": 4e5, "q_factor": COIL.q_factor}),

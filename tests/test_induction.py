@@ -9,7 +9,7 @@ from scipy.integrate import trapezoid
 from scipy.special import iv
 
 from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.physics.induction import harmonic_levels, induced_voltage, linkage_map, pickup_linkage, pickup_voltage
+from lessons_lib.physics.induction import harmonic_levels, induced_voltage, linkage_map, pickup_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
@@ -131,8 +131,8 @@ def test_second_harmonic_of_an_exponential_law():
     assert found == pytest.approx(expected, rel=1e-6, abs=1e-6 * expected[0])
     # to first order a/(2 delta); the next term is (a/delta)^2/24 of it
     assert found[1] / found[0] == pytest.approx(a / (2 * DELTA), rel=1e-3)
-    in_linkage = harmonic_levels(pickup_linkage(BellPickup(), STEEL, Swinging(100.0, up=a), TIME, **REST), TIME,
-                                 fundamental=100.0, count=2)
+    linkage = BellPickup().flux_linkage(STEEL, height=2.5e-3 + a * np.cos(2 * np.pi * 100 * TIME))
+    in_linkage = harmonic_levels(linkage, TIME, fundamental=100.0, count=2)
     assert in_linkage.amplitude[1] / in_linkage.amplitude[0] == pytest.approx(a / (4 * DELTA), rel=1e-3)
 
 
@@ -182,9 +182,9 @@ def test_chain_rule_is_the_derivative_of_the_sampled_linkage():
 
     def worst(rate):
         time = np.arange(int(0.05 * rate)) / rate
-        where = dict(height=2.5e-3, place=0.15, y=0.7e-3)
-        exact = pickup_voltage(BellPickup(), STEEL, motion, time, **where)
-        sampled = induced_voltage(pickup_linkage(BellPickup(), STEEL, motion, time, **where), time)
+        exact = pickup_voltage(BellPickup(), STEEL, motion, time, height=2.5e-3, place=0.15, y=0.7e-3)
+        up, across = motion.displacement(time, 0.15)
+        sampled = induced_voltage(BellPickup().flux_linkage(STEEL, height=2.5e-3 + up, y=0.7e-3 + across), time)
         return abs(exact - sampled)[1:-1].max() / abs(exact).max()
     assert math.log2(worst(96e3) / worst(192e3)) == pytest.approx(2, abs=0.1)
     assert worst(192e3) < (2 * np.pi * 3e3 / 192e3) ** 2 / 6          # step^2/6 of the fastest partial's curvature

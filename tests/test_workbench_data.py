@@ -17,7 +17,7 @@ from lessons_lib.workbench.readings import (
     GAUSS_AGAINST_DISTANCE,
     METER_READINGS,
     RESONANCE_WITH_CAPACITORS,
-    read_bench_table,
+    read_readings,
 )
 from lessons_lib.workbench.recordings import read_recording
 
@@ -68,7 +68,7 @@ def test_the_readme_says_invented_and_keeps_the_truth_to_the_script():
 
 
 def test_the_rod_is_found():
-    readings = read_bench_table(DATA / "gauss_against_distance.csv", columns=GAUSS_AGAINST_DISTANCE)
+    readings = read_readings(DATA / "gauss_against_distance.csv", columns=GAUSS_AGAINST_DISTANCE)
     fit = fit_gauss_readings(readings["distance"], readings["flux density"], **ROD, grade="alnico 5",
                              uncertainty=TRUTH.gauss_noise * readings["flux density"])
     flux = TRUTH.strength * AlnicoRod(grade=magnet_grade("alnico 5"), **ROD).midplane_flux()
@@ -78,9 +78,9 @@ def test_the_rod_is_found():
 
 def test_the_coil_is_found_two_ways_that_agree():
     truth = {"inductance": TRUTH.inductance, "capacitance": TRUTH.capacitance}
-    readings = read_bench_table(DATA / "resonance_with_capacitors.csv", columns=RESONANCE_WITH_CAPACITORS)
+    readings = read_readings(DATA / "resonance_with_capacitors.csv", columns=RESONANCE_WITH_CAPACITORS)
     by_capacitors = fit_added_capacitance(readings["added capacitance"], readings["resonance"])
-    readings = read_bench_table(DATA / "exciter_response.csv", columns=EXCITER_RESPONSE)
+    readings = read_readings(DATA / "exciter_response.csv", columns=EXCITER_RESPONSE)
     by_response = fit_exciter_response(readings["frequency"], readings["voltage"], resistance=TRUTH.resistance,
                                        added_capacitance=readings["added capacitance"])
     assert all(covered(by_capacitors, **truth).values()) and all(covered(by_response, **truth).values())
@@ -88,7 +88,7 @@ def test_the_coil_is_found_two_ways_that_agree():
 
 
 def test_the_meter_shows_what_the_coil_must_show():
-    readings = read_bench_table(DATA / "meter_readings.csv", columns=METER_READINGS)
+    readings = read_readings(DATA / "meter_readings.csv", columns=METER_READINGS)
     impedance = LoadedCoil(resistance=TRUTH.resistance, inductance=TRUTH.inductance,
                            capacitance=TRUTH.capacitance).impedance(readings["frequency"])
     impedance = 1 / (1 / impedance + 1 / TRUTH.load_resistance)     # probe and losses lie across the coil here too

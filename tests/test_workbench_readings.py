@@ -6,12 +6,12 @@ from lessons_lib.workbench.readings import (
     GAUSS_AGAINST_DISTANCE,
     METER_READINGS,
     RESONANCE_WITH_CAPACITORS,
-    read_bench_table,
+    read_readings,
 )
 
 
 def read(text, columns=GAUSS_AGAINST_DISTANCE, **more):
-    return read_bench_table(text if isinstance(text, bytes) else text.encode(), columns=columns, **more)
+    return read_readings(text if isinstance(text, bytes) else text.encode(), columns=columns, **more)
 
 
 PLAIN = "distance (mm),flux density (mT)\n0,130\n1,84.5\n2,55\n"
@@ -90,9 +90,9 @@ def test_what_cannot_be_read_gets_one_sentence(case):
 
 def test_a_file_that_is_not_there(tmp_path):
     with pytest.raises(ValueError, match="There is no file .*gauss.csv"):
-        read_bench_table(tmp_path / "gauss.csv", columns=GAUSS_AGAINST_DISTANCE)
+        read_readings(tmp_path / "gauss.csv", columns=GAUSS_AGAINST_DISTANCE)
     with pytest.raises(TypeError, match="source must be a path or bytes; got list."):
-        read_bench_table([1], columns=GAUSS_AGAINST_DISTANCE)
+        read_readings([1], columns=GAUSS_AGAINST_DISTANCE)
 
 
 def test_rows_copied_twice_are_kept_and_named():

@@ -10,7 +10,7 @@ from lessons_lib.exercises.verdicts import Table
 from lessons_lib.physics.fits import fit_added_capacitance
 from lessons_lib.pictures.readings import ReadingsAndModel
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.workbench.readings import RESONANCE_WITH_CAPACITORS, read_bench_table
+from lessons_lib.workbench.readings import RESONANCE_WITH_CAPACITORS, read_readings
 from lessons_lib.workbench.report import (
     figure,
     fit_table,
@@ -23,7 +23,7 @@ from lessons_lib.workbench.report import (
 )
 
 FILE = b"added capacitance (nF);resonance (kHz)\n0;8,8\n0,22;5,6\n0,47;4,2\n1,0;3,1\n"
-READINGS = read_bench_table(FILE, columns=RESONANCE_WITH_CAPACITORS)
+READINGS = read_readings(FILE, columns=RESONANCE_WITH_CAPACITORS)
 FIT = fit_added_capacitance(READINGS["added capacitance"], READINGS["resonance"])
 NASTY = '<script>alert("1")</script> & <img src=x onerror=y>'
 

@@ -24,8 +24,8 @@ def _shortcuts():
 # name of a function -> what loads its module
 HOMES = {
     "design_report": _design, "parts_list": _design,
-    "fit_gauss_readings": _fits, "fit_added_capacitance": _fits, "fit_resonance": _fits,
-    "fit_exciter_response": _fits, "fit_stated_gauss_readings": _fits,
+    "fit_gauss_readings": _fits, "fit_added_capacitance": _fits, "fit_exciter_response": _fits,
+    "fit_stated_gauss_readings": _fits,
     "inductance_without_own_capacitance": _shortcuts, "inductance_by_a_line_through_the_origin": _shortcuts,
     "inductance_from_the_last_reading": _shortcuts, "flux_of_the_first_reading": _shortcuts,
     "flux_of_a_uniform_rod": _shortcuts, "flux_on_the_recoil_line": _shortcuts,

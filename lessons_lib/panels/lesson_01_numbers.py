@@ -96,28 +96,22 @@ def ring_sum(*, height, radius, rings, instrument=house_instrument):
     between(1, 1000, rings=rings)
     edges = np.linspace(0, radius, rings + 1)
     middles = (edges[1:] + edges[:-1]) / 2
-    values = _profile(instrument.rod, middles, height)
+    values = _upward(instrument.rod, middles, height)
     sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
     return RingSum(edges=edges, ring_values=values, sums=sums,
                    exact=float(instrument.rod.flux_function(radius, height)))
 
 
-def _profile(rod, rho, height):
-    """Vertical flux density of a rod at distances rho from its axis, T."""
-    points = np.stack([rho, np.zeros_like(rho), np.full_like(rho, height)], axis=-1)
-    return rod.flux_density(points)[..., 2]
-
-
-@lru_cache(maxsize=64)
-def _curves(height, instrument):
-    rho = np.linspace(0, 8e-3, 81)
-    return rho, _profile(instrument.rod, rho, height), instrument.rod.flux_function(rho, height)
+def _upward(rod, rho, z):
+    """Vertical flux density (T) of a rod at distances rho from its axis and heights z above its face (m, broadcast)."""
+    return rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z), axis=-1))[..., 2]
 
 
 def ring_curves(taken, *, height, instrument=house_instrument, **_):
     """What the two pictures of adding up take: the RingSum and the curves of B and flux out to 8 mm."""
-    rho, flux_density, flux = _curves(height, instrument)
-    return {"rings": taken, "rho": rho, "flux_density": flux_density, "flux": flux}
+    rho = np.linspace(0, 8e-3, 81)
+    return {"rings": taken, "rho": rho, "flux_density": _upward(instrument.rod, rho, height),
+            "flux": instrument.rod.flux_function(rho, height)}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,11 +123,6 @@ class AxisField:
     doubled: float
 
 
-def _on_axis(rod, z):
-    z = np.asarray(z, dtype=float)
-    return rod.flux_density(np.stack([np.zeros_like(z), np.zeros_like(z), z], axis=-1))[..., 2]
-
-
 def axis_field(*, z, instrument=house_instrument):
     """Flux density of the instrument's rod on its axis at z above the pole, as an AxisField.
 
@@ -142,22 +131,16 @@ def axis_field(*, z, instrument=house_instrument):
     The exponent is d(log B)/d(log z), from two places 1 % below and above z: good to 1e-3.
     """
     positive(z=z)
-    below, here, above, doubled = _on_axis(instrument.rod, [z / 1.01, z, z * 1.01, 2 * z])
+    below, here, above, doubled = _upward(instrument.rod, 0.0, [z / 1.01, z, z * 1.01, 2 * z])
     return AxisField(flux_density=float(here), doubled=float(doubled / here),
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
 
-@lru_cache(maxsize=2)
-def _axis_curve(instrument):
-    z = np.geomspace(0.3e-3, 300e-3, 240)
-    return in_unit(z, "mm"), in_unit(_on_axis(instrument.rod, z), "mT")
-
-
 def axis_curve(field, *, z, instrument=house_instrument):
     """What FallingCurve.update takes, in mm and mT."""
-    x, y = _axis_curve(instrument)
-    return {"x": x, "y": y, "at": in_unit(z, "mm"), "value": in_unit(field.flux_density, "mT"),
-            "slope": field.exponent}
+    places = np.geomspace(0.3e-3, 300e-3, 240)
+    return {"x": in_unit(places, "mm"), "y": in_unit(_upward(instrument.rod, 0.0, places), "mT"),
+            "at": in_unit(z, "mm"), "value": in_unit(field.flux_density, "mT"), "slope": field.exponent}
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -48,7 +48,6 @@ class CircuitAndField:
         return self.circuit_flux / self.field_flux - 1
 
 
-@lru_cache(maxsize=64)
 def circuit_and_field(*, diameter, length, remanence, recoil_permeability):
     """Ohm's law for a free rod beside its field, as a CircuitAndField; flux through the middle of the rod.
 

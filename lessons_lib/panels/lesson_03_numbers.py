@@ -50,12 +50,6 @@ def magnetised(*, height, place, core, permeability, saturates, instrument):
     return steel_string(core, permeability, saturates).magnetise(fields_along(height, place, instrument)[0])
 
 
-@lru_cache(maxsize=4)
-def without_string(instrument):
-    """Flux in the middle of the rod and flux of the mean turn of the coil, Wb."""
-    return instrument.rod.midplane_flux(), one_pole(instrument).steady_linkage() / instrument.coil["turns"]
-
-
 @dataclass(frozen=True, kw_only=True)
 class ThreeFluxes:
     """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string."""
@@ -83,7 +77,6 @@ class ThreeFluxes:
         return self.added_in_turn / self.turn
 
 
-@lru_cache(maxsize=256)
 def three_fluxes(*, height, place, core, permeability, saturates, instrument=house_instrument):
     """The three fluxes with a string over the rod, as ThreeFluxes.
 
@@ -95,11 +88,11 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
     inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
                         instrument=instrument)
     string, per_ampere = inside.string, fields_along(height, place, instrument)[1]
-    magnet, turn = without_string(instrument)
-    largest = float(np.abs(inside.flux()).max())
-    return ThreeFluxes(magnet=magnet, turn=turn, string=largest, flux_density=largest / string.area,
-                       added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place),
-                       added_in_turn=float(inside.linkage(per_ampere)) / instrument.coil["turns"])
+    turns, largest = instrument.coil["turns"], float(np.abs(inside.flux()).max())
+    return ThreeFluxes(
+        magnet=instrument.rod.midplane_flux(), turn=one_pole(instrument).steady_linkage() / turns, string=largest,
+        flux_density=largest / string.area, added_in_turn=float(inside.linkage(per_ampere)) / turns,
+        added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place))
 
 
 # ---- curves over the height: flux density, signal, pull --------------------------------------------------------------

@@ -19,7 +19,7 @@ NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, of
 SHOWN = 20e-3                                   # s, the time axis
 HARMONICS = 5
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
-_LOAD = house_load | {"tone_resistance": math.inf}      # the tone control is left out
+_NO_TONE = house_load | {"tone_resistance": math.inf}      # the tone control is left out
 
 
 @lru_cache(maxsize=4)
@@ -43,10 +43,11 @@ class Swing:
     levels: np.ndarray
 
 
-def _traces(time, *, height, offset, direction, amplitude, frequency, turns, instrument):
-    """Displacement (m) along the motion, linkage (Wb) from that at rest, voltage (V)."""
-    angle = 2 * math.pi * frequency * np.asarray(time)
-    moved, speed = amplitude * np.sin(angle), 2 * math.pi * frequency * amplitude * np.cos(angle)
+def _traces(time, *, height, offset, direction, amplitude, frequency, turns, instrument, decay=0.0):
+    """Displacement (m) along a motion that dies away at *decay* (1/s), linkage (Wb) from that at rest, voltage (V)."""
+    omega, amplitude = 2 * math.pi * frequency, amplitude * np.exp(-decay * time)
+    moved = amplitude * np.sin(omega * time)
+    speed = amplitude * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
     up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
     reached, rest = _reached(instrument), instrument.y_of(PLAIN_THIRD) + offset
     place = height + up * moved, rest + across * moved
@@ -56,7 +57,6 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns, ins
     return moved, share * linkage, -share * (by_height * up + by_y * across) * speed
 
 
-@lru_cache(maxsize=256)
 def _harmonics(height, offset, direction, amplitude, instrument):
     """Amplitudes of the first harmonics of the voltage at 1 Hz with the instrument's coil."""
     time = np.arange(256) / 64
@@ -109,26 +109,16 @@ def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrume
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time, frequency = np.arange(int(rate * length)) / rate, instrument.strings[PLAIN_THIRD]["frequency"]
-    height = instrument.place["string_height"]
+    time = np.arange(int(rate * length)) / rate
+    motion = {"height": instrument.place["string_height"], "frequency": instrument.strings[PLAIN_THIRD]["frequency"],
+              "amplitude": amplitude, "turns": instrument.coil["turns"], "decay": 1.2}
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
-    signals = {words: _dying(instrument, time, height, offset, direction, amplitude, frequency)
+    signals = {words: _traces(time, offset=offset, direction=direction, instrument=instrument, **motion)[2]
                for words, (offset, direction) in ways.items()}
     faint = signals["swinging sideways over the middle of the pole"]
     return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
-
-
-def _dying(instrument, time, height, offset, direction, amplitude, frequency, decay=1.2):
-    """Voltage of one partial that dies away."""
-    omega, up, across = 2 * math.pi * frequency, round(math.cos(direction), 12), round(math.sin(direction), 12)
-    falling = amplitude * np.exp(-decay * time)
-    moved = falling * np.sin(omega * time)
-    speed = falling * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
-    place = height + up * moved, instrument.y_of(PLAIN_THIRD) + offset + across * moved
-    by_height, by_y = _reached(instrument).gradient(*place)
-    return -(by_height * up + by_y * across) * speed
 
 
 # ---- turns and wire --------------------------------------------------------------------------------------------------
@@ -171,7 +161,7 @@ def _level_at_amplifier(coil, turns, frequency, instrument):
 
 def _level_of_its_coil(frequency, instrument):
     """The same of the instrument's coil."""
-    return _level_at_amplifier(instrument.loaded(**_LOAD), instrument.coil["turns"], frequency, instrument)
+    return _level_at_amplifier(instrument.loaded(**_NO_TONE), instrument.coil["turns"], frequency, instrument)
 
 
 def winding(*, turns, gauge, instrument=house_instrument):
@@ -182,7 +172,7 @@ def winding(*, turns, gauge, instrument=house_instrument):
     The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
     """
     wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
-    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_LOAD)
+    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
     low, high = (_level_at_amplifier(circuit, turns, BASS_AND_TREBLE, instrument)
                  - _level_of_its_coil(BASS_AND_TREBLE, instrument))
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
@@ -196,12 +186,12 @@ def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
     frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
     coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
+    this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
     return {"resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
                            "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
             "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
-                       "this": _level_at_amplifier(instrument.loaded(turns=turns, wire=wire, **_LOAD), turns, frequency,
-                                                   instrument)}}
+                       "this": _level_at_amplifier(this, turns, frequency, instrument)}}
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------

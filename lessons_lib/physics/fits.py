@@ -84,52 +84,6 @@ def _line(capacitance, frequency):
     return inductance, start / inductance
 
 
-def fit_resonance(frequency, voltage, *, uncertainty=None):
-    """Resonance and Q from one run with an exciter coil of constant current, whose voltage is divided by frequency.
-
-    Parameters
-    ----------
-    frequency, voltage : array_like, shape (n,), Hz and V (or any unit)
-        The magnitude of the pickup's voltage.
-    uncertainty : float or array_like of shape (n,), optional
-        One sigma of the voltages. Without it all readings are taken to have the same percentage uncertainty.
-
-    Returns
-    -------
-    Fit
-        ``"coupling"`` (V per Hz far below the resonance), ``"resonance"`` (Hz), ``"q_factor"``.
-
-    Notes
-    -----
-    A constant current induces a voltage that rises with frequency; one resonance of second order follows. One run
-    gives these three numbers and no more: neither inductance nor capacitance. Left out: eddy currents, whose damping
-    grows with frequency, tone control.
-
-    Examples
-    --------
-    >>> frequency = np.geomspace(500, 12e3, 12)
-    >>> share = frequency / 5e3
-    >>> fit = fit_resonance(frequency, 1e-6 * frequency / np.hypot(1 - share**2, share / 4))
-    >>> round(fit["resonance"]), round(fit["q_factor"], 3)
-    (5000, 4.0)
-    """
-    frequency, voltage = columns_of_one_length(3, frequency=frequency, voltage=voltage)
-    column_above_zero(frequency=frequency, voltage=voltage)
-    rank = np.argsort(frequency)
-    frequency, voltage, uncertainty = in_order_of(rank, frequency, voltage, uncertainty)
-    response = voltage / frequency
-
-    def model(p):
-        coupling, resonance, q = np.exp(p)
-        share = frequency / resonance
-        return coupling * frequency / np.hypot(1 - share ** 2, share / q)
-
-    start = np.log([response[0], frequency[response.argmax()], max(1.0, response.max() / response[0])])
-    fit = adjust(model, start, voltage, uncertainty=uncertainty, names=("coupling", "resonance", "q_factor"),
-                 units=("V/Hz", "Hz", ""), quantities=np.exp)
-    return as_given(fit, rank)
-
-
 def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, uncertainty=None):
     """Inductance, capacitance and Q from runs with an exciter coil of constant current and different capacitors.
 
@@ -152,8 +106,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     Notes
     -----
     The model is `LoadedCoil` driven by a voltage in proportion to frequency. With one capacitance alone inductance and
-    capacitance cannot be told apart, and `fit_resonance` is to be used. Left out: that eddy losses and inductance
-    change with frequency.
+    capacitance cannot be told apart. Left out: that eddy losses and inductance change with frequency.
 
     Examples
     --------

@@ -162,12 +162,6 @@ def _rounded_up(reach):
     return math.ceil(reach / _REACH_STEP + 1e-6) * _REACH_STEP if reach > 0 else 0.0
 
 
-def pickup_linkage(pickup, string, motion, time, *, height, place, y=0.0, aperture=0.0):
-    """Flux linkage of a moving string in time, Wb-turns; arguments and errors as in `pickup_voltage`."""
-    around, heights, ys = _swing(pickup, string, motion, time, height, place, y, aperture)
-    return around.linkage(heights, ys)
-
-
 def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, aperture=0.0):
     """Open-circuit voltage of a pickup under a moving string.
 

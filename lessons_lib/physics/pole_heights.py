@@ -1,4 +1,4 @@
-"""Poles turned up and down under six strings: what one does to every level, and heights that make levels equal."""
+"""Poles turned up and down under six strings: heights that make their levels equal."""
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,41 +12,6 @@ _HOLD = 20.0            # dB/m: keeps poles near where they stood, for any commo
 _SETTLED = 0.01         # dB: where the search may end, far less than any ear hears
 _EQUAL = 0.1            # dB: nobody hears less
 _ON_BOUND = 1e-3        # share of a pole's range that counts as standing on its bound
-
-
-def turning_effect(pickup, row, *, turn=_SMALL_TURN, hears=first_pulses):
-    """What moving one pole up does to the level of every string.
-
-    Parameters
-    ----------
-    pickup : Pickup
-    row : sequence of PlacedString
-    turn : float or array of shape (poles,)
-        How far each pole, one after the other, is moved, m; negative: down.
-    hears : function
-        Of (pickup, row): what the level is of, `first_pulses` or `sensitivities`.
-
-    Returns
-    -------
-    ndarray, shape (strings, poles)
-        dB/m: level of the string, over the turn of the pole.
-
-    Raises
-    ------
-    ValueError
-        For a turn of nothing, and one that moves a pole into a string or another part.
-    """
-    tops = np.array([pole.top for pole in pickup.poles])
-    turn = np.broadcast_to(finite_array(turn=turn), tops.shape)
-    if (turn == 0).any():
-        refuse("turn", "up or down, not zero", 0.0)
-    before = _levels(pickup, row, hears)
-    moved = [with_tops(pickup, tops + turned) for turned in np.diag(turn)]
-    return np.stack([_levels(pickup, row, hears) - before for pickup in moved], axis=-1) / turn
-
-
-def _levels(pickup, row, hears):
-    return decibels(hears(pickup, row), reference=1.0)
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,7 +71,7 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     for bound in (lowest, highest):
         hears(with_tops(pickup, bound), row)
 
-    search = _Search(lambda tops: _levels(with_tops(pickup, tops), row, hears), start, lowest, highest)
+    search = _Search(lambda tops: decibels(hears(with_tops(pickup, tops), row), 1.0), start, lowest, highest)
     found = least_squares(search.residuals, np.clip(start, lowest, highest), search.slopes,
                           bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
     if found.status < 1:

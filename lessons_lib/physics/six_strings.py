@@ -142,23 +142,3 @@ def simple_law(row):
     (tests/test_six_strings.py).
     """
     return np.array([string.steel.area / (2 * string.impedance) for string in row])
-
-
-def bent_levels(pickup, string, y):
-    """Level of a string pushed sideways to y.
-
-    Parameters
-    ----------
-    pickup : Pickup
-    string : PlacedString
-    y : array_like
-        Places across, m, any shape.
-
-    Returns
-    -------
-    ndarray, of y's shape
-        dB re the string at its own y, by sensitivity; its tension and its impedance are taken as they were.
-    """
-    y = finite_array(y=y)
-    at = pickup.sensitivity(string.steel, height=string.height, y=np.append(string.y, y))
-    return decibels(at)[1:].reshape(y.shape)

@@ -17,7 +17,7 @@ from lessons_lib.workbench.readings import (
     GAUSS_AGAINST_DISTANCE,
     METER_READINGS,
     RESONANCE_WITH_CAPACITORS,
-    read_bench_table,
+    read_readings,
 )
 from lessons_lib.workbench.recordings import read_recording
 
@@ -148,7 +148,7 @@ def _sentence(trouble):
 
 
 def _readings_in(name, folder):
-    readings = read_bench_table(folder / name, columns=_COLUMNS[name])
+    readings = read_readings(folder / name, columns=_COLUMNS[name])
     readings_must_fit(name, readings)
     return readings
 

@@ -22,7 +22,7 @@ _RANGES = MappingProxyType({    # name of a result -> least, most, unit to show,
     "inductance": (0.1, 30.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
     "capacitance": (5e-12, 2e-9, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
                                        "frequencies in Hz?")})
-_NAMES = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
+_WORDS = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
                            "inductance": "an inductance", "capacitance": "a self-capacitance"})
 
 
@@ -36,7 +36,7 @@ def _within(fit, *names):
     for name in names:
         low, high, unit, advice = _RANGES[name]
         if not low <= fit[name] <= high:
-            raise ValueError(f"The readings lead to {_NAMES[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
+            raise ValueError(f"The readings lead to {_WORDS[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
 
 
 def _resonances(readings):

@@ -51,7 +51,7 @@ class BenchReadings:
         return self.columns[name] / unit_of(self.units[name]).factor
 
 
-def read_bench_table(source, *, columns, optional=MappingProxyType({})):
+def read_readings(source, *, columns, optional=MappingProxyType({})):
     """Read a table of readings.
 
     Parameters
@@ -83,7 +83,7 @@ def read_bench_table(source, *, columns, optional=MappingProxyType({})):
     Examples
     --------
     >>> file = b"distance (mm),flux density (G)\\n1,900\\n2,600\\n"
-    >>> readings = read_bench_table(file, columns=GAUSS_AGAINST_DISTANCE)
+    >>> readings = read_readings(file, columns=GAUSS_AGAINST_DISTANCE)
     >>> readings["flux density"].round(6).tolist(), readings.remarks
     ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
     """
