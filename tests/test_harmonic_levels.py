@@ -5,7 +5,6 @@ import pytest
 from bell_pickup import TIME, workshop_string
 from lessons_lib.physics.induction import harmonic_levels
 
-# --- lines of a signal
 
 def test_lines_are_those_of_a_transform_over_whole_periods():
     rng = np.random.default_rng(5)
