@@ -81,7 +81,7 @@ def test_the_even_rod_gives_more_and_falls_faster():
 
 
 def test_h_reverses_at_the_face_and_b_does_not():
-    """Prediction p4, and how the panel's H differs from the alloy's, near -50 kA/m all along (test_magnets)."""
+    """Prediction p4, and how the panel's H differs from the alloy's, near -50 kA/m all along (test_recoil_magnets)."""
     shape = {name: house_magnet[name] for name in ("diameter", "length", "recoil_permeability")}
     middle, above = (inside_field(place=place, **shape) for place in (0.0, shape["length"] / 2 + 3e-3))
     assert middle.b > 0 > middle.h and above.b > 0 and above.h > 0

@@ -105,13 +105,14 @@ def test_h_along_the_axis():
 
 
 def test_one_line_is_good_within_8_per_cent_above_the_face():
-    """Section 3; the full solution's figures are computed again in test_magnets."""
+    """Section 3; the full solution's figures are computed again in test_recoil_magnets."""
     on_curve, heights = [121, 84, 57, 28], [1e-3, 2e-3, 3e-3, 5e-3]     # mT
     on_line = [HOUSE.flux_density([0, 0, height])[2] * 1e3 for height in heights]
     assert max(abs(line / curve - 1) for line, curve in zip(on_line, on_curve)) < 0.08
     for values in (on_curve, on_line):
         assert " | ".join(f"{value:.0f}" for value in values) in PROSE
-    assert "From 1 to 5 mm above the face it is good to within 8 %" in PROSE     # nearer and further away: test_magnets
+    # nearer and further away: test_recoil_magnets
+    assert "From 1 to 5 mm above the face it is good to within 8 %" in PROSE
 
 
 def test_half_the_coefficient_gives_about_half_the_flux_density():

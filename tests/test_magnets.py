@@ -1,4 +1,4 @@
-"""Rod and bar magnets against magpylib, finite elements and published values."""
+"""Uniformly magnetised rods against magpylib and published values."""
 import math
 
 import magpylib
@@ -7,30 +7,10 @@ import pytest
 from numpy.polynomial.legendre import leggauss
 from numpy.testing import assert_allclose
 from scipy.constants import mu_0, pi
-from scipy.integrate import trapezoid
 
-from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.physics.bar_magnet import prism_factor
-from lessons_lib.physics.loops import loop_field, loop_flux
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
-from reference_fem import Region, solve_on_curve, solve_rods
-
-ROD = {"diameter": 5e-3, "length": 16e-3}
-
-
-def scattered(count=2000, size=(12e-3, 12e-3, 40e-3)):
-    """Points in and round a rod with its top at z = 0, none on its surface."""
-    return (np.random.default_rng(5).random((count, 3)) - (0.5, 0.5, 0.7)) * size
-
-
-def relative_error(got, wanted):
-    return np.linalg.norm(got - wanted, axis=-1) / np.linalg.norm(wanted, axis=-1)
-
-
-def on_axis(rod, *heights):
-    return rod.flux_density([(rod.x, rod.y, rod.top + height) for height in heights])[:, 2]
-
+from rod_magnets import ROD, on_axis, relative_error, scattered
 
 # ---- uniformly magnetised rods
 
@@ -135,203 +115,6 @@ def test_negative_remanence_turns_the_rod_over(recoil_permeability):
     assert down.midplane_flux() == -up.midplane_flux()
 
 
-# ---- rods with recoil permeability
-
-def test_published_rod_with_recoil_permeability():
-    rod = RodMagnet(**ROD, remanence=1.25, recoil_permeability=3.5)
-    # independent finite elements in two forms and a spectral solution, which agree to 0.1 %; field printed to 4 digits
-    assert_allclose(rod.midplane_flux(), 2.04177e-5, rtol=2e-4)
-    assert_allclose(on_axis(rod, 1e-3, 2e-3, 3e-3, 5e-3), [0.2176, 0.1410, 0.0915, 0.0434], rtol=1.2e-3)
-
-
-def test_house_magnet_record():
-    rod = RodMagnet(**house_magnet)
-    assert_allclose(on_axis(rod, 1e-3, 2e-3, 3e-3, 5e-3), [129.6e-3, 84.3e-3, 54.8e-3, 26.1e-3], rtol=2e-3)  # 3 digits
-    assert_allclose(rod.midplane_flux(), 12.4e-6, rtol=3e-3)  # printed to three digits
-
-
-def test_house_magnet_against_the_full_solution_on_its_curve():
-    grade, a, length = magnet_grade("alnico 5"), 2.5e-3, 17e-3
-    region = Region(outer=a, bottom=-length, top=0.0, relative_permeability=grade.recoil_permeability)
-    full, H = solve_on_curve(region, remanence=grade.remanence, coercivity=grade.coercivity,
-                             energy_product=grade.energy_product, finest=1e-4, growth=1.4)
-    # the record's own figures, as printed: 121, 84, 57, 28 mT; 16.1 uWb; 0.53 T on the axis in the middle, 0.82 T over
-    # the section there, 0.66 T over the volume; H down to -50.7 kA/m
-    heights = np.array([1e-3, 2e-3, 3e-3, 5e-3])
-    field, flux = full.axial_field(heights), full.flux(a, -length / 2)[0]
-    assert_allclose(field, [121e-3, 84e-3, 57e-3, 28e-3], atol=0.6e-3)
-    assert_allclose(flux, 16.1e-6, atol=0.06e-6)
-    assert_allclose(full.axial_field(-length / 2), 0.53, atol=6e-3)
-    assert_allclose(flux / (pi * a ** 2), 0.82, atol=6e-3)
-    z = np.linspace(-length, 0.0, 201)
-    assert_allclose(trapezoid(full.flux(np.full_like(z, a), z), z) / length / (pi * a ** 2), 0.66, atol=6e-3)
-    assert_allclose(H.min(), -50.7e3, atol=0.1e3)
-    assert 0.70 < 1 - full.flux(a, 0.0)[0] / flux < 0.75       # "nearly three quarters" leave by the side, lesson 1
-    # what the straight line of 0.75 T can do (the field at the strings' distance) and what it cannot (the flux inside)
-    rod = RodMagnet(**house_magnet)
-    assert_allclose(on_axis(rod, 2e-3, 2.5e-3, 3e-3), full.axial_field([2e-3, 2.5e-3, 3e-3]), rtol=0.04)
-    assert 0.75 < rod.midplane_flux() / flux < 0.8
-    beside = np.array([0.5e-3, 10e-3])      # "within 8 %; nearer and further away it is not", lesson 2
-    assert (np.abs(on_axis(rod, *beside) / full.axial_field(beside) - 1) > 0.1).all()
-    assert ((-52e3 < H) & (H < -45e3)).mean() > 0.9                # "about -50 kA/m nearly everywhere", lessons 1 and 2
-
-
-@pytest.mark.parametrize("diameter, length, recoil_permeability", [
-    (5e-3, 17e-3, 3.6), (5e-3, 8e-3, 2.0), (4e-3, 20e-3, 5.0), (10e-3, 4e-3, 1.1), (10e-3, 2e-3, 5.0)])
-def test_recoil_rod_against_finite_elements(diameter, length, recoil_permeability):
-    rod = RodMagnet(diameter=diameter, length=length, remanence=0.75, recoil_permeability=recoil_permeability)
-    mesh = solve_rods([Region(outer=diameter / 2, bottom=-length, top=0.0, remanence=0.75,
-                              relative_permeability=recoil_permeability)])
-    a = diameter / 2
-    # deep inside, near the wall on both sides, at the wall, over the face, outside
-    rho = a * np.array([0.5, 0.97, 1.0, 1.03, 0.97, 0.5, 1.0, 2.0, 3.0])
-    z = length * np.array([-0.5, -0.5, -0.5, -0.4, -0.1, -0.05, 0.05, -0.3, 0.3])
-    # both are 1 to 3e-4 off beside the edge (seen by refining either)
-    assert_allclose(rod.flux_function(rho, z), mesh.flux(rho, z), rtol=5e-4)
-    assert_allclose(rod.midplane_flux(), mesh.flux(a, -length / 2)[0], rtol=2e-4)
-    assert_allclose(rod.end_flux(), mesh.flux(a, 0.0)[0], rtol=1e-3)
-    heights = np.array([1e-3, 2e-3, 3e-3, 5e-3])
-    assert_allclose(on_axis(rod, *heights), mesh.axial_field(heights), rtol=2e-3)  # coarse elements at 5 mm
-    inside = -length * np.array([0.1, 0.3, 0.5])
-    assert_allclose(on_axis(rod, *inside), mesh.axial_field(inside), rtol=1e-3)
-
-
-def test_recoil_permeability_of_one_is_the_closed_form():
-    nearly, exactly = (RodMagnet(**ROD, remanence=1.0, recoil_permeability=mu) for mu in (1 + 1e-9, 1.0))
-    points = scattered()
-    # panels against closed form: 1e-4 of 1 T anywhere, also next to the wall
-    assert np.abs(nearly.flux_density(points) - exactly.flux_density(points)).max() < 1e-4
-    rho, z = np.linspace(0.0, 9e-3, 40)[:, None], np.linspace(-25e-3, 10e-3, 50)
-    assert_allclose(nearly.flux_function(rho, z), exactly.flux_function(rho, z), atol=5e-5 * exactly.midplane_flux())
-
-
-def test_field_next_to_the_wall_of_a_recoil_rod():
-    rod = RodMagnet(**house_magnet)
-    for depth in (1e-3, 1e-4, 1e-5, -1e-5, -1e-4, -1e-3):
-        rho = 2.5e-3 - depth
-        # B_z is the slope of the flux function; the step stays on the same side of the wall
-        step = min(1e-5, abs(depth) / 4)
-        slope = np.diff(rod.flux_function(rho + np.array([-step, step]), -6e-3))[0] / (2 * step) / (2 * pi * rho)
-        assert_allclose(rod.flux_density([rho, 0, -6e-3])[2], slope, atol=2e-3)
-
-
-def test_field_strength_and_polarisation_inside_and_outside():
-    rod = RodMagnet(**house_magnet)
-    inside, outside = [0.5e-3, 0.5e-3, -8.5e-3], [0, 0, 2e-3]
-    B, H, J = (measure(inside)[2] for measure in (rod.flux_density, rod.field_strength, rod.polarisation))
-    assert H < 0 < B < J
-    assert_allclose(B, mu_0 * H + J, rtol=1e-12)
-    assert_allclose(B, 0.75 + mu_0 * 3.6 * H, rtol=1e-12)  # on its recoil line
-    assert_allclose(rod.flux_density(outside), mu_0 * rod.field_strength(outside), rtol=1e-12)
-    assert not rod.polarisation(outside).any()
-
-
-def test_strange_shapes_of_recoil_rods():
-    needle = RodMagnet(diameter=1e-3, length=1.0, remanence=1.0, recoil_permeability=3.6)
-    assert_allclose(needle.midplane_flux(), pi * 0.5e-3 ** 2, rtol=1e-4)  # so long that it keeps its remanence
-    plate = RodMagnet(diameter=1.0, length=1e-3, remanence=1.0, recoil_permeability=3.6)
-    # thin plate: B is all but zero inside, so that H = -remanence / (mu0 mu)
-    assert_allclose(plate.field_strength([0, 0, -0.5e-3])[2], -1 / (mu_0 * 3.6), rtol=5e-3)
-
-
-# ---- bars
-
-@pytest.mark.parametrize("axis, J", [("x", (0.4, 0, 0)), ("y", (0, 0.4, 0)), ("z", (0, 0, 0.4))])
-def test_bar_is_magpylibs_cuboid(axis, J):
-    size, centre = (12.7e-3, 60e-3, 3.2e-3), (1e-3, 2e-3, -1e-3)
-    bar = BarMagnet(size=size, centre=centre, remanence=0.4, axis=axis)
-    same = magpylib.magnet.Cuboid(polarization=J, dimension=size, position=centre)
-    points = scattered(size=(40e-3, 100e-3, 20e-3))
-    assert relative_error(bar.flux_density(points), same.getB(points)).max() < 1e-9  # rounding
-    assert relative_error(bar.field_strength(points), same.getH(points)).max() < 1e-9
-
-
-def test_bar_on_faces_and_on_the_lines_of_its_edges():
-    bar = BarMagnet(size=(2.0, 2.0, 2.0), centre=(0, 0, 0), remanence=1.0)
-    for points in ([(0.3, 0, 1), (0.3, 0, -1)], [(0.3, 0, 1), (0.3, 0, 1 + 1e-9)], [(1, 1, 3), (1 + 1e-9, 1, 3)],
-                   [(1, 3, 1), (1, 3, 1 - 1e-9)]):
-        B = bar.flux_density(points)
-        assert_allclose(np.abs(B[0]), np.abs(B[1]), atol=1e-7)
-    assert not np.isfinite(bar.flux_density([1, 0, 1])).all()
-
-
-def test_field_on_the_axis_of_a_bar():
-    a, b, L, z = 20e-3, 10e-3, 5e-3, 3e-3
-    bar = BarMagnet(size=(a, b, L), centre=(0, 0, -L / 2), remanence=0.4)
-    # Furlani (2001), on the axis of a block at distance z from its face
-    wanted = 0.4 / pi * sum(sign * math.atan(a * b / (2 * h * math.sqrt(4 * h ** 2 + a ** 2 + b ** 2)))
-                            for sign, h in ((1, z), (-1, L + z)))
-    assert_allclose(bar.flux_density([0, 0, z])[2], wanted, rtol=1e-12)
-
-
-# A. Aharoni, J. Appl. Phys. 83, 3432 (1998), eq. (1): computed by a second implementation, 6 digits
-@pytest.mark.parametrize("size, factor", [((1, 1, 0.1), 0.805078), ((1, 1, 0.25), 0.650633), ((1, 1, 0.5), 0.495922),
-                                          ((1, 1, 2), 0.198316), ((1, 1, 5), 0.088316), ((1, 1, 10), 0.045731),
-                                          ((1, 2, 3), 0.182818), ((2, 3, 1), 0.538790), ((1, 3, 2), 0.278392)])
-def test_demagnetising_factor_of_prisms(size, factor):
-    assert_allclose(prism_factor(*size), factor, atol=6e-7)
-    sides = [prism_factor(*np.roll(size, turn)) for turn in range(3)]
-    assert_allclose(sum(sides), 1.0, rtol=1e-12)  # exact for any body
-
-
-def test_demagnetising_factor_of_a_cube():
-    bar = BarMagnet(size=(3, 3, 3), centre=(0, 0, 0), remanence=1.0, recoil_permeability=4.0)
-    assert_allclose(bar.magnetometric_factor(), 1 / 3, rtol=1e-12)  # exact by symmetry
-    assert_allclose(bar.polarisation(), 0.5, rtol=1e-12)            # 1 / (1 + 3/3)
-
-
-def test_bar_with_recoil_permeability_against_cells():
-    size, mu, remanence = (12.7e-3, 60e-3, 3.2e-3), 1.08, 0.38
-    bar = BarMagnet(size=size, centre=(0, 0, 0), remanence=remanence, recoil_permeability=mu)
-    count = (6, 16, 2)
-    steps = np.divide(size, count)
-    centres = np.stack(np.meshgrid(*((np.arange(n) - (n - 1) / 2) * step for n, step in zip(count, steps)),
-                                   indexing="ij"), axis=-1).reshape(-1, 3)
-    cells = [magpylib.magnet.Cuboid(polarization=(0, 0, remanence), dimension=steps, position=c) for c in centres]
-    for _ in range(3):  # J = remanence + (mu - 1) mu0 H, each round 0.07 times closer
-        H = magpylib.getH(cells, centres, sumup=True)
-        for cell, field in zip(cells, H):
-            cell.polarization = (mu - 1) * mu_0 * field + (0, 0, remanence)
-    points = [(0, y, 1.6e-3 + z) for y in (0, 15e-3, 25e-3) for z in (1e-3, 3e-3, 10e-3)]
-    wanted = magpylib.getB(cells, points, sumup=True)
-    # what taking it as uniform costs: its middle is demagnetised more than its rim
-    assert relative_error(bar.flux_density(points), wanted).max() < 0.014
-    assert relative_error(bar.flux_density(points[2::3]), wanted[2::3]).max() < 0.006
-
-
-# ---- loops
-
-def test_loop_is_magpylibs_circle_also_near_its_axis():
-    points = np.concatenate([scattered(500), [(r, 0, 1e-3) for r in (0.0, 1e-9, 1e-6, 1e-5, 1e-4)]])
-    same = magpylib.current.Circle(diameter=5e-3, current=1.0)
-    rho = np.hypot(points[:, 0], points[:, 1])
-    B_rho, B_z = loop_field(rho, points[:, 2], radius=2.5e-3)
-    got = np.concatenate([B_rho[:, None] * points[:, :2] / np.where(rho > 0, rho, 1)[:, None], B_z[:, None]], axis=1)
-    assert relative_error(got, same.getB(points)).max() < 1e-9
-
-
-def test_radial_field_of_a_loop_grows_evenly_from_its_axis():
-    # div B = 0: B_rho = -(rho/2) dB_z/dz, up to the square of rho/radius
-    rho, step = np.array([1e-9, 1e-7, 1e-6]), 1e-6
-    slope = np.diff(loop_field(0.0, 1e-3 + np.array([-step, step]), radius=2.5e-3)[1])[0] / (2 * step)
-    assert_allclose(loop_field(rho, 1e-3, radius=2.5e-3)[0], -rho / 2 * slope, rtol=1e-6)
-
-
-# H on the axis of a loop of diameter 2 m with 1000 A: a public table, as used in magpylib's own tests (3 to 4 digits)
-@pytest.mark.parametrize("z, H", [(0.0, 500.0), (1.0, 176.8), (2.0, 44.72), (3.0, 15.81)])
-def test_loop_on_its_axis(z, H):
-    assert_allclose(1000 * loop_field(0.0, z, radius=1.0)[1] / mu_0, H, rtol=4e-4)
-
-
-def test_loop_flux_grows_with_the_field_and_is_mutual():
-    u, w = leggauss(60)
-    for rho, z in ((1e-4, 1e-3), (2e-3, 0.0), (6e-3, 2e-3)):
-        s = (u + 1) / 2 * rho
-        flux = (w / 2 * rho * 2 * pi * s * loop_field(s, z, radius=2.5e-3)[1]).sum()
-        assert_allclose(loop_flux(rho, z, radius=2.5e-3), flux, rtol=1e-9)
-        assert_allclose(loop_flux(rho, z, radius=2.5e-3), loop_flux(2.5e-3, z, radius=rho), rtol=1e-12)
-
-
 # ---- bad input
 
 @pytest.mark.parametrize("change, error, text", [
@@ -346,20 +129,6 @@ def test_loop_flux_grows_with_the_field_and_is_mutual():
 def test_rod_refuses(change, error, text):
     with pytest.raises(error) as refusal:
         RodMagnet(**{**ROD, "remanence": 1.0, **change})
-    assert str(refusal.value) == text
-
-
-@pytest.mark.parametrize("change, error, text", [
-    ({"size": (1e-3, 2e-3)}, ValueError, "size must be three lengths in metres; got (0.001, 0.002)."),
-    ({"size": (1e-3, 0.0, 1e-3)}, ValueError, "size along y must be a finite number above zero; got 0.0."),
-    ({"size": "thin"}, TypeError, "size must be an array of numbers; got 'thin'."),
-    ({"centre": (0, 0, math.nan)}, ValueError, "centre must be an array of finite numbers; got nan."),
-    ({"axis": "up"}, ValueError, "axis must be one of 'x', 'y', 'z'; got 'up'."),
-    ({"recoil_permeability": 0}, ValueError, "recoil_permeability must be 1 or above; got 0."),
-])
-def test_bar_refuses(change, error, text):
-    with pytest.raises(error) as refusal:
-        BarMagnet(**{"size": (1e-3, 1e-3, 1e-3), "centre": (0, 0, 0), "remanence": 1.0, **change})
     assert str(refusal.value) == text
 
 

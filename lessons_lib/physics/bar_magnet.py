@@ -49,7 +49,7 @@ class BarMagnet:
     Taken as uniformly magnetised, with remanence / (1 + chi N), N the demagnetising factor of A. Aharoni, J. Appl.
     Phys. 83, 3432 (1998), chi = recoil_permeability - 1: exact for 1; for a flat ferrite bar (1.08) up to 1.3 % close
     over its middle, 0.4 % of the field at its edge. Not meant for alnico (3.6). Field: charged rectangles in logarithms
-    and arctangents. Checked against magpylib and against cells of their own in tests/test_magnets.py.
+    and arctangents. Checked against magpylib and against cells of their own in tests/test_bar_magnet.py.
 
     Examples
     --------

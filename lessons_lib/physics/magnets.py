@@ -46,7 +46,7 @@ class RodMagnet:
     Recoil permeability 1: closed forms (N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010)), exact. Above 1 the rod is
     not uniformly magnetised: the current round its surface is solved for once per shape and kept (0.02 %). Left out:
     the grain of the alloy, its demagnetising curve (see `AlnicoRod` and `recoil_magnet`) and other bodies.
-    Against magpylib, finite elements and published values: tests/test_magnets.py.
+    Against magpylib, finite elements and published values: tests/test_magnets.py, test_recoil_magnets.py.
 
     Examples
     --------

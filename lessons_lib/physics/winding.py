@@ -60,7 +60,7 @@ class _Coil:
         -----
         The wire is smeared over the section, inside of which the answer is that current's field; steps from turn to
         turn show within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round
-        parts: 1e-5, within a tenth of a radius of the winding 1e-4 (tests/test_winding.py: magnets of this shape).
+        parts: 1e-5, within a tenth of a radius of the winding 1e-4 (tests/test_winding_field.py: magnets of its shape).
 
         Examples
         --------
