@@ -17,7 +17,7 @@ from lessons_lib.panels.lesson_08 import guess_then_data
 from lessons_lib.panels.panel import Panel
 from lessons_lib.workbench.bench import from_bench
 from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
-from test_panels import FakeSheet, a_panel, drawn, two_texts
+from small_panel import FakeSheet, a_panel, drawn, two_texts
 
 
 @pytest.fixture
@@ -89,7 +89,7 @@ def closed(panel):
     return "view" not in vars(panel)
 
 
-MAKE = "from test_panels import a_panel; "
+MAKE = "from small_panel import a_panel; "
 
 
 def test_a_cell_that_runs_again_closes_its_former_panel(shell):
