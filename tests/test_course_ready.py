@@ -5,13 +5,13 @@ import shutil
 
 import pytest
 
+from desk_buttons import press, said
 from lessons_lib.__main__ import main
 from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.page_check import page_faults
 from lessons_lib.course.play import ready
 from lessons_lib.desk import instructor_desk
 from notebooks import NOTEBOOKS, lessons
-from test_desk import press, said
 
 CHECKS = ["course.toml", "class_list.csv", "model answers", "secret.txt", "folders", "given out", "dates", "pages"]
 
