@@ -7,6 +7,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from desk_buttons import press, said
 from lessons_lib.__main__ import main
 from lessons_lib.course.clean_page import asked_of, clean_page, without_traces
 from lessons_lib.course.make_and_remove import new_course
@@ -18,7 +19,6 @@ from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.handouts import write
 from lessons_lib.handouts.page import Handout
 from notebooks import NOTEBOOKS, lessons
-from test_desk import press, said
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 ASKED = {"1.1": ("number", "mm"), "1.2": ("number", "1"), "1.4": ("choice", None), "1.5": ("text", None),

@@ -5,6 +5,7 @@ import shutil
 
 import pytest
 
+from desk_buttons import press, said
 from lessons_lib.__main__ import main
 from lessons_lib.course.folder import Course
 from lessons_lib.course.make_and_remove import new_course
@@ -12,7 +13,6 @@ from lessons_lib.course.play import ready
 from lessons_lib.course.ready import page_faults
 from lessons_lib.desk import instructor_desk
 from notebooks import NOTEBOOKS, lessons
-from test_desk import press, said
 
 CHECKS = ["course.toml", "class_list.csv", "model answers", "secret.txt", "folders", "given out", "dates", "pages"]
 

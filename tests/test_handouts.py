@@ -1,60 +1,24 @@
 """Lessons on paper: every exercise with given values and room for the answer, three states of each panel, no answer."""
 import base64
 import re
-from html.parser import HTMLParser
 
 import pytest
 
 import lessons_lib
+from handout_reader import Reader, given_away
 from lab import chromium, need_browser
 from lessons_lib.__main__ import main
 from lessons_lib.base.units import shown_unit
-from lessons_lib.course.folder import Course
-from lessons_lib.course.given_out import GivenOut
-from lessons_lib.course.make_and_remove import new_course
-from lessons_lib.course.pack import give_out
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.parts import value_text
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.verdicts import State
-from lessons_lib.handouts.page import Handout
 from lessons_lib.handouts.prose import formula, to_html
 from lessons_lib.handouts.states import STATES, states_of
 from notebooks import LIVE, NOTEBOOKS, lessons, read
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 every_lesson = pytest.mark.parametrize("lesson_id", LESSONS)
-VOID = {"meta", "img", "br", "hr"}      # of the elements that a handout has, those that HTML never closes
-
-
-class Reader(HTMLParser):
-    """The elements of a page in order, each with what stands in it; a tag that does not fit is an error."""
-
-    def __init__(self, page):
-        super().__init__()
-        self.open, self.elements = [], []
-        self.feed(page)
-        self.close()
-        assert self.open == []
-
-    def handle_starttag(self, tag, attributes):
-        element = {"tag": tag, "text": "", **dict(attributes)}
-        self.elements.append(element)
-        if tag not in VOID:
-            self.open.append(element)
-
-    def handle_startendtag(self, tag, attributes):
-        self.elements.append({"tag": tag, "text": "", **dict(attributes)})
-
-    def handle_endtag(self, tag):
-        assert self.open.pop()["tag"] == tag, (tag, self.getpos())
-
-    def handle_data(self, data):
-        for element in self.open:
-            element["text"] += data
-
-    def of(self, **wanted):
-        return [one for one in self.elements if all(one.get(name) == value for name, value in wanted.items())]
 
 
 def words(text):
@@ -195,23 +159,6 @@ def test_formulas_and_options_and_links():
     assert html.count('<li class="tick">') == 2 and "href" not in html and "<b>" not in html
 
 
-# ---- and what must not be in it --------------------------------------------------------------------------------------
-
-def given_away(page, values):
-    """Right values that are found: within the tolerance in a place for answers, or with five figures anywhere."""
-    reader = Reader(page)
-    for exercise_id, one in values.items():
-        if one.exercise.kind == "design":
-            continue
-        digits = f"{abs(one.answer):.12e}".replace(".", "")[:5]
-        numbers = re.findall(r"\d[\d.]{4,}", reader.elements[0]["text"])
-        yield from (f"{exercise_id}: {found}" for found in numbers if found.replace(".", "").lstrip("0")[:5] == digits)
-        for place in reader.of(**{"data-exercise": exercise_id}):
-            own = place["text"].replace(f"{exercise_id}:", "")
-            yield from (f"{exercise_id}: {found} in its place" for found in re.findall(r"[-−]?\d+\.?\d*", own)
-                        if one.scale.distance(float(found.replace("−", "-")), one.answer) < 2)
-
-
 @every_lesson
 def test_no_right_value_is_in_it(lesson_id, page):
     values = drawn(lesson_id)
@@ -228,64 +175,9 @@ def test_a_planted_value_is_found(lesson_id, page, plant):
     assert planted != page and list(given_away(planted, values))
 
 
-# ---- commands --------------------------------------------------------------------------------------------------------
-
 def test_worked_answers_of_self_study_stand_apart(folder):
     worked = (folder / "worked" / "b000.html").read_text(encoding="utf-8")
     assert f"{drawn('01')['1.1'].answer:.4g}" in worked and "Not before you have tried" in worked
-
-
-@pytest.fixture
-def course(tmp_path):
-    new_course(tmp_path / "autumn", 3)
-    course = Course(tmp_path / "autumn")
-    give_out(course, ["00"])
-    return course
-
-
-def test_a_course_gets_the_numbers_that_were_given_out(course, tmp_path, capsys):
-    assert main(["handouts", str(tmp_path / "print"), "--course", str(course.folder)]) == 0
-    assert "worked-answers" in capsys.readouterr().out
-    kept = GivenOut(course, course.lessons["00"])
-    assert sorted(path.name for path in (tmp_path / "print").iterdir()) == [
-        f"handout_00_{bench}.html" for bench in course.students]
-    for bench in course.students:
-        page = (tmp_path / "print" / f"handout_00_{bench}.html").read_text(encoding="utf-8")
-        values = kept.drawn(bench)
-        for exercise_id in ("0.1", "0.2"):
-            [section] = Reader(page).of(tag="section", id=f"exercise-{exercise_id}")
-            for name, value in values[exercise_id].shown.items():
-                assert value_text(value, values[exercise_id].exercise.shown[name]) in section["text"]
-        assert f"bench {bench}" in page and list(given_away(page, values)) == []
-
-
-@pytest.mark.parametrize("more, said", [
-    (["--benches", "b017"], "is not a bench for self-study; those are b000 to b009. For the benches of a class, name"),
-    (["--benches", "../x"], "is not a bench for self-study"), (["--lessons", "77"], "There is no lesson 77."),
-    (["--course", "nowhere"], "is not a course folder")])
-def test_what_cannot_be_written_is_one_sentence(tmp_path, more, said, capsys):
-    assert main(["handouts", str(tmp_path / "print"), *more]) == 1
-    assert said in capsys.readouterr().err and not (tmp_path / "print").exists()
-
-
-@pytest.mark.parametrize("more, said", [
-    (["--benches", "b999"], "is not a bench of this course"),
-    (["--lessons", "1"], "Lesson 01 has not been given out yet.")])
-def test_what_a_course_has_not_is_one_sentence(course, tmp_path, more, said, capsys):
-    assert main(["handouts", str(tmp_path / "print"), "--course", str(course.folder), *more]) == 1
-    assert said in capsys.readouterr().err and not (tmp_path / "print").exists()
-
-
-def test_a_panel_without_states_is_one_sentence():
-    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, for which no settings are named; write"):
-        states_of("01", "new_one")
-
-
-def test_an_exercise_that_the_answers_have_not_is_said_on_the_page():
-    content = {"lesson": "01", "title": "Garden", "bench": "b000", "version": 1, "exercises": {}}
-    cells = [{"cell_type": "code", "metadata": {}, "outputs": [], "source": 'sheet.answer("9.9", ..., "m")'}]
-    page = Handout({"cells": cells}, name="x.ipynb", content=content, figures={}).page().decode()
-    assert "no such exercise here" in page
 
 
 # ---- on paper --------------------------------------------------------------------------------------------------------
