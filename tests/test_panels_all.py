@@ -1,4 +1,4 @@
-"""What holds of every panel of every lesson: both ends of each control, another value, words of the picture."""
+"""What holds of every panel of every lesson: first values, both ends of each control, words of the picture."""
 import importlib
 import re
 from functools import cache
@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from ipywidgets.widgets.widget import _instances as widgets
 
+from lessons_lib.base.workshop import house_coil, house_place
 from lessons_lib.handouts.figures import open_panel
 from lessons_lib.panels.controls import Slider
 from shown import alt, panel_makers, words
@@ -15,6 +16,16 @@ FOLDER = Path(importlib.import_module("lessons_lib.panels").__path__[0])
 LESSONS = sorted(path.stem[-2:] for path in FOLDER.glob("lesson_[0-9][0-9].py"))
 AWAY = {"over_the_frets": {"fret": 7}}      # on the open string all rules agree: start elsewhere
 
+# the workshop's values as controls show them, in the unit of each; and the panels that begin with something else
+HOUSE = {
+    "diameter": 5, "length": 17, "remanence": 0.75, "recoil_permeability": 3.6, "permeance_coefficient": 7.76,
+    "coercivity": 51, "core": 0.46, "height": 1e3 * house_place["string_height"], "look": 2.5, "offset": 0,
+    "direction": 0, "turns": house_coil["turns"], "gauge": 44, "string": "VI", "pluck_place": 100,
+    "pickup_place": 1e3 * house_place["pickup_place"], "fret": 0, "rule": "force", "own": 100, "cable": 500,
+    "volume": 250, "tone": 500, "amplifier": 1000, "volume_setting": 100, "tone_setting": 100, "capacitance": 100,
+    "raised": 0, "bend": 0, "third": "III", "uneven": 0, **dict.fromkeys(("VI", "V", "IV", "III", "II", "I"), 0)}
+OTHERS = {"shorter_string": {"length": 600}, "adding_up": {"height": 1}, "load_line": {"remanence": 1.28},
+          "saturation": {"core": 0.25}}
 
 NAMES = [(lesson, name) for lesson in LESSONS for name in panel_makers(lesson)]
 
@@ -30,6 +41,10 @@ def panel(request):
     yield one
     for row in one.rows.values():
         row.slider.value = row.spec.start
+
+
+def panel_name(panel):
+    return next(name for lesson, name in NAMES if made(lesson, name) is panel)
 
 
 def ends(spec):
@@ -51,6 +66,18 @@ def test_handouts_know_the_panels_of_every_lesson():
         (lesson, name): made(lesson, name).prediction for lesson, name in NAMES}
     with pytest.raises(ValueError, match="Lesson 09 shows the panel new_one, but its panels are not known to handouts"):
         open_panel("09", "new_one", None)
+
+
+def test_each_panel_opens_at_the_house_values(panel):
+    assert panel.started and words(panel.message) == ""
+    house = HOUSE | OTHERS.get(panel_name(panel), {})
+    shown = {name: row.value for name, row in panel.rows.items() if name in house}
+    assert shown == {name: house[name] for name in shown}
+
+
+def test_each_house_value_is_that_of_a_panel():
+    assert HOUSE.keys() <= {control for lesson, name in NAMES for control in made(lesson, name).rows}
+    assert (house_place["string_height"], house_place["pickup_place"], house_coil["turns"]) == (2.5e-3, 0.150, 7600)
 
 
 def test_every_control_goes_to_both_ends(panel):

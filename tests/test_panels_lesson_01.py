@@ -7,7 +7,6 @@ import pytest
 from scipy.constants import mu_0
 
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels import lesson_01
 from lessons_lib.panels.lesson_01_numbers import (
     axis_curve,
     axis_field,
@@ -19,10 +18,8 @@ from lessons_lib.panels.lesson_01_numbers import (
     rod_flux,
 )
 from lessons_lib.pictures.flux_lines import crossings
-from shown import words
 
 ROD = {"diameter": 4.8e-3, "length": 15e-3, "remanence": 1.1, "recoil_permeability": 1.0}
-PANELS = ("lines_of_flux", "adding_up", "falling_field", "inside_the_rod")
 
 
 def reference_flux(radius, z):
@@ -156,17 +153,3 @@ def test_b_runs_through_the_faces_and_h_jumps():
     assert data["b"][face] == pytest.approx(data["b"][face - 1], rel=1e-3)
     assert data["mu0_h"][face - 1] < 0 < data["mu0_h"][face]
     assert np.isnan(data["j"][face]) and data["j"][face - 1] > 0
-
-
-# ------------------------------------------------------------------ the panels themselves
-
-@pytest.fixture(scope="module", params=PANELS)
-def panel(request):
-    return getattr(lesson_01, request.param)()
-
-
-def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
-    shown = {name: row.value for name, row in panel.rows.items()}
-    house = {"diameter": 5, "length": 17, "remanence": 0.75, "recoil_permeability": 3.6}
-    assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}

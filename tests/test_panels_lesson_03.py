@@ -6,7 +6,6 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.optimize import brentq
 
-from lessons_lib.panels import lesson_03
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves, fitted_circuit
 from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
@@ -28,10 +27,8 @@ from lessons_lib.pictures.over_height import OverHeight
 from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
 from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
 from lessons_lib.pictures.style import new_figure
-from shown import words
 
 PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
-PANELS = ("string_in_field", "string_in_circuit", "saturation", "pull_and_detuning")
 STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 WIRE = SteelString(diameter=0.46e-3)
 
@@ -224,15 +221,3 @@ def test_shares_and_curves_mark_the_chosen_height():
     line, points = curve.update(heights=[1e-3, 6e-3], values=([0.04, 0.0],), at=(2e-3, 0.03))
     assert_allclose(line.get_ydata(), [40, 0])
     assert list(points.get_xdata()) == [2] and points.get_ydata() == pytest.approx([30])
-
-
-# ------------------------------------------------------------------ the panels themselves
-
-@pytest.fixture(scope="module", params=PANELS)
-def panel(request):
-    return getattr(lesson_03, request.param)()
-
-
-def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
-    assert panel.rows["height"].value == 2.5 and panel.rows["core"].value in (0.46, 0.25)

@@ -5,7 +5,6 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_04
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_04_numbers import (
@@ -178,13 +177,6 @@ def test_the_four_graphs_keep_their_letters():
 @pytest.fixture(scope="module", params=PANELS)
 def panel(request):
     return getattr(lesson_04, request.param)()
-
-
-def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
-    shown = {name: row.value for name, row in panel.rows.items()}
-    house = {"height": 2.5, "offset": 0, "direction": 0, "turns": house_coil["turns"], "gauge": 44}
-    assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
 
 
 def test_all_sliders_together_at_their_ends(panel):

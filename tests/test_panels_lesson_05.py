@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from lessons_lib.base.workshop import house_place, house_strings
+from lessons_lib.base.workshop import house_strings
 from lessons_lib.panels import lesson_05
 from lessons_lib.panels.controls import Choice
 from lessons_lib.panels.instrument import house_instrument
@@ -32,9 +32,8 @@ from lessons_lib.panels.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
 from lessons_lib.pictures.over_frets import OverFrets, PartialStems, Pulses
 from lessons_lib.pictures.style import new_figure
-from shown import alt, words
+from shown import alt
 
-PANELS = ("over_the_frets", "partials", "curved_map")
 PLACES = [(0.1, 0.15), (0.02, 0.18), (0.18, 0.02), (0.05, 0.05)]
 
 
@@ -183,24 +182,6 @@ def test_a_choice_must_start_at_one_of_its_values():
 
 
 # ------------------------------------------------------------------ the panels themselves
-
-@pytest.fixture(scope="module", params=PANELS)
-def panel(request):
-    return getattr(lesson_05, request.param)()
-
-
-def ends(spec):
-    """Values to try, the first one last."""
-    return [*spec.options.values(), spec.start] if isinstance(spec, Choice) else [spec.low, spec.high, spec.start]
-
-
-def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
-    shown = {name: row.value for name, row in panel.rows.items()}
-    house = {"string": "VI", "pluck_place": 100, "pickup_place": 150, "height": 2.5, "fret": 0, "rule": "force"}
-    assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
-    assert house_place["pickup_place"] == 0.150
-
 
 def test_the_open_string_is_not_compared_with_itself():
     said = alt(lesson_05.over_the_frets())

@@ -6,7 +6,6 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.units import resistance_words
-from lessons_lib.base.workshop import house_coil
 from lessons_lib.panels import lesson_06
 from lessons_lib.panels.instrument import house_instrument
 from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
@@ -28,7 +27,6 @@ from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFreque
 from lessons_lib.pictures.style import new_figure
 from shown import alt, words
 
-PANELS = ("coil_and_cable", "controls", "component_meter")
 SETTINGS = [{}, {"cable": 1500e-12, "volume": 80e3, "volume_setting": 0.3}, {"tone_setting": 0.0, "turns": 5000},
             {"own": 300e-12, "cable": 0.0, "tone": 2e6, "tone_setting": 0.4, "amplifier": 50e3, "gauge": 42}]
 
@@ -162,19 +160,6 @@ def test_the_circuit_says_its_values_and_moves_its_wiper():
 
 
 # ------------------------------------------------------------------ the panels themselves
-
-@pytest.fixture(scope="module", params=PANELS)
-def panel(request):
-    return getattr(lesson_06, request.param)()
-
-
-def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
-    house = {"gauge": 44, "turns": house_coil["turns"], "own": 100, "cable": 500, "volume": 250, "tone": 500,
-             "amplifier": 1000, "volume_setting": 100, "tone_setting": 100, "capacitance": 100}
-    shown = {name: row.value for name, row in panel.rows.items() if name in house}
-    assert shown == {name: house[name] for name in shown}
-
 
 def test_the_words_follow_the_setting():
     panel = lesson_06.controls()

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from lessons_lib.base.workshop import house_place, house_strings
+from lessons_lib.base.workshop import house_strings
 from lessons_lib.panels import lesson_07
 from lessons_lib.panels.lesson_07_numbers import (
     ARRANGEMENTS,
@@ -14,7 +14,6 @@ from lessons_lib.panels.lesson_07_numbers import (
     LOWEST,
     MAP_Y,
     MAP_Z,
-    NAMES,
     PLACES,
     arranged,
     bent_levels,
@@ -30,9 +29,6 @@ from lessons_lib.physics.six_strings import first_pulses, workshop_row
 from lessons_lib.pictures.six_strings import HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure
 from shown import alt, words
-
-PANELS = ("field_over_six", "levels_of_six", "bent_sideways", "hum_of_a_pair")
-
 
 # ------------------------------------------------------------------ levels
 
@@ -152,19 +148,6 @@ def test_dots_stand_where_the_string_is():
 
 
 # ------------------------------------------------------------------ the panels themselves
-
-@pytest.fixture(scope="module", params=PANELS)
-def panel(request):
-    return getattr(lesson_07, request.param)()
-
-
-def test_each_panel_opens_flush_at_the_house_height(panel):
-    assert panel.started and words(panel.message) == ""
-    shown = {name: row.value for name, row in panel.rows.items()}
-    house = {"look": 2.5, "height": 2.5, "raised": 0, "bend": 0, "third": "III", "uneven": 0} | dict.fromkeys(NAMES, 0)
-    assert {name: shown[name] for name in shown.keys() & house} == {name: house[name] for name in shown.keys() & house}
-    assert house_place["string_height"] == 2.5e-3
-
 
 def test_what_is_nothing_is_called_so():
     panel = lesson_07.hum_of_a_pair()
