@@ -122,10 +122,6 @@ def test_a_step_asks_for_its_numbers_once(panel, monkeypatch):
         assert len(asked) == count
 
 
-def panel_name(panel):
-    return next(name for lesson, name in NAMES if made(lesson, name) is panel)
-
-
 def test_a_typed_number_does_what_the_slider_does(panel):
     for row in panel.rows.values():
         if isinstance(row.spec, Slider):
