@@ -10,7 +10,7 @@ def open_sheet(lesson):
     lesson : str
         Two figures, "01".
     """
-    from lessons_lib.panels.own_instrument import in_use  # a sheet alone needs no panels
+    from lessons_lib.lessons.own_instrument import in_use  # a sheet alone needs no panels
     if note := in_use().note:
         print(note)
     return sheet_beside_page(lesson)

@@ -16,7 +16,7 @@ from pathlib import Path
 from playwright.sync_api import TimeoutError as NothingSeen
 
 import lab
-from lessons_lib.panels.controls import Slider
+from lessons_lib.page.controls import Slider
 from shown import panel_makers
 
 PRESSES, STEPS = 20, 10     # presses on a slider; so many one way, then back
@@ -24,7 +24,7 @@ UNSEEN = 3000               # ms after which a press has moved no pixel
 SETUP = """%matplotlib inline
 import ipywidgets as W
 from IPython.display import display
-from lessons_lib.panels import lesson_{lesson} as lesson
+from lessons_lib.lessons.lesson_{lesson} import panels as lesson
 
 def plainly(panel, name):
     start, spec = panel._start_values(), panel.rows[name].spec

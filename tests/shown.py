@@ -7,7 +7,7 @@ import re
 
 def panel_makers(lesson):
     """name -> function that makes a panel, for every panel of a lesson: those that take a sheet."""
-    module = importlib.import_module(f"lessons_lib.panels.lesson_{lesson}")
+    module = importlib.import_module(f"lessons_lib.lessons.lesson_{lesson}.panels")
     return {name: make for name, make in vars(module).items() if inspect.isfunction(make)
             and make.__module__ == module.__name__ and "sheet" in inspect.signature(make).parameters}
 

@@ -7,9 +7,9 @@ from types import SimpleNamespace
 import numpy as np
 from PIL import Image
 
-from lessons_lib.panels import canvas
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.panel import Panel
+from lessons_lib.page import canvas
+from lessons_lib.page.controls import Slider
+from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.style import dress, new_figure
 
 

@@ -414,7 +414,7 @@ sys.path.insert(0, {folder!r})
 sys.meta_path[:] = [one for one in sys.meta_path if "ditable" not in repr(one)]     # the checkout's own installation
 import lessons_lib
 from lessons_lib import open_sheet, use_card, progress
-from lessons_lib.panels import lesson_01
+from lessons_lib.lessons.lesson_01 import panels as lesson_01
 assert lessons_lib.__file__.startswith({folder!r}), lessons_lib.__file__
 print(use_card({card!r}))
 sheet = open_sheet("01")

@@ -7,7 +7,7 @@ import lessons_lib
 from exercises_lesson import LESSON, drawn, pond
 from lessons_lib.exercises import sheet as sheet_module
 from lessons_lib.exercises.verdicts import State
-from lessons_lib.panels.cards import SURENESS
+from lessons_lib.page.cards import SURENESS
 
 UNMATCHED = (5.01, 6.03, 8.03, 10.03)  # inside the size range; neither right nor a slip for b000's pond of 7.166 mm2
 

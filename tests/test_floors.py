@@ -90,9 +90,9 @@ def test_arrows_point_down_only():
 
 def test_a_narrow_arrow_has_one_file_at_an_end():
     assert {(floor, arrow) for floor in ARROWS for arrow in ARROWS[floor] if arrow[0] == "("} == {
-        ("top", "(panels)"), ("course", "(panels)"), ("exercises", "(physics)")}
+        ("top", "(lessons)"), ("course", "(lessons)"), ("exercises", "(physics)")}
     assert arrows("exercises")["physics"][0] == {"models.py"}
-    assert arrows("top")["panels"][1] == arrows("course")["panels"][1] == {"lessons_lib.panels.own_instrument"}
+    assert arrows("top")["lessons"][1] == arrows("course")["lessons"][1] == {"lessons_lib.lessons.own_instrument"}
 
 
 def test_no_circle_of_modules():

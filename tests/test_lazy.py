@@ -15,7 +15,7 @@ HEAVY = "{'ipywidgets', 'IPython', 'matplotlib'}"
 
 def loaded_after(statement):
     """What of the heavy packages, and of the package's floors, a fresh process has loaded after *statement*."""
-    code = (f"import sys; {statement}; print(sorted(({HEAVY} | {{'lessons_lib.exercises', 'lessons_lib.panels'}}) "
+    code = (f"import sys; {statement}; print(sorted(({HEAVY} | {{'lessons_lib.exercises', 'lessons_lib.lessons'}}) "
             "& set(sys.modules)))")
     return subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout.strip()
 
@@ -39,7 +39,7 @@ def test_opening_a_sheet_brings_the_exercises_alone():
 
 def test_an_open_sheet_knows_the_instrument_and_brings_no_heavy_package():
     assert loaded_after("import lessons_lib; lessons_lib.open_sheet('01')") == (
-        "['lessons_lib.exercises', 'lessons_lib.panels']")
+        "['lessons_lib.exercises', 'lessons_lib.lessons']")
 
 
 def test_physics_comes_when_an_answer_needs_it():

@@ -6,7 +6,7 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.lesson_01_numbers import axis_field, inside_field, ring_sum, rod_flux
+from lessons_lib.lessons.lesson_01.model import axis_field, inside_field, ring_sum, rod_flux
 from lessons_lib.physics.magnets import RodMagnet
 from notebooks import assert_printed, prose
 

@@ -7,7 +7,7 @@ from scipy.constants import mu_0, pi
 
 from lessons_lib.base.materials import MagnetGrade, Value, magnet_grade
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.lesson_02_numbers import circuit_and_field, load_line_point, pot_circuit, pot_flux
+from lessons_lib.lessons.lesson_02.model import circuit_and_field, load_line_point, pot_circuit, pot_flux
 from lessons_lib.physics.air_paths import free_rod_reluctance
 from lessons_lib.physics.magnetic_circuit import air_reluctance, demagnetising_curve, working_point
 from lessons_lib.physics.magnets import RodMagnet

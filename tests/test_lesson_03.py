@@ -9,9 +9,9 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place, hou
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_03_circuit import circuit_and_model, fitted_circuit
-from lessons_lib.panels.lesson_03_numbers import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
+from lessons_lib.lessons.lesson_03.model import (
     detuning,
     fields_along,
     magnetised,

@@ -10,9 +10,9 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place, hou
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_03_numbers import over_heights
-from lessons_lib.panels.lesson_04_numbers import filling_wire, graphs_to_choose_from, swing, winding
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.model import over_heights
+from lessons_lib.lessons.lesson_04.model import filling_wire, graphs_to_choose_from, swing, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup

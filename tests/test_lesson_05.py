@@ -5,14 +5,14 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_load, house_strings
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_05_conditions import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_05.conditions import (
     FRETS_HEARD,
     broken_conditions,
     hear_four_frets,
     largest_voltage,
 )
-from lessons_lib.panels.lesson_05_numbers import (
+from lessons_lib.lessons.lesson_05.model import (
     HOUSE,
     bent,
     decay_length,

@@ -9,9 +9,9 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.verdicts import State
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_06_loads import LOADS, coil_with
-from lessons_lib.panels.lesson_06_numbers import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_06.loads import LOADS, coil_with
+from lessons_lib.lessons.lesson_06.model import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
 from lessons_lib.physics.coil_response import LoadedCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 

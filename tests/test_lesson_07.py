@@ -8,7 +8,7 @@ import pytest
 
 from lessons_lib.base.workshop import house_bar, house_place, house_strings
 from lessons_lib.exercises.self_study import load_lesson
-from lessons_lib.panels.lesson_07_numbers import (
+from lessons_lib.lessons.lesson_07.model import (
     BEND,
     LEVEL,
     NAMES,
@@ -21,7 +21,7 @@ from lessons_lib.panels.lesson_07_numbers import (
     raised,
     string_levels,
 )
-from lessons_lib.panels.lesson_07_pair import ASIDE, hum_pair, pair, what_it_costs
+from lessons_lib.lessons.lesson_07.pair import ASIDE, hum_pair, pair, what_it_costs
 from lessons_lib.physics.hum import hum_left_over
 from lessons_lib.physics.magnetic_circuit import reluctance
 from lessons_lib.physics.plucked_string import TunedString

@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_place, house_strings
-from lessons_lib.panels.lesson_07 import make_equal
-from lessons_lib.panels.lesson_07_numbers import LEVEL, NAMES, string_levels
-from lessons_lib.panels.lesson_07_pair import six_plucks
+from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, string_levels
+from lessons_lib.lessons.lesson_07.pair import six_plucks
+from lessons_lib.lessons.lesson_07.panels import make_equal
 from lessons_lib.physics.six_strings import decibels
 from notebooks import assert_printed, prose
 

@@ -10,8 +10,7 @@ from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lesson
-from lessons_lib.panels.lesson_08 import guess_then_data
-from lessons_lib.panels.lesson_08_numbers import (
+from lessons_lib.lessons.lesson_08.model import (
     COIL_RESISTANCE,
     NOISE,
     SPOT,
@@ -20,6 +19,7 @@ from lessons_lib.panels.lesson_08_numbers import (
     field_over,
     shared_error,
 )
+from lessons_lib.lessons.lesson_08.panels import guess_then_data
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import design_report
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lessons_lib.base.units import _ALL, UNITS, shown_unit
-from lessons_lib.panels.controls import Slider
+from lessons_lib.page.controls import Slider
 
 LIBRARY = Path(importlib.import_module("lessons_lib").__path__[0])
 SHOWING = ("pictures", "panels", "workbench")       # floors that say numbers to a reader
@@ -21,11 +21,11 @@ FACTORS = {"": 1, "AWG": 1, "%": 1e-2, "°": math.pi / 180, "mm": 1e-3, "m/s": 1
 
 
 def sliders():
-    for path in sorted((LIBRARY / "panels").glob("lesson_*.py")):
-        module = importlib.import_module(f"lessons_lib.panels.{path.stem}")
+    for path in sorted((LIBRARY / "lessons").glob("lesson_*/*.py")):
+        module = importlib.import_module(f"lessons_lib.lessons.{path.parent.name}.{path.stem}")
         for name, found in vars(module).items():
             several = found if isinstance(found, tuple) else (found,)
-            yield from (pytest.param(one, id=f"{path.stem} {name} {one.name}") for one in several
+            yield from (pytest.param(one, id=f"{path.parent.name} {name} {one.name}") for one in several
                         if isinstance(one, Slider))
 
 

@@ -17,9 +17,9 @@ from lessons_lib import open_sheet, progress
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.course.folder import Course
 from lessons_lib.course.pack import give_out
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.instrument import house_instrument, instrument_of, shown
-from lessons_lib.panels.own_instrument import VARIABLE, house_record, in_use, read_instrument
+from lessons_lib.lessons.instrument import house_instrument, instrument_of, shown
+from lessons_lib.lessons.own_instrument import VARIABLE, house_record, in_use, read_instrument
+from lessons_lib.page.controls import Slider
 from lessons_lib.physics.six_strings import workshop_row
 from notebooks import lessons
 from notebooks import read as read_notebook
@@ -146,7 +146,7 @@ def note(capsys):
 def makers():
     """Lesson and name -> function, for every function that makes a panel of an instrument, without sliders, too."""
     for number in range(9):
-        lesson = importlib.import_module(f"lessons_lib.panels.lesson_{number:02d}")
+        lesson = importlib.import_module(f"lessons_lib.lessons.lesson_{number:02d}.panels")
         for name, make in inspect.getmembers(lesson, inspect.isfunction):
             if make.__module__ == lesson.__name__ and (make.__doc__ or "").startswith("Panel") and (
                     "instrument" in inspect.signature(make).parameters):

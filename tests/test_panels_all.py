@@ -9,11 +9,11 @@ from ipywidgets.widgets.widget import _instances as widgets
 
 from lessons_lib.base.workshop import house_coil, house_place
 from lessons_lib.handouts.figures import open_panel
-from lessons_lib.panels.controls import Slider
+from lessons_lib.page.controls import Slider
 from shown import alt, panel_makers, words
 
-FOLDER = Path(importlib.import_module("lessons_lib.panels").__path__[0])
-LESSONS = sorted(path.stem[-2:] for path in FOLDER.glob("lesson_[0-9][0-9].py"))
+FOLDER = Path(importlib.import_module("lessons_lib.lessons").__path__[0])
+LESSONS = sorted(path.parent.name[-2:] for path in FOLDER.glob("lesson_[0-9][0-9]/panels.py"))
 AWAY = {"over_the_frets": {"fret": 7}}      # on the open string all rules agree: start elsewhere
 
 # the workshop's values as controls show them, in the unit of each; and the panels that begin with something else

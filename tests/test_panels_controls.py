@@ -5,7 +5,7 @@ import re
 import numpy as np
 import pytest
 
-from lessons_lib.panels.controls import Slider
+from lessons_lib.page.controls import Slider
 from shown import alt, words
 from small_panel import a_panel, pixels
 

@@ -7,7 +7,7 @@ import pytest
 from scipy.constants import mu_0
 
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.lesson_01_numbers import (
+from lessons_lib.lessons.lesson_01.model import (
     axis_curve,
     axis_field,
     flux_map,

@@ -9,8 +9,8 @@ from scipy.constants import mu_0, pi
 from scipy.optimize import brentq
 
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels import lesson_02
-from lessons_lib.panels.lesson_02_numbers import (
+from lessons_lib.lessons.lesson_02 import panels as lesson_02
+from lessons_lib.lessons.lesson_02.model import (
     STEEL,
     circuit_and_field,
     circuit_and_map,

@@ -6,10 +6,10 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.optimize import brentq
 
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_03_circuit import circuit_and_model, circuit_curves, fitted_circuit
-from lessons_lib.panels.lesson_03_lines import StringInCut, _rod_field, cut, trace
-from lessons_lib.panels.lesson_03_numbers import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves, fitted_circuit
+from lessons_lib.lessons.lesson_03.lines import StringInCut, _rod_field, cut, trace
+from lessons_lib.lessons.lesson_03.model import (
     detuning,
     fields_along,
     one_pole,

@@ -5,9 +5,9 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from lessons_lib.panels import lesson_04
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_04_numbers import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_04 import panels as lesson_04
+from lessons_lib.lessons.lesson_04.model import (
     heard,
     swing,
     swing_at_200_hz,
@@ -15,7 +15,7 @@ from lessons_lib.panels.lesson_04_numbers import (
     winding,
     winding_curves,
 )
-from lessons_lib.panels.sound import QUIET, RATE
+from lessons_lib.page.sound import QUIET, RATE
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.pictures.choices import FluxAndFourVoltages
 from lessons_lib.pictures.style import new_figure

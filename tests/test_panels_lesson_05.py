@@ -6,11 +6,10 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_strings
-from lessons_lib.panels import lesson_05
-from lessons_lib.panels.controls import Choice
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_05_conditions import FRETS_HEARD, plucks
-from lessons_lib.panels.lesson_05_numbers import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_05 import panels as lesson_05
+from lessons_lib.lessons.lesson_05.conditions import FRETS_HEARD, plucks
+from lessons_lib.lessons.lesson_05.model import (
     FRETS,
     HOUSE,
     MEASURES,
@@ -28,7 +27,8 @@ from lessons_lib.panels.lesson_05_numbers import (
     pulses,
     sensitivity,
 )
-from lessons_lib.panels.sound import RATE
+from lessons_lib.page.controls import Choice
+from lessons_lib.page.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
 from lessons_lib.pictures.over_frets import OverFrets, PartialStems, Pulses
 from lessons_lib.pictures.style import new_figure

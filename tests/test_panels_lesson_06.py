@@ -6,10 +6,10 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.units import resistance_words
-from lessons_lib.panels import lesson_06
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_06_loads import LOADS, coil_with, pluck, through_three_loads
-from lessons_lib.panels.lesson_06_numbers import (
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_06 import panels as lesson_06
+from lessons_lib.lessons.lesson_06.loads import LOADS, coil_with, pluck, through_three_loads
+from lessons_lib.lessons.lesson_06.model import (
     HOUSE,
     circuit_and_curves,
     level,
@@ -20,7 +20,7 @@ from lessons_lib.panels.lesson_06_numbers import (
     response,
     response_curves,
 )
-from lessons_lib.panels.sound import RATE
+from lessons_lib.page.sound import RATE
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency

@@ -6,8 +6,8 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_strings
-from lessons_lib.panels import lesson_07
-from lessons_lib.panels.lesson_07_numbers import (
+from lessons_lib.lessons.lesson_07 import panels as lesson_07
+from lessons_lib.lessons.lesson_07.model import (
     ARRANGEMENTS,
     HIGHEST,
     LEVEL,
@@ -23,7 +23,7 @@ from lessons_lib.panels.lesson_07_numbers import (
     raised_map,
     string_levels,
 )
-from lessons_lib.panels.lesson_07_pair import ASIDE, WIRINGS, hum_pair, pair, what_it_costs
+from lessons_lib.lessons.lesson_07.pair import ASIDE, WIRINGS, hum_pair, pair, what_it_costs
 from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.six_strings import first_pulses, workshop_row
 from lessons_lib.pictures.six_strings import HumBars, LevelAcross, LevelBars

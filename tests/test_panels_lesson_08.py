@@ -9,7 +9,16 @@ from exercises_workbench import LESSON
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
-from lessons_lib.panels.lesson_08 import (
+from lessons_lib.lessons.lesson_08.guess import _peak_level
+from lessons_lib.lessons.lesson_08.model import (
+    coil_guess,
+    over_low,
+    shared_error,
+    shared_error_curves,
+    too_high,
+    top_of,
+)
+from lessons_lib.lessons.lesson_08.panels import (
     HEIGHTS,
     OUTPUT_FREQUENCIES,
     design_bench,
@@ -20,16 +29,7 @@ from lessons_lib.panels.lesson_08 import (
     one_shared_error,
     shared_error_figure,
 )
-from lessons_lib.panels.lesson_08_guess import _peak_level
-from lessons_lib.panels.lesson_08_numbers import (
-    coil_guess,
-    over_low,
-    shared_error,
-    shared_error_curves,
-    too_high,
-    top_of,
-)
-from lessons_lib.panels.lesson_08_readings import show_resonances
+from lessons_lib.lessons.lesson_08.readings import show_resonances
 from lessons_lib.physics.design import design_report, response_curve
 from lessons_lib.physics.fits import fit_added_capacitance
 from lessons_lib.pictures.exciter import GuessAndReadings

@@ -11,10 +11,10 @@ from matplotlib.figure import Figure
 from traitlets.config import Config
 
 from lessons_lib.exercises import sheet as exercise_sheet
-from lessons_lib.panels import canvas, cells
-from lessons_lib.panels.controls import Slider
-from lessons_lib.panels.lesson_08 import guess_then_data
-from lessons_lib.panels.panel import Panel
+from lessons_lib.lessons.lesson_08.panels import guess_then_data
+from lessons_lib.page import canvas, cells
+from lessons_lib.page.controls import Slider
+from lessons_lib.page.panel import Panel
 from lessons_lib.workbench.bench import from_bench
 from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
 from small_panel import FakeSheet, a_panel, drawn, two_texts
@@ -191,7 +191,7 @@ def test_the_panel_of_a_guess_closes_its_button_too():
 
 # ---- sounds ----------------------------------------------------------------------------------------------------------
 
-HEAR = ("import numpy as np; from lessons_lib.panels.sound import sound; "
+HEAR = ("import numpy as np; from lessons_lib.page.sound import sound; "
         "sound(np.sin(np.arange(4410)), 44100, caption='a tone')")
 
 

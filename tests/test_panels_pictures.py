@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from lessons_lib.panels import canvas
-from lessons_lib.panels.canvas import show, still_tag
+from lessons_lib.page import canvas
+from lessons_lib.page.canvas import show, still_tag
 from lessons_lib.pictures.style import new_figure
 from small_panel import FakeSheet, a_panel, drawn, pixels, two_texts
 
@@ -89,7 +89,7 @@ def test_a_state_for_paper_has_values_read_outs_words_and_a_drawing():
 def shown(monkeypatch):
     bundles = []
     monkeypatch.setattr(canvas, "display", lambda bundle, raw: bundles.append(bundle))
-    monkeypatch.setattr("lessons_lib.panels.panel.display", lambda bundle, raw: bundles.append(bundle))
+    monkeypatch.setattr("lessons_lib.page.panel.display", lambda bundle, raw: bundles.append(bundle))
     return bundles
 
 

@@ -7,7 +7,7 @@ import wave
 import numpy as np
 import pytest
 
-from lessons_lib.panels.sound import QUIET, RATE, TOO_LOUD, sound, sounds
+from lessons_lib.page.sound import QUIET, RATE, TOO_LOUD, sound, sounds
 
 SECOND = np.arange(48000) / 48000
 

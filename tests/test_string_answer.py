@@ -6,8 +6,8 @@ from numpy.testing import assert_allclose
 from scipy.constants import mu_0
 
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.panels.instrument import house_instrument
-from lessons_lib.panels.lesson_03_numbers import one_pole
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.model import one_pole
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, SteelString
 from lessons_lib.physics.string_answer import added_midplane_flux, answer_of_rod, disc_flux, string_field, string_line

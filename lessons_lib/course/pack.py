@@ -13,7 +13,7 @@ from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
-from lessons_lib.panels.own_instrument import FILE, read_instrument
+from lessons_lib.lessons.own_instrument import FILE, read_instrument
 
 FIRST_PAGE = "00"
 _FIXED_TIME = (2000, 1, 1, 0, 0, 0)

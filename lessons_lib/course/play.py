@@ -21,7 +21,7 @@ from lessons_lib.exercises.open_sheet import sheet_beside_page
 from lessons_lib.exercises.returns import NotRead, read_return
 from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.exercises.verdicts import State
-from lessons_lib.panels.own_instrument import FILE
+from lessons_lib.lessons.own_instrument import FILE
 
 
 def play(course, bench, pages=False):

@@ -15,7 +15,7 @@ from lessons_lib.course.read_page import Code, Prose, Question, answers_in, call
 from lessons_lib.course.received import read_extensions
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.exercises.reading import into
-from lessons_lib.panels.own_instrument import read_instrument
+from lessons_lib.lessons.own_instrument import read_instrument
 
 _LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 

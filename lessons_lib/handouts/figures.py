@@ -4,17 +4,15 @@ import re
 from typing import NamedTuple
 
 from lessons_lib.handouts.states import states_of
-from lessons_lib.panels import (
-    lesson_00,
-    lesson_01,
-    lesson_02,
-    lesson_03,
-    lesson_04,
-    lesson_05,
-    lesson_06,
-    lesson_07,
-    lesson_08,
-)
+from lessons_lib.lessons.lesson_00 import panels as lesson_00
+from lessons_lib.lessons.lesson_01 import panels as lesson_01
+from lessons_lib.lessons.lesson_02 import panels as lesson_02
+from lessons_lib.lessons.lesson_03 import panels as lesson_03
+from lessons_lib.lessons.lesson_04 import panels as lesson_04
+from lessons_lib.lessons.lesson_05 import panels as lesson_05
+from lessons_lib.lessons.lesson_06 import panels as lesson_06
+from lessons_lib.lessons.lesson_07 import panels as lesson_07
+from lessons_lib.lessons.lesson_08 import panels as lesson_08
 
 _PANELS = {"00": lesson_00, "01": lesson_01, "02": lesson_02, "03": lesson_03, "04": lesson_04, "05": lesson_05,
            "06": lesson_06, "07": lesson_07, "08": lesson_08}

@@ -7,7 +7,7 @@ from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.handouts.figures import open_panel, three_figures
 from lessons_lib.handouts.prose import to_html
-from lessons_lib.panels.cards import SURENESS
+from lessons_lib.page.cards import SURENESS
 
 FOREWORD = """*This is the page on paper.* Predict before you turn to the figures of a panel; compare the three figures
 where the text speaks of sliders; write or tick where it says to type or to run a box. Numbers and units in the boxes

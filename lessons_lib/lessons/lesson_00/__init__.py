@@ -1,0 +1,1 @@
+"""Lesson 0: what its page shows."""

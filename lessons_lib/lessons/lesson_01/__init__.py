@@ -1,0 +1,1 @@
+"""Lesson 1: what its page shows."""

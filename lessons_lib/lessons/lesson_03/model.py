@@ -1,0 +1,213 @@
+"""The plain functions behind the panels of lesson 3: SI numbers in, small records and arrays out.
+
+All panels are about one rod: the instrument's, with a round coil of its long coil's cross-section, so that a cut
+through the axis shows everything. Fields along the string are worked out once for a place and kept; only the steel is
+new.
+"""
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from scipy.constants import mu_0, pi
+from scipy.interpolate import CubicSpline
+
+from lessons_lib.base.workshop import house_place
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.string_answer import added_midplane_flux, string_line
+from lessons_lib.physics.winding import RoundCoil
+
+CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
+DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
+_HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
+
+
+@lru_cache(maxsize=4)
+def one_pole(instrument=house_instrument):
+    """One rod of the instrument with a round coil of its long coil's cross-section and turns, as a Pickup; kept."""
+    section = {name: instrument.coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top", "turns")}
+    return Pickup(poles=instrument.rod, coils=RoundCoil(**section))
+
+
+def steel_string(core, permeability, saturates):
+    """The string of a panel; with saturates = 0 its steel is a straight line."""
+    law = {} if saturates else {"saturation": math.inf}
+    return SteelString(diameter=core, relative_permeability=permeability, **law)
+
+
+@lru_cache(maxsize=1024)
+def fields_along(height, place, instrument=house_instrument):
+    """Along the string's axis: H (A/m) of the magnet, and B (T) of one ampere in the coil, the rod answering."""
+    points, pickup = string_line(height=height, y=place), one_pole(instrument)
+    return pickup.flux_density(points) / mu_0, pickup.field_per_ampere(points)
+
+
+@lru_cache(maxsize=256)
+def magnetised(*, height, place, core, permeability, saturates, instrument):
+    """The string of a panel in the magnet's field, as `SteelString.magnetise` gives it."""
+    return steel_string(core, permeability, saturates).magnetise(fields_along(height, place, instrument)[0])
+
+
+@dataclass(frozen=True, kw_only=True)
+class ThreeFluxes:
+    """Three fluxes (Wb), never just "the flux": in the magnet, through the mean turn of the coil, along the string."""
+
+    magnet: float
+    added_in_magnet: float
+    turn: float
+    added_in_turn: float
+    string: float
+    flux_density: float
+
+    @property
+    def gathered(self):
+        """What the string takes in over the pole and leads away, half of it to each side."""
+        return 2 * self.string
+
+    @property
+    def share_of_magnet(self):
+        """What the string adds to the flux in the magnet, as a share of it."""
+        return self.added_in_magnet / self.magnet
+
+    @property
+    def share_of_turn(self):
+        """What the string adds to the flux of the coil's turns, as a share of it."""
+        return self.added_in_turn / self.turn
+
+
+def three_fluxes(*, height, place, core, permeability, saturates, instrument=house_instrument):
+    """The three fluxes with a string over the rod, as ThreeFluxes.
+
+    Notes
+    -----
+    In the coil by reciprocity, as `Pickup.flux_linkage`; in the magnet by putting the string's own field on the rod
+    and letting it answer (`added_midplane_flux`); in the string its largest flux.
+    """
+    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
+                        instrument=instrument)
+    string, per_ampere = inside.string, fields_along(height, place, instrument)[1]
+    turns, largest = instrument.coil["turns"], float(np.abs(inside.flux()).max())
+    return ThreeFluxes(
+        magnet=instrument.rod.midplane_flux(), turn=one_pole(instrument).steady_linkage() / turns, string=largest,
+        flux_density=largest / string.area, added_in_turn=float(inside.linkage(per_ampere)) / turns,
+        added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place))
+
+
+# ---- curves over the height: flux density, signal, pull --------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class OverHeights:
+    """A string centred over the rod: smooth functions of the height (m).
+
+    flux (Wb) in the string, linkage (Wb-turns), pull (N).
+    """
+
+    area: float
+    flux: CubicSpline
+    linkage: CubicSpline
+    pull: CubicSpline
+
+    def flux_density(self, height):
+        """In the string, T."""
+        return self.flux(height) / self.area
+
+    def signal(self, height):
+        """V per m/s, as `Pickup.sensitivity`."""
+        return -self.linkage(height, 1)
+
+    def pull_gradient(self, height):
+        """N/m, as `Pickup.pull_gradient`."""
+        return -self.pull(height, 1)
+
+
+@lru_cache(maxsize=4)
+def _fields_over_heights(instrument):
+    """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
+    centred, pickup = [fields_along(float(height), 0.0, instrument) for height in CURVE_HEIGHTS], one_pole(instrument)
+    above, below = (np.stack([pickup.flux_density(string_line(height=height + step)) / mu_0
+                              for height in CURVE_HEIGHTS]) for step in (_HEIGHT_STEP, -_HEIGHT_STEP))
+    steady, per_ampere = map(np.stack, zip(*centred))
+    return steady, (above - below) / (2 * _HEIGHT_STEP), per_ampere
+
+
+@lru_cache(maxsize=64)
+def over_heights(core, permeability, saturates, instrument=house_instrument):
+    """Flux, linkage and pull at every height, as OverHeights: splines (0.05 %; the pull's slope 0.4 %)."""
+    steady, slope, per_ampere = _fields_over_heights(instrument)
+    string = steel_string(core, permeability, saturates)
+    magnetised = string.magnetise(steady)
+    curves = {"flux": np.abs(magnetised.flux()).max(axis=-1), "linkage": magnetised.linkage(per_ampere),
+              "pull": -magnetised.linkage(mu_0 * slope)}
+    return OverHeights(area=string.area, **{name: CubicSpline(CURVE_HEIGHTS, values)
+                                            for name, values in curves.items()})
+
+
+@dataclass(frozen=True, kw_only=True)
+class StraightAndWire:
+    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s)."""
+
+    straight_density: float
+    wire_density: float
+    straight_flux: float
+    wire_flux: float
+    straight_signal: float
+    wire_signal: float
+
+
+def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
+    """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
+    straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
+    return StraightAndWire(
+        straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
+        straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
+        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
+
+
+def saturation_curves(now, *, height, core, permeability, instrument=house_instrument):
+    """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
+    straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
+    heights = DRAWN_HEIGHTS
+    return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
+                        "at": (height, now.wire_density, now.straight_density)},
+            "signal": {"heights": heights, "values": (wire.signal(heights), straight.signal(heights)),
+                       "at": (height, now.wire_signal, now.straight_signal)}}
+
+
+def detuning(pull_gradient, tension, place, length=house_place["scale_length"]):
+    """How far a negative spring at a share of the string's length (m) detunes its lowest note, cents.
+
+    Notes
+    -----
+    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For motion up and down; sideways the spring is
+    positive, and its gradient is to be given with a minus.
+    """
+    share = pull_gradient * length * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
+    return 1200 * np.log2(1 - share)
+
+
+@dataclass(frozen=True, kw_only=True)
+class PullAndPitch:
+    """The magnet's pull (N) and as a share of the string's tension, its gradient (N/m), the detuning (cents)."""
+
+    pull: float
+    share_of_tension: float
+    pull_gradient: float
+    cents: float
+
+
+def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
+    """Pull and detuning of a string over one rod, as a PullAndPitch."""
+    wire = over_heights(core, 100.0, True, instrument)
+    pull, gradient = float(wire.pull(height)), float(wire.pull_gradient(height))
+    return PullAndPitch(pull=pull, share_of_tension=pull / tension, pull_gradient=gradient,
+                        cents=float(detuning(gradient, tension, place, instrument.place["scale_length"])))
+
+
+def pull_curves(now, *, height, core, tension, place, instrument=house_instrument):
+    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
+    wire, heights = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS
+    cents = detuning(wire.pull_gradient(heights), tension, place, instrument.place["scale_length"])
+    return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},
+            "cents": {"heights": heights, "values": (cents,), "at": (height, now.cents)}}

@@ -1,0 +1,1 @@
+"""Lesson 5: what its page shows."""

@@ -1,0 +1,278 @@
+"""The plain functions behind the panels of lesson 5: SI numbers in, small records and arrays out.
+
+The strings are flexible and undamped, plucked at a point and heard at a point, unless a function says otherwise.
+"""
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+
+import numpy as np
+
+from lessons_lib.base.workshop import house_place
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.physics.induction import linkage_map
+from lessons_lib.physics.plucked_string import TunedString
+
+STRINGS_TO_CHOOSE = ("VI", "V", "IV", "III", "III wound", "II", "I")
+FRETS = np.arange(20)
+FORCE = 1.0             # N, on the open string; every other strength follows from it
+PLUCK_RULES = ("force", "displacement", "energy")
+SIGNALS = ("displacement", "velocity", "voltage")
+MEASURES = ("peak", "RMS", "fundamental")
+_MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
+_HEIGHTS = (0.9e-3, 5e-3)
+HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_place"],
+                          "pickup_place": house_place["pickup_place"]})
+
+
+@lru_cache(maxsize=16)
+def linkage_over_height(string, instrument):
+    """The curved map of flux linkage against height of one of the STRINGS_TO_CHOOSE over its own pole."""
+    y = instrument.y_of(string)
+    return linkage_map(instrument.pickup, instrument.steel_of(string), height=_HEIGHTS, y=(y, y))
+
+
+def sensitivity(string, height, instrument=house_instrument):
+    """V per m/s of motion up and down at a height (m, arrays broadcast), positive."""
+    linkage = linkage_over_height(string, instrument)
+    slope = linkage.gradient(np.atleast_1d(height), instrument.y_of(string))[0]
+    return -slope.reshape(np.shape(height))[()]
+
+
+def decay_length(string, instrument=house_instrument):
+    """The delta of the fitted law S = S0 exp(-h/delta), fitted from 2 to 3 mm, m."""
+    near, far = sensitivity(string, np.array([2e-3, 3e-3]), instrument)
+    return 1e-3 / math.log(near / far)
+
+
+@lru_cache(maxsize=16)
+def flexible(string, instrument=house_instrument):
+    """One of the STRINGS_TO_CHOOSE without stiffness, open."""
+    row = instrument.strings[string]
+    return TunedString.tuned(frequency=row["frequency"], length=instrument.place["scale_length"],
+                             linear_density=row["linear_density"])
+
+
+# ---- one string, all frets -------------------------------------------------------------------------------------------
+
+def _places(open_string, fretted, pluck_place, pickup_place, hand):
+    """The hand stays where it was, or keeps its share of the string; then the place of listening does so, too."""
+    shrink = fretted.length / open_string.length if hand == "fraction" else 1.0
+    return pluck_place * shrink, pickup_place * shrink
+
+
+def _pulled_shape(string, force, pluck_place, place):
+    near, far = np.minimum(place, pluck_place), np.maximum(place, pluck_place)
+    return force / string.tension * near * (string.length - far) / string.length
+
+
+@lru_cache(maxsize=4096)
+def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
+    """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
+    fretted = flexible(string, instrument).at_fret(fret)
+    x0, x = _places(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
+    motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
+    lines = motion.partials(x)
+    # half a period later the shape stands on its head at the mirrored place
+    highest = max(_pulled_shape(fretted, 1.0, x0, np.array([x, fretted.length - x])))
+    sizes = [[peak, math.sqrt((amplitudes ** 2).sum() / 2), abs(amplitudes[0])] for peak, amplitudes in
+             ((highest, lines.displacement_up), (motion.peak_velocity, lines.velocity_up))]
+    return np.array(sizes), motion.release_displacement, motion.release_energy
+
+
+def _forces(unit):
+    """Force at every fret (N) under each rule, from the unit values of all frets; the open string gets FORCE."""
+    pulled, stored = (np.array([one[i] for one in unit]) for i in (1, 2))
+    return {"force": np.full(len(unit), FORCE), "displacement": FORCE * pulled[0] / pulled,
+            "energy": FORCE * np.sqrt(stored[0] / stored)}
+
+
+def fret_table(*, string, pluck_place, pickup_place, hand, instrument=house_instrument):
+    """Every measure at every fret under every rule.
+
+    Parameters
+    ----------
+    string : one of STRINGS_TO_CHOOSE
+    pluck_place, pickup_place : float
+        m from the bridge, on the open string.
+    hand : "place" or "fraction"
+        What stays when the string gets shorter: both places, or their shares of the string.
+
+    Returns
+    -------
+    dict
+        rule -> array of shape (frets, quantities, measures), in m, m/s, V. The voltage is the velocity times the
+        sensitivity at rest, for small swings.
+
+    Examples
+    --------
+    >>> table = fret_table(string="VI", pluck_place=0.1, pickup_place=0.15, hand="place")
+    >>> velocity = table["force"][:, SIGNALS.index("velocity"), MEASURES.index("peak")]
+    >>> bool(np.ptp(velocity) < 1e-12)
+    True
+    """
+    unit = [_at_unit_force(string, int(fret), pluck_place, pickup_place, hand, instrument) for fret in FRETS]
+    sizes = np.array([one[0] for one in unit])
+    volts = float(sensitivity(string, instrument.place["string_height"], instrument))
+    sizes = np.concatenate([sizes, volts * sizes[:, 1:]], axis=1)
+    return {rule: force[:, np.newaxis, np.newaxis] * sizes for rule, force in _forces(unit).items()}
+
+
+@dataclass(frozen=True, kw_only=True)
+class FretMeasures:
+    """One fret under one rule beside all others: frequency (Hz), table as fret_table gives it."""
+
+    fret: int
+    rule: str
+    frequency: float
+    table: dict
+
+    def value(self, quantity, measure, fret=None):
+        """One size at this fret or at another, SI."""
+        at = self.fret if fret is None else fret
+        return float(self.table[self.rule][at, SIGNALS.index(quantity), MEASURES.index(measure)])
+
+    def times_open(self, quantity, measure, fret=None):
+        """The same relative to the open string."""
+        return self.value(quantity, measure, fret) / self.value(quantity, measure, 0)
+
+
+def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
+    """The measures at one fret under one rule, as FretMeasures."""
+    table = fret_table(string=string, pluck_place=pluck_place, pickup_place=pickup_place, hand=hand,
+                       instrument=instrument)
+    return FretMeasures(fret=fret, rule=rule, table=table,
+                        frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
+
+
+def pulses(string, force, pluck_place, place, time):
+    """Velocity (m/s) in time (s) of an ideal string let go at 0: two travelling halves of the slope that was pulled.
+
+    Examples
+    --------
+    >>> string = TunedString(length=0.6, tension=60.0, linear_density=0.001)
+    >>> pulses(string, 1.2, 0.1, 0.15, np.array([1e-4, 3e-4, 1.5e-3]))     # F/(2Z) = 2.449
+    array([ 0.        , -2.44948974,  0.        ])
+    """
+    def slope(x):
+        x = np.abs((x + string.length) % (2 * string.length) - string.length)
+        return force / string.tension * ((x < pluck_place) - pluck_place / string.length)
+    way = string.wave_speed * np.asarray(time)
+    return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
+
+
+def fret_curves(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
+    """What OverFrets.update and Pulses.update take."""
+    open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
+    peak = at.table[rule][:, 1, 0]
+    periods = np.linspace(0, 2, 801)
+    time = periods / open_string.frequency(1)
+    x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
+    force = peak[fret] / peak[0] * FORCE
+    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": at.table,
+                       "rule": rule, "fret": fret},
+            "pulses": {"periods": periods,
+                       "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
+                       "fretted": pulses(fretted, force, x0, x, time) / peak[0]}}
+
+
+# ---- partials --------------------------------------------------------------------------------------------------------
+
+PARTIALS = 24
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartialLevels:
+    """Partials 1 to PARTIALS at one place; displacement and velocity as shares of 2FL/(pi^2 T) and of 2F/(pi Z)."""
+
+    frequency: np.ndarray
+    displacement: np.ndarray
+    velocity: np.ndarray
+    pickup_gap: float       # Hz, first frequency that the place of listening does not hear
+    pluck_gap: float        # Hz, first one that the place of plucking does not stir
+    smoothing: float        # what finger and pickup leave of the last partial
+
+    def over_first(self, quantity, n=3):
+        """Partial n divided by partial 1 of a quantity, as a magnitude."""
+        sizes = np.abs(getattr(self, quantity))
+        return float(sizes[n - 1] / sizes[0])
+
+
+def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
+    """The partials of an ideal string, finger and pickup with a width (m), as PartialLevels."""
+    fretted = flexible(string, instrument).at_fret(fret)
+    f1 = float(fretted.frequency(1))
+    motion = fretted.pluck(force=1.0, place=pluck_place, width=finger, highest_frequency=(PARTIALS + 0.5) * f1)
+    lines = motion.partials(pickup_place, aperture=aperture)
+    turns = PARTIALS / (2 * fretted.length)
+    return PartialLevels(
+        frequency=lines.frequency,
+        displacement=lines.displacement_up / (2 * fretted.length / (math.pi ** 2 * fretted.tension)),
+        velocity=lines.velocity_up / (2 / (math.pi * fretted.impedance)),
+        pickup_gap=fretted.wave_speed / (2 * pickup_place), pluck_gap=fretted.wave_speed / (2 * pluck_place),
+        smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
+
+
+def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
+    """What PartialStems.update takes: levels in dB and the comb between the partials."""
+    length = flexible(string, instrument).at_fret(fret).length
+    n = np.linspace(0.5, PARTIALS + 0.5, 1200)
+    comb = np.abs(np.sin(n * np.pi * pluck_place / length) * np.sin(n * np.pi * pickup_place / length)
+                  * np.sinc(n * finger / (2 * length)) * np.sinc(n * aperture / (2 * length))) / n
+    return {"displacement": shown_level(levels.displacement), "velocity": shown_level(levels.velocity),
+            "comb": (n, shown_level(comb))}
+
+
+def shown_level(sizes):
+    """Level of sizes against 1, never below -120 dB."""
+    return 20 * np.log10(np.maximum(np.abs(sizes), 1e-6))
+
+
+# ---- the curved map --------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Bent:
+    """Voltage of a sine motion over the curved map: its lines and what the fitted law says."""
+
+    slope_at_rest: float        # V per m/s
+    harmonics: np.ndarray       # amplitudes 1 to 4, V, at the open string's frequency
+    decay_length: float         # m
+    amplitude: float
+
+    @property
+    def second(self):
+        """Second harmonic divided by the fundamental, in the voltage."""
+        return float(self.harmonics[1] / self.harmonics[0])
+
+    @property
+    def by_law(self):
+        """The same by the fitted law, a/(2 delta)."""
+        return self.amplitude / (2 * self.decay_length)
+
+
+_PHASE = 2 * np.pi * np.arange(256) / 256
+
+
+def _sine_voltage(string, height, amplitude, instrument):
+    speed = 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
+    return sensitivity(string, height + amplitude * np.sin(_PHASE), instrument) * speed * np.cos(_PHASE)
+
+
+def bent(*, string, height, amplitude, instrument=house_instrument):
+    """A string that swings up and down as a pure sine over its pole, as Bent."""
+    lines = 2 * np.abs(np.fft.rfft(_sine_voltage(string, height, amplitude, instrument))) / _PHASE.size
+    return Bent(slope_at_rest=float(sensitivity(string, height, instrument)), harmonics=lines[1:5],
+                decay_length=decay_length(string, instrument), amplitude=amplitude)
+
+
+def curved_map_curves(now, *, string, height, amplitude, instrument=house_instrument):
+    """What SlopeOverHeight.update and BentVoltage.update take."""
+    heights = np.linspace(1e-3, 4.9e-3, 120)
+    straight = now.slope_at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
+    swing = np.linspace(height - amplitude, height + amplitude, 60)
+    voltage = _sine_voltage(string, height, amplitude, instrument)
+    return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
+                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, now.slope_at_rest)},
+            "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
+                        "bent": np.append(voltage, voltage[0]) / straight}}

@@ -1,0 +1,195 @@
+"""The plain functions behind the panels of lesson 6: SI numbers in, small records and arrays out.
+
+The coil is the instrument's form with other turns and other wire; the winding always fills the same window.
+"""
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+
+import numpy as np
+
+from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.workshop import house_load
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.physics.coil_response import LoadedCoil
+
+
+def first_setting(instrument):
+    """The instrument's coil with the house load, as the arguments of `loaded_coil`: where the panels begin."""
+    return MappingProxyType({
+        "gauge": instrument.gauge, "turns": instrument.coil["turns"], "own": house_load["capacitance"],
+        "cable": house_load["cable_capacitance"], "volume": house_load["volume_resistance"], "volume_setting": 1.0,
+        "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"]})
+
+
+HOUSE = first_setting(house_instrument)
+TONE_CAPACITOR = house_load["tone_capacitance"]
+LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
+TREBLE = 10e3                   # Hz, far above the house coil's peak
+LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
+_FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
+
+
+def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
+                instrument=house_instrument):
+    """The coil with its controls, cable and amplifier, as a LoadedCoil.
+
+    Parameters
+    ----------
+    gauge, turns : float
+        American gauge of the wire; turns in the window of the instrument's coil.
+    own, cable : float
+        Capacitance of the coil itself and of the cable, F.
+    volume, tone, amplifier : float
+        Whole tracks of the two controls and input resistance, ohm; infinite: none.
+    volume_setting, tone_setting : float
+        Share of the track, 0 to 1.
+    """
+    return instrument.loaded(
+        turns=turns, wire=magnet_wire(awg=gauge), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
+        volume_setting=volume_setting, tone_resistance=tone, tone_setting=tone_setting,
+        tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
+
+
+# ---- the response ----------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Response:
+    """Readings of one loaded coil.
+
+    turns_that_fit; resistance (ohm); inductance (H); undamped, 1/(2 pi sqrt(L C)) of all capacitance at the coil
+    but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height above low frequencies,
+    low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings as given.
+    """
+
+    turns_that_fit: int
+    resistance: float
+    inductance: float
+    undamped: float
+    peak_frequency: float | None
+    peak_height: float
+    low_level: float
+    treble_level: float
+    minus_3_db: float
+    q_factor: float
+    settings: MappingProxyType
+
+    @property
+    def fits(self):
+        """Whether the turns go into the window with this wire."""
+        return self.settings["turns"] <= self.turns_that_fit
+
+
+def level(coil, frequency):
+    """Level (dB) at the amplifier relative to the voltage induced in the coil."""
+    return 20 * np.log10(np.abs(coil.response(frequency)))
+
+
+@lru_cache(maxsize=256)
+def response(*, instrument=house_instrument, **settings):
+    """What a loaded coil does, as a `Response`; settings left out are the instrument's first ones.
+
+    Examples
+    --------
+    >>> short, long = response(cable=250e-12), response(cable=1000e-12)
+    >>> long.peak_frequency < short.peak_frequency
+    True
+    """
+    settings = {**first_setting(instrument), **settings}
+    coil = loaded_coil(**settings, instrument=instrument)
+    place, top = coil.peak()
+    height = top - coil.low_frequency_level
+    return Response(
+        turns_that_fit=instrument.winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
+        resistance=coil.resistance, inductance=coil.inductance,
+        undamped=1 / (2 * math.pi * math.sqrt(coil.inductance * (coil.capacitance + coil.cable_capacitance))),
+        peak_frequency=place if height > LEAST_PEAK else None, peak_height=height, low_level=coil.low_frequency_level,
+        treble_level=float(level(coil, TREBLE)), minus_3_db=coil.minus_3_db()[0], q_factor=coil.q_factor,
+        settings=MappingProxyType(settings))
+
+
+def response_curves(one, instrument=house_instrument, **_):
+    """What ResponseOverFrequency.update takes for a `Response`."""
+    coil, first = (loaded_coil(**settings, instrument=instrument)
+                   for settings in (one.settings, first_setting(instrument)))
+    peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
+    half_power = 10 * math.log10(2)
+    return {"frequency": _FREQUENCIES, "house": level(first, _FREQUENCIES), "this": level(coil, _FREQUENCIES),
+            "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
+
+
+def circuit_and_curves(one, instrument=house_instrument, **_):
+    """What CoilCircuit.update and ResponseOverFrequency.update take for a `Response`."""
+    names = ("own", "cable", "volume", "volume_setting", "tone", "tone_setting", "amplifier")
+    values = {name: one.settings[name] for name in names}
+    return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR}
+            | values, "response": response_curves(one, instrument)}
+
+
+# ---- what a meter reads ----------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Reading:
+    """What a component meter says at one frequency (Hz): series inductance (H) and resistance (ohm), quality."""
+
+    frequency: float
+    inductance: float
+    resistance: float
+
+    @property
+    def quality(self):
+        """Reactance divided by resistance, as a magnitude."""
+        return abs(2 * math.pi * self.frequency * self.inductance / self.resistance)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Meter:
+    """Readings at 120 Hz, at 1 kHz and at the chosen frequency; the values put in; the self-resonance (Hz)."""
+
+    at_120: Reading
+    at_1000: Reading
+    chosen: Reading
+    inductance: float
+    resistance: float
+    self_resonance: float
+
+
+def reading(*, resistance, inductance, capacitance, frequency):
+    """What a component meter reads on a coil (ohm, H, F) at a frequency (Hz), as a `Reading`.
+
+    Notes
+    -----
+    The meter takes whatever is at its clips for an inductance and a resistance in series: Im Z / (2 pi f) and Re Z.
+
+    Examples
+    --------
+    >>> one = reading(resistance=6.5e3, inductance=3.0, capacitance=100e-12, frequency=10e3)
+    >>> round(one.inductance, 1)
+    -15.6
+    """
+    coil = LoadedCoil(resistance=resistance, inductance=inductance, capacitance=capacitance)
+    impedance = coil.impedance(frequency)
+    return Reading(frequency=frequency, inductance=impedance.imag / (2 * math.pi * frequency),
+                   resistance=impedance.real)
+
+
+def meter(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
+    """Readings on a coil without controls and cable, *capacitance* (F) across its ends, as a `Meter`."""
+    coil = {"resistance": instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
+            "inductance": instrument.inductance(turns), "capacitance": capacitance}
+    at_120, at_1000, chosen = (reading(frequency=f, **coil) for f in (120.0, 1000.0, frequency))
+    return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, inductance=coil["inductance"],
+                 resistance=coil["resistance"],
+                 self_resonance=1 / (2 * math.pi * math.sqrt(coil["inductance"] * capacitance)))
+
+
+def meter_curves(one, *, capacitance, **_):
+    """What MeterOverFrequency.update takes for a `Meter`."""
+    coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
+    # close to the resonance the sign changes within a few hertz
+    near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))
+    frequencies = np.sort(np.append(_FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
+    read = coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
+    return {"frequency": frequencies, "read": read, "true": one.inductance, "self_resonance": one.self_resonance,
+            "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)]}

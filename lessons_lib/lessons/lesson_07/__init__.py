@@ -1,0 +1,1 @@
+"""Lesson 7: what its page shows."""

@@ -1,0 +1,284 @@
+"""The plain functions behind the first three panels of lesson 7: SI numbers in, small records and arrays out.
+
+Every height of a pole is that of its top; 0 is the top of the coil form. Levels are those of the first pulse after the
+same pluck on every string (1 N), dB.
+"""
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+from scipy.interpolate import RectBivariateSpline
+
+from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.workshop import house_bar, house_place, house_screw
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.physics.magnets import BarMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.pole_heights import equal_levels
+from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, simple_law
+from lessons_lib.physics.steel import SteelPole
+
+NAMES = ("VI", "V", "IV", "III", "II", "I")
+PLACES = np.array(house_place["string_y"])      # of every instrument: a file of one's own moves no string across
+LEVEL = (0.0,) * 6              # all poles flush with the coil form
+SHORT = 14e-3                   # m, a screw sawn off by 3 mm, so that it can go down as far
+LOWEST, HIGHEST = -3e-3, 1.5e-3
+BLADE = BarMagnet(**house_bar | {"size": (3e-3, 56e-3, 12e-3), "centre": (0.0, 0.0, -6e-3)})    # the bar's ferrite
+
+
+def _poles(kind, instrument):
+    if kind == "rods":
+        return instrument.rod
+    return SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {}))
+
+
+@lru_cache(maxsize=128)
+def pickup(kind, tops=LEVEL, instrument=house_instrument):
+    """The pickup with "rods", "screws" that stand on the bar or "short screws", tops (m) as a tuple; kept."""
+    bars = () if kind == "rods" else BarMagnet(**house_bar)
+    poles = in_a_row(_poles(kind, instrument), PLACES, np.round(tops, 7))
+    return Pickup(poles=poles, coils=instrument.long_coil, bars=bars)
+
+
+@lru_cache(maxsize=128)
+def _pulses(kind, tops, third, instrument):
+    return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third))
+
+
+# ---- all six levels --------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class StringLevels:
+    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m)."""
+
+    levels: np.ndarray
+    by_law: np.ndarray
+    pulses: np.ndarray
+    tops: tuple
+
+    @property
+    def spread(self):
+        """Highest less lowest level, dB."""
+        return float(np.ptp(self.levels))
+
+    @property
+    def loudest(self):
+        """Name of the loudest string."""
+        return NAMES[int(np.argmax(self.levels))]
+
+    @property
+    def softest(self):
+        """Name of the softest string."""
+        return NAMES[int(np.argmin(self.levels))]
+
+
+def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
+    """Levels of the six strings, as StringLevels.
+
+    Parameters
+    ----------
+    kind : "rods", "screws" or "short screws"
+    third : "III" or "III wound"
+    tops : float
+        Height of a pole's top by the name of its string (VI=0.5e-3), m; else 0.
+
+    Examples
+    --------
+    >>> string_levels(kind="rods").loudest
+    'III'
+    """
+    heights = tuple(tops.get(name, 0.0) for name in NAMES)
+    pulses = _pulses(kind, heights, third, instrument)
+    return StringLevels(levels=decibels(pulses), pulses=pulses, tops=heights,
+                        by_law=decibels(simple_law(instrument.row(third=third))))
+
+
+@dataclass(frozen=True, kw_only=True)
+class Balanced:
+    """What the solver found: tops (m) and levels (dB re string VI) by string, spread (dB), the poles on a bound."""
+
+    tops: tuple
+    levels: np.ndarray
+    spread: float
+    on_a_bound: tuple
+
+    def __str__(self):
+        tops = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.1f')}" for name, top in zip(NAMES, self.tops))
+        bound = f"; as far as they go: {', '.join(self.on_a_bound)}" if self.on_a_bound else ""
+        return f"tops (mm): {tops}\nbetween loudest and softest {said(self.spread, 'dB', '.1f')}{bound}"
+
+
+@lru_cache(maxsize=8)
+def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=house_instrument):
+    """Pole heights between two bounds (m) that make the six strings as nearly equally loud as can be, as Balanced.
+
+    Parameters
+    ----------
+    kind, third
+        As in string_levels.
+    lowest, highest : float
+        Bounds of every pole's top, m.
+    """
+    row = instrument.row(third=third)
+    found = equal_levels(pickup(kind, LEVEL, instrument), row, lowest=lowest, highest=highest)
+    near = 0.01 * (highest - lowest)
+    stuck = tuple(name for name, top in zip(NAMES, found.tops) if min(top - lowest, highest - top) < near)
+    return Balanced(tops=tuple(map(float, found.tops)), levels=found.levels - found.levels[0], spread=found.spread,
+                    on_a_bound=stuck)
+
+
+# ---- one pole raised -------------------------------------------------------------------------------------------------
+
+MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
+_ALONG = np.linspace(-34e-3, 34e-3, 137)
+_HALF_WAY = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
+
+
+@dataclass(frozen=True, kw_only=True)
+class Raised:
+    """One pole raised: its string's number in the row; changes of level (dB) by string; the upright field (T) at the
+    height looked at, over this pole before and after, and half way to the next pole before."""
+
+    number: int
+    changes: np.ndarray
+    over_pole: tuple
+    half_way: float
+
+    @property
+    def next_string(self):
+        """Number of the neighbour on the thin side, of string I on the thick side."""
+        return self.number + 1 if self.number < 5 else 4
+
+    @property
+    def far(self):
+        """Largest change of a string that is no neighbour, with its sign, dB."""
+        others = [change for n, change in enumerate(self.changes) if abs(n - self.number) > 1]
+        return max(others, key=abs)
+
+
+def _tops(number, raised):
+    return tuple(raised if n == number else 0.0 for n in range(6))
+
+
+@lru_cache(maxsize=64)
+def _upright(kind, tops, look, instrument):
+    """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
+    places = (_ALONG, PLACES, _HALF_WAY)
+    y = np.concatenate(places)
+    points = np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1)
+    field = pickup(kind, tops, instrument).flux_density(points)[:, 2]
+    return np.split(field, np.cumsum([part.size for part in places])[:-1])
+
+
+def raised(*, kind, number, raised, look, instrument=house_instrument):
+    """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
+    flat, now = LEVEL, _tops(number, raised)
+    level_now, level_flat = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in (now, flat))
+    _, before, half_way = _upright(kind, flat, look, instrument)
+    _, after, _ = _upright(kind, now, look, instrument)
+    return Raised(number=number, changes=level_now - level_flat, over_pole=(before[number], after[number]),
+                  half_way=half_way[number])
+
+
+@lru_cache(maxsize=8)
+def _unit_maps(rod):
+    """B along y and z (T) on the map, one column for each node of a pole with unit current; kept: most stand still."""
+    y, z = (grid.ravel() for grid in np.meshgrid(MAP_Y - rod.y, MAP_Z - rod.middle[2]))
+    outward, upward = rod.surface.field_matrix(np.abs(y), z)
+    return np.sign(y)[:, np.newaxis] * outward, upward
+
+
+@lru_cache(maxsize=64)
+def _map(kind, tops, instrument):
+    steady = pickup(kind, tops, instrument).steady
+    points = np.stack(np.broadcast_arrays(0.0, MAP_Y, MAP_Z[:, np.newaxis]), axis=-1)
+    field = sum((bar.flux_density(points)[..., 1:] for bar in steady.bars), np.zeros(points.shape[:2] + (2,)))
+    for rod, current in zip(steady.rods.rods, steady.rods.currents):
+        field += np.stack([unit @ current for unit in _unit_maps(rod)], axis=-1).reshape(field.shape)
+    return np.linalg.norm(field, axis=-1)
+
+
+def raised_map(*, kind, number, raised, look, instrument=house_instrument):
+    """What FieldOverSix.update and FieldAcross.update take."""
+    now = _tops(number, raised)
+    flat, over_poles, _ = _upright(kind, LEVEL, look, instrument)
+    moved, _, _ = _upright(kind, now, look, instrument)
+    unit = over_poles[2]
+    poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now, instrument).poles]
+    return {"map": {"size": _map(kind, now, instrument), "poles": poles, "bar": kind != "rods", "look": look},
+            "across": {"y": _ALONG, "flat": flat / unit, "moved": moved / unit, "unit": unit}}
+
+
+# ---- bent sideways ---------------------------------------------------------------------------------------------------
+
+ARRANGEMENTS = ("rods", "screws", "six coils", "alternating", "blade")
+BEND = house_place["string_spacing"]
+_HEIGHTS, _BENDS = np.linspace(2e-3, 4e-3, 4), np.linspace(0, BEND, 11)
+
+
+@lru_cache(maxsize=8)
+def arranged(name, instrument=house_instrument):
+    """One of the ARRANGEMENTS of the instrument's parts as a Pickup.
+
+    "six coils": one small coil round each rod, all alike. "alternating": the same with every second coil and rod
+    reversed. "blade": one upright bar magnet in the long coil.
+    """
+    if name in ("rods", "screws"):
+        return pickup(name, LEVEL, instrument)
+    if name == "blade":
+        return Pickup(poles=(), coils=instrument.long_coil, bars=BLADE)
+    rods, coils = pickup("rods", LEVEL, instrument).poles, in_a_row(instrument.small_coil, PLACES)
+    if name == "alternating":
+        rods = tuple(replace(rod, remanence=(-1) ** n * rod.remanence) for n, rod in enumerate(rods))
+        coils = tuple(replace(coil, winding_sense=(-1) ** n) for n, coil in enumerate(coils))
+    return Pickup(poles=rods, coils=coils)
+
+
+@lru_cache(maxsize=8)
+def _bent(name, instrument):
+    """Sensitivity (V per m/s) of string IV over height and bend, as a spline."""
+    string = instrument.row()[2]
+    to_the_middle = _BENDS[:len(_BENDS) // 2 + 1]       # of all six poles; beyond it the way is the same, mirrored
+    y = string.y + to_the_middle
+    half = arranged(name, instrument).sensitivity(string.steel, height=_HEIGHTS[:, np.newaxis], y=y)
+    table = np.concatenate([half, half[:, -2::-1]], axis=1)
+    return RectBivariateSpline(_HEIGHTS, _BENDS, table)
+
+
+def bent_sensitivity(name, height, bend, instrument=house_instrument):
+    """V per m/s of string IV at a height, pushed from its pole towards string III's by *bend* (m; arrays broadcast)."""
+    return _bent(name, instrument).ev(height, bend)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BentLevels:
+    """Levels (dB re the string over its pole) by arrangement, here and at the lowest point on the way."""
+
+    here: dict
+    dip: dict
+
+
+_WAY = np.linspace(0, BEND, 103)
+
+
+def bent_level(name, height, bend, instrument=house_instrument):
+    """Level of string IV pushed sideways, dB re over its own pole."""
+    return decibels(bent_sensitivity(name, height, bend, instrument), bent_sensitivity(name, height, 0.0, instrument))
+
+
+def bent_levels(*, bend, height, instrument=house_instrument):
+    """Levels of string IV pushed sideways over every arrangement, as BentLevels."""
+    return BentLevels(here={name: float(bent_level(name, height, bend, instrument)) for name in ARRANGEMENTS},
+                      dip={name: float(bent_level(name, height, _WAY, instrument).min()) for name in ARRANGEMENTS})
+
+
+def bent_curves(*, bend, height, instrument=house_instrument):
+    """What LevelAcross.update takes."""
+    levels = {name: bent_level(name, height, _WAY, instrument) for name in ARRANGEMENTS}
+    return {"bend": _WAY, "levels": levels, "at": bend}
+
+
+def bell_width(name, height=house_place["string_height"], bend=3.5e-3):
+    """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at one bend."""
+    return bend / math.sqrt(-float(bent_level(name, height, bend)) / (20 / math.log(10)))

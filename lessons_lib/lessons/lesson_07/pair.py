@@ -1,0 +1,171 @@
+"""Lesson 7: the pair of coils against hum, what each arrangement costs, and six plucks to listen to."""
+import math
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+import numpy as np
+
+from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.wire import magnet_wire
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
+from lessons_lib.page.sound import sounds
+from lessons_lib.physics.design import COPPER_DENSITY
+from lessons_lib.physics.hum import hum_voltages
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.six_strings import in_a_row
+
+ASIDE = 9e-3            # m, each coil from the middle of the pair
+WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
+HUM_FLOOR = -70.0           # dB, where a bar ends
+_STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
+
+
+def _row_of_rods(rod, x, sense):
+    return in_a_row(replace(rod, remanence=sense * rod.remanence, x=x), PLACES)
+
+
+@lru_cache(maxsize=4)
+def pair(magnets, instrument=house_instrument):
+    """Two of the instrument's pickups as one Pickup, the second one's magnets reversed for -1; windings alike."""
+    coils = [replace(instrument.long_coil, x=x) for x in (-ASIDE, ASIDE)]
+    rods = _row_of_rods(instrument.rod, -ASIDE, 1) + _row_of_rods(instrument.rod, ASIDE, magnets)
+    return Pickup(poles=rods, coils=coils)
+
+
+@lru_cache(maxsize=4)
+def _voltages(magnets, instrument):
+    """Signal of string IV (V per m/s) and hum (V) of the first coil and the second, windings alike."""
+    both, string = pair(magnets, instrument), instrument.row()[2]
+    place = {"height": string.height, "y": string.y}
+    signal = [Pickup(poles=both.poles, coils=coil).sensitivity(string.steel, **place) for coil in both.coils]
+    return np.array(signal), hum_voltages(both, **_STRAY)
+
+
+@lru_cache(maxsize=4)
+def _one_pickup(instrument):
+    """Signal of the instrument's pickup alone, V per m/s."""
+    string = instrument.row()[2]
+    return pickup("rods", LEVEL, instrument).sensitivity(string.steel, height=string.height, y=string.y)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pair:
+    """Levels of signal (dB re one pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing."""
+
+    signal: dict
+    hum: dict
+
+
+def hum_pair(*, more_turns, uneven, instrument=house_instrument):
+    """A pair of coils in series in each of the WIRINGS, as Pair.
+
+    Parameters
+    ----------
+    more_turns : float
+        By which the second coil has more turns than the first, a share.
+    uneven : float
+        By which the stray field is stronger at the second coil, a share.
+
+    Examples
+    --------
+    >>> round(hum_pair(more_turns=0.01, uneven=0.0).hum["both"], 1)
+    -40.0
+    """
+    signal, hum = {}, {}
+    for words, (magnets, winding) in WIRINGS.items():
+        (a, b), (first, second) = _voltages(magnets, instrument)
+        turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
+        signal[words] = _level_beside(a + turns * b, _one_pickup(instrument))
+        hum[words] = _level_beside(first + turns * second * (1 + uneven), first)
+    return Pair(signal=signal, hum=hum)
+
+
+def _level_beside(value, reference):
+    """dB; what is left of a difference by rounding is nothing."""
+    share = abs(value / reference)
+    return 20 * math.log10(share) if share > 1e-9 else -math.inf
+
+
+# ---- what it costs ---------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True)
+class Cost:
+    """One arrangement: turns of all coils, wire (m, AWG 44), copper (kg), resistance (ohm), magnets (how many, m3 of
+    all), inductance (H), sensitivity of string IV (V per m/s), and its dip half way to string III (dB)."""
+
+    name: str
+    turns: float
+    wire: float
+    copper: float
+    resistance: float
+    magnets: int
+    magnet_volume: float
+    inductance: float
+    sensitivity: float
+    dip: float
+
+    def __str__(self):
+        return (f"{self.name:18s}{self.turns:6.0f}{said(self.wire, 'm', '7.0f')}{said(self.copper, 'g', '6.1f')}"
+                f"{said(self.resistance, 'kΩ', '6.1f')}{self.magnets:4d}{said(self.magnet_volume, 'cm3', '6.2f')}"
+                f"{said(self.inductance, 'H', '6.2f')}{in_unit(self.sensitivity, 'mV per m/s'):5.0f}"
+                f"{said(self.dip, '', 'z7.1f')}")
+
+
+HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
+        f"{'':70}mV per m/s  dB")
+_COSTED = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
+           "alternating": "rods, alternating", "blade": "blade, long coil"}
+
+
+def _volume(part):
+    return math.prod(part.size) if hasattr(part, "size") else math.pi / 4 * part.diameter ** 2 * part.length
+
+
+def cost(name, whole, dip, instrument=house_instrument):
+    """What a Pickup needs and gives with the instrument's wire and strings, as Cost."""
+    wire, string = magnet_wire(awg=instrument.gauge), instrument.row()[2]
+    length = sum(coil.wire_length() for coil in whole.coils)
+    magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
+    return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
+                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
+                magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+                sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
+
+
+@lru_cache(maxsize=4)
+def what_it_costs(instrument=house_instrument):
+    """Every arrangement of the lesson but the pair, as a tuple of Cost."""
+    height, half_way = instrument.place["string_height"], instrument.place["string_spacing"] / 2
+    return tuple(cost(words, arranged(name, instrument), float(bent_level(name, height, half_way, instrument)),
+                      instrument) for name, words in _COSTED.items())
+
+
+# ---- what is heard ---------------------------------------------------------------------------------------------------
+
+_RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
+
+
+def _speed(name, instrument):
+    """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
+    motion = instrument.string(name).pluck(force=_FORCE, place=instrument.place["pluck_place"], width=_FINGER,
+                                           highest_frequency=8e3)
+    time = np.arange(int(_NOTE * _RATE)) / _RATE
+    ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
+    return ends * motion.velocity(time, instrument.place["pickup_place"], aperture=_LISTENS)[0]
+
+
+def six_plucks(kind, tops=LEVEL, instrument=house_instrument):
+    """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest."""
+    levels = string_levels(kind=kind, instrument=instrument, **dict(zip(NAMES, tops)))
+    at_rest = levels.pulses * 2 * np.array([string.impedance for string in instrument.row()])
+    rest = np.zeros(int(_REST * _RATE))
+    return np.concatenate([part for name, slope in zip(NAMES, at_rest)
+                           for part in (slope * _speed(name, instrument), rest)])
+
+
+def hear_six_strings(found, instrument=house_instrument):
+    """Players for six plucks over short screws, flush and then at the heights *found* for them, on one scale."""
+    flush, equal = (six_plucks("short screws", tops, instrument) for tops in (LEVEL, found.tops))
+    return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
+                   "at the solver's heights: VI, V, IV, III, II, I": equal}, _RATE)
