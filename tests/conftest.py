@@ -12,7 +12,7 @@ from xdist.scheduler import LoadScopeScheduling
 
 from exercises_lesson import lay_answers, lay_desk
 from invented_term import make_term, mark_by_hand
-from lessons_lib.course.folder import Course
+from lessons_lib.course.folder import Course, new_course
 from lessons_lib.course.mark import mark
 from small_class import SmallClass
 
@@ -56,6 +56,13 @@ def term(tmp_path_factory):
 def own_term(term, tmp_path):
     """A copy of the term's course folder to work in."""
     return shutil.copytree(term, tmp_path / "course")
+
+
+@pytest.fixture
+def folder(tmp_path):
+    """The folder of a new course with twelve students."""
+    new_course(tmp_path / "autumn", 12)
+    return tmp_path / "autumn"
 
 
 @pytest.fixture(scope="session")
