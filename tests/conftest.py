@@ -80,6 +80,19 @@ def small(small_made, tmp_path, monkeypatch):
     return made
 
 
+@pytest.fixture(scope="session")
+def every_kind_made(tmp_path_factory):
+    """The folder of a small class on a lesson with every kind of exercise, given out; leave it as it is."""
+    return SmallClass(tmp_path_factory.mktemp("kinds"), "from exercises_all_kinds import ALL as LESSON\n").home
+
+
+@pytest.fixture
+def kinds(every_kind_made, tmp_path):
+    """A `SmallClass` on a lesson with every kind of exercise."""
+    shutil.copytree(every_kind_made, tmp_path, dirs_exist_ok=True)
+    return SmallClass(tmp_path)
+
+
 @pytest.fixture
 def essays(small):
     """The small class, in which two benches have handed in a text, marked."""
