@@ -13,6 +13,7 @@ from xdist.scheduler import LoadScopeScheduling
 from exercises_lesson import lay_answers, lay_desk
 from invented_term import make_term, mark_by_hand
 from lessons_lib.course.folder import Course
+from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
 from small_class import SmallClass
 
@@ -58,6 +59,13 @@ def own_term(term, tmp_path):
     return shutil.copytree(term, tmp_path / "course")
 
 
+@pytest.fixture
+def folder(tmp_path):
+    """The folder of a new course with twelve students."""
+    new_course(tmp_path / "autumn", 12)
+    return tmp_path / "autumn"
+
+
 @pytest.fixture(scope="session")
 def small_made(tmp_path_factory):
     """The folder of a small class, given out; leave it as it is."""
@@ -71,6 +79,19 @@ def small(small_made, tmp_path, monkeypatch):
     made = SmallClass(tmp_path)
     made.patch = monkeypatch.setattr
     return made
+
+
+@pytest.fixture(scope="session")
+def every_kind_made(tmp_path_factory):
+    """The folder of a small class on a lesson with every kind of exercise, given out; leave it as it is."""
+    return SmallClass(tmp_path_factory.mktemp("kinds"), "from exercises_all_kinds import ALL as LESSON\n").home
+
+
+@pytest.fixture
+def kinds(every_kind_made, tmp_path):
+    """A `SmallClass` on a lesson with every kind of exercise."""
+    shutil.copytree(every_kind_made, tmp_path, dirs_exist_ok=True)
+    return SmallClass(tmp_path)
 
 
 @pytest.fixture

@@ -43,4 +43,3 @@ shed = DesignExercise(
     worked="One that does is {design}.")
 
 ALL = replace(GARDEN, exercises=(*GARDEN.exercises, replace(walk, id="1.7"), replace(spring, id="1.8"), shed))
-ANSWERS = "from exercises_all_kinds import ALL as LESSON\n"

@@ -1,4 +1,4 @@
-"""The class report: its counts against a count of the returns by hand, what it advises, what it must not tell."""
+"""The class report: its counts against a count of the returns by hand, shares, what it must not tell."""
 import json
 import re
 import shutil
@@ -6,15 +6,12 @@ import shutil
 import numpy as np
 import pytest
 
-from exercises_following import GARDEN
 from invented_term import AWAY, DAMAGED, WRONG_CODE
 from lessons_lib.base.units import UNITS
 from lessons_lib.course import teach_again
-from lessons_lib.course.class_report import report_page
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.mark import mark
-from lessons_lib.course.tally import BUILDS_ON, GENERAL_NOTES, SIZE, LessonTally
 from lessons_lib.course.teach_again import discrimination, share_text, standard_error
 from lessons_lib.exercises.returns import merged, read_return
 
@@ -82,73 +79,13 @@ def test_it_says_who_many_returned_and_what_waits(term):
     assert texts[last][4] == "0" and int(texts[last][5]) > 20 and texts[last][6] == ""     # the last lesson waits
 
 
-# ---- one student after the other, counted by hand --------------------------------------------------------------------
-
-def tally_of(small):
-    """The tally that marking makes of the small class."""
-    seen = {}
-
-    def page(course, tallies, unclear):
-        seen.update(tallies)
-        return report_page(course, tallies, unclear)
-
-    small.patch("lessons_lib.course.mark.report_page", page)
-    small.mark()
-    return seen["01"]
-
-
-def test_slips_notes_and_unexplained_values(small):
-    first, second, third = (small.student(bench) for bench in ("b010", "b011", "b012"))
-    pond = GARDEN["1.1"]
-    first.right(pond)
-    first.wrong(pond, 1.2)          # after the right one nothing counts
-    _, slip, note = second.drawn(pond).own_slips[0]
-    second.type("1.1", float(f"{slip:.5g}"))
-    second.type("1.1", float(f"{slip * 1.001:.5g}"))        # the same bin is no new try
-    second.right(pond)
-    third.wrong(pond, 0.7)
-    third.wrong(pond, 0.95)
-    third.type("1.1", 5e6)
-    for one in (first, second, third):
-        small.give_back(one)
-    tally = tally_of(small).exercises["1.1"]
-    assert (tally.answered, tally.first, tally.right) == (3, 1, 2)
-    assert tally.slips == {("open part", note): 1}
-    assert (tally.wrong_first, tally.unexplained_first) == (2, 1)
-    assert tally.unexplained == {
-        "0.7 × the right value": 1, "near miss, within 10 %": 1, "far outside the expected range": 1}
-    notes = {name: (one.read, one.tried, one.right) for name, one in tally.notes.items()}
-    assert notes == {("open part", note): (1, 1, 1), GENERAL_NOTES[0]: (1, 1, 0), GENERAL_NOTES[1]: (1, 1, 0),
-                     SIZE: (1, 0, 0)}
-
-
-def test_what_builds_on_a_wrong_answer(small):
-    student = small.student()
-    student.wrong(GARDEN["1.1"], 1.15)
-    student.wrong(GARDEN["1.6"], 1.3)           # read: it builds on 1.1
-    student.right(GARDEN["1.1"])
-    student.wrong(GARDEN["1.6"], 0.8)           # now its own note
-    small.give_back(student)
-    tally = tally_of(small).exercises["1.6"]
-    assert {name: one.read for name, one in tally.notes.items()} == {BUILDS_ON: 1, GENERAL_NOTES[1]: 1}
-
-
-def test_choices_levels_and_predictions(small):
-    student = small.student()
-    student.type("1.4", "a")
-    level = student.drawn(GARDEN["1.3"]).answer
-    student.type("1.3", round(level + 0.7, 2), "dB")
-    with student._desk():
-        student.sheet.predict("p1", "b", 3, "wind")
-        student.sheet.predict("p1", "a", 1, "after all")        # the first is the one before looking
-        student.sheet.saw("p1", "b")
-        student.sheet.saw("p1", "a")
-    small.give_back(student)
-    tally = tally_of(small)
-    assert tally.exercises["1.4"].slips == {("(a) left", "And the other one?"): 1}
-    assert tally.exercises["1.3"].unexplained == {"+0.7 dB from the right value": 1}
-    one = tally.exercises["p1"]
-    assert (one.predicted, one.sure, one.saw) == ({"b": 1}, {("b", 3): 1}, {"b": 1})
+def test_the_newest_lesson_comes_first_and_the_rules_are_on_the_page(term):
+    page = page_of(term)
+    again = re.search("<section class=again>.*?</section>", page, re.DOTALL)[0]
+    newest = max(Course(term).lessons)
+    assert again.index(f"Lesson {newest}") < 100 and "Still open from lesson" in again
+    assert page.index(f"<h2>Lesson {newest}") < page.index("<h2>Lesson 00")
+    assert all(rule.split(":")[0] in page for rule in teach_again.TEACHING_RULES)
 
 
 # ---- shares ----------------------------------------------------------------------------------------------------------
@@ -190,89 +127,6 @@ def test_with_forty_returns_it_is_shown(term, tmp_path, monkeypatch):
     shown = rows(lesson_part(page_of(tmp_path / "course"), "01"), "Right at the first try, and in the end")
     values = {row[0]: row[6] for row in shown}
     assert values["m1"] == "" and re.fullmatch(r"[+−]\d\.\d\d", values["1.1"])
-
-
-# ---- what to teach again ---------------------------------------------------------------------------------------------
-
-def garden_tally(**counts):
-    """A tally of 20 returns in which all is right, but for what is said of one exercise."""
-    tally = LessonTally(GARDEN)
-    tally.returned = 20
-    for one in tally.exercises.values():
-        for name in ("answered", "first", "right"):
-            if hasattr(one, name):
-                setattr(one, name, 20)
-    tally.exercises["p1"].saw.update({"a": 20})
-    for exercise_id, changes in counts.items():
-        for name, value in changes.items():
-            setattr(tally.exercises[exercise_id], name, value)
-    return tally
-
-
-def said(tally, unclear=()):
-    return {one.about: " ".join(one.says) for one in teach_again.teaching_points(tally, list(unclear))}
-
-
-def test_where_all_is_right_nothing_is_to_teach_again():
-    assert said(garden_tally()) == {} and teach_again.easy(garden_tally()) == ["m1", "1.1", "1.2", "1.3", "1.4", "1.6"]
-    assert teach_again.unexplained(garden_tally()) == teach_again.forgotten(garden_tally()) == []
-
-
-@pytest.mark.parametrize("right, named", [(10, True), (12, True), (13, False), (20, False)])
-def test_an_exercise_is_named_below_three_quarters_by_more_than_one_error(right, named):
-    """13 of 20 and 1 error of 0.10 reach 0.75; 12 of 20 with 0.107 do not."""
-    assert ("1.1" in said(garden_tally(**{"1.1": {"first": 5, "right": right}}))) == named
-
-
-def test_the_heaviest_comes_first_and_a_slip_brings_its_note():
-    tally = garden_tally(**{"1.1": {"first": 9, "right": 10}, "1.2": {"first": 1, "right": 2}})
-    tally.exercises["1.1"].slips.update({("open part", "Is the covered part asked?"): 5, ("all of it", "Whole."): 4})
-    points = teach_again.teaching_points(tally, [])
-    assert [one.about for one in points] == ["1.2", "1.1"]
-    assert said(tally)["1.1"] == ("10 of 20 (50 ± 11 %) got it right in the end, 9 at the first try. 5 of 20 made the "
-                                  "same slip: open part. Its note: “Is the covered part asked?”")
-    tally.exercises["1.1"].slips[("open part", "Is the covered part asked?")] = 4
-    assert "slip" not in said(tally)["1.1"]      # under a quarter
-
-
-def test_the_other_rules():
-    lines = [("01", "1.5", f"b01{place}", "why?") for place in range(2)]
-    assert said(garden_tally(), lines)["1.5"] == "2 lines call it unclear; see below."
-    assert said(garden_tally(), lines[:1]) == said(garden_tally(), [("02", *lines[0][1:])] * 2) == {}
-    assert said(garden_tally(**{"1.2": {"answered": 14, "first": 14, "right": 14}}))["1.2"] == "6 of 20 left it out."
-    assert "vote" in said(garden_tally(**{"1.4": {"first": 10}}))["1.4"]
-    tally = garden_tally()
-    tally.exercises["p1"].saw.clear()
-    tally.exercises["p1"].saw.update({"a": 5, "b": 15})
-    assert "15 saw this instead: “It fell.”" in said(tally)["p1"]
-    assert teach_again.forgotten(garden_tally(m1={"first": 8})) == [("m1", "8 of 20 (40 ± 11 %) recalled it.")]
-    tally = garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})
-    assert teach_again.unexplained(tally) == [("1.1", 3, 6)]
-
-
-def test_fewer_than_ten_get_counts_and_a_warning_and_no_advice(small):
-    for bench in ("b010", "b011"):
-        student = small.student(bench)
-        student.wrong(GARDEN["1.1"], 1.5)
-        small.give_back(student)
-    small.mark()
-    page = small.text("class_report.html")
-    assert "Fewer than 10 benches returned lesson 01." in page and "do not pass this page on" in page
-    assert "too few for any advice" in page and "±" not in page.partition("How to read")[0] and "0 of 2" in page
-
-
-def test_nothing_returned_is_said(small):
-    small.mark()
-    assert "Nothing has been returned yet." in small.text("class_report.html")
-
-
-def test_the_newest_lesson_comes_first_and_the_rules_are_on_the_page(term):
-    page = page_of(term)
-    again = re.search("<section class=again>.*?</section>", page, re.DOTALL)[0]
-    newest = max(Course(term).lessons)
-    assert again.index(f"Lesson {newest}") < 100 and "Still open from lesson" in again
-    assert page.index(f"<h2>Lesson {newest}") < page.index("<h2>Lesson 00")
-    assert all(rule.split(":")[0] in page for rule in teach_again.TEACHING_RULES)
 
 
 # ---- what it must not tell -------------------------------------------------------------------------------------------
