@@ -10,6 +10,18 @@ SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
 _HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 
+def one_button(words, pressed):
+    """A button as wide as its *words*, which calls *pressed* without arguments."""
+    button = W.Button(description=words, layout=_LEFT)
+    button.on_click(lambda _: pressed())
+    return button
+
+
+def status(text):
+    """A `status_line` as a widget."""
+    return W.HTML(status_line(text))
+
+
 def status_line(text):
     """One sentence in a region that a screen reader speaks; empty text keeps the place."""
     return f'<p role="status" aria-live="polite" style="margin:0;line-height:1.5">{html.escape(text)}</p>'
@@ -37,9 +49,7 @@ class ExpectCard:
                                         style={"description_width": "6em", "button_width": "11em"})
         self.reason = W.Text(description="Why, in a line:", continuous_update=False,
                              style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
-        self.button = W.Button(description="Save my prediction", layout=_LEFT)
-        self.trouble = W.HTML(status_line(""))
-        self.button.on_click(lambda _: self.put_down())
+        self.button, self.trouble = one_button("Save my prediction", self.put_down), status("")
         self.view = W.VBox([_bold("Before you move anything: " + card.question), self.choice, self.sureness,
                             self.reason, self.button, self.trouble])
 
@@ -70,11 +80,10 @@ class SawCard:
     def __init__(self, sheet, exercise, card):
         self._sheet, self._exercise = sheet, exercise
         self.choice = _radio_buttons(card.seen_options, card.seen_question)
-        self.answer = W.HTML(status_line(""))
+        self.answer = status("")
         if card.seen is not None:
             self.choice.value = card.seen
-        self.button = W.Button(description="That is what I saw", layout=_LEFT)
-        self.button.on_click(lambda _: self.put_down())
+        self.button = one_button("That is what I saw", self.put_down)
         self.view = W.VBox([_bold("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
 
     def put_down(self):

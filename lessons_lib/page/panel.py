@@ -9,7 +9,7 @@ from IPython.display import Javascript, display
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.page.canvas import Canvas
-from lessons_lib.page.cards import ExpectCard, SawCard, status_line, what_was_expected
+from lessons_lib.page.cards import ExpectCard, SawCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
 
 MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
@@ -186,7 +186,7 @@ class Panel:
         card = self._card()
         lines = [what_was_expected(card)] if card is not None and card.made is not None else []
         answered = self.head.children
-        self.head.children = [W.HTML(status_line(line)) for line in [*lines, note] if line]
+        self.head.children = [status(line) for line in [*lines, note] if line]
         close_all(*answered)
         controls = W.Box([row.view for row in self.rows.values()],
                          layout={"flex_flow": "row wrap", "max_width": "820px"})

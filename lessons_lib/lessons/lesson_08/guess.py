@@ -1,9 +1,7 @@
 """The panel of a guess: curves placed by sliders, which stay when the readings are drawn on top of them."""
-import ipywidgets as W
-
 from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_08.model import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
-from lessons_lib.page.cards import status_line
+from lessons_lib.page.cards import one_button, status
 from lessons_lib.page.controls import Slider
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.exciter import GuessAndReadings
@@ -56,9 +54,7 @@ class GuessPanel(Panel):
 
     def _make_widgets(self):
         self.shown = False
-        self.button = W.Button(description="This is my guess: show the readings",
-                               layout={"width": "auto", "align_self": "flex-start"})
-        self.button.on_click(lambda _: self.show_readings())
+        self.button = one_button("This is my guess: show the readings", self.show_readings)
         super()._make_widgets()
 
     def show_readings(self):
@@ -67,7 +63,7 @@ class GuessPanel(Panel):
         for row in self.rows.values():
             row.box.disabled = row.slider.disabled = True
         self.button.disabled = True
-        stays = W.HTML(status_line("The guess stays; run this box again for another one."))
+        stays = status("The guess stays; run this box again for another one.")
         self.body.children = [stays if one is self.button else one for one in self.body.children]
         self._show(slow=False)
 
