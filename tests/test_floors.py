@@ -95,6 +95,14 @@ def test_a_narrow_arrow_has_one_file_at_an_end():
     assert arrows("top")["lessons"][1] == arrows("course")["lessons"][1] == {"lessons_lib.lessons.own_instrument"}
 
 
+def test_lessons_never_import_each_other():
+    for path in (LIBRARY / "lessons").glob("lesson_*/*.py"):
+        of_lessons = [name for name in imported(path) if name.startswith("lessons_lib.lessons.lesson_")]
+        assert all(name.split(".")[2] == path.parent.name for name in of_lessons), path.relative_to(TOP)
+        if path.name == "model.py":
+            assert not [name for name in imported(path) if name.startswith(("lessons_lib.page", "matplotlib"))], path
+
+
 def test_no_circle_of_modules():
     graph = {".".join(path.relative_to(TOP).with_suffix("").parts).removesuffix(".__init__"):
              {module_of(name) for name in imported(path) if name.startswith("lessons_lib.")}

@@ -32,29 +32,6 @@ def rod_flux(*, diameter, length, remanence, recoil_permeability):
     return RodFlux(middle=rod.midplane_flux(), face=rod.end_flux())
 
 
-@lru_cache(maxsize=64)
-def _unit_map(diameter, length, recoil_permeability):
-    """The grid and the flux function for a remanence of 1 T; a rod's field is in proportion to its remanence."""
-    radius = diameter / 2
-    rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
-    # the slope of the flux function jumps at the wall: the wall is a line of the grid
-    rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
-    z = np.linspace(-29e-3, 9e-3, 96)
-    return rho, z, rod.flux_function(rho, z[:, None])
-
-
-def flux_map(*, diameter, length, remanence, recoil_permeability):
-    """Flux function round a rod whose top is at z = 0, on a grid that is finer near the rod.
-
-    Returns
-    -------
-    dict
-        rho (n,), z (m,) in m, flux (m, n) in Wb, and the rod's diameter and length: what FluxLines.update takes.
-    """
-    rho, z, flux = _unit_map(diameter, length, recoil_permeability)
-    return {"rho": rho, "z": z, "flux": remanence * flux, "diameter": diameter, "length": length}
-
-
 @dataclass(frozen=True, kw_only=True)
 class RingSum:
     """Flux through a disc above the pole: edges (k + 1,) m, ring_values (k,) T, sums (k,) and exact Wb."""

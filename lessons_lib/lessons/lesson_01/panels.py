@@ -1,22 +1,23 @@
 """The four panels of lesson 1: flux lines, adding up flux, the falling field, B and H inside the rod.
 
-The functions of numbers under them are in lesson_01_numbers.
+The functions of numbers under them are beside them, in model.py.
 """
 from functools import partial
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_01.model import (
     axis_curve,
     axis_field,
-    flux_map,
     inside_curves,
     inside_field,
     ring_curves,
     ring_sum,
     rod_flux,
 )
+from lessons_lib.lessons.rod import flux_map
+from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.along_axis import AlongAxis
@@ -25,16 +26,6 @@ from lessons_lib.pictures.power_laws import FallingCurve
 from lessons_lib.pictures.rings import RingsUnderProfile, RunningSum
 from lessons_lib.pictures.style import new_figure
 
-TUBE = 1e-6     # Wb from one flux line to the next
-
-DIAMETER = Slider(name="diameter", label="diameter", unit="mm", low=4, high=6, step=0.1,
-                  start=lambda instrument: in_mm(instrument.magnet["diameter"]))
-LENGTH = Slider(name="length", label="length", unit="mm", low=8, high=20, step=0.5,
-                start=lambda instrument: in_mm(instrument.magnet["length"]))
-REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.3, high=1.3, step=0.05,
-                   start=lambda instrument: instrument.magnet["remanence"])
-RECOIL_PERMEABILITY = Slider(name="recoil_permeability", label="recoil permeability", unit="", low=1, high=5, step=0.1,
-                             start=lambda instrument: instrument.magnet["recoil_permeability"])
 PLACE_ON_AXIS = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
 ABOVE_FACE = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
 RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start=2.5, step=0.1)

@@ -11,9 +11,8 @@ from scipy.constants import mu_0, pi
 
 from lessons_lib.base.materials import MagnetGrade, magnet_grade, steel
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_01.model import flux_map
+from lessons_lib.lessons.rod import circuit_and_field, flux_map
 from lessons_lib.physics.air_paths import (
-    free_rod_reluctance,
     ring_reluctance,
     round_edge_reluctance,
     two_ways,
@@ -22,48 +21,12 @@ from lessons_lib.physics.air_paths import (
 from lessons_lib.physics.magnetic_circuit import (
     Branch,
     MagneticCircuit,
-    air_reluctance,
     demagnetising_curve,
     in_series,
     reluctance,
     working_point,
 )
-from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
-
-
-@dataclass(frozen=True, kw_only=True)
-class CircuitAndField:
-    """A free rod: mmf (A), reluctances (A/Wb) and its flux (Wb) by Ohm's law and by the field solution."""
-
-    mmf: float
-    own_reluctance: float
-    air_reluctance: float
-    short_formula: float
-    circuit_flux: float
-    field_flux: float
-
-    @property
-    def difference(self):
-        """Flux of the circuit divided by that of the field, less one."""
-        return self.circuit_flux / self.field_flux - 1
-
-
-def circuit_and_field(*, diameter, length, remanence, recoil_permeability):
-    """Ohm's law for a free rod beside its field, as a CircuitAndField; flux through the middle of the rod.
-
-    Notes
-    -----
-    The two agree by definition for recoil permeability 1. For the rods of the panel the circuit is up to 5 % high with
-    3.6 and 7 % with 5: a rod with recoil permeability is not magnetised uniformly, as the demagnetising factor assumes.
-    """
-    rod = RodMagnet(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
-    area = pi * diameter ** 2 / 4
-    mmf = remanence * length / (mu_0 * recoil_permeability)
-    own = reluctance(length=length, area=area, relative_permeability=recoil_permeability)
-    air = air_reluctance(length=length, area=area, demagnetising_factor=rod.fluxmetric_factor())
-    return CircuitAndField(mmf=mmf, own_reluctance=own, air_reluctance=air,
-                           short_formula=free_rod_reluctance(diameter=diameter, length=length),
-                           circuit_flux=mmf / in_series(own, air), field_flux=rod.midplane_flux())
+from lessons_lib.physics.magnets import recoil_magnet
 
 
 def circuit_and_map(both, **rod):

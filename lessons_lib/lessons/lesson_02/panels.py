@@ -1,15 +1,13 @@
 """The three panels of lesson 2: a circuit beside the field it stands for, the load line, a rod in a steel pot.
 
-The functions of numbers under them are in lesson_02_numbers.
+The functions of numbers under them are beside them, in model.py.
 """
 from functools import partial
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_01.panels import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.lessons.lesson_02.model import (
     STEEL,
-    circuit_and_field,
     circuit_and_map,
     coefficient_of_rod,
     load_line_curves,
@@ -17,6 +15,8 @@ from lessons_lib.lessons.lesson_02.model import (
     pot_curves,
     pot_flux,
 )
+from lessons_lib.lessons.rod import circuit_and_field
+from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.circuit import MagnetLoop

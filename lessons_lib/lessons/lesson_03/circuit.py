@@ -7,8 +7,8 @@ from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_02.model import circuit_and_field
 from lessons_lib.lessons.lesson_03.model import CURVE_HEIGHTS, DRAWN_HEIGHTS, ThreeFluxes, over_heights, three_fluxes
+from lessons_lib.lessons.rod import circuit_and_field
 from lessons_lib.physics.magnetic_circuit import in_parallel, in_series
 
 

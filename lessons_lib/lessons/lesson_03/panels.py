@@ -1,6 +1,6 @@
 """The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
 
-The functions of numbers under them are in lesson_03_numbers, the lines of flux in lesson_03_lines.
+The functions of numbers under them are in model.py, the lines of flux in lines.py.
 """
 from functools import partial
 

@@ -1,6 +1,6 @@
 """The panels of lesson 4: a moving string in three traces, the harmonics of its voltage, its sound, turns in a window.
 
-The functions of numbers under them are in lesson_04_numbers.
+The functions of numbers under them are beside them, in model.py.
 """
 import math
 from functools import partial

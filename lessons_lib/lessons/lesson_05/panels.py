@@ -1,6 +1,6 @@
 """The three panels of lesson 5: one string over its frets, its partials, the curved map; and the sound of four frets.
 
-The functions of numbers under them are in lesson_05_numbers and lesson_05_conditions.
+The functions of numbers under them are beside them, in model.py and conditions.py.
 """
 from functools import partial
 

@@ -1,6 +1,6 @@
 """The panels of lesson 6: a coil with its cable, the whole circuit, a component meter; and three loads to hear.
 
-The functions of numbers under them are in lesson_06_numbers and lesson_06_loads.
+The functions of numbers under them are beside them, in model.py and loads.py.
 """
 from functools import partial
 

@@ -1,6 +1,6 @@
 """The four panels of lesson 7: the field over six poles, six levels, a string bent sideways, a pair against hum.
 
-The functions of numbers under them are in lesson_07_numbers and lesson_07_pair.
+The functions of numbers under them are beside them, in model.py and pair.py.
 """
 import math
 from functools import partial
