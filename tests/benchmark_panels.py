@@ -167,5 +167,5 @@ def main(lessons):
 
 
 if __name__ == "__main__":
-    here = Path(__file__).resolve().parent.parent / "lessons_lib" / "panels"
-    main(sys.argv[1:] or sorted(path.stem[-2:] for path in here.glob("lesson_[0-9][0-9].py") if path.stem[-2:] != "00"))
+    here = Path(__file__).resolve().parent.parent / "lessons_lib" / "lessons"
+    main(sys.argv[1:] or sorted(path.name[-2:] for path in here.glob("lesson_[0-9][0-9]") if path.name[-2:] != "00"))

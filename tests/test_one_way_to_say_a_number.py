@@ -11,7 +11,7 @@ from lessons_lib.base.units import _ALL, UNITS, shown_unit
 from lessons_lib.page.controls import Slider
 
 LIBRARY = Path(importlib.import_module("lessons_lib").__path__[0])
-SHOWING = ("pictures", "panels", "workbench")       # floors that say numbers to a reader
+SHOWING = ("pictures", "lessons", "page", "workbench")       # floors that say numbers to a reader
 SPELLED = {*_ALL, *map(shown_unit, _ALL)} - {"", "1"}
 POWERS = {float(f"1e{n}") for n in range(-12, 13) if abs(n) > 1} | {100.0}
 PREFIXES = {"PICO", "NANO", "MICRO", "MILLI", "CENTI", "KILO", "MEGA", "PERCENT", "PER_CENT"}
@@ -21,8 +21,8 @@ FACTORS = {"": 1, "AWG": 1, "%": 1e-2, "°": math.pi / 180, "mm": 1e-3, "m/s": 1
 
 
 def sliders():
-    for path in sorted((LIBRARY / "lessons").glob("lesson_*/*.py")):
-        module = importlib.import_module(f"lessons_lib.lessons.{path.parent.name}.{path.stem}")
+    for path in sorted((LIBRARY / "lessons").rglob("*.py")):
+        module = importlib.import_module(".".join(("lessons_lib", *path.relative_to(LIBRARY).with_suffix("").parts)))
         for name, found in vars(module).items():
             several = found if isinstance(found, tuple) else (found,)
             yield from (pytest.param(one, id=f"{path.parent.name} {name} {one.name}") for one in several
@@ -98,8 +98,8 @@ def broken(source):
     return [(rule.__name__, node.lineno) for node in ast.walk(ast.parse(source)) for rule in RULES if rule(node)]
 
 
-@pytest.mark.parametrize("path", [path for floor in SHOWING for path in sorted((LIBRARY / floor).glob("*.py"))],
-                         ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [path for floor in SHOWING for path in sorted((LIBRARY / floor).rglob("*.py"))],
+                         ids=lambda path: path.relative_to(LIBRARY).as_posix())
 def test_no_module_says_numbers_in_a_way_of_its_own(path):
     assert broken(path.read_text(encoding="utf-8")) == []
 

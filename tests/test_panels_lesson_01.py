@@ -10,13 +10,13 @@ from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.lesson_01.model import (
     axis_curve,
     axis_field,
-    flux_map,
     inside_curves,
     inside_field,
     ring_curves,
     ring_sum,
     rod_flux,
 )
+from lessons_lib.lessons.rod import flux_map
 from lessons_lib.pictures.flux_lines import crossings
 
 ROD = {"diameter": 4.8e-3, "length": 15e-3, "remanence": 1.1, "recoil_permeability": 1.0}
