@@ -97,7 +97,7 @@ class History:
         """Return the judgements on the readable answers, in their order."""
         if record["id"] not in self._judged:
             self._judged[record["id"]] = [judged for event in self._events(record["id"], "answer")
-                                       if (judged := read_again(record, event))]
+                                          if (judged := read_again(record, event))]
         return self._judged[record["id"]]
 
     def tries(self, record):

@@ -236,8 +236,8 @@ class Sheet:
         missing, wrong = ([exercise_id for exercise_id, state, _ in states if state in wanted]
                           for wanted in ([State.NOT_ANSWERED], [State.NOT_YET, State.FAR]))
         return _sentences(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
-                       f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
-                       f"Not right yet: {', '.join(wrong)}." if wrong else "")
+                          f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
+                          f"Not right yet: {', '.join(wrong)}." if wrong else "")
 
     def _record(self, exercise_id):
         if exercise_id not in self._records:

@@ -96,10 +96,6 @@ class Exercise:
         """Yield what is wrong with an accepted draw, each fault one sentence."""
         yield from ()
 
-    def named_slips(self, drawn):
-        """Return (name, number in the asked unit) of the slips that a draw leads to."""
-        return []
-
     def slips_by_try(self, drawn):
         """Return name of a try -> names of the slips that it fits; None where the judgement itself names them."""
         return None

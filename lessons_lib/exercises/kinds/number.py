@@ -191,16 +191,12 @@ class NumberExercise(Exercise):
         """Return the number of a judged answer, in the asked unit."""
         return reading.into(judged.entry["value"], judged.entry["unit"], self.unit)
 
-    def share_of_right(self, judged, drawn):
-        """Return a number over the right one; its distance where tolerances are widths."""
-        return (self.typed(judged) - drawn.answer if read_unit(self.unit).absolute
-                else self.typed(judged) / drawn.answer)
-
     def value_words(self, judged, drawn):
         """Return how a number lies to the right one, in two figures."""
-        share = self.share_of_right(judged, drawn)
+        typed, right = self.typed(judged), drawn.answer
         if read_unit(self.unit).absolute:
-            return f"{share:+.2g} {self.unit} from the right value".replace("-", "−")
+            return f"{typed - right:+.2g} {self.unit} from the right value".replace("-", "−")
+        share = typed / right
         if abs(share - 1) <= _NEAR_MISS:
             return "near miss, within 10 %"
         return f"{share:.2g} × the right value".replace("-", "−")
