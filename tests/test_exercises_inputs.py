@@ -118,7 +118,7 @@ ANYTHING = st.one_of(
 
 
 @settings(max_examples=200, deadline=None, derandomize=True,
-           suppress_health_check=[HealthCheck.function_scoped_fixture])
+          suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(exercise_id=st.sampled_from(sorted(RECORDS)) | ANYTHING, value=ANYTHING, unit=ANYTHING)
 def test_nothing_raises_and_everything_can_be_shown(desk, exercise_id, value, unit):
     sheet = lessons_lib.open_sheet("01")

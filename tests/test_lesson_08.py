@@ -211,7 +211,7 @@ def test_numbers_of_the_worked_report():
 
 def test_examples_of_the_answers_are_the_invented_files():
     for exercise_id, readings, names in (("8.2", CAPACITORS, ("added capacitance", "resonance")),
-                                ("8.6", GAUSS, ("distance", "flux density"))):
+                                         ("8.6", GAUSS, ("distance", "flux density"))):
         written = np.stack([readings.as_written(name) for name in names], axis=1)
         assert ANSWERS[exercise_id].example["table"] == pytest.approx(written)
 

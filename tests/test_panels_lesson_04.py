@@ -40,7 +40,7 @@ def test_traces_against_the_pickup_itself(motion):
     few = slice(0, 60)
     up, across = (part(motion["direction"]) * data["displacement"] for part in (math.cos, math.sin))
     linkage = house_instrument.pickup.flux_linkage(STRING, height=motion["height"] + up[few],
-                                           y=POLE_Y + motion["offset"] + across[few])
+                                                   y=POLE_Y + motion["offset"] + across[few])
     assert_allclose(data["linkage"][few], linkage - linkage[0], atol=2e-3 * np.ptp(data["linkage"]))
     by_differences = induced_voltage(data["linkage"], data["time"])
     assert_allclose(data["voltage"], by_differences, atol=0.01 * np.abs(data["voltage"]).max())

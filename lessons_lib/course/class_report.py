@@ -94,7 +94,7 @@ def tries_bar(first, right, n):
         reach = standard_error(right, n)
         whisker = tuple(max(0.0, min(1.0, end)) for end in (right / n - reach, right / n + reach))
     return ReportBar(f"{first} right at first, {right} in the end, of {n}",
-               (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
+                     (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
 
 
 def count_bar(count, n):

@@ -11,9 +11,9 @@ from lessons_lib.course.folder import git_says
 _MOST_NAMED, _MOST_LETTERS = 4, 30
 _GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
 _TAKEN_OUT = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
-          "function": ("the function", "the functions"), "design": ("the design in",) * 2,
-          "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
-          "card": ("a bench card",) * 2, "presenting": ("presenting()",) * 2}
+              "function": ("the function", "the functions"), "design": ("the design in",) * 2,
+              "prediction": ("the prediction", "the predictions"), "unclear": ("what is unclear in",) * 2,
+              "card": ("a bench card",) * 2, "presenting": ("presenting()",) * 2}
 
 
 @dataclass(frozen=True, kw_only=True)

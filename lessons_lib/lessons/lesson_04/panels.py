@@ -124,9 +124,9 @@ def turns_figure(instrument):
     """A figure and the function that draws winding_curves into it."""
     figure = new_figure(width=8.0, height=4.0)
     resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
-                                      resistance=(50, 1e6))
+                                     resistance=(50, 1e6))
     output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30),
-                                house=f"{instrument.whose} coil")
+                                 house=f"{instrument.whose} coil")
     return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
 
 
