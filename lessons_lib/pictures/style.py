@@ -7,24 +7,30 @@ from matplotlib.figure import Figure
 
 from lessons_lib.base.units import in_unit
 
+# Every colour of a picture is one of these roles: a page gives each its own value for its theme (`vector.py`).
+INK, MUTED, GRID, PAPER = "#1F1F1F", "#595959", "#DDDDDD", "#FFFFFF"
+GHOST = "#9A9A9A"       # what was before, and what the rest is compared with
 # M. Okabe and K. Ito, "Color Universal Design (CUD): How to make figures and presentations that are friendly to
 # colorblind people" (2002, modified 2008): of their set of eight, those with a contrast of 3:1 or more on white
-BLUE, VERMILLION, GREEN, PURPLE, BLACK = "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#000000"
-GREY = "#595959"
-ROD_FILL = "#ECECEC"
+BLUE, VERMILLION, GREEN, PURPLE = "#0072B2", "#D55E00", "#009E73", "#CC79A7"
+BLACK, GREY = INK, MUTED
+# things, as they are drawn: pale, so that lines are seen over them
+STEEL, COPPER, NORTH, SOUTH, BODY = "#B8C4CC", "#E3C19F", "#F0C9C2", "#C9D6EA", "#ECECEC"
+ROD_FILL = BODY
 # even steps to the eye, in print and for every kind of colour sight: J. R. Nuñez, C. R. Anderton and R. S. Renslow,
 # "Optimizing colormaps with consideration for color vision deficiency to enable accurate interpretation of scientific
 # data", PLOS ONE 13(7), e0199239 (2018)
 FIELD_MAP = "cividis"
 
-FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
-FIELD_STRENGTH = {"color": VERMILLION, "linestyle": "--"}
+# one look for one quantity all through the course; lines of flux have the flux's
 FLUX = {"color": GREEN, "linestyle": "-"}
-POLARISATION = {"color": PURPLE, "linestyle": "-."}
-DISPLACEMENT = {"color": GREY, "linestyle": "--"}
-VELOCITY = {"color": BLACK, "linestyle": "-."}
-VOLTAGE = {"color": BLACK, "linestyle": "-"}
-HOUSE_LOOK = {"color": GREY, "linestyle": "--"}       # what the rest is compared with
+FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
+VOLTAGE = {"color": VERMILLION, "linestyle": "-"}
+FIELD_STRENGTH = {"color": PURPLE, "linestyle": "--"}
+POLARISATION = {"color": INK, "linestyle": "-."}
+DISPLACEMENT = {"color": MUTED, "linestyle": "--"}
+VELOCITY = {"color": INK, "linestyle": "-."}
+HOUSE_LOOK = {"color": GHOST, "linestyle": "-"}       # what the rest is compared with
 MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
 # SI to the units of the axes
@@ -59,13 +65,15 @@ def new_figure(*, width=8.0, height=4.2):
 
 def dress(axes, *, x_label, y_label, x_limits, y_limits):
     """Labels, fixed limits and readable text for axes; returns the axes."""
-    axes.set(xlim=x_limits, ylim=y_limits, facecolor="white")
-    axes.set_xlabel(x_label, fontsize=TEXT)
-    axes.set_ylabel(y_label, fontsize=TEXT)
-    axes.tick_params(labelsize=TEXT - 1)
+    axes.set(xlim=x_limits, ylim=y_limits, facecolor=PAPER)
+    axes.set_xlabel(x_label, fontsize=TEXT, color=INK)
+    axes.set_ylabel(y_label, fontsize=TEXT, color=INK)
+    axes.tick_params(labelsize=TEXT - 1, color=INK, labelcolor=INK)
     axes.set_axisbelow(True)
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)
+    for side in ("left", "bottom"):
+        axes.spines[side].set_color(INK)
     return axes
 
 
