@@ -23,7 +23,7 @@ from lessons_lib.page.controls import Slider
 from lessons_lib.physics.six_strings import workshop_row
 from notebooks import lessons
 from notebooks import read as read_notebook
-from shown import alt, panel_makers, words
+from shown import alt, message, panel_makers, pieces, readouts
 
 TOP = Path(__file__).resolve().parent.parent
 # every value at the end of its range that gives the strongest and the weakest signal, as far as the rules let them
@@ -155,13 +155,13 @@ def makers():
 
 def is_in_order(panel):
     inside = [row.spec.low <= row.value <= row.spec.high for row in panel.rows.values() if isinstance(row.spec, Slider)]
-    return panel.started and all(inside) and "img" in panel.picture.value and not words(panel.message)
+    return panel.started and all(inside) and "img" in pieces(panel) and not message(panel)
 
 
 def said_by(panel):
     """Read-outs, alternative text, and the words in the picture."""
     in_picture = [text.get_text() for text in panel._canvas.figure.findobj(Text)]
-    return " ".join([words(panel.readout), alt(panel), *in_picture])
+    return " ".join([readouts(panel), alt(panel), *in_picture])
 
 
 @pytest.mark.parametrize("text", ["README", STRONGEST, WEAKEST], ids=["example", "strongest", "weakest"])
@@ -197,8 +197,8 @@ def plain(value):
 
 def computed(panel):
     start = panel._start_values()
-    result = panel._numbers(**start)
-    return plain([start, result, panel._arrays(result, **start)])
+    result = panel._compute(**start)
+    return plain([start, result, panel._data(result, **start)])
 
 
 def test_two_instruments_in_one_kernel_do_not_mix(page, tmp_path):
