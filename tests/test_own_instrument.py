@@ -154,13 +154,14 @@ def makers():
 
 
 def is_in_order(panel):
-    inside = [row.spec.low <= row.value <= row.spec.high for row in panel.rows.values() if isinstance(row.spec, Slider)]
-    return panel.started and all(inside) and "img" in pieces(panel) and not message(panel)
+    inside = [spec.low <= panel.values[name] <= spec.high for name, spec in panel.specs.items()
+              if isinstance(spec, Slider)]
+    return panel.started and all(inside) and pieces(panel) and not message(panel)
 
 
 def said_by(panel):
     """Read-outs, alternative text, and the words in the picture."""
-    in_picture = [text.get_text() for text in panel._canvas.figure.findobj(Text)]
+    in_picture = [text.get_text() for text in panel._drawing.figure.findobj(Text)]
     return " ".join([readouts(panel), alt(panel), *in_picture])
 
 
@@ -174,7 +175,7 @@ def test_all_panels_open_with_an_own_instrument(page, monkeypatch, capsys, text)
     assert [name for name, panel in panels.items() if "house" in said_by(panel)] == []
     assert len(panels) >= 20 and [name for name, panel in panels.items() if not is_in_order(panel)] == []
     if text == "README":
-        starts = {name: {key: row.value for key, row in panel.rows.items()} for name, panel in panels.items()}
+        starts = {name: dict(panel.values) for name, panel in panels.items()}
         assert starts["1 lines_of_flux"] == {
             "diameter": 4.8, "length": 18, "remanence": 0.68, "recoil_permeability": 3.6}
         assert starts["3 pull_and_detuning"] == {"height": 2.8, "place": 0.21, "core": 0.48, "tension": 80.7}
@@ -196,7 +197,7 @@ def plain(value):
 
 
 def computed(panel):
-    start = panel._start_values()
+    start = panel._si()
     result = panel._compute(**start)
     return plain([start, result, panel._data(result, **start)])
 

@@ -27,7 +27,7 @@ from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure
 from notebooks import prose
 from reference_fem import Region, solve_rods
-from shown import alt, words
+from shown import alt, readouts
 
 HOUSE = dict(house_magnet)
 GRADE = {"remanence": 1.28, "coercivity": 51e3, "energy_product": 43.8e3}

@@ -181,11 +181,9 @@ def panel(request):
 
 def test_all_sliders_together_at_their_ends(panel):
     for end in ("low", "high"):
-        for row in panel.rows.values():
-            row.box.value = f"{getattr(row.spec, end):g}"
+        panel.asked(**{name: f"{getattr(spec, end):g}" for name, spec in panel.specs.items()})
         assert message(panel) == ""
-    for row in panel.rows.values():
-        row.box.value = f"{row.spec.start:g}"
+    panel.asked(**{name: f"{spec.start:g}" for name, spec in panel.specs.items()})
 
 
 def test_turns_that_do_not_fit_are_said():

@@ -167,15 +167,6 @@ def test_pulses_show_both_strings():
 
 # ------------------------------------------------------------------ the choice of words
 
-def test_a_choice_hands_over_its_value_and_calls():
-    called = []
-    row = Choice(name="rule", label="what stays", options={"the force": "force", "the energy": "energy"},
-                 start="force").row(changed=called.append, refused=None)
-    assert row.value == "force" and row.slider.description == "what stays"
-    row.slider.value = "energy"
-    assert row.value == "energy" and called == [row.spec]
-
-
 def test_a_choice_must_start_at_one_of_its_values():
     with pytest.raises(ValueError, match="start must be one of 'force'"):
         Choice(name="rule", label="", options={"the force": "force"}, start="the force")

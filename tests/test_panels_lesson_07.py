@@ -28,7 +28,7 @@ from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.six_strings import first_pulses, workshop_row
 from lessons_lib.pictures.six_strings import HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure
-from shown import alt, words
+from shown import alt, readouts
 
 # ------------------------------------------------------------------ levels
 
@@ -162,11 +162,11 @@ def test_the_words_of_the_pictures_name_what_is_set():
     panel.asked(look=5)
     at_five = raised(kind="screws", number=2, raised=0.0, look=5e-3)
     assert f"At 5.0 mm height: {at_five.over_pole[0] * 1e3:.1f} mT" in alt(panel)
-    panel.rows["kind"].slider.value, panel.asked(raised="rods", 1)
+    panel.asked(kind="rods", raised=1)
     assert "six rods" in alt(panel) and "its own string by +1.15 dB" in alt(panel)
     panel = lesson_07.levels_of_six()
     assert "a plain third" in alt(panel) and "over six rods, all flush" in alt(panel)
-    panel.rows["third"].slider.value, panel.asked(VI="III wound", -1)
+    panel.asked(third="III wound", VI=-1)
     assert "a wound third" in alt(panel) and "tops in mm: VI −1.00, all others flush" in alt(panel)
     panel = lesson_07.bent_sideways()
     panel.asked(height=4)

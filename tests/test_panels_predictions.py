@@ -2,7 +2,7 @@
 from types import SimpleNamespace
 
 from lessons_lib.exercises import sheet as exercise_sheet
-from shown import alt, pieces, words
+from shown import alt, words
 from small_panel import FakeSheet, a_panel
 
 

@@ -231,7 +231,7 @@ function build(model, el) {
   const wire = line(model), starts = Object.fromEntries(made.controls.map(one => [one.name, one.start]));
   const screen = picture(made, wire), controls = made.controls.map(spec => control(spec, wire));
   const film = player(made, model, wire, screen), sound = sounder(made, model, wire);
-  const large = make('p', {class: 'lesson-large'}), small = make('dl', {class: 'lesson-small'});
+  const large = make('p', {class: 'lesson-large'}), small = make('p', {class: 'lesson-small'});
   const message = make('p', {role: 'status', 'aria-live': 'polite', class: 'lesson-message'});
   const back = make('button', {type: 'button', class: 'lesson-button', text: 'Start again',
                                onclick: () => { wire.begun(); wire.ask(starts); }});
@@ -289,7 +289,7 @@ function words(large, small, shown) {
   const labels = others.map(one => one[0]).join('|');
   if (small.dataset.labels !== labels) {
     small.dataset.labels = labels;
-    small.replaceChildren(...others.map(([label]) => make('div', {}, make('dt', {text: label}), make('dd'))));
+    small.replaceChildren(...others.map(([label]) => make('span', {}, `${label}: `, make('b'))));
   }
   others.forEach(([, text], number) => spot(small.children[number].lastChild, text));
 }

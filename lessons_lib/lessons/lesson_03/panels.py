@@ -37,7 +37,7 @@ STRING_HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1
 PLACE_ACROSS = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
                     start=_string_height)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02)     # new steel: its own field on itself has to be worked out
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02)
 FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01,
                    start=lambda instrument: in_mm(instrument.strings["I"]["core"]))
 THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01)
