@@ -10,7 +10,7 @@ from matplotlib.patches import Polygon
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.places import GAP, Word
-from lessons_lib.pictures.style import GRID, INK, MUTED, label
+from lessons_lib.pictures.style import BODY, INK, MUTED, label
 
 PLAIN = {"color": INK, "linestyle": "-"}
 DOTTED = {"color": MUTED, "linestyle": ":"}
@@ -19,6 +19,10 @@ _EDGE = 1e-3    # share of an axis: a mark this far beyond the end is still on i
 
 def _line(axes, look, **more):
     return axes.plot([], [], **({"animated": True} | look | more))[0]
+
+
+def _text(frame, look=None):
+    return label(frame.axes, look=look, va="center", transform=frame.axes.transAxes)
 
 
 def _inside(*shares):
@@ -82,8 +86,8 @@ class Curve(_Part):
     def make(self, frame):
         look = self.look or PLAIN
         mark = {"color": look["color"], "marker": self.dot, "markersize": 8, "markeredgecolor": INK, "clip_on": False}
-        return SimpleNamespace(line=_line(frame.axes, look, linewidth=self.width), word=label(frame.axes, look=look),
-                               dot=_line(frame.axes, mark, linestyle="none"), value=label(frame.axes, look=look))
+        return SimpleNamespace(line=_line(frame.axes, look, linewidth=self.width), word=_text(frame, look),
+                               dot=_line(frame.axes, mark, linestyle="none"), value=_text(frame, look))
 
     def room(self, kit):
         return self._beside(kit) if self.at is None else 0.0
@@ -145,7 +149,7 @@ class Level(_Part):
         line = (frame.axes.axvline if self.upright else frame.axes.axhline)(
             axis.shown(axis.limits[0] if self.value is None else self.value), linewidth=self.width,
             animated=self.value is None, **look)
-        return SimpleNamespace(line=line, word=label(frame.axes, look=look))
+        return SimpleNamespace(line=line, word=_text(frame, look))
 
     def _axis(self, frame):
         return frame.x if self.upright else frame.y
@@ -188,6 +192,8 @@ class Dots(_Part):
         Points.
     stems : float, optional
         Thin lines to the marks from here, a value of the y axis, SI.
+    side : int
+        Where words are: 0 over the mark (under it, where its stem comes down to it), 1 to its right, -1 to its left.
     most : int
         How many words there can be.
 
@@ -202,6 +208,7 @@ class Dots(_Part):
     hollow: bool = False
     size: float = 8
     stems: float | None = None
+    side: int = 0
     most: int = 1
 
     rank = 4
@@ -211,7 +218,7 @@ class Dots(_Part):
         marks = {"marker": self.marker, "markersize": self.size, "linestyle": "none", "clip_on": False}
         marks |= {"fillstyle": "none", "markeredgewidth": 1.8} if self.hollow else {"markeredgecolor": INK}
         return SimpleNamespace(stems=_line(frame.axes, look, linewidth=1.4), marks=_line(frame.axes, look, **marks),
-                               words=[label(frame.axes, look=look) for _ in range(self.most)])
+                               words=[_text(frame, look) for _ in range(self.most)])
 
     def show(self, frame, kit, data, now):
         x, y, *spread = np.broadcast_arrays(*(np.atleast_1d(np.asarray(one, dtype=float)) for one in data))
@@ -226,7 +233,8 @@ class Dots(_Part):
             artists = [kit.stems, kit.marks]
         texts = now.words.get(self.name, ())
         texts = [texts] if isinstance(texts, str) else texts
-        return artists, [Word(artist, text, shares[0][n], shares[1][n], lift=self.size / 2 + 9)
+        lift = (not self.side) * (self.size / 2 + 9) * np.where(y < (-np.inf if self.stems is None else self.stems), -1, 1)
+        return artists, [Word(artist, text, shares[0][n], shares[1][n], side=self.side, lift=lift[n])
                          for n, (artist, text) in enumerate(zip(kit.words, texts)) if text and seen[n]]
 
 
@@ -239,14 +247,14 @@ class Band(_Part):
 
     name: str = ""
     word: str = ""
-    color: str = GRID
+    color: str = BODY
     value: tuple | None = None
     upright: bool = False
 
     def make(self, frame):
         patch = (frame.axes.axvspan if self.upright else frame.axes.axhspan)(
             0, 1, facecolor=self.color, edgecolor="none", animated=self.value is None, zorder=0)
-        kit = SimpleNamespace(patch=patch, word=label(frame.axes))
+        kit = SimpleNamespace(patch=patch, word=_text(frame))
         if self.value is not None:
             self._set(frame, kit, self.value)
         return kit
@@ -274,7 +282,7 @@ class Between(_Part):
 
     first: str
     second: str
-    color: str = GRID
+    color: str = BODY
 
     rank = 1
 

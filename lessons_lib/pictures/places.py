@@ -85,6 +85,9 @@ def place(words, *, width, height, room):
     """
     if not words:
         return []
+    for word in words:
+        if not word.height / 2 <= word.y * height + word.lift <= height - word.height / 2:
+            word.lift = -word.lift      # no room above the mark: below it
     lefts = [np.clip(word.x * width + word.side * GAP - word.width * (1 - word.side) / 2, 0,
                      max(0.0, width + room - word.width)) for word in words]
     column, end, order = [], -np.inf, np.argsort(lefts, kind="stable")
