@@ -1,0 +1,46 @@
+"""The plain functions behind the panel of the first page: SI numbers in, small records and arrays out."""
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessons_lib.base.checks import positive
+
+WHOLE = 0.6     # m, the string that no finger presses
+SHORTEST = 0.2
+
+
+def frequency(speed, length):
+    """Frequency (Hz) of the fundamental of a string of *length* (m) on which waves run at *speed* (m/s)."""
+    return speed / (2 * length)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShorterNote:
+    """Frequency of the note and of the whole string's, Hz."""
+
+    frequency: float
+    whole: float
+
+    @property
+    def ratio(self):
+        """How many times the frequency of the whole string."""
+        return self.frequency / self.whole
+
+
+def shorter_note(*, length, speed):
+    """The note of a part of the string that is *length* long (m), with waves at *speed* (m/s), as a ShorterNote.
+
+    Examples
+    --------
+    >>> shorter_note(length=0.3, speed=240.0)
+    ShorterNote(frequency=400.0, whole=200.0)
+    """
+    positive(length=length, speed=speed)
+    return ShorterNote(frequency=frequency(speed, length), whole=frequency(speed, WHOLE))
+
+
+def shorter_curve(note, *, length, speed):
+    """What ShorterString.update takes."""
+    lengths = np.linspace(SHORTEST, WHOLE, 81)
+    return {"lengths": lengths, "frequencies": frequency(speed, lengths), "length": length,
+            "frequency": note.frequency, "whole": note.whole}
