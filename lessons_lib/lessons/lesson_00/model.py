@@ -4,6 +4,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from lessons_lib.base.checks import positive
+from lessons_lib.base.units import said
 
 WHOLE = 0.6     # m, the string that no finger presses
 SHORTEST = 0.2
@@ -39,8 +40,18 @@ def shorter_note(*, length, speed):
     return ShorterNote(frequency=frequency(speed, length), whole=frequency(speed, WHOLE))
 
 
+def _swing(length):
+    """Shape of the fundamental on a part of the string, for a picture."""
+    place = np.linspace(0, length, 49)
+    return place, np.sin(np.pi * place / length)
+
+
 def shorter_curve(note, *, length, speed):
-    """What ShorterString.update takes."""
-    lengths = np.linspace(SHORTEST, WHOLE, 81)
-    return {"lengths": lengths, "frequencies": frequency(speed, lengths), "length": length,
-            "frequency": note.frequency, "whole": note.whole}
+    """What the two halves of the picture take: the string with its finger, the curve of notes with two dots."""
+    lengths, pressed = np.linspace(SHORTEST, WHOLE, 81), length < WHOLE
+    return {"string": {"length": WHOLE, "finger": length if pressed else None, "frets": [length] if pressed else [],
+                       "shape": _swing(length), "before": _swing(WHOLE)},
+            "chart": {"note": (lengths, frequency(speed, lengths)), "now": (length, note.frequency),
+                      "whole": (WHOLE, note.whole) if pressed else None,
+                      "words": {"now": said(note.frequency, "Hz", ".0f"),
+                                "note": f"whole string\n{said(note.whole, 'Hz', '.0f')}" if pressed else ""}}}

@@ -26,14 +26,17 @@ from lessons_lib.physics.magnetic_circuit import (
     reluctance,
     working_point,
 )
-from lessons_lib.physics.magnets import recoil_magnet
+from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
+
+
+H_LIMIT, B_LIMIT = 60e3, 1.6       # A/m and T: how far the chart of the load line goes
 
 
 def circuit_and_map(both, **rod):
-    """What MagnetLoop.update and FluxLines.update take."""
+    """What FluxLines and MagnetLoop take."""
     return {"map": flux_map(**rod),
             "circuit": {"mmf": both.mmf, "own_reluctance": both.own_reluctance, "air_reluctance": both.air_reluctance,
-                        "circuit_flux": both.circuit_flux, "field_flux": both.field_flux}}
+                        "circuit_flux": both.circuit_flux, "length": rod["length"]}}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,18 +86,46 @@ def coefficient_of_rod(instrument):
     return float(f"{(1 - factor) / factor:.3g}")
 
 
-def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product):
-    """What LoadLine.update takes: the demagnetising curve, the lines through the working point, the point."""
-    h = -coercivity * (1 - np.linspace(0, 1, 200) ** 2)     # close together where the curve is steep
-    return {"h": h, "b": demagnetising_curve(_alnico(remanence, coercivity, energy_product), h),
-            "load_slope": -mu_0 * permeance_coefficient, "at": (point.h, point.b),
-            "straight_at": (-point.straight_b / (mu_0 * permeance_coefficient), point.straight_b),
-            "recoil_remanence": point.recoil_remanence}
+@lru_cache
+def _slendernesses():
+    """ln(permeance coefficient) and ln(length / diameter) of even rods, by the mean over their volume: both rise."""
+    ratios = np.geomspace(0.3, 40, 60)
+    factors = np.array([RodMagnet(diameter=1e-3, length=ratio * 1e-3, remanence=1.0).magnetometric_factor()
+                        for ratio in ratios])
+    return np.log(1 / factors - 1), np.log(ratios)
+
+
+def length_of_rod(permeance_coefficient, instrument=house_instrument):
+    """Length (m) of an even rod as thick as the instrument's that has this permeance coefficient.
+
+    Examples
+    --------
+    >>> round(length_of_rod(7.76) * 1e3)
+    17
+    """
+    return instrument.magnet["diameter"] * float(np.exp(np.interp(np.log(permeance_coefficient), *_slendernesses())))
+
+
+def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product,
+                     instrument=house_instrument):
+    """What the rod and the chart of the load line take: curve, lines and points."""
+    h = coercivity * ((1 - np.linspace(0, 1, 161)) ** 2 - 1)        # close together where the curve is steep
+    slope = -mu_0 * permeance_coefficient
+    end = max(-H_LIMIT, 0.93 * B_LIMIT / slope)
+    recoil = None if point.recoil_remanence is None else ([point.h, 0.0], [point.b, point.recoil_remanence])
+    return {"rod": {"top": 0.0, "diameter": instrument.magnet["diameter"],
+                    "length": length_of_rod(permeance_coefficient, instrument)},
+            "chart": {"curve": (h, demagnetising_curve(_alnico(remanence, coercivity, energy_product), h)),
+                      "load": ([0.0, end], [0.0, slope * end]), "load end": (end, slope * end), "recoil": recoil,
+                      "straight": ([0.0, -coercivity], [remanence, 0.0]),
+                      "area": ([point.h, point.h, 0.0], [0.0, point.b, point.b]),
+                      "straight point": (point.straight_b / slope, point.straight_b), "point": (point.h, point.b),
+                      "words": {"load end": "load line", "recoil": "recoil line"}}}
 
 
 STEEL = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
 SLICES = 17     # of the rod, 1 mm each: its wall leaks all along, most near the top
-WIDEST = 10e-3
+WIDEST = 20e-3      # twice the widest gap of the panel
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -201,14 +232,15 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house
 
 @lru_cache(maxsize=64)
 def _unit_curves(pot_width, recoil_permeability, instrument):
-    gaps = np.geomspace(0.1e-3, WIDEST, 25)
+    gaps = np.geomspace(0.1e-3, WIDEST, 31)
     return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
 
 
 def pot_curves(flux, *, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
-    """What PotSection.update and FluxOverGap.update take."""
+    """What PotSection and the chart of flux against gap take."""
     gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability, instrument)
-    return {"section": {"gap": gap, "pot_width": pot_width},
-            "curves": {"gaps": gaps, "rod": remanence * rod, "through_gap": remanence * through_gap,
-                       "at": (gap, flux.rod, flux.through_gap), "doubled": (2 * gap, flux.through_doubled_gap),
-                       "without_pot": flux.without_pot}}
+    return {"section": {"gap": gap, "pot_width": pot_width, "rod": flux.rod, "through_gap": flux.through_gap},
+            "curves": {"rod": (gaps, remanence * rod), "through gap": (gaps, remanence * through_gap),
+                       "alone": flux.without_pot, "now": ([gap, gap], [flux.rod, flux.through_gap]),
+                       "doubled": (2 * gap, flux.through_doubled_gap),
+                       "words": {"doubled": "twice the gap"}}}
