@@ -5,7 +5,7 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.style import FLUX, INK, MM, PAPER, label
 
 OUT, OVER = 17.0, 4.0       # mm: the loop is so far from the axis, and so far above and below the rod
-BOX, SOURCE = 3.0, 1.5      # mm: width of a box, radius of the source
+BOX, SOURCE = 2.4, 1.4      # mm: width of a box, radius of the source
 
 
 class MagnetLoop:
@@ -28,8 +28,11 @@ class MagnetLoop:
         self._flows, = axes.plot([], [], ">", color=FLUX["color"], markersize=13, **moving)
         self._own, self._mmf, self._air = (label(axes, ha="left", va="center") for _ in range(3))
         self._flux = label(axes, look=FLUX, ha="left", va="bottom")
+        self._field = label(axes, look=FLUX, ha="right", va="center")
+        for layer, artist in enumerate((self._wire, *self._boxes, self._source, self._up, self._flows)):
+            artist.set_zorder(3 + layer / 10)       # over the field, and the boxes over the wire
 
-    def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, length):
+    def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux, length):
         """Show the values (A, A/Wb and Wb) for a rod of a length (m); returns the artists in drawing order."""
         bottom = -length * MM
         high, low = OVER, bottom - OVER
@@ -48,6 +51,7 @@ class MagnetLoop:
                 (self._mmf, "MMF", said(mmf, "A", ".0f"), (3.4, source)),
                 (self._air, "air", said(air_reluctance, "MA/Wb", ".1f"), (OUT + 2.2, bottom / 2))):
             word.set(text=f"{name}\n{value}", position=place)
-        self._flux.set(text=said(circuit_flux, "µWb", ".2f"), position=(OUT / 2 - 1, high + 0.6))
+        self._flux.set(text=f"by the circuit {said(circuit_flux, 'µWb', '.2f')}", position=(0.8, high + 0.7))
+        self._field.set(text=f"by the field\n{said(field_flux, 'µWb', '.2f')}", position=(-3.6, bottom / 2))
         return [self._wire, *self._boxes, self._source, self._up, self._flows, self._own, self._mmf, self._air,
-                self._flux]
+                self._flux, self._field]

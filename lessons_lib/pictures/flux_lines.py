@@ -21,7 +21,9 @@ class FluxLines:
     step : float
         Flux from one line to the next, Wb: the flux of one tube, taken all the way round the axis.
     shaded : bool
-        The magnitude of B as a shade under the lines, and where the lines leave the rod, counted.
+        With a scale for the shade of B.
+    aside : bool
+        The letters of the poles are beside the rod, which has something else in it.
 
     Notes
     -----
@@ -30,8 +32,8 @@ class FluxLines:
     shows B itself.
     """
 
-    def __init__(self, axes, *, half_width, bottom, top, step, shaded=False):
-        self.axes, self.step, self._shaded, self._fields = axes, step, shaded, []
+    def __init__(self, axes, *, half_width, bottom, top, step, shaded=False, aside=False):
+        self.axes, self.step, self._aside, self._fields = axes, step, aside, []
         dress(axes, x_label="distance from the axis (mm)", y_label="height z (mm)",
               x_limits=(-half_width * MM, half_width * MM), y_limits=(bottom * MM, top * MM))
         axes.set_aspect("equal")
@@ -102,7 +104,7 @@ class FluxLines:
                                     (top - length / 2, top - length)):
             half.set(bounds=(-diameter / 2, low, diameter, length / 2), facecolor=color)
         for pole, text, place in zip(self._poles, "NS" if upward else "SN", (top - 1.3, top - length + 1.3)):
-            pole.set(text=text, position=(0, place))
+            pole.set(text=text, position=(-(diameter / 2 + 1.4) * self._aside, place))
 
     def _shade(self, rho, z, size):
         """B on both sides of the axis, in few steps."""

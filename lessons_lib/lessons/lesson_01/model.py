@@ -146,7 +146,7 @@ NEAREST, FARTHEST = 0.3e-3, 300e-3
 
 def axis_curve(field, *, z, instrument=house_instrument):
     """What RodAndProbe and the chart of the falling field take: the curve, whole powers of z, the slope at the dot."""
-    places, beyond = np.geomspace(NEAREST, FARTHEST, 161), np.array([NEAREST / 2, 2 * FARTHEST])
+    places, beyond = np.geomspace(NEAREST, FARTHEST, 161), np.geomspace(NEAREST / 1.2, 1.8 * FARTHEST, 81)
     begin = z if 1.8 * z < FARTHEST else z / 1.8      # of the triangle, which has its right angle above the curve
     high, low = field.flux_density * (np.array([begin, 1.8 * begin]) / z) ** field.exponent
     powers = {f"power {power}": (beyond, field.flux_density * (beyond / z) ** -power) for power in (1, 2, 3)}
@@ -212,5 +212,6 @@ def inside_curves(field, *, place, diameter, length, recoil_permeability, instru
     places, b, j, mu0_h = _axis_lines(diameter, length, recoil_permeability, instrument)
     rod = (-length / 2, length / 2)
     return {"rod": {"at": place, "b": field.b, "mu0_h": mu_0 * field.h, "diameter": diameter, "length": length},
-            "b": {"rod": rod, "b": (b, places), "j": (j, places), "now": (field.b, place)},
+            "b": {"rod": rod, "b": (b, places), "j": (j, places), "now": (field.b, place),
+                  "j name": (np.interp(-length / 4, places, j) + 0.06, -length / 4), "words": {"j name": "J"}},
             "h": {"rod": rod, "mu0_h": (mu0_h, places), "now": (mu_0 * field.h, place)}}

@@ -36,18 +36,20 @@ def circuit_and_map(both, **rod):
     """What FluxLines and MagnetLoop take."""
     return {"map": flux_map(**rod),
             "circuit": {"mmf": both.mmf, "own_reluctance": both.own_reluctance, "air_reluctance": both.air_reluctance,
-                        "circuit_flux": both.circuit_flux, "length": rod["length"]}}
+                        "circuit_flux": both.circuit_flux, "field_flux": both.field_flux, "length": rod["length"]}}
 
 
 @dataclass(frozen=True, kw_only=True)
 class LoadLinePoint:
     """Working point b (T), h (A/m, negative); recoil_remanence (T) of the recoil line through it, None where that would
-    end above the remanence; straight_b (T) on the straight line from B_r to H_c."""
+    end above the remanence; straight_b (T) on the straight line from B_r to H_c; rod_length (m) of an even rod as thick
+    as the instrument's with this load line."""
 
     b: float
     h: float
     recoil_remanence: float | None
     straight_b: float
+    rod_length: float
 
     @property
     def energy(self):
@@ -58,32 +60,6 @@ class LoadLinePoint:
 def _alnico(remanence, coercivity, energy_product):
     return MagnetGrade(name="alnico 5", remanence=remanence, coercivity=coercivity, energy_product=energy_product,
                        recoil_permeability=magnet_grade("alnico 5").recoil_permeability)
-
-
-def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_product):
-    """Where a load line meets the curve of an alnico 5 with these data, as a LoadLinePoint.
-
-    Examples
-    --------
-    >>> at_knee = load_line_point(permeance_coefficient=1.28 / (mu_0 * 51e3), remanence=1.28, coercivity=51e3,
-    ...                           energy_product=43.8e3)
-    >>> round(at_knee.energy), at_knee.straight_b
-    (43800, 0.64)
-    """
-    grade = _alnico(remanence, coercivity, energy_product)
-    b, h = working_point(grade, permeance_coefficient=permeance_coefficient)
-    try:
-        recoil_remanence, _ = recoil_magnet(grade, permeance_coefficient=permeance_coefficient)
-    except ValueError:          # above the knee: the curve itself is flatter than a recoil line
-        recoil_remanence = None
-    return LoadLinePoint(b=b, h=h, recoil_remanence=recoil_remanence,
-                         straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
-
-
-def coefficient_of_rod(instrument):
-    """Permeance coefficient of the instrument's rod alone, by its magnetometric factor, as a slider begins with it."""
-    factor = instrument.rod.magnetometric_factor()
-    return float(f"{(1 - factor) / factor:.3g}")
 
 
 @lru_cache
@@ -106,18 +82,45 @@ def length_of_rod(permeance_coefficient, instrument=house_instrument):
     return instrument.magnet["diameter"] * float(np.exp(np.interp(np.log(permeance_coefficient), *_slendernesses())))
 
 
+def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_product, instrument=house_instrument):
+    """Where a load line meets the curve of an alnico 5 with these data, as a LoadLinePoint.
+
+    Examples
+    --------
+    >>> at_knee = load_line_point(permeance_coefficient=1.28 / (mu_0 * 51e3), remanence=1.28, coercivity=51e3,
+    ...                           energy_product=43.8e3)
+    >>> round(at_knee.energy), at_knee.straight_b
+    (43800, 0.64)
+    """
+    grade = _alnico(remanence, coercivity, energy_product)
+    b, h = working_point(grade, permeance_coefficient=permeance_coefficient)
+    try:
+        recoil_remanence, _ = recoil_magnet(grade, permeance_coefficient=permeance_coefficient)
+    except ValueError:          # above the knee: the curve itself is flatter than a recoil line
+        recoil_remanence = None
+    return LoadLinePoint(b=b, h=h, recoil_remanence=recoil_remanence,
+                         rod_length=length_of_rod(permeance_coefficient, instrument),
+                         straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
+
+
+def coefficient_of_rod(instrument):
+    """Permeance coefficient of the instrument's rod alone, by its magnetometric factor, as a slider begins with it."""
+    factor = instrument.rod.magnetometric_factor()
+    return float(f"{(1 - factor) / factor:.3g}")
+
+
 def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product,
                      instrument=house_instrument):
     """What the rod and the chart of the load line take: curve, lines and points."""
-    h = coercivity * ((1 - np.linspace(0, 1, 161)) ** 2 - 1)        # close together where the curve is steep
+    h = -coercivity * (1 - np.linspace(0, 1, 161) ** 2)      # close together where the curve is steep
     slope = -mu_0 * permeance_coefficient
     end = max(-H_LIMIT, 0.93 * B_LIMIT / slope)
     recoil = None if point.recoil_remanence is None else ([point.h, 0.0], [point.b, point.recoil_remanence])
     return {"rod": {"top": 0.0, "diameter": instrument.magnet["diameter"],
-                    "length": length_of_rod(permeance_coefficient, instrument)},
+                    "length": point.rod_length},
             "chart": {"curve": (h, demagnetising_curve(_alnico(remanence, coercivity, energy_product), h)),
                       "load": ([0.0, end], [0.0, slope * end]), "load end": (end, slope * end), "recoil": recoil,
-                      "straight": ([0.0, -coercivity], [remanence, 0.0]),
+                      "straight": ([-coercivity, 0.0], [0.0, remanence]),
                       "area": ([point.h, point.h, 0.0], [0.0, point.b, point.b]),
                       "straight point": (point.straight_b / slope, point.straight_b), "point": (point.h, point.b),
                       "words": {"load end": "load line", "recoil": "recoil line"}}}
