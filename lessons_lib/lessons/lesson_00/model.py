@@ -5,9 +5,14 @@ import numpy as np
 
 from lessons_lib.base.checks import positive
 from lessons_lib.base.units import said
+from lessons_lib.physics.plucked_string import TunedString
 
 WHOLE = 0.6     # m, the string that no finger presses
 SHORTEST = 0.2
+WIRE = 0.4e-3   # kg/m, of a plain steel string: it sets the tension, and no frequency
+PULLED, HEARD = 0.08, 0.05      # m from the bridge: where it is plucked, 1 mm aside, and where it is listened to
+LOUDEST = 4.6   # m/s, of the quickest waves on the shortest string
+SECONDS = 1.2
 
 
 def frequency(speed, length):
@@ -55,3 +60,20 @@ def shorter_curve(note, *, length, speed):
                       "whole": (WHOLE, note.whole) if pressed else None,
                       "words": {"now": said(note.frequency, "Hz", ".0f"),
                                 "note": f"whole string\n{said(note.whole, 'Hz', '.0f')}" if pressed else ""}}}
+
+
+def notes(note, rate, *, length, speed):
+    """Caption -> velocity (m/s) of the plucked string, *rate* samples a second: the whole one, then the shorter one.
+
+    Examples
+    --------
+    >>> [caption for caption in notes(shorter_note(length=0.3, speed=240.0), 22050, length=0.3, speed=240.0)]
+    ['the whole string, 200 Hz', 'a length of 300 mm, 400 Hz']
+    """
+    strings = {f"the whole string, {said(note.whole, 'Hz', '.0f')}": WHOLE}
+    if length < WHOLE:
+        strings[f"a length of {said(length, 'mm', '.0f')}, {said(note.frequency, 'Hz', '.0f')}"] = length
+    time = np.arange(int(SECONDS * rate)) / rate
+    plucks = {caption: TunedString(length=one, tension=WIRE * speed ** 2, linear_density=WIRE).pluck(
+        displacement=1e-3, place=PULLED) for caption, one in strings.items()}
+    return {caption: pluck.velocity(time, HEARD)[0] for caption, pluck in plucks.items()}

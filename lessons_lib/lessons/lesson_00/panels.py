@@ -1,24 +1,44 @@
-"""The panel of the first page: a string is made shorter and its note rises."""
+"""The panel of the first page: a string is made shorter and its note rises. Its numbers are beside it, in model.py."""
 from lessons_lib.base.units import said
-from lessons_lib.lessons.lesson_00.model import SHORTEST, WHOLE, shorter_curve, shorter_note
+from lessons_lib.lessons.lesson_00.model import LOUDEST, SHORTEST, WHOLE, notes, shorter_curve, shorter_note
 from lessons_lib.page.controls import Slider
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
+from lessons_lib.page.sound import RATE, Sound
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import HOUSE_LOOK, new_figure
+from lessons_lib.pictures.style import HOUSE_LOOK, MM, new_figure
 
+LENGTH = Slider(name="length", label="sounding length", unit="mm", low=SHORTEST * MM, high=WHOLE * MM,
+                start=WHOLE * MM, step=10)
+SPEED = Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)
 HIGHEST = 1100.0    # Hz, a little above the highest note of the sliders
 
 
 def string_figure():
-    """A figure and the function that draws a shorter_curve into it."""
+    """A figure, the function that draws a shorter_curve into it, and the axes of the string."""
     figure = new_figure(width=8.0, height=4.4)
     chart = Lines(figure.add_axes((0.10, 0.125, 0.88, 0.56)), room=0.0,
-                  x=Axis("length that sounds, from the bridge", "mm", (-0.02, 0.72), ticks=[n / 10 for n in range(7)]),
+                  x=Axis("sounding length, from the bridge", "mm", (-0.02, 0.72), ticks=[n / 10 for n in range(7)]),
                   y=Axis("frequency", "Hz", (0.0, HIGHEST)),
                   parts=[Curve("note"), Dots("whole", HOUSE_LOOK), Dots("now", stems=HIGHEST)])
     above = figure.add_axes((0.10, 0.69, 0.88, 0.30), sharex=chart.axes, ylim=(-0.85, 0.7))
     above.axis("off")
     string = WholeString(above)
-    return figure, lambda data: string.update(**data["string"]) + chart.update(**data["chart"])
+    return figure, lambda data: string.update(**data["string"]) + chart.update(**data["chart"]), above
+
+
+def shorter_string(sheet=None):
+    """Panel: length of a string and speed of its waves against the frequency of its note."""
+    figure, draw, string = string_figure()
+    return Panel(
+        title="Half the string, twice the note", sliders=(LENGTH, SPEED), compute=shorter_note, data=shorter_curve,
+        figure=figure, draw=draw, grips=(Grip(string, x="length"),), sheet=sheet, prediction="p1",
+        shown=lambda note: {"frequency": said(note.frequency, "Hz", ".1f"),
+                            "whole string": said(note.whole, "Hz", ".1f"),
+                            "frequency relative to the whole string's": f"{note.ratio:.2f} times"},
+        message="The shorter the string, the higher the frequency of its note, in inverse proportion: {sounding length}, "
+                "with waves at {speed of the wave}, gives {frequency}; the whole string gives {whole string}.",
+        sound=lambda note, **values: Sound(signals=notes(note, RATE, **values), rate=RATE, loudest=LOUDEST),
+        on_paper=({}, {"length": 0.4}, {"length": 0.3}))

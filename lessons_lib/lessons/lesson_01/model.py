@@ -11,6 +11,7 @@ from scipy.constants import mu_0, pi
 from lessons_lib.base.checks import between, positive
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.rod import flux_density_map, flux_map
 from lessons_lib.physics.magnets import RodMagnet
 
 
@@ -31,6 +32,11 @@ def rod_flux(*, diameter, length, remanence, recoil_permeability):
     """Flux through the middle and through the upper face of a rod magnet, as a RodFlux."""
     rod = RodMagnet(diameter=diameter, length=length, remanence=remanence, recoil_permeability=recoil_permeability)
     return RodFlux(middle=rod.midplane_flux(), face=rod.end_flux())
+
+
+def counted_map(flux, **rod):
+    """What FluxLines.update takes for lines that are counted over a shade of B."""
+    return flux_map(**rod) | {"face": flux.face, "shade": flux_density_map(**rod)}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -213,5 +219,5 @@ def inside_curves(field, *, place, diameter, length, recoil_permeability, instru
     rod = (-length / 2, length / 2)
     return {"rod": {"at": place, "b": field.b, "mu0_h": mu_0 * field.h, "diameter": diameter, "length": length},
             "b": {"rod": rod, "b": (b, places), "j": (j, places), "now": (field.b, place),
-                  "j name": (np.interp(-length / 4, places, j) + 0.06, -length / 4), "words": {"j name": "J"}},
+                  "j name": (np.interp(-length / 4, places, j) + 0.09, -length / 4), "words": {"j name": "J"}},
             "h": {"rod": rod, "mu0_h": (mu0_h, places), "now": (mu_0 * field.h, place)}}

@@ -116,17 +116,16 @@ def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, ene
     slope = -mu_0 * permeance_coefficient
     end = max(-H_LIMIT, 0.93 * B_LIMIT / slope)
     recoil = None if point.recoil_remanence is None else ([point.h, 0.0], [point.b, point.recoil_remanence])
-    return {"rod": {"top": 0.0, "diameter": instrument.magnet["diameter"],
-                    "length": point.rod_length},
+    return {"rod": {"diameter": instrument.magnet["diameter"], "length": point.rod_length},
             "chart": {"curve": (h, demagnetising_curve(_alnico(remanence, coercivity, energy_product), h)),
                       "load": ([0.0, end], [0.0, slope * end]), "load end": (end, slope * end), "recoil": recoil,
                       "straight": ([-coercivity, 0.0], [0.0, remanence]),
-                      "area": ([point.h, point.h, 0.0], [0.0, point.b, point.b]),
+                      "to axes": ([point.h, point.h, 0.0], [0.0, point.b, point.b]),
                       "straight point": (point.straight_b / slope, point.straight_b), "point": (point.h, point.b),
-                      "words": {"load end": "load line", "recoil": "recoil line"}}}
+                      "words": {"load end": "load line"}}}
 
 
-STEEL = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
+POT = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
 SLICES = 17     # of the rod, 1 mm each: its wall leaks all along, most near the top
 WIDEST = 20e-3      # twice the widest gap of the panel
 
@@ -163,9 +162,9 @@ def gap_reluctance(gap, instrument=house_instrument):
 
 def _steel_reluctance(gap, pot_width, instrument):
     """Base, wall and lid in series (A/Wb)."""
-    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **STEEL)
-    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
-                      area=pi * STEEL["thickness"] * (pot_width + STEEL["thickness"]))
+    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **POT)
+    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=POT["relative_permeability"],
+                      area=pi * POT["thickness"] * (pot_width + POT["thickness"]))
     return in_series(plate, wall, plate)
 
 
