@@ -37,7 +37,7 @@ def shorter_string(sheet=None):
         figure=figure, draw=draw, grips=(Grip(string, x="length"),), sheet=sheet, prediction="p1",
         shown=lambda note: {"frequency": said(note.frequency, "Hz", ".1f"),
                             "whole string": said(note.whole, "Hz", ".1f"),
-                            "frequency relative to the whole string's": f"{note.ratio:.2f} times"},
+                            "relative to the whole string": f"{note.ratio:.2f} times"},
         message="The shorter the string, the higher the frequency of its note, in inverse proportion: {sounding length}, "
                 "with waves at {speed of the wave}, gives {frequency}; the whole string gives {whole string}.",
         sound=lambda note, **values: Sound(signals=notes(note, RATE, **values), rate=RATE, loudest=LOUDEST),
