@@ -133,9 +133,9 @@ class FluxLines:
     def _count(self, rho, z, size, rod, by_face):
         """Dots where lines leave the upper half, and how many leave by the face and how many by the side."""
         radius, length, top = rod
-        upper = (z > top - length / 2) & (z <= top)
+        upper = (z >= top - length / 2 - 1e-9) & (z <= top)
         wall = size[upper, np.abs(rho - radius).argmin()][::-1]     # from the edge of the face down to the middle
-        levels = self.step * np.arange(1, int(wall[-1] / self.step) + 1)
+        levels = self.step * np.arange(1, int(np.ceil(size.max() / self.step)))
         disc = rho <= radius + 1e-9
         places = [(np.interp(level, size[np.abs(z - top).argmin(), disc], rho[disc]), top) for level in levels[:by_face]]
         places += [(radius, np.interp(level, wall, z[upper][::-1])) for level in levels[by_face:]]

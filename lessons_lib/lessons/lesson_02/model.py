@@ -188,7 +188,7 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability, instrument=ho
     The rod is cut into slices, because its wall leaks all along. Every patch of its surface has two ways, each with a
     textbook formula: the face straight across the gap or round its edge, the wall in quarter circles to the lid or
     across to the pot. Nothing is fitted. Against finite elements (pots 15 to 30 mm wide, recoil permeability 1 to 5,
-    gaps 0.1 to 10 mm): flux in the middle 4 % low to 1 % high, out of the face 10 % low to 13 % high; with the first
+    gaps 0.1 to 20 mm): flux in the middle 4 % low to 1 % high, out of the face 11 % low to 13 % high; with the first
     values of the panel 0.5 % low and 6 % high (tests/test_panels_lesson_02.py). Left out: leakage outside the pot, and
     saturation (the steel carries 0.4 T at most).
     """
