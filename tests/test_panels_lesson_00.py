@@ -1,4 +1,4 @@
-"""The functions under the panel of the first page against the string's formula, and what is heard against its spectrum."""
+"""The functions under the panel of the first page against the string's formula, and what is heard by its spectrum."""
 import numpy as np
 import pytest
 

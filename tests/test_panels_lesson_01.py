@@ -96,7 +96,7 @@ def test_the_shade_is_the_magnitude_of_b_and_jumps_at_the_wall():
     for column in (0, 5, wall[0], wall[1], wall[1] + 10):
         beside = 1e-6 * (1 if column == wall[1] else -1 if column == wall[0] else 0)
         b = magnet.getB((rho[column] + beside, 0, z[row]))
-        # differences over half a millimetre and a thirteenth of the radius: 3 %, where a step of the shade is a factor 3
+        # differences over half a millimetre and a thirteenth of the radius: 3 %; a step of the shade is a factor 3
         assert size[row, column] == pytest.approx(np.linalg.norm(b), rel=0.03)
     assert size[row, wall[0]] > 5 * size[row, wall[1]]
 

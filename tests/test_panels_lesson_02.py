@@ -22,7 +22,6 @@ from lessons_lib.lessons.lesson_02.model import (
     pot_curves,
     pot_flux,
 )
-from lessons_lib.lessons.lesson_02.model import POT as STEEL
 from lessons_lib.physics.magnets import RodMagnet
 from notebooks import prose
 from reference_fem import Region, solve_rods
@@ -156,7 +155,7 @@ def test_the_rods_own_factor_gives_the_coefficient_back(coefficient):
 @lru_cache
 def by_finite_elements(gap, pot_width, recoil_permeability):
     """Flux in the middle and out of the face; a grid twice as fine moves them by 2e-4."""
-    radius, inner, length, thick = 2.5e-3, pot_width / 2, 17e-3, STEEL["thickness"]
+    radius, inner, length, thick = 2.5e-3, pot_width / 2, 17e-3, lesson_02.POT["thickness"]
     steel = {"relative_permeability": 500.0, "outer": inner + thick}
     pot = [Region(bottom=-thick, top=0.0, **steel),
            Region(inner=inner, bottom=-thick, top=length + gap + thick, **steel),

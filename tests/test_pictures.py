@@ -196,6 +196,7 @@ def test_colours_of_lines_stand_out_from_white(colour):
 
 def test_pictures_do_not_bring_the_global_drawing_module():
     code = ("import sys, lessons_lib.pictures.flux_lines, lessons_lib.pictures.power_laws, "
-            "lessons_lib.pictures.rings, lessons_lib.pictures.along_axis, lessons_lib.pictures.lines; print('matplotlib.pyplot' in sys.modules)")
+            "lessons_lib.pictures.rings, lessons_lib.pictures.along_axis, lessons_lib.pictures.lines; "
+            "print('matplotlib.pyplot' in sys.modules)")
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "False"

@@ -49,7 +49,7 @@ def flux_density_map(*, diameter, length, remanence, recoil_permeability):
 
     Notes
     -----
-    From differences of the flux function: a picture's shade. Within 3 % but for the two millimetres round the rod's edges.
+    From differences of the flux function, for a picture's shade: within 3 %, but for the rod's edges.
     """
     *_, (rho, size) = _unit_map(diameter, length, recoil_permeability)
     return rho, abs(remanence) * size

@@ -137,7 +137,8 @@ class FluxLines:
         wall = size[upper, np.abs(rho - radius).argmin()][::-1]     # from the edge of the face down to the middle
         levels = self.step * np.arange(1, int(np.ceil(size.max() / self.step)))
         disc = rho <= radius + 1e-9
-        places = [(np.interp(level, size[np.abs(z - top).argmin(), disc], rho[disc]), top) for level in levels[:by_face]]
+        face = size[np.abs(z - top).argmin(), disc]
+        places = [(np.interp(level, face, rho[disc]), top) for level in levels[:by_face]]
         places += [(radius, np.interp(level, wall, z[upper][::-1])) for level in levels[by_face:]]
         across, heights = np.transpose(places) if places else np.zeros((2, 0))
         self._exits.set_data(np.concatenate([-across, across]), np.tile(heights, 2))

@@ -38,7 +38,8 @@ def shorter_string(sheet=None):
         shown=lambda note: {"frequency": said(note.frequency, "Hz", ".1f"),
                             "whole string": said(note.whole, "Hz", ".1f"),
                             "relative to the whole string": f"{note.ratio:.2f} times"},
-        message="The shorter the string, the higher the frequency of its note, in inverse proportion: {sounding length}, "
-                "with waves at {speed of the wave}, gives {frequency}; the whole string gives {whole string}.",
+        message="The shorter the string, the higher the frequency of its note, in inverse proportion: {sounding "
+                "length}, with waves at {speed of the wave}, gives {frequency}; the whole string gives {whole "
+                "string}.",
         sound=lambda note, **values: Sound(signals=notes(note, RATE, **values), rate=RATE, loudest=LOUDEST),
         on_paper=({}, {"length": 0.4}, {"length": 0.3}))

@@ -28,7 +28,6 @@ from lessons_lib.physics.magnetic_circuit import (
 )
 from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
 
-
 H_LIMIT, B_LIMIT = 60e3, 1.6       # A/m and T: how far the chart of the load line goes
 
 

@@ -73,7 +73,8 @@ def circuit_beside_field(sheet=None, instrument=None):
             "difference": said(rod.difference, "", "+z.1%")},
         message="A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and "
                 "of the air, in series. {MMF} divided by the sum of {reluctance of the magnet} and {reluctance of the "
-                "air} gives {flux by the circuit}; the field under it has {flux by the field} in the middle of the rod.",
+                "air} gives {flux by the circuit}; the field under it has {flux by the field} in the middle of the "
+                "rod.",
         on_paper=({}, {"length": 8e-3}, {"recoil_permeability": 1.0}))
 
 
