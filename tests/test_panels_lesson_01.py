@@ -4,19 +4,22 @@ import re
 import magpylib
 import numpy as np
 import pytest
+from matplotlib.text import Text
 from scipy.constants import mu_0
 
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.lessons.lesson_01 import panels as lesson_01
 from lessons_lib.lessons.lesson_01.model import (
     axis_curve,
     axis_field,
+    counted_map,
     inside_curves,
     inside_field,
     ring_curves,
     ring_sum,
     rod_flux,
 )
-from lessons_lib.lessons.rod import flux_map
+from lessons_lib.lessons.rod import flux_density_map, flux_map
 from lessons_lib.pictures.flux_lines import crossings
 
 ROD = {"diameter": 4.8e-3, "length": 15e-3, "remanence": 1.1, "recoil_permeability": 1.0}
@@ -76,6 +79,42 @@ def test_the_lines_of_the_map_stand_where_the_flux_is_a_whole_step():
         assert abs((flux - round(flux * 1e6) * 1e-6) / (above - below) * 2e-5) < 1e-4
 
 
+def test_the_wall_and_the_faces_are_lines_of_the_grid():
+    for length in (8e-3, 12.5e-3, 20e-3):
+        data = flux_map(**ROD | {"length": length})
+        assert min(abs(data["z"])) < 1e-12 and min(abs(data["z"] + length)) < 1e-12
+
+
+def test_the_shade_is_the_magnitude_of_b_and_jumps_at_the_wall():
+    rho, size = flux_density_map(**ROD)
+    wall = np.flatnonzero(rho == ROD["diameter"] / 2)
+    assert len(wall) == 2
+    magnet = magpylib.magnet.Cylinder(polarization=(0, 0, ROD["remanence"]),
+                                      dimension=(ROD["diameter"], ROD["length"]), position=(0, 0, -ROD["length"] / 2))
+    z = flux_map(**ROD)["z"]
+    row = np.abs(z + 5e-3).argmin()
+    for column in (0, 5, wall[0], wall[1], wall[1] + 10):
+        beside = 1e-6 * (1 if column == wall[1] else -1 if column == wall[0] else 0)
+        b = magnet.getB((rho[column] + beside, 0, z[row]))
+        # differences over half a millimetre and a thirteenth of the radius: 3 %; a step of the shade is a factor 3
+        assert size[row, column] == pytest.approx(np.linalg.norm(b), rel=0.03)
+    assert size[row, wall[0]] > 5 * size[row, wall[1]]
+
+
+def test_b_is_nearly_the_same_from_the_axis_to_the_wall_inside():
+    """What the alternative text and the shade say: no flux in a skin."""
+    house = dict(house_magnet)
+    rho, size = flux_density_map(**house)
+    row = np.abs(flux_map(**house)["z"] + house["length"] / 2).argmin()
+    inside = size[row, :np.flatnonzero(rho == house["diameter"] / 2)[0] + 1]
+    assert inside.max() / inside.min() < 1.02
+
+
+def test_the_lines_are_counted_by_the_flux_of_the_face():
+    data = counted_map(rod_flux(**ROD), **ROD)
+    assert data["face"] == rod_flux(**ROD).face and data["shade"][1].shape == (len(data["z"]), len(data["shade"][0]))
+
+
 def test_ring_sums_converge_to_the_exact_flux_with_the_second_order():
     errors = [abs(ring_sum(height=1e-3, radius=2e-3, rings=rings).difference) for rings in (5, 10, 20)]
     assert errors[0] / errors[1] == pytest.approx(4, rel=0.1) and errors[1] / errors[2] == pytest.approx(4, rel=0.1)
@@ -92,8 +131,21 @@ def test_ring_sum_adds_what_the_picture_shows():
     taken = ring_sum(height=2e-3, radius=3e-3, rings=4)
     areas = np.pi * np.diff(taken.edges ** 2)
     assert taken.sums[-1] == pytest.approx(np.sum(taken.ring_values * areas))
-    curves = ring_curves(ring_sum(height=2e-3, radius=3e-3, rings=4), height=2e-3)
-    assert np.interp(taken.edges[-1], curves["rho"], curves["flux"]) == pytest.approx(taken.exact, rel=1e-3)
+    curves = ring_curves(taken, height=2e-3, radius=3e-3, rings=4)
+    rho, flux = curves["flux"]["exact"]
+    assert np.interp(taken.edges[-1], rho, flux) == pytest.approx(taken.exact, rel=1e-3)
+    assert curves["flux"]["now"] == (3e-3, taken.exact) and curves["density"]["mean"][1] == [taken.mean] * 2
+    corners, heights = (np.array(one) for one in curves["density"]["rings"])
+    assert len(corners) == len(heights) == 13
+    assert np.unique(corners) == pytest.approx(taken.edges) and set(heights) == {0.0, *taken.ring_values}
+
+
+@pytest.mark.parametrize("radius", [1e-3, 2.5e-3, 5e-3, 8e-3])
+def test_each_dot_of_the_disc_is_the_same_flux(radius):
+    taken = ring_sum(height=1e-3, radius=radius, rings=5)
+    dots = np.hypot(*ring_curves(taken, height=1e-3, radius=radius, rings=5)["above"]["dots"])
+    # the first of them has half a dot inside: rounding, and no more
+    assert np.sum(dots <= radius) == pytest.approx(taken.exact / 25e-9, abs=1)
 
 
 @pytest.mark.parametrize("wrong, message", [
@@ -112,12 +164,25 @@ def test_the_field_above_the_house_magnet(z, milli_tesla):
     assert axis_field(z=z).flux_density * 1e3 == pytest.approx(milli_tesla, rel=5e-3)
 
 
-def test_the_exponent_is_the_slope_of_the_curve():
+def test_the_exponent_is_the_slope_of_the_curve_and_of_the_triangle():
     field = axis_field(z=4e-3)
-    data = axis_curve(field, z=4e-3)
-    slope = np.interp(4, data["x"], np.gradient(np.log(data["y"]), np.log(data["x"])))
-    assert data["slope"] == pytest.approx(slope, abs=5e-3)
+    chart = axis_curve(field, z=4e-3)["chart"]
+    z, b = chart["b"]
+    assert field.exponent == pytest.approx(np.interp(4e-3, z, np.gradient(np.log(b), np.log(z))), abs=5e-3)
     assert field.doubled == pytest.approx(axis_field(z=8e-3).flux_density / field.flux_density)
+    for power in (1, 2, 3):
+        places, values = chart[f"power {power}"]
+        assert values == pytest.approx(field.flux_density * (places / 4e-3) ** -power)
+
+
+@pytest.mark.parametrize("z", [0.3e-3, 1e-3, 166e-3, 170e-3, 300e-3])
+def test_the_triangle_touches_the_dot_and_stays_within_the_slider(z):
+    field = axis_field(z=z)
+    chart = axis_curve(field, z=z)["chart"]
+    x, y = (np.array(one) for one in chart["slope"])
+    assert min(np.hypot(x / z - 1, y / field.flux_density - 1)) < 1e-9
+    assert max(x) <= 300e-3 * 1.001 and np.log(y[2] / y[0]) / np.log(x[2] / x[0]) == pytest.approx(field.exponent)
+    assert chart["corner"] == (x[1], y[1]) == (max(x), max(y)) and chart["words"]["corner"].startswith("slope −")
 
 
 def test_far_away_the_rod_is_a_dipole():
@@ -148,8 +213,35 @@ def test_inside_a_uniform_rod_magpylib_says_the_same():
 
 
 def test_b_runs_through_the_faces_and_h_jumps():
-    data = inside_curves(place=0.0, diameter=5e-3, length=17e-3, recoil_permeability=3.6)
-    face = np.searchsorted(data["place"], 8.5e-3)
-    assert data["b"][face] == pytest.approx(data["b"][face - 1], rel=1e-3)
-    assert data["mu0_h"][face - 1] < 0 < data["mu0_h"][face]
-    assert np.isnan(data["j"][face]) and data["j"][face - 1] > 0
+    rod = {"diameter": 5e-3, "length": 17e-3, "recoil_permeability": 3.6}
+    field = inside_field(place=0.0, **rod)
+    data = inside_curves(field, place=0.0, **rod)
+    (b, place), (j, _), (mu0_h, _) = data["b"]["b"], data["b"]["j"], data["h"]["mu0_h"]
+    face = np.searchsorted(place, 8.5e-3)
+    assert b[face] == pytest.approx(b[face - 1], rel=1e-3)
+    assert mu0_h[face - 1] < 0 < mu0_h[face]
+    assert np.isnan(j[face]) and j[face - 1] > 0
+    assert data["rod"]["b"] == field.b and data["rod"]["mu0_h"] == data["h"]["now"][0] == mu_0 * field.h
+
+
+# ------------------------------------------------------------------ the panels themselves
+
+@pytest.mark.parametrize("settings", [{}, {"length": 8e-3}, {"length": 20e-3, "diameter": 6e-3}, {"remanence": 0.3},
+                                      {"remanence": 1.3, "recoil_permeability": 1.0}])
+def test_the_picture_counts_as_many_lines_as_there_are_microwebers(settings):
+    figure, draw, _ = lesson_01.flux_figure()
+    rod = dict(house_magnet) | settings
+    flux = rod_flux(**rod)
+    said = " ".join(artist.get_text() for artist in draw(counted_map(flux, **rod)) if isinstance(artist, Text))
+    face, side = (int(re.search(rf"(\d+) by the {name}", said)[1]) for name in ("face", "side"))
+    assert (face, face + side) == (int(flux.face * 1e6), int(flux.middle * 1e6))
+
+
+@pytest.mark.parametrize("name, corner", [("lines_of_flux", (2.5, -17)), ("inside_the_rod", (2.5, -8.5))])
+def test_the_rods_corner_is_what_is_dragged(name, corner):
+    panel = getattr(lesson_01, name)()
+    grip = panel._grips[-1]
+    axes, shown = grip._axes, panel.board.frame["grips"][-1]
+    x, y = axes.transData.transform(corner)
+    assert (shown["x"], shown["y"]) == pytest.approx((x, axes.figure.bbox.height - y), abs=0.1)
+    assert {shown[along]["name"] for along in ("along_x", "along_y")} == {"diameter", "length"}

@@ -12,13 +12,24 @@ from lessons_lib.physics.magnets import RodMagnet
 
 @lru_cache(maxsize=64)
 def _unit_map(diameter, length, recoil_permeability):
-    """The grid and the flux function for a remanence of 1 T; a rod's field is in proportion to its remanence."""
+    """The grid, the flux function and the shade for a remanence of 1 T; a rod's field is in proportion to it."""
     radius = diameter / 2
     rod = RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability)
-    # the slope of the flux function jumps at the wall: the wall is a line of the grid
-    rho = np.concatenate([np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42)[1:] ** 1.5])
-    z = np.linspace(-29e-3, 9e-3, 96)
-    return rho, z, rod.flux_function(rho, z[:, None])
+    # the slope of the flux function jumps at the wall and at the faces: they are lines of the grid
+    inner, outer = np.linspace(0, radius, 14), radius + (28e-3 - radius) * np.linspace(0, 1, 42) ** 1.5
+    rho, z = np.concatenate([inner, outer[1:]]), np.linspace(-29e-3, 9e-3, 77)
+    flux = rod.flux_function(rho, z[:, None])
+    sizes = [_size(flux[:, part], z, distances) for part, distances in (
+        (slice(inner.size), inner), (slice(inner.size - 1, None), outer))]
+    return rho, z, flux, (np.concatenate([inner, outer]), np.concatenate(sizes, axis=1))
+
+
+def _size(flux, z, rho):
+    """Magnitude of B (T) from the flux function: B_z = dflux/d(pi rho^2), B_rho = -dflux/dz / (2 pi rho)."""
+    upward = np.gradient(flux, pi * rho ** 2, axis=1)
+    outward = np.gradient(flux, z, axis=0)[:, rho > 0] / (2 * pi * rho[rho > 0])
+    upward[:, rho > 0] = np.hypot(upward[:, rho > 0], outward)
+    return np.abs(upward)
 
 
 def flux_map(*, diameter, length, remanence, recoil_permeability):
@@ -29,8 +40,19 @@ def flux_map(*, diameter, length, remanence, recoil_permeability):
     dict
         rho (n,), z (m,) in m, flux (m, n) in Wb, and the rod's diameter and length: what FluxLines.update takes.
     """
-    rho, z, flux = _unit_map(diameter, length, recoil_permeability)
+    rho, z, flux, _ = _unit_map(diameter, length, recoil_permeability)
     return {"rho": rho, "z": z, "flux": remanence * flux, "diameter": diameter, "length": length}
+
+
+def flux_density_map(*, diameter, length, remanence, recoil_permeability):
+    """Magnitude of B on the same heights: distances (k,), m, with the wall twice, because B jumps there, and T (m, k).
+
+    Notes
+    -----
+    From differences of the flux function, for a picture's shade: within 3 %, but for the rod's edges.
+    """
+    *_, (rho, size) = _unit_map(diameter, length, recoil_permeability)
+    return rho, abs(remanence) * size
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,61 +1,57 @@
-"""A magnet and the air round it as a circuit: a source of magnetomotive force and two boxes in one loop."""
+"""A magnet and the air round it as a circuit, drawn over the field that it stands for."""
 from matplotlib.patches import Circle, Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, FLUX, GREY, TEXT, VERMILLION, label
+from lessons_lib.pictures.style import FLUX, INK, MM, PAPER, label
 
-LEFT, RIGHT, LOW, HIGH = 2.0, 8.6, 1.6, 8.4     # the loop on a drawing of 10 by 10
+OUT, OVER = 17.0, 4.0       # mm: the loop is so far from the axis, and so far above and below the rod
+BOX, SOURCE = 2.4, 1.4      # mm: width of a box, radius of the source
 
 
 class MagnetLoop:
-    """The loop is drawn once, with its names; an update fills in the values.
+    """The loop: a source and a box in the rod, a box in the air. The lengths of the boxes are as their reluctances.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-        About square.
+        Of the field, in mm; the rod's top is at height 0.
     """
 
     def __init__(self, axes):
         self.axes = axes
-        axes.set(xlim=(0, 10), ylim=(0, 10), aspect="equal")
-        axes.axis("off")
-        axes.add_patch(Rectangle((LEFT, LOW), RIGHT - LEFT, HIGH - LOW, fill=False, edgecolor=BLACK, linewidth=1.6))
-        axes.add_patch(Rectangle((0.9, 2.2), 2.2, 5.6, fill=False, edgecolor=GREY, linewidth=1.2, linestyle="--"))
-        axes.text(0.55, 5.0, "magnet", rotation=90, ha="center", va="center", fontsize=TEXT, color=GREY)
-        self._draw_source(LEFT, 3.2)
-        for x, y in ((LEFT, 6.6), (RIGHT, 5.0)):
-            axes.add_patch(Rectangle((x - 0.45, y - 1.0), 0.9, 2.0, facecolor="white", edgecolor=BLACK, linewidth=1.8))
-        axes.annotate("", (6.1, HIGH), (4.1, HIGH),
-                      arrowprops={"arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.4, "mutation_scale": 20})
-        names = {"fontsize": TEXT, "va": "bottom"}
-        axes.text(3.3, 6.7, "reluctance R$_m$", **names)
-        axes.text(3.3, 3.2, "MMF of the magnet", **names)
-        axes.text(7.9, 4.95, "air R$_{air}$", ha="right", **names)
-        self._own, self._mmf, self._air = (self._value(x, y, align) for x, y, align in (
-            (3.3, 6.55, "left"), (3.3, 3.05, "left"), (7.9, 4.8, "right")))
-        self._flux = self._framed_value("flux by the circuit:", 9.2, FLUX)
-        self._field = self._framed_value("flux by the field:", 0.8, {"color": FLUX["color"], "linestyle": ":"})
+        moving = {"animated": True}
+        self._wire, = axes.plot([], [], color=INK, linewidth=2.0, solid_joinstyle="miter", **moving)
+        self._boxes = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=PAPER, edgecolor=INK, linewidth=2.0, **moving))
+                       for _ in range(2)]
+        self._source = axes.add_patch(Circle((0, 0), SOURCE, facecolor=PAPER, edgecolor=INK, linewidth=2.0, **moving))
+        self._up, = axes.plot([], [], "^", color=INK, markersize=8, **moving)
+        self._flows, = axes.plot([], [], ">", color=FLUX["color"], markersize=13, **moving)
+        self._own, self._mmf, self._air = (label(axes, ha="left", va="center") for _ in range(3))
+        self._flux = label(axes, look=FLUX, ha="left", va="bottom")
+        self._field = label(axes, look=FLUX, ha="right", va="center")
+        for layer, artist in enumerate((self._wire, *self._boxes, self._source, self._up, self._flows)):
+            artist.set_zorder(3 + layer / 10)       # over the field, and the boxes over the wire
 
-    def _draw_source(self, x, y):
-        self.axes.add_patch(Circle((x, y), 0.8, facecolor="white", edgecolor=BLACK, linewidth=1.8))
-        self.axes.annotate("", (x, y + 0.65), (x, y - 0.65), arrowprops={
-            "arrowstyle": "-|>", "color": VERMILLION, "linewidth": 2.2, "mutation_scale": 18})
-
-    def _value(self, x, y, align):
-        return self.axes.text(x, y, "", fontsize=TEXT, fontweight="bold", ha=align, va="top", animated=True)
-
-    def _framed_value(self, name, y, look):
-        self.axes.text(5.9, y, name, fontsize=TEXT, ha="right", va="center")
-        value = label(self.axes, look=look, ha="left", va="center", fontsize=TEXT)
-        value.set_position((6.2, y))
-        return value
-
-    def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux):
-        """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
-        self._mmf.set_text(said(mmf, "A", ".0f"))
-        self._own.set_text(said(own_reluctance, "MA/Wb", ".1f"))
-        self._air.set_text(said(air_reluctance, "MA/Wb", ".1f"))
-        self._flux.set_text(said(circuit_flux, "µWb", ".2f"))
-        self._field.set_text(said(field_flux, "µWb", ".2f"))
-        return [self._mmf, self._own, self._air, self._flux, self._field]
+    def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux, length):
+        """Show the values (A, A/Wb and Wb) for a rod of a length (m); returns the artists in drawing order."""
+        bottom = -length * MM
+        high, low = OVER, bottom - OVER
+        # in the rod: the source takes what it needs, the box the rest; the air's box follows in proportion
+        own = -bottom - 2 * SOURCE - 1.5
+        air = own * air_reluctance / own_reluctance
+        middle, source = -0.5 - own / 2, bottom + SOURCE + 0.5
+        self._wire.set_data([0, 0, OUT, OUT, 0, 0], [low, high, high, low, low, high])
+        for box, x, y, tall in zip(self._boxes, (0, OUT), (middle, bottom / 2), (own, air)):
+            box.set_bounds(x - BOX / 2, y - tall / 2, BOX, tall)
+        self._source.set_center((0, source))
+        self._up.set_data([0], [source])
+        self._flows.set_data([OUT / 2 - 3], [high])
+        for word, name, value, place in (
+                (self._own, "magnet", said(own_reluctance, "MA/Wb", ".1f"), (3.4, middle)),
+                (self._mmf, "MMF", said(mmf, "A", ".0f"), (3.4, source)),
+                (self._air, "air", said(air_reluctance, "MA/Wb", ".1f"), (OUT + 2.2, bottom / 2))):
+            word.set(text=f"{name}\n{value}", position=place)
+        self._flux.set(text=f"by the circuit {said(circuit_flux, 'µWb', '.2f')}", position=(0.8, high + 0.7))
+        self._field.set(text=f"by the field\n{said(field_flux, 'µWb', '.2f')}", position=(-3.6, bottom / 2))
+        return [self._wire, *self._boxes, self._source, self._up, self._flows, self._own, self._mmf, self._air,
+                self._flux, self._field]

@@ -1,70 +1,48 @@
-"""A falling curve on two logarithmic axes, with its local slope as a triangle and whole powers to compare."""
-import numpy as np
+"""A rod and a probe above its pole, always drawn equally far apart: from near, the face fills the view."""
+from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, TEXT, VERMILLION, dress, label
+from lessons_lib.pictures.style import INK, MUTED, NORTH, SOUTH, STEEL, TEXT, label
 
-GUIDES = {1: (0, (7, 3)), 2: (0, (4, 3)), 3: (0, (1.5, 2))}    # exponent: dashes
+GAP, HALF_HEIGHT = 3.0, 1.0     # from face to probe and half the height of the frame, in parts of the drawing
 
 
-class FallingCurve:
-    """Curve, point, slope triangle and dashed lines of the powers -1, -2, -3 through the point.
+class RodAndProbe:
+    """The rod lies with its north face at 0 and its south end to the left; the scale changes with the distance.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-    x_label, y_label : str
-        "quantity (unit)".
-    x_limits, y_limits : (float, float)
-        Fixed limits in the units of the labels.
+        A low strip, drawn without ticks.
     """
 
-    def __init__(self, axes, *, x_label, y_label, x_limits, y_limits):
+    def __init__(self, axes):
         self.axes = axes
-        axes.set(xscale="log", yscale="log")
-        dress(axes, x_label=x_label, y_label=y_label, x_limits=x_limits, y_limits=y_limits)
-        for axis in (axes.xaxis, axes.yaxis):
-            axis.set_major_formatter("{x:g}")
-        axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
-        self._curve, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX_DENSITY)
-        self._guides = {power: axes.plot([], [], color=GREY, linewidth=1.2, linestyle=dashes, animated=True)[0]
-                        for power, dashes in GUIDES.items()}
-        self._names = {power: label(axes, f"z$^{{-{power}}}$", color=GREY, ha="center", va="center", fontsize=TEXT + 1)
-                       for power in GUIDES}
-        self._triangle, = axes.plot([], [], color=VERMILLION, linewidth=1.8, animated=True)
-        self._slope = label(axes, look={"color": VERMILLION, "linestyle": "-"}, ha="left", va="bottom")
-        self._point, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
+        left, bottom, width, height = axes.get_position().bounds
+        across, up = axes.figure.get_size_inches()
+        self._wide = 2 * HALF_HEIGHT * width * across / (height * up)
+        axes.set(xlim=(-0.55 * self._wide, 0.45 * self._wide), ylim=(-HALF_HEIGHT, HALF_HEIGHT))
+        axes.axis("off")
+        moving = {"animated": True}
+        self._halves = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=color, edgecolor=INK, linewidth=1.0, **moving))
+                        for color in (NORTH, SOUTH)]
+        self._letters = [label(axes, name, ha="center", va="center", fontsize=TEXT + 1) for name in "NS"]
+        axes.plot([0, GAP], [0, 0], color=MUTED, linewidth=1.0, linestyle=":")
+        axes.add_patch(Rectangle((GAP - 0.07, -0.18), 0.14, 0.36, facecolor=INK, edgecolor=INK))
+        axes.add_patch(Rectangle((GAP + 0.07, -0.09), 10, 0.18, facecolor=STEEL, edgecolor=INK, linewidth=1.0))
+        label(axes, "probe", animated=False, ha="left", va="bottom").set_position((GAP + 0.2, 0.25))
+        self._distance = label(axes, ha="center", va="bottom")
 
-    def update(self, *, x, y, at, value, slope):
-        """Show the curve (x, y), the point (at, value) on it and the slope there.
-
-        Parameters
-        ----------
-        x, y : array_like, shape (n,)
-            The curve, in the units of the labels, above zero.
-        at, value, slope : float
-            The point and the exponent d(log y)/d(log x) in it.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
-        self._curve.set_data(x, y)
-        self._point.set_data([at], [value])
-        self._show_guides(at, value)
-        self._show_triangle(at, value, slope)
-        return [*self._guides.values(), *self._names.values(), self._curve, self._triangle, self._slope, self._point]
-
-    def _show_guides(self, at, value):
-        ends = np.array(self.axes.get_xlim())
-        side = 4.0 if at < np.sqrt(ends.prod()) else 0.25       # the names stand on the side with more room
-        for power, line in self._guides.items():
-            line.set_data(ends, value * (ends / at) ** -power)
-            self._names[power].set_position((at * side, value * side ** -power))
-
-    def _show_triangle(self, at, value, slope):
-        far = at * 1.8 if at * 1.8 < self.axes.get_xlim()[1] else at / 1.8
-        low = value * (far / at) ** slope
-        self._triangle.set_data([at, far, far, at], [value, value, low, value])
-        self._slope.set(text=f"slope {said(slope, '', '.2f')}",
-                        position=(max(at, far) * 1.04, max(value, low) * 1.06))
+    def update(self, *, distance, diameter, length):
+        """Show the rod as large as it is beside a *distance* (all in m) from its face to the probe."""
+        scale = GAP / distance
+        wide, half = diameter * scale, length * scale / 2
+        for patch, left in zip(self._halves, (-half, -2 * half)):
+            patch.set_bounds(left, -wide / 2, half, wide)
+        seen = 0.55 * self._wide
+        for letter, near, far in zip(self._letters, (0, half), (half, 2 * half)):
+            letter.set_position((-(near + min(far, seen)) / 2, 0))
+        letters = [letter for letter, near, far in zip(self._letters, (0, half), (half, 2 * half))
+                   if min(wide, min(far, seen) - near) > 0.4]
+        self._distance.set(text=f"z = {said(distance, 'mm', '.3g')}", position=(GAP / 2, 0.08))
+        return [*self._halves, *letters, self._distance]

@@ -1,66 +1,63 @@
-"""Flux added up ring by ring: the profile with its rings, and the running sum beside the exact curve."""
+"""A disc above a pole, seen from above: its rings, and a dot for every small tube of flux that comes through."""
 import numpy as np
-from matplotlib.collections import PolyCollection
+from matplotlib.patches import Circle
 
-from lessons_lib.pictures.style import BLACK, FLUX, FLUX_DENSITY, MM, MT, UWB, VERMILLION, dress, label
-
-_RING = {"facecolor": "#CFE3F0", "edgecolor": BLACK, "linewidth": 0.8, "animated": True}
-
-
-def _bars(edges, heights):
-    """Corners of one rectangle a ring, standing on zero."""
-    return [[(left, 0), (left, high), (right, high), (right, 0)]
-            for left, right, high in zip(edges[:-1], edges[1:], heights)]
+from lessons_lib.base.units import said
+from lessons_lib.pictures.style import FLUX, GHOST, INK, MM, MUTED, NORTH, dress, label
 
 
-class RingsUnderProfile:
-    """Flux density against the radius, and the rings in which it is taken as constant."""
+class RingsFromAbove:
+    """The pole, the flux as dots, and the rings of the disc; dots outside of the disc are pale.
 
-    def __init__(self, axes, *, radius, flux_density):
+    Parameters
+    ----------
+    axes : matplotlib.axes.Axes
+    radius : float
+        Half the side of the fixed frame, m.
+    pole : float
+        Diameter of the pole, m.
+    most : int
+        How many rings there can be.
+    tube : float
+        Flux of a dot, Wb.
+    """
+
+    def __init__(self, axes, *, radius, pole, most, tube):
         self.axes = axes
-        dress(axes, x_label="distance from the axis r (mm)", y_label="flux density B (mT)",
-              x_limits=(0, radius * MM), y_limits=(0, flux_density * MT))
-        self._rings = axes.add_collection(PolyCollection([], **_RING), autolim=False)
-        self._profile, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX_DENSITY)
+        limits = (-radius * MM, radius * MM)
+        dress(axes, x_label="distance from the axis (mm)", y_label="", x_limits=limits, y_limits=limits)
+        axes.set_aspect("equal")
+        axes.set_xticks([-8, -4, 0, 4, 8])
+        axes.set_yticks([])
+        axes.spines["left"].set_visible(False)
+        axes.add_patch(Circle((0, 0), pole / 2 * MM, facecolor=NORTH, edgecolor=MUTED, linewidth=1.0))
+        label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, animated=False, va="top").set_position(
+            (limits[0], limits[1]))
+        dots = {"linestyle": "none", "markeredgewidth": 0, "animated": True}
+        self._outside, = axes.plot([], [], ".", color=GHOST, markersize=5, **dots)
+        self._inside, = axes.plot([], [], ".", color=FLUX["color"], markersize=8, **dots)
+        self._rings = [axes.add_patch(Circle((0, 0), 1, fill=False, edgecolor=INK, linewidth=0.8, animated=True))
+                       for _ in range(most)]
 
-    def update(self, *, radius, flux_density, edges, ring_values):
-        """Show a profile and its rings.
+    def update(self, *, edges, dots):
+        """Show other rings and dots.
 
         Parameters
         ----------
-        radius, flux_density : array_like, shape (n,)
-            The profile, m and T.
-        edges, ring_values : array_like, shapes (k + 1,), (k,)
-            Edges of the rings, m, and the flux density taken in each, T.
+        edges : array_like, shape (k + 1,)
+            Radii of the rings, from 0 on, m.
+        dots : array_like, shape (2, n)
+            Places, m.
 
         Returns
         -------
         list of matplotlib.artist.Artist
         """
-        self._rings.set_verts(_bars(np.asarray(edges) * MM, np.asarray(ring_values) * MT))
-        self._profile.set_data(np.asarray(radius) * MM, np.asarray(flux_density) * MT)
-        return [self._rings, self._profile]
-
-
-class RunningSum:
-    """The sum of the rings up to each edge, as steps of points, and the exact flux as a line."""
-
-    def __init__(self, axes, *, radius, flux):
-        self.axes = axes
-        dress(axes, x_label="radius of the disc (mm)", y_label="flux (µWb)",
-              x_limits=(0, radius * MM), y_limits=(0, flux * UWB))
-        self._exact, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
-        self._sum, = axes.plot([], [], "s", color=VERMILLION, markersize=6, fillstyle="none", markeredgewidth=1.6,
-                               animated=True)
-        where = {"transform": axes.transAxes, "ha": "right"}
-        self._words = [label(axes, "exact flux: line", FLUX, va="bottom", **where),
-                       label(axes, "sum of the rings: squares", {"color": VERMILLION, "linestyle": ":"}, va="bottom",
-                             **where)]
-        for text, height in zip(self._words, (0.16, 0.04)):
-            text.set_position((0.99, height))
-
-    def update(self, *, radius, flux, edges, sums):
-        """Show the exact flux (radius in m, flux in Wb) and the running sums at the outer edges of the rings."""
-        self._exact.set_data(np.asarray(radius) * MM, np.asarray(flux) * UWB)
-        self._sum.set_data(np.asarray(edges)[1:] * MM, np.asarray(sums) * UWB)
-        return [self._exact, self._sum, *self._words]
+        edges, dots = np.asarray(edges) * MM, np.asarray(dots) * MM
+        within = np.hypot(*dots) <= edges[-1]
+        self._outside.set_data(*dots[:, ~within])
+        self._inside.set_data(*dots[:, within])
+        rings = self._rings[:len(edges) - 1]
+        for ring, radius in zip(rings, edges[1:]):
+            ring.set(radius=radius, linewidth=2.0 if radius == edges[-1] else 0.8)
+        return [self._outside, self._inside, *rings]

@@ -1,38 +1,45 @@
-"""The panel of the first page: a string is made shorter and its note rises."""
-import numpy as np
-
-from lessons_lib.base.units import in_unit, said
+"""The panel of the first page: a string is made shorter and its note rises. Its numbers are beside it, in model.py."""
+from lessons_lib.base.units import said
+from lessons_lib.lessons.lesson_00.model import LOUDEST, SHORTEST, WHOLE, notes, shorter_curve, shorter_note
 from lessons_lib.page.controls import Slider
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.sounding_string import CurveWithPoint, SoundingString
-from lessons_lib.pictures.style import new_figure
+from lessons_lib.page.sound import RATE, Sound
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots
+from lessons_lib.pictures.strings import WholeString
+from lessons_lib.pictures.style import HOUSE_LOOK, MM, new_figure
+
+LENGTH = Slider(name="length", label="sounding length", unit="mm", low=SHORTEST * MM, high=WHOLE * MM,
+                start=WHOLE * MM, step=10)
+SPEED = Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)
+HIGHEST = 1100.0    # Hz, a little above the highest note of the sliders
 
 
-def frequency(speed, length):
-    """Frequency (Hz) of the fundamental of a string of *length* (m) on which waves run at *speed* (m/s)."""
-    return speed / (2 * length)
+def string_figure():
+    """A figure, the function that draws a shorter_curve into it, and the axes of the string."""
+    figure = new_figure(width=8.0, height=4.4)
+    chart = Lines(figure.add_axes((0.10, 0.125, 0.88, 0.56)), room=0.0,
+                  x=Axis("sounding length, from the bridge", "mm", (-0.02, 0.72), ticks=[n / 10 for n in range(7)]),
+                  y=Axis("frequency", "Hz", (0.0, HIGHEST)),
+                  parts=[Curve("note"), Dots("whole", HOUSE_LOOK), Dots("now", stems=HIGHEST)])
+    above = figure.add_axes((0.10, 0.69, 0.88, 0.30), sharex=chart.axes, ylim=(-0.85, 0.7))
+    above.axis("off")
+    string = WholeString(above)
+    return figure, lambda data: string.update(**data["string"]) + chart.update(**data["chart"]), above
 
 
 def shorter_string(sheet=None):
     """Panel: length of a string and speed of its waves against the frequency of its note."""
-    lengths = np.linspace(0.2, 0.6, 161)
-    figure = new_figure(width=8.0, height=4.6)
-    string = SoundingString(figure.add_axes((0.10, 0.74, 0.86, 0.24)), longest=600, unit="mm")
-    curve = CurveWithPoint(figure.add_axes((0.10, 0.13, 0.86, 0.44)), x_label="sounding length (mm)",
-                           y_label="frequency (Hz)", x_limits=(180, 660), y_limits=(0, 1100))
-
-    def draw(data):
-        return string.update(length=data["at"]) + curve.update(**data)
-
+    figure, draw, string = string_figure()
     return Panel(
-        sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10),
-                 Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
-        compute=frequency, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        data=lambda note, speed, length: {
-            "x": in_unit(lengths, "mm"), "y": frequency(speed, lengths), "at": in_unit(length, "mm"), "value": note,
-            "text": said(note, "Hz", ".0f")},
-        shown=lambda note: {"frequency": said(note, "Hz", ".1f")},
-        message=lambda note, speed, length: (
-            "The shorter the string, the higher the frequency of its note, in inverse proportion: "
-            f"{said(length, 'mm', '.0f')}, with waves at {said(speed, 'm/s', '.0f')}, gives "
-            f"{said(note, 'Hz', '.1f')}."))
+        title="Half the string, twice the note", sliders=(LENGTH, SPEED), compute=shorter_note, data=shorter_curve,
+        figure=figure, draw=draw, grips=(Grip(string, x="length"),), sheet=sheet, prediction="p1",
+        shown=lambda note: {"frequency": said(note.frequency, "Hz", ".1f"),
+                            "whole string": said(note.whole, "Hz", ".1f"),
+                            "relative to the whole string": f"{note.ratio:.2f} times"},
+        message="The shorter the string, the higher the frequency of its note, in inverse proportion: {sounding "
+                "length}, with waves at {speed of the wave}, gives {frequency}; the whole string gives {whole "
+                "string}.",
+        sound=lambda note, **values: Sound(signals=notes(note, RATE, **values), rate=RATE, loudest=LOUDEST),
+        on_paper=({}, {"length": 0.4}, {"length": 0.3}))

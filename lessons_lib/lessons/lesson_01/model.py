@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import between, positive
-from lessons_lib.base.units import in_unit
+from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.rod import flux_density_map, flux_map
 from lessons_lib.physics.magnets import RodMagnet
 
 
@@ -32,6 +34,11 @@ def rod_flux(*, diameter, length, remanence, recoil_permeability):
     return RodFlux(middle=rod.midplane_flux(), face=rod.end_flux())
 
 
+def counted_map(flux, **rod):
+    """What FluxLines.update takes for lines that are counted over a shade of B."""
+    return flux_map(**rod) | {"face": flux.face, "shade": flux_density_map(**rod)}
+
+
 @dataclass(frozen=True, kw_only=True)
 class RingSum:
     """Flux through a disc above the pole: edges (k + 1,) m, ring_values (k,) T, sums (k,) and exact Wb."""
@@ -44,7 +51,7 @@ class RingSum:
     @property
     def mean(self):
         """Mean flux density over the disc, T."""
-        return self.exact / (np.pi * self.edges[-1] ** 2)
+        return self.exact / (pi * self.edges[-1] ** 2)
 
     @property
     def difference(self):
@@ -74,7 +81,7 @@ def ring_sum(*, height, radius, rings, instrument=house_instrument):
     edges = np.linspace(0, radius, rings + 1)
     middles = (edges[1:] + edges[:-1]) / 2
     values = _upward(instrument.rod, middles, height)
-    sums = np.cumsum(values * 2 * np.pi * middles * np.diff(edges))
+    sums = np.cumsum(values * 2 * pi * middles * np.diff(edges))
     return RingSum(edges=edges, ring_values=values, sums=sums,
                    exact=float(instrument.rod.flux_function(radius, height)))
 
@@ -84,11 +91,38 @@ def _upward(rod, rho, z):
     return rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z), axis=-1))[..., 2]
 
 
-def ring_curves(taken, *, height, instrument=house_instrument, **_):
-    """What the two pictures of adding up take: the RingSum and the curves of B and flux out to 8 mm."""
-    rho = np.linspace(0, 8e-3, 81)
-    return {"rings": taken, "rho": rho, "flux_density": _upward(instrument.rod, rho, height),
-            "flux": instrument.rod.flux_function(rho, height)}
+TUBE_END = 25e-9    # Wb for each dot of the disc seen from above
+WIDEST_DISC = 8e-3
+
+
+def tube_end(instrument):
+    """Flux (Wb) of a dot of the disc seen from above: larger where the instrument's magnet is."""
+    return TUBE_END * max(1, round(instrument.stronger))
+
+
+def _tube_ends(instrument, height):
+    """Places (2, n), m, of tubes of equal flux at a height above the face, spread evenly round the axis."""
+    rho = np.linspace(0, 1.45 * WIDEST_DISC, 161)
+    flux = instrument.rod.flux_function(rho, height)
+    rising = slice(flux.argmax() + 1)
+    number = np.arange(int(flux.max() / tube_end(instrument)))
+    distance = np.interp((number + 0.5) * tube_end(instrument), flux[rising], rho[rising])
+    turn = number * pi * (3 - np.sqrt(5))      # the golden angle: no two of them line up
+    return distance * np.array([np.cos(turn), np.sin(turn)])
+
+
+def ring_curves(taken, *, height, radius, rings, instrument=house_instrument):
+    """What the three pictures of adding up take: rings from above, B with its mean, flux with the running sums."""
+    rho = np.linspace(0, WIDEST_DISC, 81)
+    corners = np.repeat(taken.edges, 3)[1:-1]
+    heights = np.column_stack([taken.ring_values, taken.ring_values, np.zeros(rings)]).ravel()
+    return {"above": {"edges": taken.edges, "dots": _tube_ends(instrument, height)},
+            "density": {"b": (rho, _upward(instrument.rod, rho, height)),
+                        "rings": (corners, np.concatenate([[0.0], heights])),
+                        "mean": ([0.0, radius], [taken.mean] * 2),
+                        "words": {"mean": f"mean {said(taken.mean, 'mT', '.1f')}"}},
+            "flux": {"exact": (rho, instrument.rod.flux_function(rho, height)), "sums": (taken.edges[1:], taken.sums),
+                     "now": (radius, taken.exact), "words": {"now": said(taken.exact, "µWb", ".2f")}}}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,11 +147,20 @@ def axis_field(*, z, instrument=house_instrument):
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
 
+NEAREST, FARTHEST = 0.3e-3, 300e-3
+
+
 def axis_curve(field, *, z, instrument=house_instrument):
-    """What FallingCurve.update takes, in mm and mT."""
-    places = np.geomspace(0.3e-3, 300e-3, 240)
-    return {"x": in_unit(places, "mm"), "y": in_unit(_upward(instrument.rod, 0.0, places), "mT"),
-            "at": in_unit(z, "mm"), "value": in_unit(field.flux_density, "mT"), "slope": field.exponent}
+    """What RodAndProbe and the chart of the falling field take: the curve, whole powers of z, the slope at the dot."""
+    places, beyond = np.geomspace(NEAREST, FARTHEST, 161), np.geomspace(NEAREST / 1.2, 1.8 * FARTHEST, 81)
+    begin = z if 1.8 * z < FARTHEST else z / 1.8      # of the triangle, which has its right angle above the curve
+    high, low = field.flux_density * (np.array([begin, 1.8 * begin]) / z) ** field.exponent
+    powers = {f"power {power}": (beyond, field.flux_density * (beyond / z) ** -power) for power in (1, 2, 3)}
+    return {"rod": {"distance": z, "diameter": instrument.rod.diameter, "length": instrument.rod.length},
+            "chart": powers | {
+                "b": (places, _upward(instrument.rod, 0.0, places)), "now": (z, field.flux_density),
+                "slope": ([begin, 1.8 * begin, 1.8 * begin, begin], [high, high, low, high]),
+                "corner": (1.8 * begin, high), "words": {"corner": f"slope {said(field.exponent, '', '.2f')}"}}}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -170,7 +213,11 @@ def _axis_lines(diameter, length, recoil_permeability, instrument):
     return place, b, np.where(np.abs(place) < face, j, np.nan), b - j
 
 
-def inside_curves(*, place, diameter, length, recoil_permeability, instrument=house_instrument):
-    """What AlongAxis.update takes."""
+def inside_curves(field, *, place, diameter, length, recoil_permeability, instrument=house_instrument):
+    """What FieldArrows and the two charts beside it take; the charts have the place upright."""
     places, b, j, mu0_h = _axis_lines(diameter, length, recoil_permeability, instrument)
-    return {"place": places, "b": b, "j": j, "mu0_h": mu0_h, "at": place, "length": length}
+    rod = (-length / 2, length / 2)
+    return {"rod": {"at": place, "b": field.b, "mu0_h": mu_0 * field.h, "diameter": diameter, "length": length},
+            "b": {"rod": rod, "b": (b, places), "j": (j, places), "now": (field.b, place),
+                  "j name": (np.interp(-length / 4, places, j) + 0.09, -length / 4), "words": {"j name": "J"}},
+            "h": {"rod": rod, "mu0_h": (mu0_h, places), "now": (mu_0 * field.h, place)}}

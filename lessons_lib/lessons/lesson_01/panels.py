@@ -4,27 +4,32 @@ The functions of numbers under them are beside them, in model.py.
 """
 from functools import partial
 
-from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_01.model import (
+    WIDEST_DISC,
     axis_curve,
     axis_field,
+    counted_map,
     inside_curves,
     inside_field,
     ring_curves,
     ring_sum,
     rod_flux,
+    tube_end,
 )
-from lessons_lib.lessons.rod import flux_map
 from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.along_axis import AlongAxis
+from lessons_lib.pictures.along_axis import FieldArrows
 from lessons_lib.pictures.flux_lines import FluxLines
-from lessons_lib.pictures.power_laws import FallingCurve
-from lessons_lib.pictures.rings import RingsUnderProfile, RunningSum
-from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Band, Curve, Dots, Level
+from lessons_lib.pictures.power_laws import RodAndProbe
+from lessons_lib.pictures.rings import RingsFromAbove
+from lessons_lib.pictures.style import BODY, FIELD_STRENGTH, FLUX, FLUX_DENSITY, MUTED, POLARISATION, new_figure
 
 PLACE_ON_AXIS = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)
 ABOVE_FACE = Slider(name="height", label="height above face", unit="mm", low=0.5, high=6, start=1, step=0.1)
@@ -32,71 +37,85 @@ RADIUS = Slider(name="radius", label="radius", unit="mm", low=0.5, high=8, start
 RINGS = Slider(name="rings", label="number of rings", unit="", low=3, high=20, start=5, step=1, whole=True)
 DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, start=1, logarithmic=True)
 
+RING = {"color": MUTED, "linestyle": "-"}
+POWERS = {1: ("1/z", (0, (7, 3))), 2: ("1/z²", (0, (4, 3))), 3: ("1/z³", (0, (1.5, 2)))}    # word, dashes
+
 
 def flux_figure():
-    """A figure and the function that draws a flux_map into it."""
+    """A figure, the function that draws a counted_map into it, and its axes."""
     figure = new_figure(width=8.0, height=5.4)
-    lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=28e-3, bottom=-29e-3, top=9e-3, step=TUBE)
-    return figure, lambda data: lines.update(**data)
+    lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=25e-3, bottom=-25e-3, top=7e-3, step=TUBE,
+                      shaded=True)
+    return figure, lambda data: lines.update(**data), lines.axes
 
 
 def lines_of_flux(sheet=None, instrument=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
-    figure, draw = flux_figure()
+    figure, draw, axes = flux_figure()
     return Panel(
+        title="Much of the flux leaves by the side",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
-        data=lambda _, **rod: flux_map(**rod), figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        data=counted_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        grips=(Grip(axes, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long),),
         shown=lambda flux: {
+            "leaves through the side wall": f"{flux.side_share:.0%}",
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
-            "flux through the end face": said(flux.face, "µWb", ".2f"),
-            "leaves through the side wall between them": f"{flux.side_share:.0%}"},
-        message=lambda flux, **_: (
-            "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
-            f"into its south half; {said(flux.middle, 'µWb', '.2f')} pass through its middle, "
-            f"{said(flux.face, 'µWb', '.2f')} through its end face, so {flux.side_share:.0%} leaves through the side "
-            "wall between them."))
+            "flux through the end face": said(flux.face, "µWb", ".2f")},
+        message="Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
+                "into its south half; {flux through the middle} pass through its middle, {flux through the end face} "
+                "through its end face, so {leaves through the side wall} leaves through the side wall between them. "
+                "Inside the rod the flux density is nearly the same from the axis to the wall.",
+        on_paper=({}, {"recoil_permeability": 1.0}, {"length": 8e-3}))
 
 
 def rings_figure(instrument):
-    """A figure and the function that draws ring_curves into it."""
-    figure = new_figure(width=8.0, height=3.9)
-    rings = RingsUnderProfile(figure.add_axes((0.09, 0.16, 0.38, 0.80)), radius=8e-3,
-                              flux_density=0.18 * instrument.stronger)
-    running = RunningSum(figure.add_axes((0.58, 0.16, 0.38, 0.80)), radius=8e-3, flux=6e-6 * instrument.stronger)
-
-    def draw(data):
-        taken = data["rings"]
-        return (rings.update(radius=data["rho"], flux_density=data["flux_density"], edges=taken.edges,
-                             ring_values=taken.ring_values)
-                + running.update(radius=data["rho"], flux=data["flux"], edges=taken.edges, sums=taken.sums))
-    return figure, draw
+    """A figure, the function that draws ring_curves into it, and the axes of the rings."""
+    figure, right = new_figure(width=8.0, height=4.4), 92
+    above = RingsFromAbove(figure.add_axes((0.01, 0.125, 0.43, 0.86)), radius=8.6e-3,
+                           pole=instrument.magnet["diameter"], most=int(RINGS.high), tube=tube_end(instrument))
+    density = Lines(
+        figure.add_axes((0.52, 0.58, 0.48, 0.39)), x=Axis("radius", "mm", (0, WIDEST_DISC), bare=True), room=right,
+        y=Axis("B", "mT", (0, 0.18 * instrument.stronger)), parts=[
+            Curve("rings", look=RING, width=1.0), Curve("b", look=FLUX_DENSITY),
+            Curve("mean", look=FLUX_DENSITY, width=3.0)])
+    flux = Lines(
+        figure.add_axes((0.52, 0.125, 0.48, 0.39)), x=Axis("radius", "mm", (0, WIDEST_DISC)), room=right,
+        y=Axis("flux", "µWb", (0, 6e-6 * instrument.stronger)), parts=[
+            Curve("exact", look=FLUX), Dots("sums", RING, marker="s", hollow=True, size=6), Dots("now", FLUX)])
+    return figure, lambda data: above.update(**data["above"]) + density.update(**data["density"]) + flux.update(
+        **data["flux"]), above.axes
 
 
 def adding_up(sheet=None, instrument=None):
     """Panel: the flux through a disc above the pole, added up ring by ring, beside the exact flux."""
     instrument = shown(instrument)
-    figure, draw = rings_figure(instrument)
+    figure, draw, above = rings_figure(instrument)
     return Panel(
-        sliders=(ABOVE_FACE, RADIUS, RINGS), compute=partial(ring_sum, instrument=instrument),
-        data=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        title="A wider disc: less mean B, more flux", sliders=(ABOVE_FACE, RADIUS, RINGS),
+        compute=partial(ring_sum, instrument=instrument), data=partial(ring_curves, instrument=instrument),
+        figure=figure, draw=draw, grips=(Grip(above, x="radius"),), sheet=sheet, prediction="p2",
         shown=lambda taken: {
+            "exact flux": said(taken.exact, "µWb", ".3f"),
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
             "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
-            "exact flux": said(taken.exact, "µWb", ".3f"),
             "difference": said(taken.difference, "", "+.1%")},
-        message=lambda taken, *, radius, **_: (
-            "The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
-            f"{said(taken.mean, 'mT', '.1f')} over a disc of radius {said(radius, 'mm', '.1f')}; flux "
-            f"{said(taken.sums[-1], 'µWb', '.3f')} by {len(taken.sums)} rings, {said(taken.exact, 'µWb', '.3f')} "
-            "exactly."))
+        message="The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
+                "{mean B over the disc} over a disc of radius {radius}; flux {flux by rings} by {number of rings} "
+                "rings, {exact flux} exactly.",
+        on_paper=({}, {"radius": 4e-3}, {"radius": 8e-3, "rings": 3}))
 
 
 def falling_figure():
     """A figure and the function that draws an axis_curve into it."""
-    figure = new_figure(width=8.0, height=4.6)
-    curve = FallingCurve(figure.add_axes((0.11, 0.14, 0.85, 0.83)), x_label="distance z above the pole (mm)",
-                         y_label="flux density B (mT)", x_limits=(0.3, 300), y_limits=(0.001, 1000))
-    return figure, lambda data: curve.update(**data)
+    figure = new_figure(width=8.0, height=5.0)
+    strip = RodAndProbe(figure.add_axes((0.11, 0.81, 0.86, 0.18)))
+    powers = [Curve(f"power {power}", word, {"color": MUTED, "linestyle": dashes}, width=1.2)
+              for power, (word, dashes) in POWERS.items()]
+    chart = Lines(figure.add_axes((0.11, 0.12, 0.87, 0.66)), y=Axis("flux density B", "mT", (1e-7, 1.0), log=True),
+                  x=Axis("distance z above the pole", "mm", (0.24e-3, 0.56), log=True, ticks=(1e-3, 1e-2, 1e-1)),
+                  parts=[*powers, Curve("b", look=FLUX_DENSITY), Curve("slope", width=2.0), Dots("now"),
+                         Dots("corner", size=0)])
+    return figure, lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"])
 
 
 def falling_field(sheet=None, instrument=None):
@@ -104,40 +123,47 @@ def falling_field(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = falling_figure()
     return Panel(
-        sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
+        title="No inverse square above a pole", sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
         data=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
         shown=lambda field: {
-            "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
             "local exponent": said(field.exponent, "", ".2f"),
+            "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
-        message=lambda field, z: (
-            "No single power law fits the field of a rod: the curve grows steeper with distance. At "
-            f"{said(z, 'mm', '.3g')} B is {said(field.flux_density, 'mT', '.4g')}, the local exponent is "
-            f"{said(field.exponent, '', '.2f')}, and at twice the distance B is {field.doubled:.2f} times as large."))
+        message="No single power law fits the field of a rod: the curve grows steeper with distance. At {distance z} B "
+                "is {B}, the local exponent is {local exponent}, and at twice the distance B is {B(2z)/B(z)} times as "
+                "large.",
+        on_paper=({"z": 1e-3}, {"z": 2e-3}, {"z": 0.1}))
 
 
 def inside_figure(instrument):
-    """A figure and the function that draws inside_curves into it."""
-    figure = new_figure(width=8.0, height=5.0)
+    """A figure, the function that draws inside_curves into it, and the axes of the rod."""
+    figure, span = new_figure(width=8.0, height=5.2), (-12.7e-3, 20.7e-3)
     more = max(1.0, instrument.magnet["remanence"] / house_magnet["remanence"])
-    lines = AlongAxis(figure.add_axes((0.10, 0.55, 0.87, 0.42)), figure.add_axes((0.10, 0.12, 0.87, 0.38)),
-                      s_limits=(-12e-3, 20e-3), b_limits=(-0.05, 0.85 * more), h_limits=(-0.45 * more, 0.45 * more))
-    return figure, lambda data: lines.update(**data)
+    rod = FieldArrows(figure.add_axes((0.05, 0.12, 0.28, 0.86)), half_width=6e-3, s_limits=span, longest=0.85 * more)
+    upright, zero = Axis("place", "mm", span, bare=True), Level(value=0.0, upright=True)
+    b = Lines(figure.add_axes((0.37, 0.12, 0.31, 0.86)), x=Axis("B, J", "T", (-0.05, 0.95 * more)), y=upright, room=0,
+              parts=[Band("rod", color=BODY), zero, Curve("j", look=POLARISATION), Curve("b", "B", FLUX_DENSITY),
+                     Dots("now", FLUX_DENSITY), Dots("j name", size=0)])
+    h = Lines(figure.add_axes((0.71, 0.12, 0.28, 0.86)), x=Axis("µ₀H", "T", (-0.45 * more, 0.45 * more)), y=upright,
+              room=0, parts=[Band("rod", color=BODY), zero, Curve("mu0_h", "µ₀H", FIELD_STRENGTH),
+                             Dots("now", FIELD_STRENGTH)])
+    return figure, lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]), rod.axes
 
 
 def inside_the_rod(sheet=None, instrument=None):
     """Panel: B, H and J along the axis, through the rod and above it."""
     instrument = shown(instrument)
-    figure, draw = inside_figure(instrument)
+    figure, draw, rod = inside_figure(instrument)
     return Panel(
+        title="Inside the magnet, H points against B",
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
-        compute=partial(inside_field, instrument=instrument),
-        data=lambda _, **values: inside_curves(**values, instrument=instrument), figure=figure, draw=draw,
-        sheet=sheet, prediction="p4",
+        compute=partial(inside_field, instrument=instrument), data=partial(inside_curves, instrument=instrument),
+        figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        grips=(Grip(rod, y="place"),
+               Grip(rod, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long / 2)),
         shown=lambda field: {
-            "B": said(field.b, "T", "+.3f"), "H": said(field.h, "kA/m", "+.1f"),
+            "H": said(field.h, "kA/m", "+.1f"), "B": said(field.b, "T", "+.3f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},
-        message=lambda field, *, place, **_: (
-            "B points up through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
-            f"At {in_unit(place, 'mm'):g} mm from the middle B is {said(field.b, 'T', '.3f')}, H "
-            f"{said(field.h, 'kA/m', '.1f')}, J {said(field.j, 'T', '.3f')}; {field.sentence}."))
+        message="B points up through rod and face without a jump; H is against it inside the rod and jumps at the "
+                "faces. At {place from middle} from the middle B is {B}, H {H}, J {J}; {where}.",
+        on_paper=({}, {"place": 8e-3}, {"place": 11.5e-3}))

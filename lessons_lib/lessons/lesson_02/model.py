@@ -26,25 +26,29 @@ from lessons_lib.physics.magnetic_circuit import (
     reluctance,
     working_point,
 )
-from lessons_lib.physics.magnets import recoil_magnet
+from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
+
+H_LIMIT, B_LIMIT = 60e3, 1.6       # A/m and T: how far the chart of the load line goes
 
 
 def circuit_and_map(both, **rod):
-    """What MagnetLoop.update and FluxLines.update take."""
+    """What FluxLines and MagnetLoop take."""
     return {"map": flux_map(**rod),
             "circuit": {"mmf": both.mmf, "own_reluctance": both.own_reluctance, "air_reluctance": both.air_reluctance,
-                        "circuit_flux": both.circuit_flux, "field_flux": both.field_flux}}
+                        "circuit_flux": both.circuit_flux, "field_flux": both.field_flux, "length": rod["length"]}}
 
 
 @dataclass(frozen=True, kw_only=True)
 class LoadLinePoint:
     """Working point b (T), h (A/m, negative); recoil_remanence (T) of the recoil line through it, None where that would
-    end above the remanence; straight_b (T) on the straight line from B_r to H_c."""
+    end above the remanence; straight_b (T) on the straight line from B_r to H_c; rod_length (m) of an even rod as thick
+    as the instrument's with this load line."""
 
     b: float
     h: float
     recoil_remanence: float | None
     straight_b: float
+    rod_length: float
 
     @property
     def energy(self):
@@ -57,7 +61,27 @@ def _alnico(remanence, coercivity, energy_product):
                        recoil_permeability=magnet_grade("alnico 5").recoil_permeability)
 
 
-def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_product):
+@lru_cache
+def _slendernesses():
+    """ln(permeance coefficient) and ln(length / diameter) of even rods, by the mean over their volume: both rise."""
+    ratios = np.geomspace(0.3, 40, 60)
+    factors = np.array([RodMagnet(diameter=1e-3, length=ratio * 1e-3, remanence=1.0).magnetometric_factor()
+                        for ratio in ratios])
+    return np.log(1 / factors - 1), np.log(ratios)
+
+
+def length_of_rod(permeance_coefficient, instrument=house_instrument):
+    """Length (m) of an even rod as thick as the instrument's that has this permeance coefficient.
+
+    Examples
+    --------
+    >>> round(length_of_rod(7.76) * 1e3)
+    17
+    """
+    return instrument.magnet["diameter"] * float(np.exp(np.interp(np.log(permeance_coefficient), *_slendernesses())))
+
+
+def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_product, instrument=house_instrument):
     """Where a load line meets the curve of an alnico 5 with these data, as a LoadLinePoint.
 
     Examples
@@ -74,6 +98,7 @@ def load_line_point(*, permeance_coefficient, remanence, coercivity, energy_prod
     except ValueError:          # above the knee: the curve itself is flatter than a recoil line
         recoil_remanence = None
     return LoadLinePoint(b=b, h=h, recoil_remanence=recoil_remanence,
+                         rod_length=length_of_rod(permeance_coefficient, instrument),
                          straight_b=1 / (1 / remanence + 1 / (mu_0 * permeance_coefficient * coercivity)))
 
 
@@ -83,18 +108,25 @@ def coefficient_of_rod(instrument):
     return float(f"{(1 - factor) / factor:.3g}")
 
 
-def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product):
-    """What LoadLine.update takes: the demagnetising curve, the lines through the working point, the point."""
-    h = -coercivity * (1 - np.linspace(0, 1, 200) ** 2)     # close together where the curve is steep
-    return {"h": h, "b": demagnetising_curve(_alnico(remanence, coercivity, energy_product), h),
-            "load_slope": -mu_0 * permeance_coefficient, "at": (point.h, point.b),
-            "straight_at": (-point.straight_b / (mu_0 * permeance_coefficient), point.straight_b),
-            "recoil_remanence": point.recoil_remanence}
+def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, energy_product,
+                     instrument=house_instrument):
+    """What the rod and the chart of the load line take: curve, lines and points."""
+    h = -coercivity * (1 - np.linspace(0, 1, 161) ** 2)      # close together where the curve is steep
+    slope = -mu_0 * permeance_coefficient
+    end = max(-H_LIMIT, 0.93 * B_LIMIT / slope)
+    recoil = None if point.recoil_remanence is None else ([point.h, 0.0], [point.b, point.recoil_remanence])
+    return {"rod": {"diameter": instrument.magnet["diameter"], "length": point.rod_length},
+            "chart": {"curve": (h, demagnetising_curve(_alnico(remanence, coercivity, energy_product), h)),
+                      "load": ([0.0, end], [0.0, slope * end]), "load end": (end, slope * end), "recoil": recoil,
+                      "straight": ([-coercivity, 0.0], [0.0, remanence]),
+                      "to axes": ([point.h, point.h, 0.0], [0.0, point.b, point.b]),
+                      "straight point": (point.straight_b / slope, point.straight_b), "point": (point.h, point.b),
+                      "words": {"load end": "load line"}}}
 
 
-STEEL = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
+POT = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
 SLICES = 17     # of the rod, 1 mm each: its wall leaks all along, most near the top
-WIDEST = 10e-3
+WIDEST = 20e-3      # twice the widest gap of the panel
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,9 +161,9 @@ def gap_reluctance(gap, instrument=house_instrument):
 
 def _steel_reluctance(gap, pot_width, instrument):
     """Base, wall and lid in series (A/Wb)."""
-    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **STEEL)
-    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=STEEL["relative_permeability"],
-                      area=pi * STEEL["thickness"] * (pot_width + STEEL["thickness"]))
+    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **POT)
+    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=POT["relative_permeability"],
+                      area=pi * POT["thickness"] * (pot_width + POT["thickness"]))
     return in_series(plate, wall, plate)
 
 
@@ -155,7 +187,7 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability, instrument=ho
     The rod is cut into slices, because its wall leaks all along. Every patch of its surface has two ways, each with a
     textbook formula: the face straight across the gap or round its edge, the wall in quarter circles to the lid or
     across to the pot. Nothing is fitted. Against finite elements (pots 15 to 30 mm wide, recoil permeability 1 to 5,
-    gaps 0.1 to 10 mm): flux in the middle 4 % low to 1 % high, out of the face 10 % low to 13 % high; with the first
+    gaps 0.1 to 20 mm): flux in the middle 4 % low to 1 % high, out of the face 11 % low to 13 % high; with the first
     values of the panel 0.5 % low and 6 % high (tests/test_panels_lesson_02.py). Left out: leakage outside the pot, and
     saturation (the steel carries 0.4 T at most).
     """
@@ -201,14 +233,15 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house
 
 @lru_cache(maxsize=64)
 def _unit_curves(pot_width, recoil_permeability, instrument):
-    gaps = np.geomspace(0.1e-3, WIDEST, 25)
+    gaps = np.geomspace(0.1e-3, WIDEST, 31)
     return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
 
 
 def pot_curves(flux, *, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
-    """What PotSection.update and FluxOverGap.update take."""
+    """What PotSection and the chart of flux against gap take."""
     gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability, instrument)
-    return {"section": {"gap": gap, "pot_width": pot_width},
-            "curves": {"gaps": gaps, "rod": remanence * rod, "through_gap": remanence * through_gap,
-                       "at": (gap, flux.rod, flux.through_gap), "doubled": (2 * gap, flux.through_doubled_gap),
-                       "without_pot": flux.without_pot}}
+    return {"section": {"gap": gap, "pot_width": pot_width, "rod": flux.rod, "through_gap": flux.through_gap},
+            "curves": {"rod": (gaps, remanence * rod), "through gap": (gaps, remanence * through_gap),
+                       "alone": flux.without_pot, "now": ([gap, gap], [flux.rod, flux.through_gap]),
+                       "doubled": (2 * gap, flux.through_doubled_gap),
+                       "words": {"doubled": "twice the gap"}}}

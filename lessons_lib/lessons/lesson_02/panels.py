@@ -7,7 +7,9 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_02.model import (
-    STEEL,
+    B_LIMIT,
+    H_LIMIT,
+    POT,
     circuit_and_map,
     coefficient_of_rod,
     load_line_curves,
@@ -18,58 +20,76 @@ from lessons_lib.lessons.lesson_02.model import (
 from lessons_lib.lessons.rod import circuit_and_field
 from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.circuit import MagnetLoop
-from lessons_lib.pictures.demagnetisation import LoadLine
 from lessons_lib.pictures.flux_lines import FluxLines
-from lessons_lib.pictures.keeper import FluxOverGap, PotSection
-from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.keeper import PotSection
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.rod_of_shape import RodOfShape
+from lessons_lib.pictures.style import BLUE, FLUX, FLUX_DENSITY, GHOST, HOUSE_LOOK, INK, MM, MUTED, new_figure
 
 COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
                      start=coefficient_of_rod, logarithmic=True)
 GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
 COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, high=54, start=51, step=0.5)
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1)
-GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, logarithmic=True)
+GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, step=0.1)
 POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1)
 POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
                        start=lambda instrument: instrument.magnet["remanence"])
 
+LOAD = {"color": INK, "linestyle": "--"}
+STRAIGHT = {"color": MUTED, "linestyle": ":"}
+RECOIL = {"color": BLUE, "linestyle": "-."}
+TO_AXES = {"color": GHOST, "linestyle": "-"}
+
 
 def circuit_and_field_figure():
-    """A figure and the function that draws a circuit_and_map into it."""
-    figure = new_figure(width=8.0, height=4.3)
-    lines = FluxLines(figure.add_axes((0.085, 0.125, 0.45, 0.80)), half_width=20e-3, bottom=-29e-3, top=9e-3, step=TUBE)
-    loop = MagnetLoop(figure.add_axes((0.54, 0.02, 0.46, 0.96)))
-    return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"])
+    """A figure, the function that draws a circuit_and_map into it, and its axes."""
+    figure = new_figure(width=8.0, height=5.2)
+    lines = FluxLines(figure.add_axes((0.08, 0.105, 0.90, 0.83)), half_width=27e-3, bottom=-26e-3, top=8e-3, step=TUBE,
+                      aside=True)
+    loop = MagnetLoop(lines.axes)
+    return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"]), lines.axes
 
 
 def circuit_beside_field(sheet=None, instrument=None):
-    """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
-    figure, draw = circuit_and_field_figure()
+    """Panel: Ohm's law for a free rod magnet, over its flux lines."""
+    figure, draw, axes = circuit_and_field_figure()
     return Panel(
+        title="The magnet's own reluctance is the large one",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=circuit_and_field,
         data=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        grips=(Grip(axes, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long),),
         shown=lambda rod: {
-            "MMF": said(rod.mmf, "A", ".0f"), "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
+            "the magnet's reluctance is": f"{rod.own_reluctance / rod.air_reluctance:.1f} times the air's",
+            "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
             "reluctance of the air": said(rod.air_reluctance, "MA/Wb", ".1f"),
-            "air by the short formula": said(rod.short_formula, "MA/Wb", ".1f"),
+            "air by the short formula": said(rod.short_formula, "MA/Wb", ".1f"), "MMF": said(rod.mmf, "A", ".0f"),
             "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
             "flux by the field": said(rod.field_flux, "µWb", ".2f"),
             "difference": said(rod.difference, "", "+z.1%")},
-        message=lambda rod, **_: (
-            "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
-            f"the air, in series. {said(rod.mmf, 'A', '.0f')} divided by the sum of "
-            f"{said(rod.own_reluctance, 'MA/Wb', '.1f')} and {said(rod.air_reluctance, 'MA/Wb', '.1f')} gives "
-            f"{said(rod.circuit_flux, 'µWb', '.2f')}; the field beside it has {said(rod.field_flux, 'µWb', '.2f')} in "
-            "the middle of the rod."))
+        message="A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and "
+                "of the air, in series. {MMF} divided by the sum of {reluctance of the magnet} and {reluctance of the "
+                "air} gives {flux by the circuit}; the field under it has {flux by the field} in the middle of the "
+                "rod.",
+        on_paper=({}, {"length": 8e-3}, {"recoil_permeability": 1.0}))
 
 
 def load_line_figure():
     """A figure and the function that draws load_line_curves into it."""
     figure = new_figure(width=8.0, height=4.6)
-    picture = LoadLine(figure.add_axes((0.03, 0.13, 0.87, 0.84)), h_limit=60e3, b_limit=1.6)
-    return figure, lambda data: picture.update(**data)
+    rod = RodOfShape(figure.add_axes((0.0, 0.03, 0.16, 0.955)), longest=135e-3)
+    chart = Lines(figure.add_axes((0.23, 0.125, 0.77, 0.86)), y=Axis("flux density B", "T", (0.0, B_LIMIT)),
+                  x=Axis("field strength H in the magnet", "kA/m", (-H_LIMIT, 0.0)), parts=[
+                      Curve("to axes", look=TO_AXES, width=1.0), Curve("load", look=LOAD),
+                      Curve("straight", "straight line", STRAIGHT, at=-12e3, below=True, width=1.6),
+                      Curve("curve", "demagnetising\ncurve", FLUX_DENSITY, width=2.6),
+                      Curve("recoil", "recoil line", RECOIL), Dots("load end", size=0),
+                      Dots("straight point", STRAIGHT, marker="s", hollow=True), Dots("point")])
+    return figure, lambda data: rod.update(**data["rod"]) + chart.update(**data["chart"])
 
 
 def _recoil_words(point):
@@ -79,48 +99,59 @@ def _recoil_words(point):
 
 def load_line(sheet=None, instrument=None):
     """Panel: the working point of an alnico 5 where its load line meets the demagnetising curve."""
+    instrument = shown(instrument)
     figure, draw = load_line_figure()
     return Panel(
-        sliders=begin(shown(instrument), COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), compute=load_line_point,
-        data=load_line_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        title="Shape and material meet in one point",
+        sliders=begin(instrument, COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY),
+        compute=partial(load_line_point, instrument=instrument), data=partial(load_line_curves, instrument=instrument),
+        figure=figure, draw=draw, sheet=sheet, prediction="p2",
         shown=lambda point: {
             "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
-            "BH": said(point.energy, "kJ/m³", ".1f"), "remanence of the recoil line": _recoil_words(point),
+            "BH": said(point.energy, "kJ/m³", ".1f"), "length of such a rod": said(point.rod_length, "mm", ".1f"),
+            "remanence of the recoil line": _recoil_words(point),
             "B on the straight line": said(point.straight_b, "T", ".3f")},
-        message=lambda point, *, permeance_coefficient, **_: (
-            "The load line meets the bulging demagnetising curve above the straight line from remanence to "
-            f"coercivity: with a permeance coefficient of {permeance_coefficient:.3g}, B is "
-            f"{said(point.b, 'T', '.3f')} at H = {said(point.h, 'kA/m', '.1f')}; the straight line would say "
-            f"{said(point.straight_b, 'T', '.3f')}. Remanence of the recoil line: {_recoil_words(point)}."))
+        message="The load line meets the bulging demagnetising curve above the straight line from remanence to "
+                "coercivity: with a permeance coefficient of {permeance coefficient}, B is {B} at H = {H}; the "
+                "straight line would say {B on the straight line}. Remanence of the recoil line: {remanence of the "
+                "recoil line}.",
+        on_paper=({"permeance_coefficient": 25.0}, {"permeance_coefficient": 8.0}, {"permeance_coefficient": 4.0}))
 
 
 def pot_figure(instrument):
-    """A figure and the function that draws pot_curves into it."""
-    figure = new_figure(width=8.0, height=4.3)
-    section = PotSection(figure.add_axes((0.075, 0.13, 0.415, 0.84)), diameter=instrument.magnet["diameter"],
-                         length=instrument.magnet["length"], thickness=STEEL["thickness"], half_width=19e-3, top=34e-3)
-    curves = FluxOverGap(figure.add_axes((0.575, 0.13, 0.40, 0.84)), gap=10e-3, flux=26e-6 * instrument.stronger)
-    return figure, lambda data: section.update(**data["section"]) + curves.update(**data["curves"])
+    """A figure, the function that draws pot_curves into it, and the axes of the pot."""
+    figure, flux, rod = new_figure(width=8.0, height=4.4), 21e-6 * instrument.stronger, instrument.magnet
+    section = PotSection(figure.add_axes((0.075, 0.125, 0.385, 0.86)), diameter=rod["diameter"], length=rod["length"],
+                         thickness=POT["thickness"], half_width=19e-3, top=38e-3, flux=flux)
+    chart = Lines(figure.add_axes((0.54, 0.125, 0.455, 0.86)), y=Axis("flux", "µWb", (0.0, flux)), room=62,
+                  x=Axis("gap", "mm", (0.09e-3, 23e-3), log=True, ticks=(1e-4, 1e-3, 2e-3, 5e-3, 1e-2, 2e-2)), parts=[
+                      Level("alone", "no pot", HOUSE_LOOK), Curve("rod", "in the\nrod", FLUX),
+                      Curve("through gap", "through\nthe gap", FLUX), Dots("now", FLUX),
+                      Dots("doubled", FLUX, hollow=True, side=1)])
+    return figure, lambda data: section.update(**data["section"]) + chart.update(**data["curves"]), section.axes
 
 
 def keeper_gap(sheet=None, instrument=None):
     """Panel: the rod in a steel pot, and its flux against the air gap under the lid."""
     instrument = shown(instrument)
-    figure, draw = pot_figure(instrument)
+    figure, draw, section = pot_figure(instrument)
+    face = instrument.magnet["length"] * MM
     return Panel(
+        title="Twice the gap, far more than half the flux",
         sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL_PERMEABILITY),
-        compute=partial(pot_flux, instrument=instrument),
-        data=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        compute=partial(pot_flux, instrument=instrument), data=partial(pot_curves, instrument=instrument),
+        figure=figure, draw=draw, grips=(Grip(section, y="gap", y_of=lambda gap: face + gap),), sheet=sheet,
+        prediction="p3",
         shown=lambda pot: {
-            "reluctance of the magnet": said(pot.own_reluctance, "MA/Wb", ".1f"),
-            "reluctance of the gap": said(pot.gap_reluctance, "MA/Wb", ".1f"),
-            "flux in the rod": said(pot.rod, "µWb", ".2f"), "flux through the gap": said(pot.through_gap, "µWb", ".2f"),
+            "flux through the gap": said(pot.through_gap, "µWb", ".2f"),
+            "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
+                                           f"{said(pot.doubling, '', '+z.0%')}",
+            "flux in the rod": said(pot.rod, "µWb", ".2f"),
             "leaks past the gap": said(pot.past_gap, "µWb", ".2f"),
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
-            "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
-                                           f"{said(pot.doubling, '', '+z.0%')}"},
-        message=lambda pot, *, gap, **_: (
-            "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
-            f"with a gap of {said(gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
-            f"{said(pot.rod, 'µWb', '.2f')} pass through the middle of the rod; with a gap twice as wide, "
-            f"{said(pot.through_doubled_gap, 'µWb', '.2f')} cross it."))
+            "reluctance of the magnet": said(pot.own_reluctance, "MA/Wb", ".1f"),
+            "reluctance of the gap": said(pot.gap_reluctance, "MA/Wb", ".1f")},
+        message="Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they "
+                "are: with a gap of {air gap}, {flux through the gap} cross the gap and {flux in the rod} pass through "
+                "the middle of the rod; through a gap twice as wide: {through a gap twice as wide}.",
+        on_paper=({}, {"gap": 2e-3}, {"gap": 10e-3}))
