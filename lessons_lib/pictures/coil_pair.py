@@ -75,8 +75,9 @@ class PairOfCoils:
                         color=INK)
         self._signal, self._hum = (_Waves(figure.add_axes((_LEFT, bottom, whole, 0.15)), look, columns=count)
                                    for bottom, look in ((0.565, VOLTAGE), (0.405, HUM)))
-        for text, middle, look in (("reversed:", 0.96, INK), ("signal", 0.64, WORDS[VOLTAGE["color"]]), ("hum", 0.48, INK)):
-            figure.text(0.012, middle, text, va="center", fontsize=TEXT, color=look)
+        for text, middle, colour in (("reversed:", 0.96, INK), ("signal", 0.64, WORDS[VOLTAGE["color"]]),
+                                     ("hum", 0.48, INK)):
+            figure.text(0.012, middle, text, va="center", fontsize=TEXT, color=colour)
         for text, share in (("first coil", 1.0), ("sum", 0.0), ("second coil", -1.0)):
             figure.text(0.99 - _ROOM / 576, 0.48 + 0.15 * share / 5, text, va="center", fontsize=TEXT - 1,
                         color=INK if text == "sum" else MUTED)
