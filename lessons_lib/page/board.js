@@ -190,7 +190,6 @@ function player(made, model, line, screen) {
       if (!news.frames || news.count !== model.get('frame').count) return;
       drop();
       film = news;
-      swing.lastChild.textContent = ` ${film.action}`;
       words.textContent = film.words;
       screen.playing.replaceChildren(...film.slots.map(slot => {
         const group = make('g');
