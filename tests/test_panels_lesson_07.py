@@ -205,7 +205,7 @@ def test_two_waves_and_their_sum():
     assert np.nanmax(one) == pytest.approx(1) and np.allclose(both, one + other, equal_nan=True)
     assert dot[::2] == pytest.approx([1.5, 0]) and two_dots[::2] == pytest.approx([1, 1, 0.5, -1])    # and gaps
     words = [text.get_text() for text in drawn if isinstance(text, Text)]
-    assert words == ["+3.5", "−34.0", "nothing", "< −50"]
+    assert words == ["one coil", "+3.5", "−34.0", "nothing", "< −50"]
 
 
 # ------------------------------------------------------------------ what moves and what is heard

@@ -201,6 +201,5 @@ def hum_of_a_pair(sheet=None, instrument=None):
             for words in WIRINGS if words != "both"},
         message=_alt_of_hum, figure=figure, draw=lambda data: picture.update(**data), data=_pair_data,
         film=lambda one, **_: Film(frames=[_pair_data(one) | {"at": at} for at in np.linspace(0, PERIODS, 30)],
-                                   seconds=2.5, words="one period in 2 s; one of the hum lasts 20 ms",
-                                   action="let the waves run"),
+                                   seconds=2.5, words="one period in 2 s; one of the hum lasts 20 ms"),
         on_paper=({}, {"more_turns": 0.02}, {"more_turns": 0.02, "uneven": 0.02}), sheet=sheet, prediction="p4")
