@@ -111,7 +111,7 @@ class FieldOverSix:
         self.curves = Lines(
             figure.add_axes((_LEFT, 0.12, 0.985 - _LEFT, 0.43)), room=self._ROOM,
             x=Axis("place across the strings", "mm", (-HALF_WIDTH, HALF_WIDTH)),
-            y=Axis("upright B, in shares", "", (-0.2, 2.0)),
+            y=Axis("upright B, relative", "", (-0.2, 2.0)),
             parts=[Level(value=0.0), Curve("flat", "all flush", HOUSE_LOOK), Curve("moved", "now", FLUX_DENSITY),
                    Dots("before", HOUSE_LOOK), Dots("over", FLUX_DENSITY)])
 
@@ -239,7 +239,8 @@ class BentSideways:
             y=Axis("level", "dB", (floor, 1.0)),
             parts=[Level("at", upright=True), *(Curve(name, "", look, width=2.4)
                                                 for name, look in zip(names, self.LOOKS)),
-                   *(Level(f"{name} now", look=look, width=0.0) for name, look in zip(names, self.LOOKS)),
+                   # of equal levels the first is written highest
+                   *(Level(f"{name} now", look=look, width=0.0) for name, look in [*zip(names, self.LOOKS)][::-1]),
                    *(Dots(f"{name} dot", look, size=7) for name, look in zip(names, self.LOOKS))])
 
     def update(self, *, bend, levels, at, height, now, words):

@@ -42,6 +42,7 @@ from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
+from lessons_lib.physics.six_strings import decibels, simple_law
 from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
 from lessons_lib.pictures.six_strings import HALF_WIDTH, BentSideways, FieldOverSix, LevelsOfSix
 from lessons_lib.pictures.style import new_figure
@@ -129,8 +130,9 @@ def _alt_of_levels(one, *, kind, third, **_):
 def levels_of_six(sheet=None, instrument=None):
     """Panel: the levels of six strings at the same pluck, with the height of every pole."""
     instrument = shown(instrument)
-    figure = new_figure(height=4.8)
-    picture = LevelsOfSix(figure, strings=strings_over(instrument), coil=instrument.long_coil, levels=(-10, 16))
+    figure, loudest = new_figure(height=4.8), decibels(simple_law(instrument.row())).max()
+    picture = LevelsOfSix(figure, strings=strings_over(instrument), coil=instrument.long_coil,
+                          levels=(-10, max(16, loudest + 8)))     # a raised pole brings up to 6 dB
     return Panel(
         title="Equal gaps are not equal levels",
         sliders=(SHORT_KIND, *TOPS, THIRD), compute=partial(string_levels, instrument=instrument),
