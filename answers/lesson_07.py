@@ -110,14 +110,14 @@ loudest = PredictionExercise(
              "pulled with the same force. The loudest is ...",
     options={"a": "VI: it has the thickest core", "b": "IV: over the middle the field of all rods adds up",
              "c": "III: the thickest plain one", "d": "I: it moves fastest"},
-    seen_question="With all rods at 0 mm and the plain third, the highest bar is that of string ...",
+    seen_question="With all rods at 0 mm and the plain third, the highest dot is that of string ...",
     seen_options={"a": "VI", "b": "IV", "c": "III", "d": "I"},
     seen="c",
     seen_notes={
         "a": "Look again: every level is relative to string VI, which is at 0 dB. Is another one higher?",
-        "b": "Look again at the bars, with all tops at 0 mm and string III plain.",
+        "b": "Look again at the dots, with all tops at 0 mm and string III plain.",
         "c": "Yes, that is what the panel shows: some 8 dB above string VI.",
-        "d": "Look again at the bars: the fastest string is not the highest one."})
+        "d": "Look again at the dots: the fastest string is not the highest one."})
 
 small_coils = PredictionExercise(
     id="p3",
@@ -132,8 +132,8 @@ small_coils = PredictionExercise(
     seen_notes={
         "a": "Yes, that is what the panel shows. The long coil hears the string everywhere; small ones lose it, too.",
         "b": "Look again at the two levels called deepest: which one is further below zero?",
-        "c": "Look again at the two levels called deepest, of the first and of the third arrangement.",
-        "d": "Look again at the two levels called deepest, of the first and of the third arrangement."})
+        "c": "Look again at the two levels called deepest, of rods with the long coil and with small coils.",
+        "d": "Look again at the two levels called deepest, of rods with the long coil and with small coils."})
 
 winding_alone = PredictionExercise(
     id="p4",
@@ -142,17 +142,17 @@ winding_alone = PredictionExercise(
              "both coils. What is left of hum and signal?",
     options={"a": "no hum, and about twice the signal", "b": "no hum, and the signal of one coil",
              "c": "neither hum nor signal", "d": "twice as much of both"},
-    seen_question="With equal turns and an even hum field (both sliders at 0), the bars over \"winding alone\" show "
-                  "...",
+    seen_question="With equal turns and an even hum field (both sliders at 0), the column \"winding alone\" "
+                  "shows ...",
     seen_options={"a": "no hum, and more signal than one coil", "b": "no hum, and about the signal of one coil",
                   "c": "neither hum nor signal", "d": "more of both than one coil"},
     seen="c",
     seen_notes={
-        "a": "Look again: that is the group on the right, where both are reversed.",
-        "b": "Look again at the words over both bars of the second group.",
+        "a": "Look again: that is the column on the right, where both are reversed.",
+        "b": "Look again at the words over the two marks of the second column.",
         "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can. (A real "
              "string leaves thin spikes: read on.)",
-        "d": "Look again: that is the group on the left, where nothing is reversed."})
+        "d": "Look again: that is the column on the left, where nothing is reversed."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 

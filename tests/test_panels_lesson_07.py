@@ -3,6 +3,8 @@ import math
 
 import numpy as np
 import pytest
+from matplotlib.lines import Line2D
+from matplotlib.text import Text
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_strings
@@ -25,8 +27,11 @@ from lessons_lib.lessons.lesson_07.model import (
 )
 from lessons_lib.lessons.lesson_07.pair import ASIDE, WIRINGS, hum_pair, pair, what_it_costs
 from lessons_lib.physics.hum import hum_voltages
+from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.six_strings import first_pulses, workshop_row
-from lessons_lib.pictures.six_strings import HumBars, LevelAcross, LevelBars
+from lessons_lib.physics.winding import LongCoil
+from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
+from lessons_lib.pictures.six_strings import BentSideways, FieldOverSix, LevelsOfSix, RowOfPoles, to_scale
 from lessons_lib.pictures.style import new_figure
 from shown import alt, readouts
 
@@ -40,7 +45,13 @@ def test_levels_are_those_of_the_pickup_with_its_poles_there():
     row = workshop_row(third="III wound")
     assert_allclose(one.pulses, first_pulses(moved, row))
     assert row[3].steel.diameter == house_strings["III wound"]["core"]
-    assert_allclose(one.levels, 20 * np.log10(one.pulses / one.pulses[0]))
+    assert_allclose(one.levels, 20 * np.log10(one.pulses / first_pulses(pickup("rods"), row)[0]))
+
+
+def test_a_string_whose_pole_goes_down_falls_and_the_others_stay():
+    """The reference is string VI over flush poles: a millimetre down takes some decibels from VI, and from no other."""
+    flush, lower = (string_levels(kind="rods", VI=top).levels for top in (0.0, -1e-3))
+    assert flush[0] == 0 and lower[0] < -1.5 and np.abs(lower[1:] - flush[1:]).max() < 0.15
 
 
 def test_screws_stand_on_the_bar_and_short_ones_have_room_below():
@@ -59,10 +70,12 @@ def test_raised_reads_the_pickups_own_field():
     assert_allclose(one.over_pole[1], pickup("screws", (0, 0, 0, 0, 0.8e-3, 0)).flux_density(at)[0, 2])
     assert one.next_string == 5 and one.far in one.changes[:3]
     data = raised_map(kind="screws", number=4, raised=0.8e-3, look=3e-3)
-    row, column = 30, 17
+    row, column = 4, 17
     direct = pickup("screws", (0, 0, 0, 0, 0.8e-3, 0)).flux_density([0.0, MAP_Y[column], MAP_Z[row]])
-    assert data["map"]["size"][row, column] == pytest.approx(np.linalg.norm(direct))
-    assert data["map"]["bar"] and data["map"]["poles"][4][2] == 0.8e-3
+    assert data["size"][row, column] == pytest.approx(np.linalg.norm(direct))
+    assert data["steel"] and data["poles"][4][2] == 0.8e-3
+    place, before, now = data["over"]
+    assert (place, before) == (PLACES[4], 1.0) and now == pytest.approx(one.over_pole[1] / one.over_pole[0])
 
 
 def test_a_pole_that_is_not_raised_changes_nothing():
@@ -125,33 +138,101 @@ def test_the_bill_by_hand():
 
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
-def test_bars_end_at_their_levels_and_poles_at_their_tops():
-    figure = new_figure()
-    bars = LevelBars(*figure.subplots(2), names="AB", levels=(-10, 10), tops=(-2e-3, 1e-3))
-    first, second, law, *_, low, high = bars.update(levels=[0.0, -20.0], by_law=[0, 3], tops=[-1e-3, 1e-3])
-    assert first.get_y() + first.get_height() == 0 and second.get_height() == 0
-    assert list(law.get_ydata()) == [0, 3]
-    assert [pole.get_y() + pole.get_height() for pole in (low, high)] == pytest.approx([-1, 1])
+COIL = LongCoil(straight_length=20e-3, inner_radius=3e-3, outer_radius=6e-3, bottom=-12e-3, top=-2e-3, turns=10)
+TWO = [("A", -5e-3, 2.5e-3, 1e-3, 0.4e-3), ("B", 5e-3, 2.5e-3, 0.3e-3, 0.3e-3)]
 
 
-def test_hum_bars_say_nothing_and_under():
-    bars = HumBars(new_figure().add_subplot(), names="AB", levels=(-50, 10))
-    *patches, a, b, c, d = bars.update(signal=[6.0, -math.inf], hum=[-60.0, -34.0])
-    assert [word.get_text() for word in (a, b, c, d)] == ["+6", "nothing", "under −50", "−34"]
-    assert [patch.get_height() for patch in patches] == pytest.approx([56, 0, 0, 16])
+def test_poles_end_at_their_tops_and_strings_are_over_them():
+    axes = new_figure().add_subplot(xlim=(-20, 20), ylim=(-20, 10))
+    row, poles = RowOfPoles(axes, strings=TWO, coil=COIL), [(-5e-3, 4e-3, 1e-3, 10e-3), (5e-3, 4e-3, -2e-3, 10e-3)]
+    upper, lower, letter, second, *_ = row.update(poles, steel=False)
+    assert [upper.get_y() + upper.get_height(), second.get_y() + second.get_height()] == pytest.approx([1, -2])
+    assert (lower.get_y(), letter.get_text()) == (-9, "N")
+    *screws, wrap, core, plain = row.update(poles, steel=True)
+    assert max(screws[2].get_xy()[:, 1]) == pytest.approx(1)
+    assert [disc.get_center() for disc in (wrap, core, plain)] == [(-5, 2.5), (-5, 2.5), (5, 2.5)]
+
+
+def test_a_drawing_to_scale_is_as_long_up_as_across():
+    axes, _ = to_scale(new_figure(width=8, height=5), left=0.1, bottom=0.1, width=0.5, x_limits=(0, 40e-3),
+                       z_limits=(-5e-3, 5e-3))
+    across, up = np.diff(axes.transData.transform([(0, 0), (1, 1)]), axis=0)[0]
+    assert across == pytest.approx(up) and across == pytest.approx(0.5 * axes.figure.bbox.width / 40)
+
+
+def test_the_blue_is_deeper_where_the_field_is_stronger():
+    """A field that rises evenly from 0 to 100 mT to the right: the shade of a step begins at its share of the way."""
+    y, z = np.linspace(-34e-3, 34e-3, 35), np.linspace(0, 7e-3, 8)
+    picture = FieldOverSix(new_figure(), y=y, z=z, strings=TWO, coil=COIL)
+    drawn = picture.update(size=np.tile(np.linspace(0, 0.1, 35), (8, 1)), poles=[(-5e-3, 4e-3, 0.0, 10e-3)] * 2,
+                           steel=True, look=3e-3, number=1, changes=["+0.00 dB", "+3.00 dB"], across=y, flat=0 * y,
+                           moved=0 * y, over=(5e-3, 1.0, 1.2), words="10 → 12 mT")
+    begin = [shade.get_path().vertices[:, 0].min() for shade in drawn[:3]]
+    assert begin == pytest.approx([-34 + 6.8, -34 + 13.6, 0.0]) and not len(drawn[4].get_path().vertices)
+    assert [text.get_text() for text in drawn if isinstance(text, Text)][-1] == "10 → 12 mT"
+    assert "+3.00 dB" in [text.get_text() for text in drawn if isinstance(text, Text)]
+
+
+def test_dots_are_at_their_levels_and_name_the_loudest():
+    picture = LevelsOfSix(new_figure(), strings=TWO, coil=COIL, levels=(-10, 10))
+    drawn = picture.update(levels=np.array([0.0, -4.0]), by_law=[0, 3], loudest="A", softest="B", steel=True,
+                           poles=[(-5e-3, 4e-3, 0.0, 10e-3), (5e-3, 4e-3, -1.5e-3, 10e-3)])
+    marks = [list(one.get_ydata()) for one in drawn if isinstance(one, Line2D) and one.get_marker() in "oD"]
+    assert marks == [[0, 3], [0, -4]]
+    words = [one.get_text() for one in drawn if isinstance(one, Text)]
+    assert {"A: loudest", "B: softest", "+0.0", "−4.0", "flush", "−1.50"} <= set(words)
 
 
 def test_dots_stand_where_the_string_is():
-    across = LevelAcross(new_figure().add_subplot(), names={"A": "a"}, reach=2e-3, floor=-10)
-    _, line, dots = across.update(bend=np.array([0, 1e-3, 2e-3]), levels={"A": np.array([0, -4.0, 0])}, at=0.5e-3)
-    assert list(line.get_ydata()) == [0, -4, 0] and (dots.get_xdata()[0], dots.get_ydata()[0]) == (0.5, -2)
+    bent = BentSideways(new_figure(), names=["A"], reach=2e-3, floor=-10, string=(1e-3, 0.4e-3), pole=1e-3)
+    drawn = bent.update(bend=np.array([0, 1e-3, 2e-3]), levels={"A": np.array([0, -4.0, 0])}, at=0.5e-3, height=3e-3,
+                        now={"A": -2.0}, words={"A": "A −2.0 dB"})
+    curve, dot = (next(one for one in drawn if isinstance(one, Line2D) and one.get_marker() == mark
+                       and len(one.get_xdata()) == count) for mark, count in (("None", 3), ("o", 1)))
+    assert list(curve.get_ydata()) == [0, -4, 0] and (dot.get_xdata()[0], dot.get_ydata()[0]) == (0.5, -2)
+    assert drawn[-1].get_center() == drawn[-2].get_center() == (0.5, 3)
+    assert "A −2.0 dB" in [one.get_text() for one in drawn if isinstance(one, Text)]
+
+
+def test_two_waves_and_their_sum():
+    """Of parts 1 and -1 nothing is left; of 1 and 0.5 one and a half, at the crest (a quarter of a period)."""
+    pair = PairOfCoils(new_figure(), wirings={"A": (1, 1), "B": (-1, -1)}, coil=COIL, height=2.5e-3, floor=-50,
+                       rod=RodMagnet(diameter=4e-3, length=16e-3, remanence=1.0), aside=9e-3)
+    drawn = pair.update(signal=[3.5, -math.inf], hum=[-60.0, -34.0], signal_parts=[(1, 0.5), (1, -1)],
+                        hum_parts=[(1, 1), (1, 1)], at=0.25)
+    one, other, both, two_dots, dot = (np.array(line.get_ydata()) for line in drawn[:5])
+    assert np.nanmax(both) == pytest.approx(1.5) and np.nanmax(np.abs(both[len(both) // 2:])) == 0
+    assert np.nanmax(one) == pytest.approx(1) and np.allclose(both, one + other, equal_nan=True)
+    assert dot[::2] == pytest.approx([1.5, 0]) and two_dots[::2] == pytest.approx([1, 1, 0.5, -1])    # and gaps
+    words = [text.get_text() for text in drawn if isinstance(text, Text)]
+    assert words == ["one coil", "+3.5", "−34.0", "nothing", "< −50"]
+
+
+# ------------------------------------------------------------------ what moves and what is heard
+
+def test_the_waves_of_the_film_are_those_of_the_picture():
+    panel = lesson_07.hum_of_a_pair()
+    film = panel._film(hum_pair(more_turns=0.0, uneven=0.0))
+    assert 24 <= len(film.frames) <= 48 and film.frames[0]["signal_parts"] == film.frames[-1]["signal_parts"]
+    assert film.frames[0]["at"] == 0 and film.frames[-1]["at"] == PERIODS
+
+
+def test_the_sound_of_a_panel_follows_its_poles_on_one_scale():
+    panel = lesson_07.levels_of_six()
+    peaks = []
+    for tops in ({}, {"III": -1e-3}):
+        sound = panel._sound(string_levels(kind="rods", **tops), kind="rods", third="III")
+        note, = (np.array_split(signal, 6)[3] for signal in sound.signals.values())
+        peaks.append(np.abs(note).max() / sound.loudest)
+    assert 20 * math.log10(peaks[1] / peaks[0]) == pytest.approx(-1.7, abs=0.05)     # as the page says of the level
+    assert sound.players().count("<audio") == 1
 
 
 # ------------------------------------------------------------------ the panels themselves
 
 def test_what_is_nothing_is_called_so():
     panel = lesson_07.hum_of_a_pair()
-    assert "winding alone: signal: nothing, hum nothing" in readouts(panel) and "no hum is left" in alt(panel)
+    assert "winding alone: signal nothing, hum nothing" in readouts(panel) and "no hum is left" in alt(panel)
     panel.asked(uneven=-5)
     assert "0 % more turns and a hum field that is 5 % weaker there" in alt(panel) and "hum −26.0 dB" in alt(panel)
 
@@ -170,4 +251,4 @@ def test_the_words_of_the_pictures_name_what_is_set():
     assert "a wound third" in alt(panel) and "tops in mm: VI −1.00, all others flush" in alt(panel)
     panel = lesson_07.bent_sideways()
     panel.asked(height=4)
-    assert "String IV, 4.0 mm high" in alt(panel)
+    assert "String IV, 4 mm high" in alt(panel)

@@ -1,5 +1,6 @@
 """Six strings: levels against the hand's law, bending, turning screws, and heights that make levels equal."""
 import math
+from collections import Counter
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -7,6 +8,7 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw, house_small_coil
+from lessons_lib.physics import bar_magnet, loops, magnetised, rod_surface, surface_currents, winding
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.pole_heights import equal_levels
@@ -181,6 +183,51 @@ def test_turns_add_up():
     both = np.array([0.0, 0.1e-3, -0.1e-3, 0.0, 0.0, 0.0])
     before, after = (decibels(first_pulses(turned, ROW), 1.0) for turned in (pickup, with_tops(pickup, tops + both)))
     assert after - before == pytest.approx(turning_effect(pickup, ROW) @ both, abs=0.02)
+
+
+# --- what is kept while one pole moves
+
+KEPT = (surface_currents._coupling, surface_currents._feedback, rod_surface._field_matrix, magnetised._mean_of_currents,
+        bar_magnet._field_of_shape, winding._unit_field)
+
+
+@pytest.fixture
+def worked_out(monkeypatch):
+    """Counts the places at which a field of a loop, of a coil's straights and of a bar's face is worked out."""
+    counts = Counter()
+
+    def count(module, name, size_of):
+        formula = getattr(module, name)
+
+        def counted(*args):
+            counts[name] += size_of(args)
+            return formula(*args)
+        monkeypatch.setattr(module, name, counted)
+    for module, name, size_of in ((loops, "_loop_field", lambda args: args[0].size),
+                                  (winding, "bar_field", lambda args: len(args[0])),
+                                  (bar_magnet, "_pole", lambda args: args[0].size)):
+        count(module, name, size_of)
+
+    def counted(pickup):
+        counts.clear()
+        return first_pulses(pickup, ROW), dict(counts)
+    return counted
+
+
+@pytest.mark.parametrize("make", [rods, screws])
+def test_a_moved_pole_is_worked_out_alone_and_comes_out_the_same(make, worked_out):
+    """Of six poles one moves: its places in the coil and over the bar are new, and what passes between it and the rest.
+
+    Without anything kept: six poles' places; six strings and poles at distances of one to six, to and fro."""
+    moved = with_tops(make(), (0.0, 0.0, 0.3e-3, 0.0, 0.0, 0.0))
+    sensitivities(replace(make()), ROW)
+    pulses, then = worked_out(replace(moved))
+    for kept in KEPT:
+        kept.cache_clear()
+    anew, whole = worked_out(replace(moved))
+    assert pulses == pytest.approx(anew, rel=1e-9)      # rounding
+    shares = {name: then[name] / whole[name] for name in whole}
+    assert shares.pop("_loop_field") < 0.5 and max(shares.values()) < 0.2, shares
 
 
 # --- heights that make levels equal

@@ -1,5 +1,6 @@
 """The rectangular bar magnet, uniformly magnetised along one of its edges."""
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -104,13 +105,22 @@ class BarMagnet:
     def field_strength(self, points):
         """Field strength H, A/m, shape (..., 3), at points (m) of that shape; inside it opposes the magnetisation."""
         points = points_in_space(points)
-        order = list(_ORDERS[self.axis])
-        x, y, z = np.moveaxis((points - self.centre)[..., order], -1, 0)
-        a, b, c = np.take(self.size, order) / 2
-        H = np.empty(points.shape)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            H[..., order] = _pole(x, y, z - c, a, b, 1) - _pole(x, y, z + c, a, b, -1)
-        return self.polarisation() / mu_0 * H
+        kept = _field_of_shape(self.size, self.axis, (points - self.centre).tobytes())
+        return self.polarisation() / mu_0 * kept.reshape(points.shape)
+
+
+@lru_cache(maxsize=128)
+def _field_of_shape(size, axis, places):
+    """H of a bar about the origin with M = 1 A/m at places as bytes; kept: poles and strings come again."""
+    order = list(_ORDERS[axis])
+    places = np.frombuffer(places).reshape(-1, 3)
+    x, y, z = places[:, order].T
+    a, b, c = np.take(size, order) / 2
+    H = np.empty(places.shape)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        H[:, order] = _pole(x, y, z - c, a, b, 1) - _pole(x, y, z + c, a, b, -1)
+    H.setflags(write=False)
+    return H
 
 
 def _pole(x, y, z, a, b, outside):

@@ -122,7 +122,7 @@ def design_report(*, magnet, wire, turns, tops):
     The course's pickup model (`Pickup`): six rods, one long coil, strings with saturation. Levels are those of plucks
     with one force, so sensitivity over impedance. Turns that do not fit the window are computed as if they did; fill
     says it. The resonance is where the output on the cable is largest, without volume and tone controls. Left out: the
-    own capacitance is the house coil's whatever the turns. The magnets and heights take 0.2 s once, the rest nothing.
+    own capacitance is the house coil's whatever the turns. Magnets take most of the time; a moved pole takes less.
     Against the parts put together by hand: tests/test_design.py.
 
     Examples

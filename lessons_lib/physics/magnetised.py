@@ -1,5 +1,6 @@
 """Poles and bars of a pickup as they are magnetised: by themselves and each other, or by the current in the coils."""
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0
@@ -46,7 +47,7 @@ def settle(poles, bars, applied_field=None):
     start = bars if steady else tuple(replace(bar, remanence=0.0) for bar in bars)
     settled, magnetised = start, magnetise(rods, _sum_of(applied + _fields_of(start)))
     for _ in range(_PASSES if bars else 0):
-        settled = tuple(_in_field(bar, applied + (magnetised.field_strength,) + _fields_of(settled, but=number))
+        settled = tuple(_in_field(bar, applied + _fields_of(settled, but=number), magnetised)
                         for number, bar in enumerate(start))
         magnetised = magnetise(rods, _sum_of(applied + _fields_of(settled)))
     return MagnetisedParts(magnetised, settled)
@@ -68,21 +69,38 @@ def _sum_of(fields):
     return (lambda points: sum(field(points) for field in fields)) if fields else None
 
 
-def _in_field(bar, fields):
-    """The bar with the share of its remanence that an applied field stands for: B_r + mu0 chi H in one number."""
-    if bar.recoil_permeability == 1 or not fields:
+def _in_field(bar, fields, poles):
+    """The bar with the share of its remanence that fields and poles stand for: B_r + mu0 chi H in one number."""
+    if bar.recoil_permeability == 1:
         return bar
-    applied = mu_0 * (bar.recoil_permeability - 1) * _mean_in(bar, _sum_of(fields))
-    return replace(bar, remanence=bar.remanence + applied)
+    mean = sum(_mean_in(bar, field) for field in fields)
+    for rod, current in zip(poles.rods, poles.currents):
+        mean += _mean_of_currents(bar.size, bar.centre, bar.axis, replace(rod, remanence=0.0)) @ current / mu_0
+    return replace(bar, remanence=bar.remanence + mu_0 * (bar.recoil_permeability - 1) * mean)
 
 
 def _mean_in(bar, field):
     """Mean of a field's part along the bar's axis over its volume."""
+    points, shares = _points_in(bar.size, bar.centre)
+    return shares @ field(points)[:, "xyz".index(bar.axis)]
+
+
+@lru_cache(maxsize=256)
+def _mean_of_currents(size, centre, axis, rod):
+    """The same mean of the B of a unit current at each node of a rod; kept: of several poles most stand still."""
+    points, shares = _points_in(size, centre)
+    rho, height, outward = rod.from_axis(points)
+    across, along = rod.surface.field_matrix(rho, height)
+    return shares @ (along if axis == "z" else outward[:, ["xy".index(axis)]] * across)
+
+
+@lru_cache(maxsize=64)
+def _points_in(size, centre):
+    """Gauss points in a block, shape (points, 3), m, and their shares of its volume."""
     least, more = _BAR_ORDERS
-    nodes, shares = zip(*(roots_legendre(least + round(more * edge / max(bar.size))) for edge in bar.size))
-    grid = np.stack(np.meshgrid(*nodes, indexing="ij"), axis=-1)
-    values = field(np.array(bar.centre) + grid * np.array(bar.size) / 2)[..., "xyz".index(bar.axis)]
-    return np.einsum("i,j,k,ijk", *shares, values) / 8
+    nodes, shares = zip(*(roots_legendre(least + round(more * edge / max(size))) for edge in size))
+    grid = np.stack(np.meshgrid(*nodes, indexing="ij"), axis=-1).reshape(-1, 3)
+    return np.array(centre) + grid * np.array(size) / 2, np.einsum("i,j,k->ijk", *shares).ravel() / 8
 
 
 def fields_above(states, points):
@@ -94,6 +112,6 @@ def fields_above(states, points):
                       for state in states])
     for number, rod in enumerate(states[0].rods.rods):
         rho, height, outward = rod.from_axis(points)
-        field = rod.surface.field(rho, height, np.stack([state.rods.currents[number] for state in states]))
+        field = rod.surface.field_outside(rho, height, np.stack([state.rods.currents[number] for state in states]))
         total += np.concatenate([field[:, 0, ..., None] * outward, field[:, 1, ..., None]], axis=-1) / mu_0
     return total

@@ -20,6 +20,7 @@ _LARGEST = 8              # of any panel, in radii
 _FLOOR = 1e-6             # distances below this part of a panel's length do not refine the near rule any more
 _SKIN = 4e-4              # within this part of a radius from the surface the jump of B is smoothed
 _ROWS = 256               # points evaluated at a time
+_KEPT = 128               # points of a place that comes again, such as a string's, at most
 
 _GAUSS, _GAUSS_WEIGHTS = legendre.leggauss(_ORDER)
 _NEAR_GAUSS, _NEAR_WEIGHTS = legendre.leggauss(_NEAR_ORDER)
@@ -143,6 +144,13 @@ class RodSurface:
         field[..., (beside == 0) & (above == 0)] = np.nan
         return field
 
+    def field_outside(self, rho, z, current):
+        """The same off the surface; for few places what a unit of current does there is kept: strings come again."""
+        if rho.size > _KEPT:
+            return self.field(rho, z, current)
+        matrix = _field_matrix(self.radius, 2 * self.half, np.stack([rho, z]).round(12).tobytes())
+        return np.moveaxis(matrix @ current.T, -1, 0).reshape(current.shape[:-1] + (2, *rho.shape))
+
     def _moved(self, rho, z, depth):
         """The points moved along the normal to the given depth, from the wall or the face, whichever is nearer."""
         at_wall = np.abs(rho - self.radius) <= np.abs(np.abs(z) - self.half)
@@ -151,6 +159,13 @@ class RodSurface:
 
 def _field(rho, z, *, radius):
     return np.stack(loop_field(rho, z, radius=radius))
+
+
+@lru_cache(maxsize=256)
+def _field_matrix(radius, length, places):
+    matrix = rod_surface(radius, length).field_matrix(*np.frombuffer(places).reshape(2, -1))
+    matrix.setflags(write=False)
+    return matrix
 
 
 @lru_cache(maxsize=64)

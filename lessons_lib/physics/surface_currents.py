@@ -3,7 +3,7 @@
 Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m). The current on all
 rods is solved for at once; flux density, field strength, flux and linkage then come from loops alone.
 """
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -124,7 +124,7 @@ def _settle(rods, drive):
     alone = np.concatenate([_alone_of(rod) @ own for rod, own in zip(rods, drive)])
     if len(rods) == 1:
         return alone
-    feedback = _feedback(rods)
+    feedback = _feedback(tuple(replace(rod, remanence=0.0) for rod in rods))
     # einsum, not @: threads of a linear-algebra library cost more than these small products
     system = LinearOperator(feedback.shape, lambda K: K - np.einsum("ij,j->i", feedback, K), dtype=float)
     currents, failed = gmres(system, alone, rtol=1e-10, restart=100, maxiter=10)
@@ -182,8 +182,8 @@ def magnetise(rods, applied_field=None):
         return MagnetisedRods(rods, (), applied_field)
     drive = [2 * rod.remanence / (mu_0 * (1 + rod.relative_permeability)) * rod.surface.tangents[:, 1] for rod in rods]
     if applied_field is not None:
-        places = [rod.rings(*rod.surface.nodes.T) for rod in rods]
-        fields = np.split(applied_field(np.concatenate(places)), np.cumsum([len(p) for p in places])[:-1])
+        # rod by rod: where one of several has moved, the fields at the others are still known
+        fields = [applied_field(rod.rings(*rod.surface.nodes.T)) for rod in rods]
         drive = [own + 2 * _contrast(rod) * rod.tangential(field) for rod, own, field in zip(rods, drive, fields)]
     currents = _settle(rods, drive)
     return MagnetisedRods(rods, tuple(np.split(currents, np.cumsum([len(d) for d in drive])[:-1])), applied_field)
@@ -263,13 +263,10 @@ class MagnetisedRods:
         -----
         Every ring of current times the flux through it: B_z averaged over the disc by two Gauss circles.
         """
-        if not self.rods:
-            return 0.0
         share = np.sqrt((1 + np.array([-1, 1]) / np.sqrt(3)) / 2)  # of the radius: Gauss nodes over the area
-        places, loops = [], []
+        total = 0.0
         for rod, current in zip(self.rods, self.currents):
             radii, heights = rod.surface.nodes.T
-            places.append(rod.rings(np.outer(radii, share).ravel(), np.repeat(heights, 2)))
-            loops.append(current * rod.surface.weights * pi * radii ** 2)
-        B_z = flux_density(np.concatenate(places))[..., 2].mean(axis=-1).reshape(-1, 2).mean(axis=-1)
-        return float(np.concatenate(loops) @ B_z)
+            B_z = flux_density(rod.rings(np.outer(radii, share).ravel(), np.repeat(heights, 2)))[..., 2]
+            total += current * rod.surface.weights * pi * radii ** 2 @ B_z.reshape(len(radii), -1).mean(axis=-1)
+        return float(total)

@@ -256,7 +256,7 @@ def _in_batches(of_unit_density, points):
                            for i in range(0, max(len(points), 1), _POINTS_AT_ONCE)])
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def _unit_field(coil, points):
     """B (T) of 1 A/m2 at points as bytes; kept: strings and poles come again with other magnets and turns."""
     field = _in_batches(coil._field, np.frombuffer(points).reshape(-1, 3))

@@ -1,206 +1,268 @@
-"""Six strings over their poles: a map of the field, the field across, levels, a bent string, a pair of coils."""
+"""Six strings over their poles, cut across the strings: field above, six levels, a string bent from pole to pole."""
 import numpy as np
-from matplotlib import colormaps
-from matplotlib.colors import BoundaryNorm
-from matplotlib.patches import Rectangle
+from contourpy import contour_generator
+from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.path import Path
 
 from lessons_lib.base.units import said
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import (
-    BLACK,
-    FIELD_MAP,
+    BODY,
     FLUX_DENSITY,
-    GREY,
+    HOUSE_LOOK,
+    INK,
     MM,
     MT,
-    ROD_FILL,
+    MUTED,
     TEXT,
+    VOLTAGE,
     dress,
     label,
 )
+from lessons_lib.pictures.things import Coil, Magnet, Screw
 
-_BANDS = (1, 2, 5, 10, 20, 50, 100, 200, 500)     # mT
+HALF_WIDTH = 34e-3              # m, of a row of six
+_LEFT = 0.10                    # share of the figure
+_NO_FIELD = 1e9     # mT, more than there is
+_STEPS = (10, 20, 50, 100, 200)     # mT: where the blue becomes deeper
 
 
-class FieldOverSix:
-    """Magnitude of the flux density in the upright plane across the strings, in bands, with poles, bar and strings.
+def to_scale(figure, *, left, bottom, width, x_limits, z_limits):
+    """Axes in mm, as long up as across; *width* in shares of the figure, limits in m; returns them and their height."""
+    across, up = figure.get_size_inches()
+    height = width * across / up * np.ptp(z_limits) / np.ptp(x_limits)
+    axes = figure.add_axes((left, bottom, width, height))
+    return dress(axes, x_label="", y_label="", x_limits=np.multiply(x_limits, MM),
+                 y_limits=np.multiply(z_limits, MM)), height
+
+
+def _no_frame(axes):
+    axes.set(xticks=[], yticks=[])
+    for spine in axes.spines.values():
+        spine.set_visible(False)
+
+
+class RowOfPoles:
+    """Six poles in their coil, the strings over them end-on; what is lower than the axes is not seen.
 
     Parameters
     ----------
-    axes, scale : matplotlib.axes.Axes
-        For the map and for its scale of bands.
-    y, z : array_like
-        Places of the map's columns and rows, evenly spaced, m.
-    strings : sequence of (float, float, str)
-        y and height (m) of every string, and its name.
-    bar : (float, float, float)
-        Width across the strings, thickness, height of the middle, m.
+    axes : matplotlib.axes.Axes
+        In mm, to scale.
+    strings : sequence of (str, float, float, float, float)
+        Name, y, height of the axis, diameter, diameter of the steel core, m.
+    coil : LongCoil
     """
 
-    def __init__(self, axes, scale, *, y, z, strings, bar):
-        limits = {"x_limits": (y[0] * MM, y[-1] * MM), "y_limits": (z[0] * MM, z[-1] * MM)}
-        dress(axes, x_label="", y_label="height (mm)", **limits)
-        axes.tick_params(labelbottom=False)
-        colours = colormaps[FIELD_MAP].resampled(len(_BANDS) - 1)
-        norm = BoundaryNorm(_BANDS, colours.N)
-        half_y, half_z = (y[1] - y[0]) / 2, (z[1] - z[0]) / 2
-        self._map = axes.imshow(
-            np.ones((len(z), len(y))), origin="lower", cmap=colours, norm=norm, interpolation="bilinear",
-            interpolation_stage="data", aspect="equal", animated=True,
-            extent=np.array([y[0] - half_y, y[-1] + half_y, z[0] - half_z, z[-1] + half_z]) * MM)
-        axes.set(xlim=limits["x_limits"], ylim=limits["y_limits"])
-        width, thickness, middle = (MM * size for size in bar)
-        outline = {"fill": False, "edgecolor": "white", "linewidth": 1.6, "animated": True}
-        self._bar = axes.add_patch(Rectangle((-width / 2, middle - thickness / 2), width, thickness, **outline))
-        self._poles = [axes.add_patch(Rectangle((0, 0), 1, 1, **outline)) for _ in strings]
-        self._look = axes.axhline(0, color="white", linewidth=1.4, linestyle="--", animated=True)
-        self._strings = [axes.plot(at * MM, height * MM, "o", color="white", markeredgecolor=BLACK, markersize=8,
-                                   animated=True)[0] for at, height, _ in strings]
-        for at, _, name in strings:
-            axes.text(at * MM, (z[-1] + 1e-3) * MM, name, ha="center", va="bottom", fontsize=TEXT)
-        self._scale(scale, colours)
+    def __init__(self, axes, *, strings, coil):
+        end = coil.straight_length / 2
+        outer, bottom = MM * (end + coil.outer_radius), MM * coil.bottom
+        axes.add_patch(Rectangle((-outer, bottom), 2 * outer, -bottom, facecolor=BODY, edgecolor=INK, linewidth=1.0))
+        Coil(axes, moves=False).update(inner_radius=end + coil.inner_radius, outer_radius=end + coil.outer_radius,
+                                       bottom=coil.bottom, top=coil.top)
+        self._magnets, self._screws, self._strings = (
+            [kind(axes) for _ in strings] for kind in (Magnet, Screw, StringEnd))
+        self._ends = [{"x": y, "height": height, "diameter": diameter, "core": core, "least": 8e-4}
+                      for _, y, height, diameter, core in strings]
 
-    @staticmethod
-    def _scale(axes, colours):
-        axes.imshow(np.arange(colours.N)[:, np.newaxis], origin="lower", cmap=colours, aspect="auto")
-        axes.set_xticks([])
-        axes.set_yticks(np.arange(len(_BANDS)) - 0.5, _BANDS, fontsize=TEXT - 1)
-        axes.yaxis.tick_right()
-        axes.set_title("mT", fontsize=TEXT - 1)
+    def update(self, poles, *, steel):
+        """Show *poles*, (y, diameter, top, length) each, m: screws where they are *steel*, else magnets."""
+        kinds = self._screws if steel else self._magnets
+        drawn = [thing.update(x=y, diameter=diameter, top=top, length=length)
+                 for thing, (y, diameter, top, length) in zip(kinds, poles)]
+        drawn = [artists if steel else artists[:3] for artists in drawn]        # the lower letter is out of sight
+        strings = [thing.update(**place) for thing, place in zip(self._strings, self._ends)]
+        return [artist for artists in (*drawn, *strings) for artist in artists]
 
-    def update(self, *, size, poles, bar, look):
-        """Show another map.
+
+class FieldOverSix:
+    """The field above six poles, and what one raised pole does: to the levels, and to the upright B at one height.
+
+    Parameters
+    ----------
+    figure : matplotlib.figure.Figure
+    y, z : array_like
+        Places of the map's columns and rows, m.
+    strings, coil
+        As of a `RowOfPoles`.
+    """
+
+    _ROOM = 88      # points, for words to the right
+
+    def __init__(self, figure, *, y, z, strings, coil):
+        width = 0.985 - _LEFT - self._ROOM / 576
+        self.axes, _ = to_scale(figure, left=_LEFT, bottom=0.595, width=width,
+                                   x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-5e-3, 7.5e-3))
+        self.axes.set_ylabel("height (mm)", fontsize=TEXT)
+        self.axes.set(xticks=[], yticks=[0, 2, 4, 6])
+        self.axes.spines["bottom"].set_visible(False)
+        self._y, self._z = np.asarray(y) * MM, np.asarray(z) * MM
+        shade = {"facecolor": FLUX_DENSITY["color"], "alpha": 0.16, "edgecolor": "none", "animated": True}
+        self._shades = [self.axes.add_patch(PathPatch(Path(np.zeros((0, 2))), **shade)) for _ in _STEPS]
+        self._row = RowOfPoles(self.axes, strings=strings, coil=coil)
+        self._look, = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)
+        self._here = label(self.axes, "B below\nis read here", va="center", clip_on=False)
+        above = {"xycoords": ("data", "axes fraction"), "textcoords": "offset points", "ha": "center", "fontsize": TEXT}
+        for name, y_of, *_ in strings:
+            self.axes.annotate(name, (y_of * MM, 1.0), (0, 22), color=INK, **above)
+        self._changes = [self.axes.annotate("", (one[1] * MM, 1.0), (0, 5), animated=True, **above) for one in strings]
+        self.curves = Lines(
+            figure.add_axes((_LEFT, 0.12, 0.985 - _LEFT, 0.43)), room=self._ROOM,
+            x=Axis("place across the strings", "mm", (-HALF_WIDTH, HALF_WIDTH)),
+            y=Axis("upright B, relative", "", (-0.2, 2.0)),
+            parts=[Level(value=0.0), Curve("flat", "all flush", HOUSE_LOOK), Curve("moved", "now", FLUX_DENSITY),
+                   Dots("before", HOUSE_LOOK), Dots("over", FLUX_DENSITY)])
+
+    def update(self, *, size, poles, steel, look, number, changes, across, flat, moved, over, words):
+        """Show another row.
 
         Parameters
         ----------
         size : array_like, shape (rows, columns), T
-        poles : sequence of (y, diameter, top, length), m
-        bar : bool
-            Whether there is a bar.
+        poles, steel
+            As of `RowOfPoles.update`.
         look : float
-            Height of the dashed line, m.
+            Height at which B is read, m.
+        number : int
+            Of the raised pole.
+        changes : sequence of str
+            What is written over each string.
+        across : array_like, shape (n,), m
+        flat, moved : array_like, shape (n,)
+            Upright B there with all poles flush, and now, in shares of one B.
+        over : (float, float, float)
+            Place of the raised pole (m), the shares over it before and now.
+        words : str
+            What is written at the latter.
         """
-        self._map.set_data(np.clip(np.asarray(size) * MT, _BANDS[0], _BANDS[-1] - 1))
-        for patch, (y, diameter, top, length) in zip(self._poles, poles):
-            patch.set_bounds((y - diameter / 2) * MM, (top - length) * MM, diameter * MM, length * MM)
-        self._look.set_ydata([look * MM] * 2)
-        return [self._map, *([self._bar] if bar else []), *self._poles, self._look, *self._strings]
+        contours = contour_generator(self._y, self._z, np.asarray(size) * MT, fill_type="OuterCode")
+        for shade, step in zip(self._shades, _STEPS):
+            points, codes = contours.filled(step, _NO_FIELD)
+            shade.set_path(Path(np.concatenate([*points, np.zeros((0, 2))]), np.concatenate([*codes, []])))
+        self._look.set_data([-HALF_WIDTH * MM, HALF_WIDTH * MM], [look * MM] * 2)
+        self._here.set_position((HALF_WIDTH * MM + 1, look * MM))
+        for n, (text, word) in enumerate(zip(self._changes, changes)):
+            text.set(text=word, color=INK if n == number else MUTED, fontweight="bold" if n == number else "normal")
+        return [*self._shades, *self._row.update(poles, steel=steel), self._look, self._here, *self._changes,
+                *self.curves.update(across, flat=flat, moved=moved, over=(over[0], over[2]), before=over[:2],
+                                    words={"over": words})]
 
 
-class FieldAcross:
-    """The upright field across the strings at one height: all poles flush (dashed), and with one raised."""
-
-    def __init__(self, axes, *, half_width, strings):
-        dress(axes, x_label="place across the strings (mm)", y_label="upright B (share)",
-              x_limits=(-half_width * MM, half_width * MM), y_limits=(-0.2, 2.6))
-        axes.axhline(0, color=GREY, linewidth=0.8)
-        for at in strings:
-            axes.axvline(at * MM, color="#DDDDDD", linewidth=0.8)
-        self._flat, = axes.plot([], [], color=GREY, linewidth=1.6, linestyle="--", animated=True)
-        self._moved, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX_DENSITY)
-        self._words = label(axes, ha="left", va="top", transform=axes.transAxes)
-        self._words.set_position((0.01, 0.97))
-
-    def update(self, *, y, flat, moved, unit):
-        """Show curves over y (m), in shares of *unit* (T); returns the artists in drawing order."""
-        self._flat.set_data(y * MM, flat)
-        self._moved.set_data(y * MM, moved)
-        self._words.set_text(f"1 = {said(unit, 'mT', '.3g')}; dashed: all flush")
-        return [self._flat, self._moved, self._words]
-
-
-class LevelBars:
-    """Levels of the strings as bars from a fixed floor, the hand's law as rings; the poles' heights below.
+class LevelsOfSix:
+    """A level over each string, with what the hand's law says; below, to scale, the poles and strings.
 
     Parameters
     ----------
-    upper, lower : matplotlib.axes.Axes
-    names : sequence of str
-    levels, tops : (float, float)
-        Fixed limits, dB and m.
+    figure : matplotlib.figure.Figure
+    strings, coil
+        As of a `RowOfPoles`.
+    levels : (float, float)
+        Fixed limits, dB.
     """
 
-    def __init__(self, upper, lower, *, names, levels, tops):
-        place, self._floor = np.arange(len(names)), levels[0]
-        dress(upper, x_label="", y_label="level (dB re string VI)", x_limits=(-0.6, len(names) - 0.4), y_limits=levels)
-        upper.set_xticks(place, names)
-        upper.grid(True, axis="y", color="#E4E4E4", linewidth=0.8)
-        self._bars = upper.bar(place, 0.0, bottom=self._floor, width=0.55, color=ROD_FILL, edgecolor=BLACK,
-                               linewidth=1.4, animated=True)
-        self._law, = upper.plot(place + 0.4, np.zeros(len(names)), "D", color=BLACK, fillstyle="none", markersize=8,
-                                animated=True)
-        self._words = [label(upper, ha="center", va="bottom", fontsize=TEXT) for _ in names]
-        low, high = (MM * top for top in tops)
-        dress(lower, x_label="above: diamonds for the law by hand, poles flush; below: tops of the poles",
-              y_label="top (mm)", x_limits=(-0.6, len(names) - 0.4), y_limits=(low - 0.5, high + 0.5))
-        lower.set_xticks([])
-        lower.axhline(0, color=GREY, linewidth=1.0, linestyle=":")
-        self._bottom = low - 0.5
-        self._poles = lower.bar(place, 0.0, bottom=self._bottom, width=0.4, color=ROD_FILL, edgecolor=BLACK,
-                                linewidth=1.2, animated=True)
+    _ROOM = 92      # points
 
-    def update(self, *, levels, by_law, tops):
-        """Show levels and the law's (dB), and tops (m), one a string; returns the artists in drawing order."""
-        for n, (bar, word, level) in enumerate(zip(self._bars, self._words, levels)):
-            bar.set_height(max(level - self._floor, 0.0))
-            word.set(text=said(level, "", "+z.1f"), position=(n - 0.05, level + 0.4))
-        self._law.set_ydata(by_law)
-        for pole, top in zip(self._poles, tops):
-            pole.set_height(top * MM - self._bottom)
-        return [*self._bars, self._law, *self._words, *self._poles]
+    def __init__(self, figure, *, strings, coil, levels):
+        width = 0.985 - _LEFT - self._ROOM / 576
+        self.axes, high = to_scale(figure, left=_LEFT, bottom=0.02, width=width,
+                                   x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-7e-3, 5.2e-3))
+        _no_frame(self.axes)
+        self._row, self._y = RowOfPoles(self.axes, strings=strings, coil=coil), [one[1] for one in strings]
+        figure.text(0.012, 0.02 + high * 11.5 / 12.2, "top (mm)", va="center", fontsize=TEXT - 1, color=INK)
+        self._tops = [label(self.axes, ha="center", va="center") for _ in strings]
+        bottom = 0.02 + high + 0.075
+        self.levels = Lines(
+            figure.add_axes((_LEFT, bottom, 0.985 - _LEFT, 0.975 - bottom)), room=self._ROOM,
+            x=Axis("", "", (-HALF_WIDTH, HALF_WIDTH), ticks={one[1]: one[0] for one in strings}),
+            y=Axis("level", "dB", levels),
+            parts=[Level("highest"), Level("lowest"), Level("law of the last", "law by hand", HOUSE_LOOK, width=0.0),
+                   Dots("law", HOUSE_LOOK, marker="D", hollow=True),
+                   Dots("levels", VOLTAGE, size=10, most=6)])
 
-
-class LevelAcross:
-    """Level of a bent string between two poles, one line style for each arrangement, and where it is now."""
-
-    LOOKS = (("-", 2.6, BLACK), ("--", 2.2, BLACK), ("-.", 2.2, BLACK), (":", 2.2, BLACK), ("-", 1.6, GREY))
-
-    def __init__(self, axes, *, names, reach, floor):
-        dress(axes, x_label="string IV pushed sideways by (mm), towards the pole of string III",
-              y_label="level (dB)", x_limits=(0, reach * MM), y_limits=(floor, 1.5))
-        axes.grid(True, color="#E4E4E4", linewidth=0.8)
-        self._lines = {name: axes.plot([], [], linestyle=style, linewidth=width, color=colour, animated=True,
-                                       label=words)[0]
-                       for (name, words), (style, width, colour) in zip(names.items(), self.LOOKS)}
-        # above the axes: the alternating curve runs through every corner below
-        axes.legend(loc="lower center", bbox_to_anchor=(0.5, 1.0), ncols=3, fontsize=TEXT - 2, frameon=False)
-        self._at = axes.axvline(0, color=GREY, linewidth=1.2, linestyle=":", animated=True)
-        self._dots, = axes.plot([], [], "o", color=BLACK, markersize=6, animated=True)
-
-    def update(self, *, bend, levels, at):
-        """Show levels (dB) by arrangement over the bend (m), marked at one; returns the artists in drawing order."""
-        for name, line in self._lines.items():
-            line.set_data(bend * MM, levels[name])
-        self._at.set_xdata([at * MM] * 2)
-        self._dots.set_data([at * MM] * len(levels), [np.interp(at, bend, one) for one in levels.values()])
-        return [self._at, *self._lines.values(), self._dots]
+    def update(self, *, levels, by_law, poles, steel, loudest, softest):
+        """Show levels and the law's (dB), one a string; poles as `RowOfPoles.update`; names of two strings."""
+        y = np.array(self._y)
+        for word, (place, diameter, top, _) in zip(self._tops, poles):
+            word.set(text=said(top * MM, "", "+z.2f") if top else "flush", position=(place * MM, 4.5))
+        return self.levels.update(
+            highest=np.max(levels), lowest=np.min(levels), law=(y + 3.6e-3, by_law),
+            **{"law of the last": by_law[-1]}, levels=(y, levels),
+            words={"highest": f"{loudest}: loudest", "lowest": f"{softest}: softest",
+                   "levels": [said(level, "", "+z.1f") for level in levels]}) + [
+            *self._row.update(poles, steel=steel), *self._tops]
 
 
-class HumBars:
-    """Signal and hum of a pair of coils side by side for each way of wiring it."""
+class BentSideways:
+    """Level of a string on its way from pole to pole over several arrangements; below, to scale, where the string is.
 
-    def __init__(self, axes, *, names, levels):
-        place, self._floor = np.arange(len(names)), levels[0]
-        dress(axes, x_label="what is reversed in the second coil", y_label="level (dB re one coil)",
-              x_limits=(-0.6, len(names) - 0.4), y_limits=levels)
-        axes.set_xticks(place, names)
-        axes.axhline(0, color=GREY, linewidth=1.0)
-        looks = (("signal", -0.19, ROD_FILL, ""), ("hum", 0.19, "white", "///"))
-        self._bars = {name: axes.bar(place + aside, 0.0, bottom=self._floor, width=0.36, color=fill, hatch=hatch,
-                                     label=name, edgecolor=BLACK, linewidth=1.2) for name, aside, fill, hatch in looks}
-        axes.legend(loc="upper center", fontsize=TEXT - 1, frameon=False, ncols=2)
-        self._words = {name: [label(axes, ha="center", va="bottom") for _ in names] for name, *_ in looks}
-        self._aside = {name: aside for name, aside, *_ in looks}
-        for bar in (bar for bars in self._bars.values() for bar in bars):
-            bar.set_animated(True)
+    Parameters
+    ----------
+    figure : matplotlib.figure.Figure
+    names : sequence of str
+        Of the arrangements, at most as many as `LOOKS`.
+    reach : float
+        From pole to pole, m.
+    floor : float
+        Lowest level shown, dB.
+    string : (float, float)
+        Its diameter and that of its core, m.
+    pole : float
+        Diameter of the poles, m.
+    """
 
-    def update(self, **levels):
-        """Show *signal* and *hum* (dB, one a wiring; -inf for nothing); returns the artists in drawing order."""
-        for name, bars in self._bars.items():
-            for n, (bar, word, level) in enumerate(zip(bars, self._words[name], levels[name])):
-                height = max(level - self._floor, 0.0)
-                bar.set_height(height)
-                low = "nothing" if level == -np.inf else f"under {said(self._floor, '', '.0f')}"
-                word.set(text=said(level, "", "+z.0f") if height else low,
-                         position=(n + self._aside[name], self._floor + height + 1))
-        return [*(bar for bars in self._bars.values() for bar in bars),
-                *(word for words in self._words.values() for word in words)]
+    # one colour a kind of coil: one long one, six small ones
+    LOOKS = (VOLTAGE, VOLTAGE | {"linestyle": "--"}, {"color": INK, "linestyle": "-"},
+             {"color": INK, "linestyle": "--"}, VOLTAGE | {"linestyle": ":"})
+    _ROOM = 175     # points
+
+    def __init__(self, figure, *, names, reach, floor, string, pole):
+        width, beside = 0.985 - _LEFT - self._ROOM / 576, 3e-3
+        x_limits = (-beside, reach + beside)
+        self.axes, high = to_scale(figure, left=_LEFT, bottom=0.115, width=width, x_limits=x_limits,
+                                   z_limits=(-1.3e-3, 4.6e-3))
+        self.axes.set_xlabel("string IV pushed sideways by (mm)", fontsize=TEXT)
+        self.axes.set(xticks=range(0, 11, 2), yticks=[0, 2, 4])
+        self.axes.set_ylabel("height (mm)", fontsize=TEXT)
+        for at, name in ((0.0, "IV"), (reach, "III")):
+            Magnet(self.axes, moves=False).update(x=at, top=0.0, diameter=pole, length=0.0165, remanence=0)
+            self.axes.text(at * MM, -0.65, f"pole under {name}", ha="center", va="center", fontsize=TEXT - 1, color=INK)
+        self._way, = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)
+        self._string, (self._diameter, self._core) = StringEnd(self.axes), string
+        self._names, self._floor = names, floor
+        self._reach = reach
+        bottom = 0.115 + high + 0.03
+        self.levels = Lines(
+            figure.add_axes((_LEFT, bottom, 0.985 - _LEFT, 0.975 - bottom)), room=self._ROOM,
+            x=Axis("", "mm", x_limits, ticks=[at * 1e-3 for at in range(0, 11, 2)], bare=True),
+            y=Axis("level", "dB", (floor, 1.0)),
+            parts=[Level("at", upright=True), *(Curve(name, "", look, width=2.4)
+                                                for name, look in zip(names, self.LOOKS)),
+                   # of equal levels the first is written highest
+                   *(Level(f"{name} now", look=look, width=0.0) for name, look in [*zip(names, self.LOOKS)][::-1]),
+                   *(Dots(f"{name} dot", look, size=7) for name, look in zip(names, self.LOOKS))])
+
+    def update(self, *, bend, levels, at, height, now, words):
+        """Show another place.
+
+        Parameters
+        ----------
+        bend : array_like, shape (n,), m
+        levels : dict of str -> array_like
+            Levels (dB) on the way, by arrangement.
+        at, height : float
+            Where the string is, m.
+        now : dict of str -> float
+            Levels there.
+        words : dict of str -> str
+            What is written beside them.
+        """
+        # rounded, so that words of equal levels keep their order
+        seen = {name: max(round(level, 2), self._floor) for name, level in now.items()}
+        self._way.set_data([0, self._reach * MM], [height * MM] * 2)
+        return self.levels.update(
+            np.asarray(bend), at=at, **levels, **{f"{name} now": level for name, level in seen.items()},
+            **{f"{name} dot": (at, level) for name, level in now.items()},
+            words={f"{name} now": words[name] for name in now}) + [
+            self._way, *self._string.update(x=at, height=height, diameter=self._diameter, core=self._core)]

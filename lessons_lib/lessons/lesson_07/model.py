@@ -41,6 +41,18 @@ def pickup(kind, tops=LEVEL, instrument=house_instrument):
     return Pickup(poles=poles, coils=instrument.long_coil, bars=bars)
 
 
+def poles_at(kind, tops, instrument=house_instrument):
+    """Poles as a RowOfPoles takes them: (y, diameter, top, length) of each, m."""
+    return [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, tops, instrument).poles]
+
+
+def strings_over(instrument=house_instrument, third="III"):
+    """Strings as a RowOfPoles takes them: name, y, height, diameter and diameter of the steel of each, m."""
+    rows = (instrument.strings[third if name == "III" else name] for name in NAMES)
+    return [(name, y, instrument.place["string_height"], row["diameter"], row["core"])
+            for name, y, row in zip(NAMES, PLACES, rows)]
+
+
 @lru_cache(maxsize=128)
 def _pulses(kind, tops, third, instrument):
     return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third))
@@ -50,7 +62,8 @@ def _pulses(kind, tops, third, instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class StringLevels:
-    """Levels (dB re string VI) by string, and what the hand's law says; first pulses (V) at 1 N; tops (m)."""
+    """Levels by string (dB re string VI with all poles flush), and what the hand's law says of flush poles (dB re
+    string VI); first pulses (V) at 1 N; tops (m)."""
 
     levels: np.ndarray
     by_law: np.ndarray
@@ -89,8 +102,8 @@ def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
     'III'
     """
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
-    pulses = _pulses(kind, heights, third, instrument)
-    return StringLevels(levels=decibels(pulses), pulses=pulses, tops=heights,
+    pulses, flush = (_pulses(kind, places, third, instrument) for places in (heights, LEVEL))
+    return StringLevels(levels=decibels(pulses, flush[0]), pulses=pulses, tops=heights,
                         by_law=decibels(simple_law(instrument.row(third=third))))
 
 
@@ -130,8 +143,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=
 
 # ---- one pole raised -------------------------------------------------------------------------------------------------
 
-MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 98), np.linspace(-22e-3, 7e-3, 43)
-_ALONG = np.linspace(-34e-3, 34e-3, 137)
+MAP_Y, MAP_Z = np.linspace(-34e-3, 34e-3, 137), np.linspace(0.1e-3, 7.1e-3, 15)      # above the coil form
 _HALF_WAY = PLACES + np.where(np.arange(6) < 3, 1, -1) * house_place["string_spacing"] / 2  # from each pole, inwards
 
 
@@ -164,7 +176,7 @@ def _tops(number, raised):
 @lru_cache(maxsize=64)
 def _upright(kind, tops, look, instrument):
     """Upright field (T) at one height: along the row, over each pole, half way from each pole to the next."""
-    places = (_ALONG, PLACES, _HALF_WAY)
+    places = (MAP_Y, PLACES, _HALF_WAY)
     y = np.concatenate(places)
     points = np.stack([np.zeros_like(y), y, np.full_like(y, look)], axis=-1)
     field = pickup(kind, tops, instrument).flux_density(points)[:, 2]
@@ -200,14 +212,14 @@ def _map(kind, tops, instrument):
 
 
 def raised_map(*, kind, number, raised, look, instrument=house_instrument):
-    """What FieldOverSix.update and FieldAcross.update take."""
+    """What FieldOverSix.update takes but for its words; B in shares of that over this pole with all flush."""
     now = _tops(number, raised)
-    flat, over_poles, _ = _upright(kind, LEVEL, look, instrument)
-    moved, _, _ = _upright(kind, now, look, instrument)
-    unit = over_poles[2]
-    poles = [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, now, instrument).poles]
-    return {"map": {"size": _map(kind, now, instrument), "poles": poles, "bar": kind != "rods", "look": look},
-            "across": {"y": _ALONG, "flat": flat / unit, "moved": moved / unit, "unit": unit}}
+    flat, before, _ = _upright(kind, LEVEL, look, instrument)
+    moved, after, _ = _upright(kind, now, look, instrument)
+    unit = before[number]
+    return {"size": _map(kind, now, instrument), "poles": poles_at(kind, now, instrument), "steel": kind != "rods",
+            "look": look, "number": number, "across": MAP_Y, "flat": flat / unit, "moved": moved / unit,
+            "over": (PLACES[number], 1.0, after[number] / unit)}
 
 
 # ---- bent sideways ---------------------------------------------------------------------------------------------------
@@ -273,10 +285,10 @@ def bent_levels(*, bend, height, instrument=house_instrument):
                       dip={name: float(bent_level(name, height, _WAY, instrument).min()) for name in ARRANGEMENTS})
 
 
-def bent_curves(*, bend, height, instrument=house_instrument):
-    """What LevelAcross.update takes."""
+def bent_curves(one, *, bend, height, instrument=house_instrument):
+    """What BentSideways.update takes but for its words, of a BentLevels."""
     levels = {name: bent_level(name, height, _WAY, instrument) for name in ARRANGEMENTS}
-    return {"bend": _WAY, "levels": levels, "at": bend}
+    return {"bend": _WAY, "levels": levels, "at": bend, "height": height, "now": one.here}
 
 
 def bell_width(name, height=house_place["string_height"], bend=3.5e-3):

@@ -51,10 +51,15 @@ def _one_pickup(instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class Pair:
-    """Levels of signal (dB re one pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing."""
+    """Levels of signal (dB re one pickup alone) and hum (dB re the first coil's) by wiring; -inf for nothing.
+
+    signal_parts, hum_parts: what the first coil and the second give, by wiring, in shares of the same.
+    """
 
     signal: dict
     hum: dict
+    signal_parts: dict
+    hum_parts: dict
 
 
 def hum_pair(*, more_turns, uneven, instrument=house_instrument):
@@ -76,14 +81,17 @@ def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     for words, (magnets, winding) in WIRINGS.items():
         (a, b), (first, second) = _voltages(magnets, instrument)
         turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
-        signal[words] = _level_beside(a + turns * b, _one_pickup(instrument))
-        hum[words] = _level_beside(first + turns * second * (1 + uneven), first)
-    return Pair(signal=signal, hum=hum)
+        signal[words] = np.array([a, turns * b]) / _one_pickup(instrument)
+        hum[words] = np.array([first, turns * second * (1 + uneven)]) / first
+    return Pair(signal=_levels(signal), hum=_levels(hum), signal_parts=signal, hum_parts=hum)
 
 
-def _level_beside(value, reference):
+def _levels(parts):
+    return {words: _level(abs(pair.sum())) for words, pair in parts.items()}
+
+
+def _level(share):
     """dB; what is left of a difference by rounding is nothing."""
-    share = abs(value / reference)
     return 20 * math.log10(share) if share > 1e-9 else -math.inf
 
 
@@ -143,29 +151,38 @@ def what_it_costs(instrument=house_instrument):
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-_RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
+RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
 
 
-def _speed(name, instrument):
-    """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, over one note; real and damped."""
+@lru_cache(maxsize=28)
+def _speed(name, note, instrument):
+    """Velocity (m/s) at the pickup of one string of the row, plucked up with 1 N, for a *note* (s); real and damped."""
     motion = instrument.string(name).pluck(force=_FORCE, place=instrument.place["pluck_place"], width=_FINGER,
                                            highest_frequency=8e3)
-    time = np.arange(int(_NOTE * _RATE)) / _RATE
-    ends = np.minimum(1, (_NOTE - time) / 0.05)         # the hand damps it
+    time = np.arange(int(note * RATE)) / RATE
+    ends = np.minimum(1, (note - time) / 0.05)         # the hand damps it
     return ends * motion.velocity(time, instrument.place["pickup_place"], aperture=_LISTENS)[0]
 
 
-def six_plucks(kind, tops=LEVEL, instrument=house_instrument):
-    """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest."""
-    levels = string_levels(kind=kind, instrument=instrument, **dict(zip(NAMES, tops)))
-    at_rest = levels.pulses * 2 * np.array([string.impedance for string in instrument.row()])
-    rest = np.zeros(int(_REST * _RATE))
+def six_plucks(levels, third="III", note=_NOTE, instrument=house_instrument):
+    """Voltage (V) of the six strings plucked one after the other, VI first; sensitivity as at rest.
+
+    Parameters
+    ----------
+    levels : StringLevels
+    third : "III" or "III wound"
+    note : float
+        Length of each, s.
+    """
+    at_rest = levels.pulses * 2 * np.array([string.impedance for string in instrument.row(third=third)])
+    rest = np.zeros(int(_REST * RATE))
     return np.concatenate([part for name, slope in zip(NAMES, at_rest)
-                           for part in (slope * _speed(name, instrument), rest)])
+                           for part in (slope * _speed(third if name == "III" else name, note, instrument), rest)])
 
 
 def hear_six_strings(found, instrument=house_instrument):
     """Players for six plucks over short screws, flush and then at the heights *found* for them, on one scale."""
-    flush, equal = (six_plucks("short screws", tops, instrument) for tops in (LEVEL, found.tops))
+    flush, equal = (six_plucks(string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))),
+                               instrument=instrument) for tops in (LEVEL, found.tops))
     return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
-                   "at the solver's heights: VI, V, IV, III, II, I": equal}, _RATE)
+                   "at the solver's heights: VI, V, IV, III, II, I": equal}, RATE)

@@ -5,8 +5,9 @@ The functions of numbers under them are beside them, in model.py and pair.py.
 import math
 from functools import partial
 
+import numpy as np
+
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.base.workshop import house_bar
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_07.model import (
     BEND,
@@ -19,14 +20,31 @@ from lessons_lib.lessons.lesson_07.model import (
     bent_curves,
     bent_levels,
     make_equal,
+    poles_at,
     raised,
     raised_map,
     string_levels,
+    strings_over,
 )
-from lessons_lib.lessons.lesson_07.pair import HEAD, HUM_FLOOR, WIRINGS, hear_six_strings, hum_pair, what_it_costs
+from lessons_lib.lessons.lesson_07.pair import (
+    ASIDE,
+    HEAD,
+    HUM_FLOOR,
+    RATE,
+    WIRINGS,
+    hear_six_strings,
+    hum_pair,
+    six_plucks,
+    what_it_costs,
+)
 from lessons_lib.page.controls import Choice, Slider, begin
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.six_strings import FieldAcross, FieldOverSix, HumBars, LevelAcross, LevelBars
+from lessons_lib.page.sound import Sound
+from lessons_lib.physics.six_strings import decibels, simple_law
+from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
+from lessons_lib.pictures.six_strings import HALF_WIDTH, BentSideways, FieldOverSix, LevelsOfSix
 from lessons_lib.pictures.style import new_figure
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
@@ -48,141 +66,142 @@ BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, hig
                      start=lambda instrument: in_mm(instrument.place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1)
+LOUDEST = 0.3           # V, of a plain third over flush rods
 
-ARRANGEMENT_WORDS = {"rods": "rods, one long coil", "screws": "screws on a bar, one long coil",
-                     "six coils": "rods, six small coils", "alternating": "six small coils, alternating",
-                     "blade": "blade, one long coil"}
+ARRANGEMENT_WORDS = {"rods": "rods, long coil", "screws": "screws, long coil", "six coils": "rods, small coils",
+                     "alternating": "alternating coils", "blade": "blade, long coil"}
 
 
 def _level(level, digits=1):
     return "nothing" if level == -math.inf else said(level, "dB", f"+z.{digits}f")
 
 
+def _raised_words(one):
+    before, now = (said(field, "mT", ".1f") for field in one.over_pole)
+    return now if before == now else f"{before} → {now}"
+
+
 def _alt_of_field(one, *, kind, number, raised, look):
     beside = one.next_string
     poles = "six rods" if kind == "rods" else "six screws on a bar"
-    moved = (f"Raised by {said(raised, 'mm', 'g')}, this pole changes the level of its own string by "
-             f"{_level(one.changes[number], 2)}, that of string {NAMES[beside]} beside it by "
-             f"{_level(one.changes[beside], 2)}."
-             if raised else "All poles are flush.")
-    return (f"Map and cut of the flux density over {poles}: above them it is strongest close to their tops, and at the "
-            f"strings it dips between two poles. At {said(look, 'mm', '.1f')} height: "
+    moved = (f"Raised by {{raised by}}, this pole changes the level of its own string by "
+             f"{{level of string {NAMES[number]}}}, that of string {NAMES[beside]} beside it by "
+             f"{{of its neighbour {NAMES[beside]}}}." if raised else "All poles are flush.")
+    return (f"The field above {poles}, cut across the strings: it is strongest close to their tops, and at the strings "
+            f"it dips between two poles. At {said(look, 'mm', '.1f')} height: "
             f"{said(one.over_pole[0], 'mT', '.1f')} over the pole of string {NAMES[number]} with all poles flush, "
             f"{said(one.over_pole[1], 'mT', '.1f')} now, {said(one.half_way, 'mT', '.1f')} half way to the next pole. "
             f"{moved}")
 
 
-def field_figure(instrument):
-    """A figure and the function that draws raised_map into it."""
-    figure = new_figure(width=8.0, height=6.0)
-    y, height = instrument.place["string_y"], instrument.place["string_height"]
-    above = FieldOverSix(figure.add_axes((0.095, 0.44, 0.80, 0.50)), figure.add_axes((0.915, 0.47, 0.025, 0.43)),
-                         y=MAP_Y, z=MAP_Z, strings=[(at, height, name) for at, name in zip(y, NAMES)],
-                         bar=(house_bar["size"][1], house_bar["size"][2], house_bar["centre"][2]))
-    below = FieldAcross(figure.add_axes((0.095, 0.095, 0.80, 0.32)), half_width=MAP_Y[-1], strings=PLACES)
-    return figure, lambda data: above.update(**data["map"]) + below.update(**data["across"])
-
-
 def field_over_six(sheet=None, instrument=None):
     """Panel: the field over all six strings, and what raising one pole does to the six levels."""
     instrument = shown(instrument)
-    figure, draw = field_figure(instrument)
+    figure = new_figure(height=4.6)
+    picture = FieldOverSix(figure, y=MAP_Y, z=MAP_Z, strings=strings_over(instrument), coil=instrument.long_coil)
+    edge = in_unit(HALF_WIDTH, "mm") - 1
     return Panel(
+        title="A raised pole lifts its own string",
         sliders=begin(instrument, KIND, NUMBER, RAISED, LOOK), compute=partial(raised, instrument=instrument),
-        data=lambda _, **values: raised_map(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p1",
         shown=lambda one: {
             f"level of string {NAMES[one.number]}": _level(one.changes[one.number], 2),
             f"of its neighbour {NAMES[one.next_string]}": _level(one.changes[one.next_string], 2),
             "of any other, at most": _level(one.far, 3),
-            "field over this pole, flush": said(one.over_pole[0], "mT", ".1f"), 
-            "raised": said(one.over_pole[1], "mT", ".1f"),
+            "field over this pole": _raised_words(one),
             "half way to the next pole": said(one.half_way, "mT", ".1f")},
-        message=_alt_of_field)
-
-
-def levels_figure():
-    """A figure and the function that draws `StringLevels` into it."""
-    figure = new_figure(width=8.0, height=5.4)
-    bars = LevelBars(figure.add_axes((0.09, 0.40, 0.89, 0.58)), figure.add_axes((0.09, 0.085, 0.89, 0.23)), names=NAMES,
-                     levels=(-12, 18), tops=(LOWEST, HIGHEST))
-    return figure, lambda one: bars.update(levels=one.levels, by_law=one.by_law, tops=one.tops)
+        message=_alt_of_field, figure=figure, draw=lambda data: picture.update(**data),
+        data=lambda one, **values: raised_map(**values, instrument=instrument) | {
+            "changes": [_level(change, 2) for change in one.changes], "words": _raised_words(one)},
+        grips=(Grip(picture.axes, y="raised", at=lambda values: (in_unit(PLACES[values["number"]], "mm"), 0.0)),
+               Grip(picture.axes, y="look", at=(edge, 0.0))),
+        on_paper=({}, {"raised": 1e-3}, {"kind": "rods", "raised": 1e-3}), sheet=sheet, prediction="p1")
 
 
 def _alt_of_levels(one, *, kind, third, **_):
     poles = "six rods" if kind == "rods" else "six short screws on a bar"
-    raised_ones = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.2f')}"
-                            for name, top in zip(NAMES, one.tops) if top)
-    tops = f"tops in mm: {raised_ones}, all others flush" if raised_ones else "all flush"
+    moved = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.2f')}" for name, top in zip(NAMES, one.tops) if top)
+    tops = f"tops in mm: {moved}, all others flush" if moved else "all flush"
     return (f"Six strings with a {'plain' if third == 'III' else 'wound'} third plucked with 1 N each over {poles}, "
             f"{tops}: string {one.loudest} is the loudest and string {one.softest} the softest, "
-            f"{said(one.spread, 'dB', '.1f')} apart. First pulses: "
-            + ", ".join(f"{name} {said(pulse, 'mV', '.1f')}" for name, pulse in zip(NAMES, one.pulses)) + ".")
+            "{between loudest and softest} apart. First pulses and levels relative to string VI over flush poles: "
+            + "; ".join(f"{name} {{{name}}}" for name in NAMES) + ".")
 
 
 def levels_of_six(sheet=None, instrument=None):
     """Panel: the levels of six strings at the same pluck, with the height of every pole."""
     instrument = shown(instrument)
-    figure, draw = levels_figure()
+    figure, loudest = new_figure(height=4.8), decibels(simple_law(instrument.row())).max()
+    picture = LevelsOfSix(figure, strings=strings_over(instrument), coil=instrument.long_coil,
+                          levels=(-10, max(16, loudest + 8)))     # a raised pole brings up to 6 dB
     return Panel(
+        title="Equal gaps are not equal levels",
         sliders=(SHORT_KIND, *TOPS, THIRD), compute=partial(string_levels, instrument=instrument),
-        data=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        shown=lambda one: {name: f"{said(pulse, 'mV', '.1f')}, {_level(level)}"
-                              for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
-        | {"between loudest and softest": said(one.spread, "dB", ".1f")},
-        message=_alt_of_levels)
-
-
-def bent_sideways_figure():
-    """A figure and the function that draws bent_curves into it."""
-    figure = new_figure(width=8.0, height=4.4)
-    across = LevelAcross(figure.add_axes((0.09, 0.13, 0.89, 0.74)), names=ARRANGEMENT_WORDS, reach=BEND, floor=-15)
-    return figure, lambda data: across.update(**data)
+        shown=lambda one: {"between loudest and softest": said(one.spread, "dB", ".1f")} | {
+            name: f"{said(pulse, 'mV', '.1f')}, {_level(level)}"
+            for name, pulse, level in zip(NAMES, one.pulses, one.levels)},
+        message=_alt_of_levels, figure=figure, draw=lambda data: picture.update(**data),
+        data=lambda one, *, kind, **_: {
+            "levels": one.levels, "by_law": one.by_law, "loudest": one.loudest, "softest": one.softest,
+            "poles": poles_at(kind, one.tops, instrument), "steel": kind != "rods"},
+        grips=tuple(Grip(picture.axes, y=name, at=(in_unit(place, "mm"), 0.0)) for name, place in zip(NAMES, PLACES)),
+        sound=lambda one, *, kind, third, **_: Sound(
+            signals={"VI, V, IV, III, II, I, each plucked with 1 N": six_plucks(one, third, 0.4, instrument)},
+            rate=RATE, loudest=LOUDEST * instrument.louder),
+        on_paper=({}, {"III": -1e-3}, {"third": "III wound"}), sheet=sheet, prediction="p2")
 
 
 def bent_sideways(sheet=None, instrument=None):
     """Panel: the level of string IV pushed sideways from its pole to the next, for five arrangements."""
     instrument = shown(instrument)
-    figure, draw = bent_sideways_figure()
+    figure, string = new_figure(height=5.2), instrument.strings["IV"]
+    picture = BentSideways(figure, names=ARRANGEMENT_WORDS, reach=BEND, floor=-13, pole=instrument.rod.diameter,
+                           string=(string["diameter"], string["core"]))
     return Panel(
+        title="Between two poles a string gets softer",
         sliders=begin(instrument, BENT_HEIGHT, BENT), compute=partial(bent_levels, instrument=instrument),
-        data=lambda _, **values: bent_curves(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
-        shown=lambda one: {words: f"{_level(one.here[name])} (deepest {_level(one.dip[name])})"
-                              for name, words in ARRANGEMENT_WORDS.items()},
+        shown=lambda one: {f"deepest, {ARRANGEMENT_WORDS[name]}": _level(one.dip[name])
+                           for name in ("rods", "six coils", "screws", "alternating", "blade")},
         message=lambda one, *, height, bend: (
-            f"String IV, {said(height, 'mm', '.1f')} high and pushed sideways, gets softer until it is half way to "
-            f"the next pole; over a blade it does not. At {said(bend, 'mm', '.1f')}: "
-            + ", ".join(f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
-            + f". Deepest over the rods with one coil: {_level(one.dip['rods'])}, with six small coils: "
-            f"{_level(one.dip['six coils'])}."))
-
-
-def hum_figure():
-    """A figure and the function that draws a `Pair` into it."""
-    figure = new_figure(width=8.0, height=4.2)
-    bars = HumBars(figure.add_axes((0.10, 0.14, 0.88, 0.84)), names=list(WIRINGS), levels=(HUM_FLOOR, 30))
-    return figure, lambda one: bars.update(signal=list(one.signal.values()), hum=list(one.hum.values()))
+            "String IV, {string height} high and pushed sideways, gets softer until it is half way to the next pole; "
+            "over a blade it does not. At {pushed sideways}: "
+            + "; ".join(f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
+            + ". Deepest over the rods with one long coil: {deepest, rods, long coil}, with six small coils: "
+            "{deepest, rods, small coils}."),
+        figure=figure, draw=lambda data: picture.update(**data),
+        data=lambda one, **values: bent_curves(one, **values, instrument=instrument) | {
+            "words": {name: f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items()}},
+        grips=(Grip(picture.axes, x="bend", y="height"),),
+        on_paper=({}, {"bend": 5.1e-3}, {"bend": 5.1e-3, "height": 4e-3}), sheet=sheet, prediction="p3")
 
 
 def _alt_of_hum(one, *, more_turns, uneven):
     field = said(abs(uneven), "%", ".3g") + (" stronger" if uneven > 0 else " weaker") if uneven else "even"
-    left = one.hum["both"]
-    hum = "no hum is left" if left == -math.inf else f"the hum {_level(left)}"
+    left = "no hum is left" if one.hum["both"] == -math.inf else "the hum {hum, both reversed}"
     return ("A second coil with its winding and its magnets reversed keeps the signal and loses the hum that both "
             f"coils pick up alike. With {said(more_turns, '%', '.3g')} more turns and a hum field that is {field} "
-            f"there, the signal is {_level(one.signal['both'])} and {hum}. With neither reversed they are "
+            f"there, the signal is {{signal, both reversed}} and {left}. With neither reversed they are "
             f"{_level(one.signal['neither reversed'])} and {_level(one.hum['neither reversed'])}. The string moves in "
             "the same way over both coils.")
+
+
+def _pair_data(one, **_):
+    return {name: list(getattr(one, name).values()) for name in ("signal", "hum", "signal_parts", "hum_parts")}
 
 
 def hum_of_a_pair(sheet=None, instrument=None):
     """Panel: signal and hum of two coils in series, the second one's winding or magnets or both reversed."""
     instrument = shown(instrument)
-    figure, draw = hum_figure()
+    figure = new_figure(height=5.2)
+    picture = PairOfCoils(figure, wirings=WIRINGS, coil=instrument.long_coil, rod=instrument.rod, aside=ASIDE,
+                          height=instrument.place["string_height"], floor=HUM_FLOOR)
     return Panel(
+        title="Both reversed: hum goes, signal stays",
         sliders=(MORE_TURNS, UNEVEN), compute=partial(hum_pair, instrument=instrument),
-        data=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        shown=lambda one: {f"{words}: signal": f"{_level(one.signal[words])}, hum {_level(one.hum[words])}"
-                              for words in WIRINGS},
-        message=_alt_of_hum)
+        shown=lambda one: {"hum, both reversed": _level(one.hum["both"]),
+                           "signal, both reversed": _level(one.signal["both"])} | {
+            words: f"signal {_level(one.signal[words])}, hum {_level(one.hum[words])}"
+            for words in WIRINGS if words != "both"},
+        message=_alt_of_hum, figure=figure, draw=lambda data: picture.update(**data), data=_pair_data,
+        film=lambda one, **_: Film(frames=[_pair_data(one) | {"at": at} for at in np.linspace(0, PERIODS, 30)],
+                                   seconds=2.5, words="one period in 2 s; one of the hum lasts 20 ms"),
+        on_paper=({}, {"more_turns": 0.02}, {"more_turns": 0.02, "uneven": 0.02}), sheet=sheet, prediction="p4")
