@@ -6,7 +6,7 @@ from lessons_lib.base.units import resistance_words, said
 from lessons_lib.pictures.style import BODY, COPPER, INK, MUTED, PAPER, STEEL, TEXT, VERMILLION, WORDS
 
 TOP, GROUND, OUT = 4.05, 0.55, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
-SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.65, 5.85, 7.65, 10.5, 12.1, 14.3    # places along it
+SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.65, 5.85, 7.65, 10.5, 12.0, 14.4    # places along it
 TONE_ENDS, TRACK_ENDS = (2.35, 3.65), (1.0, 3.6)
 THINGS = 2.7        # height of the row of things over it
 LINE = {"color": INK, "linewidth": 1.6, "solid_capstyle": "round"}
@@ -72,7 +72,7 @@ class CoilCircuit:
         """A track of which the part above the wiper is in use, and a capacitor from the wiper on."""
         low, high = TONE_ENDS
         self._wire((TONE, TOP), (TONE, high))
-        self._capacitor(TONE, 1.85, GROUND, 1.25)
+        self._capacitor(TONE, 1.85, GROUND, 1.0)
         self._used = self.axes.add_patch(Rectangle((TONE - 0.2, low), 0.4, 0, facecolor=STEEL, animated=True))
         self._parts["tone"] = [self._box(TONE - 0.2, low, 0.4, high - low, animated=True)]
         self._parts["tone"][0].set_facecolor("none")
@@ -94,13 +94,13 @@ class CoilCircuit:
     def _draw_names(self):
         for x, text in ((3.2, "coil"), (9.0, "controls"), (12.6, "cable"), (14.9, "amplifier")):
             self.axes.text(x, 4.75, text, ha="center", va="center", fontsize=TEXT, color=INK)
-        for x in (6.55, 11.5, 13.75):
+        for x in (6.55, 11.45, 13.9):
             self.axes.plot([x, x], [0.2, 4.95], color=MUTED, linewidth=1.0, linestyle="--")
         self.axes.text(SOURCE + 0.5, 2.3, "induced\nvoltage", va="center", fontsize=TEXT - 1, color=WORDS[VERMILLION])
         # where a part's name and value are, and on which side of that place
         places = {"resistance": (2.3, 3.72, "resistance", "center"), "inductance": (4.28, 3.72, "inductance", "center"),
                   "own": (OWN - 0.45, 2.2, "self-capacitance", "right"), "tone": (TONE + 0.35, 3.15, "tone", "left"),
-                  "tone_capacitor": (TONE + 0.45, 1.25, "", "left"), "volume": (TRACK - 0.35, 1.75, "volume", "right"),
+                  "tone_capacitor": (TONE + 0.45, 1.0, "", "left"), "volume": (TRACK - 0.35, 2.0, "volume", "right"),
                   "cable": (CABLE + 0.42, 1.45, "", "left"), "amplifier": (AMPLIFIER + 0.3, 1.45, "input", "left")}
         self._values = {name: self._named(*place) for name, place in places.items()}
 

@@ -66,7 +66,7 @@ def _alt_of_coil(one, *, gauge, turns, own, cable, volume, instrument):
 def response_figure(instrument):
     """A figure and the function that draws response_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
-    picture = ResponseOverFrequency(figure.add_axes((0.085, 0.13, 0.80, 0.84)), level=(-40, 20),
+    picture = ResponseOverFrequency(figure.add_axes((0.085, 0.13, 0.905, 0.84)), level=(-40, 20),
                                     house=f"{instrument.whose} setting")
     return figure, lambda data: picture.update(**data)
 
@@ -93,7 +93,7 @@ def controls_figure(instrument):
     """A figure and the function that draws circuit_and_curves into it."""
     figure = new_figure(width=8.0, height=5.4)
     circuit = CoilCircuit(figure.add_axes((0.01, 0.545, 0.98, 0.455)))
-    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.80, 0.42)), level=(-40, 20),
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-40, 20),
                                   house=f"{instrument.whose} setting")
     return figure, lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"])
 
@@ -141,7 +141,7 @@ def controls(sheet=None, instrument=None):
 def meter_figure():
     """A figure and the function that draws meter_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
-    picture = MeterOverFrequency(figure.add_axes((0.085, 0.14, 0.56, 0.82)), figure.add_axes((0.68, 0.06, 0.31, 0.88)),
+    picture = MeterOverFrequency(figure.add_axes((0.10, 0.14, 0.55, 0.82)), figure.add_axes((0.69, 0.06, 0.30, 0.88)),
                                  inductance=200)
     return figure, lambda data: picture.update(**data)
 
