@@ -6,9 +6,8 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.exercises.kinds.design import findings
-from lessons_lib.lessons.lesson_08.guess import GuessPanel
+from lessons_lib.lessons.lesson_08.guess import guess_then_data
 from lessons_lib.lessons.lesson_08.model import (
-    COIL_RESISTANCE,
     NOISE,
     ROD,
     SPOT,
@@ -43,11 +42,6 @@ ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, s
 REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1)
 
 
-def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess of the coil's response; its button draws the exciter readings (SI columns) and a fit on top."""
-    return GuessPanel(sheet, readings, resistance)
-
-
 def hear_three_plucks(plucks):
     """Players of three recordings that belong together (`Plucks`), on one level scale."""
     rate = plucks.recordings[0].rate
@@ -57,9 +51,11 @@ def hear_three_plucks(plucks):
 
 def shared_error_figure():
     """A figure and the function that draws shared_error_curves into it."""
-    figure = new_figure(width=8.0, height=4.6)
-    axes = figure.add_axes((0.09, 0.40, 0.88, 0.57)), figure.add_axes((0.09, 0.13, 0.88, 0.22))
-    picture = ReadingsWithSharedError(*axes, reach=20.5e-3, flux_density=(0.8e-3, 250e-3), noise=2 * NOISE)
+    figure = new_figure(width=8.0, height=5.4)
+    axes = [figure.add_axes((0.085, bottom, 0.905, height))
+            for bottom, height in ((0.925, 0.065), (0.53, 0.385), (0.335, 0.175), (0.13, 0.115))]
+    picture = ReadingsWithSharedError(*axes, reach=20.5e-3, flux_density=(0.8e-3, 250e-3), found=(10e-6, 34e-6),
+                                      noise=2 * NOISE, true_flux=ROD.midplane_flux())
     return figure, lambda data: picture.update(**data)
 
 
