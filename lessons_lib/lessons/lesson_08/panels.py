@@ -1,10 +1,10 @@
 """The panels of lesson 8: a guess before the readings, an error that readings share, a design beside its limits."""
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
-from lessons_lib.base.units import said
-from lessons_lib.base.workshop import house_coil
+from lessons_lib.base.units import said, with_unit
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.exercises.kinds.design import findings
 from lessons_lib.lessons.lesson_08.guess import guess_then_data
 from lessons_lib.lessons.lesson_08.model import (
@@ -19,11 +19,10 @@ from lessons_lib.lessons.lesson_08.readings import show_gauss, show_height, show
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import sounds
-from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve
+from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve, rod_of
+from lessons_lib.pictures.design import DesignBesideLimits
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
-from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.pictures.turns import OutputOverFrequency
 
 __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "show_gauss", "show_height",
            "show_resonances", "show_response"]
@@ -89,27 +88,34 @@ def _house():
     return design_report(magnet="alnico 5", wire=HOUSE_WIRE, turns=house_coil["turns"], tops=[0.0] * len(STRINGS))
 
 
-def design_curves(report, **_):
+def design_curves(report, *, magnet, limits=(), **values):
     """What the picture shows: outputs of string VI against frequency (dB re the house pickup's at low frequencies)."""
     house = _house()
     louder = 20 * np.log10(report.sensitivity / house.sensitivity)
-    return {"output": {"frequency": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
-                       "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
-            "levels": {"levels": report.levels}}
+    return {"levels": report.levels,
+            "pickup": {"tops": [values[one.name] for one in HEIGHTS], "fill": report.fill,
+                       "strength": rod_of(magnet).remanence},
+            "response": {"x": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
+                         "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
+            "peak": (report.resonance, louder + report.resonance_level),
+            "limits": [(one.value, with_unit(f"{one.value:.3g}", one.unit), one.met) for one in findings(limits, report)]
+            or [(None, words, True) for words in _values(report).values()]}
 
 
 def design_figure(limits=()):
     """A figure with the bands of a sheet's *limits*, and the function that draws design_curves into it."""
     bounds = {one["quantity"]: one for one in limits}
-    figure = new_figure(width=8.0, height=3.8)
-    output = OutputOverFrequency(figure.add_axes((0.095, 0.16, 0.45, 0.80)), frequency=(200, 2e4), level=(-40, 30))
-    if "resonance" in bounds:
-        factor = bounds["resonance"]["factor"]
-        allowed_frequencies(output.axes, *(factor * (bounds["resonance"][side] or end)
-                                           for side, end in (("least", 1e-9), ("most", 1e9))))
-    levels = SixLevels(figure.add_axes((0.665, 0.16, 0.325, 0.80)), strings=STRINGS, reach=8,
-                       allowed=bounds["spread"]["most"] if "spread" in bounds else None)
-    return figure, lambda data: output.update(**data["output"]) + levels.update(**data["levels"])
+    resonance = bounds.get("resonance")
+    figure = new_figure(width=8.0, height=5.4)
+    picture = DesignBesideLimits(
+        figure, strings=STRINGS, spread=bounds["spread"]["most"] if "spread" in bounds else None,
+        resonance=resonance and tuple(resonance["factor"] * (resonance[side] or end)
+                                      for side, end in (("least", 1.0), ("most", 1e3))),
+        limits=[(one.label, one.least, one.most, one.asked()) for one in findings(limits, _house())]
+        or [(name, None, None, "") for name in _values(_house())],
+        pickup={"places": house_place["string_y"], "height": house_place["string_height"], "rod": house_magnet,
+                "coil": house_coil, "diameters": [house_strings[name]["diameter"] for name in STRINGS]})
+    return figure, lambda data: picture.update(**data)
 
 
 def _values(report):
@@ -141,6 +147,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
                 f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
                 f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
-    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), numbers=designed, arrays=design_curves, figure=figure,
+    return Panel(sliders=(DESIGN_TURNS, WIRE, MAGNET, *HEIGHTS), numbers=designed,
+                 arrays=partial(design_curves, limits=limits), figure=figure,
                  draw=draw, sheet=sheet, prediction=prediction, alt=alt,
                  readouts=lambda report: _beside_limits(report, limits) if limits else _values(report))
