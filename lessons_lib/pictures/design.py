@@ -144,7 +144,7 @@ class DesignBesideLimits:
         self._levels = Lines(figure.add_axes((0.085, 0.78, 0.50, 0.205)), x=across, room=0.0, y=Axis(
             "level (dB)", "", (-10.0, 10.0), ticks=(-6, -3, 0, 3, 6)), parts=[
                 *([] if spread is None else [Band(value=(-spread / 2, spread / 2))]), ZERO,
-                Dots("levels", VOLTAGE, stems=0.0, side=1, most=len(strings))])
+                Dots("levels", VOLTAGE, size=6, stems=0.0, side=1, most=len(strings))])
         self._levels.axes.set_xlabel("")
         self._places = pickup["places"]
         self.pickup = PickupInScale(figure.add_axes((0.085, 0.445, 0.50, 0.2953)), **pickup)
