@@ -1,4 +1,4 @@
-"""A coil, its two controls, cable and amplifier as a circuit with values beside the parts, under the things they are."""
+"""A coil, its controls, cable and amplifier as a circuit with values beside the parts, under the things they are."""
 import numpy as np
 from matplotlib.patches import Circle, FancyBboxPatch, Rectangle
 

@@ -1,4 +1,4 @@
-"""A design beside its limits: the pickup in its scale under its six strings' levels, its response, a rail for each limit."""
+"""A design beside its limits: the pickup in its scale under six levels, its response, a rail for each limit."""
 import math
 
 import numpy as np
@@ -6,7 +6,7 @@ from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Band, Curve, Dots, Level
+from lessons_lib.pictures.marks import Band, Curve, Dots
 from lessons_lib.pictures.response import KHZ, ZERO, said_frequency
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BODY, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, label
@@ -91,8 +91,8 @@ class LimitsOnRails:
                 low, high = self.target(least, most)
                 axes.add_patch(Rectangle((low, -row - 0.71), high - low, 0.14, zorder=2, **_TARGET))
                 middle = (low + high) / 2
-                axes.text(min(max(middle, 0.2), 0.8), -row - 0.86, asked, ha="center", va="center", fontsize=TEXT - 2,
-                          color=MUTED)
+                axes.text(min(max(middle, 0.2), 0.8), -row - 0.86, asked, ha="center", va="center", color=MUTED,
+                          fontsize=TEXT - 2)
             self._dots.append(axes.plot([], [], color=VOLTAGE["color"], markersize=10, markeredgewidth=2.0,
                                         linestyle="none", animated=True, clip_on=False)[0])
 
@@ -107,7 +107,7 @@ class LimitsOnRails:
                 1.0 if most is None else self.place(most, least, most))
 
     def update(self, rows):
-        """Show other rows: value (in the unit of its limit, None without a rail), what is written, whether it is met."""
+        """Show other rows: value (in its limit's unit, None without a rail), what is written, whether it is met."""
         artists = [*self._values]
         for row, ((value, text, is_met), (_, least, most, _)) in enumerate(zip(rows, self._limits)):
             self._values[row].set_text(text)

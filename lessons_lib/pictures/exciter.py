@@ -1,4 +1,4 @@
-"""The response by an exciter coil: two curves that are moved, and over them the readings and the guess that was kept."""
+"""The response by an exciter coil: two curves that are moved, over them the readings and the guess that was kept."""
 from dataclasses import replace
 
 from lessons_lib.pictures.lines import Axis, Lines

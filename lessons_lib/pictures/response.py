@@ -120,11 +120,12 @@ class MeterOverFrequency:
     def __init__(self, axes, face, *, inductance):
         ticks = [sign * ten for sign in (-1, 1) for ten in (1, 10, 100)]
         self._lines = Lines(
-            axes, x=KHZ, y=Axis("inductance read", "H", (-inductance, inductance), even=0.5, ticks=[0, *ticks]), room=0.0,
-            parts=[Level(value=0.0, look=READ), Curve("true", look=HOUSE_LOOK, at=190.0, below=True),
-                   Level("resonance", look={"color": MUTED, "linestyle": "-."}, upright=True),
-                   Curve("read", look=READ, width=2.6), Dots("at 120 Hz"), Dots("at 1 kHz"),
-                   Dots("chosen", VOLTAGE, marker="s", hollow=True, size=11)])
+            axes, x=KHZ, room=0.0,
+            y=Axis("inductance read", "H", (-inductance, inductance), even=0.5, ticks=[0, *ticks]), parts=[
+                Level(value=0.0, look=READ), Curve("true", look=HOUSE_LOOK, at=190.0, below=True),
+                Level("resonance", look={"color": MUTED, "linestyle": "-."}, upright=True),
+                Curve("read", look=READ, width=2.6), Dots("at 120 Hz"), Dots("at 1 kHz"),
+                Dots("chosen", VOLTAGE, marker="s", hollow=True, size=11)])
         axes.text(0.03, 0.30, "negative: to the meter\nthis is a capacitor", va="top", fontsize=TEXT - 1, color=MUTED,
                   transform=axes.transAxes)
         self._resonance = label(axes, ha="right", va="bottom")
@@ -172,7 +173,8 @@ def draw_meter(axes):
     edge = {"edgecolor": INK, "linewidth": 1.2}
     for start, end in ((2.9, 2.6), (7.1, 7.4)):
         axes.plot([start, start, end, end], [6.2, 5.0, 4.2, 2.5], color=INK, linewidth=1.6)
-    axes.add_patch(FancyBboxPatch((0.3, 6.3), 9.4, 6.9, boxstyle="round,pad=0,rounding_size=0.6", facecolor=BODY, **edge))
+    axes.add_patch(FancyBboxPatch((0.3, 6.3), 9.4, 6.9, boxstyle="round,pad=0,rounding_size=0.6", facecolor=BODY,
+                                  **edge))
     for x, y, width, height, color in ((0.8, 8.4, 8.4, 4.2, PAPER), (1.4, 0.7, 7.2, 1.8, COPPER),
                                        (0.8, 0.3, 0.6, 2.6, BODY), (8.6, 0.3, 0.6, 2.6, BODY)):
         axes.add_patch(Rectangle((x, y), width, height, facecolor=color, **edge))

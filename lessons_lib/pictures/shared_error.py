@@ -32,7 +32,7 @@ class ReadingsWithSharedError:
     """
 
     def __init__(self, things, readings, residuals, flux, *, reach, flux_density, found, noise, true_flux):
-        self.axes, self.residual_axes = readings, residuals
+        self.things, self.axes, self.residual_axes = things, readings, residuals
         distance = Axis("distance to the tip", "mm", (-1.5e-3, reach), ticks=np.linspace(0.0, 0.02, 5))
         self._readings = Lines(
             readings, x=replace(distance, bare=True), room=_ROOM,
@@ -45,12 +45,14 @@ class ReadingsWithSharedError:
                 Band(value=(-noise, noise)), Level(value=0.0, look={"color": INK, "linestyle": "-"}, width=1.0),
                 Level("noise", "noise,\ntwo sigma", {"color": MUTED} | _NO_LINE), Dots("residuals", size=6),
                 Dots("above", marker="^", **beyond), Dots("below", marker="v", **beyond)])
-        ticks = {true_flux: f"{in_unit(true_flux, 'µWb'):.4g}\nput in"} | {tens * 1e-5: f"{10 * tens}" for tens in (1, 2, 3)}
-        self._flux = Lines(flux, x=Axis("flux in the middle of the rod", "µWb", found, ticks=ticks), room=_ROOM, grid=False,
-                           y=Axis("", "", (0.0, 1.0), ticks=()), parts=[
-                               Level(value=true_flux, look=HOUSE_LOOK, width=2.2, upright=True),
-                               Curve("off", look=FLUX | {"solid_capstyle": "butt"}, width=7), Dots("found", FLUX, size=12),
-                               Level("error", look=FLUX | _NO_LINE)])
+        ticks = {tens * 1e-5: f"{10 * tens}" for tens in (1, 2, 3)}
+        ticks[true_flux] = f"{in_unit(true_flux, 'µWb'):.4g}\nput in"
+        self._flux = Lines(
+            flux, x=Axis("flux in the middle of the rod", "µWb", found, ticks=ticks),
+            y=Axis("", "", (0.0, 1.0), ticks=()), room=_ROOM, grid=False, parts=[
+                Level(value=true_flux, look=HOUSE_LOOK, width=2.2, upright=True),
+                Curve("off", look=FLUX | {"solid_capstyle": "butt"}, width=7), Dots("found", FLUX, size=12),
+                Level("error", look=FLUX | _NO_LINE)])
         flux.spines["left"].set_visible(False)
         self._true_flux = true_flux
         self._draw_things(things, distance.shown(distance.limits))
@@ -64,7 +66,8 @@ class ReadingsWithSharedError:
         edge = {"edgecolor": INK, "linewidth": 1.2}
         axes.add_patch(Rectangle((limits[0], -0.9), -limits[0], 1.8, facecolor=NORTH, **edge))
         axes.text(limits[0] / 2, 0, "N", ha="center", va="center", fontsize=TEXT, color=INK)
-        self._probe = axes.add_patch(Rectangle((0, -0.25), 8.0, 0.5, facecolor=BODY, animated=True, clip_on=False, **edge))
+        self._probe = axes.add_patch(Rectangle((0, -0.25), 8.0, 0.5, facecolor=BODY, animated=True, clip_on=False,
+                                               **edge))
         self._spot, = axes.plot([], [], "o", color=FLUX_DENSITY["color"], markersize=5, animated=True, clip_on=False)
 
     def update(self, *, distance, readings, model, line, true, fitted, spot, flux, words):
@@ -89,7 +92,8 @@ class ReadingsWithSharedError:
         self._spot.set_data([(distance[-1] + spot) * MM], [0])
         left = 1 - model / readings
         largest = np.where(np.abs(left) == np.abs(left).max(), left, 0.0)
-        beyond, texts = {}, {"readings": ["", "", "readings"], "found": f"{said(flux, 'µWb', '.2f')} found", "error": words}
+        beyond, texts = {}, {"readings": ["", "", "readings"], "found": f"{said(flux, 'µWb', '.2f')} found",
+                             "error": words}
         for name, side in (("above", 1), ("below", -1)):
             out = side * left > STRIP
             beyond[name] = (distance[out], np.full(out.sum(), side * _EDGE * STRIP))

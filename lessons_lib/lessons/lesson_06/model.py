@@ -28,7 +28,7 @@ TONE_CAPACITOR = house_load["tone_capacitance"]
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
 TREBLE = 10e3                   # Hz, far above the house coil's peak
 LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
-_FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
+FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
 def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
@@ -119,7 +119,7 @@ def response_curves(one, instrument=house_instrument, **_):
     coil, first = (loaded_coil(**settings, instrument=instrument)
                    for settings in (one.settings, first_setting(instrument)))
     half_power = 10 * math.log10(2)
-    return {"frequency": _FREQUENCIES, "house": level(first, _FREQUENCIES), "this": level(coil, _FREQUENCIES),
+    return {"frequency": FREQUENCIES, "house": level(first, FREQUENCIES), "this": level(coil, FREQUENCIES),
             "low_level": one.low_level, "peak": one.peak, "house_peak": response(instrument=instrument).peak,
             "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
@@ -195,7 +195,7 @@ def meter_curves(one, *, capacitance, **_):
     coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))
-    frequencies = np.sort(np.append(_FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
+    frequencies = np.sort(np.append(FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
     read = coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
     return {"frequency": frequencies, "read": read, "true": one.inductance, "self_resonance": one.self_resonance,
             "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)],

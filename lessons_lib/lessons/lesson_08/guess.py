@@ -1,4 +1,6 @@
 """The panel of a guess: curves placed by sliders; the readings are drawn over them, and the guess stays, when asked."""
+from functools import partial
+
 from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_08.model import (
     ADDED,
@@ -17,8 +19,8 @@ INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high
 OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5)
 LOAD_RESISTANCE = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500,
                          logarithmic=True)
-READINGS = Choice(name="shown", label="readings", start=False,
-                  options={"hidden, until I have made my guess": False, "drawn over my guess": True})
+DRAWN = Choice(name="drawn", label="readings", options={"not yet: I am guessing": False, "drawn over my guess": True},
+               start=False)
 
 
 def _run(extra):
@@ -34,42 +36,52 @@ def _beside(guessed, found):
     return f"{said(guessed, 'kHz', '.2f')} guessed, {said(found, 'kHz', '.2f')} found"
 
 
-def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess of the coil's response, and the exciter readings (SI columns) with what a fit to them finds."""
+def guess_panel(sheet=None, readings=None, resistance=COIL_RESISTANCE):
+    """Panel: a guess by sliders; the readings can be drawn over it, and the guess stays while the sliders go on.
+
+    Parameters
+    ----------
+    sheet : Sheet, optional
+    readings : Readings, optional
+        SI columns "added capacitance", "frequency", "voltage". Without them there is nothing to draw.
+    resistance : float
+        Of the coil, ohm.
+    """
     runs = None if readings is None else exciter_runs(readings, resistance)
     ends = ADDED if readings is None else (min(readings["added capacitance"]), max(readings["added capacitance"]))
     names = tuple(map(_run, ends))
     figure = new_figure(width=8.0, height=4.4)
     picture = guess_and_readings(figure.add_axes((0.085, 0.125, 0.905, 0.85)), level=(-30, 25), runs=names)
 
-    def said_of(one):
-        now = one.now
-        if one.runs is None:
-            return {**{f"resonance, {name}": said(place, "kHz", ".2f") for name, place in zip(names, now.resonances)},
-                    **{f"peak, {name}": _peak_level(coil) for name, coil in zip(names, now.coils)},
-                    "Q, nothing added": f"{now.bare.q_factor:.2f}"}
-        kept, found = one.kept, one.runs.found
-        return {"curves and readings apart, RMS": said(one.apart, "dB", ".2f"),
-                **{f"resonance, {name}": _beside(*both)
-                   for name, *both in zip(names, kept.resonances, found.resonances)},
-                "inductance": f"{said(kept.bare.inductance, 'H', '.2f')} guessed, "
-                              f"{said(found.bare.inductance, 'H', '.2f')} found",
-                "Q, nothing added": f"{kept.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
-
-    def alt(one, **_):
-        now, (first, second) = one.now, names
-        if one.runs is None:
-            return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "
-                    f"{first} at {said(now.resonances[0], 'kHz', '.2f')}, peak {_peak_level(now.bare)}; with "
-                    f"{second} at {said(now.resonances[1], 'kHz', '.2f')}, peak {_peak_level(now.loaded)}; Q with "
-                    f"nothing added {now.bare.q_factor:.2f}.")
-        kept, found = one.kept, one.runs.found
-        count = sum(len(frequency) for frequency, _ in one.runs.levels)
-        return (f"{count} readings over two curves, {said(one.apart, 'dB', '.2f')} apart from them (RMS), and the guess "
-                f"in grey. Resonance with {first}: {_beside(kept.resonances[0], found.resonances[0])}; with {second}: "
-                f"{_beside(kept.resonances[1], found.resonances[1])}; inductance "
-                f"{said(kept.bare.inductance, 'H', '.2f')} guessed, {said(found.bare.inductance, 'H', '.2f')} found.")
     return Panel(
-        sliders=(INDUCTANCE, OWN, LOAD_RESISTANCE, *((READINGS,) if runs else ())), sheet=sheet, prediction="p1",
-        numbers=GuessBesideReadings(runs, resistance=resistance, added=ends), arrays=guess_curves, readouts=said_of,
-        figure=figure, draw=lambda data: picture.update(**data), alt=alt)
+        title="One curve gives LC, a second tells L from C", sliders=(
+            INDUCTANCE, OWN, LOAD_RESISTANCE, *((DRAWN,) if runs else ())),
+        compute=GuessBesideReadings(runs, resistance=resistance, added=ends), data=guess_curves, figure=figure,
+        draw=lambda data: picture.update(**data), shown=partial(_said, names), message=partial(_message, names),
+        on_paper=({}, {"inductance": 2.0, "own": 200e-12}, {"inductance": 4.0, "own": 100e-12}), sheet=sheet,
+        prediction="p1")
+
+
+def _said(names, one):
+    now = one.now
+    if one.runs is None:
+        return {**{f"resonance, {name}": said(place, "kHz", ".2f") for name, place in zip(names, now.resonances)},
+                **{f"peak, {name}": _peak_level(coil) for name, coil in zip(names, now.coils)},
+                "Q, nothing added": f"{now.bare.q_factor:.2f}"}
+    kept, found = one.kept, one.runs.found
+    return {"curves and readings apart, RMS": said(one.apart, "dB", ".2f"),
+            **{f"resonance, {name}": _beside(*both) for name, *both in zip(names, kept.resonances, found.resonances)},
+            "inductance": f"{said(kept.bare.inductance, 'H', '.2f')} guessed, "
+                          f"{said(found.bare.inductance, 'H', '.2f')} found",
+            "Q, nothing added": f"{kept.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
+
+
+def _message(names, one, **_):
+    first, second = names
+    resonances = f"Resonance with {first}: {{resonance, {first}}}; with {second}: {{resonance, {second}}}"
+    if one.runs is None:
+        return (f"A guess of the response, level relative to low frequencies against frequency. {resonances}; peaks "
+                f"{{peak, {first}}} and {{peak, {second}}}; Q with nothing added {{Q, nothing added}}.")
+    count = sum(len(frequency) for frequency, _ in one.runs.levels)
+    return (f"{count} readings over two curves, {{curves and readings apart, RMS}} apart from them (RMS), and the "
+            f"guess in grey. {resonances}; inductance {{inductance}}.")

@@ -102,7 +102,7 @@ class Compared:
 
 
 class GuessBesideReadings:
-    """Guesses of a coil (values as of `coil_guess`); the one at which the readings were first shown is kept.
+    """Guesses of a coil (values as of `coil_guess`); the one at which the readings were first drawn is kept.
 
     Hidden again, the readings are forgotten, and so is the guess.
     """
@@ -110,11 +110,11 @@ class GuessBesideReadings:
     def __init__(self, runs=None, **bench):
         self._runs, self._bench, self._kept = runs, bench, None
 
-    def __call__(self, *, shown=False, **values):
+    def __call__(self, *, drawn=False, **values):
         """Return the `Compared` of these values."""
         now = coil_guess(**values, **self._bench)
-        self._kept = (self._kept or now) if shown else None
-        return Compared(now=now, kept=self._kept, runs=self._runs if shown else None)
+        self._kept = (self._kept or now) if drawn else None
+        return Compared(now=now, kept=self._kept, runs=self._runs if drawn else None)
 
 
 def guess_curves(one, **_):
