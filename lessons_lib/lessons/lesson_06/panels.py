@@ -107,11 +107,11 @@ def circuit(instrument=None):
     figure = new_figure(width=8.0, height=3.8)
     picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)), things=True)
     return Panel(
-        title="From the string's voltage to the amplifier", sliders=(), compute=partial(response, instrument=instrument),
+        title="From the string's voltage to the output", sliders=(), compute=partial(response, instrument=instrument),
         figure=figure, draw=lambda data: picture.update(**data), shown=lambda _: {},
         data=lambda one: circuit_and_curves(one, instrument)["circuit"],
         message=lambda one: (
-            "A coil with six rods, two controls, a cable and an amplifier, and under them the circuit that they are. "
+            "A coil with six rods, two controls, a cable and an amplifier, over the circuit that they are. "
             f"The coil is drawn as the induced voltage in series with {resistance_words(one.resistance)} and "
             f"{said(one.inductance, 'H', '.3g')}. Its self-capacitance of 100 pF, the tone control with its capacitor, "
             "and the track of the volume control are in parallel across its ends. From the wiper on, the cable's "
@@ -160,8 +160,9 @@ def _message_of_meter(one, **_):
     way = ("about true far below {self-resonance}, too high when coming near it, negative above"
            if one.self_resonance < HIGHEST else "rising towards {self-resonance}, beyond the picture's end at 20 kHz")
     way = way.replace("{self-resonance}", "the self-resonance at {self-resonance}")
+    at = said(one.chosen.frequency, "kHz" if one.chosen.frequency >= 1e3 else "Hz", ".4g")
     return (f"The inductance that a component meter reads, against its frequency: {way}. Put in: {{put in}}. Read at "
-            "120 Hz: {at 120 Hz}; at 1 kHz: {at 1 kHz}; at {meter's frequency}: " + f"{_inductance_words(one.chosen)}.")
+            f"120 Hz: {{at 120 Hz}}; at 1 kHz: {{at 1 kHz}}; at {at}: {_inductance_words(one.chosen)}.")
 
 
 def component_meter(sheet=None, instrument=None):
