@@ -1,14 +1,25 @@
 """The functions under the panels of lesson 6 against a circuit solved by its nodes; pictures, panels, sound."""
 import math
+from dataclasses import fields
 
 import numpy as np
 import pytest
+from matplotlib.lines import Line2D
+from matplotlib.text import Annotation, Text
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.units import resistance_words
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import Instrument, house_instrument
 from lessons_lib.lessons.lesson_06 import panels as lesson_06
-from lessons_lib.lessons.lesson_06.loads import LOADS, coil_with, pluck, through_three_loads
+from lessons_lib.lessons.lesson_06.loads import (
+    LOADS,
+    coil_with,
+    heard,
+    pluck,
+    sound_of,
+    three_responses,
+    through_three_loads,
+)
 from lessons_lib.lessons.lesson_06.model import (
     HOUSE,
     circuit_and_curves,
@@ -20,7 +31,8 @@ from lessons_lib.lessons.lesson_06.model import (
     response,
     response_curves,
 )
-from lessons_lib.page.sound import RATE
+from lessons_lib.lessons.own_instrument import InstrumentRecord
+from lessons_lib.page.sound import RATE, sounds
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
@@ -126,37 +138,67 @@ def test_the_meters_curve_passes_through_its_marks_and_changes_sign_at_the_self_
 
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
 
+def texts_of(artists):
+    return [artist.get_text() for artist in artists if isinstance(artist, Text) and artist.get_text()]
+
+
 def test_response_draws_marks_only_where_the_axis_reaches():
     picture = ResponseOverFrequency(new_figure().add_subplot(), level=(-40, 20))
-    curves = {"frequency": [100, 20000], "house": [0, 0], "this": [0, -10], "low_level": -0.5}
-    artists = picture.update(**curves, peak=(4000.0, 5.0), minus_3_db=(65e3, -3.5))
-    shown = [artist.get_text() for artist in artists if hasattr(artist, "get_text")]
-    assert shown == ["−0.50 dB", "+5.0 dB, 4.00 kHz"]
-    artists = picture.update(**curves, peak=None, minus_3_db=(3000.0, -3.5))
-    assert [a.get_text() for a in artists if hasattr(a, "get_text")] == ["−0.50 dB", "3 dB down, 3.00 kHz"]
+    curves = {"frequency": [100, 20000], "house": [0, 0], "this": [0, -10], "low_level": -0.5, "house_peak": None}
+    always = {"−0.50 dB", "this setting", "house setting"}
+    assert set(texts_of(picture.update(**curves, peak=(4000.0, 5.0), minus_3_db=(65e3, -3.5)))) == always | {
+        "5.5 dB up, 4.00 kHz"}
+    assert set(texts_of(picture.update(**curves, peak=None, minus_3_db=(3000.0, -3.5)))) == always | {
+        "3 dB down, 3.00 kHz"}
 
 
-def test_the_meters_picture_splits_positive_and_negative():
-    picture = MeterOverFrequency(new_figure().add_subplot(), inductance=(0.1, 100))
-    _, _, positive, negative, dots, chosen, word = picture.update(
-        frequency=[1e3, 2e3], read=[3.0, -4.0], true=2.0, self_resonance=1500.0,
-        marks=[(120, 2.0), (1e3, 3.0), (2e3, -4.0)])
-    assert_allclose(positive.get_ydata(), [3, np.nan])
-    assert_allclose(negative.get_ydata(), [np.nan, 4])
-    assert list(dots.get_xdata()) == [120, 1e3] and list(chosen.get_ydata()) == [4]
-    assert word.get_text() == "self-resonance, 1.50 kHz"
+def test_an_arrow_points_from_the_peak_of_the_house_to_this_one_where_they_are_apart():
+    picture = ResponseOverFrequency(new_figure().add_subplot(), level=(-40, 20))
+    curves = {"frequency": [100, 20000], "house": [0, 0], "this": [0, -10], "low_level": 0.0, "minus_3_db": (9e3, -3.0)}
+    arrow = picture.update(**curves, house_peak=(4e3, 5.0), peak=(2e3, 8.0))[0]
+    assert isinstance(arrow, Annotation)
+    assert_allclose([*arrow.get_position(), *arrow.xy], [4, 5, 2, 8])       # kHz and dB, as the axes are
+    for peak in (None, (4.02e3, 5.0)):
+        assert not any(isinstance(one, Annotation)
+                       for one in picture.update(**curves, house_peak=(4e3, 5.0), peak=peak))
 
 
-def test_the_circuit_says_its_values_and_moves_its_wiper():
+def test_the_meters_picture_keeps_the_sign_and_shows_the_reading():
+    figure = new_figure()
+    axes, face = figure.subplots(1, 2)
+    picture = MeterOverFrequency(axes, face, inductance=100)
+    artists = picture.update(frequency=[1e3, 2e3], read=[3.0, -4.0], true=2.0, self_resonance=1500.0,
+                             marks=[(120, 2.0), (1e3, 3.0), (2e3, -4.0)], quality=12.0)
+    lines = [line.get_xydata() for line in artists if isinstance(line, Line2D)]
+    for drawn in ([(1, 3), (2, -4)], [(2, -4)], [(0.12, 2)], [(1, 3)]):     # the curve, the chosen one, two dots; kHz
+        assert any(line.shape == np.shape(drawn) and np.allclose(line, drawn) for line in lines)
+    assert axes.transData.transform((1, -4))[1] < axes.transData.transform((1, 0))[1]
+    assert {"−4 H", "at 2 kHz,  Q_m 12.00", "self-resonance,\n1.50 kHz", "put in: 2.00 H"} <= set(texts_of(artists))
+
+
+def test_the_circuit_says_its_values_moves_both_wipers_and_marks_what_was_changed():
     circuit = CoilCircuit(new_figure().add_subplot())
-    values = dict(resistance=8697.0, inductance=2.164, own=100e-12, volume=250e3, tone=500e3, tone_setting=0.5,
-                  tone_capacitor=22e-9, cable=500e-12, amplifier=1e6)
-    full = circuit.update(volume_setting=1.0, **values)[1].get_ydata()[0]
-    wiper, tip, *texts = circuit.update(volume_setting=0.5, **values)
-    assert tip.get_ydata()[0] < full
-    assert [text.get_text() for text in texts] == [
+    values = dict(resistance=8697.0, inductance=2.164, own=100e-12, volume=250e3, tone=500e3, tone_capacitor=22e-9,
+                  cable=500e-12, amplifier=1e6)
+
+    def tips(**settings):
+        artists = circuit.update(**values, **settings)
+        return [one.get_ydata()[0] for one in artists if isinstance(one, Line2D) and one.get_marker() in "<>"], artists
+    (volume, tone), _ = tips(volume_setting=1.0, tone_setting=1.0)
+    (lower_volume, upper_tone), artists = tips(volume_setting=0.5, tone_setting=0.5,
+                                               changed=("volume_setting", "cable"))
+    assert lower_volume < volume and upper_tone > tone      # of the tone's track, what is over the wiper is in use
+    said = [one for one in artists if isinstance(one, Text)]
+    assert texts_of(said) == [
         "8.7 kΩ", "2.16 H", "100 pF", "500 kΩ\nat 50 %", "22 nF", "250 kΩ\nat 50 %", "500 pF", "1 MΩ"]
+    assert [one.get_text() for one in said if one.get_fontweight() == "bold"] == ["250 kΩ\nat 50 %", "500 pF"]
     assert resistance_words(47.0) == "0.047 kΩ" and resistance_words(10e6) == "10 MΩ"
+
+
+def test_what_is_marked_differs_from_the_first_setting():
+    assert circuit_and_curves(response())["circuit"]["changed"] == ()
+    changed = circuit_and_curves(response(tone_setting=0.5, cable=0.0))["circuit"]["changed"]
+    assert set(changed) == {"tone_setting", "cable"}
 
 
 # ------------------------------------------------------------------ the panels themselves
@@ -179,7 +221,8 @@ def test_the_words_follow_the_setting():
     assert "24.19 kHz, beyond the picture's end" in alt(panel) and "negative" not in alt(panel)
     panel.asked(capacitance=100)
     panel.asked(frequency=15000)
-    assert "at 15000 Hz: −2.337 H, Q_m 21.71: a capacitor to the meter" in readouts(panel)
+    assert "at 15 kHz: −2.337 H, Q_m 21.71: a capacitor to the meter" in alt(panel)
+    assert readouts(panel).startswith("the meter reads: −2.337 H Q_m there: 21.71")
 
 
 # ------------------------------------------------------------------ what is played
@@ -214,3 +257,32 @@ def test_every_load_hears_one_pluck():
     assert induced.shape == (4410,) and np.abs(induced).max() > 0.05
     for load, signal in behind.items():
         assert_allclose(signal, coil_with(load).apply(induced, 44100))
+
+
+def test_other_turns_are_heard_as_a_pickup_with_them_sounds():
+    wound = Instrument(**{field.name: getattr(house_instrument, field.name) for field in fields(InstrumentRecord)}
+                       | {"coil": {**house_instrument.coil, "turns": 4000}})
+    settings = {**HOUSE, "turns": 4000}
+    induced = pluck(instrument=wound)
+    by_itself = loaded_coil(**settings).apply(induced, 44100)
+    assert_allclose(heard(settings), by_itself, atol=1e-3 * np.abs(by_itself).max())
+
+
+@pytest.mark.parametrize("settings", [
+    {}, {"turns": 10000, "cable": 1500e-12, "volume": 2e6}, {"volume_setting": 0.05}])
+def test_the_sound_of_a_setting_has_one_level_scale(settings):
+    sound = sound_of(response(**settings))
+    first, this = sounds(sound.signals, sound.rate, loudest=sound.loudest)
+    sizes = [np.std(one) for one in (this.samples, first.samples, heard({**HOUSE, **settings}), heard(HOUSE))]
+    assert sizes[0] / sizes[1] == pytest.approx(sizes[2] / sizes[3], rel=2e-3)     # what is above 11 kHz is not played
+    assert [first.caption, this.caption] == ["house setting", "this setting"]
+    assert max(first.peak, this.peak) < -10
+
+
+def test_the_three_responses_are_pictured_with_their_peaks():
+    figure, text = three_responses()
+    for load in LOADS:
+        place, top = coil_with(load).peak()
+        assert f"{load}: peak at {place / 1e3:.{1 if place >= 1e4 else 2}f} kHz, {top:+.1f} dB" in text
+    said = {text.get_text() for text in figure.findobj(Text)}
+    assert {"10.8 kHz", "4.19 kHz", "no cable,\nno controls"} <= said

@@ -116,7 +116,7 @@ def test_the_picture_shows_readings_model_and_what_is_left():
     np.testing.assert_allclose(lower.get_ydata(), FIT.standardised)
     np.testing.assert_allclose(lines.axes.lines[0].get_ydata(), FIT.model / 1e3)
     assert lines.residual_axes.get_ylim()[1] >= np.abs(FIT.standardised).max()
-    assert [text.get_text() for text in lines.axes.get_legend().get_texts()] == ["model, coil", "read, coil"]
+    assert [text.get_text() for text in lines.axes.texts] == ["model,\ncoil", "read"]
     assert "coil: 4 readings, from 8.8 at 0 to 3.1 at 1000;" in lines.alt_text()
 
 

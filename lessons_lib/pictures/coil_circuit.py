@@ -1,107 +1,125 @@
-"""A coil, its two controls, cable and amplifier as a circuit with the values beside the parts."""
+"""A coil, its controls, cable and amplifier as a circuit with values beside the parts, under the things they are."""
 import numpy as np
-from matplotlib.patches import Circle, Rectangle
+from matplotlib.patches import Circle, FancyBboxPatch, Rectangle
 
 from lessons_lib.base.units import resistance_words, said
-from lessons_lib.pictures.style import BLACK, GREY, TEXT
+from lessons_lib.pictures.style import BODY, COPPER, INK, MUTED, PAPER, STEEL, TEXT, VERMILLION, WORDS
 
-TOP, GROUND, OUT = 4.05, 0.6, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
-SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.75, 5.8, 7.15, 10.3, 12.0, 14.55    # places along it
-TRACK_ENDS = (1.0, 3.6)
-_ALIGNED = {"resistance": "center", "inductance": "center", "own": "right", "volume": "right"}
-LINE = {"color": BLACK, "linewidth": 1.6, "solid_capstyle": "round"}
+TOP, GROUND, OUT = 4.05, 0.55, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
+SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.65, 5.85, 7.65, 10.5, 12.0, 14.4    # places along it
+TONE_ENDS, TRACK_ENDS = (2.35, 3.65), (1.0, 3.6)
+THINGS = 2.7        # height of the row of things over it
+LINE = {"color": INK, "linewidth": 1.6, "solid_capstyle": "round"}
+EDGE = {"edgecolor": INK, "linewidth": 1.4}
 
 
 class CoilCircuit:
-    """The circuit is drawn once; an update fills in the values and moves the wiper of the volume control.
+    """The circuit is drawn once; an update fills in values, moves both wipers and marks the parts that were changed.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-        About 16 wide and 5 high.
+        16 to 5, with things 16 to 7.7.
+    things : bool
+        The coil, the controls, the cable and the amplifier themselves are drawn over their symbols.
     """
 
-    def __init__(self, axes):
+    def __init__(self, axes, *, things=False):
         self.axes = axes
-        axes.set(xlim=(0, 16), ylim=(0, 5))
+        axes.set(xlim=(0, 16), ylim=(0, 5 + THINGS * things))
         axes.axis("off")
+        self._parts = {}        # name -> the artists of its symbol
         self._wire((SOURCE, TOP), (TRACK, TOP))
         self._wire((SOURCE, GROUND), (AMPLIFIER, GROUND))
         self._draw_coil()
-        self._capacitor(OWN, TOP, GROUND, 2.35)
-        self._wire((TONE, TOP), (TONE, 3.3))
-        self._resistor((TONE, 2.85))
-        self._capacitor(TONE, 2.4, GROUND, 1.35)
+        self._capacitor(OWN, TOP, GROUND, 2.2)
+        self._draw_tone()
         self._draw_volume()
-        self._capacitor(CABLE, OUT, GROUND, 1.45)
+        self._parts["cable"] = self._capacitor(CABLE, OUT, GROUND, 1.45, animated=True)
         self._wire((AMPLIFIER, OUT), (AMPLIFIER, GROUND))
-        self._resistor((AMPLIFIER, 1.45))
+        self._parts["amplifier"] = [self._box(AMPLIFIER - 0.2, 1.0, 0.4, 0.9, animated=True)]
         self._draw_names()
+        if things:
+            draw_things(axes)
 
-    def _wire(self, *points):
-        self.axes.plot(*np.array(points).T, **LINE)
+    def _wire(self, *points, **more):
+        return self.axes.plot(*np.array(points).T, **(LINE | more))[0]
 
-    def _resistor(self, centre, *, upright=True):
-        width, height = (0.4, 0.9) if upright else (1.1, 0.36)
-        self.axes.add_patch(Rectangle((centre[0] - width / 2, centre[1] - height / 2), width, height, facecolor="white",
-                                      edgecolor=BLACK, linewidth=1.6, zorder=3))
+    def _box(self, x, y, width, height, **more):
+        return self.axes.add_patch(Rectangle((x, y), width, height, facecolor=PAPER, edgecolor=INK, linewidth=1.6,
+                                             zorder=3, **more))
 
-    def _capacitor(self, x, upper, lower, y, gap=0.1):
+    def _capacitor(self, x, upper, lower, y, *, gap=0.1, animated=False):
         self._wire((x, upper), (x, y + gap))
         self._wire((x, y - gap), (x, lower))
-        for plate in (y + gap, y - gap):
-            self.axes.plot([x - 0.32, x + 0.32], [plate, plate], color=BLACK, linewidth=2.4)
+        return [self._wire((x - 0.32, plate), (x + 0.32, plate), linewidth=2.6, animated=animated)
+                for plate in (y + gap, y - gap)]
 
     def _draw_coil(self):
         """Source, resistance and inductance in a row."""
         self._wire((SOURCE, GROUND), (SOURCE, TOP))
-        self.axes.add_patch(Circle((SOURCE, 2.3), 0.36, facecolor="white", edgecolor=BLACK, linewidth=1.6, zorder=3))
+        self.axes.add_patch(Circle((SOURCE, 2.3), 0.38, facecolor=PAPER, edgecolor=VERMILLION, linewidth=1.8, zorder=3))
         turn = np.linspace(0, 2 * np.pi, 40)
-        self.axes.plot(SOURCE + 0.22 * (turn / np.pi - 1), 2.3 + 0.13 * np.sin(turn), color=BLACK, linewidth=1.4,
+        self.axes.plot(SOURCE + 0.24 * (turn / np.pi - 1), 2.3 + 0.14 * np.sin(turn), color=VERMILLION, linewidth=1.6,
                        zorder=4)
-        self._resistor((2.3, TOP), upright=False)
+        self._box(1.75, TOP - 0.18, 1.1, 0.36)
         half = np.linspace(np.pi, 0, 20)
-        self.axes.add_patch(Rectangle((3.6, TOP - 0.1), 1.36, 0.2, facecolor="white", edgecolor="none", zorder=3))
+        self.axes.add_patch(Rectangle((3.6, TOP - 0.1), 1.36, 0.2, facecolor=PAPER, edgecolor="none", zorder=3))
         for n in range(4):
             self.axes.plot(3.77 + 0.34 * n + 0.17 * np.cos(half), TOP + 0.24 * np.sin(half), zorder=4, **LINE)
 
+    def _draw_tone(self):
+        """A track of which the part above the wiper is in use, and a capacitor from the wiper on."""
+        low, high = TONE_ENDS
+        self._wire((TONE, TOP), (TONE, high))
+        self._capacitor(TONE, 1.85, GROUND, 1.0)
+        self._used = self.axes.add_patch(Rectangle((TONE - 0.2, low), 0.4, 0, facecolor=STEEL, animated=True))
+        self._parts["tone"] = [self._box(TONE - 0.2, low, 0.4, high - low, animated=True)]
+        self._parts["tone"][0].set_facecolor("none")
+        self._tone_wiper, self._tone_tip = self._wiper(">")
+
     def _draw_volume(self):
-        """The track, and a wiper with its way out."""
-        self._wire((TRACK, TOP), (TRACK, GROUND))
+        """A track from end to end of the coil, and a wiper with its way out."""
         low, high = TRACK_ENDS
-        self.axes.add_patch(Rectangle((TRACK - 0.2, low), 0.4, high - low, facecolor="white", edgecolor=BLACK,
-                                      linewidth=1.6, zorder=3))
-        self._wire((TRACK + 1.0, OUT), (AMPLIFIER, OUT))
-        self._wiper, = self.axes.plot([], [], animated=True, **LINE)
-        self._tip, = self.axes.plot([], [], marker="<", color=BLACK, markersize=8, animated=True)
+        self._wire((TRACK, TOP), (TRACK, high))
+        self._wire((TRACK, low), (TRACK, GROUND))
+        self._parts["volume"] = [self._box(TRACK - 0.2, low, 0.4, high - low, animated=True)]
+        self._wire((TRACK + 0.8, OUT), (AMPLIFIER, OUT))
+        self._volume_wiper, self._volume_tip = self._wiper("<")
+
+    def _wiper(self, marker):
+        return self._wire((0, 0), animated=True), self.axes.plot([], [], marker, color=INK, markersize=8,
+                                                                 animated=True)[0]
 
     def _draw_names(self):
-        for x, text in ((3.2, "coil"), (9.0, "controls"), (12.6, "cable"), (14.8, "amplifier")):
-            self.axes.text(x, 4.72, text, ha="center", va="center", fontsize=TEXT, color=GREY)
-        for x in (6.6, 11.5, 13.9):
-            self.axes.plot([x, x], [0.25, 4.95], color=GREY, linewidth=1.0, linestyle="--")
-        self.axes.text(1.25, 2.3, "induced\nvoltage", va="center", fontsize=TEXT - 2)
-        # where the text of a part stands, and its name
-        places = {"resistance": (2.3, 3.72, "resistance"), "inductance": (4.28, 3.72, "inductance"),
-                  "own": (5.4, 2.35, "self-capacitance"),
-                  "tone": (7.45, 2.85, "tone"),
-                  "tone_capacitor": (7.57, 1.35, ""), "volume": (10.0, 1.75, "volume"), "cable": (12.42, 1.45, ""),
-                  "amplifier": (14.85, 1.45, "input")}
-        self._values = {name: self._named(*place, aligned=_ALIGNED.get(name, "left")) for name, place in places.items()}
+        for x, text in ((3.2, "coil"), (9.0, "controls"), (12.6, "cable"), (14.9, "amplifier")):
+            self.axes.text(x, 4.75, text, ha="center", va="center", fontsize=TEXT, color=INK)
+        for x in (6.55, 11.45, 13.9):
+            self.axes.plot([x, x], [0.2, 4.95], color=MUTED, linewidth=1.0, linestyle="--")
+        self.axes.text(SOURCE + 0.5, 2.3, "induced\nvoltage", va="center", fontsize=TEXT - 1, color=WORDS[VERMILLION])
+        # where a part's name and value are, and on which side of that place
+        places = {"resistance": (2.3, 3.72, "resistance", "center"), "inductance": (4.28, 3.72, "inductance", "center"),
+                  "own": (OWN - 0.45, 2.2, "self-capacitance", "right"), "tone": (TONE + 0.35, 3.15, "tone", "left"),
+                  "tone_capacitor": (TONE + 0.45, 1.0, "", "left"), "volume": (TRACK - 0.35, 2.0, "volume", "right"),
+                  "cable": (CABLE + 0.42, 1.45, "", "left"), "amplifier": (AMPLIFIER + 0.3, 1.45, "input", "left")}
+        self._values = {name: self._named(*place) for name, place in places.items()}
 
-    def _named(self, x, y, name, *, aligned):
-        """A name with a place for its value under it; beside an upright part the two stand above and below y."""
-        where = {"ha": aligned, "fontsize": TEXT - 2}
-        under = {"va": "top", "fontweight": "bold", "animated": True}
+    def _named(self, x, y, name, aligned):
+        """A name with a place for its value under it; beside an upright part the two are above and below y."""
+        where = {"ha": aligned, "fontsize": TEXT - 1, "color": INK}
         if aligned == "center":
             self.axes.text(x, y, name, va="top", **where)
-            return self.axes.text(x, y - 0.32, "", **under, **where)
-        self.axes.text(x, y + 0.04, name, va="bottom", **where)
-        return self.axes.text(x, y if name else y + 0.15, "", **under, **where)
+            return self.axes.text(x, y - 0.36, "", va="top", animated=True, **where)
+        self.axes.text(x, y + 0.02, name, va="bottom", **where)
+        return self.axes.text(x, y, "", va="top" if name else "center", animated=True, **where)
 
     def update(self, *, resistance, inductance, own, volume, volume_setting, tone, tone_setting, tone_capacitor, cable,
-               amplifier):
-        """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order."""
+               amplifier, changed=()):
+        """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order.
+
+        *changed* names the values that are not those of the setting it is compared with: their parts are in the colour
+        of this setting's curve.
+        """
         words = {"resistance": resistance_words(resistance), "inductance": said(inductance, "H", ".3g"),
                  "own": said(own, "pF", ".0f"),
                  "tone": f"{resistance_words(tone)}\nat {said(tone_setting, '%', '.0f')}",
@@ -110,8 +128,70 @@ class CoilCircuit:
                  "cable": said(cable, "pF", ".0f"), "amplifier": resistance_words(amplifier)}
         for name, text in words.items():
             self._values[name].set_text(text)
+        self._light_up({name.removesuffix("_setting") for name in changed})
         low, high = TRACK_ENDS
         height = low + volume_setting * (high - low)
-        self._wiper.set_data([TRACK + 0.35, TRACK + 1.0, TRACK + 1.0], [height, height, OUT])
-        self._tip.set_data([TRACK + 0.33], [height])
-        return [self._wiper, self._tip, *(self._values[name] for name in words)]
+        self._volume_wiper.set_data([TRACK + 0.3, TRACK + 0.8, TRACK + 0.8], [height, height, OUT])
+        self._volume_tip.set_data([TRACK + 0.32], [height])
+        low, high = TONE_ENDS
+        height = high - tone_setting * (high - low)
+        self._tone_wiper.set_data([TONE - 0.3, TONE - 0.7, TONE - 0.7, TONE], [height, height, 1.85, 1.85])
+        self._tone_tip.set_data([TONE - 0.34], [height])
+        self._used.set(y=height, height=high - height)
+        symbols = [artist for part in self._parts.values() for artist in part]
+        return [self._used, *symbols, self._volume_wiper, self._volume_tip, self._tone_wiper, self._tone_tip,
+                *(self._values[name] for name in words)]
+
+    def _light_up(self, changed):
+        for name, artists in self._parts.items():
+            color, width = (VERMILLION, 3.0) if name in changed else (INK, 1.6)
+            for artist in artists:
+                if isinstance(artist, Rectangle):
+                    artist.set(edgecolor=color, linewidth=width)
+                else:
+                    artist.set(color=color, linewidth=width + 0.8)
+            self._values[name].set(color=WORDS[color], fontweight="bold" if name in changed else "normal")
+
+
+def draw_things(axes, floor=5.2):
+    """The coil on its form with six rods, two controls, a cable with its plugs and an amplifier, in a row from *floor*.
+
+    The parts are where their symbols are, not in one scale.
+    """
+    def box(x, y, width, height, color, **more):
+        axes.add_patch(Rectangle((x, floor + y), width, height, facecolor=color, **(EDGE | more)))
+
+    def disc(x, y, radius, color):
+        axes.add_patch(Circle((x, floor + y), radius, facecolor=color, **EDGE))
+
+    def lead(x, y):
+        axes.plot(x, np.add(floor, y), color=INK, linewidth=2.0, solid_capstyle="round", zorder=0)
+
+    for n in range(6):
+        box(1.2 + 0.76 * n, 0.1, 0.42, 1.85, STEEL)
+    box(0.6, 0.45, 5.2, 0.95, COPPER)
+    for height in np.linspace(0.55, 1.3, 6):
+        axes.plot([0.62, 5.78], [floor + height] * 2, color=PAPER, linewidth=0.6)
+    for height in (0.3, 1.4):
+        box(0.35, height, 5.7, 0.17, BODY)
+    lead([5.8, 6.3, 6.6, 7.3], [0.7, 0.7, 0.95, 0.95])
+    for x, pointer in ((7.95, 0.9), (10.1, -0.9)):
+        for lug in (-0.3, 0.0, 0.3):
+            box(x + lug - 0.07, 0.05, 0.14, 0.5, STEEL)
+        disc(x, 1.1, 0.68, BODY)
+        disc(x, 1.1, 0.3, STEEL)
+        axes.plot([x, x + 0.26 * pointer], [floor + 1.1, floor + 1.28], color=INK, linewidth=1.6)
+    lead([8.6, 9.45], [0.95, 0.95])
+    lead([10.75, 11.7], [0.95, 0.95])
+    angle = np.linspace(0, 2 * np.pi, 80)
+    for ring in (0.55, 0.68, 0.81):
+        axes.plot(12.65 + ring * np.cos(angle), floor + 1.15 + ring * np.sin(angle), color=INK, linewidth=2.4)
+    lead([12.65, 11.95], [0.34, 0.34])
+    lead([12.65, 13.4], [0.34, 0.34])
+    for x in (11.6, 13.3):
+        box(x, 0.22, 0.42, 0.24, STEEL)
+    axes.add_patch(FancyBboxPatch((14.0, floor + 0.15), 1.8, 1.9, boxstyle="round,pad=0,rounding_size=0.12",
+                                  facecolor=BODY, **EDGE))
+    disc(14.35, 0.5, 0.17, PAPER)
+    for x in (14.4, 14.9, 15.4):
+        disc(x, 1.5, 0.19, STEEL)

@@ -1,13 +1,17 @@
-"""The response by an exciter coil: two guessed curves, and the readings with the model's curves over them."""
-from lessons_lib.pictures.response import THIS, over_frequency
-from lessons_lib.pictures.style import BLACK, GREY, label
+"""The response by an exciter coil: two curves that are moved, over them the readings and the guess that was kept."""
+from dataclasses import replace
 
-_RUNS = ({**THIS}, {"color": BLACK, "linestyle": "--"})
-_GUESSED = ({"color": GREY, "linestyle": ":"}, {"color": GREY, "linestyle": (0, (1, 2.5))})
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots
+from lessons_lib.pictures.response import KHZ, ZERO
+from lessons_lib.pictures.style import HOUSE_LOOK, INK, VOLTAGE
+
+FREQUENCY = replace(KHZ, limits=(200.0, 20e3), ticks=KHZ.ticks[1:])
+RUNS = (VOLTAGE, {"color": INK, "linestyle": "--"})     # without and with a capacitor added
 
 
-class GuessAndReadings:
-    """Level relative to low frequencies against frequency, without and with an added capacitor.
+def guess_and_readings(axes, *, level, runs):
+    """`Lines` for level relative to low frequencies against frequency, without and with an added capacitor.
 
     Parameters
     ----------
@@ -15,52 +19,13 @@ class GuessAndReadings:
     level : (float, float)
         Fixed limits, dB.
     runs : (str, str)
-        What the two runs are called.
+        What the two runs are called. Their curves are "now 0" and "now 1", the kept guess is "kept 0" and "kept 1", the
+        readings are "read 0" and "read 1".
     """
-
-    def __init__(self, axes, *, level, runs):
-        self.axes = axes
-        over_frequency(axes, y_label="level relative to low frequencies (dB)", y_limits=level)
-        axes.axhline(0, color=GREY, linewidth=0.8)
-        self._guess = [axes.plot([], [], linewidth=2.2, animated=True)[0] for _ in runs]
-        self._fitted = [axes.plot([], [], linewidth=2.2, animated=True, **look)[0] for look in _RUNS]
-        self._dots = [axes.plot([], [], marker, color=BLACK, fillstyle=fill, markersize=6, linestyle="none",
-                                animated=True)[0] for marker, fill in (("o", "full"), ("s", "none"))]
-        self._words = [label(axes, ha="center", va="bottom") for _ in runs]
-        self._legend = label(axes, ha="left", va="bottom", transform=axes.transAxes)
-        self._legend.set_position((0.02, 0.04))
-        self._runs = runs
-
-    def update(self, *, frequency, guess, peaks, readings=None, fitted=None):
-        """Show other curves.
-
-        Parameters
-        ----------
-        frequency : array_like, shape (n,), Hz
-        guess : (array_like, array_like), each of shape (n,), dB
-            Without and with the capacitor.
-        peaks : two of (float, float)
-            Places of the words of the guess, Hz and dB.
-        readings : two of (array_like, array_like), optional
-            Frequencies and levels of each run; with them the guess is drawn in grey.
-        fitted : (array_like, array_like), optional
-            The model's curves, dB.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
-        shown = readings is not None
-        for line, values, look in zip(self._guess, guess, _GUESSED if shown else _RUNS):
-            line.set(data=(frequency, values), **look)
-        for word, run, (place, height) in zip(self._words, self._runs, peaks):
-            word.set(text=run, position=(place, height + 1.2))
-        self._legend.set_text("dots: readings   lines: fit   grey: the guess" if shown else "a guess")
-        artists = [*self._guess, *([] if shown else self._words), self._legend]
-        if shown:
-            for line, values in zip(self._fitted, fitted):
-                line.set_data(frequency, values)
-            for dots, run in zip(self._dots, readings):
-                dots.set_data(*run)
-            artists += [*self._fitted, *self._dots]
-        return artists
+    pale = [HOUSE_LOOK, {**HOUSE_LOOK, "linestyle": "--"}]
+    return Lines(axes, x=FREQUENCY, y=Axis("level relative to low frequencies", "dB", level), parts=[
+        ZERO,
+        *(Curve(f"kept {n}", word, look) for n, (word, look) in enumerate(zip(("your guess", ""), pale))),
+        *(Curve(f"now {n}", run, look, width=2.6) for n, (run, look) in enumerate(zip(runs, RUNS))),
+        *(Dots(f"read {n}", look, marker=marker, hollow=hollow, size=6)
+          for n, (look, marker, hollow) in enumerate(zip(RUNS, "os", (False, True))))])

@@ -21,6 +21,8 @@ class Axis:
     limits : (float, float)
         SI.
     log : bool
+    even : float, optional
+        For what changes its sign: even up to about this far from zero (SI), logarithmic beyond, to both sides.
     ticks : sequence of float, or dict of float -> str, optional
         SI; a dict gives the words, too.
     bare : bool
@@ -36,6 +38,7 @@ class Axis:
     unit: str
     limits: tuple
     log: bool = False
+    even: float | None = None
     ticks: object = None
     bare: bool = False
 
@@ -51,9 +54,18 @@ class Axis:
     def share(self, values):
         """How far along the axis SI *values* are: 0 at its beginning, 1 at its end, NaN where it cannot have them."""
         values, ends = np.asarray(values, dtype=float), np.asarray(self.limits, dtype=float)
-        if self.log:
+        if self.even:
+            values, ends = np.arcsinh(values / self.even), np.arcsinh(ends / self.even)
+        elif self.log:
             values, ends = np.log10(np.where(values > 0, values, np.nan)), np.log10(ends)
         return (values - ends[0]) / (ends[1] - ends[0])
+
+    @property
+    def scale(self):
+        """What matplotlib's set_xscale and set_yscale take."""
+        if self.even:
+            return {"value": "asinh", "linear_width": float(self.shown(self.even))}
+        return {"value": "log" if self.log else "linear"}
 
     def dress(self, axis):
         """Ticks and numbers of a matplotlib axis."""
@@ -106,7 +118,8 @@ class Lines:
 
     def __init__(self, axes, *, x, y, parts, room=None, grid=True):
         self.axes = axes
-        axes.set(xscale="log" if x.log else "linear", yscale="log" if y.log else "linear")
+        axes.set_xscale(**x.scale)
+        axes.set_yscale(**y.scale)
         dress(axes, x_label=x.words, y_label=y.words, x_limits=x.shown(x.limits),
               y_limits=y.shown(y.limits))
         x.dress(axes.xaxis)

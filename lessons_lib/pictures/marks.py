@@ -156,6 +156,8 @@ class Dots(Part):
         Thin lines to the marks from here, a value of the y axis, SI.
     side : int
         Where words are: 0 over the mark (under it, where its stem comes down to it), 1 to its right, -1 to its left.
+    lift : float
+        How much higher they are than that, points.
     most : int
         How many words there can be.
     """
@@ -167,6 +169,7 @@ class Dots(Part):
     size: float = 8
     stems: float | None = None
     side: int = 0
+    lift: float = 0.0
     most: int = 1
 
     rank = 4
@@ -190,9 +193,10 @@ class Dots(Part):
             artists.insert(0, kit.stems)
         texts = now.words.get(self.name, ())
         texts = [texts] if isinstance(texts, str) else texts
-        lift = (0 if self.side else self.size / 2 + 9) * np.where(y < (-np.inf if self.stems is None else self.stems),
-                                                                  -1, 1)
-        return artists, [Word(kit.words[n], text, shares[0][n], shares[1][n], side=self.side, lift=lift[n])
+        over = self.size / 2 + 9
+        lift = self.lift + (not self.side) * np.where(y < (-np.inf if self.stems is None else self.stems), -over, over)
+        beside = shares[0] + self.side * self.size / 2 / frame.width
+        return artists, [Word(kit.words[n], text, beside[n], shares[1][n], side=self.side, lift=lift[n])
                          for n, text in enumerate(texts) if text and seen[n]]
 
 

@@ -1,29 +1,45 @@
-"""Over the frequency, on logarithmic axes: a response with its marks; what a component meter reads."""
+"""Over the frequency: a response with its marks beside what it is compared with; what a component meter reads."""
 import numpy as np
+from matplotlib.patches import Circle, FancyBboxPatch, Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, GREY, HOUSE_LOOK, dress, label
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.style import (
+    BODY,
+    COPPER,
+    HOUSE_LOOK,
+    INK,
+    MUTED,
+    PAPER,
+    STEEL,
+    TEXT,
+    VOLTAGE,
+    label,
+)
 
-THIS = {"color": BLACK, "linestyle": "-"}
-NEGATIVE = {"color": BLACK, "linestyle": ":"}
-TICKS = (100, 200, 500, 1000, 2000, 5000, 10000, 20000)
+KHZ = Axis("frequency", "kHz", (100.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
+ZERO = Level(value=0.0, look={"color": MUTED, "linestyle": "-"}, width=0.8)
+# the words of a peak are where no arrow comes from: from above, it comes from one side
+_PEAKS = {"peak": {}, "peak on the right": {"side": 1, "lift": 10}, "peak on the left": {"side": -1, "lift": 10}}
+READ = {"color": INK, "linestyle": "-"}
+_ROOM = 112         # points, of the longest words at the right edge
+_APART = 24         # dots between two peaks with an arrow
 
 
-def over_frequency(axes, *, y_label, y_limits):
-    """A logarithmic frequency axis in hertz with few ticks, and a grid."""
-    axes.set_xscale("log")
-    dress(axes, x_label="frequency (Hz)", y_label=y_label, x_limits=(TICKS[0], TICKS[-1]), y_limits=y_limits)
-    axes.set_xticks(TICKS, [f"{tick}" for tick in TICKS])
-    axes.minorticks_off()
-    axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
+def said_frequency(frequency):
+    """Words of a frequency (Hz) in kHz.
 
-
-def _place(frequency):
+    Examples
+    --------
+    >>> said_frequency(4190), said_frequency(10820)
+    ('4.19 kHz', '10.8 kHz')
+    """
     return said(frequency, "kHz", ".2f" if frequency < 10e3 else ".1f")
 
 
 class ResponseOverFrequency:
-    """Level against frequency with marks: peak (dot), 3 dB below low frequencies (square), level there (dotted line).
+    """Level against frequency: peak (dot), 3 dB below low frequencies (square), an arrow from the house's peak to it.
 
     Parameters
     ----------
@@ -31,26 +47,21 @@ class ResponseOverFrequency:
     level : (float, float)
         Fixed limits, dB.
     house : str
-        What the grey curve is.
+        What the pale curve is.
     """
 
     def __init__(self, axes, *, level, house="house setting"):
+        dotted = {"color": INK, "linestyle": ":"}
+        self._lines = Lines(axes, x=KHZ, y=Axis("level at the amplifier", "dB", level), room=_ROOM, parts=[
+            ZERO, Curve("house", house, HOUSE_LOOK), Curve("low", look=dotted, width=1.4, at=145.0),
+            Curve("this", "this setting", VOLTAGE, width=2.6), Dots("house_peak", HOUSE_LOOK),
+            Dots("half", VOLTAGE, marker="s", hollow=True, side=1),
+            *(Dots(name, VOLTAGE, **place) for name, place in _PEAKS.items())])
         self.axes = axes
-        over_frequency(axes, y_label="level at the amplifier (dB)", y_limits=level)
-        axes.axhline(0, color=GREY, linewidth=0.8)
-        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
-        self._this, = axes.plot([], [], linewidth=2.4, animated=True, **THIS)
-        self._low, = axes.plot([], [], linewidth=1.4, color=BLACK, linestyle=":", animated=True)
-        self._peak, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
-        self._half, = axes.plot([], [], "s", color=BLACK, markersize=9, fillstyle="none", markeredgewidth=1.8,
-                                animated=True)
-        self._words = {"low": label(axes, ha="left", va="bottom"), "peak": label(axes, ha="center", va="bottom"),
-                       "half": label(axes, ha="right", va="top")}
-        for text, look, height in (("this setting", THIS, 0.19), (house, HOUSE_LOOK, 0.07)):
-            word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False)
-            word.set_position((0.02, height))
+        self._arrow = axes.annotate("", (1e3, 0), (1e3, 0), animated=True, arrowprops={
+            "arrowstyle": "-|>", "color": INK, "linewidth": 1.4, "mutation_scale": 14, "shrinkA": 6, "shrinkB": 7})
 
-    def update(self, *, frequency, house, this, low_level, peak, minus_3_db):
+    def update(self, *, frequency, house, this, low_level, peak, house_peak, minus_3_db):
         """Show other curves.
 
         Parameters
@@ -59,7 +70,7 @@ class ResponseOverFrequency:
         house, this : array_like, shape (n,), dB
         low_level : float
             At low frequencies, dB.
-        peak : (float, float) or None
+        peak, house_peak : (float, float) or None
             Hz, dB; None: there is none.
         minus_3_db : (float, float)
             Hz, dB.
@@ -68,56 +79,60 @@ class ResponseOverFrequency:
         -------
         list of matplotlib.artist.Artist
         """
-        self._house.set_data(frequency, house)
-        self._this.set_data(frequency, this)
         end = peak[0] if peak else minus_3_db[0]
-        self._low.set_data([TICKS[0], end], [low_level] * 2)
-        self._words["low"].set(text=said(low_level, "dB", "+.2f"), position=(TICKS[0] * 1.1, low_level + 1.2))
-        marks = [self._mark(self._half, self._words["half"], minus_3_db, "3 dB down", (0.93, -1.5))]
+        data = {"house": house, "this": this, "house_peak": house_peak, "half": minus_3_db,
+                "low": ([KHZ.limits[0], end], [low_level] * 2)}
+        words = {"low": said(low_level, "dB", "+.2f"), "half": f"3 dB down, {said_frequency(minus_3_db[0])}"}
+        arrow = []
         if peak is not None:
-            marks.append(self._mark(self._peak, self._words["peak"], peak, said(peak[1], "dB", "+.1f"), (1.0, 1.6)))
-        shown = [artist for pair in marks for artist in pair]
-        return [self._house, self._low, self._this, self._words["low"], *shown]
+            apart = self._point(house_peak, peak)
+            arrow = [self._arrow] if np.hypot(*apart) > _APART else []
+            name = "peak" if apart[1] > -5 else "peak on the right" if apart[0] > 0 else "peak on the left"
+            data[name] = peak
+            words[name] = f"{said(peak[1] - low_level, 'dB', '.1f')} up, {said_frequency(peak[0])}"
+        return arrow + self._lines.update(frequency, words=words, **data)
+
+    def _point(self, start, end):
+        """Set the arrow from one peak to another; returns how far that is, dots across and up."""
+        if start is None:
+            return np.zeros(2)
+        start, end = self._at(start), self._at(end)
+        self._arrow.set_position(start)
+        self._arrow.xy = end
+        return np.subtract(*self.axes.transData.transform([end, start]))
 
     @staticmethod
-    def _mark(dot, word, place, text, aside):
-        """A mark with its words; nothing where the axis ends before."""
-        frequency, level = place
-        if not TICKS[0] <= frequency <= TICKS[-1]:
-            return []
-        dot.set_data([frequency], [level])
-        word.set(text=f"{text}, {_place(frequency)}", position=(frequency * aside[0], level + aside[1]))
-        return [dot, word]
+    def _at(place):
+        return float(KHZ.shown(place[0])), place[1]
 
 
 class MeterOverFrequency:
-    """The series inductance that a component meter reads: solid where positive, dotted where negative.
+    """The series inductance that a component meter reads, with its sign, and the meter with its reading beside it.
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
-    inductance : (float, float)
-        Fixed limits of its magnitude, H.
+    axes, face : matplotlib.axes.Axes
+        Of the curve; of the meter, 10 wide and 14 high.
+    inductance : float
+        Fixed limit to both sides of zero, H.
     """
 
-    def __init__(self, axes, *, inductance):
-        self.axes = axes
-        axes.set_yscale("log")
-        over_frequency(axes, y_label="inductance read, magnitude (H)", y_limits=inductance)
-        axes.yaxis.set_major_formatter("{x:g}")
-        self._true, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
-        self._lines = [axes.plot([], [], linewidth=2.6, animated=True, **look)[0] for look in (THIS, NEGATIVE)]
-        self._dots, = axes.plot([], [], "o", color=BLACK, markersize=7, animated=True)
-        self._chosen, = axes.plot([], [], "s", color=BLACK, markersize=10, fillstyle="none", markeredgewidth=1.8,
-                                  animated=True)
-        self._resonance, = axes.plot([], [], color=GREY, linewidth=1.2, linestyle="-.", animated=True)
-        self._word = label(axes, ha="right", va="top")
-        for text, look, height in (("read, positive", THIS, 0.93), ("read, negative", NEGATIVE, 0.83),
-                                   ("put in", HOUSE_LOOK, 0.73)):
-            word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False)
-            word.set_position((0.02, height))
+    def __init__(self, axes, face, *, inductance):
+        ticks = [sign * ten for sign in (-1, 1) for ten in (1, 10, 100)]
+        self._lines = Lines(
+            axes, x=KHZ, room=0.0,
+            y=Axis("inductance read", "H", (-inductance, inductance), even=0.5, ticks=[0, *ticks]), parts=[
+                Level(value=0.0, look=READ), Curve("true", look=HOUSE_LOOK, at=190.0, below=True),
+                Level("resonance", look={"color": MUTED, "linestyle": "-."}, upright=True),
+                Curve("read", look=READ, width=2.6), Dots("at 120 Hz"), Dots("at 1 kHz"),
+                Dots("chosen", VOLTAGE, marker="s", hollow=True, size=11)])
+        axes.text(0.03, 0.30, "negative: to the meter\nthis is a capacitor", va="top", fontsize=TEXT - 1, color=MUTED,
+                  transform=axes.transAxes)
+        self._resonance = label(axes, ha="right", va="bottom")
+        self._low = -inductance
+        self._reading, self._beside = draw_meter(face)
 
-    def update(self, *, frequency, read, true, self_resonance, marks):
+    def update(self, *, frequency, read, true, self_resonance, marks, quality):
         """Show other curves.
 
         Parameters
@@ -127,21 +142,46 @@ class MeterOverFrequency:
         true : float
             The inductance put in, H.
         self_resonance : float, Hz
-        marks : sequence of (float, float)
-            Hz, H: where the meter was read; the last one is the chosen one.
+        marks : three of (float, float)
+            Hz, H: read at 120 Hz, at 1 kHz and at the chosen frequency.
+        quality : float
+            The meter's, at the chosen frequency.
 
         Returns
         -------
         list of matplotlib.artist.Artist
         """
-        read, low = np.asarray(read), self.axes.get_ylim()[0]
-        for line, sign in zip(self._lines, (1, -1)):
-            line.set_data(frequency, np.where(sign * read > 0, np.abs(read), np.nan))
-        self._true.set_data([TICKS[0], TICKS[-1]], [true, true])
-        *others, (chosen_frequency, chosen_read) = marks
-        self._dots.set_data([f for f, _ in others], [abs(value) for _, value in others])
-        self._chosen.set_data([chosen_frequency], [abs(chosen_read)])
-        self._resonance.set_data([self_resonance] * 2, self.axes.get_ylim())
-        self._word.set(text=f"self-resonance, {_place(self_resonance)}",
-                       position=(self_resonance * 0.95, 2.2 * low))
-        return [self._true, self._resonance, *self._lines, self._dots, self._chosen, self._word]
+        low, high = KHZ.limits
+        at_120, at_1000, chosen = marks
+        artists = self._lines.update(
+            frequency, read=read, true=([low, high], [true, true]), resonance=self_resonance,
+            **{"at 120 Hz": at_120, "at 1 kHz": at_1000, "chosen": chosen},
+            words={"at 120 Hz": "120 Hz", "at 1 kHz": "1 kHz", "true": f"put in: {said(true, 'H', '.2f')}"})
+        beyond = " →" if self_resonance > high else ""
+        self._resonance.set(text=f"self-resonance,\n{said_frequency(self_resonance)}{beyond}",
+                            position=(KHZ.shown(min(0.95 * self_resonance, 0.98 * high)), 0.9 * self._low))
+        self._reading.set_text(said(chosen[1], "H", ".4g"))
+        at = said(chosen[0], "kHz" if chosen[0] >= 1e3 else "Hz", ".3g")
+        self._beside.set_text(f"at {at},  Q_m {quality:.{0 if quality >= 100 else 2}f}")
+        return [*artists, self._resonance, self._reading, self._beside]
+
+
+def draw_meter(axes):
+    """Draw a meter with two leads on a coil; returns the texts of its display, for a reading and what is beside it."""
+    axes.set(xlim=(0, 10), ylim=(0, 14), aspect="equal")
+    axes.axis("off")
+    edge = {"edgecolor": INK, "linewidth": 1.2}
+    for start, end in ((2.9, 2.6), (7.1, 7.4)):
+        axes.plot([start, start, end, end], [6.2, 5.0, 4.2, 2.5], color=INK, linewidth=1.6)
+    axes.add_patch(FancyBboxPatch((0.3, 6.3), 9.4, 6.9, boxstyle="round,pad=0,rounding_size=0.6", facecolor=BODY,
+                                  **edge))
+    for x, y, width, height, color in ((0.8, 8.4, 8.4, 4.2, PAPER), (1.4, 0.7, 7.2, 1.8, COPPER),
+                                       (0.8, 0.3, 0.6, 2.6, BODY), (8.6, 0.3, 0.6, 2.6, BODY)):
+        axes.add_patch(Rectangle((x, y), width, height, facecolor=color, **edge))
+    for x in (2.9, 7.1):
+        axes.add_patch(Circle((x, 7.2), 0.42, facecolor=STEEL, **edge))
+    axes.text(5, 1.55, "the coil", ha="center", va="center", fontsize=TEXT - 1, color=INK)
+    texts = label(axes, ha="center", va="center", fontsize=TEXT + 8), label(axes, ha="center", va="center")
+    for text, height in zip(texts, (11.3, 9.3)):
+        text.set_position((5, height))
+    return texts

@@ -1,49 +1,76 @@
-"""Readings with an error that all share, the fit through them, and residuals that hardly show it."""
+"""Readings with an error that all share, the fit through them, residuals that hardly show it, and the flux it finds."""
+from dataclasses import replace
+
 import numpy as np
+from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, GREY, MM, MT, PERCENT, dress, label
+from lessons_lib.base.units import in_unit, said
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Band, Curve, Dots, Level
+from lessons_lib.pictures.style import BODY, FLUX, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MUTED, NORTH, TEXT
 
-_NOISE_BAND = "#E4E4E4"
-_STRIP = 30         # per cent
+STRIP = 0.06        # of the residuals' axis, to both sides
+_EDGE = 0.92        # of it: where a mark for what is beyond has its place
+_ROOM = 100         # points
+_NO_LINE = {"linestyle": "none"}
 
 
 class ReadingsWithSharedError:
-    """Flux density against distance, logarithmic, over residuals in per cent.
+    """Rod and probe; flux density against distance, logarithmic; residuals; the flux found beside the one put in.
 
     Parameters
     ----------
-    axes, residual_axes : matplotlib.axes.Axes
+    things, readings, residuals, flux : matplotlib.axes.Axes
+        From top to bottom; the upper three share their axis of distance.
     reach : float, m
         Of the distance axis.
-    flux_density : (float, float), T
-        Fixed limits.
+    flux_density, found : (float, float)
+        Fixed limits, T; Wb.
     noise : float
-        Share of a reading that the grey band of the residuals shows, to both sides.
+        Share of a reading that the band of the residuals shows, to both sides.
+    true_flux : float, Wb
     """
 
-    def __init__(self, axes, residual_axes, *, reach, flux_density, noise):
-        self.axes, self.residual_axes = axes, residual_axes
-        axes.set_yscale("log")
-        limits = tuple(one * MT for one in flux_density)
-        dress(axes, x_label="", y_label="flux density (mT)", x_limits=(-0.3, reach * MM), y_limits=limits)
-        axes.set_yticks([1, 10, 100], ["1", "10", "100"])
-        axes.minorticks_off()
-        axes.tick_params(labelbottom=False)
-        axes.grid(True, color="#DDDDDD", linewidth=0.8)
-        dress(residual_axes, x_label="distance to the tip (mm)", y_label="residual (%)", x_limits=(-0.3, reach * MM),
-              y_limits=(-_STRIP, _STRIP))
-        residual_axes.axhspan(-PERCENT * noise, PERCENT * noise, color=_NOISE_BAND, zorder=0)
-        residual_axes.axhline(0, color=BLACK, linewidth=1)
-        self._true, = axes.plot([], [], color=GREY, linestyle="--", linewidth=2, animated=True)
-        self._fit, = axes.plot([], [], linewidth=2.2, animated=True, **FLUX_DENSITY)
-        dots = {"marker": "o", "linestyle": "none", "color": BLACK, "markersize": 5, "animated": True}
-        self._dots, = axes.plot([], [], **dots)
-        self._left, = residual_axes.plot([], [], **dots)
-        self._word = label(axes, ha="right", va="top", transform=axes.transAxes)
-        self._word.set(position=(0.99, 0.96), text="dots: readings   line: fit   dashed: the field itself\n"
-                                                   "grey band below: two sigma of noise")
+    def __init__(self, things, readings, residuals, flux, *, reach, flux_density, found, noise, true_flux):
+        self.things, self.axes, self.residual_axes = things, readings, residuals
+        distance = Axis("distance to the tip", "mm", (-1.5e-3, reach), ticks=np.linspace(0.0, 0.02, 5))
+        self._readings = Lines(
+            readings, x=replace(distance, bare=True), room=_ROOM,
+            y=Axis("flux density", "mT", flux_density, log=True, ticks=(1e-3, 10e-3, 100e-3)), parts=[
+                Curve("true", "the field", {**HOUSE_LOOK, "linestyle": "--"}),
+                Curve("fitted", "the fit", FLUX_DENSITY), Dots("readings", size=6, side=1, lift=9, most=3)])
+        beyond = {"size": 8, "look": {"color": INK}, "side": -1, "most": 12}
+        self._residuals = Lines(residuals, x=distance, room=_ROOM, y=Axis(
+            "residual", "%", (-STRIP, STRIP), ticks=(-0.05, 0.0, 0.05)), parts=[
+                Band(value=(-noise, noise)), Level(value=0.0, look={"color": INK, "linestyle": "-"}, width=1.0),
+                Level("noise", "noise,\ntwo sigma", {"color": MUTED} | _NO_LINE), Dots("residuals", size=6),
+                Dots("above", marker="^", **beyond), Dots("below", marker="v", **beyond)])
+        ticks = {tens * 1e-5: f"{10 * tens}" for tens in (1, 2, 3)}
+        ticks[true_flux] = f"{in_unit(true_flux, 'µWb'):.4g}\nput in"
+        self._flux = Lines(
+            flux, x=Axis("flux in the middle of the rod", "µWb", found, ticks=ticks),
+            y=Axis("", "", (0.0, 1.0), ticks=()), room=_ROOM, grid=False, parts=[
+                Level(value=true_flux, look=HOUSE_LOOK, width=2.2, upright=True),
+                Curve("off", look=FLUX | {"solid_capstyle": "butt"}, width=7), Dots("found", FLUX, size=12),
+                Level("error", look=FLUX | _NO_LINE)])
+        flux.spines["left"].set_visible(False)
+        self._true_flux = true_flux
+        self._draw_things(things, distance.shown(distance.limits))
 
-    def update(self, *, distance, readings, model, line, true, fitted):
+    def _draw_things(self, axes, limits):
+        """The rod's end at 0, and a probe whose tip is at the farthest reading; alike in length, not in height."""
+        left, bottom, _, height = axes.get_position().bounds
+        axes.set_position((left, bottom, self.axes.get_position().width, height))
+        axes.set(xlim=limits, ylim=(-1, 1))
+        axes.axis("off")
+        edge = {"edgecolor": INK, "linewidth": 1.2}
+        axes.add_patch(Rectangle((limits[0], -0.9), -limits[0], 1.8, facecolor=NORTH, **edge))
+        axes.text(limits[0] / 2, 0, "N", ha="center", va="center", fontsize=TEXT, color=INK)
+        self._probe = axes.add_patch(Rectangle((0, -0.25), 8.0, 0.5, facecolor=BODY, animated=True, clip_on=False,
+                                               **edge))
+        self._spot, = axes.plot([], [], "o", color=FLUX_DENSITY["color"], markersize=5, animated=True, clip_on=False)
+
+    def update(self, *, distance, readings, model, line, true, fitted, spot, flux, words):
         """Show other readings.
 
         Parameters
@@ -51,17 +78,30 @@ class ReadingsWithSharedError:
         distance, readings, model : array_like, shape (n,), m and T
         line, true, fitted : array_like, shape (k,), m and T
             A finer line: places, the field there, the fit there.
+        spot, flux : float
+            How deep in the probe its spot is (m); the flux found (Wb).
+        words : str
+            By how much the flux is wrong.
 
         Returns
         -------
         list of matplotlib.artist.Artist
         """
         distance, readings, model = (np.asarray(one, dtype=float) for one in (distance, readings, model))
-        self._true.set_data(np.asarray(line) * MM, np.asarray(true) * MT)
-        self._fit.set_data(np.asarray(line) * MM, np.asarray(fitted) * MT)
-        self._dots.set_data(distance * MM, readings * MT)
-        low, high = self.residual_axes.get_ylim()
-        left = PERCENT * (readings - model) / readings
-        # what lies beyond the axis stands at its edge; the read-out has its number
-        self._left.set_data(distance * MM, np.clip(left, 0.97 * low, 0.97 * high))
-        return [self._true, self._fit, self._dots, self._left, self._word]
+        self._probe.set_x(distance[-1] * MM)
+        self._spot.set_data([(distance[-1] + spot) * MM], [0])
+        left = 1 - model / readings
+        largest = np.where(np.abs(left) == np.abs(left).max(), left, 0.0)
+        beyond, texts = {}, {"readings": ["", "", "readings"], "found": f"{said(flux, 'µWb', '.2f')} found",
+                             "error": words}
+        for name, side in (("above", 1), ("below", -1)):
+            out = side * left > STRIP
+            beyond[name] = (distance[out], np.full(out.sum(), side * _EDGE * STRIP))
+            texts[name] = [said(one, "%", "+.0f") if one else "" for one in largest[out]]
+        return [self._probe, self._spot,
+                *self._readings.update(line, true=true, fitted=fitted, readings=(distance, readings),
+                                       words={"readings": texts.pop("readings")}),
+                *self._residuals.update(residuals=(distance, left), noise=0.0, **beyond,
+                                        words={name: texts.pop(name) for name in beyond}),
+                *self._flux.update(off=([self._true_flux, flux], [0.2, 0.2]), found=(flux, 0.2), error=0.2,
+                                   words=texts)]

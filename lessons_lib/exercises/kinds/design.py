@@ -84,8 +84,8 @@ class Finding:
         """The same without the label."""
         value = with_unit(f"{self.value:.3g}", self.unit)
         if self.met:
-            return f"{value}, met ({self._asked()})"
-        return f"{value}, {self._amount()} too {'low' if self.miss < 0 else 'high'} ({self._asked()})"
+            return f"{value}, met ({self.asked()})"
+        return f"{value}, {self._amount()} too {'low' if self.miss < 0 else 'high'} ({self.asked()})"
 
     def _amount(self):
         if read_unit(self.unit).absolute:
@@ -93,7 +93,8 @@ class Finding:
         share = abs(self.miss / (self.least if self.miss < 0 else self.most))
         return f"{max(100 * share, 0.1):.2g} %" if share < 1 else f"{share + 1:.2g} times"
 
-    def _asked(self):
+    def asked(self):
+        """What is asked, in words: "4.5 to 5.2 kHz"."""
         least, most = (None if bound is None else f"{bound:g}" for bound in (self.least, self.most))
         if least and most:
             return with_unit(f"{least} to {most}", self.unit)

@@ -28,7 +28,7 @@ TONE_CAPACITOR = house_load["tone_capacitance"]
 LOWEST, HIGHEST = 100.0, 20e3   # Hz, the axis of every response
 TREBLE = 10e3                   # Hz, far above the house coil's peak
 LEAST_PEAK = 0.05               # dB above low frequencies; less is no peak
-_FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
+FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
 def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
@@ -80,6 +80,11 @@ class Response:
         """Whether the turns go into the window with this wire."""
         return self.settings["turns"] <= self.turns_that_fit
 
+    @property
+    def peak(self):
+        """The peak (Hz, dB relative to the induced voltage), or None."""
+        return None if self.peak_frequency is None else (self.peak_frequency, self.low_level + self.peak_height)
+
 
 def level(coil, frequency):
     """Level (dB) at the amplifier relative to the voltage induced in the coil."""
@@ -113,18 +118,19 @@ def response_curves(one, instrument=house_instrument, **_):
     """What ResponseOverFrequency.update takes for a `Response`."""
     coil, first = (loaded_coil(**settings, instrument=instrument)
                    for settings in (one.settings, first_setting(instrument)))
-    peak = None if one.peak_frequency is None else (one.peak_frequency, one.low_level + one.peak_height)
     half_power = 10 * math.log10(2)
-    return {"frequency": _FREQUENCIES, "house": level(first, _FREQUENCIES), "this": level(coil, _FREQUENCIES),
-            "low_level": one.low_level, "peak": peak, "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
+    return {"frequency": FREQUENCIES, "house": level(first, FREQUENCIES), "this": level(coil, FREQUENCIES),
+            "low_level": one.low_level, "peak": one.peak, "house_peak": response(instrument=instrument).peak,
+            "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
 
 
 def circuit_and_curves(one, instrument=house_instrument, **_):
     """What CoilCircuit.update and ResponseOverFrequency.update take for a `Response`."""
     names = ("own", "cable", "volume", "volume_setting", "tone", "tone_setting", "amplifier")
-    values = {name: one.settings[name] for name in names}
-    return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR}
-            | values, "response": response_curves(one, instrument)}
+    values, first = {name: one.settings[name] for name in names}, first_setting(instrument)
+    changed = tuple(name for name, value in values.items() if not math.isclose(value, first[name]))
+    return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR,
+                        "changed": changed} | values, "response": response_curves(one, instrument)}
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------
@@ -189,7 +195,8 @@ def meter_curves(one, *, capacitance, **_):
     coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))
-    frequencies = np.sort(np.append(_FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
+    frequencies = np.sort(np.append(FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
     read = coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
     return {"frequency": frequencies, "read": read, "true": one.inductance, "self_resonance": one.self_resonance,
-            "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)]}
+            "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)],
+            "quality": one.chosen.quality}

@@ -6,7 +6,7 @@ from functools import partial
 
 from lessons_lib.base.units import resistance_words, said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_06.loads import hear_three_loads
+from lessons_lib.lessons.lesson_06.loads import hear_three_loads, sound_of
 from lessons_lib.lessons.lesson_06.model import (
     HIGHEST,
     circuit_and_curves,
@@ -47,26 +47,26 @@ def _peak_words(one):
     return f"{said(one.peak_frequency, 'kHz', '.2f')}, {said(one.peak_height, 'dB', '+z.2f')}"
 
 
-def _alt_of_response(one, instrument):
+def _message_of_response(one, instrument):
     first = response(instrument=instrument)
-    peak = f"has a peak at {_peak_words(one)} above that start," if one.peak_frequency else "has no peak,"
+    peak = "has no peak,"
+    if one.peak_frequency:
+        peak = "has a peak at {peak, above the lowest frequencies} above that start,"
     return ("Level at the amplifier, relative to the induced voltage, against frequency. It starts at "
-            f"{said(one.low_level, 'dB', '+z.2f')}, {peak} and is 3 dB below the start at "
-            f"{said(one.minus_3_db, 'kHz', '.2f')}. The {instrument.whose} setting, in grey, has its peak at "
-            f"{_peak_words(first)}.")
+            f"{{at the lowest frequencies}}, {peak} and is 3 dB below the start at {{3 dB down at}}. The "
+            f"{instrument.whose} setting, in grey, has its peak at {_peak_words(first)}.")
 
 
-def _alt_of_coil(one, *, gauge, turns, own, cable, volume, instrument):
-    return (f"A coil of {turns:.0f} turns of AWG {gauge}, {said(one.resistance, 'kΩ', '.2f')}, "
-            f"{said(one.inductance, 'H', '.2f')} and a self-capacitance of {said(own, 'pF', '.0f')}, with a "
-            f"cable of {said(cable, 'pF', '.0f')} and a volume control of "
-            f"{resistance_words(volume)}. " + _alt_of_response(one, instrument))
+def _message_of_coil(one, *, volume, instrument, **_):
+    return ("A coil of {turns} turns of {wire gauge}, {resistance}, {inductance} and a self-capacitance of "
+            f"{{self-capacitance}}, with a cable of {{cable}} and a volume control of {resistance_words(volume)}. "
+            + _message_of_response(one, instrument))
 
 
 def response_figure(instrument):
     """A figure and the function that draws response_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
-    picture = ResponseOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-40, 20),
+    picture = ResponseOverFrequency(figure.add_axes((0.085, 0.13, 0.905, 0.84)), level=(-40, 20),
                                     house=f"{instrument.whose} setting")
     return figure, lambda data: picture.update(**data)
 
@@ -76,24 +76,27 @@ def coil_and_cable(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = response_figure(instrument)
 
-    def readouts(one):
+    def shown_of(one):
         fits = "" if one.fits else ": too few"
-        return {"resistance": said(one.resistance, "kΩ", ".2f"), "inductance": said(one.inductance, "H", ".2f"),
-                "turns that fit": f"{one.turns_that_fit}{fits}", "undamped resonance": said(one.undamped, "kHz", ".2f"),
-                "peak, above the lowest frequencies": _peak_words(one),
+        return {"peak, above the lowest frequencies": _peak_words(one),
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
-                "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"}
-    return Panel(sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
-                 compute=partial(response, instrument=instrument),
-                 data=partial(response_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-                 prediction="p1", shown=readouts, message=partial(_alt_of_coil, instrument=instrument))
+                "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}",
+                "undamped resonance": said(one.undamped, "kHz", ".2f"), "resistance": said(one.resistance, "kΩ", ".2f"),
+                "inductance": said(one.inductance, "H", ".2f"), "turns that fit": f"{one.turns_that_fit}{fits}"}
+    return Panel(
+        title="Capacitance moves the peak, a load lowers it",
+        sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
+        compute=partial(response, instrument=instrument), shown=shown_of,
+        message=partial(_message_of_coil, instrument=instrument), figure=figure, draw=draw,
+        data=partial(response_curves, instrument=instrument), sound=partial(sound_of, instrument=instrument),
+        on_paper=({}, {"cable": 1000e-12}, {"volume": 125e3}), sheet=sheet, prediction="p1")
 
 
 def controls_figure(instrument):
     """A figure and the function that draws circuit_and_curves into it."""
-    figure = new_figure(width=8.0, height=6.4)
-    circuit = CoilCircuit(figure.add_axes((0.01, 0.60, 0.98, 0.40)))
-    curve = ResponseOverFrequency(figure.add_axes((0.09, 0.09, 0.88, 0.49)), level=(-40, 20),
+    figure = new_figure(width=8.0, height=5.4)
+    circuit = CoilCircuit(figure.add_axes((0.01, 0.545, 0.98, 0.455)))
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-40, 20),
                                   house=f"{instrument.whose} setting")
     return figure, lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"])
 
@@ -101,13 +104,14 @@ def controls_figure(instrument):
 def circuit(instrument=None):
     """Panel without sliders: the circuit with its first values; use its still()."""
     instrument = shown(instrument)
-    figure = new_figure(width=8.0, height=2.56)
-    picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)))
+    figure = new_figure(width=8.0, height=3.8)
+    picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)), things=True)
     return Panel(
-        sliders=(), compute=partial(response, instrument=instrument), figure=figure,
+        title="From the string's voltage to the output", sliders=(), compute=partial(response, instrument=instrument),
+        figure=figure, draw=lambda data: picture.update(**data), shown=lambda _: {},
         data=lambda one: circuit_and_curves(one, instrument)["circuit"],
-        draw=lambda data: picture.update(**data), shown=lambda _: {},
         message=lambda one: (
+            "A coil with six rods, two controls, a cable and an amplifier, over the circuit that they are. "
             f"The coil is drawn as the induced voltage in series with {resistance_words(one.resistance)} and "
             f"{said(one.inductance, 'H', '.3g')}. Its self-capacitance of 100 pF, the tone control with its capacitor, "
             "and the track of the volume control are in parallel across its ends. From the wiper on, the cable's "
@@ -119,29 +123,31 @@ def controls(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = controls_figure(instrument)
 
-    def alt(one, *, cable, amplifier, **controls):
-        volume, tone = (f"{resistance_words(controls[name])} at {said(controls[name + '_setting'], '%', '.0f')}"
-                        for name in ("volume", "tone"))
+    def message(one, *, amplifier, **controls):
+        volume, tone = (f"{resistance_words(controls[name])} at {{{name} set to}}" for name in ("volume", "tone"))
         return (f"The coil's circuit, {resistance_words(one.resistance)} and {said(one.inductance, 'H', '.3g')} with "
                 f"its self-capacitance, between a tone control of {tone}, a volume control of {volume}, a cable of "
-                f"{said(cable, 'pF', '.0f')} and an amplifier of "
-                f"{resistance_words(amplifier)}. " + _alt_of_response(one, instrument))
+                f"{{cable}} and an amplifier of {resistance_words(amplifier)}. "
+                + _message_of_response(one, instrument))
     return Panel(
+        title="A larger control damps less, that is all",
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER),
-        compute=partial(response, instrument=instrument), data=partial(circuit_and_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        compute=partial(response, instrument=instrument),
         shown=lambda one: {
             "peak, above the lowest frequencies": _peak_words(one),
             "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
             "at 10 kHz": said(one.treble_level, "dB", "+z.2f"),
             "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"},
-        message=alt)
+        message=message, figure=figure, draw=draw, data=partial(circuit_and_curves, instrument=instrument),
+        sound=partial(sound_of, instrument=instrument),
+        on_paper=({}, {"volume": 500e3, "tone": 1000e3}, {"volume_setting": 0.5}), sheet=sheet, prediction="p2")
 
 
 def meter_figure():
     """A figure and the function that draws meter_curves into it."""
     figure = new_figure(width=8.0, height=4.2)
-    picture = MeterOverFrequency(figure.add_axes((0.09, 0.14, 0.88, 0.83)), inductance=(0.05, 500))
+    picture = MeterOverFrequency(figure.add_axes((0.10, 0.14, 0.55, 0.82)), figure.add_axes((0.69, 0.06, 0.30, 0.88)),
+                                 inductance=200)
     return figure, lambda data: picture.update(**data)
 
 
@@ -150,15 +156,13 @@ def _inductance_words(one):
     return said(one.inductance, "H", ".4g") + f", Q_m {one.quality:.2f}{kind}"
 
 
-def _alt_of_meter(one, *, frequency, **_):
-    place = f"the self-resonance at {said(one.self_resonance, 'kHz', '.2f')}"
-    way = (f"about true far below {place}, too high when coming near it, negative above"
-           if one.self_resonance < HIGHEST else f"rising towards {place}, beyond the picture's end at 20 kHz")
-    return (f"The inductance that a component meter reads, against its frequency: {way}. "
-            f"Put in: {said(one.inductance, 'H', '.4g')}. "
-            f"Read at 120 Hz: {_inductance_words(one.at_120)}; at 1 kHz: {_inductance_words(one.at_1000)}; at "
-            + (said(frequency, "kHz", ".4g") if frequency >= 1e3 else said(frequency, "Hz", ".0f"))
-            + f": {_inductance_words(one.chosen)}.")
+def _message_of_meter(one, **_):
+    way = ("about true far below {self-resonance}, too high when coming near it, negative above"
+           if one.self_resonance < HIGHEST else "rising towards {self-resonance}, beyond the picture's end at 20 kHz")
+    way = way.replace("{self-resonance}", "the self-resonance at {self-resonance}")
+    at = said(one.chosen.frequency, "kHz" if one.chosen.frequency >= 1e3 else "Hz", ".4g")
+    return (f"The inductance that a component meter reads, against its frequency: {way}. Put in: {{put in}}. Read at "
+            f"120 Hz: {{at 120 Hz}}; at 1 kHz: {{at 1 kHz}}; at {at}: {_inductance_words(one.chosen)}.")
 
 
 def component_meter(sheet=None, instrument=None):
@@ -166,13 +170,14 @@ def component_meter(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = meter_figure()
     return Panel(
+        title="Above its resonance a coil reads negative",
         sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY),
-        compute=partial(meter, instrument=instrument), data=meter_curves, figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
+        compute=partial(meter, instrument=instrument),
         shown=lambda one: {
+            "the meter reads": said(one.chosen.inductance, "H", ".4g"), "Q_m there": f"{one.chosen.quality:.2f}",
             "put in": f"{said(one.inductance, 'H', '.4g')}, {said(one.resistance, 'kΩ', '.2f')}",
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),
             "at 1 kHz": _inductance_words(one.at_1000),
-            f"at {said(one.chosen.frequency, 'Hz', '.0f')}": _inductance_words(one.chosen),
-            "resistance there": said(one.chosen.resistance, "kΩ", ".4g")},
-        message=_alt_of_meter)
+            "resistance read": said(one.chosen.resistance, "kΩ", ".4g")},
+        message=_message_of_meter, figure=figure, draw=draw, data=meter_curves,
+        on_paper=({"frequency": 1e3}, {}, {"frequency": 15e3}), sheet=sheet, prediction="p3")

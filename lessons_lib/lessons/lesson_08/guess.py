@@ -1,18 +1,26 @@
-"""The panel of a guess: curves placed by sliders; the readings can be drawn on top of them."""
+"""The panel of a guess: curves placed by sliders; the readings are drawn over them, and the guess stays, when asked."""
 from functools import partial
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.lesson_08.model import ADDED, COIL_RESISTANCE, coil_guess, exciter_runs, guess_curves, top_of
+from lessons_lib.lessons.lesson_08.model import (
+    ADDED,
+    COIL_RESISTANCE,
+    GuessBesideReadings,
+    exciter_runs,
+    guess_curves,
+    top_of,
+)
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.exciter import GuessAndReadings
+from lessons_lib.pictures.exciter import guess_and_readings
 from lessons_lib.pictures.style import new_figure
 
 INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)
 OWN = Slider(name="own", label="self-capacitance", unit="pF", low=40, high=300, start=100, step=5)
 LOAD_RESISTANCE = Slider(name="load", label="resistance across it", unit="kΩ", low=50, high=5000, start=500,
                          logarithmic=True)
-DRAWN = Choice(name="drawn", label="readings", options={"not drawn yet": False, "drawn": True}, start=False)
+DRAWN = Choice(name="drawn", label="readings", options={"not yet: I am guessing": False, "drawn over my guess": True},
+               start=False)
 
 
 def _run(extra):
@@ -29,59 +37,51 @@ def _beside(guessed, found):
 
 
 def guess_panel(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess by sliders; the readings and their fit can be drawn on top of it.
+    """Panel: a guess by sliders; the readings can be drawn over it, and the guess stays while the sliders go on.
 
     Parameters
     ----------
     sheet : Sheet, optional
     readings : Readings, optional
-        SI columns "added capacitance", "frequency", "voltage". Without them there is nothing to draw on top.
+        SI columns "added capacitance", "frequency", "voltage". Without them there is nothing to draw.
     resistance : float
         Of the coil, ohm.
     """
     runs = None if readings is None else exciter_runs(readings, resistance)
     ends = ADDED if readings is None else (min(readings["added capacitance"]), max(readings["added capacitance"]))
     names = tuple(map(_run, ends))
-    figure = new_figure(width=8.0, height=4.2)
-    picture = GuessAndReadings(figure.add_axes((0.09, 0.14, 0.88, 0.83)), level=(-30, 25), runs=names)
-
-    def compute(*, drawn=False, **values):
-        return coil_guess(**values, resistance=resistance, added=ends), runs if drawn else None
-
-    def curves(both, **_):
-        guess, found = both
-        over = {"readings": found.levels, "fitted": guess_curves(found.found)["guess"]} if found else {}
-        return guess_curves(guess) | over
+    figure = new_figure(width=8.0, height=4.4)
+    picture = guess_and_readings(figure.add_axes((0.085, 0.125, 0.905, 0.85)), level=(-30, 25), runs=names)
 
     return Panel(
-        sliders=(INDUCTANCE, OWN, LOAD_RESISTANCE, *((DRAWN,) if runs else ())), figure=figure,
-        draw=lambda data: picture.update(**data), sheet=sheet, prediction="p1", compute=compute, data=curves,
-        shown=partial(_said, names), message=partial(_alt_text, names))
+        title="One curve gives LC, a second tells L from C", sliders=(
+            INDUCTANCE, OWN, LOAD_RESISTANCE, *((DRAWN,) if runs else ())),
+        compute=GuessBesideReadings(runs, resistance=resistance, added=ends), data=guess_curves, figure=figure,
+        draw=lambda data: picture.update(**data), shown=partial(_said, names), message=partial(_message, names),
+        on_paper=({}, {"inductance": 2.0, "own": 200e-12}, {"inductance": 4.0, "own": 100e-12}), sheet=sheet,
+        prediction="p1")
 
 
-def _said(names, both):
-    guess, runs = both
-    if not runs:
-        return {**{f"resonance, {name}": said(one, "kHz", ".2f") for name, one in zip(names, guess.resonances)},
-                **{f"peak, {name}": _peak_level(coil) for name, coil in zip(names, guess.coils)},
-                "Q, nothing added": f"{guess.bare.q_factor:.2f}"}
-    found = runs.found
-    return {**{f"resonance, {name}": _beside(*both) for name, *both in zip(names, guess.resonances, found.resonances)},
-            "inductance": f"{said(guess.bare.inductance, 'H', '.2f')} guessed, "
+def _said(names, one):
+    now = one.now
+    if one.runs is None:
+        return {**{f"resonance, {name}": said(place, "kHz", ".2f") for name, place in zip(names, now.resonances)},
+                **{f"peak, {name}": _peak_level(coil) for name, coil in zip(names, now.coils)},
+                "Q, nothing added": f"{now.bare.q_factor:.2f}"}
+    kept, found = one.kept, one.runs.found
+    return {"curves and readings apart, RMS": said(one.apart, "dB", ".2f"),
+            **{f"resonance, {name}": _beside(*both) for name, *both in zip(names, kept.resonances, found.resonances)},
+            "inductance": f"{said(kept.bare.inductance, 'H', '.2f')} guessed, "
                           f"{said(found.bare.inductance, 'H', '.2f')} found",
-            "Q, nothing added": f"{guess.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
+            "Q, nothing added": f"{kept.bare.q_factor:.2f} guessed, {found.bare.q_factor:.2f} found"}
 
 
-def _alt_text(names, both, **_):
-    (guess, runs), (first, second) = both, names
-    if not runs:
-        return ("A guess of the response, level relative to low frequencies against frequency. Resonance with "
-                f"{first} at {said(guess.resonances[0], 'kHz', '.2f')}, peak {_peak_level(guess.bare)}; with "
-                f"{second} at {said(guess.resonances[1], 'kHz', '.2f')}, peak {_peak_level(guess.loaded)}; Q with "
-                f"nothing added {guess.bare.q_factor:.2f}.")
-    found = runs.found
-    count = sum(len(frequency) for frequency, _ in runs.levels)
-    return (f"{count} readings with the fit's curves through them, and the guess. Resonance with {first}: "
-            f"{_beside(guess.resonances[0], found.resonances[0])}; with {second}: "
-            f"{_beside(guess.resonances[1], found.resonances[1])}; inductance "
-            f"{said(guess.bare.inductance, 'H', '.2f')} guessed, {said(found.bare.inductance, 'H', '.2f')} found.")
+def _message(names, one, **_):
+    first, second = names
+    resonances = f"Resonance with {first}: {{resonance, {first}}}; with {second}: {{resonance, {second}}}"
+    if one.runs is None:
+        return (f"A guess of the response, level relative to low frequencies against frequency. {resonances}; peaks "
+                f"{{peak, {first}}} and {{peak, {second}}}; Q with nothing added {{Q, nothing added}}.")
+    count = sum(len(frequency) for frequency, _ in one.runs.levels)
+    return (f"{count} readings over two curves, {{curves and readings apart, RMS}} apart from them (RMS), and the "
+            f"guess in grey. {resonances}; inductance {{inductance}}.")

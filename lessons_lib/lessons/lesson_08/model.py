@@ -59,12 +59,6 @@ def top_of(coil):
     return place, height - coil.low_frequency_level
 
 
-def guess_curves(guess):
-    """What the picture of a guess needs."""
-    return {"frequency": GUESS_FREQUENCIES, "guess": [over_low(coil, GUESS_FREQUENCIES) for coil in guess.coils],
-            "peaks": [top_of(coil) for coil in guess.coils]}
-
-
 @dataclass(frozen=True, kw_only=True, eq=False)
 class ExciterRuns:
     """Readings of two runs with the fit to them: of each run its frequencies (Hz) and levels (dB)."""
@@ -89,6 +83,47 @@ def exciter_runs(readings, resistance=COIL_RESISTANCE):
     levels = tuple((frequency[added == extra], level[added == extra] - coil.low_frequency_level)
                    for extra, coil in zip(ends, found.coils))
     return ExciterRuns(found=found, fit=fit, levels=levels)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Compared:
+    """A guess as it is now; beside the readings also the one that was *kept* and the runs, else None."""
+
+    now: Guess
+    kept: Guess | None
+    runs: ExciterRuns | None
+
+    @property
+    def apart(self):
+        """Root of the mean square of readings minus present curves, dB."""
+        residuals = [level - over_low(coil, frequency)
+                     for coil, (frequency, level) in zip(self.now.coils, self.runs.levels)]
+        return float(np.sqrt(np.mean(np.concatenate(residuals) ** 2)))
+
+
+class GuessBesideReadings:
+    """Guesses of a coil (values as of `coil_guess`); the one at which the readings were first drawn is kept.
+
+    Hidden again, the readings are forgotten, and so is the guess.
+    """
+
+    def __init__(self, runs=None, **bench):
+        self._runs, self._bench, self._kept = runs, bench, None
+
+    def __call__(self, *, drawn=False, **values):
+        """Return the `Compared` of these values."""
+        now = coil_guess(**values, **self._bench)
+        self._kept = (self._kept or now) if drawn else None
+        return Compared(now=now, kept=self._kept, runs=self._runs if drawn else None)
+
+
+def guess_curves(one, **_):
+    """What the picture of a `Compared` needs."""
+    curves = {f"now {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.now.coils)}
+    if one.runs:
+        curves |= {f"kept {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.kept.coils)}
+        curves |= {f"read {n}": readings for n, readings in enumerate(one.runs.levels)}
+    return {"x": GUESS_FREQUENCIES} | curves
 
 
 # ---- an error that all readings share --------------------------------------------------------------------------------
@@ -139,7 +174,8 @@ def shared_error_curves(one, *, reach, **_):
     """What the picture of a `SharedError` needs."""
     line = np.linspace(0.0, reach, 120)
     return {"distance": one.distance, "readings": one.readings, "model": one.model, "line": line,
-            "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.strength)}
+            "true": field_over(line, SPOT), "fitted": field_over(line, one.spot, one.strength), "spot": SPOT,
+            "flux": one.flux, "words": too_high(one.off)}
 
 
 def too_high(share):

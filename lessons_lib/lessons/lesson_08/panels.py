@@ -1,12 +1,13 @@
 """The panels of lesson 8: a guess before the readings, an error that readings share, a design beside its limits."""
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 
-from lessons_lib.base.units import said
-from lessons_lib.base.workshop import house_coil
+from lessons_lib.base.units import in_unit, said, with_unit
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
 from lessons_lib.exercises.kinds.design import findings
 from lessons_lib.lessons.lesson_08.guess import guess_panel
+from lessons_lib.lessons.lesson_08.heard import RATE, six_plucks
 from lessons_lib.lessons.lesson_08.model import (
     COIL_RESISTANCE,
     NOISE,
@@ -18,13 +19,13 @@ from lessons_lib.lessons.lesson_08.model import (
 )
 from lessons_lib.lessons.lesson_08.readings import show_gauss, show_height, show_resonances, show_response
 from lessons_lib.page.controls import Choice, Slider
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.page.sound import sounds
-from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve
+from lessons_lib.page.sound import Sound, sounds
+from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve, rod_of
+from lessons_lib.pictures.design import DesignBesideLimits
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
-from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.pictures.turns import OutputOverFrequency
 
 __all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "show_gauss", "show_height",
            "show_resonances", "show_response"]
@@ -44,7 +45,7 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 
 
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
-    """Panel: a guess of the coil's response; its button draws the exciter readings (SI columns) and a fit on top."""
+    """Panel: a guess of the coil's response; the exciter readings (SI columns) can be drawn over it, and it stays."""
     return guess_panel(sheet, readings, resistance)
 
 
@@ -55,32 +56,32 @@ def hear_three_plucks(plucks):
                    for lowered, one in zip(plucks.lowered, plucks.recordings)}, rate)
 
 
-def shared_error_figure():
-    """A figure and the function that draws shared_error_curves into it."""
-    figure = new_figure(width=8.0, height=4.6)
-    axes = figure.add_axes((0.09, 0.40, 0.88, 0.57)), figure.add_axes((0.09, 0.13, 0.88, 0.22))
-    picture = ReadingsWithSharedError(*axes, reach=20.5e-3, flux_density=(0.8e-3, 250e-3), noise=2 * NOISE)
-    return figure, lambda data: picture.update(**data)
+def shared_error_picture():
+    """What shared_error_curves are drawn into."""
+    figure = new_figure(width=8.0, height=5.4)
+    axes = [figure.add_axes((0.085, bottom, 0.905, height))
+            for bottom, height in ((0.925, 0.065), (0.53, 0.385), (0.335, 0.175), (0.13, 0.115))]
+    return ReadingsWithSharedError(*axes, reach=20.5e-3, flux_density=(0.8e-3, 250e-3), found=(10e-6, 34e-6),
+                                   noise=2 * NOISE, true_flux=ROD.midplane_flux())
 
 
 def one_shared_error(sheet=None):
     """Panel: readings over a rod of alnico 5 by a meter whose zero is wrong, and what a fit makes of them."""
-    figure, draw = shared_error_figure()
-
-    def readouts(one):
-        return {"flux in the rod, put in": said(ROD.midplane_flux(), "µWb", ".2f"),
-                "flux found": f"{said(one.flux, 'µWb', '.2f')}, {too_high(one.off)}",
-                "sensitive spot put in": f"{said(SPOT, 'mm', '.2f')} inside the tip",
-                "found": said(one.spot, "mm", ".2f"), "largest residual": said(one.residual, "%", ".1f")}
-
-    def alt(one, *, zero, reach):
-        zero = said(zero, "mT", "+z.1f")
-        return (f"Flux density over the rod against distance: twelve readings out to {said(reach, 'mm', '.0f')} "
-                f"with a zero of {zero}, the field itself, and the fit. Flux found {said(one.flux, 'µWb', '.2f')}, "
-                f"{too_high(one.off)}; the sensitive spot {said(one.spot, 'mm', '.2f')} inside the tip; the largest "
-                f"residual, underneath, is {said(one.residual, '%', '.1f')}.")
-    return Panel(sliders=(REACH, ZERO), compute=shared_error, data=shared_error_curves, figure=figure, draw=draw,
-                 sheet=sheet, prediction="p2", shown=readouts, message=alt)
+    picture = shared_error_picture()
+    return Panel(
+        title="What all readings share, no residual shows", sliders=(REACH, ZERO), compute=shared_error,
+        shown=lambda one: {
+            "flux found": f"{said(one.flux, 'µWb', '.2f')}, {too_high(one.off)}",
+            "flux in the rod, put in": said(ROD.midplane_flux(), "µWb", ".2f"),
+            "largest residual": said(one.residual, "%", ".1f"),
+            "sensitive spot put in": f"{said(SPOT, 'mm', '.2f')} inside the tip",
+            "sensitive spot found": said(one.spot, "mm", ".2f")},
+        message="Flux density over the rod against distance: twelve readings out to {readings out to} with a zero that "
+                "is wrong by {zero wrong by}, the field itself, and the fit. Flux found: {flux found}; the sensitive "
+                "spot {sensitive spot found} inside the tip; the largest residual, underneath, is {largest residual}.",
+        figure=picture.axes.figure, draw=lambda data: picture.update(**data), data=shared_error_curves,
+        grips=(Grip(picture.things, x="reach"),), on_paper=({}, {"zero": 1e-3}, {"zero": 1e-3, "reach": 20e-3}),
+        sheet=sheet, prediction="p2")
 
 
 def designed(*, magnet, wire, turns, **tops):
@@ -93,27 +94,34 @@ def _house():
     return design_report(magnet="alnico 5", wire=HOUSE_WIRE, turns=house_coil["turns"], tops=[0.0] * len(STRINGS))
 
 
-def design_curves(report, **_):
+def design_curves(report, *, magnet, limits=(), **values):
     """What the picture shows: outputs of string VI against frequency (dB re the house pickup's at low frequencies)."""
     house = _house()
     louder = 20 * np.log10(report.sensitivity / house.sensitivity)
-    return {"output": {"frequency": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
-                       "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
-            "levels": {"levels": report.levels}}
+    return {"levels": report.levels,
+            "pickup": {"tops": [values[one.name] for one in HEIGHTS], "fill": report.fill,
+                       "strength": rod_of(magnet).remanence},
+            "response": {"x": OUTPUT_FREQUENCIES, "house": response_curve(house, OUTPUT_FREQUENCIES),
+                         "this": louder + response_curve(report, OUTPUT_FREQUENCIES)},
+            "peak": (report.resonance, louder + report.resonance_level),
+            "limits": [(one.value, with_unit(f"{one.value:.3g}", one.unit), one.met)
+                       for one in findings(limits, report)]
+            or [(None, words, True) for words in _values(report).values()]}
 
 
-def design_figure(limits=()):
-    """A figure with the bands of a sheet's *limits*, and the function that draws design_curves into it."""
+def design_picture(limits=()):
+    """What design_curves are drawn into, with the bands of a sheet's *limits*."""
     bounds = {one["quantity"]: one for one in limits}
-    figure = new_figure(width=8.0, height=3.8)
-    output = OutputOverFrequency(figure.add_axes((0.095, 0.16, 0.45, 0.80)), frequency=(200, 2e4), level=(-40, 30))
-    if "resonance" in bounds:
-        factor = bounds["resonance"]["factor"]
-        allowed_frequencies(output.axes, *(factor * (bounds["resonance"][side] or end)
-                                           for side, end in (("least", 1e-9), ("most", 1e9))))
-    levels = SixLevels(figure.add_axes((0.665, 0.16, 0.325, 0.80)), strings=STRINGS, reach=8,
-                       allowed=bounds["spread"]["most"] if "spread" in bounds else None)
-    return figure, lambda data: output.update(**data["output"]) + levels.update(**data["levels"])
+    resonance = bounds.get("resonance")
+    return DesignBesideLimits(
+        new_figure(width=8.0, height=5.4), strings=STRINGS,
+        spread=bounds["spread"]["most"] if "spread" in bounds else None,
+        resonance=resonance and tuple(resonance["factor"] * (resonance[side] or end)
+                                      for side, end in (("least", 1.0), ("most", 1e3))),
+        limits=[(one.label, one.least, one.most, one.asked()) for one in findings(limits, _house())]
+        or [(name, None, None, "") for name in _values(_house())],
+        pickup={"places": house_place["string_y"], "height": house_place["string_height"], "rod": house_magnet,
+                "coil": house_coil, "diameters": [house_strings[name]["diameter"] for name in STRINGS]})
 
 
 def _values(report):
@@ -134,10 +142,10 @@ def _beside_limits(report, limits):
 def design_bench(sheet=None, exercise="8.7", prediction="p3"):
     """Panel: a design and what it leads to; with a sheet, each limit of its *exercise*, met or not and by how much."""
     limits = sheet.limits(exercise) if sheet is not None else []
-    figure, draw = design_figure(limits)
+    picture = design_picture(limits)
 
-    def alt(report, **_):
-        beside = f"{_beside_limits(report, limits)['limits met']} limits are met. " if limits else ""
+    def message(report, **_):
+        beside = "{limits met} limits are met. " if limits else ""
         loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
                 f"{said(report.resonance, 'kHz', '.2f')}, {said(report.resonance_level, 'dB', '+.1f')} relative to low "
@@ -145,6 +153,16 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
                 f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
                 f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
-    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), compute=designed, data=design_curves, figure=figure,
-                 draw=draw, sheet=sheet, prediction=prediction, message=alt,
-                 shown=lambda report: _beside_limits(report, limits) if limits else _values(report))
+    def sound(report, **_):
+        house = six_plucks(_house())
+        return Sound(signals={"house pickup, VI to I": house, "this design": six_plucks(report)}, rate=RATE,
+                     loudest=2 * np.abs(house).max())
+
+    return Panel(
+        title="Six limits that pull against each other", sliders=(DESIGN_TURNS, WIRE, MAGNET, *HEIGHTS),
+        compute=designed, shown=lambda report: _beside_limits(report, limits) if limits else _values(report),
+        message=message, figure=picture.pickup.axes.figure, draw=lambda data: picture.update(**data),
+        data=partial(design_curves, limits=limits), sound=sound,
+        grips=[Grip(picture.pickup.axes, y=one.name, at=(in_unit(y, "mm"), 0.0))
+               for one, y in zip(HEIGHTS, house_place["string_y"])],
+        on_paper=({}, {"magnet": "ferrite"}, {"wire": 42, "turns": 6000}), sheet=sheet, prediction=prediction)

@@ -6,7 +6,7 @@ from lessons_lib.page.canvas import show
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.gauss_readings import rod_of_strength_one
 from lessons_lib.pictures.readings import ReadingsAndModel, misses, readable
-from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.style import FLUX_DENSITY, INK, new_figure
 
 _POINTS = 150       # of a line
 
@@ -39,7 +39,7 @@ def show_resonances(readings, fit):
     line = 1 / (2 * np.pi * np.sqrt(fit["inductance"] * (fit["capacitance"] + added)))
     picture = _picture(x_label="added capacitance (pF)", y_label="resonance (kHz)")
     picture.add("with capacitors", x=in_unit(readings["added capacitance"], "pF"), **_in(fit, "kHz"),
-                line=(in_unit(added, "pF"), in_unit(line, "kHz")))
+                line=(in_unit(added, "pF"), in_unit(line, "kHz")), colour=INK)
     first, last = (f"{readable(in_unit(end, 'kHz'))} kHz" for end in (fit.readings.max(), fit.readings.min()))
     return _show(picture, f"The resonance falls from {first} with the least capacitance to {last} with the most.",
                  _left_over(readings["added capacitance"], fit, "pF"))
@@ -53,7 +53,7 @@ def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeabili
     line = fit.values[0] * rod.flux_density(places)[:, 2]
     picture = _picture(x_label="distance to the tip (mm)", y_label="flux density (mT)")
     picture.add("over the rod", x=in_unit(readings["distance"], "mm"), **_in(fit, "mT"),
-                line=(in_unit(distance, "mm"), in_unit(line, "mT")))
+                line=(in_unit(distance, "mm"), in_unit(line, "mT")), colour=FLUX_DENSITY["color"])
     of_what = f"of {grade}" if grade else f"with a recoil permeability of {rod.recoil_permeability:g}"
     return _show(picture, f"The curve of a rod {of_what} runs through the readings.",
                  _left_over(readings["distance"], fit, "mm"))
