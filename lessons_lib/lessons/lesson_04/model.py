@@ -16,8 +16,9 @@ from lessons_lib.physics.induction import harmonic_levels, linkage_map
 
 PLAIN_THIRD = "III"
 NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
-SHOWN = 20e-3                                   # s, the time axis
+SHOWN, SAMPLES = 10e-3, 97                      # s, the time axis, one period of the slowest swing; points of a trace
 HARMONICS = 5
+HEARD_RATE = 22050                              # samples a second: the highest harmonics of a swing are far below
 BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
 _NO_TONE = house_load | {"tone_resistance": math.inf}      # the tone control is left out
 
@@ -33,7 +34,8 @@ def _reached(instrument):
 @dataclass(frozen=True, kw_only=True)
 class Swing:
     """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
-    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole."""
+    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole;
+    first instant of highest linkage (s)."""
 
     linkage_swing: float
     peak: float
@@ -41,6 +43,12 @@ class Swing:
     peak_to_peak: float
     at_highest_linkage: float
     levels: np.ndarray
+    highest_linkage_time: float
+
+
+def _way(direction):
+    """Unit vector of the motion, (across, up)."""
+    return np.round([math.sin(direction), math.cos(direction)], 12)
 
 
 def _traces(time, *, height, offset, direction, amplitude, frequency, turns, instrument, decay=0.0):
@@ -48,7 +56,7 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns, ins
     omega, amplitude = 2 * math.pi * frequency, amplitude * np.exp(-decay * time)
     moved = amplitude * np.sin(omega * time)
     speed = amplitude * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
-    up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
+    across, up = _way(direction)
     reached, rest = _reached(instrument), instrument.y_of(PLAIN_THIRD) + offset
     place = height + up * moved, rest + across * moved
     share = turns / instrument.coil["turns"]        # the same window: every turn links what it linked before
@@ -82,19 +90,40 @@ def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=
     time = np.arange(720) / 720 / frequency
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
                                   frequency=frequency, turns=turns, instrument=instrument)
-    straight = _harmonics(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
+    straight, highest = _harmonics(height, 0.0, 0.0, amplitude, instrument).amplitude[0], np.argmax(linkage)
     return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
-                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
+                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[highest], highest_linkage_time=time[highest],
                  levels=_harmonics(height, offset, direction, amplitude, instrument).level(straight))
 
 
-def swing_traces(*, instrument=house_instrument, **motion):
-    """What ThreeTraces.update takes; the marked instant is the first one of highest linkage."""
-    time = np.linspace(0, SHOWN, 601)
-    moved, linkage, voltage = _traces(time, instrument=instrument, **motion)
-    first = time <= 1 / motion["frequency"]
-    return {"time": time, "displacement": moved, "linkage": linkage, "voltage": voltage,
-            "at": time[first][np.argmax(linkage[first])]}
+def swing_path(*, height, offset, direction, amplitude, **_):
+    """The straight path of the string over its pole, as `OverPole` takes it: middle and ends, (y, z) from the pole."""
+    reach = amplitude * _way(direction)
+    rest = np.array([offset, height])
+    return {"rest": rest, "ends": np.array([rest - reach, rest + reach])}
+
+
+def swing_instants(time, *, instrument=house_instrument, **motion):
+    """What `SwingingString.update` takes, at each of some instants (s): the whole traces, and all that holds just then.
+
+    Returns
+    -------
+    list of dict
+        path, traces (time, displacement, linkage, voltage: s, m, Wb, V), instant, string (y and z from the middle of
+        the pole's face, m), and now: displacement, linkage, voltage at that instant.
+    """
+    time, axis = np.asarray(time), np.linspace(0, SHOWN, SAMPLES)
+    path, traces = swing_path(**motion), (axis, *_traces(axis, instrument=instrument, **motion))
+    now = np.transpose(_traces(time, instrument=instrument, **motion))
+    return [{"path": path, "traces": traces, "instant": one, "now": at, "grows": False,
+             "string": path["rest"] + at[0] * _way(motion["direction"])} for one, at in zip(time, now)]
+
+
+def swing_film(*, instrument=house_instrument, frames=48, **motion):
+    """The instants of as many whole periods as the time axis holds, even steps; the traces grow with them."""
+    length = math.floor(SHOWN * motion["frequency"] + 1e-9) / motion["frequency"]
+    instants = swing_instants(length * np.arange(frames) / frames, instrument=instrument, **motion)
+    return [instant | {"grows": True} for instant in instants], length
 
 
 def swing_at_200_hz(*, instrument=house_instrument, **motion):
@@ -104,18 +133,22 @@ def swing_at_200_hz(*, instrument=house_instrument, **motion):
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
+def dying_swing(*, rate=HEARD_RATE, length=1.5, instrument=house_instrument, **motion):
+    """Voltage (V) of a swing that dies away by 1.2 a second, *length* seconds of it."""
+    return _traces(np.arange(int(rate * length)) / rate, decay=1.2, instrument=instrument, **motion)[2]
+
+
+def heard(*, rate=HEARD_RATE, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
     """Voltages (V) to listen to, by what the string does: three swings that die away, and the faintest made louder.
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time = np.arange(int(rate * length)) / rate
     motion = {"height": instrument.place["string_height"], "frequency": instrument.strings[PLAIN_THIRD]["frequency"],
-              "amplitude": amplitude, "turns": instrument.coil["turns"], "decay": 1.2}
+              "amplitude": amplitude, "turns": instrument.coil["turns"], "rate": rate, "length": length}
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
-    signals = {words: _traces(time, offset=offset, direction=direction, instrument=instrument, **motion)[2]
+    signals = {words: dying_swing(offset=offset, direction=direction, instrument=instrument, **motion)
                for words, (offset, direction) in ways.items()}
     faint = signals["swinging sideways over the middle of the pole"]
     return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
@@ -154,6 +187,45 @@ def filling_wire(turns, instrument=house_instrument):
     return magnet_wire(diameter=math.sqrt(instrument.window / turns) * thick.diameter / thick.insulated_diameter)
 
 
+DRAWN_ONCE_IN = 100     # turns: one wire is drawn for so many, as thick as all of them
+_SEEN = 2.2             # windows' widths that are drawn
+
+
+def drawn_turns(turns, diameter, instrument=house_instrument):
+    """Where the drawn wires of a coil are: in layers from the inside, in proportion to the room that all turns take.
+
+    Parameters
+    ----------
+    turns : int
+    diameter : float
+        Of the insulated wire, m; each turn takes a square of it.
+
+    Returns
+    -------
+    dict
+        outward and up, shape (wires,): from the inner and lower corner of the window, m; thickness of a drawn wire, m;
+        fits, shape (wires,): whether there is room for it. Wires over 2.2 times the window's width out are left away.
+
+    Examples
+    --------
+    >>> wires = drawn_turns(6000, 60e-6)
+    >>> wires["fits"].size, bool(wires["fits"].all()), round(float(wires["thickness"]), 6)
+    (60, True, 0.0006)
+    """
+    coil = instrument.long_coil
+    width, length = coil.outer_radius - coil.inner_radius, coil.top - coil.bottom
+    square = DRAWN_ONCE_IN * diameter ** 2
+    a_layer = max(1, round(length / math.sqrt(square)))
+    along = length / a_layer
+    thickness = square / along                      # of a layer: the room stays in proportion
+    layer, place = np.divmod(np.arange(round(turns / DRAWN_ONCE_IN)), a_layer)
+    seen = (layer + 1) * thickness < _SEEN * width
+    layer, place = layer[seen], place[seen]
+    place = np.where(layer % 2, a_layer - 1 - place, place)     # to and fro, as a winder goes
+    return {"outward": (layer + 0.5) * thickness, "up": (place + 0.5) * along, "thickness": min(along, thickness),
+            "fits": np.arange(layer.size) < round(width * length / square)}
+
+
 def _level_at_amplifier(coil, turns, frequency, instrument):
     """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the open voltage of its coil."""
     return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(coil.response(frequency)))
@@ -183,11 +255,14 @@ def winding(*, turns, gauge, instrument=house_instrument):
 
 
 def winding_curves(one, *, turns, gauge, instrument=house_instrument):
-    """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
+    """What `TurnsInWindow.update` takes."""
     frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
     coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
     this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
-    return {"resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
+    return {"windows": [drawn_turns(turns, one_wire.insulated_diameter, instrument)
+                        for one_wire in (wire, filling_wire(turns, instrument))],
+            "filled": turns / one.turns_that_fit,
+            "resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
                            "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
             "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),

@@ -11,6 +11,7 @@ import numpy as np
 
 from lessons_lib.base.workshop import house_place
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_05.corners import pulled
 from lessons_lib.physics.induction import linkage_map
 from lessons_lib.physics.plucked_string import TunedString
 
@@ -56,26 +57,21 @@ def flexible(string, instrument=house_instrument):
 
 # ---- one string, all frets -------------------------------------------------------------------------------------------
 
-def _places(open_string, fretted, pluck_place, pickup_place, hand):
+def places_at_fret(open_string, fretted, pluck_place, pickup_place, hand):
     """The hand stays where it was, or keeps its share of the string; then the place of listening does so, too."""
     shrink = fretted.length / open_string.length if hand == "fraction" else 1.0
     return pluck_place * shrink, pickup_place * shrink
-
-
-def _pulled_shape(string, force, pluck_place, place):
-    near, far = np.minimum(place, pluck_place), np.maximum(place, pluck_place)
-    return force / string.tension * near * (string.length - far) / string.length
 
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
     fretted = flexible(string, instrument).at_fret(fret)
-    x0, x = _places(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
+    x0, x = places_at_fret(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
     lines = motion.partials(x)
     # half a period later the shape stands on its head at the mirrored place
-    highest = max(_pulled_shape(fretted, 1.0, x0, np.array([x, fretted.length - x])))
+    highest = max(pulled(fretted, 1.0, x0, np.array([x, fretted.length - x])))
     sizes = [[peak, math.sqrt((amplitudes ** 2).sum() / 2), abs(amplitudes[0])] for peak, amplitudes in
              ((highest, lines.displacement_up), (motion.peak_velocity, lines.velocity_up))]
     return np.array(sizes), motion.release_displacement, motion.release_energy
@@ -144,37 +140,6 @@ def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instru
                        instrument=instrument)
     return FretMeasures(fret=fret, rule=rule, table=table,
                         frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
-
-
-def pulses(string, force, pluck_place, place, time):
-    """Velocity (m/s) in time (s) of an ideal string let go at 0: two travelling halves of the slope that was pulled.
-
-    Examples
-    --------
-    >>> string = TunedString(length=0.6, tension=60.0, linear_density=0.001)
-    >>> pulses(string, 1.2, 0.1, 0.15, np.array([1e-4, 3e-4, 1.5e-3]))     # F/(2Z) = 2.449
-    array([ 0.        , -2.44948974,  0.        ])
-    """
-    def slope(x):
-        x = np.abs((x + string.length) % (2 * string.length) - string.length)
-        return force / string.tension * ((x < pluck_place) - pluck_place / string.length)
-    way = string.wave_speed * np.asarray(time)
-    return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
-
-
-def fret_curves(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
-    """What OverFrets.update and Pulses.update take."""
-    open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
-    peak = at.table[rule][:, 1, 0]
-    periods = np.linspace(0, 2, 801)
-    time = periods / open_string.frequency(1)
-    x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
-    force = peak[fret] / peak[0] * FORCE
-    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": at.table,
-                       "rule": rule, "fret": fret},
-            "pulses": {"periods": periods,
-                       "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
-                       "fretted": pulses(fretted, force, x0, x, time) / peak[0]}}
 
 
 # ---- partials --------------------------------------------------------------------------------------------------------
