@@ -24,7 +24,8 @@ class OverPole(Thing):
         super().__init__(axes)
         axes.set_axis_off()
         size = {name: magnet[name] for name in ("diameter", "length", "remanence")}
-        Magnet(axes, moves=False).update(top=0.0, **size)
+        for letter in Magnet(axes, moves=False).update(top=0.0, **size)[2:]:
+            letter.set_visible(letter.get_position()[1] > axes.get_ylim()[0])   # one beyond the edge would not be cut
         if coil:
             Coil(axes, moves=False).update(**{name: coil[name] for name in ("inner_radius", "outer_radius", "bottom",
                                                                             "top")})

@@ -10,6 +10,7 @@ from functools import lru_cache
 import numpy as np
 
 from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.induction import harmonic_levels, linkage_map
@@ -119,6 +120,21 @@ def swing_instants(time, *, instrument=house_instrument, **motion):
              "string": path["rest"] + at[0] * _way(motion["direction"])} for one, at in zip(time, now)]
 
 
+def sideways_instants(one, time, *, instrument=house_instrument, **motion):
+    """What `sideways_figure` draws at each of some instants (s): levels of a `Swing` at 200 Hz, voltage over its peak.
+
+    Time is in swings of the string, from 0 to 2; the first swing comes again in the second.
+    """
+    motion |= {"frequency": 1.0, "turns": instrument.coil["turns"]}
+    axis = np.linspace(0, 2, 2 * SAMPLES)
+    voltage, now = (_traces(at, instrument=instrument, **motion)[2] for at in (axis, np.asarray(time)))
+    peak = np.abs(voltage).max()
+    instants = swing_instants(time, instrument=instrument, **motion)
+    return [{"path": instant["path"], "string": instant["string"], "levels": one.levels,
+             "wave": (axis, voltage / peak), "swings": at, "wave_now": here / peak}
+            for instant, at, here in zip(instants, time, now)]
+
+
 def swing_film(*, instrument=house_instrument, frames=48, **motion):
     """The instants of as many whole periods as the time axis holds, even steps; the traces grow with them."""
     length = math.floor(SHOWN * motion["frequency"] + 1e-9) / motion["frequency"]
@@ -188,7 +204,7 @@ def filling_wire(turns, instrument=house_instrument):
 
 
 DRAWN_ONCE_IN = 100     # turns: one wire is drawn for so many, as thick as all of them
-_SEEN = 2.2             # windows' widths that are drawn
+_SEEN = 2               # windows' widths that are drawn
 
 
 def drawn_turns(turns, diameter, instrument=house_instrument):
@@ -204,7 +220,7 @@ def drawn_turns(turns, diameter, instrument=house_instrument):
     -------
     dict
         outward and up, shape (wires,): from the inner and lower corner of the window, m; thickness of a drawn wire, m;
-        fits, shape (wires,): whether there is room for it. Wires over 2.2 times the window's width out are left away.
+        fits, shape (wires,): whether there is room for it. Wires further out than twice the window's width are left away.
 
     Examples
     --------
@@ -215,15 +231,16 @@ def drawn_turns(turns, diameter, instrument=house_instrument):
     coil = instrument.long_coil
     width, length = coil.outer_radius - coil.inner_radius, coil.top - coil.bottom
     square = DRAWN_ONCE_IN * diameter ** 2
-    a_layer = max(1, round(length / math.sqrt(square)))
-    along = length / a_layer
-    thickness = square / along                      # of a layer: the room stays in proportion
-    layer, place = np.divmod(np.arange(round(turns / DRAWN_ONCE_IN)), a_layer)
-    seen = (layer + 1) * thickness < _SEEN * width
-    layer, place = layer[seen], place[seen]
-    place = np.where(layer % 2, a_layer - 1 - place, place)     # to and fro, as a winder goes
-    return {"outward": (layer + 0.5) * thickness, "up": (place + 0.5) * along, "thickness": min(along, thickness),
-            "fits": np.arange(layer.size) < round(width * length / square)}
+    room = max(1, round(width / math.sqrt(square)))     # layers that fill the window: the room stays in proportion
+    thickness = width / room
+    along = square / thickness
+    layer = ((np.arange(round(turns / DRAWN_ONCE_IN)) + 0.5) * along / length).astype(int)
+    layer = layer[layer < _SEEN * room]
+    first, number = (count[layer] for count in (np.searchsorted(layer, np.arange(layer[-1] + 1)), np.bincount(layer)))
+    step = np.where(layer < layer[-1], length / number, np.minimum(along, length / number))
+    up = (np.arange(layer.size) - first + 0.5) * step
+    return {"outward": (layer + 0.5) * thickness, "up": np.where(layer % 2, length - up, up),  # to and fro, as is wound
+            "thickness": min(along, thickness), "fits": layer < room}
 
 
 def _level_at_amplifier(coil, turns, frequency, instrument):
@@ -259,9 +276,11 @@ def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
     coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
     this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
+    filled = turns / one.turns_that_fit
+    words = said(filled, "%", ".0f") + " full" if one.fits else f"{filled:.3g} windows full"
     return {"windows": [drawn_turns(turns, one_wire.insulated_diameter, instrument)
                         for one_wire in (wire, filling_wire(turns, instrument))],
-            "filled": turns / one.turns_that_fit,
+            "words": ((words, one.fits), (f"{said(one.filling_diameter, 'µm', '.1f')} of copper", True)),
             "resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
                            "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
