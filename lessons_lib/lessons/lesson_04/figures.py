@@ -72,7 +72,7 @@ def turns_figure(instrument):
     resistance = Lines(figure.add_axes((0.515, 0.605, 0.45, 0.375)), room=0.0,
                        x=Axis("turns", "", (1e3, 5e4), log=True, ticks=(1e3, 2e3, 5e3, 1e4, 2e4, 5e4)),
                        y=Axis("resistance", "kΩ", (70, 1e6), log=True, ticks=(100, 1e3, 1e4, 1e5, 1e6)),
-                       parts=[Curve("full_window", look=PLAIN, dot="o", at=2.4e4, word="window\njust full"),
+                       parts=[Curve("full_window", look=PLAIN, dot="o", at=2e4, word="window\njust full"),
                               Curve("same_wire", look=_SAME_WIRE, dot="s", at=1.8e3, word="this wire")])
     output = Lines(figure.add_axes((0.515, 0.11, 0.45, 0.375)), room=0.0,
                    x=Axis("frequency", "Hz", (100, 1e4), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 1e4)),

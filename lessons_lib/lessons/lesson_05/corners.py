@@ -27,8 +27,8 @@ def displaced(string, force, pluck_place, place, time):
     >>> from lessons_lib.physics.plucked_string import TunedString
     >>> string = TunedString(length=0.6, tension=60.0, linear_density=0.001)
     >>> half_a_period = string.length / string.wave_speed
-    >>> float(displaced(string, 1.2, 0.3, 0.3, 0.0).round(6)), float(displaced(string, 1.2, 0.3, 0.3, half_a_period).round(6))
-    (0.003, -0.003)
+    >>> displaced(string, 1.2, 0.3, 0.3, np.array([0.0, half_a_period])).round(6)
+    array([ 0.003, -0.003])
     """
     way = string.wave_speed * np.asarray(time)
     return (pulled(string, force, pluck_place, place + way) + pulled(string, force, pluck_place, place - way)) / 2

@@ -22,12 +22,14 @@ class FrettedPluck:
         """Time (s) and velocity (m/s) over the pickup up to *last*, as `pulse_train` gives them."""
         return pulse_train(self.string, self.force, self.pluck_place, self.pickup_place, last)
 
-    def at(self, time):
-        """The shape, and displacement and velocity over the pickup, *time* after the release."""
-        x0, x = self.pluck_place, self.pickup_place
-        return {"shape": plucked_shape(self.string, self.force, x0, time),
-                "over_pickup": (float(displaced(self.string, self.force, x0, x, time)),
-                                float(pulses(self.string, self.force, x0, x, time)))}
+    def shape(self, time):
+        """The string *time* (s) after the release, as `plucked_shape` gives it."""
+        return plucked_shape(self.string, self.force, self.pluck_place, time)
+
+    def over_pickup(self, time):
+        """Displacement (m) and velocity (m/s) over the pickup *time* (s) after the release."""
+        where = self.string, self.force, self.pluck_place, self.pickup_place, time
+        return float(displaced(*where)), float(pulses(*where))
 
 
 def fretted_pluck(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
@@ -51,9 +53,10 @@ def fret_curves(at, *, time=None, instrument=house_instrument, **values):
     last = PERIODS_SHOWN * period
     if time is None:
         time = min(pluck.pluck_place, pluck.pickup_place) / 2 / pluck.string.wave_speed
+    moved, speed = pluck.over_pickup(time)
     trains = [(seconds / period, speed / peak) for seconds, speed in (opened.train(last), pluck.train(last))]
     measures = at.table[at.rule][:, SIGNALS.index("voltage")]
     return {"string": {"length": length, "stop": pluck.string.length, "fret": at.fret, "hand": pluck.pluck_place,
-                       "pickup": pluck.pickup_place, **pluck.at(time)},
+                       "pickup": pluck.pickup_place, "shape": pluck.shape(time), "over_pickup": (moved, speed / peak)},
             "train": {"open_string": trains[0], "fretted": trains[1], "now": time / period},
             "measures": {"at": at.fret, **dict(zip(MEASURES, (measures / measures[0]).T))}}

@@ -179,14 +179,20 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture,
         smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
 
 
+COMB_FREQUENCIES = np.geomspace(70.0, 12e3, 900)     # Hz, the axis
+
+
 def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
-    """What PartialStems.update takes: levels in dB and the comb between the partials."""
-    length = flexible(string, instrument).at_fret(fret).length
-    n = np.linspace(0.5, PARTIALS + 0.5, 1200)
-    comb = np.abs(np.sin(n * np.pi * pluck_place / length) * np.sin(n * np.pi * pickup_place / length)
-                  * np.sinc(n * finger / (2 * length)) * np.sinc(n * aperture / (2 * length))) / n
-    return {"displacement": shown_level(levels.displacement), "velocity": shown_level(levels.velocity),
-            "comb": (n, shown_level(comb))}
+    """What `partials_figure` draws: levels (dB) at the partials' frequencies over the pickup's comb, which no fret moves.
+    """
+    open_string = flexible(string, instrument)
+    turns = COMB_FREQUENCIES / open_string.wave_speed       # waves a metre
+    comb = np.sin(2 * np.pi * turns * pickup_place) * np.sinc(turns * aperture)
+    return {"frequency": levels.frequency, "displacement": shown_level(levels.displacement),
+            "velocity": shown_level(levels.velocity), "comb": (COMB_FREQUENCIES, shown_level(comb)),
+            "pickup_gap": levels.pickup_gap, "pluck_gap": levels.pluck_gap,
+            "string": {"length": open_string.length, "stop": open_string.at_fret(fret).length, "fret": fret,
+                       "hand": pluck_place, "pickup": pickup_place}}
 
 
 def shown_level(sizes):
@@ -231,13 +237,24 @@ def bent(*, string, height, amplitude, instrument=house_instrument):
                 decay_length=decay_length(string, instrument), amplitude=amplitude)
 
 
-def curved_map_curves(now, *, string, height, amplitude, instrument=house_instrument):
-    """What SlopeOverHeight.update and BentVoltage.update take."""
-    heights = np.linspace(1e-3, 4.9e-3, 120)
+def curved_map_instants(now, turns, *, string, height, amplitude, instrument=house_instrument):
+    """What `curved_map_figure` draws at each of some instants (in *turns* of the swing, 0 to 1).
+
+    The string end-on, S (V per m/s) over its height (m), voltage over a turn: with this S, with the S at rest, and the
+    second harmonic alone, relative to the peak with the S at rest.
+    """
+    heights, swing = np.linspace(1e-3, 4.9e-3, 80), np.linspace(height - amplitude, height + amplitude, 40)
     straight = now.slope_at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
-    swing = np.linspace(height - amplitude, height + amplitude, 60)
-    voltage = _sine_voltage(string, height, amplitude, instrument)
-    return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
-                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, now.slope_at_rest)},
-            "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
-                        "bent": np.append(voltage, voltage[0]) / straight}}
+    wave = np.fft.rfft(_sine_voltage(string, height, amplitude, instrument) / straight)
+    turn = np.linspace(0, 1, 129)
+    second = 2 / _PHASE.size * (wave[2] * np.exp(4j * np.pi * turn)).real
+    bent_wave = np.fft.irfft(wave)[np.arange(129) * 2 % _PHASE.size]
+    curves = {"slope": (sensitivity(string, heights, instrument), heights),
+              "swing": (sensitivity(string, swing, instrument), swing),
+              "waves": {"turn": turn, "straight": np.cos(2 * np.pi * turn), "bent": bent_wave, "second": second},
+              "path": {"rest": np.array([0.0, height]),
+                       "ends": np.array([[0.0, height - amplitude], [0.0, height + amplitude]])},
+              "string": string}
+    heights_now = height + amplitude * np.sin(2 * np.pi * np.asarray(turns))
+    return [curves | {"turn": at, "height": here, "slope_now": slope}
+            for at, here, slope in zip(turns, heights_now, sensitivity(string, heights_now, instrument))]
