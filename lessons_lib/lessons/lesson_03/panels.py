@@ -34,15 +34,13 @@ def _thick(instrument):
 
 STRING_HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1,
                        start=_string_height)
-PLACE_ACROSS = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5, slow=True)
+PLACE_ACROSS = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5)
 FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
                     start=_string_height)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02,
-              slow=True)     # new steel: its own field on itself has to be worked out
+CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02)
 FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01,
                    start=lambda instrument: in_mm(instrument.strings["I"]["core"]))
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01,
-                    slow=True)
+THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01)
 WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
@@ -85,10 +83,10 @@ def string_in_field(sheet=None, instrument=None):
     figure, draw = cut_figure(instrument)
     return Panel(
         sliders=begin(instrument, STRING_HEIGHT, PLACE_ACROSS, CORE, PERMEABILITY, SATURATES),
-        numbers=partial(three_fluxes, instrument=instrument),
-        arrays=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p1", alt=_alt_of_fluxes,
-        readouts=lambda flux: {
+        compute=partial(three_fluxes, instrument=instrument),
+        data=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p1", message=_alt_of_fluxes,
+        shown=lambda flux: {
             "flux in the magnet": said(flux.magnet, "µWb", ".2f"),
             "the string adds to it": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
                                      f"{said(flux.share_of_magnet, '', '+.3%')}",
@@ -112,9 +110,9 @@ def string_in_circuit(sheet=None, instrument=None):
     figure, draw = string_circuit_figure()
     return Panel(
         sliders=begin(instrument, STRING_HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
-        numbers=partial(circuit_and_model, instrument=instrument),
-        arrays=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda both: {
+        compute=partial(circuit_and_model, instrument=instrument),
+        data=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        shown=lambda both: {
             "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
             "far air": said(both.circuit.far_air, "MA/Wb", ".1f"),
             "string branch": said(both.circuit.branch(both.height), "MA/Wb", ".1f"),
@@ -123,7 +121,7 @@ def string_in_circuit(sheet=None, instrument=None):
             "circuit relative to model": said(both.difference, "", "+z.0%"),
             "signal": f"{said(both.signal, 'mV per m/s', '.1f')}, {both.signal / both.signal_at_2_mm:.0%} of that at 2 "
                       "mm"},
-        alt=lambda both, *, height, fit_height, **_: (
+        message=lambda both, *, height, fit_height, **_: (
             "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
             f"circuit, fitted at {said(fit_height, 'mm', 'g')}, follows the computed model only near that height: "
             f"at {said(height, 'mm', 'g')} it says {said(both.share, '', '+.3%')}, the model "
@@ -151,17 +149,17 @@ def saturation(sheet=None, instrument=None):
     figure, draw = saturation_figure(instrument)
     return Panel(
         sliders=begin(instrument, STRING_HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
-        numbers=partial(straight_and_wire, instrument=instrument),
-        arrays=partial(saturation_curves, instrument=instrument),
+        compute=partial(straight_and_wire, instrument=instrument),
+        data=partial(saturation_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p3",
-        readouts=lambda steel: {
+        shown=lambda steel: {
             "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
             "flux density, wire": said(steel.wire_density, "T", ".2f"),
             "flux, straight-line steel": said(steel.straight_flux, "nWb", ".1f"),
             "flux, wire": said(steel.wire_flux, "nWb", ".1f"),
             "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f"),
             "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f")},
-        alt=lambda steel, *, height, **_: (
+        message=lambda steel, *, height, **_: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
             + f": at {said(height, 'mm', 'g')} {said(steel.wire_density, 'T', '.2f')} against "
@@ -185,13 +183,13 @@ def pull_and_detuning(sheet=None, instrument=None):
     figure, draw = pull_figure(instrument)
     return Panel(
         sliders=begin(instrument, STRING_HEIGHT, SENSING, THICK_CORE, TENSION),
-        numbers=partial(pull_and_pitch, instrument=instrument), arrays=partial(pull_curves, instrument=instrument),
+        compute=partial(pull_and_pitch, instrument=instrument), data=partial(pull_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        readouts=lambda pull: {
+        shown=lambda pull: {
             "pull": said(pull.pull, "mN", ".1f"), "slope of the pull": said(pull.pull_gradient, "N/m", ".1f"),
             "pull as a share of the tension": f"{pull.share_of_tension:.3%}",
             "change of pitch": said(pull.cents, "cents", "+.1f")},
-        alt=lambda pull, *, height, **_: (
+        message=lambda pull, *, height, **_: (
             "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
             f"{said(height, 'mm', 'g')} the pull is {said(pull.pull, 'mN', '.1f')}, its slope "
             f"{said(pull.pull_gradient, 'N/m', '.1f')}, and the pitch changes by {said(pull.cents, 'cents', '+.1f')}."))
