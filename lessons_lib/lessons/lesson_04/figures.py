@@ -1,8 +1,9 @@
-"""The figures of lesson 4: each function returns a figure, the function that draws into it, and axes to take hold of."""
+"""The figures of lesson 4: each function returns a figure, the function that draws, and axes to take hold of."""
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.lesson_04.model import DRAWN_ONCE_IN, HARMONICS, PLAIN_THIRD, SHOWN
+from lessons_lib.lessons.lesson_04.model import HARMONICS, PLAIN_THIRD, SHOWN
+from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
@@ -47,7 +48,8 @@ def sideways_figure(instrument):
                  parts=[_ZERO, Level("now", upright=True), Curve("wave", look=VOLTAGE), Dots("dot", look=VOLTAGE)])
     levels = Lines(figure.add_axes((0.525, 0.125, 0.465, 0.845)), room=0.0,
                    x=Axis("harmonic of the voltage", "", (0.4, HARMONICS + 0.6), ticks=range(1, HARMONICS + 1)),
-                   y=Axis("level", "dB", (LOWEST_LEVEL - 6, 14), ticks={LOWEST_LEVEL: "under −60", -40: "−40", -20: "−20", 0: "0"}),
+                   y=Axis("level", "dB", (LOWEST_LEVEL - 6, 14),
+                          ticks={LOWEST_LEVEL: "under −60", -40: "−40", -20: "−20", 0: "0"}),
                    parts=[Level(value=0.0, word="harmonic 1, swinging up and down", at=0.64, look=HOUSE_LOOK),
                           Dots("levels", look=VOLTAGE, size=11, most=HARMONICS),
                           Dots("under", look=VOLTAGE, size=9, marker="v", hollow=True)])

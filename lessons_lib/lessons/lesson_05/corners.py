@@ -1,4 +1,4 @@
-"""The two corners that run apart on a plucked string: exact for an ideal one, flexible, undamped, plucked at a point."""
+"""The two corners that run apart on a plucked string: exact for a flexible, undamped one plucked at a point."""
 import math
 
 import numpy as np

@@ -1,4 +1,4 @@
-"""The figures of lesson 5: each function returns a figure, the function that draws into it, and axes to take hold of."""
+"""The figures of lesson 5: each function returns a figure, the function that draws, and axes to take hold of."""
 import numpy as np
 
 from lessons_lib.base.units import said
@@ -8,9 +8,10 @@ from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import HOUSE_LOOK, MM, MUTED, TEXT, VERMILLION, VOLTAGE, label, new_figure
+from lessons_lib.pictures.style import HOUSE_LOOK, MM, MUTED, TEXT, VERMILLION, VOLTAGE, new_figure
 
 _FARTHEST_PULL = 1.5e-3     # m, drawn as a displacement of 1
+FINGER_HEIGHT = 0.11        # where `WholeString` has it
 _ZERO = Level(value=0.0, look=HOUSE_LOOK)
 _LOWEST = -66.0             # dB, where the stems of partials begin
 
@@ -48,11 +49,12 @@ class _Speed:
         self._shaft.set_data([x * MM] * 2, [at, end])
         self._head.set_data([x * MM], [end])
         self._head.set_marker("^" if speed > 0 else "v")
-        return [self._shaft, self._head, self._dot] if speed else [self._dot]
+        self._head.set_visible(bool(speed))
+        return [self._shaft, self._head, self._dot]
 
 
 def frets_figure(length):
-    """The plucked string, its pulses over the pickup, what the coil gives over the frets: data of `fret_curves`."""
+    """The plucked string, its pulses over the pickup, what the coil gives over the frets: data of `fret_instants`."""
     figure = new_figure(width=8.0, height=5.4)
     axes, draw_string, swing = _string_strip(figure, 0.705, 0.29, length)
     speed = _Speed(axes, swing)
@@ -98,7 +100,7 @@ def partials_figure(length):
         named = next((n for n in range(1, PARTIALS) if all(line[n] > _LOWEST + 6 for line in lines.values())), 0)
         words |= {name: [""] * named + [name] for name in lines}
         return (draw_string(data["string"])
-                + levels.update(comb=data["comb"], floor=(COMB_FREQUENCIES, np.full(COMB_FREQUENCIES.size, _LOWEST)),
+                + levels.update(comb=data["comb"], floor=(COMB_FREQUENCIES[[0, -1]], np.full(2, _LOWEST)),
                                 pickup_gap=data["pickup_gap"], pluck_gap=data["pluck_gap"], words=words,
                                 **{name: (data["frequency"], level) for name, level in seen.items()}))
     return figure, draw, axes

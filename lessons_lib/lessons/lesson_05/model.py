@@ -19,6 +19,8 @@ STRINGS_TO_CHOOSE = ("VI", "V", "IV", "III", "III wound", "II", "I")
 FRETS = np.arange(20)
 FORCE = 1.0             # N, on the open string; every other strength follows from it
 PLUCK_RULES = ("force", "displacement", "energy")
+FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
+HEARD_RATE = 22050                  # samples a second
 SIGNALS = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
@@ -183,8 +185,7 @@ COMB_FREQUENCIES = np.geomspace(70.0, 12e3, 900)     # Hz, the axis
 
 
 def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
-    """What `partials_figure` draws: levels (dB) at the partials' frequencies over the pickup's comb, which no fret moves.
-    """
+    """What `partials_figure` draws: levels (dB) of the partials over the pickup's comb, which no fret moves."""
     open_string = flexible(string, instrument)
     turns = COMB_FREQUENCIES / open_string.wave_speed       # waves a metre
     comb = np.sin(2 * np.pi * turns * pickup_place) * np.sinc(turns * aperture)
@@ -258,3 +259,13 @@ def curved_map_instants(now, turns, *, string, height, amplitude, instrument=hou
     heights_now = height + amplitude * np.sin(2 * np.pi * np.asarray(turns))
     return [curves | {"turn": at, "height": here, "slope_now": slope}
             for at, here, slope in zip(turns, heights_now, sensitivity(string, heights_now, instrument))]
+
+
+def heard_bend(now, *, string, height, amplitude, seconds=1.0, instrument=house_instrument):
+    """Voltages (V) of a sine that dies away by 2 a second: with the S at rest throughout, and over the bend."""
+    time = np.arange(int(seconds * HEARD_RATE)) / HEARD_RATE
+    omega = 2 * math.pi * instrument.strings[string]["frequency"]
+    reach = amplitude * np.exp(-2 * time)
+    speed = reach * omega * np.cos(omega * time)
+    return {"S constant: a pure sine": now.slope_at_rest * speed,
+            "over the bend": sensitivity(string, height + reach * np.sin(omega * time), instrument) * speed}
