@@ -363,8 +363,8 @@ minus read as "opposes the flux". Peak, RMS and peak to peak exchanged. Cycles a
 result with one value too few (np.diff), and a fixed step of time.
 
 **Say it openly**: the string of the panel swings as one single sine, and its piece over the pole moves as one. A
-plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the lower graph of the third panel
-borrows from it.
+plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the lower graph of the third
+panel borrows from it.
 """
 
 LESSON = Lesson(

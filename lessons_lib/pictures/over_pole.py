@@ -41,5 +41,4 @@ class OverPole(Thing):
         self._rest.set(center=self.shown(*rest), radius=self.shown(max(diameter, 3e-4) / 2)[0])
         self._path.set_data(*self.shown(*np.transpose(ends)))
         y, z = string
-        return [self._path, self._rest,
-                *self._string.update(x=y, height=z, diameter=diameter, core=core)]
+        return [self._rest, *self._string.update(x=y, height=z, diameter=diameter, core=core), self._path]

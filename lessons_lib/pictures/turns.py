@@ -20,7 +20,6 @@ from lessons_lib.pictures.style import (
 )
 
 _CORE, _FLANGE = 1.1, 0.7   # mm of core and flange that are drawn
-_SECOND = 7.4               # mm, where the second window begins
 
 
 class WireWindows:
@@ -39,11 +38,12 @@ class WireWindows:
     def __init__(self, axes, *, width, length, once_in):
         self._width, self._length, place = width * MM, length * MM, axes.get_position()
         across, up = place.width * axes.figure.get_figwidth(), place.height * axes.figure.get_figheight()
-        low, high = -_FLANGE - 2.4, self._length + _FLANGE + 2.6
-        self._points = 72 * up / (high - low)
-        axes.set(xlim=(-_CORE - 0.1, across * (high - low) / up - _CORE - 0.1), ylim=(low, high))
+        low, high, second = -_FLANGE - 2.4, self._length + _FLANGE + 2.6, 2 * self._width + _CORE + 0.3
+        inch = min(up / (high - low), across / (second + self._width + _CORE + 0.7))      # a millimetre
+        self._points = 72 * inch
+        axes.set(xlim=(-_CORE - 0.1, across / inch - _CORE - 0.1), ylim=(low, low + up / inch))
         axes.set_axis_off()
-        self._lefts = (0.0, _SECOND)
+        self._lefts = (0.0, second)
         for left, name in zip(self._lefts, ("this wire", "wire that\njust fills")):
             for corner, wide, high_, colour in (((left - _CORE, -_FLANGE), _CORE, self._length + 2 * _FLANGE, NORTH),
                                                 ((left, -_FLANGE), self._width, _FLANGE, BODY),

@@ -7,7 +7,7 @@ from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
-from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, MUTED, TEXT, VOLTAGE, new_figure
+from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, MM, MUTED, TEXT, VOLTAGE, new_figure
 from lessons_lib.pictures.three_traces import ThreeTraces
 from lessons_lib.pictures.turns import WireWindows
 
@@ -27,9 +27,13 @@ def _over_pole(figure, corner, inch_per_mm, x, z, instrument, **coil):
 def moving_string_figure(instrument):
     """The string over its pole, and beside it three traces: data of `swing_instants`."""
     figure, louder = new_figure(width=8.0, height=5.4), instrument.louder
-    axes, draw_string = _over_pole(figure, (0.01, 0.02), 0.2, (-6.5, 6.5), (-18.2, 6.0), instrument,
-                                   coil=instrument.coil)
-    for text, x, z in ((f"string {PLAIN_THIRD},\nend-on", -6.4, 4.8), ("coil", -5.4, -15.7)):
+    coil, top = instrument.coil, 6.0                # mm from here on
+    side = max(6.5, coil["outer_radius"] * MM + 0.3)
+    bottom = min(-18.2, -instrument.magnet["length"] * MM - 1.2, coil["bottom"] * MM - 2.0)
+    scale = min(2.6 / (2 * side), 4.84 / (top - bottom))
+    axes, draw_string = _over_pole(figure, (0.01, 0.02), scale, (-side, side), (bottom, top), instrument, coil=coil)
+    for text, x, z in ((f"string {PLAIN_THIRD},\nend-on", -side + 0.1, top - 1.2),
+                       ("coil", -coil["outer_radius"] * MM + 0.8, coil["bottom"] * MM - 1.2)):
         axes.text(x, z, text, fontsize=TEXT - 1, ha="left", va="center")
     rows = [figure.add_axes((0.465, bottom, 0.51, height))
             for bottom, height in ((0.775, 0.195), (0.465, 0.255), (0.105, 0.305))]

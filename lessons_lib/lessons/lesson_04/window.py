@@ -66,7 +66,7 @@ def drawn_turns(turns, diameter, instrument=house_instrument):
     -------
     dict
         outward and up, shape (wires,): from the inner and lower corner of the window, m; thickness of a drawn wire, m;
-        fits, shape (wires,): whether there is room for it. Wires further out than twice the window's width are left away.
+        fits, shape (wires,): whether there is room for it. Wires out of two windows' width are left away.
 
     Examples
     --------

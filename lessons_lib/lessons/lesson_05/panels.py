@@ -55,8 +55,13 @@ _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally f
 def _string_grips(axes, instrument):
     """Finger, hand and pickup of a whole string: each along it, at its own height."""
     length = in_mm(instrument.place["scale_length"])
+
+    def shrunk(shown):
+        return 2 ** (-shown["fret"] / 12) if shown.get("hand") == "fraction" else 1.0
+
     return (Grip(axes, x="fret", x_of=lambda fret: length / 2 ** (fret / 12), at=(0.0, FINGER_HEIGHT)),
-            Grip(axes, x="pluck_place", at=(0.0, 0.28)), Grip(axes, x="pickup_place", at=(0.0, -0.36)))
+            *(Grip(axes, x=name, times=shrunk, at=(0.0, height))
+              for name, height in (("pluck_place", 0.28), ("pickup_place", -0.36))))
 
 
 def _over_open(at, measure, fret=None):
