@@ -80,30 +80,29 @@ sideways_motion = PredictionExercise(
     question="The string swings sideways over the middle of its pole, not up and down. The voltage is ...",
     options={"a": "just as large, at the same frequency", "b": "exactly nothing",
              "c": "small, and mostly at twice the frequency", "d": "small, and mostly at half the frequency"},
-    seen_question="Set the swing direction to 90 and leave the string over the middle. The highest bar is ...",
-    seen_options={"a": "harmonic 1", "b": "none: all are under the floor", "c": "harmonic 2, well below 0 dB",
+    seen_question="Set the swing direction to 90 and leave the string over the middle. The highest dot is ...",
+    seen_options={"a": "harmonic 1", "b": "none: all are under −60 dB", "c": "harmonic 2, well below 0 dB",
                   "d": "harmonic 3"},
     seen="c",
     seen_notes={
-        "a": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: which bar is highest?",
-        "b": "Look again, with the swing direction at 90: one bar rises well above the floor.",
+        "a": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: which dot is highest?",
+        "b": "Look again, with the swing direction at 90: one dot is well above −60 dB.",
         "c": "Yes, that is what the panel shows. Twice in every swing the string comes over the pole, and twice it "
              "leaves.",
-        "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the bars."})
+        "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the dots."})
 
 twice_the_turns = PredictionExercise(
     id="p3",
     question="The winder puts twice the turns into the same full window, with thinner wire. The resistance becomes ...",
     options={"a": "twice as large", "b": "four times as large",
              "c": "the same, because it is the same amount of copper", "d": "half as large"},
-    seen_question="Read \"resistance with that\" (the wire that just fills the window) at 5000 and at 10 000 turns. "
-                  "It is ...",
+    seen_question="Read \"resistance, window just full\" at 5000 and at 10 000 turns. It is ...",
     seen_options={"a": "twice as large", "b": "four times as large", "c": "the same"},
     seen="b",
     seen_notes={
-        "a": "Look again at the read-out \"resistance with that\" at 5000 and at 10 000 turns, and divide.",
+        "a": "Look again at the read-out \"resistance, window just full\" at 5000 and at 10 000 turns, and divide.",
         "b": "Yes, that is what the panel shows: twice the length, and half the cross-section.",
-        "c": "Look again at the read-out \"resistance with that\", at 5000 and at 10 000 turns."})
+        "c": "Look again at the read-out \"resistance, window just full\", at 5000 and at 10 000 turns."})
 
 # ---- marked exercises ------------------------------------------------------------------------------------------------
 
@@ -341,7 +340,7 @@ why_not_more = TextExercise(
            "gives 16 dB more. Geometrical: the copper would have to be 24 µm thick, and the resistance would be 250 "
            "kΩ, as much as the volume control. Practical: wire as thin as that breaks at the least pull, enamel takes "
            "an ever larger share, and hum grows with the turns just as the signal does.",
-    teaching_note="\"Louder is always better\" is answered by the right-hand graph of the third panel.")
+    teaching_note="\"Louder is always better\" is answered by the lower graph of the third panel.")
 
 TEACHING_NOTE = """
 **Time plan** (90 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 30, sideways motion with
@@ -364,8 +363,8 @@ minus read as "opposes the flux". Peak, RMS and peak to peak exchanged. Cycles a
 result with one value too few (np.diff), and a fixed step of time.
 
 **Say it openly**: the string of the panel swings as one single sine, and its piece over the pole moves as one. A
-plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the right-hand graph here
-borrows from it.
+plucked string follows in lesson 5. The load of cable and controls follows in lesson 6; the lower graph of the third
+panel borrows from it.
 """
 
 LESSON = Lesson(

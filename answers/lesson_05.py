@@ -85,8 +85,8 @@ octave_up = PredictionExercise(
     seen="c",
     seen_notes={
         "a": "Look again at the read-out of the peak relative to the open string, at fret 12 with the same force.",
-        "b": "That is so for the peak. Look again at the fundamental, the last read-out.",
-        "c": "Yes, that is what the panel shows. Look at the pulses above: as high as before, but they come twice "
+        "b": "That is so for the peak. Look again at the fundamental relative to the open string.",
+        "c": "Yes, that is what the panel shows. Look at the pulses: as high as before, but they come twice "
              "as often.",
         "d": "Look again: two read-outs compare with the open string, one for the peak and one for the fundamental."})
 

@@ -12,7 +12,8 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import over_heights
-from lessons_lib.lessons.lesson_04.model import filling_wire, graphs_to_choose_from, swing, winding
+from lessons_lib.lessons.lesson_04.model import graphs_to_choose_from, swing
+from lessons_lib.lessons.lesson_04.window import filling_wire, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup

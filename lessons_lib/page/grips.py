@@ -17,6 +17,8 @@ class Grip:
         Name of the slider that a drag along, or up, sets.
     x_of, y_of : callable, optional
         x_of(shown value of the slider) -> coordinate, rising or falling all the way; left out: the same number.
+    times : callable, optional
+        times(shown values of all sliders) -> factor of what x_of gives, where other sliders stretch the picture.
     at : callable or (float, float), optional
         Where the point is in a direction without a slider: at(shown values of all sliders) -> (x, y).
 
@@ -30,16 +32,20 @@ class Grip:
     (36.0, 67.0)
     """
 
-    def __init__(self, axes, *, x=None, y=None, x_of=float, y_of=float, at=(0.0, 0.0)):
-        self._axes, self._names, self._coordinates, self._at = axes, (x, y), (x_of, y_of), at
+    def __init__(self, axes, *, x=None, y=None, x_of=float, y_of=float, times=None, at=(0.0, 0.0)):
+        self._axes, self._names, self._at = axes, (x, y), at
+        self._coordinates, self._times = (x_of, y_of), times or (lambda shown: 1.0)
 
     def described(self, specs, shown):
         """Where the point is in the picture (points from the upper left), and which places give which values."""
         at = self._at(shown) if callable(self._at) else self._at
-        place = [of(shown[name]) if name else one for name, of, one in zip(self._names, self._coordinates, at)]
+        x_of, y_of = self._coordinates
+        stretched, factor = (lambda value: factor * x_of(value)), self._times(shown)
+        ways = tuple(zip(self._names, (stretched, y_of)))
+        place = [of(shown[name]) if name else one for (name, of), one in zip(ways, at)]
         x, y = self._dots(*place)
         moved = {}
-        for direction, (name, of) in enumerate(zip(self._names, self._coordinates)):
+        for direction, (name, of) in enumerate(ways):
             if name:
                 spec = specs[name]
                 values = _range_of(spec)

@@ -42,9 +42,7 @@ VOLTAGE = {"color": VERMILLION, "linestyle": "-"}
 FIELD_STRENGTH = {"color": PURPLE, "linestyle": "--"}
 POLARISATION = {"color": INK, "linestyle": "-."}
 DISPLACEMENT = {"color": MUTED, "linestyle": "--"}
-VELOCITY = {"color": INK, "linestyle": "-."}
 HOUSE_LOOK = {"color": GHOST, "linestyle": "-"}       # what the rest is compared with
-MARKERS = {"displacement": "s", "velocity": "o", "voltage": "D"}
 
 # SI to the units of the axes
 MM, MT, UWB, NWB, MS, MV, KOHM, KA_PER_M, PERCENT = (in_unit(1.0, unit) for unit in (

@@ -1,12 +1,19 @@
-"""Displacement, flux linkage and voltage of a moving string, one under the other; the harmonics of a voltage."""
+"""Displacement, flux linkage and voltage of a moving string, one under the other, with the slope at one instant."""
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, DISPLACEMENT, FLUX, GREY, MM, MS, MV, TEXT, UWB, VOLTAGE, dress, label
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, VOLTAGE
+
+_TANGENT = 0.42     # in, from the dot to each end
+_PALE, _ZERO = {"alpha": 0.3}, {"color": GHOST, "linestyle": "-"}
 
 
 class ThreeTraces:
-    """Three axes with one time axis; a grey upright line through all three marks one instant.
+    """Three pictures with one time axis; an upright line through all of them marks one instant.
+
+    The straight piece at the dot of the linkage has its slope and the look of the voltage, which is minus that slope.
 
     Parameters
     ----------
@@ -19,72 +26,53 @@ class ThreeTraces:
     """
 
     def __init__(self, upper, middle, lower, *, time, displacement, linkage, voltage):
-        self.axes = upper, middle, lower
-        rows = (("displacement (mm)", displacement * MM, DISPLACEMENT), ("linkage (µWb)", linkage * UWB, FLUX),
-                ("voltage (mV)", voltage * MV, VOLTAGE))
-        self._lines, self._marks, self._dots = [], [], []
-        for axes, (name, limit, look) in zip(self.axes, rows):
-            dress(axes, x_label="time (ms)" if axes is lower else "", y_label=name, x_limits=(0, time * MS),
-                  y_limits=(-limit, limit))
-            axes.axhline(0, color=GREY, linewidth=0.8)
-            axes.tick_params(labelbottom=axes is lower)
-            self._marks.append(axes.axvline(0, color=GREY, linewidth=1.2, linestyle=":", animated=True))
-            self._lines.append(axes.plot([], [], linewidth=2.2, animated=True, **look)[0])
-            self._dots.append(axes.plot([], [], "o", markersize=7, color=look["color"], markeredgecolor=BLACK,
-                                        animated=True)[0])
+        rows = (("displacement", "mm", displacement, DISPLACEMENT), ("flux linkage", "µWb", linkage, FLUX),
+                ("voltage", "mV", voltage, VOLTAGE))
+        self._rows = []
+        for axes, (name, unit, limit, look) in zip((upper, middle, lower), rows):
+            self._rows.append(Lines(
+                axes, x=Axis("time", "ms", (0, time), bare=axes is not lower), y=Axis(name, unit, (-limit, limit)),
+                room=0.0, grid=False, parts=[
+                    Level(value=0.0, look=_ZERO), Level("instant", upright=True), Curve("all", look=look | _PALE),
+                    Curve("line", look=look), Curve("tangent", look=VOLTAGE, width=3.0),
+                    Dots("dot", look=VOLTAGE if axes is middle else look)]))
+            axes.set_ylabel(f"{name}\n({unit})", fontsize=axes.yaxis.label.get_fontsize())
+        figure, place = middle.figure, middle.get_position()
+        self._inches = (place.width * figure.get_figwidth() / time,
+                        place.height * figure.get_figheight() / (2 * linkage))
 
-    def update(self, *, time, displacement, linkage, voltage, at):
+    def _tangent(self, instant, linkage, slope):
+        """The ends of a straight piece, always as long on the page."""
+        across, up = self._inches
+        reach = _TANGENT / np.hypot(across, slope * up) * np.array([-1, 1])
+        return instant + reach, linkage + slope * reach
+
+    def update(self, *, traces, instant, now, grows=False):
         """Show other curves.
 
         Parameters
         ----------
-        time : array_like, shape (n,), s
-        displacement, linkage, voltage : array_like, shape (n,)
-            m along the motion, Wb from the value at rest, V.
-        at : float
+        traces : (time, displacement, linkage, voltage), each array_like, shape (n,)
+            s, m along the motion, Wb from the value at rest, V.
+        instant : float
             The instant that is marked, s.
+        now : (float, float, float)
+            Displacement, linkage and voltage at that instant.
+        grows : bool
+            Whether the traces are full up to the instant only, and pale after it.
 
         Returns
         -------
         list of matplotlib.artist.Artist
         """
-        time = np.asarray(time) * MS
-        for line, dot, mark, values in zip(self._lines, self._dots, self._marks, (
-                np.asarray(displacement) * MM, np.asarray(linkage) * UWB, np.asarray(voltage) * MV)):
-            line.set_data(time, values)
-            mark.set_xdata([at * MS] * 2)
-            dot.set_data([at * MS], [np.interp(at * MS, time, values)])
-        return [*self._marks, *self._lines, *self._dots]
-
-
-class LineLevels:
-    """Levels of a signal's first harmonics as bars from a fixed floor, each with its number above.
-
-    Parameters
-    ----------
-    axes : matplotlib.axes.Axes
-    count : int
-    floor, top : float
-        dB.
-    reference : str
-        What 0 dB is, in a few words.
-    """
-
-    def __init__(self, axes, *, count, floor, top, reference):
-        self.axes, self._floor = axes, floor
-        dress(axes, x_label="harmonic of the voltage (1: the string's own frequency)", y_label=f"dB re {reference}",
-              x_limits=(0.4, count + 0.6), y_limits=(floor, top))
-        axes.set_xticks(range(1, count + 1))
-        axes.axhline(0, color=GREY, linewidth=0.8)
-        self._bars = axes.bar(range(1, count + 1), [0.0] * count, bottom=floor, width=0.55, color=FLUX["color"],
-                              edgecolor=BLACK, linewidth=1.0, animated=True)
-        self._words = [label(axes, ha="center", va="bottom", fontsize=TEXT) for _ in range(count)]
-
-    def update(self, *, levels):
-        """Show other *levels* (dB, array_like of shape (count,)); returns the artists in drawing order."""
-        for number, (bar, word, level) in enumerate(zip(self._bars, self._words, levels), start=1):
-            height = max(level - self._floor, 0.0)
-            bar.set_height(height)
-            text = said(level, "", ".0f") if height else f"under {said(self._floor, '', '.0f')}"
-            word.set(text=text, position=(number, self._floor + height + 1))
-        return [*self._bars, *self._words]
+        time, *lines = (np.asarray(one) for one in traces)
+        past = time < instant
+        words = "", said(-now[2] * 1e-3, "µWb", "+z.1f") + "/ms", said(now[2], "mV", "+z.1f")
+        artists = []
+        for row, line, value, word in zip(self._rows, lines, now, words):
+            grown = np.append(time[past], instant), np.append(line[past], value)
+            artists += row.update(
+                instant=instant, all=(time, line) if grows else None, line=grown if grows else (time, line),
+                tangent=self._tangent(instant, now[1], -now[2]) if row is self._rows[1] else None,
+                dot=(instant, value), words={"dot": word})
+        return artists

@@ -1,45 +1,76 @@
-"""Turns in a fixed window: resistance against turns, and what reaches the amplifier against frequency."""
-import numpy as np
+"""A coil's window in cut, filled with the wires of its turns, once with this wire and once with one that just fills."""
+from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, GREY, HOUSE_LOOK, KOHM, TEXT, dress, label
+from lessons_lib.base.units import in_unit
+from lessons_lib.pictures.style import (
+    BODY,
+    COPPER,
+    GRID,
+    HOUSE_LOOK,
+    INK,
+    MM,
+    MUTED,
+    NORTH,
+    TEXT,
+    VERMILLION,
+    VOLTAGE,
+    WORDS,
+    dress,
+    label,
+)
 
-SAME_WIRE = {"color": GREY, "linestyle": "--"}
-FULL_WINDOW = {"color": BLACK, "linestyle": "-"}
-OUTPUT = {"color": BLACK, "linestyle": "-"}
+_CORE, _FLANGE = 1.1, 0.7   # mm of core and flange that are drawn
 
 
-class ResistanceOverTurns:
-    """Two rising lines on logarithmic axes, one for a wire that stays, one for a wire that just fills the window.
+class WireWindows:
+    """Two windows side by side, true to scale, each beside a piece of its core and between its flanges.
 
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-    turns, resistance : (float, float)
-        Fixed limits; ohm.
+        Its limits are set here: millimetres, equally long both ways.
+    width, length : float
+        Of the window: outwards from the core, and along it, m.
+    once_in : int
+        Turns for one drawn wire.
     """
 
-    def __init__(self, axes, *, turns, resistance):
-        self.axes = axes
-        axes.set(xscale="log", yscale="log")
-        dress(axes, x_label="turns", y_label="resistance (kΩ)", x_limits=turns,
-              y_limits=tuple(np.array(resistance) * KOHM))
-        for axis in (axes.xaxis, axes.yaxis):
-            axis.set_major_formatter("{x:g}")
-        axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
-        self._same, = axes.plot([], [], linewidth=2.2, animated=True, **SAME_WIRE)
-        self._full, = axes.plot([], [], linewidth=2.2, animated=True, **FULL_WINDOW)
-        self._dots, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
-        for text, look, height in (("window just full", FULL_WINDOW, 0.93),
-                                   ("this wire, fitting or not", SAME_WIRE, 0.81)):
-            word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
-            word.set_position((0.04, height))
+    def __init__(self, axes, *, width, length, once_in):
+        self._width, self._length, place = width * MM, length * MM, axes.get_position()
+        across, up = place.width * axes.figure.get_figwidth(), place.height * axes.figure.get_figheight()
+        low, high, second = -_FLANGE - 2.4, self._length + _FLANGE + 2.6, 2 * self._width + _CORE + 0.3
+        inch = min(up / (high - low), across / (second + self._width + _CORE + 0.7))      # a millimetre
+        self._points = 72 * inch
+        axes.set(xlim=(-_CORE - 0.1, across / inch - _CORE - 0.1), ylim=(low, low + up / inch))
+        axes.set_axis_off()
+        self._lefts = (0.0, second)
+        for left, name in zip(self._lefts, ("this wire", "wire that\njust fills")):
+            for corner, wide, high_, colour in (((left - _CORE, -_FLANGE), _CORE, self._length + 2 * _FLANGE, NORTH),
+                                                ((left, -_FLANGE), self._width, _FLANGE, BODY),
+                                                ((left, self._length), self._width, _FLANGE, BODY)):
+                axes.add_patch(Rectangle(corner, wide, high_, facecolor=colour, edgecolor=INK, linewidth=1.0))
+            axes.add_patch(Rectangle((left, 0), self._width, self._length, facecolor="none", edgecolor=INK,
+                                     linewidth=1.0))
+            axes.text(left - _CORE, self._length + _FLANGE + 0.45, name, fontsize=TEXT, ha="left", va="bottom")
+        axes.text(-_CORE, low + 0.15, f"One wire is drawn for {once_in} turns.", fontsize=TEXT - 1, color=MUTED,
+                  ha="left", va="bottom")
+        self._wires = [[axes.plot([], [], "o", color=colour, markeredgecolor=INK, markeredgewidth=0.5,
+                                  animated=True)[0] for colour in (COPPER, VERMILLION)] for _ in self._lefts]
+        self._words = [label(axes, ha="left", va="top", position=(left - _CORE, -_FLANGE - 0.25))
+                       for left in self._lefts]
 
-    def update(self, *, turns, same_wire, full_window, at):
-        """Show other lines: turns, shape (n,); ohm, shape (n,) each; *at* is (turns, ohm, ohm) of the dots."""
-        self._same.set_data(turns, np.asarray(same_wire) * KOHM)
-        self._full.set_data(turns, np.asarray(full_window) * KOHM)
-        self._dots.set_data([at[0]] * 2, np.array(at[1:]) * KOHM)
-        return [self._same, self._full, self._dots]
+    def update(self, windows, words):
+        """Show other wires, as `drawn_turns` gives them for both windows; a text under each; returns the artists."""
+        artists = []
+        for left, window, pair in zip(self._lefts, windows, self._wires):
+            across, up = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")
+            for wires, which in zip(pair, (window["fits"], ~window["fits"])):
+                wires.set_data(across[which], up[which])
+                wires.set_markersize(max(1.0, window["thickness"] * MM * self._points - 0.8))
+                artists.append(wires)
+        for artist, (text, fits) in zip(self._words, words):
+            artist.set(text=text, color=INK if fits else WORDS[VERMILLION])
+        return artists + self._words
 
 
 class OutputOverFrequency:
@@ -59,10 +90,10 @@ class OutputOverFrequency:
         axes.set_xscale("log")
         dress(axes, x_label="frequency (Hz)", y_label="at the amplifier (dB)", x_limits=frequency, y_limits=level)
         axes.xaxis.set_major_formatter("{x:g}")
-        axes.grid(True, which="major", color="#DDDDDD", linewidth=0.8)
+        axes.grid(True, which="major", color=GRID, linewidth=0.8)
         self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
-        self._this, = axes.plot([], [], linewidth=2.4, animated=True, **OUTPUT)
-        for text, look, height in (("this coil", OUTPUT, 0.18), (house, HOUSE_LOOK, 0.06)):
+        self._this, = axes.plot([], [], linewidth=2.4, animated=True, **VOLTAGE)
+        for text, look, height in (("this coil", VOLTAGE, 0.18), (house, HOUSE_LOOK, 0.06)):
             word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
             word.set_position((0.04, height))
 

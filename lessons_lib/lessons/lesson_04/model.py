@@ -1,7 +1,7 @@
 """The plain functions behind the panels of lesson 4: SI numbers in, small records and arrays out.
 
 The string is the plain third over its own rod of the instrument's pickup. Its flux linkage is computed once over all
-the places it can reach; every slider then reads that map. Other coils are compared with the instrument's.
+the places it can reach; every slider then reads that map.
 """
 import math
 from dataclasses import dataclass
@@ -9,17 +9,14 @@ from functools import lru_cache
 
 import numpy as np
 
-from lessons_lib.base.materials import magnet_wire
-from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.induction import harmonic_levels, linkage_map
 
 PLAIN_THIRD = "III"
 NEAREST, FARTHEST, ASIDE, WIDEST = 2e-3, 4e-3, 3e-3, 0.8e-3     # m: heights, offset and amplitude of the sliders
-SHOWN = 20e-3                                   # s, the time axis
+SHOWN, SAMPLES = 10e-3, 61                      # s, the time axis, one period of the slowest swing; points of a trace
 HARMONICS = 5
-BASS_AND_TREBLE = np.array([100.0, 5e3])        # Hz, where levels at the amplifier are read
-_NO_TONE = house_load | {"tone_resistance": math.inf}      # the tone control is left out
+HEARD_RATE = 22050                              # samples a second: the highest harmonics of a swing are far below
 
 
 @lru_cache(maxsize=4)
@@ -33,7 +30,8 @@ def _reached(instrument):
 @dataclass(frozen=True, kw_only=True)
 class Swing:
     """Readings of a string that swings as a sine: linkage from lowest to highest (Wb), voltages (V); levels (dB) of the
-    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole."""
+    first harmonics of the voltage, relative to harmonic 1 of the same swing up and down over the middle of the pole;
+    first instant of highest linkage (s)."""
 
     linkage_swing: float
     peak: float
@@ -41,6 +39,12 @@ class Swing:
     peak_to_peak: float
     at_highest_linkage: float
     levels: np.ndarray
+    highest_linkage_time: float
+
+
+def _way(direction):
+    """Unit vector of the motion, (across, up)."""
+    return np.round([math.sin(direction), math.cos(direction)], 12)
 
 
 def _traces(time, *, height, offset, direction, amplitude, frequency, turns, instrument, decay=0.0):
@@ -48,7 +52,7 @@ def _traces(time, *, height, offset, direction, amplitude, frequency, turns, ins
     omega, amplitude = 2 * math.pi * frequency, amplitude * np.exp(-decay * time)
     moved = amplitude * np.sin(omega * time)
     speed = amplitude * (omega * np.cos(omega * time) - decay * np.sin(omega * time))
-    up, across = round(math.cos(direction), 12), round(math.sin(direction), 12)
+    across, up = _way(direction)
     reached, rest = _reached(instrument), instrument.y_of(PLAIN_THIRD) + offset
     place = height + up * moved, rest + across * moved
     share = turns / instrument.coil["turns"]        # the same window: every turn links what it linked before
@@ -82,116 +86,86 @@ def swing(*, height, offset, direction, amplitude, frequency, turns, instrument=
     time = np.arange(720) / 720 / frequency
     _, linkage, voltage = _traces(time, height=height, offset=offset, direction=direction, amplitude=amplitude,
                                   frequency=frequency, turns=turns, instrument=instrument)
-    straight = _harmonics(height, 0.0, 0.0, amplitude, instrument).amplitude[0]
+    straight, highest = _harmonics(height, 0.0, 0.0, amplitude, instrument).amplitude[0], np.argmax(linkage)
     return Swing(linkage_swing=np.ptp(linkage), peak=np.abs(voltage).max(), rms=math.sqrt(np.mean(voltage ** 2)),
-                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[np.argmax(linkage)],
+                 peak_to_peak=np.ptp(voltage), at_highest_linkage=voltage[highest], highest_linkage_time=time[highest],
                  levels=_harmonics(height, offset, direction, amplitude, instrument).level(straight))
 
 
-def swing_traces(*, instrument=house_instrument, **motion):
-    """What ThreeTraces.update takes; the marked instant is the first one of highest linkage."""
-    time = np.linspace(0, SHOWN, 601)
-    moved, linkage, voltage = _traces(time, instrument=instrument, **motion)
-    first = time <= 1 / motion["frequency"]
-    return {"time": time, "displacement": moved, "linkage": linkage, "voltage": voltage,
-            "at": time[first][np.argmax(linkage[first])]}
+def swing_path(*, height, offset, direction, amplitude, **_):
+    """The straight path of the string over its pole, as `OverPole` takes it: middle and ends, (y, z) from the pole."""
+    reach = amplitude * _way(direction)
+    rest = np.array([offset, height])
+    return {"rest": rest, "ends": np.array([rest - reach, rest + reach])}
+
+
+def swing_instants(time, *, instrument=house_instrument, **motion):
+    """What `SwingingString.update` takes, at each of some instants (s): the whole traces, and all that holds just then.
+
+    Returns
+    -------
+    list of dict
+        path, traces (time, displacement, linkage, voltage: s, m, Wb, V), instant, string (y and z from the middle of
+        the pole's face, m), and now: displacement, linkage, voltage at that instant.
+    """
+    time, axis = np.asarray(time), np.linspace(0, SHOWN, SAMPLES)
+    path, traces = swing_path(**motion), (axis, *_traces(axis, instrument=instrument, **motion))
+    now = np.transpose(_traces(time, instrument=instrument, **motion))
+    return [{"path": path, "traces": traces, "instant": one, "now": at, "grows": False,
+             "string": path["rest"] + at[0] * _way(motion["direction"])} for one, at in zip(time, now)]
+
+
+def sideways_instants(one, time, *, instrument=house_instrument, **motion):
+    """What `sideways_figure` draws at each of some instants (in swings, 0 to 2): the voltage relative to its peak."""
+    motion |= {"frequency": 1.0, "turns": instrument.coil["turns"]}
+    axis = np.linspace(0, 2, 193)
+    voltage, now = (_traces(at, instrument=instrument, **motion)[2] for at in (axis, np.asarray(time)))
+    peak = np.abs(voltage).max()
+    instants = swing_instants(time, instrument=instrument, **motion)
+    return [{"path": instant["path"], "string": instant["string"], "levels": one.levels,
+             "wave": (axis, voltage / peak), "swings": at, "wave_now": here / peak}
+            for instant, at, here in zip(instants, time, now)]
+
+
+def swing_film(*, instrument=house_instrument, frames=40, **motion):
+    """The instants of as many whole periods as the time axis holds, even steps; the traces grow with them."""
+    length = math.floor(SHOWN * motion["frequency"] + 1e-9) / motion["frequency"]
+    instants = swing_instants(length * np.arange(frames) / frames, instrument=instrument, **motion)
+    return [instant | {"grows": True} for instant in instants], length
+
+
+def upright(motion, instrument=house_instrument):
+    """Height and amplitude of a motion, at 200 Hz with the instrument's coil."""
+    return {"height": motion["height"], "amplitude": motion["amplitude"], "frequency": 200.0,
+            "turns": instrument.coil["turns"]}
 
 
 def swing_at_200_hz(*, instrument=house_instrument, **motion):
     """A `Swing` at 200 Hz with the instrument's coil."""
-    return swing(frequency=200.0, turns=instrument.coil["turns"], instrument=instrument, **motion)
+    return swing(instrument=instrument, **motion | upright(motion, instrument))
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-def heard(*, rate=44100, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
+def dying_swing(*, rate=HEARD_RATE, length=1.5, instrument=house_instrument, **motion):
+    """Voltage (V) of a swing that dies away by 1.2 a second, *length* seconds of it."""
+    return _traces(np.arange(int(rate * length)) / rate, decay=1.2, instrument=instrument, **motion)[2]
+
+
+def heard(*, rate=HEARD_RATE, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
     """Voltages (V) to listen to, by what the string does: three swings that die away, and the faintest made louder.
 
     Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
     """
-    time = np.arange(int(rate * length)) / rate
     motion = {"height": instrument.place["string_height"], "frequency": instrument.strings[PLAIN_THIRD]["frequency"],
-              "amplitude": amplitude, "turns": instrument.coil["turns"], "decay": 1.2}
+              "amplitude": amplitude, "turns": instrument.coil["turns"], "rate": rate, "length": length}
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
-    signals = {words: _traces(time, offset=offset, direction=direction, instrument=instrument, **motion)[2]
+    signals = {words: dying_swing(offset=offset, direction=direction, instrument=instrument, **motion)
                for words, (offset, direction) in ways.items()}
     faint = signals["swinging sideways over the middle of the pole"]
     return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
-
-
-# ---- turns and wire --------------------------------------------------------------------------------------------------
-
-@dataclass(frozen=True, kw_only=True)
-class Winding:
-    """A coil in the window of the instrument's: turns, turns_that_fit with this wire, wire_length (m), resistance
-    (ohm), that of a wire that just fills the window and its copper diameter (m), inductance (H), open-circuit voltage
-    divided by that of the instrument's, frequency of the peak with its load (Hz), levels (dB) at the amplifier relative
-    to the instrument's."""
-
-    turns: int
-    turns_that_fit: int
-    wire_length: float
-    resistance: float
-    filling_resistance: float
-    filling_diameter: float
-    inductance: float
-    voltage: float
-    peak_frequency: float
-    level_at_100_hz: float
-    level_at_5_khz: float
-
-    @property
-    def fits(self):
-        """Whether the turns fit in with this wire."""
-        return self.turns <= self.turns_that_fit
-
-
-def filling_wire(turns, instrument=house_instrument):
-    """The wire with which so many turns just fill the window, each in a square of the insulated diameter."""
-    thick = magnet_wire(diameter=1e-4)
-    return magnet_wire(diameter=math.sqrt(instrument.window / turns) * thick.diameter / thick.insulated_diameter)
-
-
-def _level_at_amplifier(coil, turns, frequency, instrument):
-    """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the open voltage of its coil."""
-    return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(coil.response(frequency)))
-
-
-def _level_of_its_coil(frequency, instrument):
-    """The same of the instrument's coil."""
-    return _level_at_amplifier(instrument.loaded(**_NO_TONE), instrument.coil["turns"], frequency, instrument)
-
-
-def winding(*, turns, gauge, instrument=house_instrument):
-    """A coil of so many *turns* of a wire of that American *gauge*, as a `Winding`.
-
-    Notes
-    -----
-    The self-capacitance is taken as 100 pF whatever the turns; real coils differ, and a huge coil would have more.
-    """
-    wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
-    filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
-    low, high = (_level_at_amplifier(circuit, turns, BASS_AND_TREBLE, instrument)
-                 - _level_of_its_coil(BASS_AND_TREBLE, instrument))
-    return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
-                   resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
-                   filling_diameter=float(filling.diameter), inductance=circuit.inductance,
-                   voltage=turns / instrument.coil["turns"], peak_frequency=circuit.peak()[0],
-                   level_at_100_hz=float(low), level_at_5_khz=float(high))
-
-
-def winding_curves(one, *, turns, gauge, instrument=house_instrument):
-    """What ResistanceOverTurns.update and OutputOverFrequency.update take."""
-    frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
-    coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
-    this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
-    return {"resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
-                           "full_window": [coil.resistance(filling) for coil, filling in coils],
-                           "at": (turns, one.resistance, one.filling_resistance)},
-            "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
-                       "this": _level_at_amplifier(this, turns, frequency, instrument)}}
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------

@@ -1,34 +1,41 @@
 """The panels of lesson 4: a moving string in three traces, the harmonics of its voltage, its sound, turns in a window.
 
-The functions of numbers under them are beside them, in model.py.
+The functions of numbers under them are beside them, in model.py and window.py, their figures in figures.py.
 """
 import math
 from functools import partial
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.lesson_04.figures import (
+    LOWEST_LEVEL,
+    four_graphs_figure,
+    moving_string_figure,
+    sideways_figure,
+    turns_figure,
+)
 from lessons_lib.lessons.lesson_04.model import (
     ASIDE,
     FARTHEST,
-    HARMONICS,
+    HEARD_RATE,
     NEAREST,
-    SHOWN,
     WIDEST,
+    dying_swing,
     graphs_to_choose_from,
     heard,
+    sideways_instants,
     swing,
     swing_at_200_hz,
-    swing_traces,
-    winding,
-    winding_curves,
+    swing_film,
+    swing_instants,
+    upright,
 )
+from lessons_lib.lessons.lesson_04.window import winding, winding_curves
 from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.page.sound import QUIET, sounds
-from lessons_lib.pictures.choices import FluxAndFourVoltages
-from lessons_lib.pictures.style import new_figure
-from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
-from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
+from lessons_lib.page.sound import QUIET, Sound, sounds
 
 
 def _turns(instrument):
@@ -40,12 +47,13 @@ ABOVE_POLE = Slider(name="height", label="height above pole", unit="mm", low=in_
 OFFSET = Slider(name="offset", label="off the middle", unit="mm", low=0, high=in_mm(ASIDE), start=0, step=0.1)
 DIRECTION = Slider(name="direction", label="swing direction", unit="°", low=0, high=90, start=0, step=5)
 AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high=in_mm(WIDEST), start=0.6, step=0.05)
-SWING_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=80, high=300, start=200, step=5)
+SWING_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=100, high=250, start=200, step=5)
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=_turns, step=100, whole=True)
 WINDOW_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
 WIRE_GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, step=1,
                     start=lambda instrument: instrument.gauge)
-LOWEST_LEVEL = -60.0
+_FILM = 2.0                     # s
+_LOUDEST = 0.225, 0.135         # V of the house's coil, at the ends of all sliders: moving string, sideways
 
 
 def _level_words(level):
@@ -60,115 +68,116 @@ def _way(direction, offset):
     return f"swings {way}, {off} the middle of the pole"
 
 
-def moving_string_figure(instrument):
-    """A figure and the function that draws swing_traces into it."""
-    figure, louder = new_figure(width=8.0, height=6.2), instrument.louder
-    rows = [figure.add_axes((0.11, bottom, 0.87, 0.26)) for bottom in (0.72, 0.41, 0.10)]
-    traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=160e-6 * louder, voltage=250e-3 * louder)
-    return figure, lambda data: traces.update(**data)
-
-
 def moving_string(sheet=None, instrument=None):
     """Panel: displacement, flux linkage and voltage of a swinging string on one time axis."""
     instrument = shown(instrument)
-    figure, draw = moving_string_figure(instrument)
+    figure, draw, over_pole = moving_string_figure(instrument)
+
+    def film(_, **motion):
+        frames, length = swing_film(**motion, instrument=instrument)
+        return Film(frames=tuple(frames), seconds=_FILM, words=f"{said(length, 'ms', '.1f')} take {_FILM:g} s")
+
     return Panel(
+        title="The voltage is the slope",
         sliders=begin(instrument, ABOVE_POLE, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, SWING_FREQUENCY),
-        compute=partial(swing, instrument=instrument),
-        data=lambda _, **motion: swing_traces(**motion, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p1",
+        compute=partial(swing, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        data=lambda one, **motion: swing_instants([one.highest_linkage_time], **motion, instrument=instrument)[0],
+        film=film, grips=(Grip(over_pole, x="offset", y="height"),),
+        sound=lambda _, **motion: Sound(
+            signals={"the voltage of this swing, dying away": dying_swing(**motion, instrument=instrument)},
+            rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
+        on_paper=({}, {"frequency": 100.0}, {"height": 4e-3}),
         shown=lambda one: {
-            "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f"), "peak": said(one.peak, "mV", ".1f"),
-            "peak to peak": said(one.peak_to_peak, "mV", ".1f"), "RMS": said(one.rms, "mV", ".1f"),
             "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
-            **{f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:3], start=1)}},
-        message=lambda one, *, direction, offset, frequency, **_: (
-            "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
-            f"highest and largest where the linkage is steepest. The string {_way(direction, offset)} at "
-            f"{said(frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
-            f"lowest to highest; the voltage reaches {said(one.peak, 'mV', '.1f')} and its RMS value is "
-            f"{said(one.rms, 'mV', '.1f')}."))
-
-
-def lines_figure():
-    """A figure and the function that draws the levels of a swing's harmonics into it."""
-    figure = new_figure(width=8.0, height=3.8)
-    bars = LineLevels(figure.add_axes((0.12, 0.16, 0.86, 0.80)), count=HARMONICS, floor=LOWEST_LEVEL, top=12,
-                      reference="harmonic 1, up and down")
-    return figure, lambda levels: bars.update(levels=levels)
+            "peak": said(one.peak, "mV", ".1f"), "peak to peak": said(one.peak_to_peak, "mV", ".1f"),
+            "RMS": said(one.rms, "mV", ".1f"), "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f")},
+        message=lambda _, *, direction, offset, **__: (
+            "A string end-on over its magnet in a coil; beside it displacement, flux linkage and voltage on one time "
+            "axis: the voltage is near zero where the linkage is highest and its tangent is level, and largest where "
+            f"the linkage is steepest. The string {_way(direction, offset)} at {{frequency}}. The linkage moves by "
+            "{linkage, lowest to highest} from lowest to highest; the voltage reaches {peak} and its RMS value is "
+            "{RMS}."))
 
 
 def sideways(sheet=None, instrument=None):
     """Panel: the harmonics in the voltage of a string that swings up and down, sideways, or between."""
     instrument = shown(instrument)
-    figure, draw = lines_figure()
+    figure, draw, over_pole = sideways_figure(instrument)
+    instants = partial(sideways_instants, instrument=instrument)
+
+    def sound(one, **motion):
+        voltage = dying_swing(**upright(motion, instrument), direction=motion["direction"], offset=motion["offset"],
+                              instrument=instrument)
+        louder = round(-max(one.levels))
+        signals = {"the voltage of this swing, dying away": voltage,
+                   f"the same, made {louder} dB louder": voltage * 10 ** (louder / 20)}
+        return Sound(signals=dict(list(signals.items())[:1 + (louder > 0)]), rate=HEARD_RATE,
+                     loudest=_LOUDEST[1] * instrument.louder)
+
     return Panel(
+        title="Sideways: faint, and an octave up",
         sliders=begin(instrument, ABOVE_POLE, OFFSET, DIRECTION, AMPLITUDE),
-        compute=partial(swing_at_200_hz, instrument=instrument), data=lambda one, **_: one.levels,
-        figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        shown=lambda one: {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
+        compute=partial(swing_at_200_hz, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        data=lambda one, **motion: instants(one, [0.0], **motion)[0],
+        film=lambda one, **motion: Film(frames=tuple(instants(one, [swings / 24 for swings in range(48)], **motion)),
+                                        seconds=_FILM, words=f"two swings, 10 ms, take {_FILM:g} s"),
+        sound=sound, grips=(Grip(over_pole, x="offset", y="height"),),
+        on_paper=({}, {"direction": math.pi / 2}, {"direction": math.pi / 2, "offset": 2e-3}),
+        shown=lambda one: {"highest": f"harmonic {one.levels.argmax() + 1}"}
+        | {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
-        message=lambda one, *, direction, offset, **_: (
+        message=lambda _, *, direction, offset, **__: (
             f"Levels of the harmonics in the voltage of a string that {_way(direction, offset)}, relative to harmonic "
-            "1 of the same swing up and down over the middle: harmonic 1, at the string's own frequency, "
-            f"{_level_words(one.levels[0])}; harmonic 2, at twice that frequency, {_level_words(one.levels[1])}; "
-            f"harmonic 3 {_level_words(one.levels[2])}. Peak voltage at 200 Hz: {said(one.peak, 'mV', '.1f')}."))
+            "1 of the same swing up and down over the middle: harmonic 1, at the string's own frequency, {harmonic 1}; "
+            "harmonic 2, at twice that frequency, {harmonic 2}; harmonic 3 {harmonic 3}. Peak voltage at 200 Hz: "
+            "{peak at 200 Hz}."))
 
 
 def hear(level=QUIET, instrument=None):
     """Players for the voltage of a string that swings up and down and sideways, on one level scale."""
-    return sounds(heard(instrument=shown(instrument)), 44100, level=level)
-
-
-def turns_figure(instrument):
-    """A figure and the function that draws winding_curves into it."""
-    figure = new_figure(width=8.0, height=4.0)
-    resistance = ResistanceOverTurns(figure.add_axes((0.095, 0.15, 0.375, 0.82)), turns=(1e3, 5e4),
-                                     resistance=(50, 1e6))
-    output = OutputOverFrequency(figure.add_axes((0.59, 0.15, 0.375, 0.82)), frequency=(100, 1e4), level=(-40, 30),
-                                 house=f"{instrument.whose} coil")
-    return figure, lambda data: resistance.update(**data["resistance"]) + output.update(**data["output"])
-
-
-def _winding_words(coil, *, whose, **_):
-    low, high = (said(level, "dB", "+z.1f") for level in (coil.level_at_100_hz, coil.level_at_5_khz))
-    fits = "" if coil.fits else f" They do not fit: there is room for {coil.turns_that_fit} of this wire."
-    return ("In a window of fixed size resistance grows with the square of the turns if the wire just fills it. "
-            f"{coil.turns} turns take {said(coil.wire_length, 'm', '.0f')} of wire, "
-            f"{'have' if coil.fits else 'would have'} {said(coil.resistance, 'kΩ', '.2f')} with this wire, "
-            f"{said(coil.filling_resistance, 'kΩ', '.2f')} with the one that just fills the window, and "
-            f"{said(coil.inductance, 'H', '.3g')}.{fits} At the amplifier, relative to the {whose} coil, they give "
-            f"{low} at 100 Hz and {high} at 5 kHz.")
+    return sounds(heard(instrument=shown(instrument)), HEARD_RATE, level=level)
 
 
 def turns_in_a_window(sheet=None, instrument=None):
     """Panel: more turns in the coil's window: resistance, wire, inductance, and what reaches the amplifier."""
     instrument = shown(instrument)
     figure, draw = turns_figure(instrument)
+    whose = instrument.whose
+    at_100_hz, at_5_khz = (f"at {frequency}, relative to {whose} coil" for frequency in ("100 Hz", "5 kHz"))
+
+    def message(coil, **_):
+        fits = "" if coil.fits else " They do not fit: there is room for {turns that fit} of this wire."
+        return ("A coil's window in cut, filled with its wires. In a window of fixed size resistance grows with the "
+                "square of the turns if the wire just fills it. {turns} turns take {wire} of wire, "
+                f"{'have' if coil.fits else 'would have'} {{resistance, this wire}} with this wire, {{resistance, "
+                f"window just full}} with the one that just fills the window, and {{inductance}}.{fits} At the "
+                f"amplifier, relative to the {whose} coil, they give {{{at_100_hz}}} at 100 Hz and {{{at_5_khz}}} at "
+                "5 kHz.")
+
     return Panel(
-        sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE), compute=partial(winding, instrument=instrument),
-        data=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        title="More turns: bass up, treble down", sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE),
+        compute=partial(winding, instrument=instrument), data=partial(winding_curves, instrument=instrument),
+        figure=figure, draw=draw, sheet=sheet, prediction="p3", message=message,
+        on_paper=({"turns": 5000}, {"turns": 10000}, {"turns": 50000}),
         shown=lambda coil: {
-            "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
-            "wire": said(coil.wire_length, "m", ".0f"), "resistance": said(coil.resistance, "kΩ", ".2f"),
+            "resistance, window just full": said(coil.filling_resistance, "kΩ", ".2f"),
+            "resistance, this wire": said(coil.resistance, "kΩ", ".2f"),
+            "turns that fit": f"{coil.turns_that_fit}", "room they take": said(coil.filled, "%", ".0f"),
+            "wire": said(coil.wire_length, "m", ".0f"),
             "wire that just fills": said(coil.filling_diameter, "µm", ".1f"),
-            "resistance with that": said(coil.filling_resistance, "kΩ", ".2f"),
-            "open-circuit voltage": f"{coil.voltage:.2f} times the {instrument.whose} coil's",
+            f"open coil, relative to {whose} coil": f"× {coil.voltage:.2f}",
             "inductance": said(coil.inductance, "H", ".3g"),
             "peak with cable": said(coil.peak_frequency, "kHz", ".2f") if coil.peak_frequency else "none",
-            f"at 5 kHz, relative to {instrument.whose} coil": said(coil.level_at_5_khz, "dB", "+z.1f")},
-        message=partial(_winding_words, whose=instrument.whose))
+            at_100_hz: said(coil.level_at_100_hz, "dB", "+z.1f"), at_5_khz: said(coil.level_at_5_khz, "dB", "+z.1f")})
 
 
 def four_graphs():
     """Panel without sliders: a graph of flux linkage and four graphs of voltage to choose from; use its still()."""
-    figure = new_figure(width=8.0, height=4.6)
-    picture = FluxAndFourVoltages(figure, time=8e-3, linkage=75e-6, voltage=75e-3)
+    figure, draw = four_graphs_figure()
     return Panel(
-        sliders=(), compute=graphs_to_choose_from, data=lambda graphs: graphs, shown=lambda _: {}, figure=figure,
-        draw=lambda data: picture.update(**data),
-        message=lambda _: (
+        title="Which voltage?", sliders=(), compute=graphs_to_choose_from, shown=lambda _: {}, figure=figure, draw=draw,
+        message=(
             "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
-            "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "
-            "linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 to 3 ms, zero, +60 mV "
-            "from 5 to 6 ms; (d) −45 mV from 1 to 3 ms, zero, +45 mV from 5 to 6 ms."))
+            "evenly to zero at 6 ms. Four voltages to choose from, below it on the same time axis: (a) rises to 60 mV, "
+            "stays, falls, like the linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 "
+            "to 3 ms, zero, +60 mV from 5 to 6 ms; (d) −45 mV from 1 to 3 ms, zero, +45 mV from 5 to 6 ms."))

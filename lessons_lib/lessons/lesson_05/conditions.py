@@ -7,12 +7,11 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument, shown
-from lessons_lib.lessons.lesson_05.model import FORCE, flexible, fret_measures, sensitivity
+from lessons_lib.lessons.lesson_05.model import FINGER, FORCE, LISTENS, flexible, fret_measures, sensitivity
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.induction import pickup_voltage
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
-FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
 _RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
 
 

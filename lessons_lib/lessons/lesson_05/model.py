@@ -11,6 +11,7 @@ import numpy as np
 
 from lessons_lib.base.workshop import house_place
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_05.corners import pulled
 from lessons_lib.physics.induction import linkage_map
 from lessons_lib.physics.plucked_string import TunedString
 
@@ -18,6 +19,8 @@ STRINGS_TO_CHOOSE = ("VI", "V", "IV", "III", "III wound", "II", "I")
 FRETS = np.arange(20)
 FORCE = 1.0             # N, on the open string; every other strength follows from it
 PLUCK_RULES = ("force", "displacement", "energy")
+FINGER, LISTENS = 5e-3, 10e-3       # m of string under a finger and over a pickup; assumed
+HEARD_RATE = 22050                  # samples a second
 SIGNALS = ("displacement", "velocity", "voltage")
 MEASURES = ("peak", "RMS", "fundamental")
 _MANY = 800             # partials: what is left out of an RMS is under 3e-3 of it
@@ -56,26 +59,21 @@ def flexible(string, instrument=house_instrument):
 
 # ---- one string, all frets -------------------------------------------------------------------------------------------
 
-def _places(open_string, fretted, pluck_place, pickup_place, hand):
+def places_at_fret(open_string, fretted, pluck_place, pickup_place, hand):
     """The hand stays where it was, or keeps its share of the string; then the place of listening does so, too."""
     shrink = fretted.length / open_string.length if hand == "fraction" else 1.0
     return pluck_place * shrink, pickup_place * shrink
-
-
-def _pulled_shape(string, force, pluck_place, place):
-    near, far = np.minimum(place, pluck_place), np.maximum(place, pluck_place)
-    return force / string.tension * near * (string.length - far) / string.length
 
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
     fretted = flexible(string, instrument).at_fret(fret)
-    x0, x = _places(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
+    x0, x = places_at_fret(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
     lines = motion.partials(x)
     # half a period later the shape stands on its head at the mirrored place
-    highest = max(_pulled_shape(fretted, 1.0, x0, np.array([x, fretted.length - x])))
+    highest = max(pulled(fretted, 1.0, x0, np.array([x, fretted.length - x])))
     sizes = [[peak, math.sqrt((amplitudes ** 2).sum() / 2), abs(amplitudes[0])] for peak, amplitudes in
              ((highest, lines.displacement_up), (motion.peak_velocity, lines.velocity_up))]
     return np.array(sizes), motion.release_displacement, motion.release_energy
@@ -146,37 +144,6 @@ def fret_measures(*, fret, string, pluck_place, pickup_place, rule, hand, instru
                         frequency=float(flexible(string, instrument).at_fret(fret).frequency(1)))
 
 
-def pulses(string, force, pluck_place, place, time):
-    """Velocity (m/s) in time (s) of an ideal string let go at 0: two travelling halves of the slope that was pulled.
-
-    Examples
-    --------
-    >>> string = TunedString(length=0.6, tension=60.0, linear_density=0.001)
-    >>> pulses(string, 1.2, 0.1, 0.15, np.array([1e-4, 3e-4, 1.5e-3]))     # F/(2Z) = 2.449
-    array([ 0.        , -2.44948974,  0.        ])
-    """
-    def slope(x):
-        x = np.abs((x + string.length) % (2 * string.length) - string.length)
-        return force / string.tension * ((x < pluck_place) - pluck_place / string.length)
-    way = string.wave_speed * np.asarray(time)
-    return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
-
-
-def fret_curves(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
-    """What OverFrets.update and Pulses.update take."""
-    open_string, fretted = flexible(string, instrument), flexible(string, instrument).at_fret(fret)
-    peak = at.table[rule][:, 1, 0]
-    periods = np.linspace(0, 2, 801)
-    time = periods / open_string.frequency(1)
-    x0, x = _places(open_string, fretted, pluck_place, pickup_place, hand)
-    force = peak[fret] / peak[0] * FORCE
-    return {"curves": {"frequency": open_string.frequency(1) * 2 ** (FRETS / 12), "table": at.table,
-                       "rule": rule, "fret": fret},
-            "pulses": {"periods": periods,
-                       "open_string": pulses(open_string, FORCE, pluck_place, pickup_place, time) / peak[0],
-                       "fretted": pulses(fretted, force, x0, x, time) / peak[0]}}
-
-
 # ---- partials --------------------------------------------------------------------------------------------------------
 
 PARTIALS = 24
@@ -214,14 +181,19 @@ def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture,
         smoothing=float(abs(np.sinc(turns * finger) * np.sinc(turns * aperture))))
 
 
+COMB_FREQUENCIES = np.geomspace(70.0, 12e3, 900)     # Hz, the axis
+
+
 def partial_curves(levels, *, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
-    """What PartialStems.update takes: levels in dB and the comb between the partials."""
-    length = flexible(string, instrument).at_fret(fret).length
-    n = np.linspace(0.5, PARTIALS + 0.5, 1200)
-    comb = np.abs(np.sin(n * np.pi * pluck_place / length) * np.sin(n * np.pi * pickup_place / length)
-                  * np.sinc(n * finger / (2 * length)) * np.sinc(n * aperture / (2 * length))) / n
-    return {"displacement": shown_level(levels.displacement), "velocity": shown_level(levels.velocity),
-            "comb": (n, shown_level(comb))}
+    """What `partials_figure` draws: levels (dB) of the partials over the pickup's comb, which no fret moves."""
+    open_string = flexible(string, instrument)
+    turns = COMB_FREQUENCIES / open_string.wave_speed       # waves a metre
+    comb = np.sin(2 * np.pi * turns * pickup_place) * np.sinc(turns * aperture)
+    return {"frequency": levels.frequency, "displacement": shown_level(levels.displacement),
+            "velocity": shown_level(levels.velocity), "comb": (COMB_FREQUENCIES, shown_level(comb)),
+            "pickup_gap": levels.pickup_gap, "pluck_gap": levels.pluck_gap,
+            "string": {"length": open_string.length, "stop": open_string.at_fret(fret).length, "fret": fret,
+                       "hand": pluck_place, "pickup": pickup_place}}
 
 
 def shown_level(sizes):
@@ -266,13 +238,34 @@ def bent(*, string, height, amplitude, instrument=house_instrument):
                 decay_length=decay_length(string, instrument), amplitude=amplitude)
 
 
-def curved_map_curves(now, *, string, height, amplitude, instrument=house_instrument):
-    """What SlopeOverHeight.update and BentVoltage.update take."""
-    heights = np.linspace(1e-3, 4.9e-3, 120)
+def curved_map_instants(now, turns, *, string, height, amplitude, instrument=house_instrument):
+    """What `curved_map_figure` draws at each of some instants (in *turns* of the swing, 0 to 1).
+
+    The string end-on, S (V per m/s) over its height (m), voltage over a turn: with this S, with the S at rest, and the
+    second harmonic alone, relative to the peak with the S at rest.
+    """
+    heights, swing = np.linspace(1e-3, 4.9e-3, 80), np.linspace(height - amplitude, height + amplitude, 40)
     straight = now.slope_at_rest * 2 * math.pi * instrument.strings[string]["frequency"] * amplitude
-    swing = np.linspace(height - amplitude, height + amplitude, 60)
-    voltage = _sine_voltage(string, height, amplitude, instrument)
-    return {"slope": {"height": heights, "slope": sensitivity(string, heights, instrument), "swing": swing,
-                      "swing_slope": sensitivity(string, swing, instrument), "at": (height, now.slope_at_rest)},
-            "voltage": {"turn": np.append(_PHASE, 2 * np.pi) / (2 * np.pi), "straight": np.append(np.cos(_PHASE), 1.0),
-                        "bent": np.append(voltage, voltage[0]) / straight}}
+    wave = np.fft.rfft(_sine_voltage(string, height, amplitude, instrument) / straight)
+    turn = np.linspace(0, 1, 129)
+    second = 2 / _PHASE.size * (wave[2] * np.exp(4j * np.pi * turn)).real
+    bent_wave = np.fft.irfft(wave)[np.arange(129) * 2 % _PHASE.size]
+    curves = {"slope": (sensitivity(string, heights, instrument), heights),
+              "swing": (sensitivity(string, swing, instrument), swing),
+              "waves": {"turn": turn, "straight": np.cos(2 * np.pi * turn), "bent": bent_wave, "second": second},
+              "path": {"rest": np.array([0.0, height]),
+                       "ends": np.array([[0.0, height - amplitude], [0.0, height + amplitude]])},
+              "string": string}
+    heights_now = height + amplitude * np.sin(2 * np.pi * np.asarray(turns))
+    return [curves | {"turn": at, "height": here, "slope_now": slope}
+            for at, here, slope in zip(turns, heights_now, sensitivity(string, heights_now, instrument))]
+
+
+def heard_bend(now, *, string, height, amplitude, seconds=1.0, instrument=house_instrument):
+    """Voltages (V) of a sine that dies away by 2 a second: with the S at rest throughout, and over the bend."""
+    time = np.arange(int(seconds * HEARD_RATE)) / HEARD_RATE
+    omega = 2 * math.pi * instrument.strings[string]["frequency"]
+    reach = amplitude * np.exp(-2 * time)
+    speed = reach * omega * np.cos(omega * time)
+    return {"S constant: a pure sine": now.slope_at_rest * speed,
+            "over the bend": sensitivity(string, height + reach * np.sin(omega * time), instrument) * speed}

@@ -1,27 +1,33 @@
 """The three panels of lesson 5: one string over its frets, its partials, the curved map; and the sound of four frets.
 
-The functions of numbers under them are beside them, in model.py and conditions.py.
+The functions of numbers under them are beside them, in model.py, frets.py and conditions.py, their figures in
+figures.py.
 """
 from functools import partial
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets
+from lessons_lib.lessons.lesson_05.figures import FINGER_HEIGHT, curved_map_figure, frets_figure, partials_figure
+from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
 from lessons_lib.lessons.lesson_05.model import (
+    HEARD_RATE,
+    MEASURES,
     PARTIALS,
     STRINGS_TO_CHOOSE,
     bent,
-    curved_map_curves,
-    fret_curves,
+    curved_map_instants,
     fret_measures,
+    heard_bend,
     partial_curves,
     partial_levels,
     shown_level,
 )
 from lessons_lib.page.controls import Choice, Slider, begin
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.over_frets import STYLES, BentVoltage, OverFrets, PartialStems, Pulses, SlopeOverHeight
-from lessons_lib.pictures.style import GREY, TEXT, new_figure
+from lessons_lib.page.sound import Sound
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
 
@@ -46,24 +52,20 @@ _HAND_WORDS = {"place": "hand and pickup stay where they are",
 _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
 
 
-def frets_figure():
-    """A figure and the function that draws fret_curves into it."""
-    figure = new_figure(width=8.0, height=5.6)
-    pulses = Pulses(figure.add_axes((0.11, 0.75, 0.86, 0.235)))
-    parts = [OverFrets(figure.add_axes((0.085 + 0.327 * i, 0.155, 0.245, 0.455)), name=name, unit=unit)
-             for i, (name, unit) in enumerate((("displacement", "mm"), ("velocity", "m/s"), ("voltage", "mV")))]
-    names = {"-": "solid", "--": "dashed", "-.": "dash-dot"}
-    figure.text(0.5, 0.008, ", ".join(f"{names[style]}: {measure}" for measure, style in STYLES.items())
-                + "; pale: the other two rules; 1: the open string's peak", color=GREY, fontsize=TEXT - 1,
-                ha="center")
+def _string_grips(axes, instrument):
+    """Finger, hand and pickup of a whole string: each along it, at its own height."""
+    length = in_mm(instrument.place["scale_length"])
 
-    def draw(data):
-        return pulses.update(**data["pulses"]) + [artist for part in parts for artist in part.update(**data["curves"])]
-    return figure, draw
+    def shrunk(shown):
+        return 2 ** (-shown["fret"] / 12) if shown.get("hand") == "fraction" else 1.0
+
+    return (Grip(axes, x="fret", x_of=lambda fret: length / 2 ** (fret / 12), at=(0.0, FINGER_HEIGHT)),
+            *(Grip(axes, x=name, times=shrunk, at=(0.0, height))
+              for name, height in (("pluck_place", 0.28), ("pickup_place", -0.36))))
 
 
 def _over_open(at, measure, fret=None):
-    return f"x {at.times_open('velocity', measure, fret):.2f}"
+    return f"× {at.times_open('velocity', measure, fret):.2f}"
 
 
 def _goes(at, measure):
@@ -73,103 +75,107 @@ def _goes(at, measure):
 
 def _frets_words(at, *, string, hand, **_):
     """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
-    sizes = (f"peak velocity {said(at.value('velocity', 'peak'), 'm/s', '.3f')}, peak voltage "
-             f"{said(at.value('voltage', 'peak'), 'mV', '.1f')}, peak displacement "
-             f"{said(at.value('displacement', 'peak'), 'mm', '.3f')}")
-    rule = f"{_RULE_WORDS[at.rule]}; {_HAND_WORDS[hand]}"
+    begins = (f"A plucked string with two corners running apart, the pulses of voltage over its pickup, and three "
+              f"lines over the frets. String {string}, {_RULE_WORDS[at.rule]}; {_HAND_WORDS[hand]}.")
+    sizes = ("peak velocity {peak velocity}, peak voltage {peak voltage}, peak displacement {peak displacement at the "
+             "pickup}")
     if at.fret == 0:
-        octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in STYLES)
-        return (f"String {string} over its frets, {rule}. This is the open string, "
-                f"{said(at.frequency, 'Hz', '.1f')}, the reference for all frets: {sizes}, RMS "
+        octave = ", ".join(f"{measure} {_over_open(at, measure, OCTAVE)}" for measure in MEASURES)
+        return (f"{begins} This is the open string, {{fundamental at}}, the reference for all frets: {sizes}, RMS "
                 f"{said(at.value('velocity', 'RMS'), 'm/s', '.3f')}, fundamental "
-                f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The curves show velocity and voltage at "
+                f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The lines show velocity and voltage at "
                 f"fret {OCTAVE}: {octave}. Velocity comes in pulses of one height.")
-    compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in STYLES)
-    return (f"String {string} over its frets, {rule}. At fret {at.fret}, {said(at.frequency, 'Hz', '.1f')}, "
-            f"compared with the open string, in velocity and voltage, {compared}: {sizes}. Velocity comes in pulses of "
-            "one height.")
+    compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in MEASURES)
+    return (f"{begins} At fret {at.fret}, {{fundamental at}}, compared with the open string, in velocity and voltage, "
+            f"{compared}: {sizes}. Velocity comes in pulses of one height.")
 
 
 def over_the_frets(sheet=None, instrument=None):
-    """Panel: peak, RMS and fundamental of displacement, velocity and voltage of one string over its frets."""
+    """Panel: peak, RMS and fundamental of the voltage of one string over its frets, and the motion behind them."""
     instrument = shown(instrument)
-    figure, draw = frets_figure()
+    figure, draw, axes = frets_figure(instrument.place["scale_length"])
 
-    def readouts(at):
-        return {"fundamental at": said(at.frequency, "Hz", ".1f"),
-                "peak velocity": said(at.value("velocity", "peak"), "m/s", ".3f"),
-                "peak voltage": said(at.value("voltage", "peak"), "mV", ".1f"),
-                "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f"),
-                "voltage relative to the open string, peak": _over_open(at, "peak"),
-                "RMS": f"{_over_open(at, 'RMS')} "
-                       f"({said(shown_level(at.times_open('velocity', 'RMS')), 'dB', '+z.1f')})",
-                "fundamental": _over_open(at, "fundamental")}
+    def film(at, **values):
+        frames, period = fret_film(at, **values, instrument=instrument)
+        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s",
+                    action="let the corners run")
 
-    return Panel(sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
-                 compute=partial(fret_measures, instrument=instrument),
-                 data=partial(fret_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-                 prediction="p1", shown=readouts, message=_frets_words)
+    def sound(at, **values):
+        frets = {"open string": 0, f"fret {at.fret}": at.fret}
+        plucks = {words: heard_pluck(fret_measures(**values | {"fret": fret}, instrument=instrument),
+                                     **values | {"fret": fret}, instrument=instrument)
+                  for words, fret in frets.items() if fret or words == "open string"}
+        return Sound(signals=plucks, rate=HEARD_RATE, loudest=0.25 * instrument.louder)
 
-
-def partials_figure():
-    """A figure and the function that draws partial_curves into it."""
-    figure = new_figure(width=8.0, height=4.4)
-    stems = PartialStems(figure.add_axes((0.09, 0.13, 0.89, 0.84)), lines=PARTIALS)
-    return figure, lambda data: stems.update(**data)
-
-
-def _gap_words(levels, gap):
-    return f"{said(gap, 'Hz', '.0f')}, partial {gap / levels.frequency[0]:.2f}"
+    return Panel(
+        title="The peak stays, the rest does not", sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
+        compute=partial(fret_measures, instrument=instrument),
+        data=lambda at, **values: fret_instants(at, **values, instrument=instrument)[0], figure=figure, draw=draw,
+        film=film, sound=sound, grips=_string_grips(axes, instrument), sheet=sheet, prediction="p1",
+        on_paper=({}, {"fret": 12}, {"fret": 12, "hand": "fraction"}), message=_frets_words,
+        shown=lambda at: {
+            "peak relative to the open string": _over_open(at, "peak"),
+            "RMS relative to the open string":
+                f"{_over_open(at, 'RMS')} ({said(shown_level(at.times_open('velocity', 'RMS')), 'dB', '+z.1f')})",
+            "fundamental relative to the open string": _over_open(at, "fundamental"),
+            "fundamental at": said(at.frequency, "Hz", ".1f"),
+            "peak velocity": said(at.value("velocity", "peak"), "m/s", ".3f"),
+            "peak voltage": said(at.value("voltage", "peak"), "mV", ".1f"),
+            "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f")})
 
 
 def partials(sheet=None, instrument=None):
-    """Panel: the partials of displacement and velocity, and the comb of the two places."""
+    """Panel: the partials of displacement and velocity over the comb of the pickup's place."""
     instrument = shown(instrument)
-    figure, draw = partials_figure()
+    figure, draw, axes = partials_figure(instrument.place["scale_length"])
+
+    def shown_words(levels):
+        first, pluck = (f"{said(gap, 'Hz', '.0f')}, partial {gap / levels.frequency[0]:.2f}"
+                        for gap in (levels.pickup_gap, levels.pluck_gap))
+        return {"first gap by the pickup's place": first, "by the place of plucking": pluck,
+                "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
+                "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
+                "third divided by first partial, velocity": f"{levels.over_first('velocity'):.3f}",
+                f"last partial ({PARTIALS}) at": said(levels.frequency[-1], "Hz", ".0f"),
+                "the widths change it by": said(shown_level(levels.smoothing), "dB", "+z.1f")}
+
     return Panel(
+        title="The gap stays at its frequency",
         sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, FINGER, APERTURE),
         compute=partial(partial_levels, instrument=instrument), data=partial(partial_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        shown=lambda levels: {
-            "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
-            "first gap by the pickup's place": _gap_words(levels, levels.pickup_gap),
-            "by the place of plucking": _gap_words(levels, levels.pluck_gap),
-            "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
-            "velocity": f"{levels.over_first('velocity'):.3f}",
-            f"the widths change partial {PARTIALS} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
-                said(shown_level(levels.smoothing), "dB", "+z.1f")},
+        figure=figure, draw=draw, sheet=sheet, prediction="p2", grips=_string_grips(axes, instrument),
+        on_paper=({}, {"fret": 12}, {"finger": 10e-3, "aperture": 10e-3}), shown=shown_words,
         message=lambda levels, **_: (
-            "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
-            f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
-            f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
-            f"{said(levels.pickup_gap, 'Hz', '.0f')}, the place of plucking at {said(levels.pluck_gap, 'Hz', '.0f')}; "
-            f"the fundamental is {said(levels.frequency[0], 'Hz', '.1f')}. The widths of finger and pickup take "
-            f"{said(abs(shown_level(levels.smoothing)), 'dB', '.1f')} from partial {PARTIALS}."))
-
-
-def curved_map_figure():
-    """A figure and the function that draws curved_map_curves into it."""
-    figure = new_figure(width=8.0, height=4.0)
-    slope = SlopeOverHeight(figure.add_axes((0.09, 0.145, 0.385, 0.83)))
-    voltage = BentVoltage(figure.add_axes((0.585, 0.145, 0.395, 0.83)))
-    return figure, lambda data: slope.update(**data["slope"]) + voltage.update(**data["voltage"])
+            "Partials over frequency, under the comb of the pickup's place, which no fret moves. Those of the velocity "
+            "fall as 1/n, those of the displacement as 1/n squared: the third is {third divided by first partial, "
+            "velocity} of the first in velocity and {third divided by first partial, displacement} in displacement. "
+            f"The pickup's place makes its first gap at {said(levels.pickup_gap, 'Hz', '.0f')}, the place of plucking "
+            f"at {said(levels.pluck_gap, 'Hz', '.0f')}; the fundamental is {{fundamental at}}. The widths of finger "
+            f"and pickup take {said(abs(shown_level(levels.smoothing)), 'dB', '.1f')} from partial {PARTIALS}."))
 
 
 def curved_map(sheet=None, instrument=None):
     """Panel: a pure sine motion over the curved map, and the second harmonic it makes."""
     instrument = shown(instrument)
-    figure, draw = curved_map_figure()
+    figure, draw, over_pole = curved_map_figure(instrument)
+    instants = partial(curved_map_instants, instrument=instrument)
     return Panel(
-        sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE), compute=partial(bent, instrument=instrument),
-        data=partial(curved_map_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p3",
+        title="The bend makes an octave", sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE),
+        compute=partial(bent, instrument=instrument), data=lambda swing, **values: instants(swing, [0.0], **values)[0],
+        film=lambda swing, **values: Film(frames=tuple(instants(swing, [n / 48 for n in range(48)], **values)),
+                                          seconds=2.0, words="one turn takes 2 s"),
+        sound=lambda swing, **values: Sound(signals=heard_bend(swing, **values, instrument=instrument), rate=HEARD_RATE,
+                                            loudest=0.1 * instrument.louder),
+        figure=figure, draw=draw, sheet=sheet, prediction="p3", grips=(Grip(over_pole, y="height"),),
+        on_paper=({}, {"amplitude": 0.6e-3}, {"amplitude": 0.6e-3, "height": 2e-3}),
         shown=lambda swing: {
-            "S at rest": said(swing.slope_at_rest, "V per m/s", ".4f"),
+            "second harmonic": f"{said(swing.second, '%', '.2f')}, {said(swing.harmonics[1], 'mV', '.2f')}",
+            "by the fitted law": said(swing.by_law, "%", ".2f"),
             "fundamental": said(swing.harmonics[0], "mV", ".2f"),
-            "second harmonic": f"{said(swing.harmonics[1], 'mV', '.2f')}, {swing.second:.2%}",
-            "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": said(swing.decay_length, "mm", ".2f")},
-        message=lambda swing, *, amplitude, **_: (
-            "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
-            f"side, so a second harmonic comes in: amplitude {said(amplitude, 'mm', '.2f')}, fundamental "
-            f"{said(swing.harmonics[0], 'mV', '.2f')}, second harmonic {said(swing.harmonics[1], 'mV', '.2f')}, that "
-            f"is {swing.second:.2%}; the fitted law says {swing.by_law:.2%}."))
+            "S at rest": said(swing.slope_at_rest, "V per m/s", ".4f"),
+            "decay length of S": said(swing.decay_length, "mm", ".2f")},
+        message=(
+            "A string end-on moves along a bent curve of S over its height. A string that swings as a pure sine makes "
+            "more voltage on the near side of its swing than on the far side, so a second harmonic comes in: amplitude "
+            "{amplitude}, fundamental {fundamental}, second harmonic {second harmonic}; the fitted "
+            "law says {by the fitted law}."))
