@@ -233,7 +233,7 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house
 
 @lru_cache(maxsize=64)
 def _unit_curves(pot_width, recoil_permeability, instrument):
-    gaps = np.geomspace(0.1e-3, WIDEST, 25)
+    gaps = np.geomspace(0.1e-3, WIDEST, 31)
     return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
 
 
