@@ -47,6 +47,7 @@ HEIGHT_AT_REST = Slider(name="height", label="height at rest", unit="mm", low=2,
                         start=lambda instrument: in_mm(instrument.place["string_height"]))
 SINE_AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
 
+_LOUDEST, _PLAYED = 0.3, 0.9       # V of the house's pickup: at the level of all sounds, and at most
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
                "fraction": "hand and pickup keep their share of the string"}
 _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
@@ -105,7 +106,11 @@ def over_the_frets(sheet=None, instrument=None):
         plucks = {words: heard_pluck(fret_measures(**values | {"fret": fret}, instrument=instrument),
                                      **values | {"fret": fret}, instrument=instrument)
                   for words, fret in frets.items() if fret or words == "open string"}
-        return Sound(signals=plucks, rate=HEARD_RATE, loudest=0.25 * instrument.louder)
+        peak, most = max(abs(voltage).max() for voltage in plucks.values()), _PLAYED * instrument.louder
+        if peak > most:
+            raise ValueError(f"peak voltage of a pluck that is played must be at most {said(most, 'mV', '.0f')}; got "
+                             f"{said(peak, 'mV', '.0f')}.")
+        return Sound(signals=plucks, rate=HEARD_RATE, loudest=_LOUDEST * instrument.louder)
 
     return Panel(
         title="The peak stays, the rest does not", sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
