@@ -1,7 +1,4 @@
-"""What a picture of curves is declared of: curves, levels, dots, bands, shades between curves.
-
-Each is a declaration; `Lines` makes its artists once and shows data by it.
-"""
+"""What a picture of curves is declared of: curves, levels, dots, bands, shades; `Lines` shows data by them."""
 from dataclasses import dataclass
 from types import SimpleNamespace
 
@@ -9,47 +6,13 @@ import numpy as np
 from matplotlib.patches import Polygon
 
 from lessons_lib.base.units import said
+from lessons_lib.pictures.part import DOTTED, PLAIN, Part, curve_of, inside, line_of, text_of
 from lessons_lib.pictures.places import GAP, Word
-from lessons_lib.pictures.style import BODY, INK, MUTED, label
-
-PLAIN = {"color": INK, "linestyle": "-"}
-DOTTED = {"color": MUTED, "linestyle": ":"}
-_EDGE = 1e-3    # share of an axis: a mark this far beyond the end is still on it
-
-
-def _line(axes, look, **more):
-    return axes.plot([], [], **({"animated": True} | look | more))[0]
-
-
-def _text(frame, look=None):
-    return label(frame.axes, look=look, va="center", transform=frame.axes.transAxes)
-
-
-def _inside(*shares):
-    return np.all([(share >= -_EDGE) & (share <= 1 + _EDGE) for share in np.asarray(shares, dtype=float)], axis=0)
-
-
-def _curve(data, x):
-    return tuple(np.asarray(one, dtype=float) for one in (data if isinstance(data, tuple) else (x, data)))
-
-
-class _Part:
-    """What the parts share: rank (drawn from 0 on), room beside the axes (points), datum in an update."""
-
-    rank, name, word = 0, "", ""
-
-    def room(self, kit):
-        return 0.0
-
-    def datum(self, now):
-        return now.data.get(self.name, getattr(self, "value", None))
-
-    def _beside(self, kit):
-        return Word(kit.word, self.word, 1, 1).width + 1.5 * GAP if self.word else 0.0
+from lessons_lib.pictures.style import BODY, INK
 
 
 @dataclass(frozen=True)
-class Curve(_Part):
+class Curve(Part):
     """A line; its data are a tuple (x, y), or y alone over the common *x* of an update, SI. NaN leaves a gap.
 
     Parameters
@@ -86,20 +49,20 @@ class Curve(_Part):
     def make(self, frame):
         look = self.look or PLAIN
         mark = {"color": look["color"], "marker": self.dot, "markersize": 8, "markeredgecolor": INK, "clip_on": False}
-        return SimpleNamespace(line=_line(frame.axes, look, linewidth=self.width), word=_text(frame, look),
-                               dot=_line(frame.axes, mark, linestyle="none"), value=_text(frame, look))
+        return SimpleNamespace(line=line_of(frame.axes, look, linewidth=self.width), word=text_of(frame, look),
+                               dot=line_of(frame.axes, mark, linestyle="none"), value=text_of(frame, look))
 
     def room(self, kit):
         return self._beside(kit) if self.at is None else 0.0
 
     def show(self, frame, kit, data, now):
-        x, y = _curve(data, now.x)
+        x, y = curve_of(data, now.x)
         kit.line.set_data(frame.x.shown(x), frame.y.shown(y))
         artists, words = [kit.line], self._name(frame, kit, x, y, now.words.get(self.name, self.word))
         if self.dot and now.at is not None:
             value = np.interp(now.at, x, y)
             place = frame.x.share(now.at), frame.y.share(value)
-            if _inside(*place):
+            if inside(*place):
                 kit.dot.set_data([frame.x.shown(now.at)], [frame.y.shown(value)])
                 artists.append(kit.dot)
                 if self.spec:
@@ -112,14 +75,14 @@ class Curve(_Part):
         if self.at is not None:
             word = Word(kit.word, text, frame.x.share(self.at), frame.y.share(np.interp(self.at, x, y)))
             word.lift = (-1 if self.below else 1) * (word.height / 2 + GAP)
-            return [word] if _inside(word.y) else []
+            return [word] if inside(word.y) else []
         shares = frame.x.share(x), frame.y.share(y)
-        seen = np.flatnonzero(_inside(*shares))
+        seen = np.flatnonzero(inside(*shares))
         return [Word(kit.word, text, shares[0][seen[-1]], shares[1][seen[-1]], side=1)] if seen.size else []
 
 
 @dataclass(frozen=True)
-class Level(_Part):
+class Level(Part):
     """A straight line right across the picture; its datum is its value, SI.
 
     Parameters
@@ -149,21 +112,18 @@ class Level(_Part):
         line = (frame.axes.axvline if self.upright else frame.axes.axhline)(
             axis.shown(axis.limits[0] if self.value is None else self.value), linewidth=self.width,
             animated=self.value is None, **look)
-        return SimpleNamespace(line=line, word=_text(frame, look))
-
-    def _axis(self, frame):
-        return frame.x if self.upright else frame.y
+        return SimpleNamespace(line=line, word=text_of(frame, look))
 
     def room(self, kit):
         return self._beside(kit) if self.at is None and not self.upright else 0.0
 
     def show(self, frame, kit, value, now):
         share, shown = self._axis(frame).share(value), self._axis(frame).shown(value)
-        if not _inside(share):
+        if not inside(share):
             return [], []
-        if self.value is None:
-            (kit.line.set_xdata if self.upright else kit.line.set_ydata)([shown, shown])
         artists = [kit.line] if self.value is None else []
+        if artists:
+            (kit.line.set_xdata if self.upright else kit.line.set_ydata)([shown, shown])
         text = now.words.get(self.name, self.word)
         return artists, [self._word(frame, kit, text, share)] if text else []
 
@@ -179,8 +139,10 @@ class Level(_Part):
 
 
 @dataclass(frozen=True)
-class Dots(_Part):
+class Dots(Part):
     """Marks at places; their data are (x, y), numbers or arrays, or (x, y, spread) for bars to both sides, SI.
+
+    A mark outside of the frame is not drawn, one on its edge is drawn whole.
 
     Parameters
     ----------
@@ -196,10 +158,6 @@ class Dots(_Part):
         Where words are: 0 over the mark (under it, where its stem comes down to it), 1 to its right, -1 to its left.
     most : int
         How many words there can be.
-
-    Notes
-    -----
-    A mark outside of the frame is not drawn, one on its edge is drawn whole.
     """
 
     name: str
@@ -217,29 +175,29 @@ class Dots(_Part):
         look = {"color": (self.look or PLAIN)["color"]}
         marks = {"marker": self.marker, "markersize": self.size, "linestyle": "none", "clip_on": False}
         marks |= {"fillstyle": "none", "markeredgewidth": 1.8} if self.hollow else {"markeredgecolor": INK}
-        return SimpleNamespace(stems=_line(frame.axes, look, linewidth=1.4), marks=_line(frame.axes, look, **marks),
-                               words=[_text(frame, look) for _ in range(self.most)])
+        return SimpleNamespace(stems=line_of(frame.axes, look, linewidth=1.4), marks=line_of(frame.axes, look, **marks),
+                               words=[text_of(frame, look) for _ in range(self.most)])
 
     def show(self, frame, kit, data, now):
         x, y, *spread = np.broadcast_arrays(*(np.atleast_1d(np.asarray(one, dtype=float)) for one in data))
         shares = frame.x.share(x), frame.y.share(y)
-        seen = _inside(*shares)
+        seen, artists = inside(*shares), [kit.marks]
         kit.marks.set_data(frame.x.shown(x), frame.y.shown(np.where(seen, y, np.nan)))
-        artists = [kit.marks]
         if spread or self.stems is not None:
             low, high = (y - spread[0], y + spread[0]) if spread else (np.full(y.size, self.stems), y)
             ends = np.column_stack([low, high, np.full(y.size, np.nan)]).ravel()
             kit.stems.set_data(frame.x.shown(np.repeat(x, 3)), frame.y.shown(ends))
-            artists = [kit.stems, kit.marks]
+            artists.insert(0, kit.stems)
         texts = now.words.get(self.name, ())
         texts = [texts] if isinstance(texts, str) else texts
-        lift = (not self.side) * (self.size / 2 + 9) * np.where(y < (-np.inf if self.stems is None else self.stems), -1, 1)
-        return artists, [Word(artist, text, shares[0][n], shares[1][n], side=self.side, lift=lift[n])
-                         for n, (artist, text) in enumerate(zip(kit.words, texts)) if text and seen[n]]
+        lift = (0 if self.side else self.size / 2 + 9) * np.where(y < (-np.inf if self.stems is None else self.stems),
+                                                                  -1, 1)
+        return artists, [Word(kit.words[n], text, shares[0][n], shares[1][n], side=self.side, lift=lift[n])
+                         for n, text in enumerate(texts) if text and seen[n]]
 
 
 @dataclass(frozen=True)
-class Band(_Part):
+class Band(Part):
     """A shaded stretch of the y axis, or *upright* of the x axis; its data are (from, to), SI.
 
     *value* is one that stays; *word* is in its upper left corner.
@@ -254,13 +212,10 @@ class Band(_Part):
     def make(self, frame):
         patch = (frame.axes.axvspan if self.upright else frame.axes.axhspan)(
             0, 1, facecolor=self.color, edgecolor="none", animated=self.value is None, zorder=0)
-        kit = SimpleNamespace(patch=patch, word=_text(frame))
+        kit = SimpleNamespace(patch=patch, word=text_of(frame))
         if self.value is not None:
             self._set(frame, kit, self.value)
         return kit
-
-    def _axis(self, frame):
-        return frame.x if self.upright else frame.y
 
     def _set(self, frame, kit, ends):
         low, high = self._axis(frame).shown(np.sort(ends))
@@ -269,15 +224,15 @@ class Band(_Part):
     def show(self, frame, kit, ends, now):
         if self.value is None:
             self._set(frame, kit, ends)
-        text = now.words.get(self.name, self.word)
         low, high = np.clip(self._axis(frame).share(np.sort(ends)), 0, 1)
+        text = now.words.get(self.name, self.word)
         word = Word(kit.word, text, *((low, 1.0) if self.upright else (0.0, high)), side=1)
         word.lift = -word.height / 2
         return [kit.patch] if self.value is None else [], [word] if text else []
 
 
 @dataclass(frozen=True)
-class Between(_Part):
+class Between(Part):
     """A shade between two curves, named as they are, over one x."""
 
     first: str
@@ -294,7 +249,7 @@ class Between(_Part):
         return frame.axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=self.color, edgecolor="none", animated=True))
 
     def show(self, frame, patch, pair, now):
-        (x, above), (back, below) = (_curve(one, now.x) for one in pair)
+        (x, above), (back, below) = (curve_of(one, now.x) for one in pair)
         patch.set_xy(np.column_stack([frame.x.shown(np.concatenate([x, back[::-1]])),
                                       frame.y.shown(np.concatenate([above, below[::-1]]))]))
         return [patch], []

@@ -73,8 +73,8 @@ class WholeString(Thing):
     >>> from lessons_lib.pictures.style import new_figure
     >>> axes = new_figure().add_subplot(xlim=(-20, 650), ylim=(-1, 1))
     >>> artists = WholeString(axes).update(length=0.63, pickup=0.15, pluck=0.1)
-    >>> artists[-1].get_xdata().tolist()
-    [100.0]
+    >>> float(artists[-1].get_xdata()[0])
+    100.0
     """
 
     NECK, FRET, SWING, THICK = (-0.80, -0.50), 0.14, 0.40, 3.2      # bottom and top; height; share of displacement; pt

@@ -31,6 +31,14 @@ class Thing:
         self.axes, self._unit, self._moves = axes, unit, moves
         self.make()
 
+    def make(self):
+        """Make the artists."""
+        raise NotImplementedError
+
+    def update(self, **places):
+        """Show it elsewhere; returns the artists in drawing order."""
+        raise NotImplementedError
+
     def shown(self, *lengths):
         """Lengths (m) in the unit of the axes."""
         return [in_unit(np.asarray(length, dtype=float), self._unit)[()] for length in lengths]
@@ -66,8 +74,8 @@ class Magnet(Thing):
     >>> from lessons_lib.pictures.style import new_figure
     >>> axes = new_figure().add_subplot(xlim=(-10, 10), ylim=(-20, 5))
     >>> upper, lower, *letters = Magnet(axes).update(top=0.0, diameter=5e-3, length=17e-3)
-    >>> upper.get_bbox().bounds, [letter.get_text() for letter in letters]
-    ((-2.5, -8.5, 5.0, 8.5), ['N', 'S'])
+    >>> [float(edge) for edge in upper.get_bbox().bounds], [letter.get_text() for letter in letters]
+    ([-2.5, -8.5, 5.0, 8.5], ['N', 'S'])
     """
 
     def make(self):
