@@ -8,7 +8,7 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets
-from lessons_lib.lessons.lesson_05.figures import FINGER_HEIGHT, curved_map_figure, frets_figure, partials_figure
+from lessons_lib.lessons.lesson_05.figures import FINGER_AT, curved_map_figure, frets_figure, partials_figure
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
@@ -60,9 +60,9 @@ def _string_grips(axes, instrument):
     def shrunk(shown):
         return 2 ** (-shown["fret"] / 12) if shown.get("hand") == "fraction" else 1.0
 
-    return (Grip(axes, x="fret", x_of=lambda fret: length / 2 ** (fret / 12), at=(0.0, FINGER_HEIGHT)),
+    return (Grip(axes, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + FINGER_AT[0]), at=(0.0, FINGER_AT[1])),
             *(Grip(axes, x=name, times=shrunk, at=(0.0, height))
-              for name, height in (("pluck_place", 0.28), ("pickup_place", -0.36))))
+              for name, height in (("pluck_place", 0.2), ("pickup_place", -0.36))))
 
 
 def _over_open(at, measure, fret=None):
@@ -98,8 +98,7 @@ def over_the_frets(sheet=None, instrument=None):
 
     def film(at, **values):
         frames, period = fret_film(at, **values, instrument=instrument)
-        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s",
-                    action="let the corners run")
+        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s")
 
     def sound(at, **values):
         frets = {"open string": 0, f"fret {at.fret}": at.fret}
