@@ -141,7 +141,8 @@ def test_what_is_heard_is_the_voltage_of_the_panel_at_first():
 def test_the_sound_of_a_panel_follows_its_sliders_on_one_scale():
     panel = lesson_04.moving_string()
     def peak():
-        return float(panel._of_these(panel._sound).players().partition("peak ")[2].partition(" dB")[0].replace("−", "-"))
+        players = panel._of_these(panel._sound).players()
+        return float(players.partition("peak ")[2].partition(" dB")[0].replace("−", "-"))
     assert panel.view and peak() == pytest.approx(QUIET + 20 * math.log10(83.1 / 225), abs=0.6)
     near = peak()
     panel.asked(height=4)
@@ -250,8 +251,8 @@ def test_a_growing_trace_ends_at_the_instant_over_its_pale_whole():
 def test_the_string_is_drawn_where_it_is_true_to_scale():
     axes = new_figure().add_axes((0, 0, 1, 1), xlim=(-4, 4), ylim=(-2, 5))
     picture = OverPole(axes, magnet=house_instrument.magnet)
-    rest, string, path = picture.update(rest=(1e-3, 2e-3), ends=[(0.5e-3, 2e-3), (1.5e-3, 2e-3)], string=(1.5e-3, 2e-3),
-                                        diameter=0.43e-3)
+    ends = [(0.5e-3, 2e-3), (1.5e-3, 2e-3)]
+    rest, string, path = picture.update(rest=(1e-3, 2e-3), ends=ends, string=ends[1], diameter=0.43e-3)
     assert rest.center == pytest.approx((1, 2)) and string.center == pytest.approx((1.5, 2))
     assert string.radius == pytest.approx(0.215) and list(path.get_xdata()) == [0.5, 1.5]
     # of the letters of the magnet only that of the pole is in the picture
@@ -335,7 +336,8 @@ def test_all_sliders_together_at_their_ends(panel):
 def test_turns_that_do_not_fit_are_said():
     panel = lesson_04.turns_in_a_window()
     panel.asked(turns="50000")
-    assert "turns that fit: 11273 room they take: 444 %" in readouts(panel) and "peak with cable: none" in readouts(panel)
+    assert "turns that fit: 11273 room they take: 444 %" in readouts(panel)
+    assert "peak with cable: none" in readouts(panel)
     assert "They do not fit" in alt(panel) and "would have 57.22 kΩ" in alt(panel)
     panel.asked(turns="1000")
     # with so few turns the coil is no load: 20 log10(1000/7600), and a little that the house coil loses in its controls

@@ -51,9 +51,9 @@ class WireWindows:
                 axes.add_patch(Rectangle(corner, wide, high_, facecolor=colour, edgecolor=INK, linewidth=1.0))
             axes.add_patch(Rectangle((left, 0), self._width, self._length, facecolor="none", edgecolor=INK,
                                      linewidth=1.0))
-            axes.text(left - _CORE, self._length + _FLANGE + 0.45, name, fontsize=TEXT, ha="left", va="bottom")
-        axes.text(-_CORE, low + 0.15, f"One wire is drawn for {once_in} turns.", fontsize=TEXT - 1, color=MUTED,
-                  ha="left", va="bottom")
+            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom", animated=False)
+        label(axes, f"One wire is drawn for {once_in} turns.", position=(-_CORE, low + 0.15), va="bottom",
+              color=MUTED, animated=False)
         self._wires = [[axes.plot([], [], "o", color=colour, markeredgecolor=INK, markeredgewidth=0.5,
                                   animated=True)[0] for colour in (COPPER, VERMILLION)] for _ in self._lefts]
         self._words = [label(axes, ha="left", va="top", position=(left - _CORE, -_FLANGE - 0.25))

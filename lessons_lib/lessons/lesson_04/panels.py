@@ -75,7 +75,7 @@ def moving_string(sheet=None, instrument=None):
 
     def film(_, **motion):
         frames, length = swing_film(**motion, instrument=instrument)
-        return Film(frames=tuple(frames), seconds=_FILM, words=f"{said(length, 'ms', '.1f')} take {_FILM:g} s")
+        return Film(frames=tuple(frames), seconds=_FILM, words=f"{said(length, 'ms', '.3g')} take {_FILM:g} s")
 
     return Panel(
         title="The voltage is the slope",
