@@ -77,7 +77,7 @@ STOP = """() => { const has = document.activeElement, notebook = window.jupytera
     return {cell: has.closest('.lesson-widgets') ? cells.indexOf(has.closest('.jp-Cell')) : -1,
             chosen: notebook.activeCellIndex, cells: cells.length, kind: has.getAttribute('role') || has.type,
             text: has.innerText,
-            shows: String(has.getAttribute('aria-valuetext') ?? has.selectedIndex ?? null),
+            shows: String(has.type === 'range' ? has.getAttribute('aria-valuetext') : has.selectedIndex ?? null),
             seen: look.outlineStyle === 'solid' && look.outlineWidth === '3px'}; }"""
 KEYS = {"range": ("ArrowRight", "PageUp", "PageDown", "Home", "End", "ArrowLeft"), "checkbox": ("Space", "b", "Space"),
         "select-one": ("End", "b", "ArrowUp", "Home", "ArrowDown"), "radio": ("Space", "b", "ArrowDown"),
