@@ -1,107 +1,134 @@
-"""The upright cut through a string over a rod and its coil, and below it the flux that the string carries along."""
+"""A string over a rod and its coil, from the side and from its end, with lines for the flux that it carries."""
+from dataclasses import replace
+
 import numpy as np
-from matplotlib.patches import Rectangle
 
-from lessons_lib.pictures.style import BLACK, BLUE, FLUX, GREY, MM, NWB, ROD_FILL, TEXT, dress, label
+from lessons_lib.base.units import said
+from lessons_lib.pictures.bent import BentAxis
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Curve, Dots
+from lessons_lib.pictures.strings import StringAlong, StringEnd
+from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, MM, MUTED, TEXT, dress, label
+from lessons_lib.pictures.things import Coil, Magnet
 
-COIL_FILL, STEEL_FILL = "#F0DCC8", "#B8C4CC"
-WITHOUT = {"color": GREY, "linestyle": "--"}
-WITH = {"color": BLUE, "linestyle": "-"}
-SCALES = (100, 250, 500, 1000, 2500, 5000, 10000)     # nWb
+# house strings are in the even part at every height, the thickest and easiest steel of the sliders in the bent one
+FLUX_ALONG = BentAxis("flux in the string, to the right", "nWb", knee=300e-9, low=-1.5, ticks=(-1, 0, 1))
+GAIN = BentAxis("a turn gains", "nWb", knee=60e-9)
 
 
-class StringCut:
-    """Lines of flux with the string and without it, to scale.
+class StringOverRod:
+    """Two views to scale: rod, coil and the rod's lines without a string stay, string and its lines move.
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
-    radius : float
-        Of the rod, whose top is at height zero, m.
-    coil : (float, float, float)
-        Inner and outer radius and top of the coil, m.
-    half_width, bottom, top : float
-        Fixed limits of the cut, m.
+    side, end : matplotlib.axes.Axes
+        For the view from the side (x, z) and for the cut across the string over the rod's middle (y, z).
+    magnet, coil : dict
+        What Magnet.update and Coil.update take, the rod's top at height zero.
+    pale : (array_like, array_like)
+        Distance from the axis and height, m, of the rod's lines without a string.
+    half_width, sides, bottom, top : float, (float, float), float, float
+        Fixed limits, m.
     """
 
-    def __init__(self, axes, *, radius, coil, half_width, bottom, top):
-        self.axes, self._radius, self._coil, self._bottom, self._wide = axes, radius, coil, bottom, half_width
-        dress(axes, x_label="", y_label="height (mm)", x_limits=(-half_width * MM, half_width * MM),
-              y_limits=(bottom * MM, top * MM))
-        axes.set_aspect("equal")
-        axes.tick_params(labelbottom=False)
-        body = {"edgecolor": BLACK, "linewidth": 1.2, "animated": True}
-        self._rod = axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=ROD_FILL, **body))
-        self._coils = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=COIL_FILL, **body)) for _ in "lr"]
-        self._without, = axes.plot([], [], linewidth=1.0, animated=True, **WITHOUT)
-        self._with, = axes.plot([], [], linewidth=1.1, animated=True, **WITH)
-        self._string = axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=STEEL_FILL, edgecolor=BLACK, linewidth=0.8,
-                                                animated=True))
-        words = {"ha": "center", "va": "center", "fontsize": TEXT - 2, "animated": True,
-                 "bbox": {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 1.0}}
-        self._rod_word = axes.text(0, 0, "", **words)
-        self._coil_word = axes.text(0, 0, "coil", **words)
-        for text, look, place in (("with the string", WITH, 0.01), ("without", WITHOUT, 0.185)):
-            label(axes, text, look, va="top", transform=axes.transAxes, animated=False,
-                  fontsize=TEXT - 2).set_position((place, 0.985))
+    def __init__(self, side, end, *, magnet, coil, pale, half_width, sides, bottom, top):
+        self.side, self.end, self._wide = side, end, half_width
+        for axes, limits, name in ((side, (-half_width, half_width), "height (mm)"), (end, sides, "")):
+            dress(axes, x_label="", y_label=name, x_limits=np.array(limits) * MM, y_limits=(bottom * MM, top * MM))
+            axes.set(aspect="equal", yticks=[0, 2, 4, 6])
+            Coil(axes, moves=False).update(**coil)
+            for letter in Magnet(axes, moves=False).update(**magnet)[2:]:
+                letter.set_visible(False)    # one is below the frame, one under the lines
+            label(axes, "N", animated=False, ha="center").set_position((-0.7 * magnet["diameter"] / 2 * MM, -1.5))
+            axes.plot(*(np.asarray(part) * MM for part in pale), linewidth=1.0, zorder=1.5, **HOUSE_LOOK)
+        side.tick_params(labelbottom=False)
+        end.tick_params(labelleft=False)
+        end.set_xlabel("place across (mm)", fontsize=TEXT, labelpad=2)
+        self._lines = [axes.plot([], [], linewidth=1.2, animated=True, **FLUX)[0] for axes in (side, end)]
+        self._heads = side.plot([], [], ">", **self._mark)[0], side.plot([], [], "<", **self._mark)[0]
+        self._along, self._disc = StringAlong(side), StringEnd(end)
+        above = {"va": "bottom", "fontsize": TEXT - 1}
+        self._word = label(side, look=FLUX, transform=side.transAxes, **above)
+        self._word.set_position((0.0, 1.02))
+        for axes, x, align, look, text in ((side, 1.0, "right", HOUSE_LOOK, "without it"),
+                                           (end, 1.0, "right", None, "seen from the string's end")):
+            label(axes, text, look, animated=False, transform=axes.transAxes, ha=align,
+                  **above).set_position((x, 1.02))
 
-    def update(self, *, with_string, without, height, core, place):
+    _mark = {"color": FLUX["color"], "markersize": 6, "linestyle": "none", "animated": True}
+
+    def update(self, *, lines, towards, height, core, place, tube):
         """Show another string.
 
         Parameters
         ----------
-        with_string, without : (array_like, array_like)
-            Along the string and height, m, of the lines, parted by NaN.
+        lines, towards : (array_like, array_like)
+            Paths parted by NaN, m: x and z of what runs through the string, y and z of what comes to it over the rod's
+            middle.
         height, core, place : float
-            Height of the string's axis, diameter of its steel, and how far the cut is from the rod's axis, m.
+            Height of the string's axis, diameter of its steel, its place across, m.
+        tube : float
+            Flux from one line to the next, Wb.
 
         Returns
         -------
         list of matplotlib.artist.Artist
         """
-        for line, path in ((self._with, with_string), (self._without, without)):
-            line.set_data(np.asarray(path[0]) * MM, np.asarray(path[1]) * MM)
-        self._string.set_bounds(-self._wide * MM, (height - core / 2) * MM, 2 * self._wide * MM, core * MM)
-        self._show_parts(place)
-        return [self._rod, *self._coils, self._without, self._string, self._with, self._rod_word, self._coil_word]
-
-    def _show_parts(self, place):
-        """Rod and coil where the cut meets them: narrower, the further it is from the axis."""
-        inner, outer, top = self._coil
-        half, near, far = (np.sqrt(max(0.0, radius ** 2 - place ** 2)) * MM for radius in (self._radius, inner, outer))
-        bottom = self._bottom * MM
-        self._rod.set_bounds(-half, bottom, 2 * half, -bottom)
-        for side, coil in zip((-1, 1), self._coils):
-            coil.set_visible(far > near)
-            coil.set_bounds(*((near, bottom) if side > 0 else (-far, bottom)), far - near, top * MM - bottom)
-        self._rod.set_visible(half > 0)
-        self._rod_word.set(text="rod, north" if half > 1 else "rod is behind the cut",
-                           position=(0, (0.75 if half > 1 else 0.25) * bottom))
-        self._coil_word.set(text="coil" if far > near else "", position=((near + far) / 2 * (near > 0), 0.75 * bottom))
+        for line, path in zip(self._lines, (lines, towards)):
+            line.set_data(*(np.asarray(part) * MM for part in path))
+        steel = self._along.update(x=[-self._wide, self._wide], height=height, diameter=core)
+        disc = self._disc.update(height=height, diameter=core, x=place)
+        for head, x in zip(self._heads, (0.5, -0.5)):
+            head.set_data([x * self._wide * MM], [height * MM])
+        self._word.set_text(f"flux of the string: {said(tube, 'nWb', '.0f')} a line")
+        return [*steel, *self._lines, *self._heads, *disc, self._word]
 
 
-class FluxAlongString:
-    """Flux along the string (positive to the right) over the place along it; the scale follows the largest value."""
+class FluxAndGain:
+    """Flux along the string over the place along it; and what a turn of the coil gains while the string swings.
 
-    def __init__(self, axes, *, half_width):
-        self.axes = axes
-        dress(axes, x_label="place along the string (mm)", y_label="flux in string", y_limits=(-1.15, 1.15),
-              x_limits=(-half_width * MM, half_width * MM))
-        axes.set_yticks([-1, 0, 1], ["", "", ""])
-        axes.grid(True, color="#DDDDDD", linewidth=0.8)
-        self._line, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
-        where = {"ha": "left", "va": "center", "fontsize": TEXT - 2}
-        self._marks = [label(axes, **where) for _ in range(2)]
-        for mark, height in zip(self._marks, (1, -1)):
-            mark.set_position((-half_width * MM + 0.3, 0.97 * height))
-        for text, place, height in (("gathers", 0.0, 0.75), ("gives back", -11.0, 0.45), ("gives back", 11.0, -0.45)):
-            axes.text(place, height, text, ha="center", va="center", fontsize=TEXT - 2)
+    Parameters
+    ----------
+    along, swing : matplotlib.axes.Axes
+    half_width : float
+        Of the first axis, m.
+    period : float
+        Of the string, s.
+    swing_words : str
+        How far it swings.
+    """
 
-    def update(self, *, x, flux):
-        """Show the flux (Wb) along the string at places x (m); returns the artists in drawing order."""
-        x, flux = np.asarray(x) * MM, np.asarray(flux) * NWB
-        scale = next((scale for scale in SCALES if scale >= np.abs(flux).max()), SCALES[-1])
-        self._line.set_data(x, flux / scale)
-        for mark, sign in zip(self._marks, ("", "−")):
-            mark.set_text(f"{sign}{scale} nWb")
-        return [self._line, *self._marks]
+    def __init__(self, along, swing, *, half_width, period, swing_words):
+        self._period = period
+        for axes, bent in ((along, FLUX_ALONG), (swing, GAIN)):
+            label(axes, bent.axis.quantity, None, animated=False, transform=axes.transAxes, va="bottom",
+                  ha="left").set_position((0.0, 1.03))
+        self._along = Lines(along, x=Axis("place along the string", "mm", (-half_width, half_width)), room=0.0,
+                            y=replace(FLUX_ALONG.axis, quantity=""),
+                            parts=[Curve("flux", look=FLUX), *FLUX_ALONG.bands])
+        self._swing = Lines(swing, x=Axis("time", "ms", (0.0, period)), room=0.0, y=replace(GAIN.axis, quantity=""),
+                            parts=[Curve("gain", look=FLUX), Dots("now", FLUX), *GAIN.bands])
+        words = {"ha": "center", "va": "center", "animated": False}
+        for text, x, y in (("gathers", -0.2, 0.75), ("gives back", -0.7, 0.4), ("gives back", 0.7, -0.4)):
+            label(along, text, FLUX, **words).set_position((x * half_width * MM, y))
+        label(along, "logarithmic", {"color": MUTED}, transform=along.transAxes, animated=False, va="top",
+              fontsize=TEXT - 2).set_position((0.02, 0.985))
+        swing.set_xlabel(f"time (ms), {swing_words}")
+
+    def update(self, *, along, swing, now):
+        """Show other fluxes.
+
+        Parameters
+        ----------
+        along : (array_like, array_like)
+            Places (m) and flux (Wb), positive to the right.
+        swing, now : (array_like, array_like), (float, float)
+            Share of a period and the flux (Wb) that a turn gains; the same at the moment that is drawn.
+
+        Returns
+        -------
+        list of matplotlib.artist.Artist
+        """
+        gain, dot = ((np.asarray(share) * self._period, GAIN.place(flux)) for share, flux in (swing, now))
+        return [*self._along.update(flux=(along[0], FLUX_ALONG.place(along[1]))),
+                *self._swing.update(gain=gain, now=dot)]

@@ -21,6 +21,7 @@ from lessons_lib.physics.winding import RoundCoil
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
+SWING = 0.5e-3             # m up and down: a strong pluck that clears the pole at every height of the sliders
 _HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
 
 
@@ -93,6 +94,19 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
         magnet=instrument.rod.midplane_flux(), turn=one_pole(instrument).steady_linkage() / turns, string=largest,
         flux_density=largest / string.area, added_in_turn=float(inside.linkage(per_ampere)) / turns,
         added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place))
+
+
+def gains_of_a_swing(*, height, place, core, permeability, saturates, instrument=house_instrument):
+    """Flux (Wb) that the mean turn of the coil gains, over the displacement of the string in shares of SWING.
+
+    Notes
+    -----
+    A parabola through the middle and both ends: within SWING its third order is a thousandth of the gain.
+    """
+    at = {"core": core, "permeability": permeability, "saturates": saturates, "instrument": instrument}
+    gains = [float(magnetised(height=one, place=place, **at).linkage(fields_along(one, place, instrument)[1]))
+             for one in (round(height - SWING, 9), height, round(height + SWING, 9))]
+    return np.polynomial.Polynomial.fit([-1, 0, 1], np.array(gains) / instrument.coil["turns"], 2, domain=[-1, 1])
 
 
 # ---- curves over the height: flux density, signal, pull --------------------------------------------------------------

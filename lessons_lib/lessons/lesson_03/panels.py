@@ -7,9 +7,11 @@ from functools import partial
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
-from lessons_lib.lessons.lesson_03.lines import FRAME, cut
+from lessons_lib.lessons.lesson_03.lines import FRAME, pale_lines, picture
 from lessons_lib.lessons.lesson_03.model import (
     CURVE_HEIGHTS,
+    SWING,
+    gains_of_a_swing,
     pull_and_pitch,
     pull_curves,
     saturation_curves,
@@ -20,7 +22,7 @@ from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.over_height import OverHeight
 from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
-from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
+from lessons_lib.pictures.string_cut import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
 
 
@@ -60,12 +62,19 @@ RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
 
 
 def cut_figure(instrument):
-    """A figure and the function that draws a cut into it."""
-    figure, coil = new_figure(width=8.0, height=5.2), instrument.coil
-    upper = StringCut(figure.add_axes((0.09, 0.36, 0.895, 0.63)), radius=instrument.rod.diameter / 2,
-                      coil=(coil["inner_radius"], coil["outer_radius"], coil["top"]), **FRAME)
-    lower = FluxAlongString(figure.add_axes((0.09, 0.10, 0.895, 0.24)), half_width=FRAME["half_width"])
-    return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
+    """A figure and the function that draws a `picture` of lines.py into it."""
+    figure, coil, rod = new_figure(width=8.0, height=4.9), instrument.coil, instrument.magnet
+    views = StringOverRod(
+        figure.add_axes((0.095, 0.51, 0.49, 0.4165)), figure.add_axes((0.642, 0.51, 0.343, 0.4165)),
+        magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
+        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
+        pale=pale_lines(instrument.rod), **FRAME)
+    charts = FluxAndGain(
+        figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
+        half_width=FRAME["half_width"], period=1 / instrument.strings["VI"]["frequency"],
+        swing_words=f"swing of {said(SWING, 'mm', 'g')}")
+    return figure, lambda data: views.update(**data["views"]) + charts.update(
+        along=data["along"], swing=data["swing"], now=data["now"])
 
 
 def _alt_of_fluxes(flux, *, height, place, core, permeability, saturates):
@@ -86,7 +95,8 @@ def string_in_field(sheet=None, instrument=None):
     return Panel(
         sliders=begin(instrument, STRING_HEIGHT, PLACE_ACROSS, CORE, PERMEABILITY, SATURATES),
         numbers=partial(three_fluxes, instrument=instrument),
-        arrays=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        arrays=lambda _, **values: picture(gains_of_a_swing(**values, instrument=instrument), **values,
+                                           instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p1", alt=_alt_of_fluxes,
         readouts=lambda flux: {
             "flux in the magnet": said(flux.magnet, "µWb", ".2f"),
