@@ -160,7 +160,10 @@ def over_heights(core, permeability, saturates, instrument=house_instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class StraightAndWire:
-    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s)."""
+    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s).
+
+    How full the wire is: its polarisation as a share of saturation, at STRING_PLACES.
+    """
 
     straight_density: float
     wire_density: float
@@ -168,60 +171,136 @@ class StraightAndWire:
     wire_flux: float
     straight_signal: float
     wire_signal: float
+    fullness: np.ndarray
 
 
 def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
+    inside = magnetised(height=height, place=0.0, core=core, permeability=permeability, saturates=True,
+                        instrument=instrument)
     return StraightAndWire(
         straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
         straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
-        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
+        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)),
+        fullness=mu_0 * np.linalg.norm(inside.magnetisation, axis=-1) / inside.string.saturation)
 
 
-def saturation_curves(now, *, height, core, permeability, instrument=house_instrument):
-    """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
+def saturation_curves(*, core, permeability, instrument=house_instrument):
+    """Over DRAWN_HEIGHTS: flux densities (T) of wire and straight line, and the wire's flux and signal as shares of it.
+
+    Returns
+    -------
+    (wire, straight, share of flux, share of signal)
+    """
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
     heights = DRAWN_HEIGHTS
-    return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
-                        "at": (height, now.wire_density, now.straight_density)},
-            "signal": {"heights": heights, "values": (wire.signal(heights), straight.signal(heights)),
-                       "at": (height, now.wire_signal, now.straight_signal)}}
+    return (wire.flux_density(heights), straight.flux_density(heights),
+            wire.flux(heights) / straight.flux(heights), wire.signal(heights) / straight.signal(heights))
 
 
-def detuning(pull_gradient, tension, place, length=house_place["scale_length"]):
-    """How far a negative spring at a share of the string's length (m) detunes its lowest note, cents.
+# ---- pull and pitch --------------------------------------------------------------------------------------------------
+
+PARTIALS = np.arange(1, 9)      # that are heard
+_ASIDE = 0.1e-3             # m, for the spring across
+
+
+def detuning(pull_gradient, tension, place, length=house_place["scale_length"], partial=1):
+    """How far a negative spring at a share of the string's length (m) detunes its lowest note, or a partial, cents.
 
     Notes
     -----
-    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For motion up and down; sideways the spring is
+    First order: df/f = -K L sin^2(n pi q) / (n^2 pi^2 T). For motion up and down; sideways the spring is
     positive, and its gradient is to be given with a minus.
     """
-    share = pull_gradient * length * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
+    share = pull_gradient * length * np.sin(partial * pi * place) ** 2 / (partial ** 2 * pi ** 2 * tension)
     return 1200 * np.log2(1 - share)
+
+
+@lru_cache(maxsize=4)
+def _fields_aside(instrument):
+    pickup = one_pole(instrument)
+    return np.stack([pickup.flux_density(string_line(height=height, y=_ASIDE)) / mu_0 for height in CURVE_HEIGHTS])
+
+
+@lru_cache(maxsize=64)
+def across_gradient(core, instrument=house_instrument):
+    """Gradient of the pull sideways (N/m) over the height (m): a spline, below zero, for it pulls back to the middle.
+
+    By the co-energy of the string in the middle and beside it: with its slope it is even in the place across.
+    """
+    string = steel_string(core, 100.0, True)
+    middle, aside = (string.magnetise(fields).coenergy()
+                     for fields in (_fields_over_heights(instrument)[0], _fields_aside(instrument)))
+    return CubicSpline(CURVE_HEIGHTS, 2 * (aside - middle) / _ASIDE ** 2)
 
 
 @dataclass(frozen=True, kw_only=True)
 class PullAndPitch:
-    """The magnet's pull (N) and as a share of the string's tension, its gradient (N/m), the detuning (cents)."""
+    """The magnet's pull (N) and its gradients up and across (N/m) on a string with a tension (N) at a place (share).
+
+    frequency (Hz): of the string without the magnet.
+    """
 
     pull: float
-    share_of_tension: float
     pull_gradient: float
-    cents: float
+    across_gradient: float
+    tension: float
+    place: float
+    length: float
+    frequency: float
+
+    @property
+    def share_of_tension(self):
+        """The pull as a share of the string's tension."""
+        return self.pull / self.tension
+
+    def detuned(self, partial=1):
+        """How far the magnet detunes motion up and down, and motion across, cents."""
+        return [detuning(gradient, self.tension, self.place, self.length, partial)
+                for gradient in (self.pull_gradient, self.across_gradient)]
+
+    @property
+    def cents(self):
+        """Change of pitch of motion up and down."""
+        return float(self.detuned()[0])
+
+    @property
+    def across_cents(self):
+        """Change of pitch of motion sideways."""
+        return float(self.detuned()[1])
+
+    @property
+    def beats(self):
+        """How often the two notes beat, Hz."""
+        return float(self.frequency * (2 ** (self.across_cents / 1200) - 2 ** (self.cents / 1200)))
+
+    def notes(self, seconds, rate):
+        """The two notes (up and down, across) with partials as of a pluck at the same place, peak 1 together, undamped.
+
+        Returns
+        -------
+        ndarray, shape (2, samples)
+        """
+        time = np.arange(round(seconds * rate)) / rate
+        heights = np.sin(PARTIALS * pi * self.place) / PARTIALS
+        cents = np.array([self.detuned(partial) for partial in PARTIALS])
+        notes = np.einsum("n,nwt->wt", heights, np.cos(2 * pi * self.frequency * (
+            PARTIALS[:, None] * 2 ** (cents / 1200))[..., None] * time))
+        return notes / (2 * np.abs(heights).sum())
 
 
 def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
-    """Pull and detuning of a string over one rod, as a PullAndPitch."""
-    wire = over_heights(core, 100.0, True, instrument)
-    pull, gradient = float(wire.pull(height)), float(wire.pull_gradient(height))
-    return PullAndPitch(pull=pull, share_of_tension=pull / tension, pull_gradient=gradient,
-                        cents=float(detuning(gradient, tension, place, instrument.place["scale_length"])))
+    """Pull and detuning of string VI over one rod, as a PullAndPitch."""
+    wire, length = over_heights(core, 100.0, True, instrument), instrument.place["scale_length"]
+    return PullAndPitch(
+        pull=float(wire.pull(height)), pull_gradient=float(wire.pull_gradient(height)),
+        across_gradient=float(across_gradient(core, instrument)(height)), tension=tension, place=place, length=length,
+        frequency=math.sqrt(tension / instrument.strings["VI"]["linear_density"]) / (2 * length))
 
 
-def pull_curves(now, *, height, core, tension, place, instrument=house_instrument):
-    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
-    wire, heights = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS
-    cents = detuning(wire.pull_gradient(heights), tension, place, instrument.place["scale_length"])
-    return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},
-            "cents": {"heights": heights, "values": (cents,), "at": (height, now.cents)}}
+def pull_curves(*, core, tension, place, instrument=house_instrument):
+    """Over DRAWN_HEIGHTS: the pull (N), and the change of pitch up and down and across (cents)."""
+    wire, heights, length = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS, instrument.place["scale_length"]
+    return wire.pull(heights), *(detuning(gradient(heights), tension, place, length)
+                                 for gradient in (wire.pull_gradient, across_gradient(core, instrument)))
