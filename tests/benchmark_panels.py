@@ -28,7 +28,7 @@ from lessons_lib.lessons.lesson_{lesson} import panels as lesson
 
 def plainly(panel, name):
     start, spec = panel._start_values(), panel.rows[name].spec
-    figure, draw, numbers, arrays = panel._canvas.figure, panel._canvas._draw, panel._numbers, panel._arrays
+    figure, draw, numbers, arrays = panel._canvas.figure, panel._canvas._draw, panel._compute, panel._data
     def redraw(value):
         values = start | {{name: spec.in_si(spec.tidy(value))}}
         draw(arrays(numbers(**values), **values))

@@ -16,5 +16,19 @@ def words(widget):
     return html.unescape(re.sub("<[^>]+>", "", widget.value))
 
 
+def readouts(panel):
+    """What a panel shows, the large number first, in one line."""
+    return " ".join(f"{label}: {said}" for label, said in panel.board.frame["shown"])
+
+
 def alt(panel):
-    return html.unescape(re.search(r'alt="([^"]*)"', panel.picture.value)[1])
+    return panel.board.frame["alt"]
+
+
+def message(panel):
+    return panel.board.frame["message"]
+
+
+def pieces(panel):
+    """What moves in the picture."""
+    return panel.board.frame["pieces"]

@@ -1,13 +1,6 @@
 """A panel of one slider and a straight line, a sheet for its prediction, and what tests read off them."""
-import base64
-import io
-import re
 from types import SimpleNamespace
 
-import numpy as np
-from PIL import Image
-
-from lessons_lib.page import canvas
 from lessons_lib.page.controls import Slider
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.style import dress, new_figure
@@ -19,7 +12,7 @@ def straight_line(*, slope, offset=0.0):
     return {"slope": slope, "offset": offset}
 
 
-def a_panel(arrays=lambda result, **values: result, **extra):
+def a_panel(**extra):
     """Slope in mm per ... shown as 1000 times its SI value; the picture is a straight line."""
     figure = new_figure(width=3, height=2)
     axes = dress(figure.add_subplot(), x_label="x", y_label="y", x_limits=(0, 1), y_limits=(0, 10))
@@ -31,14 +24,10 @@ def a_panel(arrays=lambda result, **values: result, **extra):
 
     sliders = extra.pop("sliders", (Slider(name="slope", label="slope", unit="mm", low=1000, high=9000, start=2000,
                                            step=100),))
-    return Panel(sliders=sliders, numbers=straight_line, arrays=arrays, figure=figure, draw=draw,
-                 readouts=lambda result: {"slope": f"{result['slope']:.1f} m"},
-                 alt=lambda result, **values: f"A straight line of slope {result['slope']:.1f}", **extra)
-
-
-def pixels(tag):
-    data = base64.b64decode(re.search(r"base64,([^\"]+)", tag)[1])
-    return np.asarray(Image.open(io.BytesIO(data)).convert("RGB")).astype(int)
+    declared = {"sliders": sliders, "compute": straight_line, "figure": figure, "draw": draw,
+                "shown": lambda result: {"rise": f"{result['slope']:.1f} m"},
+                "message": "A straight line that rises by {rise}, {slope} a step"}
+    return Panel(**declared | extra)
 
 
 class FakeSheet:
@@ -66,21 +55,3 @@ class FakeSheet:
         self.seen = choice
         return SimpleNamespace(state="right", text="That is what the panel shows."
                                if choice == "a" else "Look again: it rises.")
-
-
-def two_texts():
-    figure = new_figure(width=3, height=2)
-    axes = figure.add_axes((0, 0, 1, 1))
-    line, = axes.plot([0, 1], [0, 1], animated=True)
-    texts = [axes.text(0.1, y, "", animated=True) for y in (0.3, 0.7)]
-
-    def draw(words):
-        for text, word in zip(texts, words):
-            text.set_text(word)
-        return [line, *texts]
-    return canvas.Canvas(figure, draw)
-
-
-def drawn(one, words):
-    one.frame(words, "words")
-    return np.array(one.figure.canvas.buffer_rgba()).astype(int)

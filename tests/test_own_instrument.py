@@ -23,7 +23,7 @@ from lessons_lib.page.controls import Slider
 from lessons_lib.physics.six_strings import workshop_row
 from notebooks import lessons
 from notebooks import read as read_notebook
-from shown import alt, panel_makers, words
+from shown import alt, message, panel_makers, pieces, readouts
 
 TOP = Path(__file__).resolve().parent.parent
 # every value at the end of its range that gives the strongest and the weakest signal, as far as the rules let them
@@ -154,14 +154,15 @@ def makers():
 
 
 def is_in_order(panel):
-    inside = [row.spec.low <= row.value <= row.spec.high for row in panel.rows.values() if isinstance(row.spec, Slider)]
-    return panel.started and all(inside) and "img" in panel.picture.value and not words(panel.message)
+    inside = [spec.low <= panel.values[name] <= spec.high for name, spec in panel.specs.items()
+              if isinstance(spec, Slider)]
+    return panel.started and all(inside) and pieces(panel) and not message(panel)
 
 
 def said_by(panel):
     """Read-outs, alternative text, and the words in the picture."""
-    in_picture = [text.get_text() for text in panel._canvas.figure.findobj(Text)]
-    return " ".join([words(panel.readout), alt(panel), *in_picture])
+    in_picture = [text.get_text() for text in panel._drawing.figure.findobj(Text)]
+    return " ".join([readouts(panel), alt(panel), *in_picture])
 
 
 @pytest.mark.parametrize("text", ["README", STRONGEST, WEAKEST], ids=["example", "strongest", "weakest"])
@@ -174,7 +175,7 @@ def test_all_panels_open_with_an_own_instrument(page, monkeypatch, capsys, text)
     assert [name for name, panel in panels.items() if "house" in said_by(panel)] == []
     assert len(panels) >= 20 and [name for name, panel in panels.items() if not is_in_order(panel)] == []
     if text == "README":
-        starts = {name: {key: row.value for key, row in panel.rows.items()} for name, panel in panels.items()}
+        starts = {name: dict(panel.values) for name, panel in panels.items()}
         assert starts["1 lines_of_flux"] == {
             "diameter": 4.8, "length": 18, "remanence": 0.68, "recoil_permeability": 3.6}
         assert starts["3 pull_and_detuning"] == {"height": 2.8, "place": 0.21, "core": 0.48, "tension": 80.7}
@@ -196,9 +197,9 @@ def plain(value):
 
 
 def computed(panel):
-    start = panel._start_values()
-    result = panel._numbers(**start)
-    return plain([start, result, panel._arrays(result, **start)])
+    start = panel._si()
+    result = panel._compute(**start)
+    return plain([start, result, panel._data(result, **start)])
 
 
 def test_two_instruments_in_one_kernel_do_not_mix(page, tmp_path):

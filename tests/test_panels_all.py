@@ -10,7 +10,7 @@ from ipywidgets.widgets.widget import _instances as widgets
 from lessons_lib.base.workshop import house_coil, house_place
 from lessons_lib.handouts.figures import open_panel
 from lessons_lib.page.controls import Slider
-from shown import alt, panel_makers, words
+from shown import alt, message, panel_makers, pieces, readouts
 
 FOLDER = Path(importlib.import_module("lessons_lib.lessons").__path__[0])
 LESSONS = sorted(path.parent.name[-2:] for path in FOLDER.glob("lesson_[0-9][0-9]/panels.py"))
@@ -39,8 +39,11 @@ def made(lesson, name):
 def panel(request):
     one = made(*request.param)
     yield one
-    for row in one.rows.values():
-        row.slider.value = row.spec.start
+    start_again(one)
+
+
+def start_again(panel):
+    panel.asked(**{name: spec.described()["start"] for name, spec in panel.specs.items()})
 
 
 def panel_name(panel):
@@ -52,9 +55,9 @@ def ends(spec):
 
 
 def assert_all_is_said(panel):
-    for text in (words(panel.readout), alt(panel)):
+    for text in (readouts(panel), alt(panel)):
         assert text and not re.search(r"\bnan\b|\binf\b|[{}]", text)
-    assert words(panel.message) == ""
+    assert message(panel) == ""
 
 
 def test_every_lesson_has_panels():
@@ -69,29 +72,29 @@ def test_handouts_know_the_panels_of_every_lesson():
 
 
 def test_each_panel_opens_at_the_house_values(panel):
-    assert panel.started and words(panel.message) == ""
+    assert panel.started and message(panel) == ""
     house = HOUSE | OTHERS.get(panel_name(panel), {})
-    shown = {name: row.value for name, row in panel.rows.items() if name in house}
+    shown = {name: value for name, value in panel.values.items() if name in house}
     assert shown == {name: house[name] for name in shown}
 
 
 def test_each_house_value_is_that_of_a_panel():
-    assert HOUSE.keys() <= {control for lesson, name in NAMES for control in made(lesson, name).rows}
+    assert HOUSE.keys() <= {control for lesson, name in NAMES for control in made(lesson, name).specs}
     assert (house_place["string_height"], house_place["pickup_place"], house_coil["turns"]) == (2.5e-3, 0.150, 7600)
 
 
 def test_every_control_goes_to_both_ends(panel):
-    for row in panel.rows.values():
-        for end in ends(row.spec):
-            row.slider.value = end
+    for name, spec in panel.specs.items():
+        for end in ends(spec):
+            panel.asked(**{name: end})
             assert_all_is_said(panel)
-        row.slider.value = row.spec.start
+        start_again(panel)
 
 
 def test_all_extremes_at_once(panel):
     for side in (0, -1):
-        for row in panel.rows.values():
-            row.slider.value = ends(row.spec)[side]
+        for name, spec in panel.specs.items():
+            panel.asked(**{name: ends(spec)[side]})
         assert_all_is_said(panel)
 
 
@@ -104,33 +107,32 @@ def test_closing_leaves_no_widget(panel):
 
 
 def test_another_value_gives_another_picture_and_back_the_same(panel):
-    for name, value in AWAY.get(panel_name(panel), {}).items():
-        panel.rows[name].slider.value = value
-    for row in panel.rows.values():
-        before, value = panel.picture.value, row.slider.value
-        row.slider.value = next(end for end in ends(row.spec) if end != value)
-        assert panel.picture.value != before, row.spec.name
-        row.slider.value = value
-        assert panel.picture.value == before
+    panel.asked(**AWAY.get(panel_name(panel), {}))
+    for name, spec in panel.specs.items():
+        before, value = (pieces(panel), alt(panel)), panel.values[name]
+        panel.asked(**{name: next(end for end in ends(spec) if end != value)})
+        assert (pieces(panel), alt(panel)) != before, name
+        panel.asked(**{name: spec.shown(value)})
+        assert (pieces(panel), alt(panel)) == before
 
 
-def test_a_step_asks_for_its_numbers_once(panel, monkeypatch):
-    asked, numbers = [], panel._numbers
-    monkeypatch.setattr(panel, "_numbers", lambda **values: asked.append(values) or numbers(**values))
-    for count, row in enumerate(panel.rows.values(), start=1):
-        row.slider.value = next(end for end in ends(row.spec) if end != row.slider.value)
+def test_a_step_computes_once(panel, monkeypatch):
+    asked, compute = [], panel._compute
+    monkeypatch.setattr(panel, "_compute", lambda **values: asked.append(values) or compute(**values))
+    for count, (name, spec) in enumerate(panel.specs.items(), start=1):
+        panel.asked(**{name: next(end for end in ends(spec) if end != panel.values[name])})
         assert len(asked) == count
 
 
 def test_a_typed_number_does_what_the_slider_does(panel):
-    for row in panel.rows.values():
-        if isinstance(row.spec, Slider):
-            row.box.value = f"{row.spec.high:g}"
-            assert row.value == pytest.approx(row.spec.high) and words(panel.message) == ""
+    for name, spec in panel.specs.items():
+        if isinstance(spec, Slider):
+            panel.asked(**{name: f"{spec.high:g}"})
+            assert panel.values[name] == pytest.approx(spec.high) and message(panel) == ""
 
 
 def test_the_words_of_a_picture_hold_three_values_that_the_panel_shows(panel):
-    shown = words(panel.readout) + " ".join(row.spec.shown(row.value) for row in panel.rows.values()
-                                            if isinstance(row.spec, Slider))
+    shown = readouts(panel) + " ".join(spec.shown(panel.values[name]) for name, spec in panel.specs.items()
+                                       if isinstance(spec, Slider))
     values = {value for value in re.findall(r"\d+\.\d+|\d{2,}", shown) if value in alt(panel)}
-    assert len(values) >= min(3, 1 + len(panel.rows)), (shown, alt(panel))
+    assert len(values) >= min(3, 1 + len(panel.specs)), (shown, alt(panel))

@@ -1,177 +1,148 @@
-"""A panel's sliders and boxes without a browser: move one, type a number, read what is shown."""
-import asyncio
-import re
-
+"""A panel's steps without a browser: move a slider, type a number, read what is shown."""
 import numpy as np
 import pytest
 
-from lessons_lib.page.controls import Slider
-from shown import alt, words
-from small_panel import a_panel, pixels
+from lessons_lib.page.controls import Choice, Slider
+from lessons_lib.page.grips import Grip
+from lessons_lib.pictures.style import new_figure
+from shown import alt, message, pieces, readouts
+from small_panel import a_panel
+
+KIND = Choice(name="kind", label="kind", options={"of steel": "steel", "of brass": None}, start="steel")
 
 
-def test_moving_the_slider_changes_numbers_picture_and_its_words():
+def heard(panel, **content):
+    """What the page sends."""
+    panel._heard(None, content, [])
+
+
+def test_a_step_changes_words_picture_and_its_words():
     panel = a_panel()
-    first = pixels(panel.picture.value)
-    panel.slider("slope").value = 5000
-    assert words(panel.readout) == "slope: 5.0 m"
-    assert alt(panel) == "A straight line of slope 5.0"
-    assert panel.rows["slope"].box.value == "5000"
-    assert np.abs(pixels(panel.picture.value) - first).max() > 100
+    first = pieces(panel)
+    panel.asked(slope=5000)
+    assert readouts(panel) == "rise: 5.0 m"
+    assert alt(panel) == "A straight line that rises by 5.0 m, 5000 mm a step"
+    assert pieces(panel) != first and panel.board.frame["values"] == {"slope": "5000"}
+
+
+def test_the_page_sends_many_values_in_one_message():
+    width = Slider(name="offset", label="offset", unit="mm", low=0, high=9, start=1, step=0.5)
+    panel = a_panel(sliders=(*a_panel().specs.values(), width))
+    before = panel.board.frame["count"]
+    heard(panel, wish="values", values={"slope": 5000.0, "offset": 2.04}, resting=False)
+    assert panel.values == {"slope": 5000, "offset": 2.0} and panel.board.frame["count"] == before + 1
 
 
 def test_a_typed_number_moves_the_slider():
     panel = a_panel()
-    panel.rows["slope"].box.value = " 3456,5 "
-    assert panel.slider("slope").value == 3456.5
-    assert words(panel.readout) == "slope: 3.5 m"
-    assert panel.rows["slope"].box.value == "3456.5"
+    panel.asked(slope=" 3456,5 ")
+    assert panel.values["slope"] == panel.board.frame["numbers"]["slope"] == 3456.5
+    assert readouts(panel) == "rise: 3.5 m" and panel.board.frame["values"]["slope"] == "3456.5"
 
 
-def test_the_page_snapping_the_handle_to_a_step_does_not_change_a_typed_number():
-    """The page answers a typed 3456.5 by moving the handle to 3500 and reporting that back, twice."""
-    panel = a_panel()
-    panel.rows["slope"].box.value = "3456.5"
-    for echo in (3500, 3500.0000001):
-        panel.slider("slope").value = echo
-        assert panel.rows["slope"].box.value == "3456.5" and words(panel.readout) == "slope: 3.5 m"
-    for moved in (3600, 3500):                  # a hand on the handle
-        panel.slider("slope").value = moved
-        assert panel.rows["slope"].box.value == str(moved)
-
-
-def test_the_page_snapping_the_handle_at_first_does_not_change_the_start():
-    """250 lies between two steps of a slider that begins at 50: the page reports the step beside it."""
-    called = []
-    row = Slider(name="load", label="load", unit="kΩ", low=50, high=2000, start=250, logarithmic=True).row(
-        changed=called.append, refused=None)
-    row.slider.value = 250.594
-    assert row.value == 250 and called == []
-    row.slider.value = 265.45
-    assert row.value == 265 and called == [row.spec]
-
-
-def test_a_moved_slider_is_left_where_the_hand_put_it():
-    panel = a_panel()
-    panel.slider("slope").value = 4000.0000001
-    assert panel.slider("slope").value == 4000.0000001 and panel.rows["slope"].box.value == "4000"
+def test_a_start_between_two_steps_is_kept_and_found_again():
+    load = Slider(name="slope", label="slope", unit="m", low=0.5, high=7, start=2.345678, logarithmic=True)
+    panel = a_panel(sliders=(load,))
+    assert panel.board.frame["values"]["slope"] == load.described()["start"] == "2.34568"
+    panel.asked(slope=3.0)
+    panel.asked(slope=load.described()["start"])
+    assert panel.values["slope"] == pytest.approx(2.345678, abs=1e-5)
 
 
 @pytest.mark.parametrize("typed", ["", "abc", "nan", "inf", "-1e400", "999.9", "9001", "1 2", "0x10", "3000 mm",
                                    "9" * 5000])
 def test_a_wrong_number_gives_one_sentence_and_the_last_picture_stays(typed):
     panel = a_panel()
-    panel.slider("slope").value = 5000
-    before = panel.picture.value, panel.readout.value
-    panel.rows["slope"].box.value = typed
-    assert words(panel.message).startswith("slope must be a number from 1000 to 9000 mm; got ")
-    assert repr(typed[:30])[:-1] in words(panel.message)
-    assert len(words(panel.message)) < 120
-    assert (panel.picture.value, panel.readout.value) == before
-    panel.slider("slope").value = 6000
-    assert words(panel.message) == "" and panel.rows["slope"].box.value == "6000"
-
-
-def test_a_typed_text_cannot_bring_markup():
-    panel = a_panel()
-    panel.rows["slope"].box.value = "<img src=x>"
-    assert "<img" not in panel.message.value and "<img src=x>" in words(panel.message)
+    panel.asked(slope=5000)
+    before = pieces(panel), readouts(panel)
+    panel.asked(slope=typed)
+    assert message(panel).startswith("slope must be a number from 1000 to 9000 mm; got ")
+    assert message(panel).endswith(" The panel still shows 5000.")
+    assert repr(typed[:30])[:-1] in message(panel)
+    assert len(message(panel)) < 120
+    assert (pieces(panel), readouts(panel)) == before
+    assert panel.board.frame["values"] == {"slope": "5000"}
+    panel.asked(slope=6000)
+    assert message(panel) == "" and panel.board.frame["values"] == {"slope": "6000"}
 
 
 def test_a_refusal_of_the_function_is_its_sentence():
     panel = a_panel()
-    before = panel.picture.value
-    panel.slider("slope").value = 8500
-    assert words(panel.message) == "slope must be at most 8; got 8.5."
-    assert panel.picture.value == before
-    panel.slider("slope").value = 8000
-    assert words(panel.message) == ""
+    before = pieces(panel)
+    panel.asked(slope=8500)
+    assert message(panel) == "slope must be at most 8; got 8.5."
+    assert pieces(panel) == before
+    panel.asked(slope=8000)
+    assert message(panel) == ""
 
 
-def test_a_refusal_while_drawing_is_its_sentence_too():
-    def refuse(result, **values):
+@pytest.mark.parametrize("part", ["data", "quick"])
+def test_a_refusal_of_another_part_is_its_sentence_too(part):
+    def refuse(*_, **__):
         raise ValueError("the line must be seen.")
-    panel = a_panel(arrays=refuse)
-    assert words(panel.message) == "the line must be seen."
-    assert words(panel.readout) == "slope: 2.0 m"
+    panel = a_panel(**{part: refuse})
+    heard(panel, wish="values", values={"slope": 3000}, resting=False)
+    assert message(panel) == "the line must be seen."
+
+
+def test_every_step_is_answered_or_the_page_would_wait():
+    panel = a_panel()
+    counts = []
+    for value in (3000, 3000, "no", 8500, 3000):
+        heard(panel, wish="values", values={"slope": value}, resting=False)
+        counts.append(panel.board.frame["count"])
+    assert np.diff(counts).tolist() == [1] * 4
 
 
 def test_a_logarithmic_slider_shows_the_value():
     spec = Slider(name="slope", label="slope", unit="m", low=0.3, high=7, start=2, logarithmic=True)
     panel = a_panel(sliders=(spec,))
-    panel.slider("slope").value = 10 ** 0.5
-    assert panel.rows["slope"].box.value == "3.16"
-    assert words(panel.readout) == "slope: 3.2 m"
-    panel.rows["slope"].box.value = "0.3"
-    assert panel.slider("slope").value == pytest.approx(0.3)
+    panel.asked(slope=10 ** 0.5)
+    assert panel.board.frame["values"]["slope"] == "3.16" and readouts(panel) == "rise: 3.2 m"
+    assert spec.described()["step"] == 1 / 40 and spec.described()["high"] == np.log10(7)
 
 
 def test_whole_numbers_stay_whole():
     spec = Slider(name="slope", label="slope", unit="", low=1, high=8, start=2, step=1, whole=True)
     panel = a_panel(sliders=(spec,))
-    assert isinstance(panel._values()["slope"], int)
-    panel.rows["slope"].box.value = "2.5"
-    assert words(panel.message) == "slope must be a whole number from 1 to 8; got '2.5'. The panel still shows 2."
+    assert isinstance(panel._si()["slope"], int)
+    panel.asked(slope="2.5")
+    assert message(panel) == "slope must be a whole number from 1 to 8; got '2.5'. The panel still shows 2."
 
 
-def test_every_control_has_a_label_with_its_unit():
-    panel = a_panel()
-    assert panel.rows["slope"].box.description == "slope (mm)"
-    assert not panel.slider("slope").readout
+def test_words_are_chosen_and_nothing_else():
+    assert KIND.taken("of brass") is None and KIND.taken("steel") == "steel" and KIND.described()["start"] == "of steel"
+    with pytest.raises(ValueError, match="kind must be one of of steel, of brass; got 'of wood'."):
+        KIND.taken("of wood")
 
 
-def test_a_read_out_keeps_the_room_of_its_longest_value():
-    panel = a_panel(sliders=(Slider(name="slope", label="slope", unit="mm", low=-9000, high=9000, start=2000,
-                                    step=100),))
+# ---- what is nearly right ---------------------------------------------------------------------------------------
 
-    def room():
-        return re.findall(r"min-width:(\d+)ch", panel.readout.value)
-    assert room() == [str(len("2.0 m") + 1)]
-    panel.slider("slope").value = -1000
-    panel.slider("slope").value = 2000
-    assert room() == [str(len("-1.0 m") + 1)]
-
-
-def test_read_outs_and_sentences_stand_in_status_regions():
-    panel = a_panel()
-    for region in (panel.readout, panel.message):
-        assert 'role="status"' in region.value and 'aria-live="polite"' in region.value
+def test_a_quick_result_is_shown_while_a_hand_moves_and_the_exact_one_at_rest():
+    exact = a_panel()._compute
+    panel = a_panel(quick=lambda slope: exact(slope=slope + 0.5))
+    assert readouts(panel) == "rise: 2.0 m" and not panel.board.frame["nearly"]
+    heard(panel, wish="values", values={"slope": 3000}, resting=False)
+    assert readouts(panel) == "rise: 3.5 m" and panel.board.frame["nearly"]
+    heard(panel, wish="values", values={}, resting=True)
+    assert readouts(panel) == "rise: 3.0 m" and not panel.board.frame["nearly"]
 
 
-def test_a_slow_picture_waits_for_a_rest_but_the_number_does_not():
-    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
-    drawn = []
+# ---- what can be taken hold of ----------------------------------------------------------------------------------
 
-    def arrays(result, slope):
-        drawn.append(slope)
-        return result
-
-    async def hold_a_key():
-        panel = a_panel(arrays=arrays, sliders=(spec,))
-        for value in (3.0, 4.0, 5.0):
-            panel.slider("slope").value = value
-            assert words(panel.readout) == f"slope: {value:.1f} m"
-        assert drawn == [2.0]
-        while len(drawn) == 1:
-            await asyncio.sleep(0.01)
-        return panel
-
-    panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
-    assert drawn == [2.0, 5.0]
-    assert alt(panel) == "A straight line of slope 5.0"
+def test_a_grip_follows_its_slider_and_knows_the_value_of_a_place():
+    axes = new_figure(width=1, height=2).add_axes((0, 0, 1, 1), xlim=(0, 72), ylim=(0, 144))
+    slope = a_panel().specs["slope"]
+    grip = Grip(axes, x="slope", x_of=lambda value: 72 - value / 1000, at=lambda shown: (0, 10))
+    place = grip.described({"slope": slope}, {"slope": 4000})
+    assert (place["x"], place["y"]) == (68.0, 134.0) and "along_y" not in place
+    along = place["along_x"]
+    assert along["name"] == "slope" and (along["low"], along["step"]) == (1000, 100)
+    np.testing.assert_allclose(np.interp(-65.5, -np.array(along["places"]), along["values"]), 6500, atol=10)
 
 
-def test_slow_numbers_wait_for_the_rest_with_the_picture():
-    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
-
-    async def hold_a_key():
-        panel = a_panel(sliders=(spec,), slow_numbers=True)
-        for value in (3.0, 4.0, 5.0):
-            panel.slider("slope").value = value
-            assert words(panel.readout) == "slope: 2.0 m" and words(panel.message) == "Computing."
-        while words(panel.message):
-            await asyncio.sleep(0.01)
-        return panel
-
-    panel = asyncio.run(asyncio.wait_for(hold_a_key(), 30))
-    assert words(panel.readout) == "slope: 5.0 m" and alt(panel) == "A straight line of slope 5.0"
+def test_a_grip_refuses_a_slider_of_uneven_steps():
+    axes = new_figure(width=1, height=1).add_axes((0, 0, 1, 1))
+    load = Slider(name="load", label="load", unit="kΩ", low=50, high=500, start=100, logarithmic=True)
+    with pytest.raises(ValueError, match="a grip must move a slider with even steps; got 'load'."):
+        Grip(axes, x="load").described({"load": load}, {"load": 100})

@@ -27,7 +27,7 @@ from lessons_lib.pictures.keeper import FluxOverGap, PotSection
 from lessons_lib.pictures.style import new_figure
 from notebooks import prose
 from reference_fem import Region, solve_rods
-from shown import alt, words
+from shown import alt, readouts
 
 HOUSE = dict(house_magnet)
 GRADE = {"remanence": 1.28, "coercivity": 51e3, "energy_product": 43.8e3}
@@ -258,12 +258,12 @@ def test_flux_over_gap_marks_this_gap_and_the_doubled_one():
 
 def test_no_difference_has_no_minus_sign():
     panel = lesson_02.circuit_beside_field()
-    panel.rows["recoil_permeability"].box.value = "1"
-    assert "difference: +0.0%" in words(panel.readout)
+    panel.asked(recoil_permeability="1")
+    assert "difference: +0.0%" in readouts(panel)
 
 
 def test_a_missing_recoil_line_is_said_in_the_read_out():
     panel = lesson_02.load_line()
-    panel.rows["permeance_coefficient"].box.value = "40"
-    assert "none: it would end above the remanence" in words(panel.readout)
+    panel.asked(permeance_coefficient="40")
+    assert "none: it would end above the remanence" in readouts(panel)
     assert "none: it would end above the remanence" in alt(panel)

@@ -21,7 +21,7 @@ from lessons_lib.pictures.choices import FluxAndFourVoltages
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.three_traces import LineLevels, ThreeTraces
 from lessons_lib.pictures.turns import OutputOverFrequency, ResistanceOverTurns
-from shown import alt, words
+from shown import alt, message, readouts
 
 UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
 SIDEWAYS = UPRIGHT | {"direction": math.pi / 2}
@@ -181,19 +181,17 @@ def panel(request):
 
 def test_all_sliders_together_at_their_ends(panel):
     for end in ("low", "high"):
-        for row in panel.rows.values():
-            row.box.value = f"{getattr(row.spec, end):g}"
-        assert words(panel.message) == ""
-    for row in panel.rows.values():
-        row.box.value = f"{row.spec.start:g}"
+        panel.asked(**{name: f"{getattr(spec, end):g}" for name, spec in panel.specs.items()})
+        assert message(panel) == ""
+    panel.asked(**{name: f"{spec.start:g}" for name, spec in panel.specs.items()})
 
 
 def test_turns_that_do_not_fit_are_said():
     panel = lesson_04.turns_in_a_window()
-    panel.rows["turns"].box.value = "50000"
-    assert "it does not fit" in words(panel.readout) and "peak with cable: none" in words(panel.readout)
+    panel.asked(turns="50000")
+    assert "it does not fit" in readouts(panel) and "peak with cable: none" in readouts(panel)
     assert "They do not fit" in alt(panel) and "would have 57.22 kΩ" in alt(panel)
-    panel.rows["turns"].box.value = "1000"
+    panel.asked(turns="1000")
     # with so few turns the coil is no load: 20 log10(1000/7600), and a little that the house coil loses in its controls
     assert 20 * math.log10(1000 / 7600) == pytest.approx(winding(turns=1000, gauge=44).level_at_100_hz, abs=0.4)
     assert "they give −17.3 dB at 100 Hz and −22.6 dB at 5 kHz" in alt(panel) and "fit:" not in alt(panel)
@@ -202,8 +200,8 @@ def test_turns_that_do_not_fit_are_said():
 def test_the_words_say_how_the_string_swings():
     panel = lesson_04.moving_string()
     assert "swings up and down, over the middle of the pole at 200 Hz" in alt(panel)
-    panel.rows["direction"].box.value = "90"
-    panel.rows["offset"].box.value = "2"
+    panel.asked(direction="90")
+    panel.asked(offset="2")
     assert "swings sideways, 2.0 mm off the middle of the pole at 200 Hz" in alt(panel)
-    panel.rows["direction"].box.value = "30"
+    panel.asked(direction="30")
     assert "swings at 30°" in alt(panel)

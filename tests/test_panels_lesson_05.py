@@ -167,15 +167,6 @@ def test_pulses_show_both_strings():
 
 # ------------------------------------------------------------------ the choice of words
 
-def test_a_choice_hands_over_its_value_and_calls():
-    called = []
-    row = Choice(name="rule", label="what stays", options={"the force": "force", "the energy": "energy"},
-                 start="force").row(changed=called.append, refused=None)
-    assert row.value == "force" and row.slider.description == "what stays"
-    row.slider.value = "energy"
-    assert row.value == "energy" and called == [row.spec]
-
-
 def test_a_choice_must_start_at_one_of_its_values():
     with pytest.raises(ValueError, match="start must be one of 'force'"):
         Choice(name="rule", label="", options={"the force": "force"}, start="the force")
@@ -193,7 +184,7 @@ def test_the_open_string_is_not_compared_with_itself():
 def test_the_words_say_what_the_widths_take():
     panel = lesson_05.partials()
     assert "take 0.0 dB from partial 24" in alt(panel)
-    panel.rows["finger"].box.value = "10"
+    panel.asked(finger="10")
     # by hand: sin(k w/2)/(k w/2) with k = 24 pi/L
     by_hand = 20 * math.log10(math.sin(0.2 * math.pi) / (0.2 * math.pi))
     assert f"take {-by_hand:.1f} dB from partial 24" in alt(panel)
@@ -201,11 +192,11 @@ def test_the_words_say_what_the_widths_take():
 
 def test_the_words_say_what_falls_and_what_rises():
     panel = lesson_05.over_the_frets()
-    panel.rows["fret"].slider.value = 12
+    panel.asked(fret=12)
     assert "the peak stays the same (x 1.00), the RMS rises (x 1.41), the fundamental rises (x 2.45)" in alt(panel)
     assert "stay where they are" in alt(panel)
-    panel.rows["pickup_place"].slider.value = 20
-    panel.rows["rule"].slider.value = "displacement"
+    panel.asked(pickup_place=20)
+    panel.asked(rule="displacement")
     assert "pulled equally far" in alt(panel) and "the peak rises (x 1.25)" in alt(panel)
 
 

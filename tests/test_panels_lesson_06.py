@@ -25,7 +25,7 @@ from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
-from shown import alt, words
+from shown import alt, readouts
 
 SETTINGS = [{}, {"cable": 1500e-12, "volume": 80e3, "volume_setting": 0.3}, {"tone_setting": 0.0, "turns": 5000},
             {"own": 300e-12, "cable": 0.0, "tone": 2e6, "tone_setting": 0.4, "amplifier": 50e3, "gauge": 42}]
@@ -164,22 +164,22 @@ def test_the_circuit_says_its_values_and_moves_its_wiper():
 def test_the_words_follow_the_setting():
     panel = lesson_06.controls()
     assert "It starts at −0.37 dB, has a peak at 4.19 kHz, +5.41 dB above that start" in alt(panel)
-    panel.rows["cable"].slider.value, panel.rows["amplifier"].slider.value = 1500, 10
+    panel.asked(cable=1500, amplifier=10)
     assert "a cable of 1500 pF and an amplifier of 10 kΩ" in alt(panel)
     panel = lesson_06.controls()
-    panel.rows["tone_setting"].slider.value = 10
-    assert "peak, above the lowest frequencies: none" in words(panel.readout) and "has no peak" in alt(panel)
+    panel.asked(tone_setting=10)
+    assert "peak, above the lowest frequencies: none" in readouts(panel) and "has no peak" in alt(panel)
     panel = lesson_06.coil_and_cable()
-    panel.rows["gauge"].slider.value = 42
-    assert "turns that fit: 7089: too few" in words(panel.readout)
+    panel.asked(gauge=42)
+    assert "turns that fit: 7089: too few" in readouts(panel)
     assert "7600 turns of AWG 42, 5.47 kΩ, 2.16 H and a self-capacitance of 100 pF, with a cable of 500" in alt(panel)
     panel = lesson_06.component_meter()
     assert "negative above" in alt(panel) and "at 10 kHz: 12.71 H" in alt(panel)
-    panel.rows["capacitance"].slider.value = 20
+    panel.asked(capacitance=20)
     assert "24.19 kHz, beyond the picture's end" in alt(panel) and "negative" not in alt(panel)
-    panel.rows["capacitance"].slider.value = 100
-    panel.rows["frequency"].slider.value = 15000
-    assert "at 15000 Hz: −2.337 H, Q_m 21.71: a capacitor to the meter" in words(panel.readout)
+    panel.asked(capacitance=100)
+    panel.asked(frequency=15000)
+    assert "at 15000 Hz: −2.337 H, Q_m 21.71: a capacitor to the meter" in readouts(panel)
 
 
 # ------------------------------------------------------------------ what is played

@@ -28,7 +28,7 @@ from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.six_strings import first_pulses, workshop_row
 from lessons_lib.pictures.six_strings import HumBars, LevelAcross, LevelBars
 from lessons_lib.pictures.style import new_figure
-from shown import alt, words
+from shown import alt, readouts
 
 # ------------------------------------------------------------------ levels
 
@@ -151,23 +151,23 @@ def test_dots_stand_where_the_string_is():
 
 def test_what_is_nothing_is_called_so():
     panel = lesson_07.hum_of_a_pair()
-    assert "winding alone: signal: nothing, hum nothing" in words(panel.readout) and "no hum is left" in alt(panel)
-    panel.rows["uneven"].slider.value = -5
+    assert "winding alone: signal: nothing, hum nothing" in readouts(panel) and "no hum is left" in alt(panel)
+    panel.asked(uneven=-5)
     assert "0 % more turns and a hum field that is 5 % weaker there" in alt(panel) and "hum −26.0 dB" in alt(panel)
 
 
 def test_the_words_of_the_pictures_name_what_is_set():
     panel = lesson_07.field_over_six()
     assert "six screws" in alt(panel) and "At 2.5 mm" in alt(panel) and "All poles are flush." in alt(panel)
-    panel.rows["look"].slider.value = 5
+    panel.asked(look=5)
     at_five = raised(kind="screws", number=2, raised=0.0, look=5e-3)
     assert f"At 5.0 mm height: {at_five.over_pole[0] * 1e3:.1f} mT" in alt(panel)
-    panel.rows["kind"].slider.value, panel.rows["raised"].slider.value = "rods", 1
+    panel.asked(kind="rods", raised=1)
     assert "six rods" in alt(panel) and "its own string by +1.15 dB" in alt(panel)
     panel = lesson_07.levels_of_six()
     assert "a plain third" in alt(panel) and "over six rods, all flush" in alt(panel)
-    panel.rows["third"].slider.value, panel.rows["VI"].slider.value = "III wound", -1
+    panel.asked(third="III wound", VI=-1)
     assert "a wound third" in alt(panel) and "tops in mm: VI −1.00, all others flush" in alt(panel)
     panel = lesson_07.bent_sideways()
-    panel.rows["height"].slider.value = 4
+    panel.asked(height=4)
     assert "String IV, 4.0 mm high" in alt(panel)

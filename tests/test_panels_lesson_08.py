@@ -30,6 +30,7 @@ from lessons_lib.lessons.lesson_08.panels import (
     shared_error_figure,
 )
 from lessons_lib.lessons.lesson_08.readings import show_resonances
+from lessons_lib.page.controls import Slider
 from lessons_lib.physics.design import design_report, response_curve
 from lessons_lib.physics.fits import fit_added_capacitance
 from lessons_lib.pictures.exciter import GuessAndReadings
@@ -38,7 +39,7 @@ from lessons_lib.pictures.six_levels import SixLevels, allowed_frequencies
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.workbench.bench import from_bench, from_bench_plucks
 from notebooks import NOTEBOOKS
-from shown import alt, words
+from shown import alt, message, pieces, readouts
 
 FLAT = {one.name: 0.0 for one in HEIGHTS}
 HOUSE = {"magnet": "alnico 5", "wire": 44, "turns": 7600}
@@ -69,33 +70,33 @@ def test_curves_of_the_house_lie_on_each_other():
 
 
 def test_the_panel_opens_at_the_house_pickup(panel):
-    assert panel.started and words(panel.message) == ""
-    assert {name: row.value for name, row in panel.rows.items()} == {**HOUSE, **FLAT}
+    assert panel.started and message(panel) == ""
+    assert panel.values == {**HOUSE, **FLAT}
     assert "8.70 kΩ" in alt(panel) and "4.39 kHz" in alt(panel)
 
 
 def test_every_slider_can_go_to_both_ends_and_changes_the_picture(panel):
-    start = panel.picture.value
-    for row in panel.rows.values():
-        if hasattr(row, "box"):
-            for end in (row.spec.low, row.spec.high, row.spec.start):
-                row.box.value = f"{end:g}"
-                assert words(panel.message) == "" and not re.search(r"\bnan\b", words(panel.readout))
-                assert (panel.picture.value != start) == (end != row.spec.start) or row.spec.name == "wire"
-    panel.rows["magnet"].slider.value = "ferrite"
-    assert panel.picture.value != start
-    panel.rows["magnet"].slider.value = "alnico 5"
-    assert panel.picture.value == start
+    start = pieces(panel)
+    for name, spec in panel.specs.items():
+        if isinstance(spec, Slider):
+            for end in (spec.low, spec.high, spec.start):
+                panel.asked(**{name: f"{end:g}"})
+                assert message(panel) == "" and not re.search(r"\bnan\b", readouts(panel))
+                assert (pieces(panel) != start) == (end != spec.start) or name == "wire"
+    panel.asked(magnet="ferrite")
+    assert pieces(panel) != start
+    panel.asked(magnet="alnico 5")
+    assert pieces(panel) == start
 
 
 def test_a_wrong_number_is_one_sentence(panel):
-    panel.rows["turns"].box.value = "99999"
-    assert "turns must be a whole number from 1000 to 15000" in words(panel.message)
-    panel.rows["turns"].box.value = "7600"
+    panel.asked(turns="99999")
+    assert "turns must be a whole number from 1000 to 15000" in message(panel)
+    panel.asked(turns="7600")
 
 
 def test_limits_of_the_sheet_are_said_as_the_answer_says_them(panel):
-    said = words(panel.readout)
+    said = readouts(panel)
     if "limits met" not in said:
         assert "share of the window: 0.67" in said
         return
@@ -138,39 +139,41 @@ def test_a_lossless_guess_has_its_peak_at_the_hand_formula():
     assert over_low(coil, 10.0) == pytest.approx(0, abs=1e-4)
 
 
-def test_readings_come_with_the_button_and_the_guess_stays(guess):
-    assert "guessed" not in words(guess.readout) and not guess.shown
-    guess.rows["inductance"].box.value = "2.5"
-    before = guess.picture.value
-    guess.button.click()
-    assert guess.shown and guess.picture.value != before
-    assert "2.50 H guessed, 2.84 H found" in words(guess.readout) and "48 readings" in alt(guess)
-    for row in guess.rows.values():
-        assert row.slider.disabled and row.box.disabled
-    assert guess.button.disabled
+def test_readings_are_drawn_when_they_are_asked_for_and_the_guess_can_still_be_moved(guess):
+    assert "guessed" not in readouts(guess)
+    guess.asked(inductance="2.5")
+    before = pieces(guess)
+    guess.asked(drawn=True)
+    assert pieces(guess) != before
+    assert "2.50 H guessed, 2.84 H found" in readouts(guess) and "48 readings" in alt(guess)
+    guess.asked(inductance="2")
+    assert "2.00 H guessed, 2.84 H found" in readouts(guess)
+
+
+def sliders(panel):
+    return [(name, spec) for name, spec in panel.specs.items() if isinstance(spec, Slider)]
 
 
 def test_every_slider_of_guess_and_error_goes_to_both_ends(guess):
     for panel in (guess, one_shared_error()):
-        for row in panel.rows.values():
-            start = panel.picture.value
-            for end in (row.spec.low, row.spec.high):
-                row.box.value = f"{end:g}"
-                assert words(panel.message) == "" and not re.search(r"\bnan|\binf\b", words(panel.readout) + alt(panel))
-                values = {one for one in re.findall(r"\d+\.\d+", words(panel.readout)) if one in alt(panel)}
+        for name, spec in sliders(panel):
+            start = pieces(panel)
+            for end in (spec.low, spec.high):
+                panel.asked(**{name: f"{end:g}"})
+                assert message(panel) == "" and not re.search(r"\bnan|\binf\b", readouts(panel) + alt(panel))
+                values = {one for one in re.findall(r"\d+\.\d+", readouts(panel)) if one in alt(panel)}
                 assert len(values) >= 3
-            row.box.value = f"{row.spec.start:g}"
-            assert panel.picture.value == start
+            panel.asked(**{name: f"{spec.start:g}"})
+            assert pieces(panel) == start
     for side in ("low", "high"):
         for panel in (guess, one_shared_error()):
-            for row in panel.rows.values():
-                row.box.value = f"{getattr(row.spec, side):g}"
-            assert words(panel.message) == ""
+            panel.asked(**{name: f"{getattr(spec, side):g}" for name, spec in sliders(panel)})
+            assert message(panel) == ""
 
 
-def test_without_readings_there_is_a_guess_and_no_button():
+def test_without_readings_there_is_a_guess_and_nothing_to_draw():
     panel = guess_then_data()
-    assert panel.started and panel.button not in panel.body.children
+    assert panel.started and "drawn" not in panel.specs
 
 
 # ---- an error that readings share ------------------------------------------------------------------------------------

@@ -1,23 +1,19 @@
 """A kernel gives back what its cells no longer show: pages that run again and again, and the rules behind that."""
-import asyncio
 import contextlib
 import gc
 
 import pytest
 from IPython.core.interactiveshell import InteractiveShell
 from ipywidgets.widgets.widget import _instances as widgets  # the registry that keeps every widget until it is closed
-from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.figure import Figure
 from traitlets.config import Config
 
 from lessons_lib.exercises import sheet as exercise_sheet
-from lessons_lib.lessons.lesson_08.panels import guess_then_data
 from lessons_lib.page import canvas, cells
-from lessons_lib.page.controls import Slider
 from lessons_lib.page.panel import Panel
-from lessons_lib.workbench.bench import from_bench
-from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
-from small_panel import FakeSheet, a_panel, drawn, two_texts
+from notebooks import copy_of_notebooks, lessons, read
+from shown import pieces
+from small_panel import FakeSheet, a_panel
 
 
 @pytest.fixture
@@ -76,13 +72,6 @@ def test_a_still_and_a_page_on_paper_make_no_widget(monkeypatch):
     assert len(widgets) == before
 
 
-def test_all_texts_of_a_picture_share_one_place_to_be_written_in():
-    """A text keeps what it was drawn with, 2 MB of pixels: the figure's own, and one for all stamps."""
-    before, canvas_of_texts = living(RendererAgg), two_texts()
-    drawn(canvas_of_texts, ("three", "four"))
-    assert living(RendererAgg) - before == 2
-
-
 # ---- what is closed --------------------------------------------------------------------------------------------------
 
 def closed(panel):
@@ -123,9 +112,9 @@ def test_two_panels_of_one_run_stand_side_by_side_until_the_next(shell):
 def test_a_panel_that_stays_or_is_in_another_cell_is_left_alone(shell):
     run(shell, MAKE + "one = a_panel()", cell="name")
     one = run(shell, "one", cell="first")
-    one.slider("slope").value = 5000
+    one.asked(slope=5000)
     for cell in ("first", "second"):        # the same panel once more; beside another view of it
-        assert run(shell, "one", cell=cell) is one and one.slider("slope").value == 5000
+        assert run(shell, "one", cell=cell) is one and one.values["slope"] == 5000
     run(shell, MAKE + "one = a_panel()", cell="name")
     run(shell, "one", cell="first")
     assert not closed(one)
@@ -147,26 +136,12 @@ def test_without_cells_nothing_is_closed(shell):
 
 def test_a_closed_panel_that_is_shown_again_begins_anew():
     panel = a_panel()
-    first = panel.picture.value
-    panel.slider("slope").value = 5000
+    first = pieces(panel)
+    panel.asked(slope=5000)
     panel.close()
-    assert panel.picture.value == first and panel.slider("slope").value == 2000
+    assert pieces(panel) == first and panel.values["slope"] == 2000
     panel.close()
     panel.close()       # twice does no harm
-
-
-def test_closing_cancels_the_picture_that_waits():
-    spec = Slider(name="slope", label="slope", unit="m", low=1, high=8, start=2, slow=True)
-    drawn = []
-
-    async def close_at_once():
-        panel = a_panel(sliders=(spec,), arrays=lambda line, slope: drawn.append(slope) or line)
-        panel.slider("slope").value = 5.0
-        panel.close()
-        await asyncio.sleep(0.2)
-        return panel
-
-    assert closed(asyncio.run(close_at_once())) and len(drawn) == 1
 
 
 def test_an_answered_prediction_goes_with_its_card():
@@ -176,17 +151,6 @@ def test_an_answered_prediction_goes_with_its_card():
     card.choice.value, card.sureness.value, card.reason.value = "a", 1, "a guess"
     card.button.click()
     assert panel.started and all(part.comm is None for part in (card.view, *card.view.children, card.button.style))
-
-
-def test_the_panel_of_a_guess_closes_its_button_too():
-    panel = guess_then_data(None, from_bench("exciter_response.csv", NOTEBOOKS / "data"))
-    before = len(widgets)
-    panel.button.click()
-    assert panel.shown
-    panel.close()
-    assert len(widgets) == before
-    assert not panel.button.disabled and not panel.shown
-    panel.close()
 
 
 # ---- sounds ----------------------------------------------------------------------------------------------------------

@@ -1,89 +1,141 @@
-"""A panel's pictures without a browser: frames, palettes, texts that stay, stills."""
+"""A panel's pictures without a browser: ground and pieces, colours by role, films, paper, stills."""
 import base64
-import io
 import re
+import xml.etree.ElementTree as ElementTree
 
 import numpy as np
 import pytest
-from PIL import Image
 
 from lessons_lib.page import canvas
 from lessons_lib.page.canvas import show, still_tag
-from lessons_lib.pictures.style import new_figure
-from small_panel import FakeSheet, a_panel, drawn, pixels, two_texts
+from lessons_lib.page.film import Film
+from lessons_lib.pictures.style import FLUX, ROLES, dress, label, new_figure
+from lessons_lib.pictures.vector import Drawing, colours
+from shown import pieces
+from small_panel import FakeSheet, a_panel
+
+SVG = "{http://www.w3.org/2000/svg}"
 
 
-def test_a_frame_is_the_same_picture_as_a_plain_drawing():
-    panel = a_panel()
-    panel.slider("slope").value = 7000
-    panel._canvas.figure.canvas.draw()          # draws everything but the moving artists
-    ground = np.asarray(panel._canvas.figure.canvas.buffer_rgba())[..., :3].astype(int)
-    frame = pixels(panel.picture.value)
-    # only the line differs from the ground; the palette moves white by 3 of 255
-    assert (np.abs(frame - ground).max(axis=-1) > 8).mean() < 0.05
-    assert frame.shape == (200, 300, 3)
+def line_and_word():
+    """72 points to a side; a line from corner to corner, a word in its middle, a dot that is hidden by the edge."""
+    figure = new_figure(width=1, height=1)
+    axes = figure.add_axes((0, 0, 1, 1), xlim=(0, 72), ylim=(0, 72))
+    axes.set_axis_off()
+    line, = axes.plot([], [], linewidth=2, animated=True, **FLUX)
+    word = label(axes, "", FLUX, ha="center")
+
+    def draw(height):
+        line.set_data([0, 72], [0, height])
+        word.set(position=(36, 36), text=f"{height:g}")
+        return [line, word]
+    return Drawing(figure, draw)
 
 
-def test_a_line_drawing_is_packed_in_a_palette_that_shifts_no_colour_visibly():
-    panel = a_panel()
-    panel.slider("slope").value = 7000
-    true_colours = np.asarray(panel._canvas.figure.canvas.buffer_rgba())[..., :3].astype(int)
-    # the palette comes from the first frame, where the line has other soft edges: a few of these move
-    shift = np.abs(pixels(panel.picture.value) - true_colours)
-    assert shift.max() <= 64 and (shift > 16).mean() < 1e-3
+def parsed(piece):
+    return ElementTree.fromstring('<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">'
+                                  f"{piece}</svg>")
 
 
-def test_a_picture_of_many_colours_keeps_them_all():
-    figure = new_figure(width=2, height=2)
-    axes = figure.add_axes((0, 0, 1, 1))
-    image = axes.imshow(np.arange(40_000).reshape(200, 200), cmap="viridis", interpolation="bilinear", animated=True)
-    true_colours = canvas.Canvas(figure, lambda data: [image])
-    data = np.random.default_rng(1).integers(0, 255, (200, 200, 3), dtype=np.uint8)
-    image.set_data(data)
-    shown = pixels(true_colours.frame(None, "noise"))
-    assert (shown == np.asarray(figure.canvas.buffer_rgba())[..., :3]).all()
+def test_each_artist_is_a_piece_and_places_are_points_from_the_upper_left():
+    line, word, shared = line_and_word().moving(18)
+    path = parsed(line).find(f".//{SVG}path")
+    assert path.get("d") == "M0 72L72 54" and "stroke: var(--green)" in path.get("style")
+    text = parsed(word).find(f".//{SVG}text")
+    assert text.text == "18" and float(text.get("x")) == 36 and "text-anchor: middle" in text.get("style")
+    assert "fill: var(--green-word)" in text.get("style") and "clipPath" in shared
 
 
-def test_a_text_that_stays_is_the_picture_that_is_written_plainly():
-    often = two_texts()
-    for words in (("μ₀", "8.7 kΩ"), ("μ₀", "8.7 kΩ"), ("μ₀", "9.1 kΩ"), ("", "9.1 kΩ"), ("", "9.1 kΩ")):
-        frame, plain = drawn(often, words), two_texts()
-        for artist in plain._draw(words):
-            artist.set_animated(False)
-        plain.figure.canvas.draw()
-        # half-covered points may be rounded the other way
-        assert np.abs(frame - np.asarray(plain.figure.canvas.buffer_rgba())).max() <= 1, words
+def test_an_artist_that_does_not_change_is_the_same_piece():
+    drawing = line_and_word()
+    first, again, other = drawing.moving(18), drawing.moving(18), drawing.moving(36)
+    assert first == again and first[0] != other[0] and first[-1] == other[-1]
 
 
-def test_a_still_between_frames_leaves_no_old_text_behind(shown):
-    often = two_texts()
-    drawn(often, ("three", "four"))
-    often.still(("one", "two"), "words")
-    assert (drawn(often, ("one", "two")) == drawn(two_texts(), ("one", "two"))).all()
+def test_the_ground_is_what_is_not_animated():
+    figure = new_figure(width=2, height=1)
+    axes = dress(figure.add_axes((0.3, 0.3, 0.6, 0.6)), x_label="place", y_label="", x_limits=(0, 1), y_limits=(0, 1))
+    axes.plot([0, 1], [0, 1], animated=True, color=FLUX["color"])
+    ground = Drawing(figure, lambda _: []).ground()
+    assert ">place</text>" in ground and "--green" not in ground and "var(--ink)" in ground
 
 
-def test_coming_back_gives_the_first_picture_again():
-    panel = a_panel()
-    first = panel.picture.value
-    for value in (5000, 8000, 2000):
-        panel.slider("slope").value = value
-    assert panel.picture.value == first
+def test_two_pictures_of_a_page_share_no_name():
+    names = [set(re.findall(r'id="([^"]+)"', "".join(one.moving(18)))) for one in (line_and_word(), line_and_word())]
+    assert names[0] and not names[0] & names[1]
 
+
+def luminance(colour):
+    channels = np.array([int(colour[place:place + 2], 16) / 255 for place in (1, 3, 5)])
+    linear = np.where(channels <= 0.04045, channels / 12.92, ((channels + 0.055) / 1.055) ** 2.4)
+    return linear @ [0.2126, 0.7152, 0.0722]
+
+
+def contrast(one, other):
+    """WCAG 2.2, "contrast ratio"."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("theme", [0, 1], ids=["on white", "dark"])
+def test_words_are_read_and_lines_are_seen_on_their_ground(theme):
+    """WCAG 2.2: 4.5:1 for words (1.4.3), 3:1 for what one must see (1.4.11)."""
+    ground = ROLES["paper"][theme]
+    for role, pair in ROLES.items():
+        if role in ("ink", "muted") or role.endswith("-word"):
+            assert contrast(pair[theme], ground) >= 4.5, role
+        elif role in ("blue", "vermillion", "green"):
+            assert contrast(pair[theme], ground) >= 3, role
+    for thing in ("steel", "copper", "north", "south", "body"):
+        assert contrast(ROLES["ink"][theme], ROLES[thing][theme]) >= 4.5, thing
+
+
+def test_no_two_roles_share_a_colour_and_each_has_a_variable():
+    assert len({pair[0] for pair in ROLES.values()}) == len(ROLES)
+    assert all(f"--{role}: {pair[1]}" in colours(1) for role, pair in ROLES.items())
+
+
+# ------------------------------------------------------------------ films
+
+def test_a_film_sends_each_different_piece_once():
+    drawing = line_and_word()
+    film = Film(frames=(0, 36, 72, 36), words="slow", action="go").described(drawing)
+    assert [len(slot) for slot in film["slots"]] == [3, 3, 1]
+    assert film["frames"] == [[0, 0, 0], [1, 1, 0], [2, 2, 0], [1, 1, 0]]
+    assert film["slots"][0][2] == drawing.moving(72)[0]
+
+
+def test_a_film_that_is_too_much_for_a_page_is_refused(monkeypatch):
+    monkeypatch.setattr("lessons_lib.page.film.MOST_LETTERS", 100)
+    with pytest.raises(ValueError, match="a film must take 100 letters or less; got"):
+        Film(frames=(0, 36), words="slow").described(line_and_word())
+
+
+def test_a_film_is_made_of_the_settings_that_are_shown_when_the_page_asks():
+    panel = a_panel(film=lambda result, slope: Film(
+        frames=[result | {"slope": slope * share} for share in (0, 0.5, 1)], words=f"at {slope:g}"))
+    panel.asked(slope=6000)
+    panel._heard(None, {"wish": "film"}, [])
+    film = panel.board.film
+    assert film["words"] == "at 6" and len(film["frames"]) == 3 and film["count"] == panel.board.frame["count"]
+    assert film["slots"][0][2] == pieces(panel)[0]
+
+
+# ------------------------------------------------------------------ paper and stills
 
 def test_a_state_for_paper_has_values_read_outs_words_and_a_drawing():
     panel = a_panel()
     first, steep = panel.at(), panel.at(slope=8.0)
     assert (first.values, steep.values) == ({"slope": "2000 mm"}, {"slope": "8000 mm"})
-    assert steep.readouts == {"slope": "8.0 m"} and steep.alt == "A straight line of slope 8.0"
-    assert b"<svg" in steep.picture and steep.picture not in (first.picture, b"")
-    assert panel.at(slope=8.0) == steep and panel.rows["slope"].value == 2000
+    assert steep.readouts == {"rise": "8.0 m"} and steep.alt == "A straight line that rises by 8.0 m, 8000 mm a step"
+    assert steep.picture != first.picture and panel.at(slope=8.0) == steep and panel.values["slope"] == 2000
+    root = ElementTree.fromstring(steep.picture)
+    assert (root.get("width"), root.get("height")) == ("216.0pt", "144.0pt") and b"var(" not in steep.picture
     with pytest.raises(ValueError, match="name of a value must be one of 'slope'; got 'tilt'."):
         panel.at(tilt=1)
     with pytest.raises(ValueError, match="slope must be at most 8; got 9."):
         panel.at(slope=9.0)
 
-
-# ------------------------------------------------------------------ still pictures
 
 @pytest.fixture
 def shown(monkeypatch):
@@ -93,22 +145,21 @@ def shown(monkeypatch):
     return bundles
 
 
+def drawing_of(bundle):
+    return base64.b64decode(re.search(r"svg\+xml;base64,([^\"]+)", bundle["text/html"])[1])
+
+
 def test_a_still_shows_fixed_numbers_and_leaves_the_panel_alone(shown):
     panel = a_panel()
-    before = panel.picture.value
+    before = pieces(panel)
     assert panel.still(slope=6.0) is None
-    assert shown[0]["text/plain"] == "A straight line of slope 6.0"
-    assert panel.picture.value == before
-    panel.slider("slope").value = 6000
-    moving, still = pixels(panel.picture.value), pixels(shown[0]["text/html"])
-    assert moving.shape == still.shape
-    # a palette of 64 colours moves a shade a little, and a still draws the frame over the line where they cross
-    assert (np.abs(moving - still).max(axis=-1) < 32).mean() > 0.999
+    assert shown[0]["text/plain"] == "A straight line that rises by 6.0 m, 6000 mm a step"
+    assert pieces(panel) == before and drawing_of(shown[0]) == panel.at(slope=6.0).picture
 
 
 def test_a_still_needs_no_prediction(shown):
     a_panel(sheet=FakeSheet(), prediction="p1").still()
-    assert "slope 2.0" in shown[0]["text/plain"]
+    assert "rises by 2.0 m" in shown[0]["text/plain"]
 
 
 @pytest.mark.parametrize("values, said", [({"slope": 9.0}, "slope must be at most 8; got 9."),
@@ -126,10 +177,8 @@ def test_stills_are_small_equal_and_without_metadata():
     first = tag()
     assert first == tag()
     data = base64.b64decode(re.search(r"base64,([^\"]+)", first)[1])
-    picture = Image.open(io.BytesIO(data))
-    assert picture.mode == "P" and len(picture.getcolors()) <= 64 and picture.info.keys() <= {"transparency"}
-    assert len(data) < 30_000
-    assert 'width="800" height="400"' in first and "max-width:100%" in first
+    assert b"<metadata" not in data and b"matplotlib" not in data.lower() and len(data) < 20_000
+    assert 'width="768" height="384"' in first and "max-width:100%" in first
 
 
 @pytest.mark.parametrize("empty", ["", "  ", None])

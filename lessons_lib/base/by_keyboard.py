@@ -23,8 +23,15 @@ if (!window.lessonKeyboard) {
     last = around && target;
     isLost = false;
   });
+  // buttons of one choice are one stop of the Tab key and worked by arrows only where they share a name
+  const group = () => document.querySelectorAll('.lesson-choice').forEach((choice, number) => {
+    choice.dataset.group ||= `lesson-choice-${number}-${performance.now()}`;
+    choice.querySelectorAll('input').forEach(button => { button.name = choice.dataset.group; });
+  });
+  group();
   const controls = 'input:enabled, select:enabled, button:enabled';
   new MutationObserver(() => {
+    group();
     if (!last) return;
     isLost ||= !last.isConnected || last.disabled;
     if (!isLost || document.activeElement !== document.body) return;
@@ -38,6 +45,6 @@ if (!window.lessonKeyboard) {
 STYLE = """
 .lesson-widgets {padding: 0 5px}
 .lesson-widgets, .lesson-widgets .widget-box, .lesson-widgets .widget-inline-hbox {overflow: visible}
-.lesson-widgets :is(input, select, button, summary, .noUi-handle):focus-visible
+.lesson-widgets :is(input, select, button, summary):focus-visible
   {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
 """

@@ -49,7 +49,7 @@ def open_panel(lesson, name, sheet):
 
 def three_figures(lesson, name, panel):
     """Return the `Figure` of a panel at each of its three states."""
-    states = [panel.at(**values) for values in states_of(lesson, name)]
+    states = [panel.at(**values) for values in panel.on_paper or states_of(lesson, name)]
     return [Figure(base64.b64encode(state.picture).decode("ascii"), _paper_width(state.picture),
                    [(_unbroken(f"{label} {words}"), any(one.values[label] != words for one in states))
                     for label, words in state.values.items()], state.readouts, state.alt) for state in states]

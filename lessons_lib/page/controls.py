@@ -1,9 +1,10 @@
-"""One quantity to choose: a box for a typed number beside a slider with the same value; or one of some words."""
+"""One quantity to choose: a slider with a box for a typed number, or one of some words. What is said, not how it looks.
+
+`board.js` makes the controls of a page from what `described` says.
+"""
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-
-import ipywidgets as W
 
 from lessons_lib.base.units import in_unit, unit_of, with_unit
 
@@ -26,8 +27,6 @@ class Slider:
         Step of the keyboard and of dragging; on a logarithmic slider a ratio is taken: 40 steps a decade.
     logarithmic, whole : bool
         Logarithmic scale; whole numbers only.
-    slow : bool
-        A new value takes long to draw: the number comes at once, the picture after a short rest.
 
     Examples
     --------
@@ -49,7 +48,6 @@ class Slider:
     step: float = 0.1
     logarithmic: bool = False
     whole: bool = False
-    slow: bool = False
 
     def __post_init__(self):
         unit_of(self.unit)
@@ -66,7 +64,7 @@ class Slider:
 
     def tidy(self, value):
         """The value as it is shown: what a student sees is what is computed with."""
-        value = float(f"{value:.3g}") if self.logarithmic else round(value, self.digits)
+        value = float(f"{value:.3g}") if self.logarithmic else round(float(value), self.digits)
         return min(max(value, self.low), self.high)
 
     def read(self, text):
@@ -94,9 +92,16 @@ class Slider:
         """The value of the panel's function as it is shown, with its unit."""
         return with_unit(self.shown(in_unit(value, self.unit)), self.unit)
 
-    def row(self, *, changed, refused):
-        """Its widgets."""
-        return SliderRow(self, changed=changed, refused=refused)
+    def taken(self, came):
+        """The value for what came from the page: a number where a hand moved, a text where one was typed."""
+        return self.read(came) if isinstance(came, str) else self.tidy(came)
+
+    def described(self):
+        """Its control, for the page."""
+        low, high, step = ((math.log10(self.low), math.log10(self.high), 1 / STEPS_A_DECADE) if self.logarithmic
+                           else (self.low, self.high, self.step))
+        return {"name": self.name, "label": self.label, "unit": self.unit, "low": low, "high": high, "step": step,
+                "logarithmic": self.logarithmic, "start": self.shown(self.start)}
 
 
 def begin(instrument, *specs):
@@ -109,68 +114,6 @@ def begin(instrument, *specs):
     7600
     """
     return tuple(replace(spec, start=spec.start(instrument)) if callable(spec.start) else spec for spec in specs)
-
-
-class SliderRow:
-    """The widgets of one Slider; calls changed(spec) for a new value and refused(sentence) for a wrong one."""
-
-    def __init__(self, spec, *, changed, refused):
-        self.spec, self.value = spec, spec.start
-        # the start counts as typed: it, too, may lie between two steps
-        self._changed, self._refused, self._silent, self._is_typed = changed, refused, False, True
-        self.box = W.Text(value=spec.shown(spec.start), description=spec.full_label, continuous_update=False,
-                          style={"description_width": "13em"},
-                          layout={"flex": "0 0 auto", "width": "18.5em", "max_width": "100%"})
-        self.slider = self._make_slider()
-        # where the page is narrow or zoomed, the slider goes below its box
-        self.view = W.Box([self.box, self.slider],
-                          layout={"flex_flow": "row wrap", "width": "400px", "max_width": "100%"})
-        self.view.add_class("lesson-slider")
-        self.slider.observe(self._moved, "value")
-        self.box.observe(self._typed, "value")
-
-    def _make_slider(self):
-        spec, look = self.spec, {"readout": False, "layout": {"flex": "1 1 120px", "min_width": "110px"}}
-        if spec.logarithmic:
-            return W.FloatLogSlider(value=spec.start, min=math.log10(spec.low), max=math.log10(spec.high),
-                                    step=1 / STEPS_A_DECADE, readout_format=".3g", **look)
-        return W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step,
-                             readout_format=f".{spec.digits}f", **look)
-
-    def _moved(self, change):
-        # the slider is not set from here: an answer that comes late would pull the handle back under a moving hand
-        if not self._silent and not self._is_echo(change.new):
-            self._is_typed = False
-            self._take(self.spec.tidy(change.new))
-
-    def _is_echo(self, position):
-        """Whether the page only moved the handle to the step nearest to a number that was typed between two steps."""
-        if not self._is_typed:
-            return False
-        if self.spec.logarithmic:
-            return abs(math.log10(position / self.value)) <= 0.51 / STEPS_A_DECADE
-        return abs(position - self.value) <= 0.51 * self.spec.step
-
-    def _typed(self, change):
-        if self._silent:
-            return
-        try:
-            value = self.spec.read(change.new)
-        except ValueError as trouble:
-            self._refused(f"{trouble} The panel still shows {self.spec.shown(self.value)}.")
-        else:
-            self._is_typed = True
-            self._take(value, self.slider)
-
-    def _take(self, value, *followers):
-        self.value, self._silent = value, True
-        try:
-            self.box.value = self.spec.shown(value)
-            for follower in followers:
-                follower.value = value
-        finally:
-            self._silent = False
-        self._changed(self.spec)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -199,7 +142,6 @@ class Choice:
     label: str
     options: Mapping
     start: object
-    slow: bool = False
 
     def __post_init__(self):
         if not callable(self.start) and self.start not in self.options.values():
@@ -213,22 +155,18 @@ class Choice:
         """What is shown for the value of the panel's function."""
         return next(words for words, one in self.options.items() if one == value)
 
-    def row(self, *, changed, refused):
-        """Its widgets; nothing can be refused."""
-        return ChoiceRow(self, changed=changed)
+    def shown(self, value):
+        """What is shown for a value."""
+        return self.words(value)
 
+    def taken(self, came):
+        """The value for what came from the page: its words, or itself."""
+        if came in self.options:
+            return self.options[came]
+        if came in self.options.values():
+            return came
+        raise ValueError(f"{self.label} must be one of {', '.join(self.options)}; got {came!r}.")
 
-class ChoiceRow:
-    """The widgets of one Choice; calls changed(spec) for a new value."""
-
-    def __init__(self, spec, *, changed):
-        self.spec, self._changed = spec, changed
-        self.slider = W.Dropdown(options=list(spec.options.items()), value=spec.start, description=spec.label,
-                                 style={"description_width": "13em"}, layout={"width": "392px", "max_width": "100%"})
-        self.view = W.Box([self.slider], layout={"width": "400px", "max_width": "100%"})
-        self.slider.observe(lambda _: self._changed(self.spec), "value")
-
-    @property
-    def value(self):
-        """What is chosen."""
-        return self.slider.value
+    def described(self):
+        """Its control, for the page."""
+        return {"name": self.name, "label": self.label, "options": list(self.options), "start": self.words(self.start)}

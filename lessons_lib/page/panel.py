@@ -1,51 +1,35 @@
-"""Panel: a thin shell of sliders, read-outs and a moving figure round a plain function of numbers."""
-import asyncio
-import html
+"""Panel: a plain function of numbers with its sliders, its words and its picture; a declaration, no code of its own."""
 from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
 
+import anywidget
 import ipywidgets as W
+import traitlets
 from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
-from lessons_lib.page.canvas import Canvas
+from lessons_lib.page.canvas import show_drawing
 from lessons_lib.page.cards import ExpectCard, SawCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
+from lessons_lib.pictures.vector import Drawing, colours
 
-MOST_ROOM = 24  # characters kept for a value; more would not fit on a narrow page
-REST = 0.06     # s without a new value before a slow picture is drawn
+_HERE = Path(__file__).parent
+_LOOK = (f".lesson-panel {{{colours(0)}}}\n[data-jp-theme-light=false] .lesson-panel {{{colours(1)}}}\n"
+         + (_HERE / "board.css").read_text(encoding="utf-8"))
 
-# Slider handles have no name of their own in the page: take it from the label beside them.
-# Buttons of one choice are a group, one stop of the Tab key and worked by arrows, only where they share a name.
-_NAMES = """
-if (!window.lessonSlidersNamed) {
-  window.lessonSlidersNamed = true;
-  const name = () => document.querySelectorAll('.lesson-slider').forEach(row => {
-    const [handle, label, value] = ['.noUi-handle', '.widget-label', '.widget-readout'].map(c => row.querySelector(c));
-    if (handle && label && !handle.hasAttribute('aria-label')) {
-      handle.setAttribute('aria-label', label.textContent + ', slider');
-      const say = () => handle.setAttribute('aria-valuetext', value.textContent);   // the value, not the exponent
-      new MutationObserver(say).observe(handle, {attributeFilter: ['aria-valuenow']});
-      say();
-    }
-  });
-  const group = () => document.querySelectorAll('.lesson-choice').forEach((choice, number) => {
-    choice.dataset.group ||= `lesson-choice-${number}-${performance.now()}`;
-    choice.querySelectorAll('input').forEach(button => { button.name = choice.dataset.group; });
-  });
-  const tidy = () => { name(); group(); };
-  new MutationObserver(tidy).observe(document.body, {childList: true, subtree: true});
-  tidy();
-}
-"""
 
-# a long choice takes as many lines as it needs
-_STYLE = f"""<style>{by_keyboard.STYLE}""" """
-.lesson-choice, .lesson-choice .widget-radio-box, .lesson-choice .widget-radio-box label
-  {height: auto; max-width: 100%; white-space: normal; line-height: 1.5}
-.lesson-choice .widget-radio-box label {display: flex; align-items: flex-start}
-.lesson-choice .widget-radio-box input {flex: none; order: -1; margin: 0 0.5em 0 0}
-</style>"""
+class Board(anywidget.AnyWidget):
+    """What a panel shows in a page: picture, sliders, words. `board.js` makes it; one message a step either way."""
+
+    # as texts: a file would be watched, and who watches keeps every board that ever was
+    _esm = traitlets.Unicode((_HERE / "board.js").read_text(encoding="utf-8")).tag(sync=True)
+    _css = traitlets.Unicode(_LOOK).tag(sync=True)
+    made = traitlets.Dict().tag(sync=True)      # title, controls, ground: once
+    frame = traitlets.Dict().tag(sync=True)     # what a step shows
+    film = traitlets.Dict().tag(sync=True)      # of the settings of its "count"; empty for none
+    sound = traitlets.Dict().tag(sync=True)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,46 +43,55 @@ class PanelState:
 
 
 class Panel:
-    """Sliders, read-outs and a figure for a function of numbers; display it by naming it last in a cell.
+    """Sliders, words and a picture for a function of numbers; display it by naming it last in a cell.
 
     Parameters
     ----------
+    title : str
+        The message in words.
     sliders : sequence of Slider or Choice
         In the order geometry, material, motion, electrical, view.
-    numbers : callable
-        numbers(**SI values) -> what the read-outs and the alternative text need. Quick.
-    readouts : callable
-        readouts(result of numbers) -> dict of label -> text with unit.
-    alt : callable
-        alt(result of numbers, **SI values) -> the message of the figure and three values, in words.
-    arrays : callable
-        arrays(result of numbers, **SI values) -> what draw needs.
+    compute : callable
+        compute(**SI values) -> result. Once a step; all that is shown comes from it.
+    shown : callable
+        shown(result) -> dict of label -> words with unit; the first answers the panel's question and is shown large.
+    message : str or callable
+        What the picture says, for those who cannot see it, with three values or more; or
+        message(result, **SI values) -> that. "{label}" in it stands for the words of a shown quantity or of a slider.
     figure : matplotlib.figure.Figure
     draw : callable
-        draw(result of arrays) updates the artists and returns them in drawing order.
+        draw(data) updates the artists and returns them in drawing order.
+    data : callable, optional
+        data(result, **SI values) -> what draw needs; left out: the result.
+    quick : callable, optional
+        quick(**SI values) -> a result like compute's, near enough to be seen while a hand moves.
+    grips : sequence of Grip, optional
+        What can be dragged in the picture.
+    film, sound : callable, optional
+        film(result, **SI values) -> Film; sound(result, **SI values) -> Sound of these settings. When asked for.
+    on_paper : sequence of mapping
+        The three states for a page on paper: SI values beside the first ones.
     sheet : Sheet, optional
         Keeps the prediction; without one the panel opens at once.
     prediction : str, optional
         The exercise on the sheet that must be put down before the sliders start.
-    slow_numbers : bool
-        The numbers of a slow slider take long, too: they wait for the rest with the picture.
 
     Notes
     -----
-    A ValueError from numbers or arrays is shown as a sentence and the last picture stays.
-
-    Its widgets (rows, readout, message, picture, card, view with head, body, foot) are made when the first of them is
-    asked for: a still and a page on paper need none.
+    A ValueError from any of them is shown as a sentence and the last picture stays. Widgets are made when the first of
+    them is asked for: a still and a page on paper need none.
     """
 
-    _WIDGETS = ("rows", "readout", "message", "picture", "head", "body", "foot", "view", "card")
+    _WIDGETS = ("board", "head", "foot", "view", "card")
 
-    def __init__(self, *, sliders, numbers, readouts, alt, arrays, figure, draw, sheet=None, prediction=None,
-                 slow_numbers=False):
-        self._sliders, self._numbers, self._readouts, self._alt, self._arrays = sliders, numbers, readouts, alt, arrays
-        self._canvas, self._waiting = Canvas(figure, draw), None
-        self._sheet, self.prediction = sheet, prediction
-        self._slow_numbers = slow_numbers
+    def __init__(self, *, sliders, compute, shown, message, figure, draw, title="", data=lambda result, **_: result,
+                 quick=None, grips=(), film=None, sound=None, on_paper=(), sheet=None, prediction=None):
+        self.title, self.on_paper, self.prediction, self._sheet = title, on_paper, prediction, sheet
+        self.specs = MappingProxyType({spec.name: spec for spec in sliders})
+        self._compute, self._quick, self._words, self._message, self._data = compute, quick, shown, message, data
+        self._grips, self._film, self._sound = grips, film, sound
+        self._drawing, self._result = Drawing(figure, draw), None
+        self._begin()
 
     def __getattr__(self, name):    # asked only for what is not there yet
         if name not in self._WIDGETS:
@@ -106,36 +99,24 @@ class Panel:
         self._make_widgets()
         return getattr(self, name)
 
-    def _make_widgets(self):
-        self.card, self._room = None, {}
-        self.rows = {spec.name: spec.row(changed=self._changed, refused=self._say) for spec in self._sliders}
-        self.readout = W.HTML(layout={"min_height": "3.4em"})
-        self.message = W.HTML(status_line(""), layout={"min_height": "2em"})
-        self.picture = W.HTML(layout={"max_width": "100%"})
-        self.head, self.body, self.foot = (W.VBox([]) for _ in range(3))
-        self.view = W.VBox([W.HTML(_STYLE), self.head, self.body, self.foot], layout={"max_width": "100%"})
-        self.view.add_class(by_keyboard.PLACE)
-        self._open()
-
     @property
     def started(self):
         """Whether the sliders can be moved."""
-        return bool(self.body.children)
+        return bool(self.board.frame)
 
-    def slider(self, name):
-        """The slider widget of one quantity, in the shown unit."""
-        return self.rows[name].slider
+    @property
+    def values(self):
+        """Name -> value of each slider, in the shown unit."""
+        return MappingProxyType(self._shown_values)
 
     def still(self, **values):
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
         try:
-            values = self._start_values() | self._known(values)
-            result = self._numbers(**values)
-            self._canvas.still(self._arrays(result, **values), self._alt(result, **values))
-            if "view" not in vars(self):
-                self._canvas.rest()
+            state = self.at(**values)
         except (TypeError, ValueError) as trouble:
             display({"text/html": status_line(str(trouble)), "text/plain": str(trouble)}, raw=True)
+        else:
+            show_drawing(state.picture, state.alt)
 
     def at(self, **values):
         """The `PanelState` at fixed SI values (else the first ones), for paper.
@@ -145,26 +126,64 @@ class Panel:
         ValueError
             For a value that no slider has, or a state that cannot be computed.
         """
-        values = self._start_values() | self._known(values)
-        result = self._numbers(**values)
-        return PanelState(
-            values={spec.label: spec.words(values[spec.name]) for spec in self._sliders},
-            readouts=self._readouts(result), alt=self._alt(result, **values),
-            picture=self._canvas.vector(self._arrays(result, **values)))
+        for name in values:
+            if name not in self.specs:
+                raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.specs))}; got {name!r}.")
+        values = {name: spec.in_si(spec.start) for name, spec in self.specs.items()} | values
+        result = self._compute(**values)
+        words, alt = self._said(result, values)
+        return PanelState(values=self._said_values(values), readouts=words, alt=alt,
+                          picture=self._drawing.whole(self._data(result, **values)))
+
+    def asked(self, *, resting=True, **came):
+        """Take new values of some sliders: numbers in the shown unit as a hand moves them, or texts as typed.
+
+        Parameters
+        ----------
+        resting : bool
+            No hand moves: what is only nearly right is computed exactly.
+        **came : float or str
+
+        Notes
+        -----
+        What cannot be taken or computed is said in the panel; the last picture stays.
+        """
+        try:
+            for name, one in came.items():
+                self._shown_values[name] = self.specs[name].taken(one)
+            self._show(quickly=self._quick is not None and not resting)
+        except ValueError as trouble:
+            still = "".join(f" The panel still shows {self.specs[name].shown(self._shown_values[name])}."
+                            for name, one in came.items() if isinstance(one, str))
+            self._send(message=f"{trouble}{still}")
 
     def close(self):
-        """Close the widgets and give the picture's memory back; a panel that is shown again begins anew."""
-        if self._waiting is not None:
-            self._waiting.cancel()
-        made = {name: vars(self).pop(name) for name in self._WIDGETS if name in vars(self)}
-        rows = made.pop("rows", {}).values()      # with their prediction still to be made they are not in the view
-        close_all(*(row.view for row in rows), *(one for one in made.values() if isinstance(one, W.Widget)))
-        self._canvas.rest()
+        """Close the widgets; a panel that is shown again begins anew."""
+        made = [vars(self).pop(name) for name in self._WIDGETS if name in vars(self)]
+        close_all(*(one for one in made if isinstance(one, W.Widget)))
+        self._begin()
+
+    def _begin(self):
+        self._shown_values, self._result = {name: spec.start for name, spec in self.specs.items()}, None
 
     def _ipython_display_(self):
         cell_shows(self, self.close)
-        display(Javascript(_NAMES + by_keyboard.SCRIPT))
+        display(Javascript(by_keyboard.SCRIPT))
         display(self.view)
+
+    # ---- the page
+
+    def _make_widgets(self):
+        self.card = None
+        self.board = Board()
+        self.board.on_msg(self._heard)
+        self.head, self.foot = W.VBox([]), W.VBox([])
+        frame = W.Box([self.board, self.foot])
+        self.view = W.VBox([W.HTML(f"<style>{by_keyboard.STYLE}</style>"), self.head, frame])
+        for part, name in ((self.head, "lesson-head"), (self.foot, "lesson-question"), (frame, "lesson-frame"),
+                           (self.view, "lesson-panel"), (self.view, by_keyboard.PLACE)):
+            part.add_class(name)
+        self._open()
 
     def _open(self):
         """With its prediction still to be made the panel shows the card alone."""
@@ -188,74 +207,62 @@ class Panel:
         answered = self.head.children
         self.head.children = [status(line) for line in [*lines, note] if line]
         close_all(*answered)
-        controls = W.Box([row.view for row in self.rows.values()],
-                         layout={"flex_flow": "row wrap", "max_width": "820px"})
-        self._show(slow=False)
-        self.body.children = [controls, self.message, self.readout, self.picture]
+        self.board.made = {
+            "title": self.title, "size": self._drawing.size, "ground": self._drawing.ground(),
+            "controls": [spec.described() for spec in self.specs.values()],
+            "film": self._film is not None, "sound": self._sound is not None, "quick": self._quick is not None}
+        self.asked()
         if card is not None:
             self.card = SawCard(self._sheet, self.prediction, card)
             self.foot.children = [self.card.view]
 
-    def _values(self):
-        return {name: row.spec.in_si(row.value) for name, row in self.rows.items()}
-
-    def _start_values(self):
-        return {spec.name: spec.in_si(spec.start) for spec in self._sliders}
-
-    def _known(self, values):
-        names = [spec.name for spec in self._sliders]
-        for name in values:
-            if name not in names:
-                raise ValueError(f"name of a value must be one of {', '.join(map(repr, names))}; got {name!r}.")
-        return values
-
-    def _say(self, text):
-        self.message.value = status_line(text)
-
-    def _changed(self, spec):
-        self._show(slow=spec.slow)
-
-    def _show(self, slow):
-        """Numbers at once; a slow picture after a rest, so that a held key never queues pictures."""
-        if self._waiting is not None:
-            self._waiting.cancel()
-        if slow and self._slow_numbers and (loop := _running_loop()):
-            self._waiting = loop.call_later(REST, self._show, False)
-            return self._say("Computing.")
-        values = self._values()
+    def _heard(self, _, content, __):
+        """A message of the page: new values, or the film or the sound of the present ones."""
+        if content["wish"] == "values":
+            self.asked(resting=content["resting"], **content["values"])
+            return
         try:
-            result = self._numbers(**values)
+            if content["wish"] == "film":
+                self.board.film = self._of_these(self._film).described(self._drawing) | self._count()
+            else:
+                self.board.sound = {"players": self._of_these(self._sound).players()} | self._count()
         except ValueError as trouble:
-            return self._say(str(trouble))
-        self._say("")
-        self.readout.value = self._spoken(self._readouts(result))
-        loop = _running_loop() if slow else None
-        if loop is None:
-            self._redraw(result, values)
-        else:
-            self._waiting = loop.call_later(REST, self._redraw, result, values)
+            self._send(message=str(trouble))
 
-    def _spoken(self, readouts):
-        """The read-outs as a paragraph; each keeps the room of its longest value, so that lines break alike."""
-        for label, text in readouts.items():
-            self._room[label] = min(max(self._room.get(label, 0), len(text) + 1), MOST_ROOM)
-        block = "display:inline-block"
-        pairs = " ".join(
-            f'<span style="{block};margin-right:1em">{html.escape(label)}: '
-            f'<b style="{block};min-width:{self._room[label]}ch">{html.escape(text)}</b></span>'
-            for label, text in readouts.items())
-        return ('<p role="status" aria-live="polite" style="margin:0;font-variant-numeric:tabular-nums">' + pairs
-                + "</p>")
+    def _of_these(self, make):
+        return make(self._result, **self._si())
 
-    def _redraw(self, result, values):
-        try:
-            self.picture.value = self._canvas.frame(self._arrays(result, **values), self._alt(result, **values))
-        except ValueError as trouble:
-            self._say(str(trouble))
+    def _count(self):
+        return {"count": self.board.frame["count"]}
 
+    # ---- a step
 
-def _running_loop():
-    try:
-        return asyncio.get_running_loop()
-    except RuntimeError:
-        return None
+    def _si(self):
+        return {name: spec.in_si(self._shown_values[name]) for name, spec in self.specs.items()}
+
+    def _show(self, quickly):
+        values = self._si()
+        result = (self._quick if quickly else self._compute)(**values)
+        words, alt = self._said(result, values)
+        pieces = self._drawing.moving(self._data(result, **values))
+        self._result = result
+        self._send(pieces=pieces, alt=alt, shown=list(words.items()), message="", nearly=quickly)
+
+    def _send(self, **news):
+        """One message: what is new, and where the sliders are."""
+        shown = self._shown_values
+        self.board.frame = self.board.frame | news | {
+            "count": self.board.frame.get("count", 0) + 1,
+            "values": {name: spec.shown(shown[name]) for name, spec in self.specs.items()},
+            "numbers": {name: shown[name] for name, spec in self.specs.items() if hasattr(spec, "low")},
+            "grips": [grip.described(self.specs, shown) for grip in self._grips]}
+
+    def _said_values(self, values):
+        return {spec.label: spec.words(values[name]) for name, spec in self.specs.items()}
+
+    def _said(self, result, values):
+        """Label -> words of what is shown, and the alternative text made of them."""
+        words = self._words(result)
+        if not callable(self._message):
+            return words, self._message.format_map(self._said_values(values) | words)
+        return words, self._message(result, **values).format_map(self._said_values(values) | words)

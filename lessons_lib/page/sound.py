@@ -15,6 +15,7 @@ RATE = 22050            # samples a second that are played
 QUIET = -16.0           # dB re full scale, the peak of what is loudest
 _LOUDEST = -6.0         # dB re full scale, no peak is ever above it
 _LONGEST_SOUND = 10.0         # s, a page holds every sample
+_SEEN, _SPECTRUM = 200, (60.0, 10e3)     # columns of a small picture of a sound; Hz
 _FADE = 4e-3            # s at each end, so that nothing clicks
 
 TOO_LOUD = ("Nothing plays by itself. Set your volume low, press play, then raise it slowly. It is too loud if you "
@@ -47,7 +48,51 @@ class Clip:
         words = html.escape(self.words, quote=True)
         audio = Audio(self.samples, rate=RATE, normalize=False, autoplay=False)._repr_html_()
         return (f'<figure style="margin:0.6em 0"><figcaption>{words}</figcaption>'
-                f'{audio.replace("<audio", f"""<audio aria-label="{words}" """, 1)}</figure>')
+                f'{audio.replace("<audio", f"""<audio aria-label="{words}" """, 1)}{self._seen()}</figure>')
+
+    def _seen(self):
+        """Waveform and spectrum as a small picture: who does not hear it sees it."""
+        columns = np.array_split(self.samples, _SEEN)
+        wave = [(min(column), max(column)) for column in columns]
+        lines = "".join(f"M{x} {25 - 24 * high:.1f}V{25.4 - 24 * low:.1f}" for x, (low, high) in enumerate(wave))
+        level = 20 * np.log10(np.abs(np.fft.rfft(self.samples * np.hanning(self.samples.size)))
+                              / (self.samples.size / 4) + 1e-9)
+        frequency = np.fft.rfftfreq(self.samples.size, 1 / RATE)
+        edges = np.geomspace(*_SPECTRUM, _SEEN + 1)
+        peaks = [level[(frequency >= low) & (frequency < max(high, low + frequency[1]))].max()
+                 for low, high in zip(edges, edges[1:])]
+        spectrum = "".join(f"M{x + _SEEN + 20} 50V{50 - 50 * np.clip((peak + 80) / 80, 0, 1):.1f}"
+                           for x, peak in enumerate(peaks))
+        low, high = (said(edge, unit, "g") for edge, unit in zip(_SPECTRUM, ("Hz", "kHz")))
+        return (f'<svg viewBox="0 0 {2 * _SEEN + 20} 62" style="display:block;width:100%;max-width:420px" '
+                'aria-hidden="true"><g fill="none" stroke="var(--vermillion, #D55E00)">'
+                f'<path d="{lines}"/><path d="{spectrum}"/></g>'
+                '<g font-size="9" fill="var(--ink, currentColor)" font-family="sans-serif">'
+                f'<text x="0" y="60">waveform</text><text x="{_SEEN + 20}" y="60">spectrum, {low} to {high}</text>'
+                '</g></svg>')
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sound:
+    """The sound of a panel's settings.
+
+    Parameters
+    ----------
+    signals : mapping of caption to array_like, shape (samples,)
+        All in one unit, 10 s or shorter.
+    rate : int
+        Samples a second.
+    loudest : float
+        The peak, in that unit, which plays at the loudest level: the same at all settings, so nearer is louder.
+    """
+
+    signals: dict
+    rate: int
+    loudest: float
+
+    def players(self):
+        """Players as HTML, under the words about loudness."""
+        return sounds(self.signals, self.rate, loudest=self.loudest).players()
 
 
 class Clips(tuple):
@@ -58,10 +103,14 @@ class Clips(tuple):
 
     def _repr_html_(self):
         cell_shows(self)
+        return self.players()
+
+    def players(self):
+        """Players as HTML, under the words about loudness."""
         return f"<p>{html.escape(TOO_LOUD)}</p>" + "".join(clip.player() for clip in self)
 
 
-def sounds(signals, rate, *, level=QUIET):
+def sounds(signals, rate, *, level=QUIET, loudest=None):
     """Players for several signals on one level scale: what is larger sounds louder, by as much as it is larger.
 
     Parameters
@@ -72,6 +121,8 @@ def sounds(signals, rate, *, level=QUIET):
         Samples a second of the signals.
     level : float
         Peak of the largest signal, dB re full scale, -60 to -6.
+    loudest : float, optional
+        The peak that has this level instead, in the signals' unit.
 
     Returns
     -------
@@ -102,7 +153,9 @@ def sounds(signals, rate, *, level=QUIET):
     largest = max(np.abs(samples).max() for samples in heard.values())
     if not largest > 0:
         refuse("signals", "more than silence", "zeros")
-    factor = 10 ** (level / 20) / largest
+    factor = 10 ** (level / 20) / (largest if loudest is None else loudest)
+    if 20 * np.log10(factor * largest) > _LOUDEST:
+        refuse("loudest", f"so large that no peak is above {said(_LOUDEST, 'dB', 'g')}", loudest)
     return Clips(Clip(samples=factor * samples, caption=caption) for caption, samples in heard.items())
 
 

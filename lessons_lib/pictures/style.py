@@ -7,18 +7,29 @@ from matplotlib.figure import Figure
 
 from lessons_lib.base.units import in_unit
 
-# Every colour of a picture is one of these roles: a page gives each its own value for its theme (`vector.py`).
-INK, MUTED, GRID, PAPER = "#1F1F1F", "#595959", "#DDDDDD", "#FFFFFF"
-GHOST = "#9A9A9A"       # what was before, and what the rest is compared with
+# Every colour of a picture is one of these roles: (on white, in a dark page). On paper the first one is taken; a page
+# gives each role the value of its theme (`vector.py`).
 # M. Okabe and K. Ito, "Color Universal Design (CUD): How to make figures and presentations that are friendly to
 # colorblind people" (2002, modified 2008): of their set of eight, those with a contrast of 3:1 or more on white
-BLUE, VERMILLION, GREEN, PURPLE = "#0072B2", "#D55E00", "#009E73", "#CC79A7"
-BLACK, GREY = INK, MUTED
-WORDS = {INK: INK, MUTED: MUTED, GHOST: "#5A5A5A", BLUE: "#005F96", VERMILLION: "#A34700", GREEN: "#006B4E",
-         PURPLE: "#96407A"}     # the shade of a colour in which it is read
-# things, as they are drawn: pale, so that lines are seen over them
-STEEL, COPPER, NORTH, SOUTH, BODY = "#B8C4CC", "#E3C19F", "#F0C9C2", "#C9D6EA", "#ECECEC"
-ROD_FILL = BODY
+ROLES = {
+    "ink": ("#1F1F1F", "#E8E8E8"), "muted": ("#595959", "#B4B4B4"), "grid": ("#DDDDDD", "#3C3C3C"),
+    "paper": ("#FFFFFF", "#111111"), "ghost": ("#9A9A9A", "#7C7C7C"), "ghost-word": ("#5A5A5A", "#B0B0B0"),
+    "blue": ("#0072B2", "#56B4E9"), "blue-word": ("#005F96", "#7CC6F0"),
+    "vermillion": ("#D55E00", "#FF8B3D"), "vermillion-word": ("#A34700", "#FFA868"),
+    "green": ("#009E73", "#2FC79A"), "green-word": ("#006B4E", "#5AD9B4"),
+    "purple": ("#CC79A7", "#DE9CC2"), "purple-word": ("#96407A", "#E9B5D2"),
+    # things, as they are drawn: pale, so that lines are seen over them
+    "steel": ("#B8C4CC", "#5A6973"), "copper": ("#E3C19F", "#7D5A38"), "north": ("#F0C9C2", "#7A4038"),
+    "south": ("#C9D6EA", "#3C5070"), "body": ("#ECECEC", "#333333"),
+}
+INK, MUTED, GRID, PAPER = (ROLES[role][0] for role in ("ink", "muted", "grid", "paper"))
+GHOST = ROLES["ghost"][0]       # what was before, and what the rest is compared with
+BLUE, VERMILLION, GREEN, PURPLE = (ROLES[role][0] for role in ("blue", "vermillion", "green", "purple"))
+STEEL, COPPER, NORTH, SOUTH, BODY = (ROLES[role][0] for role in ("steel", "copper", "north", "south", "body"))
+WORDS = {INK: INK, MUTED: MUTED, GHOST: ROLES["ghost-word"][0], BLUE: ROLES["blue-word"][0],
+         VERMILLION: ROLES["vermillion-word"][0], GREEN: ROLES["green-word"][0],
+         PURPLE: ROLES["purple-word"][0]}     # the shade of a colour in which it is read
+BLACK, GREY, ROD_FILL = INK, MUTED, BODY
 # even steps to the eye, in print and for every kind of colour sight: J. R. Nuñez, C. R. Anderton and R. S. Renslow,
 # "Optimizing colormaps with consideration for color vision deficiency to enable accurate interpretation of scientific
 # data", PLOS ONE 13(7), e0199239 (2018)
@@ -48,7 +59,7 @@ def new_figure(*, width=8.0, height=4.2):
     Parameters
     ----------
     width, height : float
-        Size in inches at 100 dots an inch.
+        Size in inches; 72 dots an inch, so that a dot is a point.
 
     Returns
     -------
@@ -57,10 +68,10 @@ def new_figure(*, width=8.0, height=4.2):
     Examples
     --------
     >>> new_figure(width=8, height=4).canvas.get_width_height()
-    (800, 400)
+    (576, 288)
     """
-    a_hair = 1e-9   # 4.6 inches are 459.99... dots in binary numbers, and some releases cut that to 459
-    figure = Figure(figsize=(width + a_hair, height + a_hair), dpi=100, facecolor="white", layout=None)
+    a_hair = 1e-9   # 4.6 inches are 331.19... dots in binary numbers, and some releases cut
+    figure = Figure(figsize=(width + a_hair, height + a_hair), dpi=72, facecolor=PAPER, layout=None)
     FigureCanvasAgg(figure)
     return figure
 

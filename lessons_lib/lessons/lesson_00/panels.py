@@ -27,12 +27,12 @@ def shorter_string(sheet=None):
     return Panel(
         sliders=(Slider(name="length", label="sounding length", unit="mm", low=200, high=600, start=600, step=10),
                  Slider(name="speed", label="speed of the wave", unit="m/s", low=100, high=420, start=250, step=10)),
-        numbers=frequency, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        arrays=lambda note, speed, length: {
+        compute=frequency, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        data=lambda note, speed, length: {
             "x": in_unit(lengths, "mm"), "y": frequency(speed, lengths), "at": in_unit(length, "mm"), "value": note,
             "text": said(note, "Hz", ".0f")},
-        readouts=lambda note: {"frequency": said(note, "Hz", ".1f")},
-        alt=lambda note, speed, length: (
+        shown=lambda note: {"frequency": said(note, "Hz", ".1f")},
+        message=lambda note, speed, length: (
             "The shorter the string, the higher the frequency of its note, in inverse proportion: "
             f"{said(length, 'mm', '.0f')}, with waves at {said(speed, 'm/s', '.0f')}, gives "
             f"{said(note, 'Hz', '.1f')}."))

@@ -44,13 +44,13 @@ def lines_of_flux(sheet=None, instrument=None):
     """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure, draw = flux_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=rod_flux,
-        arrays=lambda _, **rod: flux_map(**rod), figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        readouts=lambda flux: {
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
+        data=lambda _, **rod: flux_map(**rod), figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        shown=lambda flux: {
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
             "flux through the end face": said(flux.face, "µWb", ".2f"),
             "leaves through the side wall between them": f"{flux.side_share:.0%}"},
-        alt=lambda flux, **_: (
+        message=lambda flux, **_: (
             "Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
             f"into its south half; {said(flux.middle, 'µWb', '.2f')} pass through its middle, "
             f"{said(flux.face, 'µWb', '.2f')} through its end face, so {flux.side_share:.0%} leaves through the side "
@@ -77,14 +77,14 @@ def adding_up(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = rings_figure(instrument)
     return Panel(
-        sliders=(ABOVE_FACE, RADIUS, RINGS), numbers=partial(ring_sum, instrument=instrument),
-        arrays=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda taken: {
+        sliders=(ABOVE_FACE, RADIUS, RINGS), compute=partial(ring_sum, instrument=instrument),
+        data=partial(ring_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        shown=lambda taken: {
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
             "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
             "exact flux": said(taken.exact, "µWb", ".3f"),
             "difference": said(taken.difference, "", "+.1%")},
-        alt=lambda taken, *, radius, **_: (
+        message=lambda taken, *, radius, **_: (
             "The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
             f"{said(taken.mean, 'mT', '.1f')} over a disc of radius {said(radius, 'mm', '.1f')}; flux "
             f"{said(taken.sums[-1], 'µWb', '.3f')} by {len(taken.sums)} rings, {said(taken.exact, 'µWb', '.3f')} "
@@ -104,13 +104,13 @@ def falling_field(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = falling_figure()
     return Panel(
-        sliders=(DISTANCE,), numbers=partial(axis_field, instrument=instrument),
-        arrays=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
-        readouts=lambda field: {
+        sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
+        data=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        shown=lambda field: {
             "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
             "local exponent": said(field.exponent, "", ".2f"),
             "B(2z)/B(z)": f"{field.doubled:.2f}"},
-        alt=lambda field, z: (
+        message=lambda field, z: (
             "No single power law fits the field of a rod: the curve grows steeper with distance. At "
             f"{said(z, 'mm', '.3g')} B is {said(field.flux_density, 'mT', '.4g')}, the local exponent is "
             f"{said(field.exponent, '', '.2f')}, and at twice the distance B is {field.doubled:.2f} times as large."))
@@ -131,13 +131,13 @@ def inside_the_rod(sheet=None, instrument=None):
     figure, draw = inside_figure(instrument)
     return Panel(
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
-        numbers=partial(inside_field, instrument=instrument),
-        arrays=lambda _, **values: inside_curves(**values, instrument=instrument), figure=figure, draw=draw,
+        compute=partial(inside_field, instrument=instrument),
+        data=lambda _, **values: inside_curves(**values, instrument=instrument), figure=figure, draw=draw,
         sheet=sheet, prediction="p4",
-        readouts=lambda field: {
+        shown=lambda field: {
             "B": said(field.b, "T", "+.3f"), "H": said(field.h, "kA/m", "+.1f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},
-        alt=lambda field, *, place, **_: (
+        message=lambda field, *, place, **_: (
             "B points up through rod and face without a jump; H is against it inside the rod and jumps at the faces. "
             f"At {in_unit(place, 'mm'):g} mm from the middle B is {said(field.b, 'T', '.3f')}, H "
             f"{said(field.h, 'kA/m', '.1f')}, J {said(field.j, 'T', '.3f')}; {field.sentence}."))

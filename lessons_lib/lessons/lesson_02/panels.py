@@ -48,16 +48,16 @@ def circuit_beside_field(sheet=None, instrument=None):
     """Panel: Ohm's law for a free rod magnet, beside its flux lines."""
     figure, draw = circuit_and_field_figure()
     return Panel(
-        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), numbers=circuit_and_field,
-        arrays=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        readouts=lambda rod: {
+        sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=circuit_and_field,
+        data=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
+        shown=lambda rod: {
             "MMF": said(rod.mmf, "A", ".0f"), "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
             "reluctance of the air": said(rod.air_reluctance, "MA/Wb", ".1f"),
             "air by the short formula": said(rod.short_formula, "MA/Wb", ".1f"),
             "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
             "flux by the field": said(rod.field_flux, "µWb", ".2f"),
             "difference": said(rod.difference, "", "+z.1%")},
-        alt=lambda rod, **_: (
+        message=lambda rod, **_: (
             "A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and of "
             f"the air, in series. {said(rod.mmf, 'A', '.0f')} divided by the sum of "
             f"{said(rod.own_reluctance, 'MA/Wb', '.1f')} and {said(rod.air_reluctance, 'MA/Wb', '.1f')} gives "
@@ -81,13 +81,13 @@ def load_line(sheet=None, instrument=None):
     """Panel: the working point of an alnico 5 where its load line meets the demagnetising curve."""
     figure, draw = load_line_figure()
     return Panel(
-        sliders=begin(shown(instrument), COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), numbers=load_line_point,
-        arrays=load_line_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda point: {
+        sliders=begin(shown(instrument), COEFFICIENT, GRADE_REMANENCE, COERCIVITY, ENERGY), compute=load_line_point,
+        data=load_line_curves, figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        shown=lambda point: {
             "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
             "BH": said(point.energy, "kJ/m³", ".1f"), "remanence of the recoil line": _recoil_words(point),
             "B on the straight line": said(point.straight_b, "T", ".3f")},
-        alt=lambda point, *, permeance_coefficient, **_: (
+        message=lambda point, *, permeance_coefficient, **_: (
             "The load line meets the bulging demagnetising curve above the straight line from remanence to "
             f"coercivity: with a permeance coefficient of {permeance_coefficient:.3g}, B is "
             f"{said(point.b, 'T', '.3f')} at H = {said(point.h, 'kA/m', '.1f')}; the straight line would say "
@@ -109,9 +109,9 @@ def keeper_gap(sheet=None, instrument=None):
     figure, draw = pot_figure(instrument)
     return Panel(
         sliders=begin(instrument, GAP, POT_WIDTH, POT_REMANENCE, RECOIL_PERMEABILITY),
-        numbers=partial(pot_flux, instrument=instrument),
-        arrays=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
-        readouts=lambda pot: {
+        compute=partial(pot_flux, instrument=instrument),
+        data=partial(pot_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        shown=lambda pot: {
             "reluctance of the magnet": said(pot.own_reluctance, "MA/Wb", ".1f"),
             "reluctance of the gap": said(pot.gap_reluctance, "MA/Wb", ".1f"),
             "flux in the rod": said(pot.rod, "µWb", ".2f"), "flux through the gap": said(pot.through_gap, "µWb", ".2f"),
@@ -119,7 +119,7 @@ def keeper_gap(sheet=None, instrument=None):
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
             "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
                                            f"{said(pot.doubling, '', '+z.0%')}"},
-        alt=lambda pot, *, gap, **_: (
+        message=lambda pot, *, gap, **_: (
             "Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they are: "
             f"with a gap of {said(gap, 'mm', '.3g')}, {said(pot.through_gap, 'µWb', '.2f')} cross the gap and "
             f"{said(pot.rod, 'µWb', '.2f')} pass through the middle of the rod; with a gap twice as wide, "

@@ -74,15 +74,15 @@ def moving_string(sheet=None, instrument=None):
     figure, draw = moving_string_figure(instrument)
     return Panel(
         sliders=begin(instrument, ABOVE_POLE, OFFSET, COIL_TURNS, DIRECTION, AMPLITUDE, SWING_FREQUENCY),
-        numbers=partial(swing, instrument=instrument),
-        arrays=lambda _, **motion: swing_traces(**motion, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        compute=partial(swing, instrument=instrument),
+        data=lambda _, **motion: swing_traces(**motion, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p1",
-        readouts=lambda one: {
+        shown=lambda one: {
             "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f"), "peak": said(one.peak, "mV", ".1f"),
             "peak to peak": said(one.peak_to_peak, "mV", ".1f"), "RMS": said(one.rms, "mV", ".1f"),
             "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
             **{f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:3], start=1)}},
-        alt=lambda one, *, direction, offset, frequency, **_: (
+        message=lambda one, *, direction, offset, frequency, **_: (
             "Displacement, flux linkage and voltage on one time axis: the voltage is near zero where the linkage is "
             f"highest and largest where the linkage is steepest. The string {_way(direction, offset)} at "
             f"{said(frequency, 'Hz', '.0f')}. The linkage moves by {said(one.linkage_swing, 'µWb', '.1f')} from "
@@ -104,11 +104,11 @@ def sideways(sheet=None, instrument=None):
     figure, draw = lines_figure()
     return Panel(
         sliders=begin(instrument, ABOVE_POLE, OFFSET, DIRECTION, AMPLITUDE),
-        numbers=partial(swing_at_200_hz, instrument=instrument), arrays=lambda one, **_: one.levels,
+        compute=partial(swing_at_200_hz, instrument=instrument), data=lambda one, **_: one.levels,
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda one: {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
+        shown=lambda one: {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
-        alt=lambda one, *, direction, offset, **_: (
+        message=lambda one, *, direction, offset, **_: (
             f"Levels of the harmonics in the voltage of a string that {_way(direction, offset)}, relative to harmonic "
             "1 of the same swing up and down over the middle: harmonic 1, at the string's own frequency, "
             f"{_level_words(one.levels[0])}; harmonic 2, at twice that frequency, {_level_words(one.levels[1])}; "
@@ -146,9 +146,9 @@ def turns_in_a_window(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = turns_figure(instrument)
     return Panel(
-        sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE), numbers=partial(winding, instrument=instrument),
-        arrays=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
-        readouts=lambda coil: {
+        sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE), compute=partial(winding, instrument=instrument),
+        data=partial(winding_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        shown=lambda coil: {
             "turns that fit": f"{coil.turns_that_fit}" + ("" if coil.fits else ": it does not fit"),
             "wire": said(coil.wire_length, "m", ".0f"), "resistance": said(coil.resistance, "kΩ", ".2f"),
             "wire that just fills": said(coil.filling_diameter, "µm", ".1f"),
@@ -157,7 +157,7 @@ def turns_in_a_window(sheet=None, instrument=None):
             "inductance": said(coil.inductance, "H", ".3g"),
             "peak with cable": said(coil.peak_frequency, "kHz", ".2f") if coil.peak_frequency else "none",
             f"at 5 kHz, relative to {instrument.whose} coil": said(coil.level_at_5_khz, "dB", "+z.1f")},
-        alt=partial(_winding_words, whose=instrument.whose))
+        message=partial(_winding_words, whose=instrument.whose))
 
 
 def four_graphs():
@@ -165,9 +165,9 @@ def four_graphs():
     figure = new_figure(width=8.0, height=4.6)
     picture = FluxAndFourVoltages(figure, time=8e-3, linkage=75e-6, voltage=75e-3)
     return Panel(
-        sliders=(), numbers=graphs_to_choose_from, arrays=lambda graphs: graphs, readouts=lambda _: {}, figure=figure,
+        sliders=(), compute=graphs_to_choose_from, data=lambda graphs: graphs, shown=lambda _: {}, figure=figure,
         draw=lambda data: picture.update(**data),
-        alt=lambda _: (
+        message=lambda _: (
             "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
             "evenly to zero at 6 ms. Four voltages to choose from: (a) rises to 60 mV, stays, falls, like the "
             "linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 to 3 ms, zero, +60 mV "

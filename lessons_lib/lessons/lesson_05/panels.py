@@ -106,9 +106,9 @@ def over_the_frets(sheet=None, instrument=None):
                 "fundamental": _over_open(at, "fundamental")}
 
     return Panel(sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),
-                 numbers=partial(fret_measures, instrument=instrument),
-                 arrays=partial(fret_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-                 prediction="p1", readouts=readouts, alt=_frets_words)
+                 compute=partial(fret_measures, instrument=instrument),
+                 data=partial(fret_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+                 prediction="p1", shown=readouts, message=_frets_words)
 
 
 def partials_figure():
@@ -128,9 +128,9 @@ def partials(sheet=None, instrument=None):
     figure, draw = partials_figure()
     return Panel(
         sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, FINGER, APERTURE),
-        numbers=partial(partial_levels, instrument=instrument), arrays=partial(partial_curves, instrument=instrument),
+        compute=partial(partial_levels, instrument=instrument), data=partial(partial_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda levels: {
+        shown=lambda levels: {
             "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
             "first gap by the pickup's place": _gap_words(levels, levels.pickup_gap),
             "by the place of plucking": _gap_words(levels, levels.pluck_gap),
@@ -138,7 +138,7 @@ def partials(sheet=None, instrument=None):
             "velocity": f"{levels.over_first('velocity'):.3f}",
             f"the widths change partial {PARTIALS} ({said(levels.frequency[-1], 'Hz', '.0f')}) by":
                 said(shown_level(levels.smoothing), "dB", "+z.1f")},
-        alt=lambda levels, **_: (
+        message=lambda levels, **_: (
             "The partials of the velocity fall as 1/n under a comb, those of the displacement as 1/n squared: the "
             f"third is {levels.over_first('velocity'):.3f} of the first in velocity and "
             f"{levels.over_first('displacement'):.3f} in displacement. The pickup's place makes its first gap at "
@@ -160,15 +160,15 @@ def curved_map(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = curved_map_figure()
     return Panel(
-        sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE), numbers=partial(bent, instrument=instrument),
-        arrays=partial(curved_map_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE), compute=partial(bent, instrument=instrument),
+        data=partial(curved_map_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p3",
-        readouts=lambda swing: {
+        shown=lambda swing: {
             "S at rest": said(swing.slope_at_rest, "V per m/s", ".4f"),
             "fundamental": said(swing.harmonics[0], "mV", ".2f"),
             "second harmonic": f"{said(swing.harmonics[1], 'mV', '.2f')}, {swing.second:.2%}",
             "by the fitted law": f"{swing.by_law:.2%}", "decay length of S": said(swing.decay_length, "mm", ".2f")},
-        alt=lambda swing, *, amplitude, **_: (
+        message=lambda swing, *, amplitude, **_: (
             "A string that swings as a pure sine makes more voltage on the near side of its swing than on the far "
             f"side, so a second harmonic comes in: amplitude {said(amplitude, 'mm', '.2f')}, fundamental "
             f"{said(swing.harmonics[0], 'mV', '.2f')}, second harmonic {said(swing.harmonics[1], 'mV', '.2f')}, that "

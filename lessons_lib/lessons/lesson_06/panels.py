@@ -84,9 +84,9 @@ def coil_and_cable(sheet=None, instrument=None):
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"}
     return Panel(sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
-                 numbers=partial(response, instrument=instrument),
-                 arrays=partial(response_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-                 prediction="p1", readouts=readouts, alt=partial(_alt_of_coil, instrument=instrument))
+                 compute=partial(response, instrument=instrument),
+                 data=partial(response_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+                 prediction="p1", shown=readouts, message=partial(_alt_of_coil, instrument=instrument))
 
 
 def controls_figure(instrument):
@@ -104,10 +104,10 @@ def circuit(instrument=None):
     figure = new_figure(width=8.0, height=2.56)
     picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)))
     return Panel(
-        sliders=(), numbers=partial(response, instrument=instrument), figure=figure,
-        arrays=lambda one: circuit_and_curves(one, instrument)["circuit"],
-        draw=lambda data: picture.update(**data), readouts=lambda _: {},
-        alt=lambda one: (
+        sliders=(), compute=partial(response, instrument=instrument), figure=figure,
+        data=lambda one: circuit_and_curves(one, instrument)["circuit"],
+        draw=lambda data: picture.update(**data), shown=lambda _: {},
+        message=lambda one: (
             f"The coil is drawn as the induced voltage in series with {resistance_words(one.resistance)} and "
             f"{said(one.inductance, 'H', '.3g')}. Its self-capacitance of 100 pF, the tone control with its capacitor, "
             "and the track of the volume control are in parallel across its ends. From the wiper on, the cable's "
@@ -128,14 +128,14 @@ def controls(sheet=None, instrument=None):
                 f"{resistance_words(amplifier)}. " + _alt_of_response(one, instrument))
     return Panel(
         sliders=(VOLUME, VOLUME_SETTING, TONE, TONE_SETTING, CABLE, AMPLIFIER),
-        numbers=partial(response, instrument=instrument), arrays=partial(circuit_and_curves, instrument=instrument),
+        compute=partial(response, instrument=instrument), data=partial(circuit_and_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p2",
-        readouts=lambda one: {
+        shown=lambda one: {
             "peak, above the lowest frequencies": _peak_words(one),
             "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
             "at 10 kHz": said(one.treble_level, "dB", "+z.2f"),
             "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"},
-        alt=alt)
+        message=alt)
 
 
 def meter_figure():
@@ -167,12 +167,12 @@ def component_meter(sheet=None, instrument=None):
     figure, draw = meter_figure()
     return Panel(
         sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY),
-        numbers=partial(meter, instrument=instrument), arrays=meter_curves, figure=figure, draw=draw, sheet=sheet,
+        compute=partial(meter, instrument=instrument), data=meter_curves, figure=figure, draw=draw, sheet=sheet,
         prediction="p3",
-        readouts=lambda one: {
+        shown=lambda one: {
             "put in": f"{said(one.inductance, 'H', '.4g')}, {said(one.resistance, 'kΩ', '.2f')}",
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),
             "at 1 kHz": _inductance_words(one.at_1000),
             f"at {said(one.chosen.frequency, 'Hz', '.0f')}": _inductance_words(one.chosen),
             "resistance there": said(one.chosen.resistance, "kΩ", ".4g")},
-        alt=_alt_of_meter)
+        message=_alt_of_meter)

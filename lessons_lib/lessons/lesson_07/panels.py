@@ -33,17 +33,16 @@ __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_o
            "make_equal", "what_it_costs"]
 
 KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},
-              start="screws", slow=True)
-SHORT_KIND = Choice(name="kind", label="poles", slow=True, start="rods",
+              start="screws")
+SHORT_KIND = Choice(name="kind", label="poles", start="rods",
                     options={"six rod magnets": "rods", "six short screws on a bar": "short screws"})
-NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2,
-                slow=True)
-RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1, slow=True)
+NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2)
+RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1)
 LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1,
               start=lambda instrument: in_mm(instrument.place["string_height"]))
-THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III", slow=True)
+THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III")
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=in_mm(LOWEST), high=in_mm(HIGHEST),
-                    start=0, step=0.05, slow=True) for name in NAMES)
+                    start=0, step=0.05) for name in NAMES)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_unit(BEND, "mm"), start=0, step=0.1)
 BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
                      start=lambda instrument: in_mm(instrument.place["string_height"]))
@@ -89,17 +88,17 @@ def field_over_six(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = field_figure(instrument)
     return Panel(
-        sliders=begin(instrument, KIND, NUMBER, RAISED, LOOK), numbers=partial(raised, instrument=instrument),
-        arrays=lambda _, **values: raised_map(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p1", slow_numbers=True,
-        readouts=lambda one: {
+        sliders=begin(instrument, KIND, NUMBER, RAISED, LOOK), compute=partial(raised, instrument=instrument),
+        data=lambda _, **values: raised_map(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        prediction="p1",
+        shown=lambda one: {
             f"level of string {NAMES[one.number]}": _level(one.changes[one.number], 2),
             f"of its neighbour {NAMES[one.next_string]}": _level(one.changes[one.next_string], 2),
             "of any other, at most": _level(one.far, 3),
             "field over this pole, flush": said(one.over_pole[0], "mT", ".1f"), 
             "raised": said(one.over_pole[1], "mT", ".1f"),
             "half way to the next pole": said(one.half_way, "mT", ".1f")},
-        alt=_alt_of_field)
+        message=_alt_of_field)
 
 
 def levels_figure():
@@ -126,12 +125,12 @@ def levels_of_six(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = levels_figure()
     return Panel(
-        sliders=(SHORT_KIND, *TOPS, THIRD), numbers=partial(string_levels, instrument=instrument),
-        arrays=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p2", slow_numbers=True,
-        readouts=lambda one: {name: f"{said(pulse, 'mV', '.1f')}, {_level(level)}"
+        sliders=(SHORT_KIND, *TOPS, THIRD), compute=partial(string_levels, instrument=instrument),
+        data=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        shown=lambda one: {name: f"{said(pulse, 'mV', '.1f')}, {_level(level)}"
                               for name, pulse, level in zip(NAMES, one.pulses, one.levels)}
         | {"between loudest and softest": said(one.spread, "dB", ".1f")},
-        alt=_alt_of_levels)
+        message=_alt_of_levels)
 
 
 def bent_sideways_figure():
@@ -146,12 +145,12 @@ def bent_sideways(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = bent_sideways_figure()
     return Panel(
-        sliders=begin(instrument, BENT_HEIGHT, BENT), numbers=partial(bent_levels, instrument=instrument),
-        arrays=lambda _, **values: bent_curves(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
+        sliders=begin(instrument, BENT_HEIGHT, BENT), compute=partial(bent_levels, instrument=instrument),
+        data=lambda _, **values: bent_curves(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
         prediction="p3",
-        readouts=lambda one: {words: f"{_level(one.here[name])} (deepest {_level(one.dip[name])})"
+        shown=lambda one: {words: f"{_level(one.here[name])} (deepest {_level(one.dip[name])})"
                               for name, words in ARRANGEMENT_WORDS.items()},
-        alt=lambda one, *, height, bend: (
+        message=lambda one, *, height, bend: (
             f"String IV, {said(height, 'mm', '.1f')} high and pushed sideways, gets softer until it is half way to "
             f"the next pole; over a blade it does not. At {said(bend, 'mm', '.1f')}: "
             + ", ".join(f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items())
@@ -182,8 +181,8 @@ def hum_of_a_pair(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw = hum_figure()
     return Panel(
-        sliders=(MORE_TURNS, UNEVEN), numbers=partial(hum_pair, instrument=instrument),
-        arrays=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        readouts=lambda one: {f"{words}: signal": f"{_level(one.signal[words])}, hum {_level(one.hum[words])}"
+        sliders=(MORE_TURNS, UNEVEN), compute=partial(hum_pair, instrument=instrument),
+        data=lambda one, **_: one, figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        shown=lambda one: {f"{words}: signal": f"{_level(one.signal[words])}, hum {_level(one.hum[words])}"
                               for words in WIRINGS},
-        alt=_alt_of_hum)
+        message=_alt_of_hum)

@@ -6,7 +6,7 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.exercises.kinds.design import findings
-from lessons_lib.lessons.lesson_08.guess import GuessPanel
+from lessons_lib.lessons.lesson_08.guess import guess_panel
 from lessons_lib.lessons.lesson_08.model import (
     COIL_RESISTANCE,
     NOISE,
@@ -37,7 +37,7 @@ WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=4
 DESIGN_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
                       whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
-                       step=0.1, slow=True) for string in STRINGS)
+                       step=0.1) for string in STRINGS)
 
 ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1)
 REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1)
@@ -45,7 +45,7 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
     """Panel: a guess of the coil's response; its button draws the exciter readings (SI columns) and a fit on top."""
-    return GuessPanel(sheet, readings, resistance)
+    return guess_panel(sheet, readings, resistance)
 
 
 def hear_three_plucks(plucks):
@@ -79,8 +79,8 @@ def one_shared_error(sheet=None):
                 f"with a zero of {zero}, the field itself, and the fit. Flux found {said(one.flux, 'µWb', '.2f')}, "
                 f"{too_high(one.off)}; the sensitive spot {said(one.spot, 'mm', '.2f')} inside the tip; the largest "
                 f"residual, underneath, is {said(one.residual, '%', '.1f')}.")
-    return Panel(sliders=(REACH, ZERO), numbers=shared_error, arrays=shared_error_curves, figure=figure, draw=draw,
-                 sheet=sheet, prediction="p2", readouts=readouts, alt=alt)
+    return Panel(sliders=(REACH, ZERO), compute=shared_error, data=shared_error_curves, figure=figure, draw=draw,
+                 sheet=sheet, prediction="p2", shown=readouts, message=alt)
 
 
 def designed(*, magnet, wire, turns, **tops):
@@ -145,6 +145,6 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
                 f"{said(report.sensitivity, 'V s/m', '.4f')}. Of six equal plucks string {loudest} is the loudest, "
                 f"{said(report.spread, 'dB', '.1f')} above string {softest}.")
 
-    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), numbers=designed, arrays=design_curves, figure=figure,
-                 draw=draw, sheet=sheet, prediction=prediction, alt=alt,
-                 readouts=lambda report: _beside_limits(report, limits) if limits else _values(report))
+    return Panel(sliders=(*HEIGHTS, MAGNET, WIRE, DESIGN_TURNS), compute=designed, data=design_curves, figure=figure,
+                 draw=draw, sheet=sheet, prediction=prediction, message=alt,
+                 shown=lambda report: _beside_limits(report, limits) if limits else _values(report))

@@ -1,0 +1,305 @@
+// The board of a panel: what panel.py declares, as sliders, words and a picture that can be dragged and played.
+// A step is one message to the kernel and one back; while one is on its way only the newest values wait.
+const SVG = 'http://www.w3.org/2000/svg';
+const REST = 300;           // ms without a new value: the hand rests
+const still = () => matchMedia('(prefers-reduced-motion: reduce)').matches;
+
+function make(tag, attributes = {}, ...children) {
+  const svg = ['svg', 'g', 'circle'].includes(tag);
+  const one = svg ? document.createElementNS(SVG, tag) : document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith('on')) one.addEventListener(name.slice(2), value);
+    else if (name === 'text') one.textContent = value;
+    else if (value !== false) one.setAttribute(name, value === true ? '' : value);
+  }
+  one.append(...children);
+  return one;
+}
+
+// ---- the kernel
+
+function line(model) {
+  let asked = null, busy = false, rest = null;
+  const send = resting => {
+    busy = true;
+    model.send({wish: 'values', values: asked, resting});
+    asked = null;
+  };
+  const line = {
+    moved: () => {}, rested: () => {},
+    ask(values) {
+      line.moved();
+      asked = {...asked, ...values};
+      clearTimeout(rest);
+      rest = setTimeout(() => line.rested(), REST);
+      if (!busy) send(false);
+    },
+    again() { asked ??= {}; if (!busy) send(true); },
+    wish(wish) { model.send({wish}); },
+    answered() { busy = false; if (asked) send(false); },
+    get waits() { return busy || asked !== null; },
+  };
+  return line;
+}
+
+// ---- controls
+
+function control(spec, line) {
+  const label = make('span', {class: 'lesson-label', text: spec.label});
+  if (spec.options) {
+    const list = make('select', {'aria-label': spec.label, onchange: () => line.ask({[spec.name]: list.value})},
+                      ...spec.options.map(text => make('option', {text})));
+    return {row: make('label', {class: 'lesson-control lesson-list'}, label, list),
+            show(text) { list.value = text; }};
+  }
+  const value = position => spec.logarithmic ? 10 ** position : position;
+  const name = spec.unit ? `${spec.label} (${spec.unit})` : spec.label;
+  const handle = make('input', {type: 'range', min: spec.low, max: spec.high, step: spec.step,
+                                'aria-label': `${name}, slider`,
+                                oninput: () => line.ask({[spec.name]: value(Number(handle.value))})});
+  const box = make('input', {type: 'text', inputmode: 'decimal', 'aria-label': name, autocomplete: 'off',
+                             oninput: () => { typing = true; },
+                             onchange: () => { typing = false; line.ask({[spec.name]: box.value}); }});
+  let typing = false;
+  return {row: make('div', {class: 'lesson-control'}, label, handle, box,
+                    make('span', {class: 'lesson-unit', text: spec.unit})),
+          show(text, number, held) {
+            if (!typing) box.value = text;
+            if (!held) handle.value = spec.logarithmic ? Math.log10(number) : number;
+            handle.setAttribute('aria-valuetext', spec.unit ? `${text} ${spec.unit}` : text);
+          },
+          handle};
+}
+
+// ---- the picture
+
+function picture(made, line) {
+  const view = {viewBox: `0 0 ${made.size[0]} ${made.size[1]}`};
+  const ground = make('svg', {...view, 'aria-hidden': true}), layer = make('svg', {...view, 'aria-hidden': true});
+  const hands = make('svg', {...view, 'aria-hidden': true, class: 'lesson-hands'});
+  const before = make('g', {class: 'lesson-before'}), moving = make('g'), playing = make('g');
+  ground.innerHTML = made.ground;
+  layer.append(before, moving, playing);
+  const stack = make('div', {class: 'lesson-picture', role: 'img'}, ground, layer, hands);
+  let pieces = [];
+  return {
+    stack, moving, playing,
+    show(frame) {
+      while (moving.children.length > frame.pieces.length) moving.lastChild.remove();
+      frame.pieces.forEach((piece, number) => {
+        const place = moving.children[number] ?? moving.appendChild(make('g'));
+        if (pieces[number] !== piece) place.innerHTML = piece;
+      });
+      pieces = frame.pieces;
+      stack.setAttribute('aria-label', frame.alt);
+      stack.classList.toggle('lesson-nearly', Boolean(frame.nearly));
+    },
+    keep() { before.innerHTML = moving.innerHTML; },     // the pale picture of the setting before
+    grips(list) {
+      list.forEach((grip, number) => {
+        const ring = hands.children[number] ?? hands.appendChild(handleFor(hands, line));
+        ring.grip = grip;
+        ring.setAttribute('cx', grip.x);
+        ring.setAttribute('cy', grip.y);
+      });
+    },
+  };
+}
+
+function handleFor(hands, line) {
+  const ring = make('circle', {r: 13, class: 'lesson-grip'});
+  const at = event => new DOMPoint(event.clientX, event.clientY).matrixTransform(hands.getScreenCTM().inverse());
+  let from = null;
+  ring.addEventListener('pointerdown', event => {
+    ring.setPointerCapture(event.pointerId);
+    const point = at(event);
+    from = {x: ring.grip.x - point.x, y: ring.grip.y - point.y};
+    ring.classList.add('held');
+    line.begun();
+    event.preventDefault();
+  });
+  ring.addEventListener('pointermove', event => {
+    if (!from) return;
+    const point = at(event), values = {};
+    for (const way of ['x', 'y']) {
+      const along = ring.grip[`along_${way}`];
+      if (along) values[along.name] = valueAt(along, point[way] + from[way]);
+    }
+    line.ask(values);
+  });
+  for (const end of ['pointerup', 'pointercancel'])
+    ring.addEventListener(end, () => { from = null; ring.classList.remove('held'); });
+  return ring;
+}
+
+// the value whose place is nearest to where the hand is, between two places by a straight line, to a whole step
+function valueAt({places, values, low, step}, place) {
+  const rising = places.at(-1) >= places[0];
+  let upper = places.findIndex(one => rising ? one >= place : one <= place);
+  if (upper === 0) return values[0];
+  if (upper < 0) return values.at(-1);
+  const share = (place - places[upper - 1]) / (places[upper] - places[upper - 1]);
+  const value = values[upper - 1] + share * (values[upper] - values[upper - 1]);
+  return low + Math.round((value - low) / step) * step;
+}
+
+// ---- a film
+
+function player(made, model, line, screen) {
+  let film = null, began = null, at = 0, frame = -1;
+  const box = make('input', {type: 'checkbox', onchange: () => box.checked ? wanted() : redraw()});
+  const phase = make('input', {type: 'range', min: 0, max: 1, step: 0.01, value: 0, 'aria-label': 'place in the period',
+                               oninput: () => { box.checked = false; at = Number(phase.value); wanted(); }});
+  const words = make('span', {class: 'lesson-small'});
+  const swing = make('label', {}, box, ' let it move');
+  const show = number => {
+    if (number === frame) return;
+    frame = number;
+    film.frames[number].forEach((which, slot) => {
+      const group = screen.playing.children[slot];
+      if (group.shown) group.shown.style.display = 'none';
+      group.shown = group.children[which];
+      group.shown.style.display = '';
+    });
+  };
+  const tick = now => {
+    if (!film || !box.checked || !box.isConnected) { began = null; return; }
+    began ??= now - at * film.seconds * 1000;
+    at = (now - began) / (film.seconds * 1000) % 1;
+    phase.value = at;
+    show(Math.floor(at * film.frames.length));
+    requestAnimationFrame(tick);
+  };
+  const redraw = () => { if (film) show(Math.min(Math.floor(at * film.frames.length), film.frames.length - 1)); };
+  const wanted = () => {
+    if (!film) line.wish('film');
+    else if (box.checked && !still()) { began = null; requestAnimationFrame(tick); }
+    else redraw();
+  };
+  const drop = () => {
+    film = null; frame = -1; began = null;
+    screen.playing.replaceChildren();
+    screen.moving.style.display = '';
+  };
+  return {
+    row: made.film && make('div', {class: 'lesson-film'}, swing, phase, words),
+    moved: drop,
+    rested() { if (made.film && box.checked) wanted(); },
+    came() {
+      const news = model.get('film');
+      if (!news.frames || news.count !== model.get('frame').count) return;
+      drop();
+      film = news;
+      swing.lastChild.textContent = ` ${film.action}`;
+      words.textContent = film.words;
+      screen.playing.replaceChildren(...film.slots.map(slot => {
+        const group = make('g');
+        group.innerHTML = slot.map(piece => `<g style="display: none">${piece}</g>`).join('');
+        return group;
+      }));
+      screen.moving.style.display = 'none';
+      wanted();
+    },
+  };
+}
+
+// ---- sound
+
+function sounder(made, model, line) {
+  const words = 'Sound of these settings';
+  const button = make('button', {type: 'button', class: 'lesson-button', text: words, onclick: () => line.wish('sound')});
+  const place = make('div', {class: 'lesson-sound'});
+  const silent = () => [...place.querySelectorAll('audio')].every(one => one.paused);
+  return {
+    row: made.sound && make('div', {}, button, place),
+    moved() { place.classList.toggle('lesson-old', place.children.length > 0); },
+    rested() { if (place.children.length && silent()) line.wish('sound'); },
+    came() {
+      const news = model.get('sound');
+      if (!news.players) return;
+      place.innerHTML = news.players;
+      place.classList.remove('lesson-old');
+    },
+  };
+}
+
+// ---- all of it
+
+function build(model, el) {
+  const made = model.get('made');
+  if (!made.controls) return () => {};
+  const wire = line(model), starts = Object.fromEntries(made.controls.map(one => [one.name, one.start]));
+  const screen = picture(made, wire), controls = made.controls.map(spec => control(spec, wire));
+  const film = player(made, model, wire, screen), sound = sounder(made, model, wire);
+  const large = make('p', {class: 'lesson-large'}), small = make('p', {class: 'lesson-small'});
+  const message = make('p', {role: 'status', 'aria-live': 'polite', class: 'lesson-message'});
+  const back = make('button', {type: 'button', class: 'lesson-button', text: 'Start again',
+                               onclick: () => { wire.begun(); wire.ask(starts); }});
+  // a gesture begins with the first new value after a rest: what was seen then stays, pale
+  let begun = false;
+  wire.begun = () => { if (!begun) screen.keep(); begun = true; };
+  wire.moved = () => { wire.begun(); film.moved(); sound.moved(); };
+  wire.rested = () => {
+    if (wire.waits) { setTimeout(wire.rested, 50); return; }
+    begun = false;
+    if (model.get('frame').nearly) wire.again();
+    film.rested();
+    sound.rested();
+  };
+  el.replaceChildren(
+    make('div', {class: 'lesson-stage'}, made.title ? make('p', {class: 'lesson-title', text: made.title}) : '',
+         screen.stack, film.row || ''),
+    make('div', {class: 'lesson-side'},
+         make('div', {role: 'status', 'aria-live': 'polite', class: 'lesson-shown'}, large),
+         ...controls.map(one => one.row), controls.length ? back : '', message, small, sound.row || ''));
+  const show = () => {
+    const frame = model.get('frame');
+    if (frame.pieces) {
+      screen.show(frame);
+      screen.grips(frame.grips);
+      words(large, small, frame.shown);
+    }
+    made.controls.forEach((spec, number) => {
+      const one = controls[number];
+      one.show(frame.values[spec.name], frame.numbers[spec.name], one.handle?.matches(':active'));
+    });
+    message.textContent = frame.message
+      || (frame.nearly ? 'Quickly computed while it moves; the exact picture comes at rest.' : '');
+    wire.answered();
+  };
+  show();
+  const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came]];
+  heard.forEach(([name, act]) => model.on(name, act));
+  return () => heard.forEach(([name, act]) => model.off(name, act));
+}
+
+// the first one large, the others small; each keeps the room of its longest value
+function words(large, small, shown) {
+  const [first, ...others] = shown;
+  const spot = (place, words) => {
+    place.textContent = words;
+    place.room = Math.max(place.room ?? 0, Math.min(words.length, 26));
+    place.style.minWidth = `${place.room}ch`;
+  };
+  if (first && large.dataset.label !== first[0]) {
+    large.dataset.label = first[0];
+    large.replaceChildren(make('span', {text: first[0]}), make('b'));
+  }
+  if (first) spot(large.lastChild, first[1]);
+  const labels = others.map(one => one[0]).join('|');
+  if (small.dataset.labels !== labels) {
+    small.dataset.labels = labels;
+    small.replaceChildren(...others.map(([label]) => make('span', {}, `${label}: `, make('b'))));
+  }
+  others.forEach(([, text], number) => spot(small.children[number].lastChild, text));
+}
+
+export default {
+  render({model, el}) {
+    el.classList.add('lesson-board');
+    let forget = build(model, el);
+    const anew = () => { forget(); forget = build(model, el); };
+    model.on('change:made', anew);
+    return () => { forget(); model.off('change:made', anew); };
+  },
+};
