@@ -6,7 +6,6 @@ import numpy as np
 from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.lines import Axis
 from lessons_lib.pictures.marks import Band
-from lessons_lib.pictures.style import BODY
 
 BEYOND = 0.5    # height of the factor of ten beyond the knee, in heights of the even part
 
@@ -53,7 +52,6 @@ class BentAxis:
             place: f"{in_unit(share * self.knee, self.unit):g}".replace("-", "−")
             for place, share in sorted(({one: one for one in self.ticks} | ends).items())})
 
-    @property
-    def bands(self):
-        """What shades the logarithmic part."""
-        return [Band(value=(np.sign(end), end), color=BODY) for end in (self.low, self.high) if abs(end) > 1]
+    def bands(self, upright=False):
+        """What shades the logarithmic part: of the y axis, or *upright* of the x axis."""
+        return [Band(value=(np.sign(end), end), upright=upright) for end in (self.low, self.high) if abs(end) > 1]

@@ -105,9 +105,9 @@ class FluxAndGain:
                   ha="left").set_position((0.0, 1.03))
         self._along = Lines(along, x=Axis("place along the string", "mm", (-half_width, half_width)), room=0.0,
                             y=replace(FLUX_ALONG.axis, quantity=""),
-                            parts=[Curve("flux", look=FLUX), *FLUX_ALONG.bands])
+                            parts=[Curve("flux", look=FLUX), *FLUX_ALONG.bands()])
         self._swing = Lines(swing, x=Axis("time", "ms", (0.0, period)), room=0.0, y=replace(GAIN.axis, quantity=""),
-                            parts=[Curve("gain", look=FLUX), Dots("now", FLUX), *GAIN.bands])
+                            parts=[Curve("gain", look=FLUX), Dots("now", FLUX), *GAIN.bands()])
         words = {"ha": "center", "va": "center", "animated": False}
         for text, x, y in (("gathers", -0.2, 0.75), ("gives back", -0.7, 0.4), ("gives back", 0.7, -0.4)):
             label(along, text, FLUX, **words).set_position((x * half_width * MM, y))

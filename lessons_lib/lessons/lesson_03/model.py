@@ -173,6 +173,16 @@ class StraightAndWire:
     wire_signal: float
     fullness: np.ndarray
 
+    @property
+    def flux_left(self):
+        """The wire's flux as a share of that of the straight line."""
+        return self.wire_flux / self.straight_flux
+
+    @property
+    def signal_left(self):
+        """The wire's signal as a share of that of the straight line."""
+        return self.wire_signal / self.straight_signal
+
 
 def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
@@ -239,7 +249,7 @@ def across_gradient(core, instrument=house_instrument):
 class PullAndPitch:
     """The magnet's pull (N) and its gradients up and across (N/m) on a string with a tension (N) at a place (share).
 
-    frequency (Hz): of the string without the magnet.
+    length (m) and frequency (Hz) of the string without the magnet; pluck: where it is plucked, as a share.
     """
 
     pull: float
@@ -249,6 +259,7 @@ class PullAndPitch:
     place: float
     length: float
     frequency: float
+    pluck: float
 
     @property
     def share_of_tension(self):
@@ -276,14 +287,14 @@ class PullAndPitch:
         return float(self.frequency * (2 ** (self.across_cents / 1200) - 2 ** (self.cents / 1200)))
 
     def notes(self, seconds, rate):
-        """The two notes (up and down, across) with partials as of a pluck at the same place, peak 1 together, undamped.
+        """The two notes (up and down, sideways) of an aslant pluck, as velocities that do not die; together up to 1.
 
         Returns
         -------
         ndarray, shape (2, samples)
         """
         time = np.arange(round(seconds * rate)) / rate
-        heights = np.sin(PARTIALS * pi * self.place) / PARTIALS
+        heights = np.sin(PARTIALS * pi * self.pluck) / PARTIALS
         cents = np.array([self.detuned(partial) for partial in PARTIALS])
         notes = np.einsum("n,nwt->wt", heights, np.cos(2 * pi * self.frequency * (
             PARTIALS[:, None] * 2 ** (cents / 1200))[..., None] * time))
@@ -293,10 +304,40 @@ class PullAndPitch:
 def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
     """Pull and detuning of string VI over one rod, as a PullAndPitch."""
     wire, length = over_heights(core, 100.0, True, instrument), instrument.place["scale_length"]
+    frequency = math.sqrt(tension / instrument.strings["VI"]["linear_density"]) / (2 * length)
     return PullAndPitch(
         pull=float(wire.pull(height)), pull_gradient=float(wire.pull_gradient(height)),
         across_gradient=float(across_gradient(core, instrument)(height)), tension=tension, place=place, length=length,
-        frequency=math.sqrt(tension / instrument.strings["VI"]["linear_density"]) / (2 * length))
+        frequency=frequency, pluck=instrument.place["pluck_place"] / length)
+
+
+def envelope(beats, seconds):
+    """How loud two equal notes are together over time (s): from 1 to -1 and back in two beats, of which the size counts.
+
+    Returns
+    -------
+    (times, shares)
+    """
+    time = np.linspace(0, seconds, 241)
+    return time, np.cos(pi * beats * time)
+
+
+def aslant(share, turns=3):
+    """Path (m) of a string whose swings up and down and sideways get out of step, and where it is on it.
+
+    Parameters
+    ----------
+    share : float
+        Of the time from one swell of the two notes to the next.
+    turns : int
+        Swings in that time: far fewer than in truth, so that an eye can follow.
+
+    Returns
+    -------
+    ((sideways, upward), (sideways, upward)), 0.35 mm at most each way
+    """
+    lag, turn = 2 * pi * share, np.linspace(0, 2 * pi, 49)
+    return [(0.7 * SWING * np.sin(one), 0.7 * SWING * np.sin(one + lag)) for one in (turn, 2 * pi * turns * share)]
 
 
 def pull_curves(*, core, tension, place, instrument=house_instrument):
