@@ -12,15 +12,14 @@ from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
 from lessons_lib.lessons.lesson_03.model import (
-    detuning,
     fields_along,
     magnetised,
     one_pole,
     over_heights,
-    pull_and_pitch,
     straight_and_wire,
     three_fluxes,
 )
+from lessons_lib.lessons.lesson_03.pull import across_gradient, detuning, pull_and_pitch
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
@@ -152,6 +151,7 @@ def test_sideways_the_pull_works_the_other_way():
     """Co-energy at its largest over the pole: a positive spring across, weaker than the negative one up and down."""
     assert UPRIGHT == pytest.approx(float(WIRE.pull_gradient(2.5e-3)), rel=0.02)
     assert ACROSS < 0 < UPRIGHT and ACROSS / UPRIGHT == pytest.approx(-0.29, abs=0.01)
+    assert float(across_gradient(0.46e-3)(2.5e-3)) == pytest.approx(ACROSS, rel=5e-3)
     assert "3 cents up against 11 down" in " ".join(ANSWERS["3.8"].worked.split())
 
 

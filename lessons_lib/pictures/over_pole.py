@@ -1,10 +1,11 @@
 """A string over its pole: how full of magnetisation it is, and how the pole pulls on it."""
 import numpy as np
-from matplotlib.patches import FancyArrow, Polygon, Rectangle
+from matplotlib.patches import Polygon, Rectangle
+from scipy.interpolate import CubicSpline
 
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, NORTH, PAPER, STEEL, dress, label
-from lessons_lib.pictures.things import EDGE, Magnet
+from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, dress, label
+from lessons_lib.pictures.things import EDGE
 
 _THICK = 1.6        # mm on the drawing, of a wire that is to be filled
 
@@ -27,6 +28,8 @@ class FilledWire:
         axes.add_patch(Rectangle((-diameter / 2 * MM, -3), diameter * MM, 3, facecolor=NORTH, edgecolor=INK,
                                  linewidth=EDGE))
         label(axes, "N", animated=False, ha="center", va="center").set_position((0, -0.75))
+        label(axes, "how full the wire is (drawn thicker than it is)", {"color": MUTED}, animated=False, va="bottom",
+              transform=axes.transAxes).set_position((0.0, 1.02))
         self._wire = axes.add_patch(Rectangle((-self._wide, 0), 2 * self._wide, _THICK, facecolor=STEEL, edgecolor=INK,
                                               linewidth=EDGE, animated=True))
         self._fill = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=BLUE, edgecolor="none", animated=True))
@@ -34,14 +37,12 @@ class FilledWire:
 
     def update(self, *, x, fullness, height):
         """Show another wire: its polarisation as a share of saturation at places x (m); height of its axis (m)."""
-        x, fullness, bottom = np.asarray(x) * MM, np.asarray(fullness), height * MM - _THICK / 2
-        near = np.abs(x) <= self._wide
-        x = np.concatenate([[-self._wide], x[near], [self._wide]])
-        full = np.concatenate([fullness[near][:1], fullness[near], fullness[near][-1:]])
+        bottom, places = height * MM - _THICK / 2, np.linspace(-self._wide, self._wide, 121)
+        full = CubicSpline(np.asarray(x) * MM, fullness)(places)
         self._wire.set_y(bottom)
-        self._fill.set_xy(np.column_stack([np.concatenate([x, x[::-1]]),
+        self._fill.set_xy(np.column_stack([np.concatenate([places, places[::-1]]),
                                            bottom + _THICK * np.concatenate([full, 0 * full])]))
-        self._word.set(text=f"{full.max():.0%} full", position=(abs(x[full.argmax()]), bottom + 1.12 * _THICK))
+        self._word.set(text=f"{full.max():.0%} full", position=(abs(places[full.argmax()]), bottom + 1.12 * _THICK))
         return [self._wire, self._fill, self._word]
 
 
@@ -51,8 +52,8 @@ class PulledString:
     Parameters
     ----------
     axes : matplotlib.axes.Axes
-    diameter, top : float
-        Of the rod, whose top is at height zero; upper limit, m.
+    diameter, half_width, bottom, top : float
+        Of the rod, whose top is at height zero; limits, m.
     longest : float
         Pull (N) whose arrow is 2 mm long.
     """
@@ -71,7 +72,7 @@ class PulledString:
         self._word = label(axes, "pull", ha="left", va="center")
 
     def update(self, *, height, core, pull, path=((), ()), now=(0.0, 0.0)):
-        """Show height and diameter of the string (m), the pull on it (N), the path of its middle and where it is (m)."""
+        """Show a string: height, diameter (m), the pull (N), its path about that height and where it is on it (m)."""
         self._path.set_data(np.asarray(path[0]) * MM, (height + np.asarray(path[1])) * MM)
         disc = self._disc.update(height=height + now[1], diameter=core, x=now[0])
         foot, long = height * MM - 0.35, 2 * pull / self._longest

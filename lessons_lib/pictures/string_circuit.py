@@ -29,7 +29,7 @@ class StringLoop:
         for x, y, across, up in ((ROD, 4.05, 0.6, 1.3), (4.6, POLE, 1.5, 0.6), (AIR, 2.6, 0.6, 1.5)):
             axes.add_patch(Rectangle((x - across / 2, y - up / 2), across, up, zorder=2.5, **box))
         axes.add_patch(Circle((ROD, 2.25), 0.55, zorder=2.5, **box))
-        arrow = {"length_includes_head": True, "head_width": 0.34, "head_length": 0.34, "zorder": 3, "edgecolor": "none"}
+        arrow = {"length_includes_head": True, "head_width": 0.34, "head_length": 0.34, "zorder": 3, "linewidth": 0}
         axes.add_patch(FancyArrow(ROD, 1.85, 0, 0.8, width=0.09, facecolor=VERMILLION, **arrow))
         axes.add_patch(FancyArrow(5.4, BACK, -1.4, 0, width=0.1, facecolor=FLUX["color"], **arrow))
         self._steel = axes.add_patch(Rectangle((0.4, 0), 8.6, THICK, facecolor=STEEL, edgecolor=INK, animated=True))

@@ -76,9 +76,9 @@ class StringInSpace:
         return np.stack([np.interp(x, STRING_PLACES, part) for part in self._across])
 
     def ways(self, tube):
-        """Where lines go into the steel and come out again, for x > 0: two arrays of x (m), nan for out of the frame."""
+        """Where lines go into the steel and come out again, for x > 0: two arrays of x (m), NaN: beyond the frame."""
         peak = self._flux.argmax()
-        levels = tube * (np.arange(int(self._flux[peak] / tube + 0.5)) + 0.5)
+        levels = tube * (np.arange(int(self._flux[peak] / tube) + 1) + 0.5)
         levels = levels[levels < self._flux[peak]]
         into = np.interp(levels, self._flux[:peak + 1], _ALONG[:peak + 1])
         return into, np.interp(levels, self._flux[:peak - 1:-1], _ALONG[:peak - 1:-1], left=np.nan)
@@ -99,7 +99,7 @@ class StringInSpace:
         return np.where(other & (np.arange(len(x)) % 2 == 1), others, places)
 
     def round_the_middle(self, rod, tube):
-        """Places (3, n) round the steel in the plane x = 0 where lines come in: one for each tube of flux to a slice."""
+        """Places (3, n) round the steel at x = 0 where lines come in: one for each tube of what a slice gathers."""
         angles = np.linspace(0, 2 * pi, 73)
         direction = np.stack([np.cos(angles), np.sin(angles)])
         places = self._near(0 * angles, direction)

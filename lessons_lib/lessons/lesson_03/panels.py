@@ -1,27 +1,24 @@
 """The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
 
-The functions under them are in model.py and circuit.py, the lines of flux in lines.py.
+The functions under them are in model.py, circuit.py and pull.py, the lines of flux in lines.py.
 """
 from functools import partial
 
 import numpy as np
 
-from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
 from lessons_lib.lessons.lesson_03.lines import FRAME, pale_lines, picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
     DRAWN_HEIGHTS,
     SWING,
-    aslant,
-    envelope,
     gains_of_a_swing,
-    pull_and_pitch,
-    pull_curves,
     saturation_curves,
     straight_and_wire,
     three_fluxes,
 )
+from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch, pull_curves
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -124,7 +121,8 @@ def string_in_circuit(sheet=None, instrument=None):
         figure.add_axes((0.625, 0.14, 0.37, 0.83)), x=HEIGHT, y=Axis("change of the magnet's flux", "%", (0, 0.3e-2)),
         parts=[Between("circuit", "model", color=GRID), Curve("model", "model", FLUX),
                Curve("circuit", "circuit", {"color": INK, "linestyle": "--"}),
-               Level("height", "fitted here", upright=True), Dots("fit", marker="s", hollow=True, size=12), Dots("now")])
+               Level("height", "fitted here", upright=True), Dots("fit", marker="s", hollow=True, size=12),
+               Dots("now")])
     return Panel(
         title="Fitted at one height, right near it only",
         sliders=begin(instrument, STRING_HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
@@ -153,7 +151,7 @@ def saturation(sheet=None, instrument=None):
     """Panel: how full a wire is, what a straight-line steel would carry, and what is left of its flux and signal."""
     instrument = shown(instrument)
     figure = new_figure(height=4.9)
-    wire = FilledWire(figure.add_axes((0.085, 0.64, 0.9, 0.33)), diameter=instrument.rod.diameter, half_width=12e-3,
+    wire = FilledWire(figure.add_axes((0.085, 0.64, 0.9, 0.29)), diameter=instrument.rod.diameter, half_width=12e-3,
                       top=7.6e-3)
     density = Lines(
         figure.add_axes((0.085, 0.12, 0.44, 0.37)), x=HEIGHT, y=Axis("flux density", "T", (0, 6 * instrument.stronger)),
@@ -168,7 +166,8 @@ def saturation(sheet=None, instrument=None):
         return {"wire": {"x": STRING_PLACES, "fullness": steel.fullness, "height": height},
                 "density": dict(zip(("wire", "straight"), curves[:2])) | {
                     "now": (height, [steel.wire_density, steel.straight_density])},
-                "left": dict(zip(("flux", "signal"), curves[2:])) | {"now": (height, [steel.flux_left, steel.signal_left])}}
+                "left": dict(zip(("flux", "signal"), curves[2:])) | {
+                    "now": (height, [steel.flux_left, steel.signal_left])}}
 
     return Panel(
         title="Wire fills up: then nearer adds little",
@@ -194,7 +193,7 @@ def saturation(sheet=None, instrument=None):
 
 
 def pull_and_detuning(sheet=None, instrument=None):
-    """Panel: the magnet's pull on a string over the height, what its slope does to the pitch, and how two notes beat."""
+    """Panel: the magnet's pull on a string over the height, what its slope does to the pitch, two notes that beat."""
     instrument = shown(instrument)
     stronger = instrument.stronger ** 2
     figure, limits = new_figure(height=4.9), (-1.2e-3, 7e-3)
@@ -204,12 +203,13 @@ def pull_and_detuning(sheet=None, instrument=None):
     pull = Lines(figure.add_axes((0.375, 0.43, 0.24, 0.55)), y=up, parts=[Curve("pull"), Dots("now")],
                  x=Axis("pull of the magnet", "mN", (0, 58e-3 * stronger)))
     pitch = Lines(figure.add_axes((0.665, 0.43, 0.32, 0.55)), x=CENTS.axis, y=up, parts=[
-        Curve("up", look=PLAIN), Curve("across", look=ACROSS), *CENTS.bands(upright=True), Dots("now up"), Dots("now across", ACROSS)])
+        *CENTS.bands(upright=True), Curve("up", look=PLAIN), Curve("across", look=ACROSS), Dots("now up"),
+        Dots("now across", ACROSS)])
     for text, x, align, look in (("up and down", -0.06, "right", PLAIN), ("sideways", 0.06, "left", ACROSS)):
         label(pitch.axes, text, look, animated=False, ha=align, va="bottom").set_position((x, 6.2))
     beat = Lines(
-        figure.add_axes((0.075, 0.11, 0.91, 0.19)), x=Axis("time", "s", (0, BEATING)), y=Axis("both notes", "", (-1, 1),
-                                                                                              ticks={0: ""}),
+        figure.add_axes((0.075, 0.11, 0.91, 0.19)), x=Axis("time", "s", (0, BEATING)),
+        y=Axis("both notes", "", (-1, 1), ticks={0: ""}),
         parts=[Between("over", "under", color=GRID), Curve("over", look=ACROSS | {"linestyle": "-"}, width=1.2),
                Curve("under", look=ACROSS | {"linestyle": "-"}, width=1.2), Dots("now")])
 
@@ -223,7 +223,8 @@ def pull_and_detuning(sheet=None, instrument=None):
                 "pitch": {"up": (CENTS.place(cents), DRAWN_HEIGHTS), "across": (CENTS.place(across), DRAWN_HEIGHTS),
                           "now up": (CENTS.place(one.cents), height),
                           "now across": (CENTS.place(one.across_cents), height)},
-                "beat": {"over": (time, loud), "under": (time, -loud), "now": (share / one.beats, np.cos(np.pi * share))}}
+                "beat": {"over": (time, loud), "under": (time, -loud),
+                         "now": (share / one.beats, np.cos(np.pi * share))}}
 
     return Panel(
         title="A pull that grows makes the note lower",
