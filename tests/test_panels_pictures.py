@@ -99,7 +99,7 @@ def test_no_two_roles_share_a_colour_and_each_has_a_variable():
 
 def test_a_film_sends_each_different_piece_once():
     drawing = line_and_word()
-    film = Film(frames=(0, 36, 72, 36), words="slow", action="go").described(drawing)
+    film = Film(frames=(0, 36, 72, 36), words="slow").described(drawing)
     assert [len(slot) for slot in film["slots"]] == [3, 3, 1]
     assert film["frames"] == [[0, 0, 0], [1, 1, 0], [2, 2, 0], [1, 1, 0]]
     assert film["slots"][0][2] == drawing.moving(72)[0]

@@ -56,19 +56,26 @@ function control(spec, line) {
   const name = spec.unit ? `${spec.label} (${spec.unit})` : spec.label;
   const handle = make('input', {type: 'range', min: spec.low, max: spec.high, step: spec.step,
                                 'aria-label': `${name}, slider`,
-                                oninput: () => line.ask({[spec.name]: value(Number(handle.value))})});
+                                oninput: () => {
+                                  const now = value(Number(handle.value));
+                                  say(String(Number(spec.logarithmic ? now.toPrecision(3) : now.toFixed(spec.digits))));
+                                  line.ask({[spec.name]: now});
+                                }});
   const box = make('input', {type: 'text', inputmode: 'decimal', 'aria-label': name, autocomplete: 'off',
                              oninput: () => { typing = true; },
                              onchange: () => { typing = false; line.ask({[spec.name]: box.value}); }});
   let typing = false;
+  const say = text => {       // what a reader of the screen hears is what the box says
+    if (!typing) box.value = text;
+    handle.setAttribute('aria-valuetext', spec.unit ? `${text} ${spec.unit}` : text);
+  };
   return {row: make('div', {class: 'lesson-control'}, label, handle, box,
                     make('span', {class: 'lesson-unit', text: spec.unit})),
-          show(text, number, held) {
-            if (!typing) box.value = text;
-            if (!held) handle.value = spec.logarithmic ? Math.log10(number) : number;
-            handle.setAttribute('aria-valuetext', spec.unit ? `${text} ${spec.unit}` : text);
-          },
-          handle};
+          show(text, number) {
+            if (line.waits) return;     // the hand is further on already
+            say(text);
+            handle.value = spec.logarithmic ? Math.log10(number) : number;
+          }};
 }
 
 // ---- the picture
@@ -190,7 +197,6 @@ function player(made, model, line, screen) {
       if (!news.frames || news.count !== model.get('frame').count) return;
       drop();
       film = news;
-      swing.lastChild.textContent = ` ${film.action}`;
       words.textContent = film.words;
       screen.playing.replaceChildren(...film.slots.map(slot => {
         const group = make('g');
@@ -259,13 +265,12 @@ function build(model, el) {
       screen.grips(frame.grips);
       words(large, small, frame.shown);
     }
+    wire.answered();
     made.controls.forEach((spec, number) => {
-      const one = controls[number];
-      one.show(frame.values[spec.name], frame.numbers[spec.name], one.handle?.matches(':active'));
+      controls[number].show(frame.values[spec.name], frame.numbers[spec.name]);
     });
     message.textContent = frame.message
       || (frame.nearly ? 'Quickly computed while it moves; the exact picture comes at rest.' : '');
-    wire.answered();
   };
   show();
   const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came]];

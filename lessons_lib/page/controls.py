@@ -101,7 +101,7 @@ class Slider:
         low, high, step = ((math.log10(self.low), math.log10(self.high), 1 / STEPS_A_DECADE) if self.logarithmic
                            else (self.low, self.high, self.step))
         return {"name": self.name, "label": self.label, "unit": self.unit, "low": low, "high": high, "step": step,
-                "logarithmic": self.logarithmic, "start": self.shown(self.start)}
+                "logarithmic": self.logarithmic, "digits": self.digits, "start": self.shown(self.start)}
 
 
 def begin(instrument, *specs):

@@ -16,14 +16,11 @@ class Film:
         How long one round takes on the page.
     words : str
         How slow that is: "one period in 1.6 s instead of 5 ms".
-    action : str
-        What the check box that starts it says.
     """
 
     frames: tuple
     seconds: float = 1.6
     words: str
-    action: str = "let it swing"
 
     def described(self, drawing):
         """For the page: the different pieces of each artist, and which of them each frame shows.
@@ -42,4 +39,4 @@ class Film:
         if size > MOST_LETTERS:
             raise ValueError(f"a film must take {MOST_LETTERS} letters or less; got {size}.")
         return {"slots": [list(slot) for slot in slots], "frames": frames, "seconds": self.seconds,
-                "words": self.words, "action": self.action}
+                "words": self.words}

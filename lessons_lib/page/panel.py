@@ -207,11 +207,12 @@ class Panel:
         answered = self.head.children
         self.head.children = [status(line) for line in [*lines, note] if line]
         close_all(*answered)
-        self.board.made = {
-            "title": self.title, "size": self._drawing.size, "ground": self._drawing.ground(),
-            "controls": [spec.described() for spec in self.specs.values()],
-            "film": self._film is not None, "sound": self._sound is not None, "quick": self._quick is not None}
-        self.asked()
+        with self.board.hold_sync():
+            self.board.made = {
+                "title": self.title, "size": self._drawing.size, "ground": self._drawing.ground(),
+                "controls": [spec.described() for spec in self.specs.values()],
+                "film": self._film is not None, "sound": self._sound is not None}
+            self.asked()
         if card is not None:
             self.card = SawCard(self._sheet, self.prediction, card)
             self.foot.children = [self.card.view]

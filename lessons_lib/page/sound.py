@@ -107,7 +107,9 @@ class Clips(tuple):
 
     def players(self):
         """Players as HTML, under the words about loudness."""
-        return f"<p>{html.escape(TOO_LOUD)}</p>" + "".join(clip.player() for clip in self)
+        first, *others = TOO_LOUD.split(". ", 2)
+        return (f"<details><summary>{html.escape(first)}. {html.escape(others[0])}.</summary>"
+                f"{html.escape(others[1])}</details>" + "".join(clip.player() for clip in self))
 
 
 def sounds(signals, rate, *, level=QUIET, loudest=None):
