@@ -11,6 +11,7 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
+from lessons_lib.lessons.lesson_03.lines import StringInSpace, lines_through, tube_for
 from lessons_lib.lessons.lesson_03.model import (
     fields_along,
     magnetised,
@@ -104,6 +105,15 @@ def test_numbers_of_the_prose(value, words):
 
 def test_less_than_four_per_cent_run_through_the_string():
     assert 0.035 < AT_2_5.gathered / AT_2_5.magnet < 0.04 and "less than 4 %" in PROSE
+
+
+def test_eighteen_lines_of_nearly_five_hundred():
+    tube = tube_for(core=0.46e-3, permeability=100.0, saturates=1)
+    inside = magnetised(height=2.5e-3, instrument=house_instrument, **STRING)
+    to_steel, *_ = lines_through(ROD, StringInSpace(inside, height=2.5e-3, place=0.0), tube)
+    assert tube == 25e-9 and "25 nWb from one line to the next" in PROSE
+    assert 490 < AT_2_5.magnet / tube < 500 and "would have nearly 500 lines" in PROSE
+    assert 2 * to_steel.shape[1] == 18 and "18 of them run through the string" in PROSE
 
 
 def test_the_magnet_gains_tenths_of_a_per_cent_then_less():

@@ -321,10 +321,10 @@ def axes(count=1):
 
 def test_string_over_rod_draws_to_scale():
     side, end = axes(2)
-    picture = StringOverRod(side, end, magnet={"top": 0.0, "diameter": 5e-3, "length": 17e-3},
-                            coil={"inner_radius": 3.2e-3, "outer_radius": 6.2e-3, "bottom": -14.5e-3, "top": -2.5e-3},
-                            pale=([0, 1e-3], [0, 2e-3]), half_width=12e-3, sides=(-7e-3, 10e-3), bottom=-4e-3,
-                            top=8e-3)
+    coil = {"inner_radius": 3.2e-3, "outer_radius": 6.2e-3, "bottom": -14.5e-3, "top": -2.5e-3}
+    picture = StringOverRod(side, end, magnet={"top": 0.0, "diameter": 5e-3, "length": 17e-3}, coil=coil,
+                            pale=([0, 1e-3], [0, 2e-3]), end_words="end", half_width=12e-3,
+                            sides=(-7e-3, 10e-3), bottom=-4e-3, top=8e-3)
     _, steel, _, lines, towards, *_, disc, word = picture.update(
         lines=([0, 1e-3], [0, 3e-3]), towards=([0, 2e-3], [0, 1e-3]), height=2e-3, core=1e-3, place=3e-3, tube=25e-9)
     assert list(steel.get_xdata()) == [-12, 12] and list(steel.get_ydata()) == [2, 2]

@@ -11,7 +11,7 @@ from lessons_lib.pictures.strings import StringAlong, StringEnd
 from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, MM, MUTED, TEXT, dress, label
 from lessons_lib.pictures.things import Coil, Magnet
 
-# house strings are in the even part at every height, the thickest and easiest steel of the sliders in the bent one
+# over the house magnet, house strings are in the even part at every height, and the easiest thick steel is in the bent
 FLUX_ALONG = BentAxis("flux in the string, to the right", "nWb", knee=300e-9, low=-1.5, ticks=(-1, 0, 1))
 GAIN = BentAxis("a turn gains", "nWb", knee=60e-9)
 
@@ -27,11 +27,13 @@ class StringOverRod:
         What Magnet.update and Coil.update take, the rod's top at height zero.
     pale : (array_like, array_like)
         Distance from the axis and height, m, of the rod's lines without a string.
+    end_words : str
+        Over the view from the end.
     half_width, sides, bottom, top : float, (float, float), float, float
         Fixed limits, m.
     """
 
-    def __init__(self, side, end, *, magnet, coil, pale, half_width, sides, bottom, top):
+    def __init__(self, side, end, *, magnet, coil, pale, end_words, half_width, sides, bottom, top):
         self.side, self.end, self._wide = side, end, half_width
         for axes, limits, name in ((side, (-half_width, half_width), "height (mm)"), (end, sides, "")):
             dress(axes, x_label="", y_label=name, x_limits=np.array(limits) * MM, y_limits=(bottom * MM, top * MM))
@@ -51,7 +53,7 @@ class StringOverRod:
         self._word = label(side, look=FLUX, transform=side.transAxes, **above)
         self._word.set_position((0.0, 1.02))
         for axes, x, align, look, text in ((side, 1.0, "right", HOUSE_LOOK, "without it"),
-                                           (end, 1.0, "right", None, "seen from the string's end")):
+                                           (end, 1.0, "right", None, end_words)):
             label(axes, text, look, animated=False, transform=axes.transAxes, ha=align,
                   **above).set_position((x, 1.02))
 
@@ -96,18 +98,22 @@ class FluxAndGain:
         Of the string, s.
     swing_words : str
         How far it swings.
+    stronger : int
+        Than the house magnet: the axes' knees are as many times higher.
     """
 
-    def __init__(self, along, swing, *, half_width, period, swing_words):
+    def __init__(self, along, swing, *, half_width, period, swing_words, stronger=1):
         self._period = period
-        for axes, bent in ((along, FLUX_ALONG), (swing, GAIN)):
+        self._bent = [replace(bent, knee=stronger * bent.knee) for bent in (FLUX_ALONG, GAIN)]
+        for axes, bent in zip((along, swing), self._bent):
             label(axes, bent.axis.quantity, None, animated=False, transform=axes.transAxes, va="bottom",
                   ha="left").set_position((0.0, 1.03))
         self._along = Lines(along, x=Axis("place along the string", "mm", (-half_width, half_width)), room=0.0,
-                            y=replace(FLUX_ALONG.axis, quantity=""),
-                            parts=[Curve("flux", look=FLUX), *FLUX_ALONG.bands()])
-        self._swing = Lines(swing, x=Axis("time", "ms", (0.0, period)), room=0.0, y=replace(GAIN.axis, quantity=""),
-                            parts=[Curve("gain", look=FLUX), Dots("now", FLUX), *GAIN.bands()])
+                            y=replace(self._bent[0].axis, quantity=""),
+                            parts=[Curve("flux", look=FLUX), *self._bent[0].bands()])
+        self._swing = Lines(swing, x=Axis("time", "ms", (0.0, period)), room=0.0,
+                            y=replace(self._bent[1].axis, quantity=""),
+                            parts=[Curve("gain", look=FLUX), Dots("now", FLUX), *self._bent[1].bands()])
         words = {"ha": "center", "va": "center", "animated": False}
         for text, x, y in (("gathers", -0.2, 0.75), ("gives back", -0.7, 0.4), ("gives back", 0.7, -0.4)):
             label(along, text, FLUX, **words).set_position((x * half_width * MM, y))
@@ -129,6 +135,7 @@ class FluxAndGain:
         -------
         list of matplotlib.artist.Artist
         """
-        gain, dot = ((np.asarray(share) * self._period, GAIN.place(flux)) for share, flux in (swing, now))
-        return [*self._along.update(flux=(along[0], FLUX_ALONG.place(along[1]))),
+        of_flux, of_gain = self._bent
+        gain, dot = ((np.asarray(share) * self._period, of_gain.place(flux)) for share, flux in (swing, now))
+        return [*self._along.update(flux=(along[0], of_flux.place(along[1]))),
                 *self._swing.update(gain=gain, now=dot)]

@@ -10,7 +10,7 @@ from lessons_lib.lessons.lesson_03.model import SWING, magnetised
 from lessons_lib.physics.steel import STRING_PLACES
 
 FRAME = {"half_width": 12e-3, "sides": (-7e-3, 9.8e-3), "bottom": -4.5e-3, "top": 8e-3}     # m
-TUBES = (25e-9, 50e-9, 100e-9)      # Wb from one line to the next
+TUBES = (25e-9, 50e-9, 100e-9, 250e-9, 1e-6)      # Wb from one line to the next
 MOST_LINES = 20         # to each side, with a tube that follows the steel alone: nearer is always more lines
 SLICE = 2e-3            # m along the string: of what it gathers there the view of its end shows the lines
 PALE_LINES = 7          # of the rod without a string, from its axis to its wall

@@ -2,6 +2,7 @@
 
 The functions under them are in model.py, circuit.py and pull.py, the lines of flux in lines.py.
 """
+import math
 from functools import partial
 
 import numpy as np
@@ -9,7 +10,7 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
-from lessons_lib.lessons.lesson_03.lines import FRAME, pale_lines, picture, swinging
+from lessons_lib.lessons.lesson_03.lines import FRAME, SLICE, pale_lines, picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
     DRAWN_HEIGHTS,
     SWING,
@@ -63,7 +64,6 @@ SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.0
                  start=lambda one: round(one.place["pickup_place"] / one.place["scale_length"], 2))
 
 HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
-CENTS = BentAxis("change of pitch", "cents", knee=25.0, low=-1.5, high=1.0, ticks=(-1, 0, 1))
 PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
                                 {"color": INK, "linestyle": "--"})
 RATE, BEATING = 11025, 3.0      # samples a second, s
@@ -77,11 +77,12 @@ def string_in_field(sheet=None, instrument=None):
     views = StringOverRod(
         side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
         coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        pale=pale_lines(instrument.rod), **FRAME)
+        pale=pale_lines(instrument.rod), end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
     period = 1 / instrument.strings["VI"]["frequency"]
     charts = FluxAndGain(
         figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
-        half_width=FRAME["half_width"], period=period, swing_words=f"swing of {said(SWING, 'mm', 'g')}")
+        half_width=FRAME["half_width"], period=period, swing_words=f"swing of {said(SWING, 'mm', 'g')}",
+        stronger=math.ceil(instrument.stronger))
     of_this, gains = {"instrument": instrument}, partial(gains_of_a_swing, instrument=instrument)
     return Panel(
         title="The string leads a little flux another way",
@@ -196,14 +197,15 @@ def pull_and_detuning(sheet=None, instrument=None):
     """Panel: the magnet's pull on a string over the height, what its slope does to the pitch, two notes that beat."""
     instrument = shown(instrument)
     stronger = instrument.stronger ** 2
+    cents = BentAxis("change of pitch", "cents", knee=25.0 * math.ceil(stronger), low=-1.5, high=1.0, ticks=(-1, 0, 1))
     figure, limits = new_figure(height=4.9), (-1.2e-3, 7e-3)
     scene = PulledString(figure.add_axes((0.075, 0.43, 0.271, 0.55)), diameter=instrument.rod.diameter,
                          half_width=3.3e-3, bottom=limits[0], top=limits[1], longest=60e-3 * stronger)
     up = Axis("height of the string", "mm", limits, ticks=(0, 2e-3, 4e-3, 6e-3), bare=True)
     pull = Lines(figure.add_axes((0.375, 0.43, 0.24, 0.55)), y=up, parts=[Curve("pull"), Dots("now")],
                  x=Axis("pull of the magnet", "mN", (0, 58e-3 * stronger)))
-    pitch = Lines(figure.add_axes((0.665, 0.43, 0.32, 0.55)), x=CENTS.axis, y=up, parts=[
-        *CENTS.bands(upright=True), Curve("up", look=PLAIN), Curve("across", look=ACROSS), Dots("now up"),
+    pitch = Lines(figure.add_axes((0.665, 0.43, 0.32, 0.55)), x=cents.axis, y=up, parts=[
+        *cents.bands(upright=True), Curve("up", look=PLAIN), Curve("across", look=ACROSS), Dots("now up"),
         Dots("now across", ACROSS)])
     for text, x, align, look in (("up and down", -0.06, "right", PLAIN), ("sideways", 0.06, "left", ACROSS)):
         label(pitch.axes, text, look, animated=False, ha=align, va="bottom").set_position((x, 6.2))
@@ -215,14 +217,15 @@ def pull_and_detuning(sheet=None, instrument=None):
 
     def data(one, *, height, core, tension, place, share=0.0):
         """At a *share* of the time from one swell to the next."""
-        pulls, cents, across = pull_curves(core=core, tension=tension, place=place, instrument=instrument)
+        pulls, *changes = pull_curves(core=core, tension=tension, place=place, instrument=instrument)
         time, loud = envelope(one.beats, BEATING)
         path, now = aslant(share)
         return {"scene": {"height": height, "core": core, "pull": one.pull, "path": path, "now": now},
                 "pull": {"pull": (pulls, DRAWN_HEIGHTS), "now": (one.pull, height)},
-                "pitch": {"up": (CENTS.place(cents), DRAWN_HEIGHTS), "across": (CENTS.place(across), DRAWN_HEIGHTS),
-                          "now up": (CENTS.place(one.cents), height),
-                          "now across": (CENTS.place(one.across_cents), height)},
+                "pitch": {name: (cents.place(change), DRAWN_HEIGHTS)
+                          for name, change in zip(("up", "across"), changes)} | {
+                              "now up": (cents.place(one.cents), height),
+                              "now across": (cents.place(one.across_cents), height)},
                 "beat": {"over": (time, loud), "under": (time, -loud),
                          "now": (share / one.beats, np.cos(np.pi * share))}}
 
@@ -243,7 +246,6 @@ def pull_and_detuning(sheet=None, instrument=None):
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
         film=lambda one, **values: Film(
             frames=tuple(data(one, **values, share=share) for share in np.arange(24) / 24), seconds=3.6,
-            action="let both notes sound",
             words=f"from one swell to the next in 3.6 s instead of {1 / one.beats:.2g} s; the string itself "
                   "swings far slower than it does"),
         sound=lambda one, **_: Sound(
