@@ -3,7 +3,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessons_lib.base.units import in_unit
+from lessons_lib.base.units import in_unit, said
 from lessons_lib.pictures.lines import Axis
 from lessons_lib.pictures.marks import Band
 
@@ -49,7 +49,7 @@ class BentAxis:
         """As an Axis, for what `place` gives."""
         ends = {end: np.sign(end) * 10 for end in (self.low, self.high) if abs(end) > 1}
         return Axis(f"{self.quantity} ({self.unit})", "", (self.low, self.high), ticks={
-            place: f"{in_unit(share * self.knee, self.unit):g}".replace("-", "−")
+            place: said(in_unit(share * self.knee, self.unit), "", "g")
             for place, share in sorted(({one: one for one in self.ticks} | ends).items())})
 
     def bands(self, upright=False):

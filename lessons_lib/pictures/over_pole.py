@@ -1,7 +1,6 @@
 """A string over its pole: how full of magnetisation it is, and how the pole pulls on it."""
 import numpy as np
 from matplotlib.patches import Polygon, Rectangle
-from scipy.interpolate import CubicSpline
 
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, dress, label
@@ -36,9 +35,8 @@ class FilledWire:
         self._word = label(axes, look={"color": BLUE}, ha="center", va="bottom")
 
     def update(self, *, x, fullness, height):
-        """Show another wire: its polarisation as a share of saturation at places x (m); height of its axis (m)."""
-        bottom, places = height * MM - _THICK / 2, np.linspace(-self._wide, self._wide, 121)
-        full = CubicSpline(np.asarray(x) * MM, fullness)(places)
+        """Show another wire: its polarisation as a share of saturation at places x (m); height of its axis."""
+        bottom, places, full = height * MM - _THICK / 2, np.asarray(x) * MM, np.asarray(fullness)
         self._wire.set_y(bottom)
         self._fill.set_xy(np.column_stack([np.concatenate([places, places[::-1]]),
                                            bottom + _THICK * np.concatenate([full, 0 * full])]))

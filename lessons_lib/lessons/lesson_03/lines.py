@@ -6,10 +6,10 @@ from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_03.model import SWING, magnetised
+from lessons_lib.lessons.lesson_03.model import ALONG, SWING, magnetised
 from lessons_lib.physics.steel import STRING_PLACES
 
-FRAME = {"half_width": 12e-3, "sides": (-7e-3, 9.8e-3), "bottom": -4.5e-3, "top": 8e-3}     # m
+FRAME = {"half_width": ALONG[-1], "sides": (-7e-3, 9.8e-3), "bottom": -4.5e-3, "top": 8e-3}     # m
 TUBES = (25e-9, 50e-9, 100e-9, 250e-9, 1e-6)      # Wb from one line to the next
 MOST_LINES = 20         # to each side, with a tube that follows the steel alone: nearer is always more lines
 SLICE = 2e-3            # m along the string: of what it gathers there the view of its end shows the lines
@@ -17,8 +17,7 @@ PALE_LINES = 7          # of the rod without a string, from its axis to its wall
 _GRID = 0.2e-3          # m, of the rod's field as it is kept
 _BEYOND = 1e-3          # m, lines end so far outside of the frame
 _STEPS = 70
-_ALONG = np.linspace(0, FRAME["half_width"] + _BEYOND, 261)       # m
-_ALL_ALONG = np.linspace(-FRAME["half_width"], FRAME["half_width"], 121)
+_TO_THE_RIGHT = np.linspace(0, FRAME["half_width"] + _BEYOND, 261)       # m
 
 
 @lru_cache(maxsize=2)
@@ -58,7 +57,7 @@ class StringInSpace:
         charge = -mu_0 * magnetised.string.area * np.diff(M[:, 0]) / np.diff(STRING_PLACES)      # Wb/m
         self._steps = -np.diff(charge, prepend=0.0, append=0.0)      # of the charge from piece to piece, at the nodes
         self._across = M[:, 1:].T
-        self._flux = np.interp(_ALONG, STRING_PLACES, magnetised.flux())
+        self._flux = np.interp(_TO_THE_RIGHT, STRING_PLACES, magnetised.flux())
 
     def flux_density(self, x, y, z):
         """B (T), shape (3, n)."""
@@ -80,8 +79,8 @@ class StringInSpace:
         peak = self._flux.argmax()
         levels = tube * (np.arange(int(self._flux[peak] / tube) + 1) + 0.5)
         levels = levels[levels < self._flux[peak]]
-        into = np.interp(levels, self._flux[:peak + 1], _ALONG[:peak + 1])
-        return into, np.interp(levels, self._flux[:peak - 1:-1], _ALONG[:peak - 1:-1], left=np.nan)
+        into = np.interp(levels, self._flux[:peak + 1], _TO_THE_RIGHT[:peak + 1])
+        return into, np.interp(levels, self._flux[:peak - 1:-1], _TO_THE_RIGHT[:peak - 1:-1], left=np.nan)
 
     def surface(self, x, side):
         """Places (3, n) just outside the steel, where the field across it goes in (side -1) or comes out (1)."""
@@ -106,7 +105,7 @@ class StringInSpace:
         inward = -(direction * (rod_field(rod, *places) + self.flux_density(*places))[1:]).sum(0)
         turned = np.roll(np.maximum(inward[:-1], 0), -inward[:-1].argmin())      # begin where nothing comes in
         share = np.concatenate([[0.0], np.cumsum(turned)]) / turned.sum()
-        gathered = SLICE * (self._flux[1] - self._flux[0]) / (_ALONG[1] - _ALONG[0])
+        gathered = SLICE * (self._flux[1] - self._flux[0]) / (_TO_THE_RIGHT[1] - _TO_THE_RIGHT[0])
         lines = round(gathered / tube)
         found = np.interp((np.arange(lines) + 0.5) / lines, share, angles) + angles[inward[:-1].argmin()]
         return self._near(0 * found, np.stack([np.cos(found), np.sin(found)]))
@@ -203,7 +202,7 @@ def views(*, height, place, core, permeability, saturates, instrument=house_inst
     x, _, z = np.concatenate([_one_path(lines) for lines in through], axis=1)
     return {"views": {"lines": (np.concatenate([x, -x]), np.concatenate([z, z])), "towards": _one_path(towards)[1:],
                       "height": height, "core": core, "place": place, "tube": tube},
-            "along": (_ALL_ALONG, CubicSpline(STRING_PLACES, inside.flux())(_ALL_ALONG))}
+            "along": (ALONG, CubicSpline(STRING_PLACES, inside.flux())(ALONG))}
 
 
 def picture(gains, **values):

@@ -14,12 +14,13 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.steel import STRING_PLACES, SteelString
 from lessons_lib.physics.string_answer import added_midplane_flux, string_line
 from lessons_lib.physics.winding import RoundCoil
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
+ALONG = np.linspace(-12e-3, 12e-3, 121)         # m, what pictures show of the string
 SWING = 0.5e-3             # m up and down: a strong pluck that clears the pole at every height of the sliders
 _HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
 
@@ -161,7 +162,7 @@ def over_heights(core, permeability, saturates, instrument=house_instrument):
 class StraightAndWire:
     """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s).
 
-    How full the wire is: its polarisation as a share of saturation, at STRING_PLACES.
+    How full the wire is: its polarisation as a share of saturation, at ALONG.
     """
 
     straight_density: float
@@ -192,7 +193,8 @@ def straight_and_wire(*, height, core, permeability, instrument=house_instrument
         straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
         straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
         straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)),
-        fullness=mu_0 * np.linalg.norm(inside.magnetisation, axis=-1) / inside.string.saturation)
+        fullness=CubicSpline(STRING_PLACES, mu_0 * np.linalg.norm(inside.magnetisation, axis=-1))(ALONG)
+        / inside.string.saturation)
 
 
 def saturation_curves(*, core, permeability, instrument=house_instrument):

@@ -12,6 +12,7 @@ from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
 from lessons_lib.lessons.lesson_03.lines import FRAME, SLICE, pale_lines, picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
+    ALONG,
     DRAWN_HEIGHTS,
     SWING,
     gains_of_a_swing,
@@ -25,7 +26,6 @@ from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
-from lessons_lib.physics.steel import STRING_PLACES
 from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
@@ -152,7 +152,7 @@ def saturation(sheet=None, instrument=None):
     """Panel: how full a wire is, what a straight-line steel would carry, and what is left of its flux and signal."""
     instrument = shown(instrument)
     figure = new_figure(height=4.9)
-    wire = FilledWire(figure.add_axes((0.085, 0.64, 0.9, 0.29)), diameter=instrument.rod.diameter, half_width=12e-3,
+    wire = FilledWire(figure.add_axes((0.085, 0.64, 0.9, 0.29)), diameter=instrument.rod.diameter, half_width=ALONG[-1],
                       top=7.6e-3)
     density = Lines(
         figure.add_axes((0.085, 0.12, 0.44, 0.37)), x=HEIGHT, y=Axis("flux density", "T", (0, 6 * instrument.stronger)),
@@ -164,7 +164,7 @@ def saturation(sheet=None, instrument=None):
 
     def data(steel, *, height, core, permeability):
         curves = saturation_curves(core=core, permeability=permeability, instrument=instrument)
-        return {"wire": {"x": STRING_PLACES, "fullness": steel.fullness, "height": height},
+        return {"wire": {"x": ALONG, "fullness": steel.fullness, "height": height},
                 "density": dict(zip(("wire", "straight"), curves[:2])) | {
                     "now": (height, [steel.wire_density, steel.straight_density])},
                 "left": dict(zip(("flux", "signal"), curves[2:])) | {
@@ -246,8 +246,8 @@ def pull_and_detuning(sheet=None, instrument=None):
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
         film=lambda one, **values: Film(
             frames=tuple(data(one, **values, share=share) for share in np.arange(24) / 24), seconds=3.6,
-            words=f"from one swell to the next in 3.6 s instead of {1 / one.beats:.2g} s; the string itself "
-                  "swings far slower than it does"),
+            words=f"from one swell to the next in 3.6 s instead of {said(1 / one.beats, 's', '.2g')}; the swings are "
+                  "slower still"),
         sound=lambda one, **_: Sound(
             signals=dict(zip(("up and down", "sideways", "both: they beat"),
                              [*(notes := one.notes(BEATING, RATE)), notes.sum(axis=0)])), rate=RATE, loudest=1.0),
