@@ -40,7 +40,7 @@ from lessons_lib.physics.string_answer import string_field
 from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.over_pole import FilledWire, PulledString
 from lessons_lib.pictures.string_circuit import StringLoop
-from lessons_lib.pictures.string_cut import FluxAndGain, StringOverRod
+from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import new_figure
 
 PICKUP, ROD = one_pole(house_instrument), house_instrument.rod

@@ -31,7 +31,7 @@ from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import FilledWire, PulledString
 from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
-from lessons_lib.pictures.string_cut import FluxAndGain, StringOverRod
+from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
 
 
@@ -246,8 +246,7 @@ def pull_and_detuning(sheet=None, instrument=None):
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
         film=lambda one, **values: Film(
             frames=tuple(data(one, **values, share=share) for share in np.arange(24) / 24), seconds=3.6,
-            words=f"from one swell to the next in 3.6 s instead of {said(1 / one.beats, 's', '.2g')}; the swings are "
-                  "slower still"),
+            words=f"swell to swell in 3.6 s instead of {said(1 / one.beats, 's', '.2g')}; the swings slower still"),
         sound=lambda one, **_: Sound(
             signals=dict(zip(("up and down", "sideways", "both: they beat"),
                              [*(notes := one.notes(BEATING, RATE)), notes.sum(axis=0)])), rate=RATE, loudest=1.0),
