@@ -1,11 +1,10 @@
 """How fast the panels answer, in a real browser: python tests/benchmark_panels.py [01 02 ...]
 
-For every panel of the named lessons (else of all) 20 single key presses on each slider: from the press to the frame
-in which the picture has other pixels (the page compares them at every animation frame; about one frame more until the
-eye sees it). Beside the first slider the same figure drawn whole for every value, the plain way. Where a press asks
-for new geometry, which waits for a rest of the hand, a held key too. A blank frame is one in which no picture stood; a
-jump is a change of the height of the page; an unseen press moved no pixel. The times are honest only on an idle
-machine; the ratios hold on a busy one too. Nothing here is a test.
+For every panel of the named lessons (else of all) 20 single key presses on each slider: from the press to the second
+animation frame after the picture was changed, when the browser has painted it. Beside the first slider the same figure
+drawn whole for every value, the plain way. Where a quick result comes first a held key, too: from the last press to the
+last picture. A jump is a change of the height of the page; an unseen press changed nothing. The times are honest only
+on an idle machine; the ratios hold on a busy one too. Nothing here is a test.
 """
 import os
 import statistics
@@ -27,46 +26,35 @@ from IPython.display import display
 from lessons_lib.lessons.lesson_{lesson} import panels as lesson
 
 def plainly(panel, name):
-    start, spec = panel._start_values(), panel.rows[name].spec
-    figure, draw, numbers, arrays = panel._canvas.figure, panel._canvas._draw, panel._compute, panel._data
+    start, spec = panel._si(), panel.specs[name]
+    figure, draw = panel._drawing.figure, panel._drawing._draw
     def redraw(value):
         values = start | {{name: spec.in_si(spec.tidy(value))}}
-        draw(arrays(numbers(**values), **values))
+        draw(panel._data(panel._compute(**values), **values))
         display(figure)
-    slider = spec.row(changed=lambda spec: None, refused=print).slider
-    W.interact(redraw, value=slider)"""
+    W.interact(redraw, value=W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step))"""
 
-# the page looks at the picture of one cell at every animation frame and keeps what it saw since the last press
+# the picture of one cell is watched; what the page changed is painted by the second frame after
 PROBE = """(cell) => {
   const area = document.querySelectorAll('.jp-CodeCell')[cell].querySelector('.jp-OutputArea');
   const page = document.querySelector('.jp-WindowedPanel-outer') || document.scrollingElement;
-  const small = new OffscreenCanvas(200, 130), brush = small.getContext('2d', {willReadFrequently: true});
-  const s = window.__probe = {hash: null, pressed: null, changed: null, last: null, blank: 0, heights: new Set(),
-                              stop: false};
-  let source = null;
-  const look = () => {
-    if (s.stop) return;
-    const image = area.querySelector('img');
-    s.heights.add(page.scrollHeight);
-    if (!image || !image.complete || !image.naturalWidth) s.blank += 1;
-    else if (image.src !== source) {
-      source = image.src;
-      brush.drawImage(image, 0, 0, 200, 130);
-      let hash = 0;
-      for (const value of brush.getImageData(0, 0, 200, 130).data) hash = (hash * 31 + value) | 0;
-      if (s.hash !== null && hash !== s.hash) { s.last = performance.now(); s.changed ??= s.last; }
-      s.hash = hash;
-    }
-    requestAnimationFrame(look);
-  };
-  document.addEventListener('keydown', event => { s.pressed = performance.now(); s.changed = null; }, true);
-  look();
+  const s = window.__probe = {pressed: null, changed: null, last: null, heights: new Set()};
+  const seen = () => requestAnimationFrame(() => requestAnimationFrame(now => {
+    s.last = performance.now(); s.changed ??= s.last; s.heights.add(page.scrollHeight); }));
+  s.observer = new MutationObserver(changes => {
+    if (!s.pressed) return;
+    if (changes.some(one => one.target.closest?.('.lesson-picture'))) seen();
+    const image = changes.flatMap(one => [...one.addedNodes]).map(one => one.querySelector?.('img')).find(Boolean);
+    if (image) image.decode().then(seen);
+  });
+  s.observer.observe(area, {childList: true, subtree: true, attributes: true, attributeFilter: ['src', 'aria-label']});
+  document.addEventListener('keydown', () => { s.pressed = performance.now(); s.changed = null; }, true);
 }"""
 
 
 def watch(page, cell):
     """Start the probe on a code cell and give its slider the keyboard."""
-    page.evaluate("() => { if (window.__probe) window.__probe.stop = true; }")
+    page.evaluate("() => { if (window.__probe) window.__probe.observer.disconnect(); }")
     page.evaluate(PROBE, cell)
     page.wait_for_timeout(300)
 
@@ -112,24 +100,24 @@ def to_and_fro(spec):
 
 
 def row(name, times, unseen, page):
-    blank, jumps = page.evaluate("() => [window.__probe.blank, window.__probe.heights.size - 1]")
+    jumps = page.evaluate("() => Math.max(0, window.__probe.heights.size - 1)")
     ordered = sorted(times) or [float("nan")]
     middle, late = statistics.median(ordered), ordered[int(0.95 * (len(ordered) - 1))]
-    print(f"{name:45} {middle:8.0f} {late:8.0f} {blank:6d} {jumps:6d} {unseen:7d}", flush=True)
+    print(f"{name:45} {middle:8.0f} {late:8.0f} {jumps:6d} {unseen:7d}", flush=True)
     return middle
 
 
 def press_all(page, cell, name, panel):
     """Each slider of one panel; the first one again in the plain way."""
     first = None
-    for number, spec in enumerate(row.spec for row in panel.rows.values()):
+    for number, spec in enumerate(panel.specs.values()):
         if not isinstance(spec, Slider):
             continue
         watch(page, cell)
         # choices have no handle
-        slider_of(page, cell, sum(isinstance(r.spec, Slider) for r in list(panel.rows.values())[:number]))
+        slider_of(page, cell, sum(isinstance(one, Slider) for one in list(panel.specs.values())[:number]))
         middle = row(f"{name}: {spec.label}", *single_presses(page, to_and_fro(spec)), page)
-        if spec.slow:
+        if panel._quick:
             print(f"   held key: last picture {held_key(page, to_and_fro(spec)[0]):.0f} ms after the last press")
         if first is None:
             first = middle, spec
@@ -143,7 +131,7 @@ def measure(browser, lesson, folder):
     panels = {name: make() for name, make in panel_makers(lesson).items()}
     cells = [SETUP.format(lesson=lesson)]
     for name, panel in panels.items():
-        slider = next(key for key, row in panel.rows.items() if isinstance(row.spec, Slider))
+        slider = next(key for key, spec in panel.specs.items() if isinstance(spec, Slider) and not spec.logarithmic)
         cells += [f"{name} = lesson.{name}(); {name}", f"plainly(lesson.{name}(), {slider!r})"]
     notebook = lab.write_notebook(Path(folder) / f"panels_{lesson}.ipynb", *cells)
     with lab.lab_server(folder) as address:
@@ -159,8 +147,7 @@ def measure(browser, lesson, folder):
 
 def main(lessons):
     print(f"{os.cpu_count()} processors, {os.getloadavg()[0]:.1f} other jobs running at the start")
-    print(f"{'':45} {'median':>8} {'95 %':>8} {'blank':>6} {'jumps':>6} {'unseen':>7}   (ms, ms, frames, heights, "
-          f"presses)")
+    print(f"{'':45} {'median':>8} {'95 %':>8} {'jumps':>6} {'unseen':>7}   (ms, ms, heights, presses)")
     with tempfile.TemporaryDirectory() as folder, lab.chromium() as browser:
         for lesson in lessons:
             measure(browser, lesson, folder)

@@ -1,8 +1,13 @@
 """A panel of one slider and a straight line, a sheet for its prediction, and what tests read off them."""
 from types import SimpleNamespace
 
+import numpy as np
+
 from lessons_lib.page.controls import Slider
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
+from lessons_lib.page.sound import Sound
 from lessons_lib.pictures.style import dress, new_figure
 
 
@@ -28,6 +33,17 @@ def a_panel(**extra):
                 "shown": lambda result: {"rise": f"{result['slope']:.1f} m"},
                 "message": "A straight line that rises by {rise}, {slope} a step"}
     return Panel(**declared | extra)
+
+
+def a_moving_panel():
+    """The same with everything a page can do: a line that is dragged by its right end, swings and sounds."""
+    panel = a_panel(
+        film=lambda result, slope: Film(frames=[result | {"slope": slope * share} for share in np.linspace(0, 1, 48)],
+                                        words="one period in 1.6 s"),
+        sound=lambda result, slope: Sound(signals={"a tone": slope * np.sin(np.arange(4410))}, rate=22050, loudest=9))
+    axes = panel._drawing.figure.axes[0]
+    panel._grips = Grip(axes, y="slope", y_of=lambda shown: shown / 1000, at=(1.0, 0.0)),
+    return panel
 
 
 class FakeSheet:

@@ -5,19 +5,17 @@ const REST = 300;           // ms without a new value: the hand rests
 const still = () => matchMedia('(prefers-reduced-motion: reduce)').matches;
 
 function make(tag, attributes = {}, ...children) {
-  const svg = ['svg', 'g', 'circle'].includes(tag);
-  const one = svg ? document.createElementNS(SVG, tag) : document.createElement(tag);
+  const one = ['svg', 'g', 'circle'].includes(tag) ? document.createElementNS(SVG, tag) : document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) {
     if (name.startsWith('on')) one.addEventListener(name.slice(2), value);
     else if (name === 'text') one.textContent = value;
-    else if (value !== false) one.setAttribute(name, value === true ? '' : value);
+    else one.setAttribute(name, value);
   }
   one.append(...children);
   return one;
 }
 
 // ---- the kernel
-
 function line(model) {
   let asked = null, busy = false, rest = null;
   const send = resting => {
@@ -43,14 +41,12 @@ function line(model) {
 }
 
 // ---- controls
-
 function control(spec, line) {
   const label = make('span', {class: 'lesson-label', text: spec.label});
   if (spec.options) {
     const list = make('select', {'aria-label': spec.label, onchange: () => line.ask({[spec.name]: list.value})},
                       ...spec.options.map(text => make('option', {text})));
-    return {row: make('label', {class: 'lesson-control lesson-list'}, label, list),
-            show(text) { list.value = text; }};
+    return {row: make('label', {class: 'lesson-control lesson-list'}, label, list), show(text) { list.value = text; }};
   }
   const value = position => spec.logarithmic ? 10 ** position : position;
   const name = spec.unit ? `${spec.label} (${spec.unit})` : spec.label;
@@ -79,11 +75,9 @@ function control(spec, line) {
 }
 
 // ---- the picture
-
 function picture(made, line) {
-  const view = {viewBox: `0 0 ${made.size[0]} ${made.size[1]}`};
-  const ground = make('svg', {...view, 'aria-hidden': true}), layer = make('svg', {...view, 'aria-hidden': true});
-  const hands = make('svg', {...view, 'aria-hidden': true, class: 'lesson-hands'});
+  const [ground, layer, hands] = ['', '', 'lesson-hands'].map(name => make('svg', {
+    class: name, viewBox: `0 0 ${made.size[0]} ${made.size[1]}`, 'aria-hidden': true}));
   const before = make('g', {class: 'lesson-before'}), moving = make('g'), playing = make('g');
   ground.innerHTML = made.ground;
   layer.append(before, moving, playing);
@@ -134,8 +128,7 @@ function handleFor(hands, line) {
     }
     line.ask(values);
   });
-  for (const end of ['pointerup', 'pointercancel'])
-    ring.addEventListener(end, () => { from = null; ring.classList.remove('held'); });
+  ring.addEventListener('lostpointercapture', () => { from = null; ring.classList.remove('held'); });
   return ring;
 }
 
@@ -151,7 +144,6 @@ function valueAt({places, values, low, step}, place) {
 }
 
 // ---- a film
-
 function player(made, model, line, screen) {
   let film = null, began = null, at = 0, frame = -1;
   const box = make('input', {type: 'checkbox', onchange: () => box.checked ? wanted() : redraw()});
@@ -210,7 +202,6 @@ function player(made, model, line, screen) {
 }
 
 // ---- sound
-
 function sounder(made, model, line) {
   const words = 'Sound of these settings';
   const button = make('button', {type: 'button', class: 'lesson-button', text: words, onclick: () => line.wish('sound')});
@@ -230,7 +221,6 @@ function sounder(made, model, line) {
 }
 
 // ---- all of it
-
 function build(model, el) {
   const made = model.get('made');
   if (!made.controls) return () => {};
@@ -266,9 +256,7 @@ function build(model, el) {
       words(large, small, frame.shown);
     }
     wire.answered();
-    made.controls.forEach((spec, number) => {
-      controls[number].show(frame.values[spec.name], frame.numbers[spec.name]);
-    });
+    made.controls.forEach(({name}, number) => controls[number].show(frame.values[name], frame.numbers[name]));
     message.textContent = frame.message
       || (frame.nearly ? 'Quickly computed while it moves; the exact picture comes at rest.' : '');
   };

@@ -1,0 +1,94 @@
+"""The board of a panel in a real browser: dragged, played, heard, at rest for who wants no motion."""
+from pathlib import Path
+
+import pytest
+
+from lab import chromium, lab_server, need_browser, open_notebook, run_all, write_notebook
+
+need_browser()
+from playwright.sync_api import expect  # noqa: E402  (after the check that it is there)
+
+PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
+HERE = Path(__file__).resolve().parent
+CELL = f"import sys; sys.path.insert(0, {str(HERE)!r}); from small_panel import a_moving_panel; a_moving_panel()"
+SHOWN = """() => [...document.querySelectorAll('.lesson-picture svg:nth-of-type(2) > g:last-child > g')].map(
+    slot => [...slot.children].findIndex(one => one.style.display === '')).join()"""
+
+
+@pytest.fixture(scope="module")
+def lab(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("board")
+    name = write_notebook(folder / "board.ipynb", CELL)
+    with lab_server(folder) as address, chromium() as browser:
+        yield browser, address, name
+
+
+@pytest.fixture(params=["no-preference", "reduce"])
+def page(lab, request):
+    browser, address, name = lab
+    page = browser.new_page(viewport={"width": 1366, "height": 768}, reduced_motion=request.param)
+    page.set_default_timeout(PATIENCE)
+    errors = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    open_notebook(page, address, name)
+    assert run_all(page)
+    page.motion = request.param == "no-preference"
+    yield page
+    page.close()
+    assert [error for error in errors if "Canceled future" not in error] == []
+
+
+def test_a_panel_is_dragged_played_and_heard(page):
+    box, large = page.get_by_label("slope (mm)", exact=True), page.locator(".lesson-large")
+    expect(box).to_have_value("2000")
+
+    # the end of the line is dragged upward: slider, box, large number and the pale line of before follow
+    ring = page.locator(".lesson-grip").bounding_box()
+    page.mouse.move(ring["x"] + ring["width"] / 2, ring["y"] + ring["height"] / 2)
+    page.mouse.down()
+    page.mouse.move(ring["x"] + ring["width"] / 2, ring["y"] - 60, steps=8)
+    page.mouse.up()
+    page.wait_for_function("""up => { const ring = document.querySelector('.lesson-grip').getBoundingClientRect();
+        return Math.abs((ring.top + ring.bottom) / 2 - up) < 4; }""", arg=ring["y"] - 60)
+    dragged = float(box.input_value())
+    assert dragged > 2500 and dragged % 100 == 0
+    expect(large).to_contain_text(f"{dragged / 1000:.1f} m")
+    expect(page.get_by_role("slider", name="slope (mm), slider")).to_have_attribute("aria-valuetext", f"{dragged:g} mm")
+    assert "path" in page.locator(".lesson-before").inner_html()
+
+    # a film moves when its box is ticked, and by its slider alone for who wants no motion
+    assert page.evaluate(SHOWN) == ""
+    page.get_by_label("let it move").check()
+    page.wait_for_function(f"({SHOWN})() !== ''")
+    first = page.evaluate(SHOWN)
+    if page.motion:
+        page.wait_for_function(f"({SHOWN})() !== '{first}'")
+        page.get_by_label("let it move").uncheck()
+    page.wait_for_timeout(300)
+    still = page.evaluate(SHOWN)
+    page.wait_for_timeout(300)
+    assert page.evaluate(SHOWN) == still
+    place = page.get_by_label("place in the period")
+    place.focus()
+    page.keyboard.press("End" if float(place.input_value()) < 0.5 else "Home")
+    page.wait_for_function(f"({SHOWN})() !== '{still}'")
+
+    # a sound is made when it is asked for, follows the settings, and never plays by itself
+    assert page.locator("audio").count() == 0
+    page.get_by_role("button", name="Sound of these settings").click()
+    caption = page.locator("figcaption")
+    expect(caption).to_contain_text("a tone (0.2 s, peak")
+    before = caption.inner_text()
+    box.fill("8000")
+    page.keyboard.press("Enter")
+    expect(large).to_contain_text("8.0 m")
+    expect(caption).not_to_have_text(before)
+    assert page.locator("audio").evaluate("one => one.paused")
+
+    # one sentence for what cannot be taken; back to the start
+    box.fill("abc")
+    page.keyboard.press("Enter")
+    expect(page.locator(".lesson-message")).to_contain_text("slope must be a number from 1000 to 9000 mm; got 'abc'.")
+    expect(box).to_have_value("8000")
+    page.get_by_role("button", name="Start again").click()
+    expect(large).to_contain_text("2.0 m")
