@@ -63,7 +63,8 @@ class PulledString:
         axes.set(aspect="equal", xticks=[-2, 0, 2], yticks=[0, 2, 4, 6])
         axes.add_patch(Rectangle((-diameter / 2 * MM, -9), diameter * MM, 9, facecolor=NORTH, edgecolor=INK,
                                  linewidth=EDGE))
-        label(axes, "N", animated=False, ha="center", va="center").set_position((-0.35 * diameter * MM, bottom * MM / 2))
+        letter = label(axes, "N", animated=False, ha="center", va="center")
+        letter.set_position((-0.35 * diameter * MM, bottom * MM / 2))
         self._path, = axes.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._disc = StringEnd(axes)
         self._arrow = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=INK, edgecolor="none", animated=True))

@@ -21,7 +21,7 @@ from lessons_lib.lessons.lesson_03.model import (
     three_fluxes,
 )
 from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch, pull_curves
-from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
@@ -56,8 +56,7 @@ WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", l
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
                       logarithmic=True)
-SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
-                   whole=True)
+SATURATES = Choice(name="saturates", label="saturation", options={"as in a wire": 1, "left out": 0}, start=1)
 TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
                  start=lambda instrument: round(instrument.tension("VI"), 1))
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
