@@ -104,11 +104,11 @@ signal_over_height = PredictionExercise(
                   "d": "about a hundredth of it"},
     seen="c",
     seen_notes={
-        "a": "Look again at the large number, the signal. A percentage goes with it.",
+        "a": "Look again at the large number, the share of the signal at 2 mm.",
         "b": "Look again: is the height at 4 mm?",
         "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near "
              "the pole.",
-        "d": "Look again at the large number, the signal, and its percentage."})
+        "d": "Look again at the large number, the share of the signal at 2 mm."})
 
 coming_nearer = PredictionExercise(
     id="p3",

@@ -130,8 +130,8 @@ def string_in_circuit(sheet=None, instrument=None):
         data=partial(circuit_curves, instrument=instrument), figure=figure,
         draw=lambda data: loop.update(**data["loop"]) + shares.update(DRAWN_HEIGHTS, **data["shares"]),
         shown=lambda both: {
-            "signal": f"{said(both.signal, 'mV per m/s', '.1f')}, {both.signal / both.signal_at_2_mm:.0%} of that at 2 "
-                      "mm",
+            "of the signal at 2 mm": f"{both.signal / both.signal_at_2_mm:.0%}",
+            "signal": said(both.signal, "mV per m/s", ".1f"),
             "change of the magnet's flux by the circuit": said(both.share, "", "+.3%"),
             "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
             "circuit relative to model": said(both.difference, "", "+z.0%"),
