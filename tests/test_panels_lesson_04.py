@@ -3,6 +3,7 @@ import math
 
 import numpy as np
 import pytest
+from matplotlib.colors import to_hex
 from numpy.testing import assert_allclose
 
 from lessons_lib.lessons.instrument import house_instrument
@@ -273,9 +274,18 @@ def test_wires_without_room_are_marked():
     picture = WireWindows(new_figure().add_axes((0, 0, 1, 1)), width=3e-3, length=12e-3, once_in=100)
     window = {"outward": np.array([1e-3, 4e-3]), "up": np.array([2e-3, 2e-3]), "thickness": 1e-3,
               "fits": np.array([True, False])}
-    fits, over, *_, word, _ = picture.update([window, window], [("2 windows full", False), ("a wire", True)])
-    assert list(fits.get_xdata()) == [1] and fits.get_color() == COPPER
-    assert list(over.get_xdata()) == [4] and over.get_color() == VERMILLION and word.get_text() == "2 windows full"
+    edge, fits, _, over, *_, word, _ = picture.update([window, window], [("2 windows full", False), ("a wire", True)])
+    assert fits.get_path().vertices.tolist() == [[1, 2], [1, 2]] and to_hex(fits.get_edgecolor()) == COPPER.lower()
+    assert over.get_path().vertices.tolist() == [[4, 2], [4, 2]] and to_hex(over.get_edgecolor()) == VERMILLION.lower()
+    assert fits.get_linewidth() < edge.get_linewidth() and word.get_text() == "2 windows full"
+
+
+def test_every_drawn_wire_reaches_the_page():
+    panel = lesson_04.turns_in_a_window()
+    for turns in (1000, 7600, 50000):
+        data = winding_curves(winding(turns=turns, gauge=44), turns=turns, gauge=44)
+        drawn = sum(piece.count("M") for piece in panel._drawing.moving(data)[:8]) / 2     # an edge and a fill each
+        assert drawn == sum(window["fits"].size for window in data["windows"])
 
 
 def test_turns_and_output_are_drawn_in_their_units():

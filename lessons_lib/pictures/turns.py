@@ -1,5 +1,7 @@
 """A coil's window in cut, filled with the wires of its turns, once with this wire and once with one that just fills."""
-from matplotlib.patches import Rectangle
+import numpy as np
+from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.path import Path
 
 from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import (
@@ -54,8 +56,10 @@ class WireWindows:
             label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom", animated=False)
         label(axes, f"One wire is drawn for {once_in} turns.", position=(-_CORE, low + 0.15), va="bottom",
               color=MUTED, animated=False)
-        self._wires = [[axes.plot([], [], "o", color=colour, markeredgecolor=INK, markeredgewidth=0.5,
-                                  animated=True)[0] for colour in (COPPER, VERMILLION)] for _ in self._lefts]
+        # each wire is a stroke of no length with round ends: a tenth of the letters that a marker takes in a page
+        self._wires = [[[axes.add_patch(PathPatch(Path([(0, 0)]), edgecolor=colour, fill=False, capstyle="round",
+                                                  animated=True))
+                         for colour in (INK, inside)] for inside in (COPPER, VERMILLION)] for _ in self._lefts]
         self._words = [label(axes, ha="left", va="top", position=(left - _CORE, -_FLANGE - 0.25))
                        for left in self._lefts]
 
@@ -63,11 +67,15 @@ class WireWindows:
         """Show other wires, as `drawn_turns` gives them for both windows; a text under each; returns the artists."""
         artists = []
         for left, window, pair in zip(self._lefts, windows, self._wires):
-            across, up = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")
-            for wires, which in zip(pair, (window["fits"], ~window["fits"])):
-                wires.set_data(across[which], up[which])
-                wires.set_markersize(max(1.0, window["thickness"] * MM * self._points - 0.8))
-                artists.append(wires)
+            places = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")
+            thick = max(1.4, window["thickness"] * MM * self._points)
+            for strokes, which in zip(pair, (window["fits"], ~window["fits"])):
+                ends = np.repeat(np.column_stack([one[which] for one in places]), 2, axis=0)
+                path = Path(ends, np.tile([Path.MOVETO, Path.LINETO], which.sum()))
+                path.should_simplify = False    # it would leave out strokes of no length
+                for stroke, width in zip(strokes, (thick - 0.3, thick - 1.2)):
+                    stroke.set(path=path, linewidth=width)
+                    artists.append(stroke)
         for artist, (text, fits) in zip(self._words, words):
             artist.set(text=text, color=INK if fits else WORDS[VERMILLION])
         return artists + self._words

@@ -89,7 +89,7 @@ def moving_string(sheet=None, instrument=None):
             rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
         on_paper=({}, {"frequency": 100.0}, {"height": 4e-3}),
         shown=lambda one: {
-            "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
+            "voltage at highest linkage": said(one.at_highest_linkage, "mV", "+z.1f"),
             "peak": said(one.peak, "mV", ".1f"), "peak to peak": said(one.peak_to_peak, "mV", ".1f"),
             "RMS": said(one.rms, "mV", ".1f"), "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f")},
         message=lambda _, *, direction, offset, **__: (
