@@ -7,17 +7,12 @@ from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import (
     BODY,
     COPPER,
-    GRID,
-    HOUSE_LOOK,
     INK,
     MM,
     MUTED,
     NORTH,
-    TEXT,
     VERMILLION,
-    VOLTAGE,
     WORDS,
-    dress,
     label,
 )
 
@@ -79,34 +74,3 @@ class WireWindows:
         for artist, (text, fits) in zip(self._words, words):
             artist.set(text=text, color=INK if fits else WORDS[VERMILLION])
         return artists + self._words
-
-
-class OutputOverFrequency:
-    """Level at the amplifier for equal string speed against frequency; another coil stays in grey.
-
-    Parameters
-    ----------
-    axes : matplotlib.axes.Axes
-    frequency, level : (float, float)
-        Fixed limits, Hz and dB.
-    house : str
-        What the grey curve is.
-    """
-
-    def __init__(self, axes, *, frequency, level, house="house coil"):
-        self.axes = axes
-        axes.set_xscale("log")
-        dress(axes, x_label="frequency (Hz)", y_label="at the amplifier (dB)", x_limits=frequency, y_limits=level)
-        axes.xaxis.set_major_formatter("{x:g}")
-        axes.grid(True, which="major", color=GRID, linewidth=0.8)
-        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
-        self._this, = axes.plot([], [], linewidth=2.4, animated=True, **VOLTAGE)
-        for text, look, height in (("this coil", VOLTAGE, 0.18), (house, HOUSE_LOOK, 0.06)):
-            word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
-            word.set_position((0.04, height))
-
-    def update(self, *, frequency, house, this):
-        """Show other curves: Hz, and dB re the house coil at low frequency, arrays of shape (n,)."""
-        self._house.set_data(frequency, house)
-        self._this.set_data(frequency, this)
-        return [self._house, self._this]
