@@ -44,7 +44,8 @@ PROBE = """(cell) => {
   s.observer = new MutationObserver(changes => {
     if (!s.pressed) return;
     if (changes.some(one => one.target.closest?.('.lesson-picture'))) seen();
-    const image = changes.flatMap(one => [...one.addedNodes]).map(one => one.querySelector?.('img')).find(Boolean);
+    const image = changes.flatMap(one => [...one.addedNodes]).map(
+      one => one.matches?.('img') ? one : one.querySelector?.('img')).find(Boolean);
     if (image) image.decode().then(seen);
   });
   s.observer.observe(area, {childList: true, subtree: true, attributes: true, attributeFilter: ['src', 'aria-label']});
@@ -60,7 +61,8 @@ def watch(page, cell):
 
 
 def slider_of(page, cell, number=0):
-    handle = page.locator(".jp-CodeCell").nth(cell).get_by_role("slider").nth(number)
+    of_quantities = ".lesson-control input[type=range], .widget-slider [role=slider]"      # not the one of a film
+    handle = page.locator(".jp-CodeCell").nth(cell).locator(of_quantities).nth(number)
     handle.scroll_into_view_if_needed()
     handle.focus()
     page.wait_for_timeout(300)

@@ -30,11 +30,6 @@ WORDS = {INK: INK, MUTED: MUTED, GHOST: ROLES["ghost-word"][0], BLUE: ROLES["blu
          VERMILLION: ROLES["vermillion-word"][0], GREEN: ROLES["green-word"][0],
          PURPLE: ROLES["purple-word"][0]}     # the shade of a colour in which it is read
 BLACK, GREY, ROD_FILL = INK, MUTED, BODY
-# even steps to the eye, in print and for every kind of colour sight: J. R. Nuñez, C. R. Anderton and R. S. Renslow,
-# "Optimizing colormaps with consideration for color vision deficiency to enable accurate interpretation of scientific
-# data", PLOS ONE 13(7), e0199239 (2018)
-FIELD_MAP = "cividis"
-
 # one look for one quantity all through the course; lines of flux have the flux's
 FLUX = {"color": GREEN, "linestyle": "-"}
 FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
