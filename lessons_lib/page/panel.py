@@ -16,8 +16,8 @@ from lessons_lib.page.cells import cell_shows, close_all
 from lessons_lib.pictures.vector import Drawing, colours
 
 _HERE = Path(__file__).parent
-_LOOK = (f".lesson-panel {{{colours(0)}}}\n[data-jp-theme-light=false] .lesson-panel {{{colours(1)}}}\n"
-         + (_HERE / "board.css").read_text(encoding="utf-8"))
+LOOK = (f".lesson-panel {{{colours(0)}}}\n[data-jp-theme-light=false] .lesson-panel {{{colours(1)}}}\n"
+        + (_HERE / "board.css").read_text(encoding="utf-8"))
 
 
 class Board(anywidget.AnyWidget):
@@ -25,7 +25,7 @@ class Board(anywidget.AnyWidget):
 
     # as texts: a file would be watched, and who watches keeps every board that ever was
     _esm = traitlets.Unicode((_HERE / "board.js").read_text(encoding="utf-8")).tag(sync=True)
-    _css = traitlets.Unicode(_LOOK).tag(sync=True)
+    _css = traitlets.Unicode(LOOK).tag(sync=True)
     made = traitlets.Dict().tag(sync=True)      # title, controls, ground: once
     frame = traitlets.Dict().tag(sync=True)     # what a step shows
     film = traitlets.Dict().tag(sync=True)      # of the settings of its "count"; empty for none
