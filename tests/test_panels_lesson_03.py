@@ -6,9 +6,10 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.optimize import brentq
 
+from lessons_lib.lessons.flux_cut import StringInCut, rod_field, trace
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves, fitted_circuit
-from lessons_lib.lessons.lesson_03.lines import StringInCut, _rod_field, cut, trace
+from lessons_lib.lessons.lesson_03.lines import cut
 from lessons_lib.lessons.lesson_03.model import (
     detuning,
     fields_along,
@@ -153,7 +154,7 @@ def test_what_enters_the_steel_runs_along_in_it():
 
 def test_lines_without_string_are_contours_of_the_flux_function():
     seeds = np.array([1.0e-3, 2.0e-3])
-    lines = trace(ROD, seeds, np.full(2, 0.8e-3), np.ones(2), 0.0)
+    lines = trace(rod_field(ROD, 0.0), seeds, np.full(2, 0.8e-3), np.ones(2))
     for line in np.moveaxis(lines, 1, 0):
         x, z = line[:, ~np.isnan(line[0])]
         flux = ROD.flux_function(x, z)
@@ -163,7 +164,7 @@ def test_lines_without_string_are_contours_of_the_flux_function():
 def test_the_rods_field_is_looked_up_to_two_per_cent():
     x, z = np.array([0.3e-3, 3e-3, 7e-3]), np.array([1.1e-3, 2e-3, 5e-3])
     expected = ROD.flux_density(np.stack([x, 0 * x + 1e-3, z], axis=-1))
-    assert_allclose(np.stack(_rod_field(ROD, x, z, 1e-3)), expected[:, [0, 2]].T, rtol=0.02, atol=3e-4)
+    assert_allclose(np.stack(rod_field(ROD, 1e-3)(x, z)), expected[:, [0, 2]].T, rtol=0.02, atol=3e-4)
 
 
 def test_the_cut_is_mirrored_and_the_flux_along_runs_both_ways():

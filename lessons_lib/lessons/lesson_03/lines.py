@@ -1,176 +1,20 @@
-"""Lines of flux in the upright cut through a string over the rod, with the string and without it."""
+"""The cut through the string over the instrument's rod, with the string and without it."""
 from functools import lru_cache
 
 import numpy as np
-from scipy.constants import mu_0, pi
-from scipy.interpolate import interp1d
 
+from lessons_lib.lessons.flux_cut import (
+    FRAME,
+    StringInCut,
+    both_sides,
+    lines_with,
+    lines_without,
+    rod_field,
+    seeds_of_rod,
+)
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import magnetised
 from lessons_lib.physics.steel import STRING_PLACES
-from lessons_lib.pictures.flux_lines import crossings
-
-FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
-_GRID = 0.2e-3          # m, of the rod's field as it is kept
-_LOWEST = FRAME["bottom"] - 2e-3        # m, of the grid: lines end within a millimetre and a half outside the frame
-_FINE = 0.1e-3          # m, of what varies along the string as it is kept
-_SEED_HEIGHT = 0.8e-3   # m: below the nearest string
-_TUBE = 0.5e-6          # Wb from seed to seed without the string, all the way round the axis
-_STEPS = 85
-_IN_STEEL = 0.3e-3      # m, a step inside the string; near its surface steps are shorter
-_ABOVE = np.array([0.4, 1.4, 2.8, 4.4, 6.4, 8.8, 11.5]) * 1e-3   # m, seeds above the string
-
-
-@lru_cache(maxsize=2)
-def _round_grid(rod):
-    """Distances from the axis (m), and the rod's B_rho and B_z (T) there at every height."""
-    rho = np.arange(0, 23e-3, _GRID)
-    z = np.arange(_LOWEST, FRAME["top"] + 2e-3, _GRID)
-    field = rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z[:, None]), axis=-1))
-    return rho, np.nan_to_num(field[..., [0, 2]])
-
-
-@lru_cache(maxsize=64)
-def _rod_grid(rod, place):
-    """B_x and B_z (T) in the cut at a place across, a row for every height and x, and the points of a row."""
-    rho, field = _round_grid(rod)
-    x = np.arange(-2e-3, FRAME["half_width"] + 3e-3, _GRID)
-    away = np.hypot(x, place)
-    outward, upward = interp1d(rho, field, axis=1)(away).transpose(2, 0, 1)
-    share = np.divide(x, away, out=np.zeros_like(x), where=away > 0)
-    return np.stack([outward * share, upward], axis=-1).reshape(-1, 2), len(x)
-
-
-def _rod_field(rod, x, z, place):
-    """B_x and B_z of the rod in the cut at a place across, looked up in the grid."""
-    table, row_length = _rod_grid(rod, place)
-    row, column = (z - _LOWEST) / _GRID, (x + 2e-3) / _GRID
-    i, j = row.astype(int), column.astype(int)
-    up, right, at = (row - i)[:, None], (column - j)[:, None], i * row_length + j
-    low = (1 - right) * table[at] + right * table[at + 1]
-    high = (1 - right) * table[at + row_length] + right * table[at + row_length + 1]
-    return (low + up * (high - low)).T
-
-
-class StringInCut:
-    """Field of a magnetised string in the upright plane through its axis, outside and inside the steel.
-
-    Notes
-    -----
-    Along the string: charge -d(mu0 M A)/dx on every piece between two nodes. Across it: every slice a long cylinder.
-    """
-
-    def __init__(self, magnetised, height):
-        self.height, self.radius = height, magnetised.string.magnetic_radius
-        M = magnetised.magnetisation
-        charge = -mu_0 * magnetised.string.area * np.diff(M[:, 0]) / np.diff(STRING_PLACES)      # Wb/m
-        self._steps = -np.diff(charge, prepend=0.0, append=0.0)      # of the charge from piece to piece, at the nodes
-        along = magnetised.flux() / magnetised.string.area
-        places = np.arange(-2e-3, FRAME["half_width"] + 3e-3, _FINE)
-        self._table = np.stack([np.interp(places, STRING_PLACES, values) for values in (
-            along, np.gradient(along, STRING_PLACES), mu_0 * M[:, 2] / 2)], axis=1)
-
-    def total(self, x, z, bx, bz):
-        """B_x and B_z (T) at places of the cut (m), where the rod alone gives bx and bz."""
-        off = z - self.height
-        inside = np.abs(off) < self.radius
-        away = np.where(inside, np.copysign(self.radius, off), off)
-        outside_x, outward = self._of_charge(x, away)
-        along, slope, across = self._at(x)
-        cylinder = across * (self.radius / away) ** 2
-        return (np.where(inside, along, bx + outside_x),
-                bz + cylinder + np.where(inside, -off / 2 * slope, outward))
-
-    def _at(self, x):
-        """Flux density along the string, its slope, and the part across: straight lines from node to node."""
-        column = (x + 2e-3) / _FINE
-        left = column.astype(int)
-        return (self._table[left] + (column - left)[:, None] * (self._table[left + 1] - self._table[left])).T
-
-    def _of_charge(self, x, away):
-        """B along the string and away from it, of pieces of a line with even charge: end points alone."""
-        ahead = STRING_PLACES - x[:, None]
-        distance = np.hypot(ahead, away[:, None])
-        along = (1 / distance) @ self._steps
-        outward = (ahead / distance) @ self._steps / away
-        return along / (4 * pi), outward / (4 * pi)
-
-
-def _direction(rod, x, z, place, string):
-    bx, bz = _rod_field(rod, x, z, place)
-    if string is not None:
-        bx, bz = string.total(x, z, bx, bz)
-    size = np.hypot(bx, bz)
-    return bx / size, bz / size
-
-
-def _step(z, string):
-    """Short steps near the string's surface, long ones elsewhere (m)."""
-    if string is None:
-        return np.full_like(z, 0.4e-3)
-    off = np.abs(np.abs(z - string.height) - string.radius)
-    inside = np.abs(z - string.height) < string.radius
-    return np.where(inside, _IN_STEEL, np.clip(0.7 * off, 0.12e-3, 1.0e-3))
-
-
-def trace(rod, x, z, sense, place, string=None):
-    """Follow the field of rod and string from seeds (m) by the midpoint rule, with it (sense 1) or against it (-1).
-
-    Returns shape (2, seeds, steps): x and z, NaN after a line has left the frame.
-    """
-    lines = np.full((2, len(x), _STEPS), np.nan)
-    lines[:, :, 0] = x, z
-    going = np.arange(len(x))
-    for step in range(1, _STEPS):
-        length = sense * _step(z, string)
-        at_start = _direction(rod, x, z, place, string)
-        dx, dz = _direction(rod, x + at_start[0] * length / 2, z + at_start[1] * length / 2, place, string)
-        x, z = x + dx * length, z + dz * length
-        # a line that turns within a long step, away from the steel, has come to a place without field, where it ends
-        steady = (at_start[0] * dx + at_start[1] * dz > 0.5) | (np.abs(length) <= _IN_STEEL)
-        lines[:, going, step] = np.where(steady, (x, z), np.nan)
-        stays = (steady & (np.abs(x) < FRAME["half_width"] + 1e-3)
-                 & (z > FRAME["bottom"] - 0.5e-3) & (z < FRAME["top"] + 0.5e-3))
-        if not stays.all():
-            x, z, sense, going = x[stays], z[stays], sense[stays], going[stays]
-        if not len(going):
-            break
-    return lines
-
-
-@lru_cache(maxsize=2)
-def _seeds(rod):
-    """Distances from the axis where the rod's flux through the circle passes equal steps, up and down again."""
-    rho = np.linspace(0, FRAME["half_width"], 200)
-    flux = rod.flux_function(rho, _SEED_HEIGHT)
-    return np.concatenate([side[side < 13e-3] for side in crossings(rho, flux, _TUBE)])
-
-
-@lru_cache(maxsize=64)
-def _lines_without(rod, place):
-    """From the seeds up and down: two arrays as trace gives them."""
-    seeds = _seeds(rod)
-    sense = np.repeat([1.0, -1.0], len(seeds))
-    up, down = np.split(trace(rod, np.tile(seeds, 2), np.full(len(sense), _SEED_HEIGHT), sense, place), 2, axis=1)
-    if place > rod.diameter / 2:      # beside the rod the cut has nothing to show below its face
-        down[:, down[1] < 0.3e-3] = np.nan
-    return up, down
-
-
-def _lines_with(rod, place, string):
-    """From below the string upward, and both ways from above it: what comes out again on top."""
-    below = _seeds(rod)
-    seeds = np.concatenate([below, _ABOVE, _ABOVE])
-    heights = np.where(np.arange(len(seeds)) < len(below), _SEED_HEIGHT, string.height + 1.5e-3)
-    sense = np.where(np.arange(len(seeds)) < len(seeds) - len(_ABOVE), 1.0, -1.0)
-    return trace(rod, seeds, heights, sense, place, string)
-
-
-def both_sides(*groups):
-    """One path of many lines, parted by NaN, with their mirror images at x < 0: x and z, m."""
-    x, z = np.concatenate([np.pad(lines, ((0, 0), (0, 0), (0, 1)), constant_values=np.nan).reshape(2, -1)
-                           for lines in groups], axis=1)
-    return np.concatenate([x, -x]), np.concatenate([z, z])
 
 
 @lru_cache(maxsize=64)
@@ -178,8 +22,9 @@ def cut(*, height, place, core, permeability, saturates, instrument=house_instru
     """What StringCut.update and FluxAlongString.update take."""
     inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
                         instrument=instrument)
-    up, down = _lines_without(instrument.rod, place)
-    through = _lines_with(instrument.rod, place, StringInCut(inside, height))
+    field, seeds = rod_field(instrument.rod, place), seeds_of_rod(instrument.rod)
+    up, down = lines_without(field, tuple(seeds), place > instrument.rod.diameter / 2)
+    through = lines_with(field, seeds, StringInCut(inside, height))
     near = np.abs(STRING_PLACES) < FRAME["half_width"]
     return {"cut": {"with_string": both_sides(down, through), "without": both_sides(down, up), "height": height,
                     "core": core, "place": place},

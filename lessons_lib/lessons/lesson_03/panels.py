@@ -5,9 +5,10 @@ The functions of numbers under them are in model.py, the lines of flux in lines.
 from functools import partial
 
 from lessons_lib.base.units import in_unit, said
+from lessons_lib.lessons.flux_cut import FRAME
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
-from lessons_lib.lessons.lesson_03.lines import FRAME, cut
+from lessons_lib.lessons.lesson_03.lines import cut
 from lessons_lib.lessons.lesson_03.model import (
     CURVE_HEIGHTS,
     pull_and_pitch,
