@@ -3,6 +3,7 @@
 A field in the cut is a function of x and z (m, arrays of one shape) that gives B_x and B_z (T): `rod_field` of a rod
 alone, `pickup_field` of a whole pickup.
 """
+import math
 from functools import lru_cache
 
 import numpy as np
@@ -16,6 +17,7 @@ from lessons_lib.pictures.flux_lines import crossings
 FRAME = {"half_width": 17e-3, "bottom": -5e-3, "top": 8e-3}
 _GRID = 0.2e-3          # m, of the rod's field as it is kept
 _LOWEST = FRAME["bottom"] - 2e-3        # m, of the grid: lines end within a millimetre and a half outside the frame
+_APART = 1e-3           # m, from one kept cut through a whole pickup to the next
 _FINE = 0.1e-3          # m, of what varies along the string as it is kept
 _SEED_HEIGHT = 0.8e-3   # m: below the nearest string
 _TUBE = 0.5e-6          # Wb from seed to seed without the string, all the way round the axis
@@ -66,14 +68,27 @@ def rod_field(rod, place):
     return _Table(np.stack([outward * share, upward], axis=-1), x)
 
 
+@lru_cache(maxsize=64)
+def pickup_field(pickup, pole, place):
+    """The field of a whole pickup, poles at x = 0, in the cut at a *place* (m) beside its pole at y = *pole*.
+
+    Worked out at whole millimetres; between two of them, straight lines.
+    """
+    low = math.floor(place / _APART) * _APART
+    share, near = place / _APART - round(low / _APART), _cut_of(pickup, round(pole + low, 9))
+    if share < 1e-9:
+        return _Table(near, _grid()[0])
+    return _Table((1 - share) * near + share * _cut_of(pickup, round(pole + low + _APART, 9)), _grid()[0])
+
+
 @lru_cache(maxsize=16)
-def pickup_field(pickup, y):
-    """The field of a whole pickup with its poles at x = 0 in the cut at y (m), magnets and steel together."""
+def _cut_of(pickup, y):
     x, z = _grid()
     right = x[x > -_GRID / 2]
-    field = np.nan_to_num(pickup.flux_density(np.stack(np.broadcast_arrays(right, y, z[:, None]), axis=-1))[..., [0, 2]])
+    points = np.stack(np.broadcast_arrays(right, y, z[:, None]), axis=-1)
+    field = np.nan_to_num(pickup.flux_density(points)[..., [0, 2]])
     left = field[:, len(x) - len(right):0:-1] * (-1, 1)
-    return _Table(np.concatenate([left, field], axis=1), x)
+    return np.concatenate([left, field], axis=1)
 
 
 class StringInCut:

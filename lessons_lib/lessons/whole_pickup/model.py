@@ -1,0 +1,307 @@
+"""The whole pickup as a function of its settings: from the magnet to the sound at the amplifier, SI throughout.
+
+Nothing is canned: every number comes from the models of lessons 1 to 7. What a magnet, a coil's form and a string's
+steel fix is worked out once and kept, so that a moved slider costs only what it changes.
+"""
+import math
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache
+from types import MappingProxyType
+
+import numpy as np
+
+from lessons_lib.base.wire import magnet_wire
+from lessons_lib.base.workshop import house_bar, house_load, house_screw
+from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
+from lessons_lib.lessons.whole_pickup.settings import OWN, Settings
+from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.design import rod_of
+from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels, linkage_map
+from lessons_lib.physics.magnets import BarMagnet, RodMagnet
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.six_strings import decibels, in_a_row
+from lessons_lib.physics.steel import SteelPole, SteelString
+from lessons_lib.physics.string_answer import disc_flux
+from lessons_lib.physics.string_motion import PluckedMotion
+
+RATE, SOUND_RATE = 88200, 44100         # samples a second, of the first periods and of what is heard
+PERIODS = 4                             # after the release, looked at for peak and harmonics
+LOWEST, HIGHEST = 0.9e-3, 9e-3          # m, where a string may swing over the poles
+_ASIDE, _REACH = 4e-3, 0.5e-3           # m, the slider's end; motion sideways is rounded up to it
+_STEEPEST = 0.1                         # force divided by tension, of `TunedString.pluck`
+FREQUENCIES = np.geomspace(50.0, 20e3, 260)     # Hz, of the response
+LEAST_PEAK = 0.05                       # dB above low frequencies; less is no peak
+LEVEL_OF = 1e-3                         # V, 0 dB of a harmonic
+_NOTHING = 1e-12                        # V, under every rounding: no harmonic
+
+
+# ---- parts, kept -----------------------------------------------------------------------------------------------------
+
+def rod(settings):
+    """The rod magnet of the settings, at y = 0, as a RodMagnet."""
+    sizes = {"diameter": settings.diameter, "length": settings.length}
+    if settings.grade != OWN:
+        return rod_of(settings.grade, **sizes)
+    return RodMagnet(remanence=settings.remanence, recoil_permeability=settings.recoil_permeability, **sizes)
+
+
+@lru_cache(maxsize=16)
+def _pickup(pole, instrument):
+    """Poles like *pole* under the six strings, screws on their bar, in the instrument's long coil with its own turns."""
+    bars = BarMagnet(**house_bar) if isinstance(pole, SteelPole) else ()
+    return Pickup(poles=in_a_row(pole, instrument.place["string_y"]), coils=instrument.long_coil, bars=bars)
+
+
+def pickup_of(settings):
+    """The six poles in the long coil, as a Pickup with the turns of the settings' instrument; kept."""
+    pole = rod(settings) if settings.form == "rods" else SteelPole(**house_screw)
+    return _pickup(pole, settings.instrument)
+
+
+@lru_cache(maxsize=16)
+def _inductance(pickup):
+    return pickup.inductance()
+
+
+@lru_cache(maxsize=16)
+def pole_flux(pickup, number):
+    """Flux (Wb) up through the middle of a pole (0: under string VI) with all poles and bars, without string; kept."""
+    pole = pickup.poles[number]
+    return disc_flux(pickup.flux_density, pole.diameter / 2, (pole.x, pole.y, pole.top - pole.length / 2))
+
+
+def linkage_of(settings, across=0.0):
+    """Flux linkage over height and y of the settings' string, as a LinkageMap of the instrument's own turns; kept.
+
+    One for all heights of the sliders; for a string that moves *across* (m, to either side) also for all places aside,
+    else for its own place alone, which is ten times as quick.
+    """
+    y, reach = settings.pole_y, math.ceil(across / _REACH - 1e-6) * _REACH
+    ends = (y - reach, y + max(_ASIDE, settings.aside) + reach) if reach else (y + settings.aside,) * 2
+    return linkage_map(pickup_of(settings), SteelString(diameter=settings.row["core"]), height=(LOWEST, HIGHEST), y=ends)
+
+
+@lru_cache(maxsize=64)
+def _string(frequency, length, linear_density, core, fret):
+    return TunedString.tuned(frequency=frequency, length=length, linear_density=linear_density,
+                             core_diameter=core).at_fret(fret)
+
+
+def string_of(settings):
+    """The string as it is held at its fret, stiff and damped, as a TunedString."""
+    row = settings.row
+    return _string(row["frequency"], settings.scale_length, row["linear_density"], row["core"], settings.fret)
+
+
+def coil_of(settings):
+    """The coil with its controls, cable and amplifier, as a LoadedCoil: inductance as the square of the turns."""
+    inst, wire = settings.instrument, magnet_wire(awg=settings.gauge)
+    return LoadedCoil(
+        resistance=inst.winding(settings.turns).resistance(wire),
+        inductance=_inductance(pickup_of(settings)) * (settings.turns / inst.coil["turns"]) ** 2,
+        capacitance=settings.own, cable_capacitance=settings.cable, volume_resistance=settings.volume,
+        volume_setting=settings.volume_setting, tone_resistance=settings.tone, tone_setting=settings.tone_setting,
+        tone_capacitance=house_load["tone_capacitance"], input_resistance=settings.amplifier)
+
+
+# ---- the whole -------------------------------------------------------------------------------------------------------
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class WholePickup:
+    """What a plucked string gives, from the magnet to the amplifier.
+
+    settings; tuned (TunedString), motion (PluckedMotion), reached (LinkageMap), coil (LoadedCoil).
+    force (N): of the pluck as it was computed; held_back says what kept it under the asked one: "" (nothing),
+    "tension" (a tenth of it) or "pole" (the string would come nearer to the pole than 0.9 mm).
+    time (s), up, across (m, from rest), linkage (Wb-turns, from rest), voltage and amplifier (V, open circuit and at
+    the amplifier's input): arrays over PERIODS periods from the release; `one_period` cuts out the first of them.
+    pole_flux (Wb): steady, up through the middle of the pole. sensitivity (V per m/s): of the string at rest, up and
+    down, positive.
+    harmonics: a Harmonics of the open-circuit voltage (V).
+    """
+
+    settings: Settings
+    tuned: TunedString
+    motion: PluckedMotion
+    reached: LinkageMap
+    coil: LoadedCoil
+    force: float
+    held_back: str
+    time: np.ndarray
+    up: np.ndarray
+    across: np.ndarray
+    linkage: np.ndarray
+    voltage: np.ndarray
+    amplifier: np.ndarray
+    pole_flux: float
+    sensitivity: float
+    harmonics: Harmonics
+
+    @property
+    def period(self):
+        """Of the first partial, s."""
+        return 1 / float(self.tuned.frequency(1))
+
+    @property
+    def one_period(self):
+        """A slice: the first period of the arrays."""
+        return slice(0, int(self.period * RATE) + 2)
+
+    @property
+    def peak(self):
+        """Largest voltage at the amplifier, as a magnitude, V."""
+        return float(np.abs(self.amplifier).max())
+
+    @property
+    def open_peak(self):
+        """Largest voltage of the open coil, as a magnitude, V."""
+        return float(np.abs(self.voltage).max())
+
+    @property
+    def linkage_swing(self):
+        """Highest less lowest linkage, Wb-turns."""
+        return float(np.ptp(self.linkage))
+
+    @property
+    def peak_velocity(self):
+        """F/(2Z), m/s."""
+        return self.motion.peak_velocity
+
+    @property
+    def first_pulse(self):
+        """Sensitivity at rest times F/(2Z), V: what lesson 7 compares strings by."""
+        return self.sensitivity * self.peak_velocity
+
+    @property
+    def swing(self):
+        """How far the string moves over the pickup, m: half of the way from end to end."""
+        way = np.hypot(np.ptp(self.up), np.ptp(self.across))
+        return float(way / 2)
+
+    @property
+    def inductance(self):
+        """Of the coil with its poles, H."""
+        return self.coil.inductance
+
+    @property
+    def resistance(self):
+        """DC resistance of the coil, ohm."""
+        return self.coil.resistance
+
+    @property
+    def turns_that_fit(self):
+        """Turns of this wire for which the coil's window has room."""
+        return self.settings.instrument.winding(self.settings.turns).turns_that_fit(magnet_wire(awg=self.settings.gauge))
+
+    @property
+    def fits(self):
+        """Whether the turns go into the window."""
+        return self.settings.turns <= self.turns_that_fit
+
+    @cached_property
+    def response(self):
+        """Level (dB) at the amplifier relative to the induced voltage, at FREQUENCIES."""
+        return decibels(self.coil.response(FREQUENCIES), 1.0)
+
+    @cached_property
+    def response_peak(self):
+        """Where the response is largest: Hz and dB relative to the induced voltage, or None without a peak."""
+        place, level = self.coil.peak()
+        return (place, level) if level - self.coil.low_frequency_level > LEAST_PEAK else None
+
+    @cached_property
+    def levels(self):
+        """Harmonics before and behind the load, dB re 1 mV: two arrays."""
+        open_circuit = np.maximum(self.harmonics.amplitude, _NOTHING)
+        behind = open_circuit * np.abs(self.coil.response(self.harmonics.frequency))
+        return decibels(open_circuit, LEVEL_OF), decibels(np.maximum(behind, _NOTHING), LEVEL_OF)
+
+    def sound(self, seconds=1.5, *, rate=SOUND_RATE):
+        """Voltage (V) at the amplifier's input from the release on, *rate* samples a second."""
+        time = np.arange(int(seconds * rate)) / rate
+        return self.coil.apply(_heard(self, time)[-1], rate)
+
+
+def whole_pickup(settings):
+    """What the settings give, as a `WholePickup`; the last ones are kept.
+
+    Parameters
+    ----------
+    settings : Settings
+
+    Returns
+    -------
+    WholePickup
+
+    Notes
+    -----
+    A stiff, damped string, plucked with a plectrum 1 mm wide (partials up to 10 kHz); the mean of its motion over 10 mm
+    counts. The flux linkage is a curved map of height and place, so that a wide swing makes harmonics of its own. Poles
+    and bar are straight lines. Left out: eddy currents, hysteresis, the magnets' pull on the string.
+
+    Examples
+    --------
+    >>> near, far = (whole_pickup(Settings(height=height)) for height in (2.5e-3, 5e-3))
+    >>> near.peak > far.peak
+    True
+    """
+    return _whole_pickup(settings)
+
+
+@lru_cache(maxsize=32)
+def _whole_pickup(settings):
+    tuned = string_of(settings)
+    most = _STEEPEST * tuned.tension
+    force, held_back = (most, "tension") if settings.force > most else (settings.force, "")
+    motion = tuned.pluck(force=force, place=settings.pluck_place, width=PLECTRUM, angle=settings.direction,
+                         highest_frequency=HIGHEST_PARTIAL)
+    time = np.arange(math.ceil(PERIODS * RATE / tuned.frequency(1)) + 1) / RATE
+    moved = np.stack(motion.displacement(time, settings.pickup_place, aperture=LISTENS))
+    speed = np.stack(motion.velocity(time, settings.pickup_place, aperture=LISTENS))
+    room = settings.height - LOWEST
+    if -moved[0].min() > room:
+        share, held_back = 0.999 * room / -moved[0].min(), "pole"
+        force, moved, speed = share * force, share * moved, share * speed
+        motion = replace(motion, release_force=force)
+    reached = linkage_of(settings, float(np.abs(moved[1]).max()))
+    linkage, voltage = _induced(settings, reached, moved, speed)
+    coil, pickup, rest = coil_of(settings), pickup_of(settings), (settings.height, settings.pole_y + settings.aside)
+    return WholePickup(
+        settings=settings, tuned=tuned, motion=motion, reached=reached, coil=coil, force=force, held_back=held_back,
+        time=time, up=moved[0], across=moved[1], linkage=linkage, voltage=voltage,
+        amplifier=coil.apply(voltage, RATE), pole_flux=pole_flux(pickup, settings.pole_number),
+        sensitivity=-_turns(settings) * reached.gradient(*rest)[0].item(),
+        harmonics=_harmonics(voltage, time, tuned))
+
+
+def _turns(settings):
+    """Turns divided by the instrument's: in the same window every turn links what it linked before."""
+    return settings.turns / settings.instrument.coil["turns"]
+
+
+def _induced(settings, reached, moved, speed):
+    """Linkage from that at rest (Wb-turns), and the open-circuit voltage (V)."""
+    rest = settings.height, settings.pole_y + settings.aside
+    place = rest[0] + moved[0], rest[1] + moved[1]
+    by_height, by_y = reached.gradient(*place)
+    share = _turns(settings)
+    return (share * (reached.linkage(*place) - reached.linkage(*rest)),
+            -share * (by_height * speed[0] + by_y * speed[1]))
+
+
+def _heard(one, time):
+    """Up and across (m), linkage and open-circuit voltage at some instants (s)."""
+    place = one.settings.pickup_place
+    moved = np.stack(one.motion.displacement(time, place, aperture=LISTENS))
+    speed = np.stack(one.motion.velocity(time, place, aperture=LISTENS))
+    return (*moved, *_induced(one.settings, one.reached, moved, speed))
+
+
+def _harmonics(voltage, time, tuned):
+    """Lines up to the highest partial; every second sample is enough for them."""
+    count = int(HIGHEST_PARTIAL / tuned.frequency(1))
+    while tuned.frequency(count) > HIGHEST_PARTIAL:
+        count -= 1
+    return harmonic_levels(voltage[::2], time[::2], fundamental=float(tuned.frequency(1)), count=count,
+                           inharmonicity=tuned.inharmonicity)
