@@ -175,7 +175,8 @@ def _record(table, keys, where):
                 key in _WHOLE and value != int(value)):
             kind = "a whole number" if key in _WHOLE else "a number"
             refuse(f"{where} {key}", f"{kind} from {low:g} to {high:g}", value)
-        record[meant] = int(value) if key in _WHOLE else value * unit_of(unit).factor
+        # 51 times 0.001 is 0.051 here, as the workshop's record has it
+        record[meant] = int(value) if key in _WHOLE else float(f"{value * unit_of(unit).factor:.12g}")
     return record
 
 

@@ -28,7 +28,7 @@ from lessons_lib.physics.string_motion import PluckedMotion
 RATE, SOUND_RATE = 88200, 44100         # samples a second, of the first periods and of what is heard
 PERIODS = 4                             # after the release, looked at for peak and harmonics
 LOWEST, HIGHEST = 0.9e-3, 9e-3          # m, where a string may swing over the poles
-_ASIDE, _REACH = 4e-3, 0.5e-3           # m, the slider's end; motion sideways is rounded up to it
+_ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
 _STEEPEST = 0.1                         # force divided by tension, of `TunedString.pluck`
 FREQUENCIES = np.geomspace(50.0, 20e3, 260)     # Hz, of the response
 LEAST_PEAK = 0.05                       # dB above low frequencies; less is no peak

@@ -6,9 +6,17 @@ from types import MappingProxyType
 
 from lessons_lib.base.checks import one_of
 from lessons_lib.base.units import in_unit, unit_of
-from lessons_lib.base.workshop import GRADES, house_load, house_magnet, house_strings
+from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_strings
 from lessons_lib.lessons.instrument import Instrument, house_instrument, instrument_of
-from lessons_lib.lessons.own_instrument import KEYS, coil_rules, keep, read_toml, string_rules, tables_in
+from lessons_lib.lessons.own_instrument import (
+    KEYS,
+    coil_rules,
+    house_record,
+    keep,
+    read_toml,
+    string_rules,
+    tables_in,
+)
 
 FORMS = ("rods", "screws")
 OWN = "own"                         # a magnet or a string that is none of the workshop's
@@ -21,7 +29,7 @@ FILE_KEYS = MappingProxyType({
     "magnet": {"form": ("form", FORMS), "grade": ("grade", MAGNETS), **KEYS["magnet"],
                "remanence_T": ("remanence", "T", 0, 1.3)},
     "coil": KEYS["coil"] | {"turns": ("turns", "1", 1000, 12000), "wire_AWG": ("gauge", "AWG", 40, 46)},
-    "place": KEYS["place"] | {"string_height_mm": ("height", "mm", 2, 6), "aside_mm": ("aside", "mm", 0, 4),
+    "place": KEYS["place"] | {"string_height_mm": ("height", "mm", 2, 6), "aside_mm": ("aside", "mm", 0, 3),
                               "fret": ("fret", "1", 0, 19)},
     "strings": _STRING_KEYS,
     "play": {"string": ("string", STRINGS), "force_N": ("force", "N", 0, 2), "direction_degrees": (
@@ -108,6 +116,15 @@ class Settings:
         return self.instrument.place["string_y"][self.pole_number]
 
 
+def _form_of(name, coil, strings):
+    """The part of an instrument that no slider sets: the coil's form and the strings by name."""
+    turns = {"turns": house_coil["turns"]}
+    if coil | turns == house_coil and strings == house_strings:
+        return house_instrument
+    return instrument_of(replace(house_record, name=name, coil=MappingProxyType(coil | turns),
+                                 strings=MappingProxyType(dict(strings))))
+
+
 def begin_with(instrument):
     """The settings that are an `Instrument`'s own, string III plucked with 1 N behind the workshop's load.
 
@@ -118,7 +135,8 @@ def begin_with(instrument):
     """
     place, third = instrument.place, instrument.strings["III"]
     return Settings(
-        instrument=instrument, grade="alnico 5" if instrument.magnet == house_magnet else OWN, **instrument.magnet,
+        instrument=_form_of(instrument.name, dict(instrument.coil), instrument.strings),
+        grade="alnico 5" if instrument.magnet == house_magnet else OWN, **instrument.magnet,
         frequency=third["frequency"], string_diameter=third["diameter"], core=third["core"],
         linear_density=third["linear_density"], height=place["string_height"],
         **{name: place[name] for name in ("scale_length", "pickup_place", "pluck_place")},
@@ -148,16 +166,16 @@ def read_settings(path):
 
 def _settings_from(found):
     name, tables = tables_in(found, FILE_KEYS, STRINGS)
-    strings = {key: MappingProxyType(house | tables["strings"].get(key, {})) for key, house in house_strings.items()}
-    own = house_strings["III"] | tables["strings"].get(OWN, {})
-    coil = {**tables["coil"]}
-    wound = {key: coil.pop(key) for key in ("turns", "gauge") if key in coil}
-    instrument = house_instrument if not coil and not set(tables["strings"]) - {OWN} else instrument_of(replace(
-        house_instrument, name=name, coil=MappingProxyType({**house_instrument.coil, **coil}),
-        strings=MappingProxyType(strings)))
+    rows = {key: MappingProxyType(row | tables["strings"].get(key, {}))
+            for key, row in {**house_strings, OWN: house_strings["III"]}.items()}
+    own, coil, magnet = rows.pop(OWN), house_coil | tables["coil"], tables["magnet"]
+    wound = {key: tables["coil"][key] for key in ("turns", "gauge") if key in tables["coil"]}
+    coil.pop("gauge", None)
+    if "grade" not in magnet and {"remanence", "recoil_permeability"} & magnet.keys():
+        magnet["grade"] = OWN
     settings = Settings(
-        instrument=instrument, **tables["magnet"], **wound, **tables["place"], **tables["play"], **tables["load"],
-        frequency=own["frequency"], string_diameter=own["diameter"], core=own["core"],
+        instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
+        **tables["load"], frequency=own["frequency"], string_diameter=own["diameter"], core=own["core"],
         linear_density=own["linear_density"])
     keep(_rules(settings))
     return settings
@@ -165,28 +183,18 @@ def _settings_from(found):
 
 def _rules(settings):
     yield from coil_rules(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
-    for key, string in {**settings.instrument.strings, OWN: settings.row}.items():
-        if key == settings.string:
-            yield from string_rules(f"[strings.{key}]", string, settings.scale_length)
+    yield from string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length)
 
 
-def save_settings(settings, path, *, name="settings"):
-    """Write *settings* into a TOML file that `read_settings` gives back, for the page or for an editor.
-
-    Parameters
-    ----------
-    settings : Settings
-    path : str or Path
-    name : str
-        1 to 60 letters.
-    """
+def save_settings(settings, path):
+    """Write `Settings` into a TOML file (path: str or Path) from which `read_settings` gives them back."""
     strings = {key: row for key, row in settings.instrument.strings.items() if row != house_strings[key]}
     own = {"frequency": settings.frequency, "diameter": settings.string_diameter, "core": settings.core,
            "linear_density": settings.linear_density}
     values = {**settings.instrument.coil, **{field.name: getattr(settings, field.name) for field in fields(settings)}}
-    tables = {key: values for key in FILE_KEYS if key != "strings"} | {
+    tables = dict.fromkeys((key for key in FILE_KEYS if key != "strings"), values) | {
         f'strings."{key}"': row for key, row in {**strings, OWN: own}.items()}
-    lines = [f"name = {_written(name)}"]
+    lines = [f"name = {_written(settings.instrument.name)}"]
     for table, record in tables.items():
         keys = _STRING_KEYS if table.startswith("strings.") else FILE_KEYS[table]
         lines += ["", f"[{table}]", *(f"{key} = {_written(_in_file(record[meant], *allowed))}"
