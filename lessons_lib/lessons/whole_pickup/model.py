@@ -29,6 +29,7 @@ RATE, SOUND_RATE = 88200, 44100         # samples a second, of the first periods
 PERIODS = 4                             # after the release, looked at for peak and harmonics
 LOWEST, HIGHEST = 0.9e-3, 9e-3          # m, where a string may swing over the poles
 _ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
+_DOWN = 0.5e-3                          # m, the way down of such a motion is rounded to it
 _STEEPEST = 0.1                         # force divided by tension, of `TunedString.pluck`
 FREQUENCIES = np.geomspace(50.0, 20e3, 260)     # Hz, of the response
 LEAST_PEAK = 0.05                       # dB above low frequencies; less is no peak
@@ -71,15 +72,18 @@ def pole_flux(pickup, number):
     return disc_flux(pickup.flux_density, pole.diameter / 2, (pole.x, pole.y, pole.top - pole.length / 2))
 
 
-def linkage_of(settings, across=0.0):
+def linkage_of(settings, across=0.0, lowest=LOWEST):
     """Flux linkage over height and y of the settings' string, as a LinkageMap of the instrument's own turns; kept.
 
-    One for all heights of the sliders; for a string that moves *across* (m, to either side) also for all places aside,
-    else for its own place alone, which is ten times as quick.
+    Up and down: one for all heights, at its own place aside. For a string that moves *across* (m, to either side) and
+    comes down to *lowest* (m): one for all places aside, ten times as costly; over an edge of a pole the linkage is
+    rough, so it reaches no lower than it must.
     """
     y, reach = settings.pole_y, math.ceil(across / _REACH - 1e-6) * _REACH
     ends = (y - reach, y + max(_ASIDE, settings.aside) + reach) if reach else (y + settings.aside,) * 2
-    return linkage_map(pickup_of(settings), SteelString(diameter=settings.row["core"]), height=(LOWEST, HIGHEST), y=ends)
+    low = max(LOWEST, math.floor(lowest / _DOWN) * _DOWN) if reach else LOWEST
+    steel = SteelString(diameter=settings.row["core"])
+    return linkage_map(pickup_of(settings), steel, height=(round(low, 6), HIGHEST), y=ends)
 
 
 @lru_cache(maxsize=64)
@@ -264,7 +268,7 @@ def _whole_pickup(settings):
         share, held_back = 0.999 * room / -moved[0].min(), "pole"
         force, moved, speed = share * force, share * moved, share * speed
         motion = replace(motion, release_force=force)
-    reached = linkage_of(settings, float(np.abs(moved[1]).max()))
+    reached = linkage_of(settings, float(np.abs(moved[1]).max()), settings.height + float(moved[0].min()))
     linkage, voltage = _induced(settings, reached, moved, speed)
     coil, pickup, rest = coil_of(settings), pickup_of(settings), (settings.height, settings.pole_y + settings.aside)
     return WholePickup(
