@@ -14,7 +14,8 @@ from lessons_lib.lessons.flux_cut import (
     seeds_in,
     seeds_of_rod,
 )
-from lessons_lib.lessons.whole_pickup.model import pickup_of, rod, whole_pickup
+from lessons_lib.lessons.whole_pickup.model import whole_pickup
+from lessons_lib.lessons.whole_pickup.parts import pickup_of, rod
 from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.string_answer import string_line
 

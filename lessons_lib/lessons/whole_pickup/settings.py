@@ -55,8 +55,8 @@ class Settings:
     a rod.
     string: one of STRINGS; with "own" it has *frequency* (Hz), *string_diameter* and *core* (m), *linear_density*
     (kg/m), and is over the pole of string III.
-    height, aside (m): of the string's axis at rest above the pole, and from the pole's middle. scale_length, pickup_place,
-    pluck_place (m from the bridge); fret.
+    height, aside (m): of the string's axis at rest above the pole, and from the pole's middle. scale_length (m);
+    pickup_place, pluck_place (m from the bridge); fret.
     force (N), direction (rad, 0 up and down, pi/2 sideways): of the pluck.
     turns, gauge (American): of the winding in the coil's window. own, cable (F), volume, tone, amplifier (ohm),
     volume_setting, tone_setting (0 to 1): as in lesson 6; infinite ohms: no such control.
