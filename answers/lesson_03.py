@@ -89,8 +89,8 @@ flux_in_the_magnet = PredictionExercise(
                   "c": "one or two tenths of a per cent, then less than one tenth", "d": "nothing at all"},
     seen="c",
     seen_notes={
-        "a": "Look again at the read-out in per cent, behind \"the string adds to it\".",
-        "b": "Look again: where is the decimal point in the read-out behind \"the string adds to it\"?",
+        "a": "Look again at the read-out in per cent, behind \"the string adds to the magnet\".",
+        "b": "Look again: where is the decimal point in the read-out behind \"the string adds to the magnet\"?",
         "c": "Yes, that is what the panel shows. The whole signal of a pickup lives in this small part.",
         "d": "Nearly. Look again: the percentage is small, but is it zero?"})
 
@@ -104,11 +104,11 @@ signal_over_height = PredictionExercise(
                   "d": "about a hundredth of it"},
     seen="c",
     seen_notes={
-        "a": "Look again at the last read-out, the signal. A percentage goes with it.",
+        "a": "Look again at the large number, the share of the signal at 2 mm.",
         "b": "Look again: is the height at 4 mm?",
         "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near "
              "the pole.",
-        "d": "Look again at the last read-out, the signal, and its percentage."})
+        "d": "Look again at the large number, the share of the signal at 2 mm."})
 
 coming_nearer = PredictionExercise(
     id="p3",

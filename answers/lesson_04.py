@@ -66,7 +66,8 @@ shape_of_voltage = PredictionExercise(
              "voltage is ...",
     options={"a": "highest, too: much flux, much voltage", "b": "about zero", "c": "lowest: it opposes the flux",
              "d": "the same as at every other instant"},
-    seen_question="The dotted line marks an instant of highest linkage. The voltage there is ...",
+    seen_question="As long as nothing moves, the dotted line marks an instant of highest linkage. The voltage there "
+                  "is ...",
     seen_options={"a": "highest", "b": "about zero", "c": "lowest", "d": "something in between"},
     seen="b",
     seen_notes={

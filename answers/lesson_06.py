@@ -123,11 +123,11 @@ above_resonance = PredictionExercise(
                   "d": "zero"},
     seen="c",
     seen_notes={
-        "a": "Look again at the last inductance, with its sign.",
-        "b": "Look again at the last inductance, with its sign.",
+        "a": "Look again at the meter's display, and mind the sign.",
+        "b": "Look again at the meter's display, and mind the sign.",
         "c": "Yes, that is what the panel shows. Up there the coil's self-capacitance takes more current than its "
              "inductance.",
-        "d": "Look again at the last inductance, with its sign."})
+        "d": "Look again at the meter's display, and mind the sign."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 

@@ -13,9 +13,10 @@ from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.parts import value_text
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.exercises.verdicts import State
+from lessons_lib.handouts.figures import open_panel
 from lessons_lib.handouts.prose import formula, to_html
-from lessons_lib.handouts.states import STATES, states_of
 from notebooks import LIVE, NOTEBOOKS, lessons, read
+from shown import panel_makers
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 every_lesson = pytest.mark.parametrize("lesson_id", LESSONS)
@@ -76,7 +77,7 @@ def test_every_panel_of_the_page_shows_three_states(lesson_id, page):
             for found in re.finditer(r"^panels\.(\w+)\(sheet", cell.source, re.MULTILINE)]
     assert [one["data-panel"] for one in Reader(page).of(**{"class": "figures"})] == live
     for panel in live:
-        assert len(states_of(lesson_id, panel)) == 3
+        assert len(open_panel(lesson_id, panel, None).on_paper) == 3
         block = page.split(f'data-panel="{panel}"')[1].split("</div><section")[0].split("<hr>")[0]
         pictures = re.findall(r'src="data:image/svg\+xml;base64,([^"]+)"', block)
         assert len(set(pictures)) == 3, panel
@@ -85,11 +86,10 @@ def test_every_panel_of_the_page_shows_three_states(lesson_id, page):
         assert len(set(re.findall(r'<p class="state">\d\. (.*?)</p>', block))) == 3, panel
 
 
-def test_the_table_names_no_panel_that_is_not_on_a_page():
+def test_every_panel_is_on_its_page():
     code = {path.name[:2]: "".join(cell.source for cell in read(path).cells) for path in lessons()}
-    assert set(code) <= set(STATES)
     for lesson_id, page in code.items():
-        assert all(f"panels.{panel}(sheet" in page for panel in STATES[lesson_id]), lesson_id
+        assert all(f"panels.{panel}(sheet" in page for panel in panel_makers(lesson_id)), lesson_id
 
 
 @every_lesson

@@ -8,8 +8,9 @@ from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.pack import give_out
 from lessons_lib.exercises.parts import value_text
+from lessons_lib.handouts.figures import three_figures
 from lessons_lib.handouts.page import Handout
-from lessons_lib.handouts.states import states_of
+from small_panel import a_panel
 
 
 @pytest.fixture
@@ -54,8 +55,8 @@ def test_what_a_course_has_not_is_one_sentence(course, tmp_path, more, said, cap
 
 
 def test_a_panel_without_states_is_one_sentence():
-    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, for which no settings are named; write"):
-        states_of("01", "new_one")
+    with pytest.raises(ValueError, match="Lesson 01 shows the panel new_one, for which no settings are named; give"):
+        three_figures("01", "new_one", a_panel())
 
 
 def test_an_exercise_that_the_answers_have_not_is_said_on_the_page():

@@ -11,16 +11,17 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
+from lessons_lib.lessons.lesson_03.lines import tube_for
 from lessons_lib.lessons.lesson_03.model import (
-    detuning,
     fields_along,
     magnetised,
     one_pole,
     over_heights,
-    pull_and_pitch,
     straight_and_wire,
     three_fluxes,
 )
+from lessons_lib.lessons.lesson_03.pull import across_gradient, detuning, pull_and_pitch
+from lessons_lib.lessons.string_lines import StringInSpace, lines_through
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
@@ -107,6 +108,15 @@ def test_less_than_four_per_cent_run_through_the_string():
     assert 0.035 < AT_2_5.gathered / AT_2_5.magnet < 0.04 and "less than 4 %" in PROSE
 
 
+def test_eighteen_lines_of_nearly_five_hundred():
+    tube = tube_for(core=0.46e-3, permeability=100.0, saturates=1)
+    inside = magnetised(height=2.5e-3, instrument=house_instrument, **STRING)
+    to_steel, *_ = lines_through(ROD, StringInSpace(inside, height=2.5e-3, place=0.0), tube)
+    assert tube == 25e-9 and "25 nWb from one line to the next" in PROSE
+    assert 490 < AT_2_5.magnet / tube < 500 and "would have nearly 500 lines" in PROSE
+    assert 2 * to_steel.shape[1] == 18 and "18 of them run through the string" in PROSE
+
+
 def test_the_magnet_gains_tenths_of_a_per_cent_then_less():
     """Prediction p1."""
     assert 0.001 < AT_2.share_of_magnet < 0.002 and AT_4.share_of_magnet < 0.001
@@ -152,6 +162,7 @@ def test_sideways_the_pull_works_the_other_way():
     """Co-energy at its largest over the pole: a positive spring across, weaker than the negative one up and down."""
     assert UPRIGHT == pytest.approx(float(WIRE.pull_gradient(2.5e-3)), rel=0.02)
     assert ACROSS < 0 < UPRIGHT and ACROSS / UPRIGHT == pytest.approx(-0.29, abs=0.01)
+    assert float(across_gradient(0.46e-3)(2.5e-3)) == pytest.approx(ACROSS, rel=5e-3)
     assert "3 cents up against 11 down" in " ".join(ANSWERS["3.8"].worked.split())
 
 

@@ -29,7 +29,7 @@ def test_the_page_sends_many_values_in_one_message():
     width = Slider(name="offset", label="offset", unit="mm", low=0, high=9, start=1, step=0.5)
     panel = a_panel(sliders=(*a_panel().specs.values(), width))
     before = panel.board.frame["count"]
-    heard(panel, wish="values", values={"slope": 5000.0, "offset": 2.04}, resting=False)
+    heard(panel, wish="values", values={"slope": 5000.0, "offset": 2.04})
     assert panel.values == {"slope": 5000, "offset": 2.0} and panel.board.frame["count"] == before + 1
 
 
@@ -76,12 +76,10 @@ def test_a_refusal_of_the_function_is_its_sentence():
     assert message(panel) == ""
 
 
-@pytest.mark.parametrize("part", ["data", "quick"])
-def test_a_refusal_of_another_part_is_its_sentence_too(part):
+def test_a_refusal_while_drawing_is_its_sentence_too():
     def refuse(*_, **__):
         raise ValueError("the line must be seen.")
-    panel = a_panel(**{part: refuse})
-    heard(panel, wish="values", values={"slope": 3000}, resting=False)
+    panel = a_panel(data=refuse)
     assert message(panel) == "the line must be seen."
 
 
@@ -89,7 +87,7 @@ def test_every_step_is_answered_or_the_page_would_wait():
     panel = a_panel()
     counts = []
     for value in (3000, 3000, "no", 8500, 3000):
-        heard(panel, wish="values", values={"slope": value}, resting=False)
+        heard(panel, wish="values", values={"slope": value})
         counts.append(panel.board.frame["count"])
     assert np.diff(counts).tolist() == [1] * 4
 
@@ -114,18 +112,6 @@ def test_words_are_chosen_and_nothing_else():
     assert KIND.taken("of brass") is None and KIND.taken("steel") == "steel" and KIND.described()["start"] == "of steel"
     with pytest.raises(ValueError, match="kind must be one of of steel, of brass; got 'of wood'."):
         KIND.taken("of wood")
-
-
-# ---- what is nearly right ---------------------------------------------------------------------------------------
-
-def test_a_quick_result_is_shown_while_a_hand_moves_and_the_exact_one_at_rest():
-    exact = a_panel()._compute
-    panel = a_panel(quick=lambda slope: exact(slope=slope + 0.5))
-    assert readouts(panel) == "rise: 2.0 m" and not panel.board.frame["nearly"]
-    heard(panel, wish="values", values={"slope": 3000}, resting=False)
-    assert readouts(panel) == "rise: 3.5 m" and panel.board.frame["nearly"]
-    heard(panel, wish="values", values={}, resting=True)
-    assert readouts(panel) == "rise: 3.0 m" and not panel.board.frame["nearly"]
 
 
 # ---- what can be taken hold of ----------------------------------------------------------------------------------

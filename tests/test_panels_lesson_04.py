@@ -3,6 +3,7 @@ import math
 
 import numpy as np
 import pytest
+from matplotlib.colors import to_hex
 from numpy.testing import assert_allclose
 
 from lessons_lib.lessons.instrument import house_instrument
@@ -141,7 +142,8 @@ def test_what_is_heard_is_the_voltage_of_the_panel_at_first():
 def test_the_sound_of_a_panel_follows_its_sliders_on_one_scale():
     panel = lesson_04.moving_string()
     def peak():
-        return float(panel._of_these(panel._sound).players().partition("peak ")[2].partition(" dB")[0].replace("−", "-"))
+        players = panel._of_these(panel._sound).players()
+        return float(players.partition("peak ")[2].partition(" dB")[0].replace("−", "-"))
     assert panel.view and peak() == pytest.approx(QUIET + 20 * math.log10(83.1 / 225), abs=0.6)
     near = peak()
     panel.asked(height=4)
@@ -250,8 +252,8 @@ def test_a_growing_trace_ends_at_the_instant_over_its_pale_whole():
 def test_the_string_is_drawn_where_it_is_true_to_scale():
     axes = new_figure().add_axes((0, 0, 1, 1), xlim=(-4, 4), ylim=(-2, 5))
     picture = OverPole(axes, magnet=house_instrument.magnet)
-    rest, string, path = picture.update(rest=(1e-3, 2e-3), ends=[(0.5e-3, 2e-3), (1.5e-3, 2e-3)], string=(1.5e-3, 2e-3),
-                                        diameter=0.43e-3)
+    ends = [(0.5e-3, 2e-3), (1.5e-3, 2e-3)]
+    rest, string, path = picture.update(rest=(1e-3, 2e-3), ends=ends, string=ends[1], diameter=0.43e-3)
     assert rest.center == pytest.approx((1, 2)) and string.center == pytest.approx((1.5, 2))
     assert string.radius == pytest.approx(0.215) and list(path.get_xdata()) == [0.5, 1.5]
     # of the letters of the magnet only that of the pole is in the picture
@@ -272,9 +274,18 @@ def test_wires_without_room_are_marked():
     picture = WireWindows(new_figure().add_axes((0, 0, 1, 1)), width=3e-3, length=12e-3, once_in=100)
     window = {"outward": np.array([1e-3, 4e-3]), "up": np.array([2e-3, 2e-3]), "thickness": 1e-3,
               "fits": np.array([True, False])}
-    fits, over, *_, word, _ = picture.update([window, window], [("2 windows full", False), ("a wire", True)])
-    assert list(fits.get_xdata()) == [1] and fits.get_color() == COPPER
-    assert list(over.get_xdata()) == [4] and over.get_color() == VERMILLION and word.get_text() == "2 windows full"
+    edge, fits, _, over, *_, word, _ = picture.update([window, window], [("2 windows full", False), ("a wire", True)])
+    assert fits.get_path().vertices.tolist() == [[1, 2], [1, 2]] and to_hex(fits.get_edgecolor()) == COPPER.lower()
+    assert over.get_path().vertices.tolist() == [[4, 2], [4, 2]] and to_hex(over.get_edgecolor()) == VERMILLION.lower()
+    assert fits.get_linewidth() < edge.get_linewidth() and word.get_text() == "2 windows full"
+
+
+def test_every_drawn_wire_reaches_the_page():
+    panel = lesson_04.turns_in_a_window()
+    for turns in (1000, 7600, 50000):
+        data = winding_curves(winding(turns=turns, gauge=44), turns=turns, gauge=44)
+        drawn = sum(piece.count("M") for piece in panel._drawing.moving(data)[:8]) / 2     # an edge and a fill each
+        assert drawn == sum(window["fits"].size for window in data["windows"])
 
 
 def test_turns_and_output_are_drawn_in_their_units():
@@ -335,7 +346,8 @@ def test_all_sliders_together_at_their_ends(panel):
 def test_turns_that_do_not_fit_are_said():
     panel = lesson_04.turns_in_a_window()
     panel.asked(turns="50000")
-    assert "turns that fit: 11273 room they take: 444 %" in readouts(panel) and "peak with cable: none" in readouts(panel)
+    assert "turns that fit: 11273 room they take: 444 %" in readouts(panel)
+    assert "peak with cable: none" in readouts(panel)
     assert "They do not fit" in alt(panel) and "would have 57.22 kΩ" in alt(panel)
     panel.asked(turns="1000")
     # with so few turns the coil is no load: 20 log10(1000/7600), and a little that the house coil loses in its controls

@@ -166,8 +166,9 @@ def test_six_plucks_follow_the_sensitivities_and_the_response(name):
     alone = (six_plucks(report) - six_plucks(without))[first:first + RATE // 4]
     place, house = house_instrument.place, house_instrument
     motion = house.string(name).pluck(force=0.01, place=place["pluck_place"], width=1e-3, highest_frequency=10e3)
-    induced = pickup_voltage(house.pickup, house.steel_of(name), motion, np.arange(alone.size) / RATE, y=house.y_of(name),
-                             height=place["string_height"], place=place["pickup_place"], aperture=10e-3)
+    induced = pickup_voltage(house.pickup, house.steel_of(name), motion, np.arange(alone.size) / RATE,
+                             height=place["string_height"], place=place["pickup_place"], y=house.y_of(name),
+                             aperture=10e-3)
     behind = 100 * designed_coil(report).apply(induced, RATE)
     assert np.abs(alone - behind).max() < 0.01 * np.abs(behind).max()
 
@@ -253,7 +254,7 @@ def test_dots_stand_at_their_readings_and_residuals():
     assert {"+40 %", "24 % too high", "20.00 µWb found"} <= set(texts(artists))
 
 
-@pytest.mark.parametrize("zero", [-0.5e-3, 1e-3, 2e-3])
+@pytest.mark.parametrize("zero", [-0.5e-3, 0.5e-3, 2e-3])
 @pytest.mark.parametrize("reach", [5e-3, 10e-3, 20e-3])
 def test_what_leaves_the_strip_of_residuals_says_how_large_it_is(zero, reach):
     one, picture = shared_error(zero=zero, reach=reach), shared_error_picture()

@@ -15,9 +15,6 @@ HAIR = 1.5      # points by which a box may reach out, or two boxes share: lette
 
 # panels whose words are not in order yet, and a few of the places: who mends one takes it out
 NOT_YET = {
-    ("06", "controls"): "all low: the level at low frequencies is on the name of the curve",
-    ("06", "component_meter"): "all low: the self-resonance is outside",
-    ("08", "guess_then_data"): "at 40 pF a peak's word is outside, at 300 pF both are on each other",
 }
 
 

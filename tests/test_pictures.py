@@ -61,7 +61,7 @@ def test_twice_the_flux_gives_twice_the_lines():
 def test_old_lines_and_old_shades_are_gone_after_an_update():
     picture = flux_lines()
     for peak in (2.5, 3.5, 4.5):
-        picture.update(**cone(peak), shade=([0, 8e-3], np.full((16, 2), 0.1)))
+        picture.update(**cone(peak), shade=([0, 8e-3], cone()["z"], np.full((16, 2), 0.1)))
     assert len([child for child in picture.axes.get_children() if hasattr(child, "levels")]) == 2
 
 
@@ -101,7 +101,7 @@ def test_lines_are_counted_where_they_leave():
 def test_the_shade_is_darker_where_b_is_larger():
     picture = flux_lines()
     steps = np.tile([0.02, 0.02, 0.2, 0.2], (16, 1))
-    shade = drawn(picture, ContourSet, **cone(), shade=([0, 4e-3, 4e-3, 8e-3], steps))[0]
+    shade = drawn(picture, ContourSet, **cone(), shade=([0, 4e-3, 4e-3, 8e-3], cone()["z"], steps))[0]
     dense = [colour[3] for colour in shade.get_facecolors()]
     assert dense == sorted(dense) and dense[0] > 0
     reach = {level: np.abs(path.vertices[:, 0]) for level, path in zip(shade.levels, shade.get_paths())

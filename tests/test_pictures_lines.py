@@ -201,6 +201,31 @@ def test_a_logarithmic_axis_has_its_ticks_and_equal_steps_for_equal_factors():
     assert_readable(picture, artists)
 
 
+def test_an_axis_through_zero_is_even_near_it_and_logarithmic_to_both_sides():
+    axis = Axis("inductance", "H", (-200.0, 200.0), even=0.5, ticks=(-100, -10, 0, 10, 100))
+    picture = lines(Dots("read"), y=axis)
+    picture.update(read=([1e-3, 2e-3], [-10.0, 3.0]))
+    for value in (-150.0, -10.0, -0.2, 0.0, 3.0):
+        # by matplotlib's own scale
+        drawn = picture.axes.transAxes.inverted().transform(picture.axes.transData.transform((1, value)))[1]
+        assert float(axis.share(value)) == pytest.approx(drawn, abs=1e-9)
+    ten, hundred, thousandth = (float(axis.share(one)) - 0.5 for one in (10.0, 100.0, 1e-3))
+    decade = np.log(10) / (2 * np.arcsinh(400))
+    assert hundred - ten == pytest.approx(decade, rel=1e-3) and thousandth == pytest.approx(
+        2e-3 / (2 * np.arcsinh(400)), rel=1e-5)
+    assert [tick.get_text() for tick in picture.axes.get_yticklabels()] == ["−100", "−10", "0", "10", "100"]
+
+
+@pytest.mark.parametrize("side, lift", [(1, 0), (-1, 10), (0, 0)])
+def test_words_beside_a_mark_leave_it_free_and_can_be_higher(side, lift):
+    picture = lines(Dots("peak", size=12, side=side, lift=lift))
+    _, word = picture.update(peak=(5e-3, 10e-6), words={"peak": "here"})
+    x, y = 72 / picture.axes.figure.dpi * picture.axes.transData.transform((5, 10))
+    left, low, right, high = box(word)
+    assert {1: left - x, -1: x - right, 0: low - y}[side] > 12 / 2
+    assert side == 0 or (low + high) / 2 - y == pytest.approx(lift, abs=2)
+
+
 def test_a_bare_axis_has_no_letters_and_rooms_can_be_equal():
     upper = lines(Curve("a", "a long word at the end"), x=Axis("gap", "mm", (0, 10e-3), bare=True), room=100)
     lower = lines(Curve("a"), room=100)

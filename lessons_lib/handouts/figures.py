@@ -3,7 +3,6 @@ import base64
 import re
 from typing import NamedTuple
 
-from lessons_lib.handouts.states import states_of
 from lessons_lib.lessons.lesson_00 import panels as lesson_00
 from lessons_lib.lessons.lesson_01 import panels as lesson_01
 from lessons_lib.lessons.lesson_02 import panels as lesson_02
@@ -48,8 +47,17 @@ def open_panel(lesson, name, sheet):
 
 
 def three_figures(lesson, name, panel):
-    """Return the `Figure` of a panel at each of its three states."""
-    states = [panel.at(**values) for values in panel.on_paper or states_of(lesson, name)]
+    """Return the `Figure` of a panel at each of its three states.
+
+    Raises
+    ------
+    ValueError
+        For a panel that names no states for paper.
+    """
+    if not panel.on_paper:
+        raise ValueError(f"Lesson {lesson} shows the panel {name}, for which no settings are named; give its Panel "
+                         "three as on_paper.")
+    states = [panel.at(**values) for values in panel.on_paper]
     return [Figure(base64.b64encode(state.picture).decode("ascii"), _paper_width(state.picture),
                    [(_unbroken(f"{label} {words}"), any(one.values[label] != words for one in states))
                     for label, words in state.values.items()], state.readouts, state.alt) for state in states]

@@ -18,9 +18,9 @@ function make(tag, attributes = {}, ...children) {
 // ---- the kernel
 function line(model) {
   let asked = null, busy = false, rest = null;
-  const send = resting => {
+  const send = () => {
     busy = true;
-    model.send({wish: 'values', values: asked, resting});
+    model.send({wish: 'values', values: asked});
     asked = null;
   };
   const line = {
@@ -30,11 +30,10 @@ function line(model) {
       asked = {...asked, ...values};
       clearTimeout(rest);
       rest = setTimeout(() => line.rested(), REST);
-      if (!busy) send(false);
+      if (!busy) send();
     },
-    again() { asked ??= {}; if (!busy) send(true); },
     wish(wish) { model.send({wish}); },
-    answered() { busy = false; if (asked) send(false); },
+    answered() { busy = false; if (asked) send(); },
     get waits() { return busy || asked !== null; },
   };
   return line;
@@ -93,7 +92,6 @@ function picture(made, line) {
       });
       pieces = frame.pieces;
       stack.setAttribute('aria-label', frame.alt);
-      stack.classList.toggle('lesson-nearly', Boolean(frame.nearly));
     },
     keep() { before.innerHTML = moving.innerHTML; },     // the pale picture of the setting before
     grips(list) {
@@ -238,7 +236,6 @@ function build(model, el) {
   wire.rested = () => {
     if (wire.waits) { setTimeout(wire.rested, 50); return; }
     begun = false;
-    if (model.get('frame').nearly) wire.again();
     film.rested();
     sound.rested();
   };
@@ -257,8 +254,7 @@ function build(model, el) {
     }
     wire.answered();
     made.controls.forEach(({name}, number) => controls[number].show(frame.values[name], frame.numbers[name]));
-    message.textContent = frame.message
-      || (frame.nearly ? 'Quickly computed while it moves; the exact picture comes at rest.' : '');
+    message.textContent = frame.message;
   };
   show();
   const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came]];

@@ -63,8 +63,6 @@ class Panel:
         draw(data) updates the artists and returns them in drawing order.
     data : callable, optional
         data(result, **SI values) -> what draw needs; left out: the result.
-    quick : callable, optional
-        quick(**SI values) -> a result like compute's, near enough to be seen while a hand moves.
     grips : sequence of Grip, optional
         What can be dragged in the picture.
     film, sound : callable, optional
@@ -85,10 +83,10 @@ class Panel:
     _WIDGETS = ("board", "head", "foot", "view", "card")
 
     def __init__(self, *, sliders, compute, shown, message, figure, draw, title="", data=lambda result, **_: result,
-                 quick=None, grips=(), film=None, sound=None, on_paper=(), sheet=None, prediction=None):
+                 grips=(), film=None, sound=None, on_paper=(), sheet=None, prediction=None):
         self.title, self.on_paper, self.prediction, self._sheet = title, on_paper, prediction, sheet
         self.specs = MappingProxyType({spec.name: spec for spec in sliders})
-        self._compute, self._quick, self._words, self._message, self._data = compute, quick, shown, message, data
+        self._compute, self._words, self._message, self._data = compute, shown, message, data
         self._grips, self._film, self._sound = grips, film, sound
         self._drawing, self._result = Drawing(figure, draw), None
         self._begin()
@@ -135,13 +133,11 @@ class Panel:
         return PanelState(values=self._said_values(values), readouts=words, alt=alt,
                           picture=self._drawing.whole(self._data(result, **values)))
 
-    def asked(self, *, resting=True, **came):
+    def asked(self, **came):
         """Take new values of some sliders: numbers in the shown unit as a hand moves them, or texts as typed.
 
         Parameters
         ----------
-        resting : bool
-            No hand moves: what is only nearly right is computed exactly.
         **came : float or str
 
         Notes
@@ -151,7 +147,7 @@ class Panel:
         try:
             for name, one in came.items():
                 self._shown_values[name] = self.specs[name].taken(one)
-            self._show(quickly=self._quick is not None and not resting)
+            self._show()
         except ValueError as trouble:
             still = "".join(f" The panel still shows {self.specs[name].shown(self._shown_values[name])}."
                             for name, one in came.items() if isinstance(one, str))
@@ -220,7 +216,7 @@ class Panel:
     def _heard(self, _, content, __):
         """A message of the page: new values, or the film or the sound of the present ones."""
         if content["wish"] == "values":
-            self.asked(resting=content["resting"], **content["values"])
+            self.asked(**content["values"])
             return
         try:
             if content["wish"] == "film":
@@ -241,13 +237,13 @@ class Panel:
     def _si(self):
         return {name: spec.in_si(self._shown_values[name]) for name, spec in self.specs.items()}
 
-    def _show(self, quickly):
+    def _show(self):
         values = self._si()
-        result = (self._quick if quickly else self._compute)(**values)
+        result = self._compute(**values)
         words, alt = self._said(result, values)
         pieces = self._drawing.moving(self._data(result, **values))
         self._result = result
-        self._send(pieces=pieces, alt=alt, shown=list(words.items()), message="", nearly=quickly)
+        self._send(pieces=pieces, alt=alt, shown=list(words.items()), message="")
 
     def _send(self, **news):
         """One message: what is new, and where the sliders are."""

@@ -76,8 +76,9 @@ class FluxLines:
             The rod, m.
         face : float, optional
             Flux through the upper face, Wb: with it the lines are counted that leave by face and by side.
-        shade : (ndarray, ndarray), optional
-            Distances (k,), m, and magnitudes of B (m, k), T, for the shade. Two equal distances let B jump there.
+        shade : (ndarray, ndarray, ndarray), optional
+            Distances (k,) and heights (i,), m, and magnitudes of B (i, k), T, for the shade. Two equal distances let B
+            jump there.
 
         Returns
         -------
@@ -89,7 +90,7 @@ class FluxLines:
         for field in self._fields:
             field.remove()
         size, by_face = np.abs(flux), 0 if face is None else int(abs(face) / self.step)
-        shades = [] if shade is None else [self._shade(np.asarray(shade[0]) * MM, z, np.asarray(shade[1]))]
+        shades = [] if shade is None else [self._shade(*(np.asarray(one) for one in shade))]
         lines = self._lines(rho, z, size, by_face)
         self._fields = [*shades, lines]
         self._show_rod(diameter, length, top, upward=flux.flat[size.argmax()] > 0)
@@ -108,8 +109,9 @@ class FluxLines:
 
     def _shade(self, rho, z, size):
         """B on both sides of the axis, in few steps."""
-        shade = self.axes.contourf(np.concatenate([-rho[::-1], rho]), z, np.concatenate([size[:, ::-1], size], axis=1),
-                                   [*SHADES, 1e3], colors=[to_rgba(BLUE, density) for density in SHADES.values()])
+        shade = self.axes.contourf(np.concatenate([-rho[::-1], rho]) * MM, z * MM,
+                                   np.concatenate([size[:, ::-1], size], axis=1), [*SHADES, 1e3],
+                                   colors=[to_rgba(BLUE, density) for density in SHADES.values()])
         shade.set_animated(True)
         return shade
 

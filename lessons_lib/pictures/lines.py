@@ -5,7 +5,7 @@ from types import SimpleNamespace
 import numpy as np
 
 from lessons_lib.base.checks import refuse
-from lessons_lib.base.units import in_unit, shown_unit
+from lessons_lib.base.units import in_unit, said, shown_unit
 from lessons_lib.pictures.places import place
 from lessons_lib.pictures.style import GRID, dress
 
@@ -72,7 +72,7 @@ class Axis:
         if self.ticks is not None:
             places = self.shown(list(self.ticks))
             axis.set_ticks(places, [*self.ticks.values()] if isinstance(self.ticks, dict) else
-                           [f"{one:g}".replace("-", "−") for one in places])
+                           [said(one, "", "g") for one in places])
             axis.set_ticks([], minor=True)
         elif self.log:
             axis.set_major_formatter("{x:g}")

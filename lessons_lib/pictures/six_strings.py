@@ -1,6 +1,5 @@
 """Six strings over their poles, cut across the strings: field above, six levels, a string bent from pole to pole."""
 import numpy as np
-from contourpy import contour_generator
 from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path
 
@@ -25,7 +24,6 @@ from lessons_lib.pictures.things import Coil, Magnet, Screw
 
 HALF_WIDTH = 34e-3              # m, of a row of six
 _LEFT = 0.10                    # share of the figure
-_NO_FIELD = 1e9     # mT, more than there is
 _STEPS = (10, 20, 50, 100, 200)     # mT: where the blue becomes deeper
 
 
@@ -98,7 +96,8 @@ class FieldOverSix:
         self.axes.set_ylabel("height (mm)", fontsize=TEXT)
         self.axes.set(xticks=[], yticks=[0, 2, 4, 6])
         self.axes.spines["bottom"].set_visible(False)
-        self._y, self._z = np.asarray(y) * MM, np.asarray(z) * MM
+        # with a hair of no field all round, where lines of equal field close
+        self._y, self._z = (MM * np.concatenate([[ends[0] - 1e-6], ends, [ends[-1] + 1e-6]]) for ends in (y, z))
         shade = {"facecolor": FLUX_DENSITY["color"], "alpha": 0.16, "edgecolor": "none", "animated": True}
         self._shades = [self.axes.add_patch(PathPatch(Path(np.zeros((0, 2))), **shade)) for _ in _STEPS]
         self._row = RowOfPoles(self.axes, strings=strings, coil=coil)
@@ -137,10 +136,10 @@ class FieldOverSix:
         words : str
             What is written at the latter.
         """
-        contours = contour_generator(self._y, self._z, np.asarray(size) * MT, fill_type="OuterCode")
-        for shade, step in zip(self._shades, _STEPS):
-            points, codes = contours.filled(step, _NO_FIELD)
-            shade.set_path(Path(np.concatenate([*points, np.zeros((0, 2))]), np.concatenate([*codes, []])))
+        contours = self.axes.contour(self._y, self._z, np.pad(np.asarray(size) * MT, 1), _STEPS)
+        contours.remove()
+        for shade, path in zip(self._shades, contours.get_paths()):
+            shade.set_path(path)
         self._look.set_data([-HALF_WIDTH * MM, HALF_WIDTH * MM], [look * MM] * 2)
         self._here.set_position((HALF_WIDTH * MM + 1, look * MM))
         for n, (text, word) in enumerate(zip(self._changes, changes)):

@@ -1,96 +1,74 @@
-"""Magnet, near air with the string in parallel, far air: the circuit with its values, and its test over the height."""
-import numpy as np
-from matplotlib.patches import Circle, Rectangle
+"""Magnet, near air with the string in parallel, far air: the circuit drawn over the things that it is made of."""
+from matplotlib.patches import Circle, FancyArrow, Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLACK, FLUX, MM, PERCENT, TEXT, VERMILLION, dress, label
+from lessons_lib.pictures.style import FLUX, INK, NORTH, PAPER, SOUTH, STEEL, TEXT, VERMILLION, label
 
-LEFT, MIDDLE, RIGHT, LOW, HIGH, SPLIT = 1.3, 5.4, 8.3, 1.5, 8.6, 5.0     # on a drawing of 10 by 10
-MODEL = FLUX
-CIRCUIT = {"color": BLACK, "linestyle": "--"}
+ROD, AIR, POLE, FOOT, BACK = 2.0, 7.2, 5.4, 1.15, 0.68      # on a drawing of 10 by 10: the branches, and three heights
+PER_METRE = 460         # of a gap: 6 mm are a quarter of the drawing
+THICK = 0.36            # of the string
 
 
 class StringLoop:
-    """The circuit is drawn once, with its names; an update fills in the values."""
+    """Names, magnet and air are drawn once; an update sets the gaps as long as they are, and fills in the values."""
 
     def __init__(self, axes):
         self.axes = axes
         axes.set(xlim=(0, 10), ylim=(0, 10), aspect="equal")
         axes.axis("off")
-        wire = {"color": BLACK, "linewidth": 1.6}
-        for x, y in (((LEFT, MIDDLE), (HIGH, HIGH)), ((LEFT, MIDDLE), (LOW, LOW)), ((LEFT, LEFT), (LOW, HIGH)),
-                     ((MIDDLE, MIDDLE), (LOW, HIGH)), ((MIDDLE, RIGHT), (HIGH, HIGH)),
-                     ((MIDDLE, RIGHT), (SPLIT, SPLIT)), ((RIGHT, RIGHT), (SPLIT, HIGH))):
+        middle = (POLE + FOOT) / 2
+        for colour, bottom, letter, at in ((NORTH, middle, "N", POLE - 0.42), (SOUTH, FOOT, "S", FOOT + 0.12)):
+            axes.add_patch(Rectangle((ROD - 0.75, bottom), 1.5, middle - FOOT, facecolor=colour, edgecolor=INK))
+            label(axes, letter, animated=False, ha="center").set_position((ROD - 0.52, at))
+        wire = {"color": INK, "linewidth": 1.6}
+        for x, y in (((ROD, ROD), (BACK, POLE)), ((ROD, AIR), (BACK, BACK)), ((AIR, AIR), (BACK, POLE)),
+                     ((ROD, AIR), (POLE, POLE))):
             axes.plot(x, y, **wire)
-        for x, y in ((MIDDLE, SPLIT), (MIDDLE, HIGH)):
-            axes.plot([x], [y], "o", color=BLACK, markersize=6)
-        boxes = {"magnet": (LEFT, 6.7), "near": (MIDDLE, 6.8), "far": (MIDDLE, 3.1), "string": (RIGHT, 6.8)}
-        for x, y in boxes.values():
-            axes.add_patch(Rectangle((x - 0.4, y - 0.8), 0.8, 1.6, facecolor="white", edgecolor=BLACK, linewidth=1.8))
-        axes.add_patch(Circle((LEFT, 3.3), 0.75, facecolor="white", edgecolor=BLACK, linewidth=1.8))
-        axes.annotate("", (LEFT, 3.9), (LEFT, 2.7), arrowprops={
-            "arrowstyle": "-|>", "color": VERMILLION, "linewidth": 2.2, "mutation_scale": 16})
-        axes.annotate("", (3.6, HIGH), (2.1, HIGH), arrowprops={
-            "arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.4, "mutation_scale": 20})
-        axes.annotate("", (RIGHT, 5.2), (RIGHT, 5.9), arrowprops={
-            "arrowstyle": "-|>", "color": FLUX["color"], "linewidth": 2.0, "mutation_scale": 16})
-        places = {"mmf": (2.2, 3.3, "MMF"), "magnet": (1.55, 5.3, "magnet"), "near_air": (4.8, 7.1, "near air"),
-                  "far_air": (6.0, 2.6, "far air"), "branch": (8.2, 9.5, "gap, steel, gap"),
-                  "flux": (2.9, 9.5, "flux in the magnet"), "string_flux": (8.2, 4.3, "gathered by string")}
-        aligned = {"near_air": "right", "branch": "center", "string_flux": "center", "flux": "center"}
-        self._values = {name: self._named(*place, aligned.get(name, "left")) for name, place in places.items()}
+        axes.plot([ROD, AIR], [POLE, POLE], "o", color=INK, markersize=6, linestyle="none")
+        box = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 1.8}
+        for x, y, across, up in ((ROD, 4.05, 0.6, 1.3), (4.6, POLE, 1.5, 0.6), (AIR, 2.6, 0.6, 1.5)):
+            axes.add_patch(Rectangle((x - across / 2, y - up / 2), across, up, zorder=2.5, **box))
+        axes.add_patch(Circle((ROD, 2.25), 0.55, zorder=2.5, **box))
+        arrow = {"length_includes_head": True, "head_width": 0.34, "head_length": 0.34, "zorder": 3, "linewidth": 0}
+        axes.add_patch(FancyArrow(ROD, 1.85, 0, 0.8, width=0.09, facecolor=VERMILLION, **arrow))
+        axes.add_patch(FancyArrow(5.4, BACK, -1.4, 0, width=0.1, facecolor=FLUX["color"], **arrow))
+        self._steel = axes.add_patch(Rectangle((0.4, 0), 8.6, THICK, facecolor=STEEL, edgecolor=INK, animated=True))
+        self._branch, = axes.plot([], [], animated=True, **wire)
+        self._gaps = [axes.add_patch(Rectangle((x - 0.3, 0), 0.6, 1, animated=True, **box)) for x in (ROD, AIR)]
+        self._along, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
+        self._head, = axes.plot([], [], ">", markersize=9, linestyle="none", animated=True, color=FLUX["color"])
+        places = {"mmf": (2.95, 2.25, "left"), "magnet": (2.95, 3.85, "left"), "far_air": (AIR - 0.5, 2.6, "right"),
+                  "near_air": (4.6, POLE - 0.45, "center")}
+        for name, (x, y, align) in places.items():
+            text = {"mmf": "MMF", "magnet": "magnet", "far_air": "far air"}.get(name)
+            if text:
+                label(axes, text, animated=False, ha=align, va="bottom").set_position((x, y + 0.02))
+        self._words = {name: label(axes, ha=align, va="top") for name, (x, y, align) in places.items()}
+        for name, (x, y, _) in places.items():
+            self._words[name].set_position((x, y - 0.02))
+        self._words["flux"] = label(axes, look=FLUX, ha="center", va="top")
+        self._words["flux"].set_position(((ROD + AIR) / 2, BACK - 0.2))
+        self._words |= {name: label(axes, look=look, ha="left", va="bottom", fontsize=TEXT - 1)
+                        for name, look in (("branch", None), ("string_flux", FLUX))}
 
-    def _named(self, x, y, text, align):
-        """A name with its value below it."""
-        self.axes.text(x, y + 0.08, text, fontsize=TEXT - 2, ha=align, va="bottom")
-        return self.axes.text(x, y - 0.08, "", fontsize=TEXT - 1, fontweight="bold", ha=align, va="top", animated=True)
-
-    def update(self, *, mmf, magnet, near_air, far_air, branch, flux, string_flux):
-        """Show the values (A, A/Wb and Wb) on the drawing; returns the artists in drawing order."""
-        self._values["mmf"].set_text(said(mmf, "A", ".0f"))
-        for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air), ("branch", branch)):
-            self._values[name].set_text(said(value, "MA/Wb", ".0f" if value >= 100e6 else ".1f"))
-        self._values["flux"].set_text(said(flux, "µWb", ".3f"))
-        self._values["string_flux"].set_text(said(string_flux, "nWb", ".0f"))
-        return list(self._values.values())
-
-
-class SharesOverHeight:
-    """What the string adds to the flux in the magnet, as a share of it: computed model and circuit over the height."""
-
-    def __init__(self, axes, *, heights, share):
-        self.axes = axes
-        dress(axes, x_label="height of the string (mm)", y_label="change of the magnet's flux (%)",
-              x_limits=(heights[0] * MM, heights[1] * MM), y_limits=(0, share * PERCENT))
-        axes.grid(True, color="#DDDDDD", linewidth=0.8)
-        self._model, = axes.plot([], [], linewidth=2.4, animated=True, **MODEL)
-        self._circuit, = axes.plot([], [], linewidth=2.4, animated=True, **CIRCUIT)
-        self._points, = axes.plot([], [], "o", color=BLACK, markersize=8, animated=True)
-        self._fit, = axes.plot([], [], "s", color=BLACK, markersize=11, fillstyle="none", markeredgewidth=1.6,
-                               animated=True)
-        for text, look, height in (("computed model", MODEL, 0.95), ("circuit", CIRCUIT, 0.86),
-                                   ("square: fitted here", None, 0.77)):
-            word = label(axes, text, look, ha="right", va="center", transform=axes.transAxes, animated=False)
-            word.set_position((0.98, height))
-
-    def update(self, *, heights, model, circuit, at, fit):
-        """Show other curves.
-
-        Parameters
-        ----------
-        heights, model, circuit : array_like, shape (n,)
-            m; shares of the magnet's flux.
-        at : (float, float, float)
-            The chosen height, m, and both shares there.
-        fit : (float, float)
-            Where the circuit was fitted: height, m, and share.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
-        self._model.set_data(np.asarray(heights) * MM, np.asarray(model) * PERCENT)
-        self._circuit.set_data(np.asarray(heights) * MM, np.asarray(circuit) * PERCENT)
-        self._points.set_data([at[0] * MM] * 2, np.array(at[1:]) * PERCENT)
-        self._fit.set_data([fit[0] * MM], [fit[1] * PERCENT])
-        return [self._model, self._circuit, self._fit, self._points]
+    def update(self, *, height, mmf, magnet, near_air, far_air, branch, flux, string_flux):
+        """Show the height (m) and the values (A, A/Wb and Wb); returns the artists in drawing order."""
+        axis = POLE + height * PER_METRE
+        for gap in self._gaps:
+            gap.set(y=POLE + 0.16, height=axis - THICK / 2 - POLE - 0.28)
+        self._steel.set_y(axis - THICK / 2)
+        self._branch.set_data([ROD, ROD, AIR, AIR], [POLE, axis, axis, POLE])
+        self._along.set_data([ROD, AIR], [axis, axis])
+        self._head.set_data([(ROD + AIR) / 2], [axis])
+        ohms = {name: said(value, "MA/Wb", ".0f" if value >= 100e6 else ".1f")
+                for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air),
+                                    ("branch", branch))}
+        texts = ohms | {"mmf": said(mmf, "A", ".0f"), "near_air": f"near air {ohms['near_air']}",
+                        "flux": f"flux in the magnet {said(flux, 'µWb', '.3f')}",
+                        "branch": f"gap, steel, gap {ohms['branch']}",
+                        "string_flux": f"gathered {said(string_flux, 'nWb', '.0f')}"}
+        for name, text in texts.items():
+            self._words[name].set_text(text)
+        self._words["branch"].set_position((0.5, axis + THICK / 2 + 0.1))
+        self._words["string_flux"].set_position((6.1, axis + THICK / 2 + 0.1))
+        return [self._branch, *self._gaps, self._steel, self._along, self._head, *self._words.values()]

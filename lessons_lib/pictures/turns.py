@@ -1,21 +1,18 @@
 """A coil's window in cut, filled with the wires of its turns, once with this wire and once with one that just fills."""
-from matplotlib.patches import Rectangle
+import numpy as np
+from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.path import Path
 
 from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import (
     BODY,
     COPPER,
-    GRID,
-    HOUSE_LOOK,
     INK,
     MM,
     MUTED,
     NORTH,
-    TEXT,
     VERMILLION,
-    VOLTAGE,
     WORDS,
-    dress,
     label,
 )
 
@@ -51,11 +48,13 @@ class WireWindows:
                 axes.add_patch(Rectangle(corner, wide, high_, facecolor=colour, edgecolor=INK, linewidth=1.0))
             axes.add_patch(Rectangle((left, 0), self._width, self._length, facecolor="none", edgecolor=INK,
                                      linewidth=1.0))
-            axes.text(left - _CORE, self._length + _FLANGE + 0.45, name, fontsize=TEXT, ha="left", va="bottom")
-        axes.text(-_CORE, low + 0.15, f"One wire is drawn for {once_in} turns.", fontsize=TEXT - 1, color=MUTED,
-                  ha="left", va="bottom")
-        self._wires = [[axes.plot([], [], "o", color=colour, markeredgecolor=INK, markeredgewidth=0.5,
-                                  animated=True)[0] for colour in (COPPER, VERMILLION)] for _ in self._lefts]
+            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom", animated=False)
+        label(axes, f"One wire is drawn for {once_in} turns.", position=(-_CORE, low + 0.15), va="bottom",
+              color=MUTED, animated=False)
+        # each wire is a stroke of no length with round ends: a tenth of the letters that a marker takes in a page
+        self._wires = [[[axes.add_patch(PathPatch(Path([(0, 0)]), edgecolor=colour, fill=False, capstyle="round",
+                                                  animated=True))
+                         for colour in (INK, inside)] for inside in (COPPER, VERMILLION)] for _ in self._lefts]
         self._words = [label(axes, ha="left", va="top", position=(left - _CORE, -_FLANGE - 0.25))
                        for left in self._lefts]
 
@@ -63,42 +62,15 @@ class WireWindows:
         """Show other wires, as `drawn_turns` gives them for both windows; a text under each; returns the artists."""
         artists = []
         for left, window, pair in zip(self._lefts, windows, self._wires):
-            across, up = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")
-            for wires, which in zip(pair, (window["fits"], ~window["fits"])):
-                wires.set_data(across[which], up[which])
-                wires.set_markersize(max(1.0, window["thickness"] * MM * self._points - 0.8))
-                artists.append(wires)
+            places = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")
+            thick = max(1.4, window["thickness"] * MM * self._points)
+            for strokes, which in zip(pair, (window["fits"], ~window["fits"])):
+                ends = np.repeat(np.column_stack([one[which] for one in places]), 2, axis=0)
+                path = Path(ends, np.tile([Path.MOVETO, Path.LINETO], which.sum()))
+                path.should_simplify = False    # it would leave out strokes of no length
+                for stroke, width in zip(strokes, (thick - 0.3, thick - 1.2)):
+                    stroke.set(path=path, linewidth=width)
+                    artists.append(stroke)
         for artist, (text, fits) in zip(self._words, words):
             artist.set(text=text, color=INK if fits else WORDS[VERMILLION])
         return artists + self._words
-
-
-class OutputOverFrequency:
-    """Level at the amplifier for equal string speed against frequency; another coil stays in grey.
-
-    Parameters
-    ----------
-    axes : matplotlib.axes.Axes
-    frequency, level : (float, float)
-        Fixed limits, Hz and dB.
-    house : str
-        What the grey curve is.
-    """
-
-    def __init__(self, axes, *, frequency, level, house="house coil"):
-        self.axes = axes
-        axes.set_xscale("log")
-        dress(axes, x_label="frequency (Hz)", y_label="at the amplifier (dB)", x_limits=frequency, y_limits=level)
-        axes.xaxis.set_major_formatter("{x:g}")
-        axes.grid(True, which="major", color=GRID, linewidth=0.8)
-        self._house, = axes.plot([], [], linewidth=2.0, animated=True, **HOUSE_LOOK)
-        self._this, = axes.plot([], [], linewidth=2.4, animated=True, **VOLTAGE)
-        for text, look, height in (("this coil", VOLTAGE, 0.18), (house, HOUSE_LOOK, 0.06)):
-            word = label(axes, text, look, transform=axes.transAxes, va="center", animated=False, fontsize=TEXT - 1)
-            word.set_position((0.04, height))
-
-    def update(self, *, frequency, house, this):
-        """Show other curves: Hz, and dB re the house coil at low frequency, arrays of shape (n,)."""
-        self._house.set_data(frequency, house)
-        self._this.set_data(frequency, this)
-        return [self._house, self._this]

@@ -23,7 +23,7 @@ def string_figure():
                   x=Axis("sounding length, from the bridge", "mm", (-0.02, 0.72), ticks=[n / 10 for n in range(7)]),
                   y=Axis("frequency", "Hz", (0.0, HIGHEST)),
                   parts=[Curve("note"), Dots("whole", HOUSE_LOOK), Dots("now", stems=HIGHEST)])
-    above = figure.add_axes((0.10, 0.69, 0.88, 0.30), sharex=chart.axes, ylim=(-0.85, 0.7))
+    above = figure.add_axes((0.10, 0.69, 0.88, 0.30), sharex=chart.axes, ylim=(-0.85, 0.58))
     above.axis("off")
     string = WholeString(above)
     return figure, lambda data: string.update(**data["string"]) + chart.update(**data["chart"]), above

@@ -120,7 +120,7 @@ def ring_curves(taken, *, height, radius, rings, instrument=house_instrument):
             "density": {"b": (rho, _upward(instrument.rod, rho, height)),
                         "rings": (corners, np.concatenate([[0.0], heights])),
                         "mean": ([0.0, radius], [taken.mean] * 2),
-                        "words": {"mean": f"mean {said(taken.mean, 'mT', '.1f')}"}},
+                        "words": {"mean": f"mean\n{said(taken.mean, 'mT', '.1f')}"}},
             "flux": {"exact": (rho, instrument.rod.flux_function(rho, height)), "sums": (taken.edges[1:], taken.sums),
                      "now": (radius, taken.exact), "words": {"now": said(taken.exact, "µWb", ".2f")}}}
 

@@ -70,7 +70,7 @@ def lines_of_flux(sheet=None, instrument=None):
 
 def rings_figure(instrument):
     """A figure, the function that draws ring_curves into it, and the axes of the rings."""
-    figure, right = new_figure(width=8.0, height=4.4), 92
+    figure, right = new_figure(width=8.0, height=4.4), 66
     above = RingsFromAbove(figure.add_axes((0.01, 0.125, 0.43, 0.86)), radius=8.6e-3,
                            pole=instrument.magnet["diameter"], most=int(RINGS.high), tube=tube_end(instrument))
     density = Lines(

@@ -1,4 +1,4 @@
-"""The three panels of lesson 2: a circuit beside the field it stands for, the load line, a rod in a steel pot.
+"""The three panels of lesson 2: a circuit over the field it stands for, the load line, a rod in a steel pot.
 
 The functions of numbers under them are beside them, in model.py.
 """

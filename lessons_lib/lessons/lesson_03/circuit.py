@@ -103,12 +103,12 @@ def _computed_shares(core, saturates, instrument):
 
 
 def circuit_curves(both, *, height, fit_height, core, saturates, instrument=house_instrument):
-    """What StringLoop.update and SharesOverHeight.update take."""
-    circuit, heights = both.circuit, DRAWN_HEIGHTS
-    return {"loop": {"mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
+    """What StringLoop.update takes, and the shares over DRAWN_HEIGHTS with those at the two heights."""
+    circuit = both.circuit
+    return {"loop": {"height": height, "mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
                      "far_air": circuit.far_air, "branch": circuit.branch(height), "flux": circuit.flux(height),
                      "string_flux": circuit.string_flux(height)},
-            "curves": {"heights": heights, "model": _computed_shares(core, saturates, instrument)(heights),
-                       "circuit": np.array([circuit.added(h) for h in heights]) / circuit.flux(),
-                       "at": (height, both.model.share_of_magnet, both.share),
-                       "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}
+            "shares": {"model": _computed_shares(core, saturates, instrument)(DRAWN_HEIGHTS),
+                       "circuit": np.array([circuit.added(one) for one in DRAWN_HEIGHTS]) / circuit.flux(),
+                       "now": ([height] * 2, [both.model.share_of_magnet, both.share]),
+                       "height": fit_height, "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}

@@ -12,15 +12,16 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.workshop import house_place
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.steel import STRING_PLACES, SteelString
 from lessons_lib.physics.string_answer import added_midplane_flux, string_line
 from lessons_lib.physics.winding import RoundCoil
 
 CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer at the ends, where a spline is weak
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
+ALONG = np.linspace(-12e-3, 12e-3, 121)         # m, what pictures show of the string
+SWING = 0.5e-3             # m up and down: a strong pluck that clears the pole at every height of the sliders
 _HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
 
 
@@ -95,6 +96,19 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
         added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place))
 
 
+def gains_of_a_swing(*, height, place, core, permeability, saturates, instrument=house_instrument):
+    """Flux (Wb) that the mean turn of the coil gains, over the displacement of the string in shares of SWING.
+
+    Notes
+    -----
+    A parabola through the middle and both ends: within SWING its third order is a thousandth of the gain.
+    """
+    at = {"core": core, "permeability": permeability, "saturates": saturates, "instrument": instrument}
+    gains = [float(magnetised(height=one, place=place, **at).linkage(fields_along(one, place, instrument)[1]))
+             for one in (round(height - SWING, 9), height, round(height + SWING, 9))]
+    return np.polynomial.Polynomial.fit([-1, 0, 1], np.array(gains) / instrument.coil["turns"], 2, domain=[-1, 1])
+
+
 # ---- curves over the height: flux density, signal, pull --------------------------------------------------------------
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,7 +160,10 @@ def over_heights(core, permeability, saturates, instrument=house_instrument):
 
 @dataclass(frozen=True, kw_only=True)
 class StraightAndWire:
-    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s)."""
+    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s).
+
+    How full the wire is: its polarisation as a share of saturation, at ALONG.
+    """
 
     straight_density: float
     wire_density: float
@@ -154,60 +171,40 @@ class StraightAndWire:
     wire_flux: float
     straight_signal: float
     wire_signal: float
+    fullness: np.ndarray
+
+    @property
+    def flux_left(self):
+        """The wire's flux as a share of that of the straight line."""
+        return self.wire_flux / self.straight_flux
+
+    @property
+    def signal_left(self):
+        """The wire's signal as a share of that of the straight line."""
+        return self.wire_signal / self.straight_signal
 
 
 def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
     """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
+    inside = magnetised(height=height, place=0.0, core=core, permeability=permeability, saturates=True,
+                        instrument=instrument)
     return StraightAndWire(
         straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
         straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
-        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)))
+        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)),
+        fullness=CubicSpline(STRING_PLACES, mu_0 * np.linalg.norm(inside.magnetisation, axis=-1))(ALONG)
+        / inside.string.saturation)
 
 
-def saturation_curves(now, *, height, core, permeability, instrument=house_instrument):
-    """What the two OverHeight pictures of the third panel take: flux densities (T) and signals (V per m/s)."""
+def saturation_curves(*, core, permeability, instrument=house_instrument):
+    """Over DRAWN_HEIGHTS: flux densities (T) of wire and straight line, and the wire's flux and signal as shares of it.
+
+    Returns
+    -------
+    (wire, straight, share of flux, share of signal)
+    """
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
     heights = DRAWN_HEIGHTS
-    return {"density": {"heights": heights, "values": (wire.flux_density(heights), straight.flux_density(heights)),
-                        "at": (height, now.wire_density, now.straight_density)},
-            "signal": {"heights": heights, "values": (wire.signal(heights), straight.signal(heights)),
-                       "at": (height, now.wire_signal, now.straight_signal)}}
-
-
-def detuning(pull_gradient, tension, place, length=house_place["scale_length"]):
-    """How far a negative spring at a share of the string's length (m) detunes its lowest note, cents.
-
-    Notes
-    -----
-    First order: df/f = -K L sin^2(pi q) / (pi^2 T). For motion up and down; sideways the spring is
-    positive, and its gradient is to be given with a minus.
-    """
-    share = pull_gradient * length * np.sin(pi * place) ** 2 / (pi ** 2 * tension)
-    return 1200 * np.log2(1 - share)
-
-
-@dataclass(frozen=True, kw_only=True)
-class PullAndPitch:
-    """The magnet's pull (N) and as a share of the string's tension, its gradient (N/m), the detuning (cents)."""
-
-    pull: float
-    share_of_tension: float
-    pull_gradient: float
-    cents: float
-
-
-def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
-    """Pull and detuning of a string over one rod, as a PullAndPitch."""
-    wire = over_heights(core, 100.0, True, instrument)
-    pull, gradient = float(wire.pull(height)), float(wire.pull_gradient(height))
-    return PullAndPitch(pull=pull, share_of_tension=pull / tension, pull_gradient=gradient,
-                        cents=float(detuning(gradient, tension, place, instrument.place["scale_length"])))
-
-
-def pull_curves(now, *, height, core, tension, place, instrument=house_instrument):
-    """What the two OverHeight pictures of the fourth panel take: pull (N) and detuning (cents)."""
-    wire, heights = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS
-    cents = detuning(wire.pull_gradient(heights), tension, place, instrument.place["scale_length"])
-    return {"pull": {"heights": heights, "values": (wire.pull(heights),), "at": (height, now.pull)},
-            "cents": {"heights": heights, "values": (cents,), "at": (height, now.cents)}}
+    return (wire.flux_density(heights), straight.flux_density(heights),
+            wire.flux(heights) / straight.flux(heights), wire.signal(heights) / straight.signal(heights))

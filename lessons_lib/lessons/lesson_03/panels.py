@@ -1,28 +1,39 @@
 """The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
 
-The functions of numbers under them are in model.py, the lines of flux in lines.py.
+The functions under them are in model.py, circuit.py and pull.py, the lines of flux in lines.py.
 """
+import math
 from functools import partial
 
-from lessons_lib.base.units import in_unit, said
-from lessons_lib.lessons.flux_cut import FRAME
+import numpy as np
+
+from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
-from lessons_lib.lessons.lesson_03.lines import cut
+from lessons_lib.lessons.lesson_03.lines import picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
-    CURVE_HEIGHTS,
-    pull_and_pitch,
-    pull_curves,
+    ALONG,
+    DRAWN_HEIGHTS,
+    SWING,
+    gains_of_a_swing,
     saturation_curves,
     straight_and_wire,
     three_fluxes,
 )
-from lessons_lib.page.controls import Slider, begin
+from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch, pull_curves
+from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
+from lessons_lib.page.controls import Choice, Slider, begin
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.over_height import OverHeight
-from lessons_lib.pictures.string_circuit import SharesOverHeight, StringLoop
-from lessons_lib.pictures.string_cut import FluxAlongString, StringCut
-from lessons_lib.pictures.style import BLACK, FLUX_DENSITY, VOLTAGE, new_figure
+from lessons_lib.page.sound import Sound
+from lessons_lib.pictures.bent import BentAxis
+from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.marks import Between, Curve, Dots, Level
+from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
+from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
+from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
+from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 
 def _string_height(instrument):
@@ -46,151 +57,198 @@ WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", l
                            logarithmic=True)
 PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
                       logarithmic=True)
-SATURATES = Slider(name="saturates", label="saturation, 0 off, 1 on", unit="", low=0, high=1, start=1, step=1,
-                   whole=True)
+SATURATES = Choice(name="saturates", label="saturation", options={"as in a wire": 1, "left out": 0}, start=1)
 TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
                  start=lambda instrument: round(instrument.tension("VI"), 1))
 SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
                  start=lambda one: round(one.place["pickup_place"] / one.place["scale_length"], 2))
 
-STRAIGHT_LINE = {"color": BLACK, "linestyle": ":"}
-PLAIN = {"color": BLACK, "linestyle": "-"}
-RANGE = (CURVE_HEIGHTS[0], CURVE_HEIGHTS[-1])
-
-
-def cut_figure(instrument):
-    """A figure and the function that draws a cut into it."""
-    figure, coil = new_figure(width=8.0, height=5.2), instrument.coil
-    upper = StringCut(figure.add_axes((0.09, 0.36, 0.895, 0.63)), radius=instrument.rod.diameter / 2,
-                      coil=(coil["inner_radius"], coil["outer_radius"], coil["top"]), **FRAME)
-    lower = FluxAlongString(figure.add_axes((0.09, 0.10, 0.895, 0.24)), half_width=FRAME["half_width"])
-    return figure, lambda data: upper.update(**data["cut"]) + lower.update(**data["along"])
-
-
-def _alt_of_fluxes(flux, *, height, place, core, permeability, saturates):
-    law = "wire that saturates" if saturates else "straight-line steel"
-    where = f"and {said(place, 'mm', 'g')} beside the middle of the rod" if place else "over the middle of the rod"
-    return ("The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
-            f"further on, to both sides. A string of {law}, {said(core, 'mm', '.3g')} thick with permeability "
-            f"{permeability:.3g}, at a height of {said(height, 'mm', 'g')} {where}, carries "
-            f"{said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
-            f"{said(flux.added_in_turn, 'nWb', '+.2f')} each, the magnet "
-            f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, {said(flux.share_of_magnet, '', '+.3%')} of its flux.")
+HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
+PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
+                                {"color": INK, "linestyle": "--"})
+RATE, BEATING = 11025, 3.0      # samples a second, s
 
 
 def string_in_field(sheet=None, instrument=None):
-    """Panel: lines of flux with a string and without it, and three fluxes kept apart."""
+    """Panel: the flux that a string carries as lines, the magnet without it, and three fluxes kept apart."""
     instrument = shown(instrument)
-    figure, draw = cut_figure(instrument)
+    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    side, end = figure.add_axes((0.095, 0.51, 0.49, 0.4165)), figure.add_axes((0.642, 0.51, 0.343, 0.4165))
+    views = StringOverRod(
+        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
+        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
+        pale=pale_lines(instrument.rod), end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
+    period = 1 / instrument.strings["VI"]["frequency"]
+    charts = FluxAndGain(
+        figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
+        half_width=FRAME["half_width"], period=period, swing_words=f"swing of {said(SWING, 'mm', 'g')}",
+        stronger=math.ceil(instrument.stronger))
+    of_this, gains = {"instrument": instrument}, partial(gains_of_a_swing, instrument=instrument)
     return Panel(
+        title="The string leads a little flux another way",
         sliders=begin(instrument, STRING_HEIGHT, PLACE_ACROSS, CORE, PERMEABILITY, SATURATES),
-        compute=partial(three_fluxes, instrument=instrument),
-        data=lambda _, **values: cut(**values, instrument=instrument), figure=figure, draw=draw, sheet=sheet,
-        prediction="p1", message=_alt_of_fluxes,
+        compute=partial(three_fluxes, **of_this), figure=figure,
+        data=lambda _, **values: picture(gains(**values), **values, **of_this),
+        draw=lambda data: views.update(**data["views"]) + charts.update(
+            **{name: data[name] for name in ("along", "swing", "now")}),
         shown=lambda flux: {
-            "flux in the magnet": said(flux.magnet, "µWb", ".2f"),
-            "the string adds to it": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
-                                     f"{said(flux.share_of_magnet, '', '+.3%')}",
-            "flux of the coil's mean turn": said(flux.turn, "µWb", ".2f"),
-            "the string adds to that": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
+            "the string adds to the magnet": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
+                                             f"{said(flux.share_of_magnet, '', '+.3%')}",
+            "to the coil's mean turn": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
                                        f"{said(flux.share_of_turn, '', '+.3%')}",
-            "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}"})
-
-
-def string_circuit_figure():
-    """A figure and the function that draws circuit_curves into it."""
-    figure = new_figure(width=8.0, height=4.2)
-    loop = StringLoop(figure.add_axes((0.0, 0.01, 0.52, 0.98)))
-    curves = SharesOverHeight(figure.add_axes((0.62, 0.13, 0.365, 0.84)), heights=RANGE, share=0.4e-2)
-    return figure, lambda data: loop.update(**data["loop"]) + curves.update(**data["curves"])
+            "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}",
+            "in the magnet": said(flux.magnet, "µWb", ".2f"), "in the mean turn": said(flux.turn, "µWb", ".2f")},
+        message=lambda flux, *, place, saturates, **_: (
+            "The string gathers flux where the rod is near, carries it along and gives it back some millimetres "
+            f"further on, to both sides. A string of {'wire that saturates' if saturates else 'straight-line steel'}, "
+            "{diameter of core} thick with permeability {permeability}, at a height of {height of string} "
+            + ("and {place across} beside the middle of the rod" if place else "over the middle of the rod")
+            + f", carries {said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
+            "{to the coil's mean turn} each, the magnet {the string adds to the magnet} of its flux."),
+        film=lambda _, **values: Film(
+            frames=tuple(swinging(gains(**values), **values, **of_this)),
+            words=f"one period in 1.6 s instead of {said(period, 'ms', '.0f')}; the swing of {said(SWING, 'mm', 'g')} "
+                  "is to scale"),
+        grips=(Grip(end, x="place", y="height"), Grip(side, y="height", at=(9.0, 0.0))),
+        on_paper=({"height": 2e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p1")
 
 
 def string_in_circuit(sheet=None, instrument=None):
     """Panel: near air and string in parallel in the circuit, fitted at one height, checked against the model at all."""
     instrument = shown(instrument)
-    figure, draw = string_circuit_figure()
+    figure = new_figure(height=4.2)
+    loop = StringLoop(figure.add_axes((0.0, 0.0, 0.525, 1.0)))
+    shares = Lines(
+        figure.add_axes((0.625, 0.14, 0.37, 0.83)), x=HEIGHT, y=Axis("change of the magnet's flux", "%", (0, 0.3e-2)),
+        parts=[Between("circuit", "model", color=GRID), Curve("model", "model", FLUX),
+               Curve("circuit", "circuit", {"color": INK, "linestyle": "--"}),
+               Level("height", "fitted here", upright=True), Dots("fit", marker="s", hollow=True, size=12),
+               Dots("now")])
     return Panel(
+        title="Fitted at one height, right near it only",
         sliders=begin(instrument, STRING_HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
         compute=partial(circuit_and_model, instrument=instrument),
-        data=partial(circuit_curves, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        data=partial(circuit_curves, instrument=instrument), figure=figure,
+        draw=lambda data: loop.update(**data["loop"]) + shares.update(DRAWN_HEIGHTS, **data["shares"]),
         shown=lambda both: {
-            "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
-            "far air": said(both.circuit.far_air, "MA/Wb", ".1f"),
-            "string branch": said(both.circuit.branch(both.height), "MA/Wb", ".1f"),
+            "of the signal at 2 mm": f"{both.signal / both.signal_at_2_mm:.0%}",
+            "signal": said(both.signal, "mV per m/s", ".1f"),
             "change of the magnet's flux by the circuit": said(both.share, "", "+.3%"),
             "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
             "circuit relative to model": said(both.difference, "", "+z.0%"),
-            "signal": f"{said(both.signal, 'mV per m/s', '.1f')}, {both.signal / both.signal_at_2_mm:.0%} of that at 2 "
-                      "mm"},
-        message=lambda both, *, height, fit_height, **_: (
-            "A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
-            f"circuit, fitted at {said(fit_height, 'mm', 'g')}, follows the computed model only near that height: "
-            f"at {said(height, 'mm', 'g')} it says {said(both.share, '', '+.3%')}, the model "
-            f"{said(both.model.share_of_magnet, '', '+.3%')}. The string branch has "
-            f"{said(both.circuit.branch(both.height), 'MA/Wb', '.1f')}, in parallel with "
-            f"{said(both.circuit.near_air, 'MA/Wb', '.1f')}."))
-
-
-def saturation_figure(instrument):
-    """A figure and the function that draws saturation_curves into it."""
-    figure = new_figure(width=8.0, height=4.0)
-    density = OverHeight(
-        figure.add_axes((0.08, 0.14, 0.39, 0.83)), quantity="flux density in the string", unit="T", heights=RANGE,
-        y_limits=(0, 6 * instrument.stronger), curves=(("wire", FLUX_DENSITY), ("straight-line steel", STRAIGHT_LINE)),
-        level=(1.9, "1.9 T"))
-    signal = OverHeight(
-        figure.add_axes((0.585, 0.14, 0.40, 0.83)), quantity="signal", unit="mV per m/s", heights=RANGE,
-        y_limits=(0, 480 * instrument.louder), curves=(("wire", VOLTAGE), ("straight-line steel", STRAIGHT_LINE)))
-    return figure, lambda data: density.update(**data["density"]) + signal.update(**data["signal"])
+            "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
+            "far air": said(both.circuit.far_air, "MA/Wb", ".1f"),
+            "string branch": said(both.circuit.branch(both.height), "MA/Wb", ".1f")},
+        message="A string in parallel with the near part of the air hardly changes the flux in the magnet, and the "
+                "circuit, fitted at {fitted at a height of}, follows the computed model only near that height: at "
+                "{height of string} it says {change of the magnet's flux by the circuit}, the model {by the computed "
+                "model}. The string branch has {string branch}, in parallel with {near air}.",
+        grips=(Grip(loop.axes, y="height", y_of=lambda mm: POLE + mm / MM * PER_METRE, at=(8.4, 0.0)),
+               Grip(shares.axes, x="fit_height", at=(0.0, 0.285))),
+        on_paper=({"height": 2e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p2")
 
 
 def saturation(sheet=None, instrument=None):
-    """Panel: what a straight-line steel would carry and what a wire can, over the height; and the signal of both."""
+    """Panel: how full a wire is, what a straight-line steel would carry, and what is left of its flux and signal."""
     instrument = shown(instrument)
-    figure, draw = saturation_figure(instrument)
+    figure = new_figure(height=4.9)
+    wire = FilledWire(figure.add_axes((0.085, 0.64, 0.9, 0.29)), diameter=instrument.rod.diameter, half_width=ALONG[-1],
+                      top=7.6e-3)
+    density = Lines(
+        figure.add_axes((0.085, 0.12, 0.44, 0.37)), x=HEIGHT, y=Axis("flux density", "T", (0, 6 * instrument.stronger)),
+        parts=[Curve("wire", "wire", FLUX_DENSITY), Curve("straight", "straight\nline", STRAIGHT_LINE),
+               Level("full", "1.9 T", value=1.9, at=0.85), Dots("now")])
+    left = Lines(
+        figure.add_axes((0.615, 0.12, 0.37, 0.37)), x=HEIGHT, y=Axis("wire / straight line", "%", (0, 1)),
+        parts=[Curve("flux", "flux", FLUX), Curve("signal", "signal", VOLTAGE), Dots("now")])
+
+    def data(steel, *, height, core, permeability):
+        curves = saturation_curves(core=core, permeability=permeability, instrument=instrument)
+        return {"wire": {"x": ALONG, "fullness": steel.fullness, "height": height},
+                "density": dict(zip(("wire", "straight"), curves[:2])) | {
+                    "now": (height, [steel.wire_density, steel.straight_density])},
+                "left": dict(zip(("flux", "signal"), curves[2:])) | {
+                    "now": (height, [steel.flux_left, steel.signal_left])}}
+
     return Panel(
+        title="Wire fills up: then nearer adds little",
         sliders=begin(instrument, STRING_HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
-        compute=partial(straight_and_wire, instrument=instrument),
-        data=partial(saturation_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        compute=partial(straight_and_wire, instrument=instrument), data=data, figure=figure,
+        draw=lambda data: (wire.update(**data["wire"]) + density.update(DRAWN_HEIGHTS, **data["density"])
+                           + left.update(DRAWN_HEIGHTS, **data["left"])),
         shown=lambda steel: {
-            "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
-            "flux density, wire": said(steel.wire_density, "T", ".2f"),
-            "flux, straight-line steel": said(steel.straight_flux, "nWb", ".1f"),
             "flux, wire": said(steel.wire_flux, "nWb", ".1f"),
-            "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f"),
-            "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f")},
-        message=lambda steel, *, height, **_: (
+            "flux, straight-line steel": said(steel.straight_flux, "nWb", ".1f"),
+            "flux density, wire": said(steel.wire_density, "T", ".2f"),
+            "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
+            "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f"),
+            "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f")},
+        message=lambda steel, **_: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
-            + f": at {said(height, 'mm', 'g')} {said(steel.wire_density, 'T', '.2f')} against "
-            f"{said(steel.straight_density, 'T', '.2f')}. The signal is {in_unit(steel.wire_signal, 'mV per m/s'):.1f} "
-            f"against {said(steel.straight_signal, 'mV per m/s', '.1f')}."))
-
-
-def pull_figure(instrument):
-    """A figure and the function that draws pull_curves into it."""
-    figure = new_figure(width=8.0, height=3.8)
-    pull = OverHeight(figure.add_axes((0.08, 0.145, 0.39, 0.82)), quantity="pull of the magnet", unit="mN",
-                      heights=RANGE, y_limits=(0, 60 * instrument.stronger ** 2), curves=(("", PLAIN),))
-    cents = OverHeight(figure.add_axes((0.59, 0.145, 0.395, 0.82)), quantity="change of pitch", unit="cents",
-                       heights=RANGE, y_limits=(-75 * instrument.stronger ** 2, 5), curves=(("", PLAIN),))
-    return figure, lambda data: pull.update(**data["pull"]) + cents.update(**data["cents"])
+            + f": at {{height of string}} {{flux density, wire}} against {{flux density, straight-line steel}}. The "
+            f"wire is {steel.fullness.max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
+            "{signal, straight-line steel}."),
+        grips=(Grip(wire.axes, y="height", at=(-9.0, 0.0)),),
+        on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p3")
 
 
 def pull_and_detuning(sheet=None, instrument=None):
-    """Panel: the magnet's pull on a string over the height, and what its slope does to the pitch."""
+    """Panel: the magnet's pull on a string over the height, what its slope does to the pitch, two notes that beat."""
     instrument = shown(instrument)
-    figure, draw = pull_figure(instrument)
+    stronger = instrument.stronger ** 2
+    cents = BentAxis("change of pitch", "cents", knee=25.0 * math.ceil(stronger), low=-1.5, high=1.0, ticks=(-1, 0, 1))
+    figure, limits = new_figure(height=4.9), (-1.2e-3, 7e-3)
+    scene = PulledString(figure.add_axes((0.075, 0.43, 0.271, 0.55)), diameter=instrument.rod.diameter,
+                         half_width=3.3e-3, bottom=limits[0], top=limits[1], longest=60e-3 * stronger)
+    up = Axis("height of the string", "mm", limits, ticks=(0, 2e-3, 4e-3, 6e-3), bare=True)
+    pull = Lines(figure.add_axes((0.375, 0.43, 0.24, 0.55)), y=up, parts=[Curve("pull"), Dots("now")],
+                 x=Axis("pull of the magnet", "mN", (0, 58e-3 * stronger)))
+    pitch = Lines(figure.add_axes((0.665, 0.43, 0.32, 0.55)), x=cents.axis, y=up, parts=[
+        *cents.bands(upright=True), Curve("up", look=PLAIN), Curve("across", look=ACROSS), Dots("now up"),
+        Dots("now across", ACROSS)])
+    for text, x, align, look in (("up and down", -0.06, "right", PLAIN), ("sideways", 0.06, "left", ACROSS)):
+        label(pitch.axes, text, look, animated=False, ha=align, va="bottom").set_position((x, 6.2))
+    beat = Lines(
+        figure.add_axes((0.075, 0.11, 0.91, 0.19)), x=Axis("time", "s", (0, BEATING)),
+        y=Axis("both notes", "", (-1, 1), ticks={0: ""}),
+        parts=[Between("over", "under", color=GRID), Curve("over", look=ACROSS | {"linestyle": "-"}, width=1.2),
+               Curve("under", look=ACROSS | {"linestyle": "-"}, width=1.2), Dots("now")])
+
+    def data(one, *, height, core, tension, place, share=0.0):
+        """At a *share* of the time from one swell to the next."""
+        pulls, *changes = pull_curves(core=core, tension=tension, place=place, instrument=instrument)
+        time, loud = envelope(one.beats, BEATING)
+        path, now = aslant(share)
+        return {"scene": {"height": height, "core": core, "pull": one.pull, "path": path, "now": now},
+                "pull": {"pull": (pulls, DRAWN_HEIGHTS), "now": (one.pull, height)},
+                "pitch": {name: (cents.place(change), DRAWN_HEIGHTS)
+                          for name, change in zip(("up", "across"), changes)} | {
+                              "now up": (cents.place(one.cents), height),
+                              "now across": (cents.place(one.across_cents), height)},
+                "beat": {"over": (time, loud), "under": (time, -loud),
+                         "now": (share / one.beats, np.cos(np.pi * share))}}
+
     return Panel(
+        title="A pull that grows makes the note lower",
         sliders=begin(instrument, STRING_HEIGHT, SENSING, THICK_CORE, TENSION),
-        compute=partial(pull_and_pitch, instrument=instrument), data=partial(pull_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        shown=lambda pull: {
-            "pull": said(pull.pull, "mN", ".1f"), "slope of the pull": said(pull.pull_gradient, "N/m", ".1f"),
-            "pull as a share of the tension": f"{pull.share_of_tension:.3%}",
-            "change of pitch": said(pull.cents, "cents", "+.1f")},
-        message=lambda pull, *, height, **_: (
-            "The nearer the magnet, the stronger it pulls and the lower the string sounds: at "
-            f"{said(height, 'mm', 'g')} the pull is {said(pull.pull, 'mN', '.1f')}, its slope "
-            f"{said(pull.pull_gradient, 'N/m', '.1f')}, and the pitch changes by {said(pull.cents, 'cents', '+.1f')}."))
+        compute=partial(pull_and_pitch, instrument=instrument), data=data, figure=figure,
+        draw=lambda data: (scene.update(**data["scene"]) + pull.update(**data["pull"]) + pitch.update(**data["pitch"])
+                           + beat.update(**data["beat"])),
+        shown=lambda one: {
+            "change of pitch": said(one.cents, "cents", "+.1f"),
+            "sideways": said(one.across_cents, "cents", "+.1f"),
+            "the two notes beat": f"{one.beats:.1f} times a second",
+            "pull": said(one.pull, "mN", ".1f"), "slope of the pull": said(one.pull_gradient, "N/m", ".1f"),
+            "pull as a share of the tension": f"{one.share_of_tension:.3%}"},
+        message="The nearer the magnet, the stronger it pulls and the lower the string sounds: at {height of string} "
+                "the pull is {pull}, its slope {slope of the pull}, and the pitch changes by {change of pitch}. "
+                "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
+        film=lambda one, **values: Film(
+            frames=tuple(data(one, **values, share=share) for share in np.arange(24) / 24), seconds=3.6,
+            words=f"swell to swell in 3.6 s instead of {said(1 / one.beats, 's', '.2g')}; the swings slower still"),
+        sound=lambda one, **_: Sound(
+            signals=dict(zip(("up and down", "sideways", "both: they beat"),
+                             [*(notes := one.notes(BEATING, RATE)), notes.sum(axis=0)])), rate=RATE, loudest=1.0),
+        grips=(Grip(scene.axes, y="height"),),
+        on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p4")

@@ -7,7 +7,7 @@ from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
-from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, MM, MUTED, TEXT, VOLTAGE, new_figure
+from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, INK, MM, MUTED, TEXT, VOLTAGE, label, new_figure
 from lessons_lib.pictures.three_traces import ThreeTraces
 from lessons_lib.pictures.turns import WireWindows
 
@@ -34,7 +34,7 @@ def moving_string_figure(instrument):
     axes, draw_string = _over_pole(figure, (0.01, 0.02), scale, (-side, side), (bottom, top), instrument, coil=coil)
     for text, x, z in ((f"string {PLAIN_THIRD},\nend-on", -side + 0.1, top - 1.2),
                        ("coil", -coil["outer_radius"] * MM + 0.8, coil["bottom"] * MM - 1.2)):
-        axes.text(x, z, text, fontsize=TEXT - 1, ha="left", va="center")
+        label(axes, text, position=(x, z), va="center", animated=False)
     rows = [figure.add_axes((0.465, bottom, 0.51, height))
             for bottom, height in ((0.775, 0.195), (0.465, 0.255), (0.105, 0.305))]
     traces = ThreeTraces(*rows, time=SHOWN, displacement=0.9e-3, linkage=155e-6 * louder, voltage=225e-3 * louder)
@@ -110,8 +110,9 @@ def four_graphs_figure(linkage=75e-6, voltage=75e-3, time=8e-3):
             parts=[_ZERO, Curve("line", look=FLUX if first else VOLTAGE, width=2.6)])
         if not first:
             axes.set_ylabel("")
-            axes.text(1.01, 0.5, f"({name})", transform=axes.transAxes, fontsize=TEXT + 1, va="center")
-    figure.text(0.012, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center")
+            label(axes, f"({name})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
+                  animated=False)
+    figure.text(0.012, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center", color=INK)
 
     def draw(data):
         lines = {"linkage": data["linkage"], **data["voltages"]}

@@ -75,7 +75,8 @@ def moving_string(sheet=None, instrument=None):
 
     def film(_, **motion):
         frames, length = swing_film(**motion, instrument=instrument)
-        return Film(frames=tuple(frames), seconds=_FILM, words=f"{said(length, 'ms', '.1f')} take {_FILM:g} s")
+        return Film(frames=tuple(frames), seconds=_FILM,
+                    words=f"{said(length, 'ms', '.3g')} take {said(_FILM, 's', 'g')}")
 
     return Panel(
         title="The voltage is the slope",
@@ -88,7 +89,7 @@ def moving_string(sheet=None, instrument=None):
             rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
         on_paper=({}, {"frequency": 100.0}, {"height": 4e-3}),
         shown=lambda one: {
-            "voltage at the dotted line": said(one.at_highest_linkage, "mV", "+z.1f"),
+            "voltage at highest linkage": said(one.at_highest_linkage, "mV", "+z.1f"),
             "peak": said(one.peak, "mV", ".1f"), "peak to peak": said(one.peak_to_peak, "mV", ".1f"),
             "RMS": said(one.rms, "mV", ".1f"), "linkage, lowest to highest": said(one.linkage_swing, "µWb", ".1f")},
         message=lambda _, *, direction, offset, **__: (
@@ -110,7 +111,7 @@ def sideways(sheet=None, instrument=None):
                               instrument=instrument)
         louder = round(-max(one.levels))
         signals = {"the voltage of this swing, dying away": voltage,
-                   f"the same, made {louder} dB louder": voltage * 10 ** (louder / 20)}
+                   f"the same, made {said(louder, 'dB', 'g')} louder": voltage * 10 ** (louder / 20)}
         return Sound(signals=dict(list(signals.items())[:1 + (louder > 0)]), rate=HEARD_RATE,
                      loudest=_LOUDEST[1] * instrument.louder)
 
@@ -120,7 +121,7 @@ def sideways(sheet=None, instrument=None):
         compute=partial(swing_at_200_hz, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         data=lambda one, **motion: instants(one, [0.0], **motion)[0],
         film=lambda one, **motion: Film(frames=tuple(instants(one, [swings / 24 for swings in range(48)], **motion)),
-                                        seconds=_FILM, words=f"two swings, 10 ms, take {_FILM:g} s"),
+                                        seconds=_FILM, words=f"two swings, 10 ms, take {said(_FILM, 's', 'g')}"),
         sound=sound, grips=(Grip(over_pole, x="offset", y="height"),),
         on_paper=({}, {"direction": math.pi / 2}, {"direction": math.pi / 2, "offset": 2e-3}),
         shown=lambda one: {"highest": f"harmonic {one.levels.argmax() + 1}"}

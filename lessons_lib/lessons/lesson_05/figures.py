@@ -8,10 +8,10 @@ from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import HOUSE_LOOK, MM, MUTED, TEXT, VERMILLION, VOLTAGE, new_figure
+from lessons_lib.pictures.style import HOUSE_LOOK, MM, MUTED, VERMILLION, VOLTAGE, label, new_figure
 
 _FARTHEST_PULL = 1.5e-3     # m, drawn as a displacement of 1
-FINGER_HEIGHT = 0.11        # where `WholeString` has it
+FINGER_AT = 0.0125, 0.11    # where `WholeString` has it: behind the fret, as a share of the length, and its height
 _ZERO = Level(value=0.0, look=HOUSE_LOOK)
 _LOWEST = -66.0             # dB, where the stems of partials begin
 
@@ -20,8 +20,8 @@ def _string_strip(figure, bottom, height, length):
     """Axes with a whole string from bridge to nut, and draw(data) -> artists."""
     axes = figure.add_axes((0.01, bottom, 0.98, height), xlim=(-25, length * MM + 25), ylim=(-0.86, 0.62))
     axes.set_axis_off()
-    axes.text(-22, 0.5, "bridge", fontsize=TEXT - 1, ha="left", va="center")
-    axes.text(length * MM + 22, 0.5, "nut", fontsize=TEXT - 1, ha="right", va="center")
+    for text, x, side in (("bridge", -22, "left"), ("nut", length * MM + 22, "right")):
+        label(axes, text, position=(x, 0.5), ha=side, va="center", animated=False)
     string = WholeString(axes)
 
     def draw(data, shape=None):
@@ -129,8 +129,8 @@ def curved_map_figure(instrument):
     octave = Lines(figure.add_axes((0.60, bottom, 0.385, 0.30)), room=0.0, x=turn,
                    y=Axis("voltage", "", (-0.27, 0.27), ticks=(-0.2, 0, 0.2)),
                    parts=[_ZERO, Level("now", upright=True), Curve("second", look=VOLTAGE), Dots("dot", look=VOLTAGE)])
-    octave.axes.text(0.5, 1.02, "second harmonic alone", transform=octave.axes.transAxes, fontsize=TEXT - 1,
-                     ha="center", va="bottom")
+    label(octave.axes, "second harmonic alone", position=(0.5, 1.02), transform=octave.axes.transAxes, ha="center",
+          va="bottom", animated=False)
 
     def draw(data):
         waves, now, row = data["waves"], data["turn"], instrument.strings[data["string"]]

@@ -46,7 +46,8 @@ def fretted_pluck(at, *, fret, string, pluck_place, pickup_place, rule, hand, in
     open_string = flexible(string, instrument)
     fretted = open_string.at_fret(fret)
     x0, x = places_at_fret(open_string, fretted, pluck_place, pickup_place, hand)
-    return FrettedPluck(string=fretted, force=FORCE * at.times_open("velocity", "peak"), pluck_place=x0, pickup_place=x)
+    return FrettedPluck(string=fretted, pluck_place=x0, pickup_place=x,
+                        force=FORCE * at.times_open("velocity", "peak", fret))
 
 
 PERIODS_SHOWN = 2       # of the open string, on the time axis

@@ -8,7 +8,7 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets
-from lessons_lib.lessons.lesson_05.figures import FINGER_HEIGHT, curved_map_figure, frets_figure, partials_figure
+from lessons_lib.lessons.lesson_05.figures import FINGER_AT, curved_map_figure, frets_figure, partials_figure
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
@@ -47,6 +47,7 @@ HEIGHT_AT_REST = Slider(name="height", label="height at rest", unit="mm", low=2,
                         start=lambda instrument: in_mm(instrument.place["string_height"]))
 SINE_AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
 
+_LOUDEST, _PLAYED = 0.3, 0.9       # V of the house's pickup: at the level of all sounds, and at most
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
                "fraction": "hand and pickup keep their share of the string"}
 _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
@@ -59,9 +60,9 @@ def _string_grips(axes, instrument):
     def shrunk(shown):
         return 2 ** (-shown["fret"] / 12) if shown.get("hand") == "fraction" else 1.0
 
-    return (Grip(axes, x="fret", x_of=lambda fret: length / 2 ** (fret / 12), at=(0.0, FINGER_HEIGHT)),
+    return (Grip(axes, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + FINGER_AT[0]), at=(0.0, FINGER_AT[1])),
             *(Grip(axes, x=name, times=shrunk, at=(0.0, height))
-              for name, height in (("pluck_place", 0.28), ("pickup_place", -0.36))))
+              for name, height in (("pluck_place", 0.2), ("pickup_place", -0.36))))
 
 
 def _over_open(at, measure, fret=None):
@@ -97,15 +98,18 @@ def over_the_frets(sheet=None, instrument=None):
 
     def film(at, **values):
         frames, period = fret_film(at, **values, instrument=instrument)
-        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s",
-                    action="let the corners run")
+        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s")
 
     def sound(at, **values):
         frets = {"open string": 0, f"fret {at.fret}": at.fret}
         plucks = {words: heard_pluck(fret_measures(**values | {"fret": fret}, instrument=instrument),
                                      **values | {"fret": fret}, instrument=instrument)
                   for words, fret in frets.items() if fret or words == "open string"}
-        return Sound(signals=plucks, rate=HEARD_RATE, loudest=0.25 * instrument.louder)
+        peak, most = max(abs(voltage).max() for voltage in plucks.values()), _PLAYED * instrument.louder
+        if peak > most:
+            raise ValueError(f"peak voltage of a pluck that is played must be at most {said(most, 'mV', '.0f')}; got "
+                             f"{said(peak, 'mV', '.0f')}.")
+        return Sound(signals=plucks, rate=HEARD_RATE, loudest=_LOUDEST * instrument.louder)
 
     return Panel(
         title="The peak stays, the rest does not", sliders=begin(instrument, FRET, STRING, PLUCK, PICKUP, RULE, HAND),

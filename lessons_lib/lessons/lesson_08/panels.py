@@ -37,7 +37,7 @@ MAGNET = Choice(name="magnet", label="grade of the rods", options={name: name fo
 WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=46, start=HOUSE_WIRE, step=1, whole=True)
 DESIGN_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
                       whole=True)
-HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"pole top of string {string}", unit="mm", low=-3, high=1, start=0,
+HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"top of pole {string}", unit="mm", low=-3, high=1, start=0,
                        step=0.1) for string in STRINGS)
 
 ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1)

@@ -1,0 +1,82 @@
+"""A string over its pole: how full of magnetisation it is, and how the pole pulls on it."""
+import numpy as np
+from matplotlib.patches import Polygon, Rectangle
+
+from lessons_lib.pictures.strings import StringEnd
+from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, dress, label
+from lessons_lib.pictures.things import EDGE
+
+_THICK = 1.6        # mm on the drawing, of a wire that is to be filled
+
+
+class FilledWire:
+    """A wire over a pole, from the side, filled as far as it is magnetised: thicker than it is, height to scale.
+
+    Parameters
+    ----------
+    axes : matplotlib.axes.Axes
+    diameter, half_width, top : float
+        Of the rod, whose top is at height zero; limits, m.
+    """
+
+    def __init__(self, axes, *, diameter, half_width, top):
+        self.axes, self._wide = axes, half_width * MM
+        dress(axes, x_label="place along the string (mm)", y_label="height (mm)", y_limits=(-1.4, top * MM),
+              x_limits=(-self._wide, self._wide))
+        axes.set_yticks([0, 2, 4, 6])
+        axes.add_patch(Rectangle((-diameter / 2 * MM, -3), diameter * MM, 3, facecolor=NORTH, edgecolor=INK,
+                                 linewidth=EDGE))
+        label(axes, "N", animated=False, ha="center", va="center").set_position((0, -0.75))
+        label(axes, "how full the wire is (drawn thicker than it is)", {"color": MUTED}, animated=False, va="bottom",
+              transform=axes.transAxes).set_position((0.0, 1.02))
+        self._wire = axes.add_patch(Rectangle((-self._wide, 0), 2 * self._wide, _THICK, facecolor=STEEL, edgecolor=INK,
+                                              linewidth=EDGE, animated=True))
+        self._fill = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=BLUE, edgecolor="none", animated=True))
+        self._word = label(axes, look={"color": BLUE}, ha="center", va="bottom")
+
+    def update(self, *, x, fullness, height):
+        """Show another wire: its polarisation as a share of saturation at places x (m); height of its axis."""
+        bottom, places, full = height * MM - _THICK / 2, np.asarray(x) * MM, np.asarray(fullness)
+        self._wire.set_y(bottom)
+        self._fill.set_xy(np.column_stack([np.concatenate([places, places[::-1]]),
+                                           bottom + _THICK * np.concatenate([full, 0 * full])]))
+        self._word.set(text=f"{full.max():.0%} full", position=(abs(places[full.argmax()]), bottom + 1.12 * _THICK))
+        return [self._wire, self._fill, self._word]
+
+
+class PulledString:
+    """A string over its pole, end-on, with an arrow for the pull, and the path of its middle when it swings aslant.
+
+    Parameters
+    ----------
+    axes : matplotlib.axes.Axes
+    diameter, half_width, bottom, top : float
+        Of the rod, whose top is at height zero; limits, m.
+    longest : float
+        Pull (N) whose arrow is 2 mm long.
+    """
+
+    def __init__(self, axes, *, diameter, half_width, bottom, top, longest):
+        self.axes, self._longest = axes, longest
+        dress(axes, x_label="place across (mm)", y_label="height of the string (mm)",
+              x_limits=(-half_width * MM, half_width * MM), y_limits=(bottom * MM, top * MM))
+        axes.set(aspect="equal", xticks=[-2, 0, 2], yticks=[0, 2, 4, 6])
+        axes.add_patch(Rectangle((-diameter / 2 * MM, -9), diameter * MM, 9, facecolor=NORTH, edgecolor=INK,
+                                 linewidth=EDGE))
+        letter = label(axes, "N", animated=False, ha="center", va="center")
+        letter.set_position((-0.35 * diameter * MM, bottom * MM / 2))
+        self._path, = axes.plot([], [], color=GHOST, linewidth=1.6, animated=True)
+        self._disc = StringEnd(axes)
+        self._arrow = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=INK, edgecolor="none", animated=True))
+        self._word = label(axes, "pull", ha="left", va="center")
+
+    def update(self, *, height, core, pull, path=((), ()), now=(0.0, 0.0)):
+        """Show a string: height, diameter (m), the pull (N), its path about that height and where it is on it (m)."""
+        self._path.set_data(np.asarray(path[0]) * MM, (height + np.asarray(path[1])) * MM)
+        disc = self._disc.update(height=height + now[1], diameter=core, x=now[0])
+        foot, long = height * MM - 0.35, 2 * pull / self._longest
+        neck = foot - long + min(0.5, 0.6 * long)
+        self._arrow.set_xy([(-0.1, foot), (-0.1, neck), (-0.32, neck), (0, foot - long), (0.32, neck), (0.1, neck),
+                            (0.1, foot)])
+        self._word.set_position((0.5, foot - long / 2))
+        return [self._path, self._arrow, *disc, self._word]
