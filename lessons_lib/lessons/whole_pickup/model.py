@@ -148,7 +148,7 @@ class WholePickup:
     @cached_property
     def response(self):
         """Level (dB) at the amplifier relative to the induced voltage, at FREQUENCIES."""
-        return decibels(self.coil.response(FREQUENCIES), 1.0)
+        return decibels(np.abs(self.coil.response(FREQUENCIES)), 1.0)
 
     @cached_property
     def response_peak(self):
