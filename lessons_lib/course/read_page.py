@@ -11,7 +11,7 @@ SOUND = "plays-sound"                   # of cells with sound
 WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
 _EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
                             re.MULTILINE)
-_PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
+_PANEL = re.compile(r"^(?:panels\.(?=\w+\(sheet\b)|(?=first_look\())(\w+)", re.MULTILINE)     # one has no sheet
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _VOTE = re.compile(r'^vote\(sheet, ([^)]+)\)', re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
