@@ -17,8 +17,8 @@ class VoteCard:
     def __init__(self, sheet, exercise, card):
         self._sheet, self._exercise = sheet, exercise
         self.choice = radio_buttons(card.options, card.question)
-        self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="If you like:",
-                                        style={"description_width": "6em", "button_width": "11em"})
+        self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure? (If you like.)",
+                                        style={"description_width": "initial", "button_width": "11em"})
         self.button, self.said = one_button("Vote", self.put_down), status("")
         if card.made is not None:
             self.choice.value, self.sureness.value = card.made[:2]
