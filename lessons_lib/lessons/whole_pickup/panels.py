@@ -7,7 +7,7 @@ from dataclasses import replace
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.whole_pickup import model, views
-from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
+from lessons_lib.lessons.whole_pickup.figures import first_figure
 from lessons_lib.lessons.whole_pickup.settings import RANGES, begin_with
 from lessons_lib.page.controls import Slider
 from lessons_lib.page.film import Film
