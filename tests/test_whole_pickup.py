@@ -2,6 +2,7 @@
 import math
 import re
 from dataclasses import fields, replace
+from types import MappingProxyType
 
 import numpy as np
 import pytest
@@ -182,6 +183,13 @@ def test_twice_the_turns():
 def test_a_magnet_turned_over_turns_the_voltage():
     over = of(OWN_MAGNET, remanence=-0.75)
     assert_allclose(over.voltage, -of(OWN_MAGNET).voltage, atol=1e-9)
+
+
+def test_a_rod_that_is_too_wide_for_the_coil_of_ones_own_fills_its_hole():
+    narrow = replace(house_instrument, coil=MappingProxyType({**house_instrument.coil, "inner_radius": 2.95e-3}))
+    settings = replace(START, instrument=narrow, diameter=6e-3)
+    assert rod(settings).diameter == pytest.approx(5.9e-3) and of(settings).peak > of().peak
+    assert rod(replace(START, diameter=6e-3)).diameter == 6e-3
 
 
 def test_a_string_of_ones_own_with_the_numbers_of_another_is_that_other():

@@ -22,8 +22,10 @@ _DOWN = 0.5e-3                          # m, the way down of such a motion is ro
 
 
 def rod(settings):
-    """The rod magnet of the settings, at y = 0, as a RodMagnet."""
-    sizes = {"diameter": settings.diameter, "length": settings.length}
+    """The rod magnet of the settings, at y = 0, as a RodMagnet; never wider than the coil's hole has room for."""
+    form = settings.instrument
+    room = form.coil["inner_radius"] - max(0.0, form.place["string_y"][-1] - form.coil["straight_length"] / 2)
+    sizes = {"diameter": min(settings.diameter, 2 * room), "length": settings.length}
     if settings.grade != OWN:
         return rod_of(settings.grade, **sizes)
     return RodMagnet(remanence=settings.remanence, recoil_permeability=settings.recoil_permeability, **sizes)
