@@ -62,6 +62,8 @@ class Panel:
         Keeps the prediction; without one the panel opens at once.
     prediction : str, optional
         The exercise on the sheet that must be put down before the sliders start.
+    note : str, optional
+        One line over it, as where a file could not be read.
 
     Notes
     -----
@@ -73,8 +75,8 @@ class Panel:
 
     def __init__(self, *, sliders, compute, shown, message, figure, draw, title="", data=lambda result, **_: result,
                  grips=(), film=None, sound=None, told=None, keeps=False, presets=MappingProxyType({}), on_paper=(),
-                 sheet=None, prediction=None):
-        self.title, self.on_paper, self.prediction, self._sheet = title, on_paper, prediction, sheet
+                 sheet=None, prediction=None, note=""):
+        self.title, self.on_paper, self.prediction, self._sheet, self._note = title, on_paper, prediction, sheet, note
         self.specs = MappingProxyType({spec.name: spec for spec in sliders})
         self._compute, self._words, self._message, self._data = compute, shown, message, data
         self._grips, self._film, self._sound, self._told = grips, film, sound, told
@@ -97,6 +99,11 @@ class Panel:
     def values(self):
         """Name -> value of each slider, in the shown unit."""
         return MappingProxyType(self._shown_values)
+
+    @property
+    def result(self):
+        """What *compute* gave for what is shown."""
+        return self._compute(**self._si()) if self._result is None else self._result
 
     def still(self, **values):
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
@@ -181,7 +188,7 @@ class Panel:
             self.head.children = [self.card.view]
         else:
             trouble = self._sheet.trouble if card is None and self._wants_card() else None
-            self._start(trouble.text if trouble else "")
+            self._start(trouble.text if trouble else self._note)
 
     def _wants_card(self):
         return self._sheet is not None and self.prediction is not None and not is_presenting()
