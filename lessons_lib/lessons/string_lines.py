@@ -18,8 +18,9 @@ FRAME = {"half_width": 12e-3, "sides": (-7e-3, 9.8e-3), "bottom": -4.5e-3, "top"
 SLICE = 2e-3            # m along the string: of what it gathers there the view of its end shows the lines
 PALE_LINES = 7          # of the body without a string, from its axis to its wall
 _GRID, _BELOW, _ABOVE = 0.2e-3, 3e-3, 4e-3      # m, of a rod's field as it is kept, and beyond the frame
-_FROM_RIM = np.array([-0.2, 0.2, 0.6, 1.1, 1.8, 2.7, 4.0, 5.5, 7.5, 10.0, 16.0]) * 1e-3     # m, where the field round a
-_FROM_FACE = np.array([0.2, 0.6, 1.2, 2.0, 3.0, 4.0]) * 1e-3                                # pole of a pickup is kept
+# m, from the rim of a pole of a pickup outward and from its face up and down: where its field is kept
+_FROM_RIM = np.array([-0.2, 0.2, 0.6, 1.1, 1.8, 2.7, 4.0, 5.5, 7.5, 10.0, 16.0]) * 1e-3
+_FROM_FACE = np.array([0.2, 0.6, 1.2, 2.0, 3.0, 4.0]) * 1e-3
 _BEYOND = 1e-3          # m, lines end so far outside of the frame
 _STEPS = 70
 _TO_THE_RIGHT = np.linspace(0, FRAME["half_width"] + _BEYOND, 261)       # m
@@ -154,7 +155,8 @@ class StringInSpace:
 def trace(body, start, sense, string=None, frame=FRAME):
     """Follow the field of body and string from places (3, n) by the midpoint rule.
 
-    With it (sense 1) or against it (-1). Returns shape (3, n, steps), NaN after a line has left the frame or come to the steel.
+    With it (sense 1) or against it (-1). Returns shape (3, n, steps), NaN after a line has left the frame or come to
+    the steel.
     """
     def direction(place):
         field = field_of(body, *place, frame)

@@ -49,7 +49,7 @@ class ExpectCard:
         self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
                                         style={"description_width": "6em", "button_width": "11em"})
         self.reason = W.Text(description="Why, in a line:" if card.needs_reason else "Why (if you like):",
-                             continuous_update=False, style={"description_width": "8em"},
+                             continuous_update=False, style={"description_width": "initial"},
                              layout={"width": "36em", "max_width": "100%"})
         self.button, self.trouble = one_button("Save my prediction", self.put_down), status("")
         self.view = W.VBox([bold("Before you move anything: " + card.question), self.choice, self.sureness,

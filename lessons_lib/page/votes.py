@@ -6,9 +6,9 @@ from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.verdicts import State
+from lessons_lib.page.board import LOOK
 from lessons_lib.page.cards import HOW_SURE, SURENESS, bold, one_button, radio_buttons, status, status_line
 from lessons_lib.page.cells import cell_shows, close_all
-from lessons_lib.page.panel import LOOK
 
 
 class VoteCard:

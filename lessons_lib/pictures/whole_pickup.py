@@ -1,4 +1,4 @@
-"""The whole pickup on one picture: the string from the side, the pickup in cut, three traces, response and harmonics."""
+"""The whole pickup on one picture: string from the side, pickup in cut, three traces, response and harmonics."""
 import numpy as np
 from matplotlib.patches import Circle
 
@@ -6,7 +6,7 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd, WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, INK, MM, MUTED, TEXT, VOLTAGE, label
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, INK, MM, MUTED, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string

@@ -24,7 +24,8 @@ from lessons_lib.lessons.whole_pickup.words import (
 
 TREBLE = 5e3            # Hz, where a level of the treble is read
 _HELD = {"tension": "more than a tenth of the tension would tune the string",
-         "pole": "the string would come nearer to the pole than 0.9 mm"}
+         "pole": "the string would come nearer to the pole than 0.9 mm",
+         "wide": "the string would swing farther than 3 mm over the pickup"}
 
 
 def changes(before, after):

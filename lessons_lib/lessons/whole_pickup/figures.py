@@ -1,4 +1,4 @@
-"""The figures of the whole pickup: each function returns a figure, the function that draws, and axes to take hold of."""
+"""The figures of the whole pickup: a figure each, the function that draws, and axes to take hold of."""
 from lessons_lib.base.units import said
 from lessons_lib.lessons.string_lines import SLICE
 from lessons_lib.lessons.whole_pickup.film import CUT, TUBE

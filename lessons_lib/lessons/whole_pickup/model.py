@@ -11,7 +11,7 @@ import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
-from lessons_lib.lessons.whole_pickup.parts import LOWEST, coil_of, linkage_of, pickup_of, pole_flux, string_of
+from lessons_lib.lessons.whole_pickup.parts import LOWEST, WIDEST, coil_of, linkage_of, pickup_of, pole_flux, string_of
 from lessons_lib.lessons.whole_pickup.settings import Settings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels
@@ -36,7 +36,8 @@ class WholePickup:
 
     settings; tuned (TunedString), motion (PluckedMotion), reached (LinkageMap), coil (LoadedCoil).
     force (N): of the pluck as it was computed; held_back says what kept it under the asked one: "" (nothing),
-    "tension" (a tenth of it) or "pole" (the string would come nearer to the pole than 0.9 mm).
+    "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm) or "wide" (it would swing
+    farther than 3 mm over the pickup).
     time (s), up, across (m, from rest), linkage (Wb-turns, from rest), voltage and amplifier (V, open circuit and at
     the amplifier's input): arrays over PERIODS periods from the release; `one_period` cuts out the first of them.
     pole_flux (Wb): steady, up through the middle of the pole. sensitivity (V per m/s): of the string at rest, up and
@@ -205,10 +206,9 @@ def _whole_pickup(settings):
     time = np.arange(math.ceil(PERIODS * RATE / tuned.frequency(1)) + 1) / RATE
     moved = np.stack(motion.displacement(time, settings.pickup_place, aperture=LISTENS))
     speed = np.stack(motion.velocity(time, settings.pickup_place, aperture=LISTENS))
-    room = settings.height - LOWEST
-    if -moved[0].min() > room:
-        share, held_back = 0.999 * room / -moved[0].min(), "pole"
-        force, moved, speed = share * force, share * moved, share * speed
+    share, why = _room(settings, moved)
+    if share < 1:
+        force, moved, speed, held_back = share * force, share * moved, share * speed, why
         motion = replace(motion, release_force=force)
     reached = linkage_of(settings, float(np.abs(moved[1]).max()), settings.height + float(moved[0].min()))
     linkage, voltage = _induced(settings, reached, moved, speed)
@@ -219,6 +219,14 @@ def _whole_pickup(settings):
         amplifier=coil.apply(voltage, RATE), pole_flux=pole_flux(pickup, settings.pole_number),
         sensitivity=-_turns(settings) * reached.gradient(*rest)[0].item(),
         harmonics=_harmonics(voltage, time, tuned))
+
+
+def _room(settings, moved):
+    """The share of a motion (up and across, m) for which there is room, and what takes the rest."""
+    down, far = -float(moved[0].min()), float(np.abs(moved).max())
+    shares = {"pole": (settings.height - LOWEST) / max(down, 1e-9), "wide": WIDEST / max(far, 1e-9)}
+    why = min(shares, key=shares.get)
+    return 0.999 * shares[why] if shares[why] < 1 else 1.0, why
 
 
 def _turns(settings):

@@ -15,14 +15,17 @@ from lessons_lib.physics.six_strings import in_a_row
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.string_answer import disc_flux
 
-LOWEST, HIGHEST = 0.9e-3, 9e-3          # m, where a string may swing over the poles
+LOWEST, WIDEST = 0.9e-3, 3e-3           # m, how near to the poles a string may come, how far from rest
+HIGHEST = 6e-3 + WIDEST                 # m, from the highest rest
 _ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
 _DOWN = 0.5e-3                          # m, the way down of such a motion is rounded to it
 
 
 def rod(settings):
-    """The rod magnet of the settings, at y = 0, as a RodMagnet."""
-    sizes = {"diameter": settings.diameter, "length": settings.length}
+    """The rod magnet of the settings, at y = 0, as a RodMagnet; never wider than the coil's hole has room for."""
+    form = settings.instrument
+    room = form.coil["inner_radius"] - max(0.0, form.place["string_y"][-1] - form.coil["straight_length"] / 2)
+    sizes = {"diameter": min(settings.diameter, 2 * room), "length": settings.length}
     if settings.grade != OWN:
         return rod_of(settings.grade, **sizes)
     return RodMagnet(remanence=settings.remanence, recoil_permeability=settings.recoil_permeability, **sizes)

@@ -40,9 +40,10 @@ FILE_KEYS = MappingProxyType({
         "tone_kohm": ("tone", "kΩ", 50, math.inf), "tone_setting": ("tone_setting", "1", 0, 1),
         "amplifier_kohm": ("amplifier", "kΩ", 20, 10000)}})
 
-# name in Settings -> (unit, least, most), for sliders
-RANGES = MappingProxyType({name: tuple(allowed) for table in FILE_KEYS.values() for name, *allowed in table.values()
-                           if len(allowed) == 3} | {"string_diameter": _STRING_KEYS["diameter_mm"][1:]})
+# name in Settings (or of a part of the coil's form) -> (unit, least, most), for sliders
+RANGES = MappingProxyType({
+    "string_diameter" if (table, name) == ("strings", "diameter") else name: tuple(allowed)
+    for table, keys in FILE_KEYS.items() for name, *allowed in keys.values() if len(allowed) == 3})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -183,7 +184,8 @@ def _settings_from(found):
 
 def _rules(settings):
     yield from coil_rules(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
-    yield from string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length)
+    if settings.string != OWN:      # of an own string every place of the sliders can be kept
+        yield from string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length)
 
 
 def save_settings(settings, path):

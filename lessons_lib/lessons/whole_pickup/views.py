@@ -2,7 +2,6 @@
 import numpy as np
 
 from lessons_lib.base.workshop import house_bar, house_screw
-from lessons_lib.lessons.instrument import LISTENS
 from lessons_lib.lessons.whole_pickup.film import film, lines, pale_lines
 from lessons_lib.lessons.whole_pickup.model import FREQUENCIES
 from lessons_lib.lessons.whole_pickup.parts import rod

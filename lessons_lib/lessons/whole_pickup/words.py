@@ -42,20 +42,24 @@ def then(was, now, effect_was, effect_now):
 
 
 def setting(was, now, name, unit, spec):
+    """A setting by its name in `Settings`: now instead of before."""
     return instead(getattr(was.settings, name), getattr(now.settings, name), unit, spec)
 
 
 def linkage(was, now):
+    """By how much the flux linkage swings."""
     by = instead(was.linkage_swing, now.linkage_swing, "µWb")
     return f"the flux linkage {'still ' * by.startswith('still')}swings by {by.removeprefix('still ')}"
 
 
 def speed(was, now, what="the pluck"):
+    """How fast the pluck, or *what*, moves the string."""
     text = instead(was.peak_velocity, now.peak_velocity, "m/s", ".2f")
     return f"{what} {'still ' * text.startswith('still')}moves it at {text.removeprefix('still ')}"
 
 
 def resonance(was, now):
+    """Where the peak of the response goes, if there is one."""
     old, new = was.response_peak, now.response_peak
     if old and new:
         return moved("the peak of the response", old[0], new[0], "kHz", ".2f")
@@ -70,8 +74,10 @@ def hump(one):
 
 
 def damping(was, now):
+    """How high the peak of the response is."""
     return f"the peak of the response is {instead(hump(was), hump(now), 'dB', 'z.1f')} high"
 
 
 def level(was, now, frequency):
+    """Where the response is at a frequency (Hz), relative to the induced voltage."""
     return at_value(*(20 * math.log10(abs(one.coil.response(frequency))) for one in (was, now)), "dB", "+z.1f")
