@@ -1,5 +1,13 @@
-"""Lesson 00, start here: one panel, one exercise done together, one to do alone. None of it is marked."""
-from lessons_lib.exercises.declaration import Given, Lesson, NumberExercise, PredictionExercise, Slip, Twin
+"""Lesson 00, start here: three votes, one panel, one exercise done together, one to do alone. None of it is marked."""
+from lessons_lib.exercises.declaration import (
+    Given,
+    Lesson,
+    NumberExercise,
+    PredictionExercise,
+    Slip,
+    Twin,
+    VoteExercise,
+)
 
 
 def note_of_string(speed, length):
@@ -8,6 +16,46 @@ def note_of_string(speed, length):
 
 ONE_WAY = ("Did you count one way only? The wave runs to the end and back before it begins again: "
            "how long is its whole way?")
+
+AGAIN = "at the end of lesson 4"
+
+what_it_hears = VoteExercise(
+    id="v1", again=AGAIN,
+    question="Four strings swing over the same pickup, one after the other: nylon, bronze, copper, steel. Which does "
+             "the pickup hear?",
+    options={"a": "all four: each of them moves", "b": "bronze, copper and steel: each of them is a metal",
+             "c": "copper alone: it conducts best", "d": "steel alone: a magnet attracts it"},
+    seen="d",
+    # that conductors count for little is an estimate: the eddy currents of a copper wire of 0.5 mm, at 0.75 m/s in a
+    # gradient of 17 T/m, amount to a magnetisation of some 12 A/m; that of steel changes by 10 kA/m and more
+    because="The magnet has to magnetise the string, and the string carries its magnetisation along as it swings. Of "
+            "the four, only steel can be magnetised (nickel, too). That copper and bronze conduct adds next to "
+            "nothing. In a string wound with bronze, the pickup hears the steel core.",
+    where="lesson 3, section 1")
+
+held_still = VoteExercise(
+    id="v2", again=AGAIN,
+    question="A steel string is pulled aside and held there, quite still. A voltmeter is connected to the coil. What "
+             "does it show?",
+    options={"a": "a steady voltage, larger than with the string at rest",
+             "b": "a steady voltage, smaller than with the string at rest",
+             "c": "zero", "d": "a voltage that alternates at the frequency of the string's note"},
+    seen="c",
+    because="With the string aside, the coil links a little less flux; but that little less stays the same, and only a "
+            "change of flux makes a voltage.",
+    where="lesson 4, section 1")
+
+twice_as_far = VoteExercise(
+    id="v3", again=AGAIN,
+    question="A steel string swings 2 mm above its pole in the pickup of this course. Now it swings twice as far away, "
+             "4 mm above, just as wide and just as fast. How much of the voltage is left?",
+    options={"a": "nearly all of it", "b": "about half of it", "c": "about a quarter of it",
+             "d": "about an eighth of it"},
+    seen="b",
+    because="A little more than half is left (over a single rod in a round coil, about a third). Pole and coil are "
+            "wider than the string is far away: laws for points, with the square or the cube of the distance, do not "
+            "hold this near.",
+    where="lesson 4, the panel in section 1")
 
 shorter_string = PredictionExercise(
     id="p1",
@@ -63,11 +111,13 @@ fretted_string = NumberExercise(
     teaching_note="Anyone who is stuck here is stuck with the page, not with physics: sit down beside them.")
 
 TEACHING_NOTE = """
-Ten minutes at the start of the first evening. Let everybody type their card, save one prediction and get one
-note. Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder
-my_work is.
+Ten minutes at the start of the first evening. Let everybody hear the pickup, type their card, vote, save one
+prediction and get one note. Do not tell what the votes turn out to be: lesson 4 shows each student their own again.
+Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder my_work
+is.
 """
 
 LESSON = Lesson(
-    id="00", title="Start here", version=1, exercises=(shorter_string, open_string, fretted_string),
+    id="00", title="Start here", version=1,
+    exercises=(what_it_hears, held_still, twice_as_far, shorter_string, open_string, fretted_string),
     teaching_note=TEACHING_NOTE)

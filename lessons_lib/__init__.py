@@ -13,3 +13,4 @@ if TYPE_CHECKING:
     from lessons_lib.exercises.open_sheet import progress
     from lessons_lib.exercises.sheet import presenting
     from lessons_lib.opening import open_sheet
+    from lessons_lib.page.votes import vote, votes_again

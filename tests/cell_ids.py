@@ -42,9 +42,10 @@ def _name(piece):
         return f"{_PANELS[kind]}-{piece.name}"
     if kind is cells.Sound:
         return re.search(r"panels\.(hear\w*)", piece.source)[1].replace("hear", "sound").replace("sound_", "sound-")
-    if kind is cells.Machinery and (called := re.search(r"(open_sheet|use_card|sheet\.\w+)\(", piece.source)):
+    called = re.search(r"(votes_again|open_sheet|use_card|sheet\.\w+)\(", piece.source) if piece else None
+    if kind is cells.Machinery and called:
         return called[1].removeprefix("sheet.")
-    return {cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear"}.get(kind)
+    return {cells.VoteCell: "votes", cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear"}.get(kind)
 
 
 def _heading(source):

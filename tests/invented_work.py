@@ -83,6 +83,8 @@ class Worker:
         weights = [liked.uniform(0.3, 2) for _ in exercise.options]
         choice = dice.choices(list(exercise.options), weights)[0]
         self._sheet.predict(exercise.id, choice, dice.choices((1, 2, 3), (2, 4, 3))[0], "so I think")
+        if not exercise.seen_question:
+            return      # a vote, without a panel
         others = [letter for letter in exercise.seen_options if letter != exercise.seen]
         looks_well = 0.9 - 0.4 * max(0, _difficulty(exercise) + 0.1)
         self._sheet.saw(exercise.id, exercise.seen if dice.random() < looks_well else dice.choice(others[:2]))

@@ -51,15 +51,15 @@ class FakeSheet:
 
     trouble = None
 
-    def __init__(self):
-        self.made, self.seen = None, None
+    def __init__(self, needs_reason=True):
+        self.made, self.seen, self.needs_reason = None, None, needs_reason
 
     def prediction(self, exercise):
         if exercise != "p1":
             return None
         return SimpleNamespace(question="Which way <does> it go?", options={"a": "up", "b": "down"},
                                seen_question="Which way did it go?", seen_options={"a": "up", "b": "down"},
-                               made=self.made, seen=self.seen)
+                               made=self.made, seen=self.seen, needs_reason=self.needs_reason)
 
     def predict(self, exercise, choice, sureness, reason):
         if len(reason) > 20:

@@ -54,7 +54,7 @@ def mine(tmp_path, monkeypatch):
 def test_the_lesson_on_the_page_plays_and_goes_out_with_its_data(mine, capsys):
     for command in (["play", "../autumn", "--pages"], ["give-out", "../autumn", "--lessons", "9"]):
         assert main(command) == 0, capsys.readouterr().err
-    assert "2 lessons, 4 exercises and all pages were played" in capsys.readouterr().out
+    assert "2 lessons, 7 exercises and all pages were played" in capsys.readouterr().out
     pack, = (mine.parent / "autumn/packs").glob("*.zip")
     names = {name.partition("/")[2] for name in zipfile.ZipFile(pack).namelist()}
     assert {"notebooks/09_wire_on_a_bobbin.ipynb", "notebooks/sheets/09/b010.json"} < names

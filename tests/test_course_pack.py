@@ -112,7 +112,7 @@ def answer_lines(course):
 
 def student_texts(exercise):
     yield from getattr(exercise, "options", {}).values()
-    yield from (getattr(exercise, name, "") for name in ("question", "seen_question"))
+    yield from (getattr(exercise, name, "") for name in ("question", "seen_question", "because", "where"))
     yield from getattr(exercise, "seen_options", {}).values()
     yield from getattr(exercise, "seen_notes", {}).values()
     notes = getattr(exercise, "notes", ())

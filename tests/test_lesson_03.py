@@ -11,7 +11,7 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
-from lessons_lib.lessons.lesson_03.lines import StringInSpace, lines_through, tube_for
+from lessons_lib.lessons.lesson_03.lines import tube_for
 from lessons_lib.lessons.lesson_03.model import (
     fields_along,
     magnetised,
@@ -21,6 +21,7 @@ from lessons_lib.lessons.lesson_03.model import (
     three_fluxes,
 )
 from lessons_lib.lessons.lesson_03.pull import across_gradient, detuning, pull_and_pitch
+from lessons_lib.lessons.string_lines import StringInSpace, lines_through
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString

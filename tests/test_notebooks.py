@@ -44,7 +44,7 @@ def test_stored_form(path):
         tags = cell.metadata.get("tags", [])
         assert set(tags) <= {LIVE, SOUND, WORKED}
         if cell.cell_type == "code":
-            live = re.search(r"^panels\.\w+\((?!.*\.still\()", cell.source, re.MULTILINE)
+            live = re.search(r"^(panels\.\w+|first_look|vote)\((?!.*\.still\()", cell.source, re.MULTILINE)
             assert bool(live) == (LIVE in tags), cell.source
             assert bool(re.search(r"^panels\.hear", cell.source, re.MULTILINE)) == (SOUND in tags), cell.source
             assert len(cell.source.splitlines()) <= 12
@@ -144,10 +144,12 @@ def test_strict_nbval_on_a_copy(half):
 def run_with(path, value_of):
     """Run a copy of the notebook with value_of(id) put in for the three dots; id -> the verdict's text."""
     with copy_of_notebooks() as folder:
-        notebook = read(path)
+        notebook, before = read(path), set(folder.iterdir())
         for cell in of_kind(notebook, Ask):
             notebook.cells[cell.place].source = cell.source.replace(cell.empty, value_of(cell.exercise_id), 1)
-        return verdicts_of(run(notebook, folder))
+        verdicts = verdicts_of(run(notebook, folder))
+        assert {one.name for one in set(folder.iterdir()) - before} == {"my_work"}, "it wrote what nobody asked for"
+        return verdicts
 
 
 def verdicts_of(notebook):

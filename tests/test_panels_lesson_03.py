@@ -10,17 +10,7 @@ from scipy.signal import hilbert
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03 import panels
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves, fitted_circuit
-from lessons_lib.lessons.lesson_03.lines import (
-    FRAME,
-    MOST_LINES,
-    StringInSpace,
-    lines_through,
-    picture,
-    rod_field,
-    swinging,
-    trace,
-    tube_for,
-)
+from lessons_lib.lessons.lesson_03.lines import MOST_LINES, picture, swinging, tube_for
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
@@ -34,6 +24,7 @@ from lessons_lib.lessons.lesson_03.model import (
     three_fluxes,
 )
 from lessons_lib.lessons.lesson_03.pull import aslant, detuning, envelope, pull_and_pitch, pull_curves
+from lessons_lib.lessons.string_lines import FRAME, StringInSpace, field_of, lines_through, trace
 from lessons_lib.physics.magnetic_circuit import Branch, MagneticCircuit
 from lessons_lib.physics.steel import STRING_PLACES, SteelString
 from lessons_lib.physics.string_answer import string_field
@@ -230,7 +221,7 @@ def test_what_comes_out_of_the_steel_is_what_the_flux_along_it_loses(place):
     x_, angle_ = (one.ravel() for one in np.meshgrid(x, angle))
     radius, out = 0.25e-3, np.array([np.cos(angle_), np.sin(angle_)])
     place_ = x_, place + radius * out[0], 2.5e-3 + radius * out[1]
-    field = string.flux_density(*place_) + rod_field(ROD, *place_)
+    field = string.flux_density(*place_) + field_of(ROD, *place_)
     outward = (field[1:] * out).sum(0).reshape(angle.size, x.size).mean(0) * 2 * np.pi * radius
     lost = -np.diff(np.interp(x[[0, -1]], STRING_PLACES, inside.flux()))[0]
     assert np.trapezoid(outward, x) == pytest.approx(lost, rel=0.05)
@@ -247,7 +238,7 @@ def test_lines_without_string_are_contours_of_the_flux_function():
 
 def test_the_rods_field_is_looked_up_to_two_per_cent():
     points = np.array([[0.3e-3, 1e-3, 1.1e-3], [3e-3, -1e-3, 2e-3], [7e-3, 4e-3, 5e-3]])
-    assert_allclose(rod_field(ROD, *points.T).T, ROD.flux_density(points), rtol=0.02, atol=3e-4)
+    assert_allclose(field_of(ROD, *points.T).T, ROD.flux_density(points), rtol=0.02, atol=3e-4)
 
 
 @pytest.mark.parametrize("height, place, core, permeability, saturates", EXTREMES)

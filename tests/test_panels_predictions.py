@@ -27,6 +27,16 @@ def test_the_sliders_wait_for_the_prediction():
     assert alt(panel).startswith("A straight line that rises by 2.0 m")
 
 
+def test_on_ones_own_no_reason_is_needed():
+    panel = a_panel(sheet=FakeSheet(needs_reason=False), prediction="p1")
+    assert panel.card.reason.description == "Why (if you like):"
+    panel.card.button.click()
+    assert words(panel.card.trouble) == "Still missing: an answer, how sure you are."
+    panel.card.choice.value, panel.card.sureness.value = "b", 2
+    panel.card.button.click()
+    assert panel.started and words(panel.head.children[0]) == "You expected b) down (leaning this way)."
+
+
 def test_what_the_sheet_does_not_take_is_said_and_the_card_stays():
     panel = a_panel(sheet=FakeSheet(), prediction="p1")
     panel.card.choice.value, panel.card.sureness.value, panel.card.reason.value = "a", 1, "x" * 30

@@ -39,13 +39,16 @@ TABLES = {
     "unexplained": [("id", "count", "values")],
     "predictions": [Record(exercise_id="id", question="question", seen_question="question", as_shown="share",
                            predicted=[Record(count=1, letter="letter", text="text", sure="sure")],
-                           seen=[Record(count=1, letter="letter", text="text", shown=True)])],
+                           seen=[Record(count=1, letter="letter", text="text", shown=True)]),
+                    Record(exercise_id="id", question="question", seen_question="", as_shown="", predicted=[],
+                           seen=[Record(count=0, letter="letter", text="text", shown=True)])],
     "texts": [("id", "question", Record(answered=3, short=1, marked=1, marks=2.0, most=3.0))],
     "unclear": [("id", "line")]}
 OUTCOME = {"answer": "answer", "most": 2.0}
 PARTS = [
     ("=place", ("id", BLOCKS)), ("=sound", None), ("=unclear", None),
     ("=listing", ("source", [("", "text"), ("=<img>", "text")])), ("=outputs", [("", "text")]),
+    ("=votes", [Record(question="question", options=OPTIONS)]),
     ("=prose", "=<p>ours</p>"), ("=given", "=<p>ours</p>"), ("=verdict", "=<p>ours</p>"),
     ("=panel", {"name": "name", "sureness": ["words"], "figures": [
         Figure("drawing", 100.0, [("value", True), ("value", False)], {"=label": "words"}, "alt")],

@@ -86,6 +86,13 @@ def test_values_stand_with_two_digits_of_uncertainty(page):
     assert re.search(r"<td>capacitance</td>.*?<td>pF</td>", page)
 
 
+def test_three_dots_write_nothing_and_say_so(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for dots in ("...", ...):
+        assert write_report(dots, "t", "text").startswith("Nothing is written yet. For a report, type a name")
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_plain_text_is_prose_and_long_ones_are_refused(tmp_path):
     assert prose("One.\n\nTwo.") == "<p>One.</p><p>Two.</p>"
     with pytest.raises(ValueError, match="20001 characters; at most 20000"):

@@ -116,8 +116,9 @@ def page_of(notebooks, lesson_id):
 
 def _library():
     """The library as students need it: what only instructors run stays here."""
-    code, pages = (files_below(CHECKOUT / "lessons_lib", pattern) for pattern in ("*.py", "templates/*"))
-    return {**{f"lessons_lib/{name}": data for name, data in {**code, **pages}.items()
+    found = {name: data for pattern in ("*.py", "*.js", "*.css", "templates/*")
+             for name, data in files_below(CHECKOUT / "lessons_lib", pattern).items()}
+    return {**{f"lessons_lib/{name}": data for name, data in found.items()
                if not name.startswith(("course/", "desk/", "handouts/", "__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 

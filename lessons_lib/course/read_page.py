@@ -11,8 +11,9 @@ SOUND = "plays-sound"                   # of cells with sound
 WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
 _EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
                             re.MULTILINE)
-_PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
+_PANEL = re.compile(r"^(?:panels\.(?=\w+\(sheet\b)|(?=first_look\())(\w+)", re.MULTILINE)     # one has no sheet
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
+_VOTE = re.compile(r'^vote\(sheet, ([^)]+)\)', re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
@@ -144,6 +145,13 @@ class StillPanel(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
+class VoteCell(Code):
+    """Questions to vote on, by the ids of their exercises."""
+
+    exercise_ids: tuple
+
+
+@dataclass(frozen=True, kw_only=True)
 class Sound(Code):
     """What nobody can print: sound."""
 
@@ -234,6 +242,8 @@ def _code(place, source, cell):
     for kind, pattern in ((PanelCell, _PANEL), (StillPanel, _STILL)):
         if head := pattern.search(source):
             return kind(**own, name=head[1])
+    if head := _VOTE.search(source):
+        return VoteCell(**own, exercise_ids=tuple(re.findall(r"[\w.]+", head[1])))
     if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):

@@ -13,13 +13,13 @@ from lessons_lib.exercises.kinds.design import DesignExercise, Limit
 from lessons_lib.exercises.kinds.function import FunctionExercise
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
-from lessons_lib.exercises.kinds.prediction import PredictionExercise
+from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExercise
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "FitSlip", "FunctionExercise", "Given", "Lesson",
            "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip", "Step",
-           "TextExercise", "Twin", "evaluate", "parameters"]
+           "TextExercise", "Twin", "VoteExercise", "evaluate", "parameters"]
 
 
 @dataclass(frozen=True, kw_only=True)

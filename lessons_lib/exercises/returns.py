@@ -188,6 +188,10 @@ def _is_readings(value):
             and not isinstance(value.get("table"), str))
 
 
+def _is_sureness(value):
+    return type(value) is int and 1 <= value <= 3
+
+
 _ALWAYS = {"id": lambda value: _is_text(value, 16) and bool(re.fullmatch("[0-9a-f]{16}", value)),
            "number": lambda value: type(value) is int and 0 < value < 10 ** 9,
            "time": _is_time, "event": lambda value: _is_text(value, 20),
@@ -195,7 +199,7 @@ _ALWAYS = {"id": lambda value: _is_text(value, 16) and bool(re.fullmatch("[0-9a-
 _EVENTS = {
     "answer": {"value": lambda value: _is_number(value) or _is_text(value, LONGEST_TEXT) or _is_design(value),
                "unit": lambda value: _is_text(value, LONGEST), "readings": _is_readings},
-    "prediction": {"choice": _is_letter, "sureness": lambda value: type(value) is int and 1 <= value <= 3,
+    "prediction": {"choice": _is_letter, "sureness": lambda value: value is None or _is_sureness(value),
                    "reason": lambda value: _is_text(value, ONE_LINE)},
     "saw": {"choice": _is_letter},
     "unclear": {"line": lambda value: _is_text(value, ONE_LINE)},

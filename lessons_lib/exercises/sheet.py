@@ -12,7 +12,7 @@ from lessons_lib.exercises.log import History, Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sealing import letter_says
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.verdicts import GivenValues, PredictionCard, State, Table, Verdict, sentence
+from lessons_lib.exercises.verdicts import GivenValues, State, Table, Verdict, sentence
 
 _presenting = False
 
@@ -128,29 +128,25 @@ class Sheet:
         record, trouble = self._find(prediction_id, PredictionRecord)
         if trouble:
             return None
-        history = self._look()
-        made = history.last_choice(prediction_id, "prediction", record["options"])
-        seen = history.last_choice(prediction_id, "saw", record["seen_options"])
-        return PredictionCard(
-            question=record["question"], options=record["options"],
-            seen_question=record["seen_question"], seen_options=record["seen_options"],
-            made=(made["choice"], made.get("sureness"), made.get("reason")) if made else None,
-            seen=seen["choice"] if seen else None)
+        return record.card(self._look(), needs_reason=self.bench not in SELF_STUDY_BENCHES)
 
     def predict(self, prediction_id, choice, sureness, reason=""):
-        """Keep a prediction: a letter, how sure from 1 to 3, and one line why. It is never scored."""
+        """Keep a prediction: a letter, how sure from 1 to 3 (None: a vote may leave it open), and one line why."""
         record, trouble = self._find(prediction_id, PredictionRecord)
         if trouble:
             return trouble
         try:
             letter = reading.read_letter(choice, record["options"])
-            sureness, line = reading.read_sureness(sureness), reading.read_text(reason, reading.ONE_LINE)
+            line = reading.read_text(reason, reading.ONE_LINE)
+            if not (record.is_vote and sureness is None):
+                sureness = reading.read_sureness(sureness)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), prediction_id)
         lost = self._look().keep(self._log, prediction_id, "prediction",
                                  {"choice": letter, "sureness": sureness, "reason": line})
-        return Verdict(State.LOST if lost else State.KEPT, _sentences(f"Your prediction is {letter}. Now look.", lost),
-                       prediction_id)
+        then = (f"You will see it again {record['again']}." if record.is_vote else
+                f"Your prediction is {letter}. Now look.")
+        return Verdict(State.LOST if lost else State.KEPT, _sentences(then, lost), prediction_id)
 
     def saw(self, prediction_id, choice):
         """Keep what the student saw, and say whether the panel shows it."""

@@ -59,9 +59,11 @@ class Verdict:
 
 @dataclass(frozen=True, kw_only=True)
 class PredictionCard:
-    """What a panel asks before and after it opens, and what was put down so far.
+    """What a panel asks before and after it opens, and what was put down so far; or a vote and what turned out.
 
-    *made* is (letter, sureness from 1 to 3, reason) or None, *seen* a letter or None.
+    *made* is (letter, sureness from 1 to 3, reason) or None, *seen* a letter or None; a vote's sureness may be None.
+    Of a vote: *where* the course shows what turned out, where the vote is seen *again*, *turned_out* (letter, sentence)
+    or None before there is a vote.
     """
 
     question: str
@@ -70,6 +72,10 @@ class PredictionCard:
     seen_options: Mapping
     made: tuple | None
     seen: str | None
+    needs_reason: bool = True
+    where: str = ""
+    again: str = ""
+    turned_out: tuple | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

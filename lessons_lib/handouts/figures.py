@@ -12,6 +12,7 @@ from lessons_lib.lessons.lesson_05 import panels as lesson_05
 from lessons_lib.lessons.lesson_06 import panels as lesson_06
 from lessons_lib.lessons.lesson_07 import panels as lesson_07
 from lessons_lib.lessons.lesson_08 import panels as lesson_08
+from lessons_lib.lessons.whole_pickup.panels import first_look
 
 _PANELS = {"00": lesson_00, "01": lesson_01, "02": lesson_02, "03": lesson_03, "04": lesson_04, "05": lesson_05,
            "06": lesson_06, "07": lesson_07, "08": lesson_08}
@@ -43,7 +44,7 @@ def open_panel(lesson, name, sheet):
     if lesson not in _PANELS:
         raise ValueError(f"Lesson {lesson} shows the panel {name}, but its panels are not known to handouts; name "
                          "their module in lessons_lib/handouts/figures.py.")
-    return getattr(_PANELS[lesson], name)(sheet)
+    return first_look() if name == first_look.__name__ else getattr(_PANELS[lesson], name)(sheet)
 
 
 def three_figures(lesson, name, panel):

@@ -77,6 +77,8 @@ class Handout:
             case cells.StillPanel():
                 if cell.name not in self._live:
                     yield Part("outputs", _outputs(cell))
+            case cells.VoteCell():
+                yield Part("votes", self._votes(cell.exercise_ids))
             case cells.Sound():
                 yield Part("sound")
             case cells.GivenCell():
@@ -93,6 +95,10 @@ class Handout:
         if record is None:
             return Part("verdict", self._sheet.answer(exercise_id)._repr_html_())
         return Part("place", (exercise_id, record.place()))
+
+    def _votes(self, exercise_ids):
+        cards = [self._sheet.prediction(one) for one in exercise_ids]
+        return [card for card in cards if card is not None]
 
     def _panel(self, name):
         # a panel may show the limits of a bench's design

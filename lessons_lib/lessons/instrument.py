@@ -17,6 +17,8 @@ from lessons_lib.physics.six_strings import in_a_row, workshop_row
 from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 
+PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
+HIGHEST_PARTIAL = 10e3              # Hz, of a pluck that is heard
 
 class Instrument(InstrumentRecord):
     """An instrument's record and its parts, each made once and kept; hashable, so that a cache is keyed by it.

@@ -21,7 +21,7 @@ FILE, VARIABLE = "instrument.toml", "LESSONS_INSTRUMENT"
 HOUSE_GAUGE = 44        # American gauge of the workshop's wire
 
 # table -> key in the file -> (name in the record, unit, least, most); the ranges are the sliders'
-_KEYS = {
+KEYS = {
     "magnet": {
         "diameter_mm": ("diameter", "mm", 4, 6), "length_mm": ("length", "mm", 8, 20),
         "remanence_T": ("remanence", "T", 0.5, 1), "recoil_permeability": ("recoil_permeability", "1", 1, 5)},
@@ -35,7 +35,7 @@ _KEYS = {
     "strings": {
         "frequency_Hz": ("frequency", "Hz", 30, 500), "diameter_mm": ("diameter", "mm", 0.2, 2),
         "core_mm": ("core", "mm", 0.2, 1), "density_g_per_m": ("linear_density", "g/m", 0.2, 20)}}
-_WHOLE = ("turns", "wire_AWG")
+_WHOLE = ("turns", "wire_AWG", "fret")
 _CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
 _TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
 _ANY_TENSION = (20, 250)
@@ -82,34 +82,64 @@ def read_instrument(path):
     The ranges are those of the panels' sliders; the rules between values see to it that rod, screw and blade stand
     inside the coil and that the longest screws' bar stays below it.
     """
+    return read_toml(path, _instrument_from)
+
+
+def read_toml(path, made_from):
+    """What *made_from* makes of the tables in a TOML file; what is wrong is a ValueError that begins with the path."""
     path = Path(path)
     try:
         found = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except ValueError as error:
         raise ValueError(f"{path} cannot be read: {str(error).rstrip('.')}.") from None
     try:
-        return _instrument_from(found)
+        return made_from(found)
     except ValueError as error:
         raise ValueError(f"{path}: {error}") from None
 
 
 def _instrument_from(found):
-    _know(found, ("name", *_KEYS), "the file")
+    name, tables = tables_in(found, KEYS, house_strings)
+    coil = house_coil | {"gauge": HOUSE_GAUGE} | tables["coil"]
+    instrument = InstrumentRecord(
+        name=name, magnet=MappingProxyType(house_magnet | tables["magnet"]), gauge=coil.pop("gauge"),
+        coil=MappingProxyType(coil), place=MappingProxyType(house_place | tables["place"]),
+        strings=MappingProxyType({key: MappingProxyType(house | tables["strings"].get(key, {}))
+                                  for key, house in house_strings.items()}))
+    keep(_rules(instrument))
+    return instrument
+
+
+def keep(rules):
+    """Refuse the first of some (rule, whether it holds, what was found) that does not hold."""
+    for rule, holds, got in rules:
+        if not holds:
+            raise ValueError(f"{rule}; got {got}.")
+
+
+def tables_in(found, keys, strings):
+    """The name in a file, and its tables in SI by the names in the record.
+
+    Parameters
+    ----------
+    found : dict
+        As tomllib gives it.
+    keys : mapping
+        Of the form of KEYS; a key that takes one of several words has (name, words) instead of a unit and a range.
+    strings : iterable of str
+        Names that there may be in [strings].
+    """
+    _know(found, ("name", *keys), "the file")
     name = found.get("name")
     if not isinstance(name, str) or not 1 <= len(name.strip()) <= 60 or not name.isprintable():
         refuse("name", "a text of 1 to 60 letters", name)
-    coil = house_coil | {"gauge": HOUSE_GAUGE} | _record(found, "coil")
-    strings = _table_in(found, "strings", "the file")
-    _know(strings, house_strings, "[strings]")
-    instrument = InstrumentRecord(
-        name=name.strip(), magnet=MappingProxyType(house_magnet | _record(found, "magnet")), gauge=coil.pop("gauge"),
-        coil=MappingProxyType(coil), place=MappingProxyType(house_place | _record(found, "place")),
-        strings=MappingProxyType({key: MappingProxyType(house | _record(strings, key, within="strings"))
-                                  for key, house in house_strings.items()}))
-    for rule, holds, got in _rules(instrument):
-        if not holds:
-            raise ValueError(f"{rule}; got {got}.")
-    return instrument
+    by_string = _table_in(found, "strings", "the file")
+    _know(by_string, strings, "[strings]")
+    tables = {key: _record(_table_in(found, key, f"[{key}]"), keys[key], f"[{key}]")
+              for key in keys if key != "strings"}
+    return name.strip(), tables | {"strings": {
+        key: _record(_table_in(by_string, key, f"[strings.{key}]"), keys["strings"], f"[strings.{key}]")
+        for key in by_string}}
 
 
 def _table_in(found, name, where):
@@ -129,23 +159,40 @@ def _know(found, known, where):
                              + (f"did you mean {small[near[0]]}?" if near else f"there are {', '.join(known)}."))
 
 
-def _record(found, name, *, within=""):
+def _record(table, keys, where):
     """The values of one table, by their names in the record, SI."""
-    keys, where, record = _KEYS[within or name], f"[{within}.{name}]" if within else f"[{name}]", {}
-    table = _table_in(found, name, where)
+    record = {}
     _know(table, keys, where)
     for key, value in table.items():
-        meant, unit, low, high = keys[key]
+        meant, *allowed = keys[key]
+        if len(allowed) == 1:
+            if value not in allowed[0]:
+                refuse(f"{where} {key}", "one of " + ", ".join(f'"{word}"' for word in allowed[0]), value)
+            record[meant] = value
+            continue
+        unit, low, high = allowed
         if isinstance(value, bool) or not isinstance(value, Real) or not low <= value <= high or (
                 key in _WHOLE and value != int(value)):
             kind = "a whole number" if key in _WHOLE else "a number"
             refuse(f"{where} {key}", f"{kind} from {low:g} to {high:g}", value)
-        record[meant] = int(value) if key in _WHOLE else value * unit_of(unit).factor
+        # 51 times 0.001 is 0.051 here, as the workshop's record has it
+        record[meant] = int(value) if key in _WHOLE else float(f"{value * unit_of(unit).factor:.12g}")
     return record
 
 
 def _rules(one):
     """Yield (rule, whether it holds, what was found) for what must hold between values, those left out, too."""
+    yield from coil_rules(one)
+    bottom = -one.coil["bottom"]
+    yield (f"[magnet] length_mm must be {_mm(bottom)} or more, down to the coil's bottom",
+           one.magnet["length"] >= bottom - 1e-9, _mm(one.magnet["length"]))
+    for key, string in one.strings.items():
+        yield from string_rules(f"[strings.{key}]", string, one.place["scale_length"], cores=_CORES.get(key, (0.2, 1)),
+                                tensions=_TENSIONS.get(key, _ANY_TENSION))
+
+
+def coil_rules(one):
+    """The rules of an instrument's coil, as `keep` takes them."""
     magnet, coil = one.magnet, one.coil
     wide = max(magnet["diameter"], house_screw["diameter"]) / 2
     farthest = one.place["string_y"][-1] - coil["straight_length"] / 2
@@ -160,20 +207,17 @@ def _rules(one):
     window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
     yield ("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
            f"{in_unit(window, 'mm2'):.4g} mm2")
-    yield (f"[magnet] length_mm must be {_mm(-coil['bottom'])} or more, down to the coil's bottom",
-           magnet["length"] >= -coil["bottom"] - 1e-9, _mm(magnet["length"]))
-    for key, string in one.strings.items():
-        yield from _string_rules(f"[strings.{key}]", key, string, one.place["scale_length"])
 
 
-def _string_rules(where, key, string, length):
+def string_rules(where, string, length, *, cores=(0.2, 1), tensions=_ANY_TENSION):
+    """The rules of one string on a scale *length* (m), as `keep` takes them; cores in mm, tensions in N."""
     yield (f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12,
            _mm(string["core"]))
-    low, high = _CORES.get(key, (0.2, 1))
+    low, high = cores
     core = in_unit(string["core"], "mm")
     yield f"{where} core_mm must be from {low:g} to {high:g}", low - 1e-9 <= core <= high + 1e-9, f"{core:.4g}"
     tension = (2 * length * string["frequency"]) ** 2 * string["linear_density"]
-    low, high = _TENSIONS.get(key, _ANY_TENSION)
+    low, high = tensions
     yield (f"{where} frequency_Hz, density_g_per_m and the scale length must make a tension from {low} to {high} N",
            low <= tension <= high, said(tension, "N", ".1f"))
 

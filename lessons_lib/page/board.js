@@ -1,7 +1,9 @@
 // The board of a panel: what panel.py declares, as sliders, words and a picture that can be dragged and played.
 // A step is one message to the kernel and one back; while one is on its way only the newest values wait.
+// board_plays.js and board_beside.js are read together with it.
 const SVG = 'http://www.w3.org/2000/svg';
 const REST = 300;           // ms without a new value: the hand rests
+const MANY = 12;            // sliders; more are in two columns
 const still = () => matchMedia('(prefers-reduced-motion: reduce)').matches;
 
 function make(tag, attributes = {}, ...children) {
@@ -35,6 +37,7 @@ function line(model) {
     wish(wish) { model.send({wish}); },
     answered() { busy = false; if (asked) send(); },
     get waits() { return busy || asked !== null; },
+    settled(act) { if (line.waits) setTimeout(() => line.settled(act), 50); else act(); },
   };
   return line;
 }
@@ -81,7 +84,7 @@ function picture(made, line) {
   ground.innerHTML = made.ground;
   layer.append(before, moving, playing);
   const stack = make('div', {class: 'lesson-picture', role: 'img'}, ground, layer, hands);
-  let pieces = [];
+  let pieces = [], pinned = false;
   return {
     stack, moving, playing,
     show(frame) {
@@ -93,7 +96,11 @@ function picture(made, line) {
       pieces = frame.pieces;
       stack.setAttribute('aria-label', frame.alt);
     },
-    keep() { before.innerHTML = moving.innerHTML; },     // the pale picture of the setting before
+    keep() { if (!pinned) before.innerHTML = moving.innerHTML; },     // the pale picture of the setting before
+    pin(pieces) {                                                     // or of the one that is kept
+      if (pieces || pinned) before.innerHTML = (pieces ?? []).join('');
+      pinned = Boolean(pieces);
+    },
     grips(list) {
       list.forEach((grip, number) => {
         const ring = hands.children[number] ?? hands.appendChild(handleFor(hands, line));
@@ -141,83 +148,6 @@ function valueAt({places, values, low, step}, place) {
   return low + Math.round((value - low) / step) * step;
 }
 
-// ---- a film
-function player(made, model, line, screen) {
-  let film = null, began = null, at = 0, frame = -1;
-  const box = make('input', {type: 'checkbox', onchange: () => box.checked ? wanted() : redraw()});
-  const phase = make('input', {type: 'range', min: 0, max: 1, step: 0.01, value: 0, 'aria-label': 'place in the period',
-                               oninput: () => { box.checked = false; at = Number(phase.value); wanted(); }});
-  const words = make('span', {class: 'lesson-small'});
-  const swing = make('label', {}, box, ' let it move');
-  const show = number => {
-    if (number === frame) return;
-    frame = number;
-    film.frames[number].forEach((which, slot) => {
-      const group = screen.playing.children[slot];
-      if (group.shown) group.shown.style.display = 'none';
-      group.shown = group.children[which];
-      group.shown.style.display = '';
-    });
-  };
-  const tick = now => {
-    if (!film || !box.checked || !box.isConnected) { began = null; return; }
-    began ??= now - at * film.seconds * 1000;
-    at = (now - began) / (film.seconds * 1000) % 1;
-    phase.value = at;
-    show(Math.floor(at * film.frames.length));
-    requestAnimationFrame(tick);
-  };
-  const redraw = () => { if (film) show(Math.min(Math.floor(at * film.frames.length), film.frames.length - 1)); };
-  const wanted = () => {
-    if (!film) line.wish('film');
-    else if (box.checked && !still()) { began = null; requestAnimationFrame(tick); }
-    else redraw();
-  };
-  const drop = () => {
-    film = null; frame = -1; began = null;
-    screen.playing.replaceChildren();
-    screen.moving.style.display = '';
-  };
-  return {
-    row: made.film && make('div', {class: 'lesson-film'}, swing, phase, words),
-    moved: drop,
-    rested() { if (made.film && box.checked) wanted(); },
-    came() {
-      const news = model.get('film');
-      if (!news.frames || news.count !== model.get('frame').count) return;
-      drop();
-      film = news;
-      words.textContent = film.words;
-      screen.playing.replaceChildren(...film.slots.map(slot => {
-        const group = make('g');
-        group.innerHTML = slot.map(piece => `<g style="display: none">${piece}</g>`).join('');
-        return group;
-      }));
-      screen.moving.style.display = 'none';
-      wanted();
-    },
-  };
-}
-
-// ---- sound
-function sounder(made, model, line) {
-  const words = 'Sound of these settings';
-  const button = make('button', {type: 'button', class: 'lesson-button', text: words, onclick: () => line.wish('sound')});
-  const place = make('div', {class: 'lesson-sound'});
-  const silent = () => [...place.querySelectorAll('audio')].every(one => one.paused);
-  return {
-    row: made.sound && make('div', {}, button, place),
-    moved() { place.classList.toggle('lesson-old', place.children.length > 0); },
-    rested() { if (place.children.length && silent()) line.wish('sound'); },
-    came() {
-      const news = model.get('sound');
-      if (!news.players) return;
-      place.innerHTML = news.players;
-      place.classList.remove('lesson-old');
-    },
-  };
-}
-
 // ---- all of it
 function build(model, el) {
   const made = model.get('made');
@@ -225,6 +155,7 @@ function build(model, el) {
   const wire = line(model), starts = Object.fromEntries(made.controls.map(one => [one.name, one.start]));
   const screen = picture(made, wire), controls = made.controls.map(spec => control(spec, wire));
   const film = player(made, model, wire, screen), sound = sounder(made, model, wire);
+  const kept = keeper(made, model, wire, screen), told = teller(made, model, wire);
   const large = make('p', {class: 'lesson-large'}), small = make('p', {class: 'lesson-small'});
   const message = make('p', {role: 'status', 'aria-live': 'polite', class: 'lesson-message'});
   const back = make('button', {type: 'button', class: 'lesson-button', text: 'Start again',
@@ -232,19 +163,22 @@ function build(model, el) {
   // a gesture begins with the first new value after a rest: what was seen then stays, pale
   let begun = false;
   wire.begun = () => { if (!begun) screen.keep(); begun = true; };
-  wire.moved = () => { wire.begun(); film.moved(); sound.moved(); };
-  wire.rested = () => {
-    if (wire.waits) { setTimeout(wire.rested, 50); return; }
+  wire.moved = () => { wire.begun(); film.moved(); sound.moved(); told.moved(); };
+  wire.rested = () => wire.settled(() => {
     begun = false;
+    told.rested();
     film.rested();
     sound.rested();
-  };
+  });
   el.replaceChildren(
     make('div', {class: 'lesson-stage'}, made.title ? make('p', {class: 'lesson-title', text: made.title}) : '',
-         screen.stack, film.row || ''),
+         screen.stack, film.row || '', told.row || ''),
     make('div', {class: 'lesson-side'},
          make('div', {role: 'status', 'aria-live': 'polite', class: 'lesson-shown'}, large),
-         ...controls.map(one => one.row), controls.length ? back : '', message, small, sound.row || ''));
+         kept.place, beginnings(made, wire),
+         make('div', {class: controls.length > MANY ? 'lesson-many' : ''}, ...controls.map(one => one.row)),
+         make('div', {class: 'lesson-buttons'}, ...(controls.length ? [back] : []), ...kept.buttons),
+         message, small, sound.row || ''));
   const show = () => {
     const frame = model.get('frame');
     if (frame.pieces) {
@@ -257,7 +191,9 @@ function build(model, el) {
     message.textContent = frame.message;
   };
   show();
-  const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came]];
+  kept.came();
+  const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came],
+                 ['change:kept', kept.came], ['change:told', told.came]];
   heard.forEach(([name, act]) => model.on(name, act));
   return () => heard.forEach(([name, act]) => model.off(name, act));
 }

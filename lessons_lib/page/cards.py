@@ -7,7 +7,7 @@ from lessons_lib.exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
-_HOW_SURE = {number: words for words, number in SURENESS.items()}
+HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 
 def one_button(words, pressed):
@@ -27,7 +27,7 @@ def status_line(text):
     return f'<p role="status" aria-live="polite" style="margin:0;line-height:1.5">{html.escape(text)}</p>'
 
 
-def _radio_buttons(options, question):
+def radio_buttons(options, question):
     """Options by letter, none chosen; the question is the group's name for a screen reader."""
     buttons = W.RadioButtons(options=[(f"{letter}) {text}", letter) for letter, text in options.items()], value=None,
                              layout={"width": "auto"}, tooltip=question)
@@ -35,7 +35,7 @@ def _radio_buttons(options, question):
     return buttons
 
 
-def _bold(text):
+def bold(text):
     return W.HTML(f'<p style="margin:0;line-height:1.5"><b>{html.escape(text)}</b></p>')
 
 
@@ -44,20 +44,23 @@ class ExpectCard:
 
     def __init__(self, sheet, exercise, card, *, done):
         self._sheet, self._exercise, self._done = sheet, exercise, done
-        self.choice = _radio_buttons(card.options, card.question)
+        self.needs_reason = card.needs_reason
+        self.choice = radio_buttons(card.options, card.question)
         self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
                                         style={"description_width": "6em", "button_width": "11em"})
-        self.reason = W.Text(description="Why, in a line:", continuous_update=False,
-                             style={"description_width": "8em"}, layout={"width": "36em", "max_width": "100%"})
+        self.reason = W.Text(description="Why, in a line:" if card.needs_reason else "Why (if you like):",
+                             continuous_update=False, style={"description_width": "initial"},
+                             layout={"width": "36em", "max_width": "100%"})
         self.button, self.trouble = one_button("Save my prediction", self.put_down), status("")
-        self.view = W.VBox([_bold("Before you move anything: " + card.question), self.choice, self.sureness,
+        self.view = W.VBox([bold("Before you move anything: " + card.question), self.choice, self.sureness,
                             self.reason, self.button, self.trouble])
 
     def put_down(self):
         """Hand the prediction to the sheet, or say what is missing."""
         parts = {"an answer": self.choice.value, "how sure you are": self.sureness.value,
                  "why you think so": self.reason.value.strip()}
-        missing = [name for name, value in parts.items() if not value]
+        needed = list(parts) if self.needs_reason else list(parts)[:2]
+        missing = [name for name in needed if not parts[name]]
         if missing:
             self.trouble.value = status_line("Still missing: " + ", ".join(missing) + ".")
             return
@@ -71,7 +74,8 @@ class ExpectCard:
 def what_was_expected(card):
     """The prediction that was put down, in one line."""
     choice, sureness, reason = card.made
-    return f"You expected {choice}) {card.options.get(choice, '')} ({_HOW_SURE.get(sureness, 'not said')}): {reason}"
+    why = f": {reason}" if reason else "."
+    return f"You expected {choice}) {card.options.get(choice, '')} ({HOW_SURE.get(sureness, 'not said')}){why}"
 
 
 class SawCard:
@@ -79,12 +83,12 @@ class SawCard:
 
     def __init__(self, sheet, exercise, card):
         self._sheet, self._exercise = sheet, exercise
-        self.choice = _radio_buttons(card.seen_options, card.seen_question)
+        self.choice = radio_buttons(card.seen_options, card.seen_question)
         self.answer = status("")
         if card.seen is not None:
             self.choice.value = card.seen
         self.button = one_button("That is what I saw", self.put_down)
-        self.view = W.VBox([_bold("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
+        self.view = W.VBox([bold("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
 
     def put_down(self):
         """Hand the observation to the sheet and show its sentence."""

@@ -88,9 +88,13 @@ class Slider:
         """The value in digits."""
         return f"{value:.6g}"
 
+    def text(self, value):
+        """The value of the panel's function as it would be typed."""
+        return self.shown(in_unit(value, self.unit))
+
     def words(self, value):
         """The value of the panel's function as it is shown, with its unit."""
-        return with_unit(self.shown(in_unit(value, self.unit)), self.unit)
+        return with_unit(self.text(value), self.unit)
 
     def taken(self, came):
         """The value for what came from the page: a number where a hand moved, a text where one was typed."""
@@ -155,9 +159,7 @@ class Choice:
         """What is shown for the value of the panel's function."""
         return next(words for words, one in self.options.items() if one == value)
 
-    def shown(self, value):
-        """What is shown for a value."""
-        return self.words(value)
+    shown = text = words
 
     def taken(self, came):
         """The value for what came from the page: its words, or itself."""

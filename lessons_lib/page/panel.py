@@ -1,35 +1,18 @@
 """Panel: a plain function of numbers with its sliders, its words and its picture; a declaration, no code of its own."""
 from dataclasses import dataclass
-from pathlib import Path
 from types import MappingProxyType
 
-import anywidget
 import ipywidgets as W
-import traitlets
 from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
+from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
 from lessons_lib.page.cards import ExpectCard, SawCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
-from lessons_lib.pictures.vector import Drawing, colours
-
-_HERE = Path(__file__).parent
-_LOOK = (f".lesson-panel {{{colours(0)}}}\n[data-jp-theme-light=false] .lesson-panel {{{colours(1)}}}\n"
-         + (_HERE / "board.css").read_text(encoding="utf-8"))
-
-
-class Board(anywidget.AnyWidget):
-    """What a panel shows in a page: picture, sliders, words. `board.js` makes it; one message a step either way."""
-
-    # as texts: a file would be watched, and who watches keeps every board that ever was
-    _esm = traitlets.Unicode((_HERE / "board.js").read_text(encoding="utf-8")).tag(sync=True)
-    _css = traitlets.Unicode(_LOOK).tag(sync=True)
-    made = traitlets.Dict().tag(sync=True)      # title, controls, ground: once
-    frame = traitlets.Dict().tag(sync=True)     # what a step shows
-    film = traitlets.Dict().tag(sync=True)      # of the settings of its "count"; empty for none
-    sound = traitlets.Dict().tag(sync=True)
+from lessons_lib.page.sound import both
+from lessons_lib.pictures.vector import Drawing
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,12 +50,20 @@ class Panel:
         What can be dragged in the picture.
     film, sound : callable, optional
         film(result, **SI values) -> Film; sound(result, **SI values) -> Sound of these settings. When asked for.
+    told : callable, optional
+        told(SI values before, SI values now) -> one sentence about what changed; said when the hand rests.
+    keeps : bool
+        Whether a setting can be kept: pale in the picture, with its large number and its sound beside the present ones.
+    presets : mapping of str to mapping, optional
+        Words -> SI values beside the first ones: settings to begin from.
     on_paper : sequence of mapping
         The three states for a page on paper: SI values beside the first ones.
     sheet : Sheet, optional
         Keeps the prediction; without one the panel opens at once.
     prediction : str, optional
         The exercise on the sheet that must be put down before the sliders start.
+    note : str, optional
+        One line over it, as where a file could not be read.
 
     Notes
     -----
@@ -83,12 +74,14 @@ class Panel:
     _WIDGETS = ("board", "head", "foot", "view", "card")
 
     def __init__(self, *, sliders, compute, shown, message, figure, draw, title="", data=lambda result, **_: result,
-                 grips=(), film=None, sound=None, on_paper=(), sheet=None, prediction=None):
-        self.title, self.on_paper, self.prediction, self._sheet = title, on_paper, prediction, sheet
+                 grips=(), film=None, sound=None, told=None, keeps=False, presets=MappingProxyType({}), on_paper=(),
+                 sheet=None, prediction=None, note=""):
+        self.title, self.on_paper, self.prediction, self._sheet, self._note = title, on_paper, prediction, sheet, note
         self.specs = MappingProxyType({spec.name: spec for spec in sliders})
         self._compute, self._words, self._message, self._data = compute, shown, message, data
-        self._grips, self._film, self._sound = grips, film, sound
-        self._drawing, self._result = Drawing(figure, draw), None
+        self._grips, self._film, self._sound, self._told = grips, film, sound, told
+        self._keeps, self._presets = keeps, presets
+        self._drawing = Drawing(figure, draw)
         self._begin()
 
     def __getattr__(self, name):    # asked only for what is not there yet
@@ -106,6 +99,11 @@ class Panel:
     def values(self):
         """Name -> value of each slider, in the shown unit."""
         return MappingProxyType(self._shown_values)
+
+    @property
+    def result(self):
+        """What *compute* gave for what is shown."""
+        return self._compute(**self._si()) if self._result is None else self._result
 
     def still(self, **values):
         """Show the picture at fixed SI values (else the first ones) in a page that is read without a kernel."""
@@ -127,7 +125,7 @@ class Panel:
         for name in values:
             if name not in self.specs:
                 raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.specs))}; got {name!r}.")
-        values = {name: spec.in_si(spec.start) for name, spec in self.specs.items()} | values
+        values = self._first() | values
         result = self._compute(**values)
         words, alt = self._said(result, values)
         return PanelState(values=self._said_values(values), readouts=words, alt=alt,
@@ -160,7 +158,8 @@ class Panel:
         self._begin()
 
     def _begin(self):
-        self._shown_values, self._result = {name: spec.start for name, spec in self.specs.items()}, None
+        self._shown_values = {name: spec.start for name, spec in self.specs.items()}
+        self._result = self._at = self._told_from = self._kept = None      # what is shown, and its SI values
 
     def _ipython_display_(self):
         cell_shows(self, self.close)
@@ -189,7 +188,7 @@ class Panel:
             self.head.children = [self.card.view]
         else:
             trouble = self._sheet.trouble if card is None and self._wants_card() else None
-            self._start(trouble.text if trouble else "")
+            self._start(trouble.text if trouble else self._note)
 
     def _wants_card(self):
         return self._sheet is not None and self.prediction is not None and not is_presenting()
@@ -207,27 +206,52 @@ class Panel:
             self.board.made = {
                 "title": self.title, "size": self._drawing.size, "ground": self._drawing.ground(),
                 "controls": [spec.described() for spec in self.specs.values()],
-                "film": self._film is not None, "sound": self._sound is not None}
+                "film": self._film is not None, "sound": self._sound is not None, "told": self._told is not None,
+                "keeps": self._keeps, "presets": {words: self._texts(self._first() | values)
+                                                  for words, values in self._presets.items()}}
             self.asked()
         if card is not None:
             self.card = SawCard(self._sheet, self.prediction, card)
             self.foot.children = [self.card.view]
 
     def _heard(self, _, content, __):
-        """A message of the page: new values, or the film or the sound of the present ones."""
+        """A message of the page: new values, or a wish about the present ones."""
         if content["wish"] == "values":
             self.asked(**content["values"])
             return
         try:
-            if content["wish"] == "film":
-                self.board.film = self._of_these(self._film).described(self._drawing) | self._count()
-            else:
-                self.board.sound = {"players": self._of_these(self._sound).players()} | self._count()
+            {"film": self._play_film, "sound": self._play_sound, "told": self._tell, "keep": self.keep,
+             "let go": self.let_go}[content["wish"]]()
         except ValueError as trouble:
             self._send(message=str(trouble))
 
+    def _play_film(self):
+        self.board.film = self._of_these(self._film).described(self._drawing) | self._count()
+
+    def _play_sound(self):
+        one = self._of_these(self._sound)
+        if self._kept:
+            values, result = self._kept
+            one = both(one, self._sound(result, **values))
+        self.board.sound = {"players": one.players()} | self._count()
+
+    def _tell(self):
+        """What changed since the hand rested last."""
+        before, self._told_from = self._told_from, self._at
+        if before != self._at:
+            self.board.told = {"words": self._told(before, self._at)} | self._count()
+
+    def keep(self):
+        """Keep the present setting, to be compared with those that follow."""
+        self._kept, frame = (self._at, self._result), self.board.frame
+        self.board.kept = {"pieces": frame["pieces"], "said": frame["shown"][0][1], "values": self._texts(self._at)}
+
+    def let_go(self):
+        """Keep no setting any more."""
+        self._kept, self.board.kept = None, {}
+
     def _of_these(self, make):
-        return make(self._result, **self._si())
+        return make(self._result, **self._at)
 
     def _count(self):
         return {"count": self.board.frame["count"]}
@@ -237,12 +261,19 @@ class Panel:
     def _si(self):
         return {name: spec.in_si(self._shown_values[name]) for name, spec in self.specs.items()}
 
+    def _first(self):
+        return {name: spec.in_si(spec.start) for name, spec in self.specs.items()}
+
+    def _texts(self, values):
+        """SI values as somebody would type them."""
+        return {name: spec.text(values[name]) for name, spec in self.specs.items()}
+
     def _show(self):
         values = self._si()
         result = self._compute(**values)
         words, alt = self._said(result, values)
         pieces = self._drawing.moving(self._data(result, **values))
-        self._result = result
+        self._result, self._at, self._told_from = result, values, self._told_from or values
         self._send(pieces=pieces, alt=alt, shown=list(words.items()), message="")
 
     def _send(self, **news):

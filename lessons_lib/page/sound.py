@@ -1,6 +1,6 @@
 """Sound of computed signals: quiet at first, limited in peak, never by itself, one level scale for what is compared."""
 import html
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import numpy as np
@@ -93,6 +93,20 @@ class Sound:
     def players(self):
         """Players as HTML, under the words about loudness."""
         return sounds(self.signals, self.rate, loudest=self.loudest).players()
+
+
+def both(now, kept):
+    """The `Sound` of the present and of the kept setting, on the level scale of the present one.
+
+    Examples
+    --------
+    >>> one = Sound(signals={"a tone": np.ones(9)}, rate=22050, loudest=1.0)
+    >>> list(both(one, one).signals)
+    ['now: a tone', 'kept: a tone']
+    """
+    named = {"now": now, "kept": kept}
+    return replace(now, signals={f"{name}: {caption}": signal for name, one in named.items()
+                                 for caption, signal in one.signals.items()})
 
 
 class Clips(tuple):

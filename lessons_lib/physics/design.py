@@ -46,12 +46,14 @@ class DesignReport:
     copper: float
 
 
-def rod_of(grade):
-    """A rod of the house size in a grade of `GRADES`, on its recoil line.
+def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["length"]):
+    """A rod in a grade of `GRADES`, on its recoil line.
 
     Parameters
     ----------
     grade : str
+    diameter, length : float
+        m; left out: the house's.
 
     Returns
     -------
@@ -60,28 +62,44 @@ def rod_of(grade):
     Raises
     ------
     ValueError
-        For another grade.
+        For another grade, sizes that are not positive.
 
     Notes
     -----
-    Alnico 5 is the house magnet's record. Of the others, a rod alone in air works on the recoil line through the
-    working point of its volume permeance coefficient, 7.76; where it stays above the knee (alnico 8, ferrite) it has
-    its grade's own remanence. One number for a rod that is not uniform: 10 % in the field (lesson 2).
+    A rod alone in air works on the recoil line through the working point of its volume permeance coefficient, 7.76 for
+    the house size; where it stays above the knee (alnico 8, ferrite) it has its grade's own remanence. One number for a
+    rod that is not uniform: 10 % in the field (lesson 2). Alnico 5 of the house size is the house magnet's record,
+    which the full solution gave; of other sizes it is in proportion.
 
     Examples
     --------
     >>> rod_of("alnico 5").remanence, rod_of("ferrite").remanence
     (0.75, 0.3875)
+    >>> bool(rod_of("alnico 5", length=10e-3).remanence < 0.75)     # short rods demagnetise themselves more
+    True
     """
     one_of("magnet", grade, GRADES)
+    record, sizes = magnet_grade(grade), {"diameter": diameter, "length": length}
+    line = _line_of(record, _permeance(**sizes))
     if grade == "alnico 5":
-        return RodMagnet(**house_magnet)
-    record = magnet_grade(grade)
+        share = line[0] / _line_of(record, _VOLUME_PERMEANCE)[0]
+        line = house_magnet["remanence"] * share, house_magnet["recoil_permeability"]
+    return RodMagnet(remanence=line[0], recoil_permeability=line[1], **sizes)
+
+
+def _permeance(**sizes):
+    """Volume permeance coefficient of a rod: that of the house's, times what its sizes make of it."""
+    own, house = (RodMagnet(remanence=1.0, **rod).magnetometric_factor()
+                  for rod in (sizes, {name: house_magnet[name] for name in sizes}))
+    return _VOLUME_PERMEANCE * ((1 / own - 1) / (1 / house - 1))
+
+
+def _line_of(record, permeance_coefficient):
+    """Remanence and recoil permeability of a grade's line at a working point; above the knee its own."""
     try:
-        remanence, recoil = recoil_magnet(record, permeance_coefficient=_VOLUME_PERMEANCE)
-    except ValueError:      # above the knee
-        remanence, recoil = float(record.remanence), float(record.recoil_permeability)
-    return RodMagnet(**{**house_magnet, "remanence": remanence, "recoil_permeability": recoil})
+        return recoil_magnet(record, permeance_coefficient=permeance_coefficient)
+    except ValueError:
+        return float(record.remanence), float(record.recoil_permeability)
 
 
 def coil_and_wire(*, wire, turns):

@@ -97,12 +97,12 @@ def figure(drawing, *, alt, caption=""):
 
 
 def write_report(path, title, *sections):
-    """Write the report and return its path.
+    """Write the report and return its path; three dots in its place write nothing and return a sentence.
 
     Parameters
     ----------
     path : path
-        Ends with .html; what was there is replaced.
+        Ends with .html; what was there is replaced. "..." is what a page has, so that running it all writes nothing.
     title : str
     *sections : str
         In order, what the functions above return. A plain text is taken as prose.
@@ -123,6 +123,8 @@ def write_report(path, title, *sections):
     >>> "R &lt; 6.5 kohm" in page.read_text(encoding="utf-8")
     True
     """
+    if path in (..., "..."):
+        return 'Nothing is written yet. For a report, type a name such as "bench_report.html" in place of "...".'
     path = Path(path)
     if path.suffix != ".html":
         raise ValueError(f"path must be a name that ends with .html; got {path.name!r}.")

@@ -5,6 +5,8 @@ import numpy as np
 
 from lessons_lib.base.checks import positive
 from lessons_lib.base.units import said
+from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.lessons.rod import flux_map
 from lessons_lib.physics.plucked_string import TunedString
 
 WHOLE = 0.6     # m, the string that no finger presses
@@ -77,3 +79,12 @@ def notes(note, rate, *, length, speed):
     plucks = {caption: TunedString(length=one, tension=WIRE * speed ** 2, linear_density=WIRE).pluck(
         displacement=1e-3, place=PULLED) for caption, one in strings.items()}
     return {caption: pluck.velocity(time, HEARD)[0] for caption, pluck in plucks.items()}
+
+
+def parts():
+    """What the picture of the course takes: the workshop's magnet, coil and string VI in SI, and the magnet's flux."""
+    window = {name: house_coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}
+    flux = flux_map(**house_magnet)
+    return {"coil": window, "magnet": {name: house_magnet[name] for name in ("diameter", "length")},
+            "string": {"height": house_place["string_height"], "diameter": house_strings["VI"]["diameter"]},
+            "flux": {name: flux[name] for name in ("rho", "z", "flux")}}

@@ -1,10 +1,13 @@
-"""The panel of the first page: a string is made shorter and its note rises. Its numbers are beside it, in model.py."""
+"""The panel of the first page: a string is made shorter and its note rises; and the course as a picture of its parts.
+
+Their numbers are beside it, in model.py."""
 from lessons_lib.base.units import said
-from lessons_lib.lessons.lesson_00.model import LOUDEST, SHORTEST, WHOLE, notes, shorter_curve, shorter_note
+from lessons_lib.lessons.lesson_00.model import LOUDEST, SHORTEST, WHOLE, notes, parts, shorter_curve, shorter_note
 from lessons_lib.page.controls import Slider
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import RATE, Sound
+from lessons_lib.pictures.course_map import CourseMap
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots
 from lessons_lib.pictures.strings import WholeString
@@ -43,3 +46,16 @@ def shorter_string(sheet=None):
                 "string}.",
         sound=lambda note, **values: Sound(signals=notes(note, RATE, **values), rate=RATE, loudest=LOUDEST),
         on_paper=({}, {"length": 0.4}, {"length": 0.3}))
+
+
+def course_map():
+    """Panel without sliders: the parts of a pickup, each with the number of its lesson; use its still()."""
+    figure = new_figure(width=8.0, height=4.0)
+    whole = parts()
+    CourseMap(figure.add_axes((0, 0, 1, 1)), **whole)
+    return Panel(
+        title="The course in one picture", sliders=(), compute=lambda: whole, shown=lambda _: {}, figure=figure,
+        draw=lambda _: [], message=(
+            "A pickup in cut under a wound string, each part with the number of its lesson: 1 magnet, 2 flux, "
+            "3 string, 4 coil, 5 motion of the string, 6 cable and amplifier, 7 six strings over six poles, seen from "
+            "above, 8 a meter on the bench."))

@@ -10,7 +10,7 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
-from lessons_lib.lessons.lesson_03.lines import FRAME, SLICE, pale_lines, picture, swinging
+from lessons_lib.lessons.lesson_03.lines import picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
@@ -21,6 +21,7 @@ from lessons_lib.lessons.lesson_03.model import (
     three_fluxes,
 )
 from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch, pull_curves
+from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
 from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip

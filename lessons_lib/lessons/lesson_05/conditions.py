@@ -6,8 +6,8 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_load
-from lessons_lib.lessons.instrument import house_instrument, shown
-from lessons_lib.lessons.lesson_05.model import FINGER, FORCE, LISTENS, flexible, fret_measures, sensitivity
+from lessons_lib.lessons.instrument import LISTENS, house_instrument, shown
+from lessons_lib.lessons.lesson_05.model import FINGER, FORCE, flexible, fret_measures, sensitivity
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.induction import pickup_voltage
 

@@ -3,13 +3,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import LISTENS, house_instrument
 from lessons_lib.lessons.lesson_05.corners import displaced, plucked_shape, pulse_train, pulses
 from lessons_lib.lessons.lesson_05.model import (
     FINGER,
     FORCE,
     HEARD_RATE,
-    LISTENS,
     MEASURES,
     SIGNALS,
     flexible,

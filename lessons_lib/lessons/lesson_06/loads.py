@@ -6,7 +6,7 @@ from types import MappingProxyType
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.instrument import house_instrument, shown
+from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM, house_instrument, shown
 from lessons_lib.lessons.lesson_06.model import FREQUENCIES, first_setting, level, loaded_coil
 from lessons_lib.page.canvas import show
 from lessons_lib.page.sound import QUIET, Sound, sounds
@@ -17,8 +17,6 @@ from lessons_lib.pictures.response import KHZ, ZERO, said_frequency
 from lessons_lib.pictures.style import HOUSE_LOOK, INK, VOLTAGE, new_figure
 
 RATE = 44100
-PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
-HIGHEST_PARTIAL = 10e3              # Hz
 LOADS = MappingProxyType({
     "no cable, no controls": {"cable": 0.0, "volume": math.inf, "tone": math.inf},
     "house cable and house controls": {},

@@ -7,7 +7,7 @@ import numpy as np
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import LISTENS, house_instrument
 from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
@@ -151,7 +151,7 @@ def what_it_costs(instrument=house_instrument):
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-RATE, _NOTE, _REST, _FORCE, _FINGER, _LISTENS = 44100, 0.7, 0.05, 1.0, 5e-3, 10e-3
+RATE, _NOTE, _REST, _FORCE, _FINGER = 44100, 0.7, 0.05, 1.0, 5e-3
 
 
 @lru_cache(maxsize=28)
@@ -161,7 +161,7 @@ def _speed(name, note, instrument):
                                            highest_frequency=8e3)
     time = np.arange(int(note * RATE)) / RATE
     ends = np.minimum(1, (note - time) / 0.05)         # the hand damps it
-    return ends * motion.velocity(time, instrument.place["pickup_place"], aperture=_LISTENS)[0]
+    return ends * motion.velocity(time, instrument.place["pickup_place"], aperture=LISTENS)[0]
 
 
 def six_plucks(levels, third="III", note=_NOTE, instrument=house_instrument):

@@ -3,13 +3,11 @@ from functools import lru_cache
 
 import numpy as np
 
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM, house_instrument
 from lessons_lib.physics.design import STRINGS, designed_coil
 
 RATE = 44100
 APART, LASTS = 0.3, 1.2             # s between two plucks; s that each is heard
-PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
-HIGHEST_PARTIAL = 10e3              # Hz
 
 
 @lru_cache(maxsize=1)

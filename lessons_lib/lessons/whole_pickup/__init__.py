@@ -1,0 +1,1 @@
+"""The whole pickup: what its page shows."""

@@ -1,0 +1,289 @@
+"""What changed, and why: one sentence for each setting, every number and direction taken from the model."""
+import math
+from dataclasses import fields
+from types import MappingProxyType
+
+import numpy as np
+
+from lessons_lib.base.units import in_unit, resistance_words, said
+from lessons_lib.lessons.whole_pickup.model import whole_pickup
+from lessons_lib.lessons.whole_pickup.settings import OWN, Settings
+from lessons_lib.lessons.whole_pickup.words import (
+    at_value,
+    both,
+    damping,
+    instead,
+    level,
+    linkage,
+    moved,
+    resonance,
+    setting,
+    speed,
+    then,
+)
+
+TREBLE = 5e3            # Hz, where a level of the treble is read
+_HELD = {"tension": "more than a tenth of the tension would tune the string",
+         "pole": "the string would come nearer to the pole than 0.9 mm",
+         "wide": "the string would swing farther than 3 mm over the pickup"}
+
+
+def changes(before, after):
+    """One sentence about what changed between two settings, in physics, and the lesson that explains it.
+
+    Parameters
+    ----------
+    before, after : Settings
+
+    Returns
+    -------
+    str
+        Empty where nothing changed.
+
+    Examples
+    --------
+    >>> print(changes(Settings(), Settings(force=0.5)))    # doctest: +ELLIPSIS
+    With 0.50 instead of 1.00 N on the string the pluck moves it at 0.88 instead of 1.76 m/s, ...
+    """
+    changed = [field.name for field in fields(Settings) if getattr(before, field.name) != getattr(after, field.name)]
+    if not changed:
+        return ""
+    was, now = whole_pickup(before), whole_pickup(after)
+    cause, lesson = _SENTENCES[changed[0]](was, now) if len(changed) == 1 and changed[0] in _SENTENCES else (
+        "Several things changed at once, and their effects multiply or cancel", "move one at a time to see why")
+    held = "" if not now.held_back else (
+        f" (the pluck is held back to {said(now.force, 'N', '.2f')}, because {_HELD[now.held_back]})")
+    return f"{cause}; {moved('the peak at the amplifier', was.peak, now.peak, 'mV')}{held}; {lesson}."
+
+
+# ---- magnet ----------------------------------------------------------------------------------------------------------
+
+def _flux(was, now):
+    return f"the flux in the pole is {instead(was.pole_flux, now.pole_flux, 'µWb')}"
+
+
+def _joins(was, now):
+    """What the pole does besides carrying flux of its own: by reciprocity the field of one ampere at the string."""
+    old, new = was.per_ampere, now.per_ampere
+    if abs(new / old - 1) < 0.005:
+        return ""
+    return f" and the pole leads {'more' if new > old else 'less'} of the string's flux through the coil"
+
+
+def _magnet_of(one):
+    return "a magnet of your own" if one.settings.grade == OWN else one.settings.grade
+
+
+def _by_magnet(was, now):
+    """The two factors of the linkage, the field that magnetises the string and the pole's part, and what they give."""
+    return (f"{_flux(was, now)}, the field at the string {instead(was.field, now.field, 'mT')}{_joins(was, now)}, "
+            f"so {linkage(was, now)}")
+
+
+def _grade(was, now):
+    words = f"{_magnet_of(now)} instead of {_magnet_of(was)}"
+    return f"{words[0].upper()}{words[1:]}: {_by_magnet(was, now)}", "lessons 2 and 3"
+
+
+def _remanence(was, now):
+    cause = f"{setting(was, now, 'remanence', 'T', '.2f')} of remanence"
+    fluxes, swings = (was.pole_flux, now.pole_flux), (was.linkage_swing, now.linkage_swing)
+    least, most = (np.divide(min(pair), max(pair) or 1.0) for pair in (fluxes, swings))
+    saturates = ", less than in proportion because the steel of the string saturates" if most > 1.05 * least else ""
+    return f"With {cause} {_flux(was, now)}, so {linkage(was, now)}{saturates}", "lessons 1 and 3"
+
+
+def _recoil(was, now):
+    more = now.settings.recoil_permeability > was.settings.recoil_permeability
+    return (f"With a recoil permeability of {setting(was, now, 'recoil_permeability', '', '.1f')} the rod "
+            f"gives way {'more' if more else 'less'} to its own demagnetising field: "
+            f"{_by_magnet(was, now)}", "lessons 1 and 3")
+
+
+def _diameter(was, now):
+    thick = now.settings.diameter > was.settings.diameter
+    return (f"A {'thicker' if thick else 'thinner'} rod, {setting(was, now, 'diameter', 'mm', '.1f')}: "
+            f"{_by_magnet(was, now)}", "lessons 1 and 3")
+
+
+def _length(was, now):
+    long = now.settings.length > was.settings.length
+    return (f"In a {'longer' if long else 'shorter'} rod, {setting(was, now, 'length', 'mm', '.1f')}, the ends are "
+            f"{'farther apart and demagnetise it less' if long else 'nearer together and demagnetise it more'}: "
+            f"{_by_magnet(was, now)}", "lessons 1 and 2")
+
+
+def _form(was, now):
+    words = ("Steel screws on one bar magnet", "rod magnets")
+    new, old = words if now.settings.form == "screws" else reversed(words)
+    steel = "more" if now.inductance > was.inductance else "less"
+    return (f"{new[0].upper()}{new[1:]} instead of {old[0].lower()}{old[1:]}: {_flux(was, now)}, {linkage(was, now)}, "
+            f"and the coil has {steel} permeable poles in it, so its inductance is "
+            f"{instead(was.inductance, now.inductance, 'H', '.2f')} and {resonance(was, now)}", "lesson 7")
+
+
+# ---- string ----------------------------------------------------------------------------------------------------------
+
+def _height(was, now):
+    old, new = was.field, now.field
+    far = "Farther from" if now.settings.height > was.settings.height else "Nearer to"
+    return (f"{far} the pole, {setting(was, now, 'height', 'mm', '.1f')}, the string is in a field of "
+            f"{instead(old, new, 'mT')}, {then(old, new, was.linkage_swing, now.linkage_swing)} "
+            f"{linkage(was, now)}", "lesson 4")
+
+
+def _aside(was, now):
+    return (f"At {setting(was, now, 'aside', 'mm', '.1f')} from the middle of the pole the string gives "
+            f"{instead(was.sensitivity, now.sensitivity, 'mV per m/s')} up and down and "
+            f"{instead(was.sideways, now.sideways, 'mV per m/s')} sideways, and {linkage(was, now)}", "lesson 4")
+
+
+def _direction(was, now):
+    new, old = (f"{in_unit(one.settings.direction, '°'):.0f}°" for one in (now, was))
+    gives = " up and down and ".join(both(now.sensitivity, now.sideways, "mV per m/s", None))
+    return (f"Plucked at {new} instead of {old} from the upright: the string gives {gives} sideways, and "
+            f"{linkage(was, now)}", "lesson 4")
+
+
+def _string(was, now):
+    words = ["a string of your own" if one.settings.string == OWN else f"string {one.settings.string}"
+             for one in (now, was)]
+    cores = instead(*(one.settings.row["core"] for one in (was, now)), "mm", ".2f")
+    return (f"{words[0][0].upper()}{words[0][1:]} instead of {words[1]}: its steel is {cores} thick, and "
+            f"{speed(was, now, 'the same force')} because its impedance is {_impedance(was, now)}; {linkage(was, now)}",
+            "lessons 5 and 7")
+
+
+def _impedance(was, now):
+    return instead(was.tuned.impedance, now.tuned.impedance, "kg/s", ".3f")
+
+
+def _tension(was, now):
+    return instead(was.tuned.tension, now.tuned.tension, "N", ".1f")
+
+
+def _tuned(cause, was, now):
+    return (f"{cause}, the string has a tension of {_tension(was, now)} and an impedance of {_impedance(was, now)}, so "
+            f"{speed(was, now)}", "lesson 5")
+
+
+def _frequency(was, now):
+    return _tuned(f"Tuned to {setting(was, now, 'frequency', 'Hz', '.1f')}", was, now)
+
+
+def _density(was, now):
+    return _tuned(f"With {setting(was, now, 'linear_density', 'g/m', '.2f')} at the same pitch", was, now)
+
+
+def _scale(was, now):
+    return _tuned(f"On a scale of {setting(was, now, 'scale_length', 'mm', '.0f')} at the same pitch", was, now)
+
+
+def _core(was, now):
+    thick = now.settings.core > was.settings.core
+    return (f"With {'more' if thick else 'less'} steel, a core of {setting(was, now, 'core', 'mm', '.2f')}, "
+            f"{'more' if thick else 'less'} is magnetised, so {linkage(was, now)}", "lessons 3 and 7")
+
+
+def _outside(was, now):
+    return ("A pickup hears the steel of the core, and the motion follows from pitch and linear density, which stay: "
+            "the outer diameter alone changes nothing", "lessons 5 and 7")
+
+
+# ---- the pluck -------------------------------------------------------------------------------------------------------
+
+def _lowest(was, now):
+    """How near to the pole the string comes: nearer, it gives more for the same speed."""
+    ends = (one.settings.height + float(one.up.min()) for one in (was, now))
+    return f"at its lowest it is {instead(*ends, 'mm', '.2f')} above the pole"
+
+
+def _fret(was, now):
+    pitches = at_value(*(1 / one.period for one in (was, now)), "Hz", ".1f")
+    return (f"At fret {setting(was, now, 'fret', '', '.0f')} the string sounds {pitches}; its tension and its "
+            f"impedance are the same, so {speed(was, now)}, and {_lowest(was, now)}", "lesson 5")
+
+
+def _first_gap(was, now, name):
+    """First frequency that a place along the string leaves out."""
+    return at_value(*(one.tuned.wave_speed / (2 * getattr(one.settings, name)) for one in (was, now)), "Hz", ".0f")
+
+
+def _pickup_place(was, now):
+    return (f"The pickup is {setting(was, now, 'pickup_place', 'mm', '.0f')} from the bridge, so the first gap in its "
+            f"spectrum is {_first_gap(was, now, 'pickup_place')}; {speed(was, now)}, and "
+            f"{_lowest(was, now)}", "lesson 5")
+
+
+def _pluck_place(was, now):
+    pulled = instead(*(one.motion.release_displacement for one in (was, now)), "mm", ".2f")
+    return (f"Plucked {setting(was, now, 'pluck_place', 'mm', '.0f')} from the bridge, the string is pulled aside by "
+            f"{pulled} and the first gap in its spectrum is {_first_gap(was, now, 'pluck_place')}; "
+            f"{speed(was, now)}, and {_lowest(was, now)}", "lesson 5")
+
+
+def _force(was, now):
+    return (f"With {instead(was.force, now.force, 'N', '.2f')} on the string {speed(was, now)}, in "
+            f"proportion to the force, so {linkage(was, now)}", "lesson 5")
+
+
+# ---- coil and load ---------------------------------------------------------------------------------------------------
+
+def _room(now):
+    return "" if now.fits else f" (they do not fit in the window: with this wire it holds {now.turns_that_fit})"
+
+
+def _turns(was, now):
+    return (f"With {setting(was, now, 'turns', '', '.0f')} turns{_room(now)} the open coil's peak is "
+            f"{instead(was.open_peak, now.open_peak, 'mV')}, in proportion; the inductance goes as the square of the "
+            f"turns, {instead(was.inductance, now.inductance, 'H', '.2f')}, so {resonance(was, now)}",
+            "lessons 4 and 6")
+
+
+def _gauge(was, now):
+    return (f"With wire of AWG {setting(was, now, 'gauge', '', '.0f')}{_room(now)} the coil has a resistance of "
+            f"{instead(was.resistance, now.resistance, 'kΩ', '.1f')}, so {damping(was, now)}", "lesson 6")
+
+
+def _capacitance(what, name):
+    def sentence(was, now):
+        more = getattr(now.settings, name) > getattr(was.settings, name)
+        return (f"With a {what} of {setting(was, now, name, 'pF', '.0f')} the coil has {'more' if more else 'less'} "
+                f"capacitance beside it, so {resonance(was, now)}", "lesson 6")
+    return sentence
+
+
+def _control(what, name):
+    def sentence(was, now):
+        old, new = (getattr(one.settings, name) for one in (was, now))
+        known = [resistance_words(value) if math.isfinite(value) else "" for value in (new, old)]
+        words = (f"{what} of {known[0]} instead of {known[1] or 'none'}" if known[0]
+                 else f"No {what.partition(' ')[2]} instead of one of {known[1]}")
+        return (f"{words} loads the coil {'less' if new > old else 'more'}: {damping(was, now)}, and low frequencies "
+                f"are {level(was, now, 0.0)}", "lesson 6")
+    return sentence
+
+
+def _volume_setting(was, now):
+    return (f"The volume control at {setting(was, now, 'volume_setting', '%', '.0f')} divides the voltage: low "
+            f"frequencies are {level(was, now, 0.0)}, and with the resistance that "
+            f"is before the cable {_TREBLE_WORDS} is {level(was, now, TREBLE)}", "lesson 6")
+
+
+def _tone_setting(was, now):
+    less = now.settings.tone_setting < was.settings.tone_setting
+    return (f"With the tone control at {setting(was, now, 'tone_setting', '%', '.0f')} there is "
+            f"{'less' if less else 'more'} resistance before its capacitor, which takes {'more' if less else 'less'} "
+            f"of the treble: {_TREBLE_WORDS} is {level(was, now, TREBLE)}", "lesson 6")
+
+
+_TREBLE_WORDS = said(TREBLE, "kHz", ".0f")
+_SENTENCES = MappingProxyType({
+    "form": _form, "grade": _grade, "diameter": _diameter, "length": _length, "remanence": _remanence,
+    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "string_diameter": _outside,
+    "core": _core, "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
+    "fret": _fret, "pickup_place": _pickup_place, "pluck_place": _pluck_place, "force": _force,
+    "direction": _direction, "turns": _turns, "gauge": _gauge, "own": _capacitance("self-capacitance", "own"),
+    "cable": _capacitance("cable", "cable"), "volume": _control("A volume control", "volume"),
+    "volume_setting": _volume_setting, "tone": _control("A tone control", "tone"), "tone_setting": _tone_setting,
+    "amplifier": _control("An amplifier input", "amplifier")})

@@ -1,0 +1,169 @@
+"""The whole pickup on one screen, its file, and a first look at it.
+
+The functions of numbers under it are beside it, in model.py, views.py and changes.py, the figures in figures.py.
+"""
+from dataclasses import replace
+from functools import partial
+
+from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.workshop import house_magnet
+from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.whole_pickup import model, views
+from lessons_lib.lessons.whole_pickup.changes import changes
+from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
+from lessons_lib.lessons.whole_pickup.settings import (
+    MAGNETS,
+    OWN,
+    PRESETS,
+    RANGES,
+    STRINGS,
+    Settings,
+    begin_with,
+    read_settings,
+    save_settings,
+)
+from lessons_lib.page.controls import Choice, Slider
+from lessons_lib.page.film import Film
+from lessons_lib.page.grips import Grip
+from lessons_lib.page.panel import Panel
+from lessons_lib.page.sound import Sound
+
+_LOUDEST = 0.15         # V of the workshop's pickup that play at the level of all sounds; at most 9 dB more
+_FILM = 2.4             # s
+_SHOWN_IN = {"volume_setting": "%", "tone_setting": "%"}
+_OF_RODS = {"grade", "diameter", "length"}
+_FORMS = {"rod magnets": "rods", "screws on a bar": "screws"}
+
+
+def _slider(start, name, label, step, **more):
+    """A slider over the range that a file may have, beginning with a value of *start*."""
+    unit, *ends = RANGES[name]
+    shown_in = _SHOWN_IN.get(name, unit)
+    low, high = ends if shown_in == unit else (round(in_unit(end, shown_in), 6) for end in ends)
+    begins = round(in_unit(getattr(start, name), shown_in), 6)
+    return Slider(**{"name": name, "label": label, "unit": "" if shown_in == "1" else shown_in, "low": low,
+                     "high": high, "step": step, "start": begins} | more)
+
+
+def _sliders(start):
+    """All of them; a magnet or a string of one's own is among the choices where *start* has it."""
+    grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
+                       for field, names in (("grade", MAGNETS), ("string", STRINGS)))
+    slider, whole = partial(_slider, start), {"whole": True}
+    return (
+        Choice(name="form", label="poles", options=_FORMS, start=start.form),
+        Choice(name="grade", label="magnet", options=grades, start=start.grade),
+        slider("diameter", "rod diameter", 0.1), slider("length", "rod length", 0.5),
+        Choice(name="string", label="string", options=strings, start=start.string),
+        slider("height", "height", 0.1), slider("aside", "aside of pole", 0.1),
+        slider("pickup_place", "pickup at", 5), slider("fret", "fret", 1, **whole),
+        slider("pluck_place", "plucked at", 5), slider("force", "force", 0.05),
+        slider("direction", "direction", 5), slider("turns", "turns", 100, **whole),
+        slider("gauge", "wire gauge", 1), slider("cable", "cable", 50),
+        slider("volume_setting", "volume control", 5), slider("tone_setting", "tone control", 5))
+
+
+def _film(one):
+    return Film(frames=tuple(views.swinging(one)), seconds=_FILM,
+                words=f"one period, {said(one.period, 'ms', '.1f')}, takes {said(_FILM, 's', 'g')}")
+
+
+def _sound(one, louder):
+    return Sound(signals={"this pluck at the amplifier": one.sound()}, rate=model.SOUND_RATE,
+                 loudest=_LOUDEST * louder)
+
+
+def _told(start, before, now):
+    """What changed; a bar under screws asks nobody what the rods were."""
+    was, now_is = (replace(start, **values) for values in (before, now))
+    changed = {name for name in now if before[name] != now[name]}
+    if was.form == now_is.form == "screws" and changed <= _OF_RODS:
+        return ("Nothing changes: the poles are the workshop's steel screws on its bar; magnet, diameter and length are "
+                "those of rods.")
+    return changes(was, now_is)
+
+
+def _words(one):
+    held = ", held back" if one.held_back else ""
+    fits = "" if one.fits else ", too few"
+    return {"peak at the amplifier": said(one.peak, "mV", ".3g"), "open coil": said(one.open_peak, "mV", ".3g"),
+            "linkage swings by": said(one.linkage_swing, "µWb", ".3g"),
+            "string moves at": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
+            "field at the string": said(one.field, "mT", ".1f"), "inductance": said(one.inductance, "H", ".2f"),
+            "resistance": said(one.resistance, "kΩ", ".2f"), "turns that fit": f"{one.turns_that_fit}{fits}",
+            "response peaks at": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
+
+
+_MESSAGE = (
+    "A whole pickup. Above, the string from bridge to nut with pickup, hand and finger; below at the left the pole in "
+    "its coil with lines of flux to the string, {height} above it; at the right displacement, flux linkage and voltage "
+    "over one period, and the response with the harmonics of this pluck. String {string}, fret {fret}, plucked with "
+    "{pluck}, over {poles}: the flux linkage swings by {linkage swings by}, the open coil gives {open coil}, and "
+    "{peak at the amplifier} reach the amplifier. Response: {response peaks at}.")
+
+
+def _grips(strip, cut, length):
+    """Finger, hand and pickup along the string; the string over the pole."""
+    return (Grip(strip, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + 0.0125), at=(0.0, 0.11)),
+            Grip(strip, x="pluck_place", at=(0.0, 0.3)), Grip(strip, x="pickup_place", at=(0.0, -0.36)),
+            Grip(cut, x="aside", y="height"))
+
+
+def _start(path, instrument):
+    """The settings to begin with, and why they are not those of the file."""
+    if path is None:
+        return begin_with(shown(instrument)), ""
+    try:
+        return read_settings(path), ""
+    except (OSError, ValueError) as error:
+        why = f"{path} cannot be opened: {error.strerror}." if isinstance(error, OSError) else error
+        return Settings(), f"{why} This is the workshop's pickup."
+
+
+def whole_pickup(path=None, instrument=None):
+    """Panel: from the magnet to the sound, everything that can be moved, on one screen.
+
+    Parameters
+    ----------
+    path : str or Path, optional
+        A file of settings to begin with, as `save_pickup` writes it. One that cannot be used is told over the panel.
+    instrument : Instrument, optional
+        Whose settings to begin with where no file is given; left out: the one in use.
+    """
+    start, note = _start(path, instrument)
+    louder = max(1.0, start.remanence / house_magnet["remanence"] if start.grade == OWN else 1.0)
+    length = in_mm(start.scale_length)
+    figure, draw, strip, cut = whole_figure(start.instrument, length=start.scale_length, stronger=louder)
+    sliders = _sliders(start)
+    return Panel(
+        title="The whole pickup", sliders=sliders, figure=figure, draw=draw, message=_MESSAGE, shown=_words, note=note,
+        compute=lambda **values: model.whole_pickup(replace(start, **values)),
+        data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
+        sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),
+        keeps=True, presets={words: {spec.name: getattr(preset, spec.name) for spec in sliders}
+                             for words, preset in PRESETS.items()},
+        on_paper=({}, {"height": 4e-3}, {"form": "screws"}))
+
+
+def save_pickup(panel, path):
+    """Write what the panel of `whole_pickup` shows into a file that it opens again; *path*: str or Path."""
+    save_settings(panel.result.settings, path)
+
+
+def first_look(sheet=None, instrument=None):
+    """Panel: a string over its magnet in a coil, still and silent until it is asked; height and turns."""
+    instrument = shown(instrument)
+    start = begin_with(instrument)
+    figure, draw, axes = first_figure(instrument)
+    return Panel(
+        title="A string, a magnet, a coil",
+        sliders=(_slider(start, "height", "height of string", 0.1),
+                 _slider(start, "turns", "turns of the coil", 100, whole=True)),
+        compute=lambda **values: model.whole_pickup(replace(start, **values)), figure=figure, draw=draw, sheet=sheet,
+        data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
+        sound=lambda one, **_: _sound(one, instrument.louder), grips=(Grip(axes, y="height"),),
+        on_paper=({}, {"height": 4e-3}, {"turns": 4000}),
+        shown=lambda one: {"peak at the amplifier": said(one.peak, "mV", ".0f")},
+        message=("A steel string end-on over a magnet, and a coil of {turns of the coil} turns round it; lines of flux "
+                 "go from the magnet to the string. The string is at a height of {height of string}; plucked, it gives "
+                 "{peak at the amplifier} at the amplifier."))
