@@ -26,7 +26,7 @@ def name_cells(notebook):
     for place, cell in enumerate(notebook["cells"]):
         piece, is_code = pieces.get(place), cell["cell_type"] == "code"
         name, heading = _name(piece), None if is_code else _heading("".join(cell["source"]))
-        anchor = heading or (name if type(piece) in (*_PANELS, cells.Sound) else anchor)
+        anchor = heading or (name if type(piece) in (*_PANELS, cells.Sound, cells.Opening) else anchor)
         name = name or heading or f"{'code-' if is_code else ''}after-{anchor}"
         cell["id"] = next(free for number in itertools.count(1)
                           if (free := name if number == 1 else f"{name}-{number}") not in taken)
@@ -44,7 +44,7 @@ def _name(piece):
         return re.search(r"panels\.(hear\w*)", piece.source)[1].replace("hear", "sound").replace("sound_", "sound-")
     if kind is cells.Machinery and (called := re.search(r"(open_sheet|use_card|sheet\.\w+)\(", piece.source)):
         return called[1].removeprefix("sheet.")
-    return {cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear"}.get(kind)
+    return {cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear", cells.Opening: "opening"}.get(kind)
 
 
 def _heading(source):

@@ -13,6 +13,7 @@ _EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\
                             re.MULTILINE)
 _PANEL = re.compile(r"^panels\.(\w+)\(sheet\b", re.MULTILINE)
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
+_OPENING = re.compile(r"^panels\.opening\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
@@ -149,6 +150,13 @@ class Sound(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Opening(Code):
+    """What a lesson begins with: its question as a sound or, without *sounds*, as a film."""
+
+    sounds: bool
+
+
+@dataclass(frozen=True, kw_only=True)
 class GivenCell(Code):
     """The given values of an exercise."""
 
@@ -234,6 +242,8 @@ def _code(place, source, cell):
     for kind, pattern in ((PanelCell, _PANEL), (StillPanel, _STILL)):
         if head := pattern.search(source):
             return kind(**own, name=head[1])
+    if _OPENING.search(source):
+        return Opening(**own, sounds=SOUND in tags)
     if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):

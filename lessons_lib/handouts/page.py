@@ -77,8 +77,10 @@ class Handout:
             case cells.StillPanel():
                 if cell.name not in self._live:
                     yield Part("outputs", _outputs(cell))
-            case cells.Sound():
+            case cells.Sound() | cells.Opening(sounds=True):
                 yield Part("sound")
+            case cells.Opening():
+                yield Part("film")
             case cells.GivenCell():
                 yield Part("given", self._sheet.given(cell.exercise_id)._repr_html_())
             case cells.Ask():
