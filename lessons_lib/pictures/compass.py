@@ -1,4 +1,4 @@
-"""A compass that is carried round a rod magnet, with the needles that it leaves behind, and beside it the same larger."""
+"""A compass that is carried round a rod magnet, the needles that it leaves behind, and beside it the same larger."""
 import numpy as np
 from matplotlib.patches import Circle, Polygon
 

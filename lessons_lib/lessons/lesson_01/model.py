@@ -14,7 +14,6 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.rod import flux_density_map, flux_map
 from lessons_lib.physics.magnets import RodMagnet
 
-
 BEYOND = 7.5e-3     # m from the ends of the rod to the way of the compass
 
 

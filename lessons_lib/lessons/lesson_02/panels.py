@@ -11,8 +11,8 @@ from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_02.model import (
     B_LIMIT,
     H_LIMIT,
-    OPENED_POT,
     OPEN_LID,
+    OPENED_POT,
     POT,
     circuit_and_map,
     closing_gap,
@@ -90,8 +90,8 @@ def opening(instrument=None):
         message=lambda lid: (
             "A rod magnet in a steel pot, cut through the axis, and a steel lid over it; a broad arrow is the flux "
             f"through the air gap. The lid comes down and goes up again: the gap shrinks from "
-            f"{said(lid.gaps.max(), 'mm', '.1f')} to {said(lid.gaps.min(), 'mm', '.1f')}, and the flux through it grows "
-            f"to {lid.more_flux:.1f} times as much."))
+            f"{said(lid.gaps.max(), 'mm', '.1f')} to {said(lid.gaps.min(), 'mm', '.1f')}, and the flux through it "
+            f"grows to {lid.more_flux:.1f} times as much."))
 
 
 def circuit_and_field_figure():

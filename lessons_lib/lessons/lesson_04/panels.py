@@ -86,11 +86,12 @@ def opening(instrument=None):
         figure=figure, draw=draw,
         film=lambda instants: Film(frames=tuple(instants), seconds=6.0,
                                    words=f"{said(FILMED, 'ms', 'g')} take 6 s; held for {said(STILL, 'ms', 'g')}"),
-        sound=lambda _: Sound(signals={f"the voltage: held for {said(SILENCE, 's', 'g')}, then let go":
-                                       heard_held(instrument)}, rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
+        sound=lambda _: Sound(
+            signals={f"the voltage: held for {said(SILENCE, 's', 'g')}, then let go": heard_held(instrument)},
+            rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
         message=lambda instants: (
-            f"String {PLAIN_THIRD}, end-on over its pole, pressed {said(PRESSED, 'mm', '.1f')} towards it; two graphs on "
-            f"one time axis, the string's displacement and the coil's voltage. Held for {said(STILL, 'ms', 'g')}, it "
+            f"String {PLAIN_THIRD}, end-on over its pole, pressed {said(PRESSED, 'mm', '.1f')} towards it; two graphs "
+            f"on one time axis, the string's displacement and the coil's voltage. Held for {said(STILL, 'ms', 'g')}, it "
             "gives 0.0 mV; let go, it swings, and the voltage swings with it, up to "
             f"{said(max(instants[-1]['traces'][2]), 'mV', '.0f')}."))
 

@@ -69,7 +69,7 @@ def through_three_loads(*, seconds=1.5, rate=RATE, instrument=house_instrument):
 
 
 def through_three_cables(*, instrument=house_instrument):
-    """One pluck behind the house's controls and each of the CABLES: capacitance (F) -> V, OPENING_RATE samples a second."""
+    """One pluck behind the usual controls and each of the CABLES: capacitance (F) -> V, OPENING_RATE a second."""
     induced = pluck(seconds=1.2, rate=OPENING_RATE, instrument=instrument)
     return {cable: loaded_coil(**first_setting(instrument) | {"cable": cable}, instrument=instrument).apply(
         induced, OPENING_RATE) for cable in CABLES}
