@@ -47,7 +47,7 @@ POWERS = {1: ("1/z", (0, (7, 3))), 2: ("1/z²", (0, (4, 3))), 3: ("1/z³", (0, (
 def opening(instrument=None):
     """Panel without sliders: a film of a compass that is carried once round the rod."""
     instrument = shown(instrument)
-    figure, way = new_figure(width=8.0, height=3.3), compass_round(instrument)
+    figure, way = new_figure(width=8.0, height=2.85), compass_round(instrument)
     picture = CompassRound(figure.add_axes((0.03, 0.0, 0.45, 1.0)), figure.add_axes((0.53, 0.0, 0.42, 1.0)),
                            magnet=instrument.magnet, middle=way.middle, radius=way.radius)
 

@@ -54,16 +54,16 @@ TO_AXES = {"color": GHOST, "linestyle": "-"}
 
 def opening_figure(instrument):
     """A figure and the function that draws the pot with its lid, and gap and flux up to now."""
-    figure, flux, rod = new_figure(width=8.0, height=3.5), 21e-6 * instrument.stronger, instrument.magnet
+    figure, flux, rod = new_figure(width=8.0, height=2.95), 21e-6 * instrument.stronger, instrument.magnet
     section = PotSection(figure.add_axes((0.005, 0.01, 0.40, 0.98)), diameter=rod["diameter"], length=rod["length"],
                          thickness=POT["thickness"], half_width=16e-3, top=rod["length"] + 15e-3, flux=flux)
     section.axes.set_axis_off()
-    rows = [Lines(figure.add_axes((0.50, bottom, 0.49, 0.39)), room=75, grid=False, y=y,
+    rows = [Lines(figure.add_axes((0.50, bottom, 0.49, 0.37)), room=75, grid=False, y=y,
                   x=Axis("time", "", (0, 1), ticks={0: "", 1: ""}, bare=bare),
                   parts=[Curve("line", look=look), Dots("dot", look, side=1)])
-            for bottom, bare, look, y in ((0.58, True, {"color": INK, "linestyle": "-"},
+            for bottom, bare, look, y in ((0.59, True, {"color": INK, "linestyle": "-"},
                                            Axis("air gap", "mm", (0, 1.1 * OPEN_LID))),
-                                          (0.10, False, FLUX, Axis("flux", "µWb", (0, 0.6 * flux))))]
+                                          (0.11, False, FLUX, Axis("flux", "µWb", (0, 0.6 * flux))))]
     return figure, lambda data: section.update(**data["section"]) + sum(
         (row.update(**one) for row, one in zip(rows, data["rows"])), [])
 
