@@ -91,8 +91,8 @@ def opening(instrument=None):
             rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
         message=lambda instants: (
             f"String {PLAIN_THIRD}, end-on over its pole, pressed {said(PRESSED, 'mm', '.1f')} towards it; two graphs "
-            f"on one time axis, the string's displacement and the coil's voltage. For {said(STILL, 'ms', 'g')} it is held, "
-            "and the coil gives 0.0 mV; let go, the string swings, and the voltage swings with it, up to "
+            f"on one time axis, the string's displacement and the coil's voltage. For {said(STILL, 'ms', 'g')} it is "
+            "held, and the coil gives 0.0 mV; let go, the string swings, and the voltage swings with it, up to "
             f"{said(max(instants[-1]['traces'][2]), 'mV', '.0f')}."))
 
 
