@@ -26,7 +26,7 @@ def name_cells(notebook):
     for place, cell in enumerate(notebook["cells"]):
         piece, is_code = pieces.get(place), cell["cell_type"] == "code"
         name, heading = _name(piece), None if is_code else _heading("".join(cell["source"]))
-        anchor = heading or (name if type(piece) in (*_PANELS, cells.Sound) else anchor)
+        anchor = heading or (name if type(piece) in (*_PANELS, cells.Sound, cells.Opening) else anchor)
         name = name or heading or f"{'code-' if is_code else ''}after-{anchor}"
         cell["id"] = next(free for number in itertools.count(1)
                           if (free := name if number == 1 else f"{name}-{number}") not in taken)
@@ -45,7 +45,8 @@ def _name(piece):
     called = re.search(r"(votes_again|open_sheet|use_card|sheet\.\w+)\(", piece.source) if piece else None
     if kind is cells.Machinery and called:
         return called[1].removeprefix("sheet.")
-    return {cells.VoteCell: "votes", cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear"}.get(kind)
+    return {cells.VoteCell: "votes", cells.HowToHandIn: "how-to-hand-in", cells.Unclear: "unclear",
+            cells.Opening: "opening"}.get(kind)
 
 
 def _heading(source):

@@ -33,6 +33,8 @@ def only(*written):
     (code('data = 3\npanels.rod(sheet, data, "x")', tags=[LIVE]), cells.PanelCell, {"name": "rod"}),
     (code("panels.rod().still(height=4e-3)"), cells.StillPanel, {"name": "rod", "of_a_bench": False}),
     (code("panels.hear()", tags=[LIVE, SOUND]), cells.Sound, {"of_a_bench": False}),
+    (code("from x import panels\npanels.opening()", tags=[LIVE]), cells.Opening, {"sounds": False}),
+    (code("panels.opening([1, 2])", tags=[LIVE, SOUND]), cells.Opening, {"sounds": True}),
     (code('sheet.given("1.1")\n'), cells.GivenCell, {"exercise_id": "1.1"}),
     (code('sheet.answer("1.1", ..., "mm")'), cells.Ask, {"exercise_id": "1.1", "empty": "..."}),
     (code('sheet.answer("m1", "...")'), cells.Ask, {"exercise_id": "m1", "empty": '"..."'}),

@@ -120,7 +120,8 @@ def test_machinery_stays_on_the_page(lesson_id, page):
         machinery = r"open_sheet|sheet\.given|sheet\.answer|sheet\.return_work|\.still\("
     assert not re.search(machinery, listings)
     assert lesson_id == "00" or "print(" in listings
-    assert ("plays sounds" in page) == (lesson_id in ("04", "05", "06", "07", "08"))
+    assert ("plays sounds" in page) == (lesson_id in ("03", "04", "05", "06", "07", "08"))
+    assert ("shows a film" in page) == (lesson_id in ("01", "02", "04"))
 
 
 # ---- the file --------------------------------------------------------------------------------------------------------

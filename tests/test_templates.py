@@ -46,7 +46,7 @@ TABLES = {
     "unclear": [("id", "line")]}
 OUTCOME = {"answer": "answer", "most": 2.0}
 PARTS = [
-    ("=place", ("id", BLOCKS)), ("=sound", None), ("=unclear", None),
+    ("=place", ("id", BLOCKS)), ("=sound", None), ("=film", None), ("=unclear", None),
     ("=listing", ("source", [("", "text"), ("=<img>", "text")])), ("=outputs", [("", "text")]),
     ("=votes", [Record(question="question", options=OPTIONS)]),
     ("=prose", "=<p>ours</p>"), ("=given", "=<p>ours</p>"), ("=verdict", "=<p>ours</p>"),

@@ -1,13 +1,8 @@
 """The panels of the whole pickup: both ends of every slider, words of the picture, what is kept, told and saved."""
-from dataclasses import replace
 
-import numpy as np
 import pytest
 
-from lessons_lib.lessons.whole_pickup import model, panels
-from lessons_lib.lessons.whole_pickup.changes import changes
-from lessons_lib.lessons.whole_pickup.settings import PRESETS, Settings, read_settings, save_settings
-from shown import alt, message, readouts
+from lessons_lib.lessons.whole_pickup import panels
 from test_panels_all import assert_all_is_said, ends
 from test_panels_words import faults, faults_of_ground, moving, standing, states
 

@@ -14,6 +14,7 @@ _EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\
 _PANEL = re.compile(r"^(?:panels\.(?=\w+\(sheet\b)|(?=first_look\())(\w+)", re.MULTILINE)     # one has no sheet
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _VOTE = re.compile(r'^vote\(sheet, ([^)]+)\)', re.MULTILINE)
+_OPENING = re.compile(r"^panels\.opening\(", re.MULTILINE)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
@@ -157,6 +158,13 @@ class Sound(Code):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Opening(Code):
+    """What a lesson begins with: its question as a sound or, without *sounds*, as a film."""
+
+    sounds: bool
+
+
+@dataclass(frozen=True, kw_only=True)
 class GivenCell(Code):
     """The given values of an exercise."""
 
@@ -244,6 +252,8 @@ def _code(place, source, cell):
             return kind(**own, name=head[1])
     if head := _VOTE.search(source):
         return VoteCell(**own, exercise_ids=tuple(re.findall(r"[\w.]+", head[1])))
+    if _OPENING.search(source):
+        return Opening(**own, sounds=SOUND in tags)
     if SOUND in tags:
         return Sound(**own)
     if head := _GIVEN.match(source):

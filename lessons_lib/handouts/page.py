@@ -79,8 +79,10 @@ class Handout:
                     yield Part("outputs", _outputs(cell))
             case cells.VoteCell():
                 yield Part("votes", self._votes(cell.exercise_ids))
-            case cells.Sound():
+            case cells.Sound() | cells.Opening(sounds=True):
                 yield Part("sound")
+            case cells.Opening():
+                yield Part("film")
             case cells.GivenCell():
                 yield Part("given", self._sheet.given(cell.exercise_id)._repr_html_())
             case cells.Ask():

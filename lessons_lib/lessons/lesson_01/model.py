@@ -14,6 +14,44 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.rod import flux_density_map, flux_map
 from lessons_lib.physics.magnets import RodMagnet
 
+BEYOND = 7.5e-3     # m from the ends of the rod to the way of the compass
+
+
+@dataclass(frozen=True, kw_only=True)
+class Round:
+    """A compass carried once round a rod, clockwise from above its upper end, in even steps.
+
+    Height of the middle of the way and its radius (m); places (m) and directions of the needle, (n, 2): x and z.
+    """
+
+    middle: float
+    radius: float
+    places: np.ndarray
+    directions: np.ndarray
+
+    @property
+    def turns(self):
+        """How often the needle turns on the way, clockwise: the field as it is, the earth's (1 % of it) left out."""
+        x, z = np.vstack([self.directions, self.directions[:1]]).T
+        angle = np.unwrap(np.arctan2(x, z))
+        return float(angle[-1] - angle[0]) / (2 * pi)
+
+
+def compass_round(instrument=house_instrument, *, beyond=BEYOND, steps=48):
+    """A compass carried round the instrument's rod, *beyond* (m) its ends, as a Round.
+
+    Examples
+    --------
+    >>> round(compass_round().turns, 6)
+    2.0
+    """
+    rod, turn = instrument.rod, 2 * pi * np.arange(steps) / steps
+    middle, radius = -rod.length / 2, rod.length / 2 + beyond
+    places = np.column_stack([radius * np.sin(turn), middle + radius * np.cos(turn)])
+    field = rod.flux_density(np.insert(places, 1, 0.0, axis=1))[:, [0, 2]]
+    return Round(middle=middle, radius=radius, places=places,
+                 directions=field / np.linalg.norm(field, axis=1, keepdims=True))
+
 
 @dataclass(frozen=True, kw_only=True)
 class RodFlux:

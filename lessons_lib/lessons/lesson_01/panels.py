@@ -11,6 +11,7 @@ from lessons_lib.lessons.lesson_01.model import (
     WIDEST_DISC,
     axis_curve,
     axis_field,
+    compass_round,
     counted_map,
     inside_curves,
     inside_field,
@@ -21,9 +22,11 @@ from lessons_lib.lessons.lesson_01.model import (
 )
 from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.along_axis import FieldArrows
+from lessons_lib.pictures.compass import CompassRound
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
@@ -39,6 +42,28 @@ DISTANCE = Slider(name="z", label="distance z", unit="mm", low=0.3, high=300, st
 
 RING = {"color": MUTED, "linestyle": "-"}
 POWERS = {1: ("1/z", (0, (7, 3))), 2: ("1/z²", (0, (4, 3))), 3: ("1/z³", (0, (1.5, 2)))}    # word, dashes
+
+
+def opening(instrument=None):
+    """Panel without sliders: a film of a compass that is carried once round the rod."""
+    instrument = shown(instrument)
+    figure, way = new_figure(width=8.0, height=2.85), compass_round(instrument)
+    picture = CompassRound(figure.add_axes((0.03, 0.0, 0.45, 1.0)), figure.add_axes((0.53, 0.0, 0.42, 1.0)),
+                           magnet=instrument.magnet, middle=way.middle, radius=way.radius)
+
+    def so_far(step):
+        return {"places": way.places[:step + 1], "directions": way.directions[:step + 1]}
+
+    return Panel(
+        title="Once round the magnet: how often does the needle turn?", sliders=(), compute=lambda: way,
+        shown=lambda _: {}, data=lambda *_: so_far(0), figure=figure, draw=lambda data: picture.update(**data),
+        film=lambda _: Film(frames=tuple(map(so_far, range(len(way.places)))), seconds=8.0,
+                            words="once round in 8 s; a mark stays where the needle has been"),
+        message=lambda way: (
+            f"A compass above the north pole of a rod magnet {said(instrument.magnet['length'], 'mm', 'g')} long, on a "
+            f"circle of {said(way.radius, 'mm', 'g')} round its middle. Its needle points away from the rod there. It "
+            f"is carried round once, and its needle turns {way.turns:.0f} times: at the side of the rod it points the "
+            "other way, from north pole to south pole, and below the south pole towards the rod."))
 
 
 def flux_figure():

@@ -245,3 +245,43 @@ def pot_curves(flux, *, gap, pot_width, remanence, recoil_permeability, instrume
                        "alone": flux.without_pot, "now": ([gap, gap], [flux.rod, flux.through_gap]),
                        "doubled": (2 * gap, flux.through_doubled_gap),
                        "words": {"doubled": "twice the gap"}}}
+
+
+OPENED_POT = 20e-3                      # m, inner diameter
+OPEN_LID, CLOSED_LID = 6e-3, 0.3e-3     # m, air under the lid
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClosingGap:
+    """A lid that comes down and goes up again, in even steps of *time* (shares of the way): gaps (m), and PotFlux."""
+
+    time: np.ndarray
+    gaps: np.ndarray
+    fluxes: tuple
+
+    @property
+    def narrower(self):
+        """By how much the gap shrinks, a factor."""
+        return self.gaps.max() / self.gaps.min()
+
+    @property
+    def more_flux(self):
+        """By how much the flux through it grows, a factor."""
+        through = [one.through_gap for one in self.fluxes]
+        return max(through) / min(through)
+
+
+def closing_gap(instrument=house_instrument, *, steps=40):
+    """The lid of the pot comes down to 0.3 mm over the instrument's rod and goes up again, as a ClosingGap.
+
+    Examples
+    --------
+    >>> lid = closing_gap()
+    >>> round(lid.narrower), round(lid.more_flux, 1)
+    (20, 2.2)
+    """
+    time = np.arange(steps) / steps
+    gaps = (CLOSED_LID + (OPEN_LID - CLOSED_LID) * (1 + np.cos(2 * pi * time)) / 2).round(9)    # up as it came down
+    rod = {name: instrument.magnet[name] for name in ("remanence", "recoil_permeability")}
+    return ClosingGap(time=time, gaps=gaps, fluxes=tuple(
+        pot_flux(gap=float(gap), pot_width=OPENED_POT, **rod, instrument=instrument) for gap in gaps))

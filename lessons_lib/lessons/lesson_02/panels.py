@@ -4,13 +4,18 @@ The functions of numbers under them are beside them, in model.py.
 """
 from functools import partial
 
+import numpy as np
+
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_02.model import (
     B_LIMIT,
     H_LIMIT,
+    OPEN_LID,
+    OPENED_POT,
     POT,
     circuit_and_map,
+    closing_gap,
     coefficient_of_rod,
     load_line_curves,
     load_line_point,
@@ -20,6 +25,7 @@ from lessons_lib.lessons.lesson_02.model import (
 from lessons_lib.lessons.rod import circuit_and_field
 from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
 from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.circuit import MagnetLoop
@@ -44,6 +50,48 @@ LOAD = {"color": INK, "linestyle": "--"}
 STRAIGHT = {"color": MUTED, "linestyle": ":"}
 RECOIL = {"color": BLUE, "linestyle": "-."}
 TO_AXES = {"color": GHOST, "linestyle": "-"}
+
+
+def opening_figure(instrument):
+    """A figure and the function that draws the pot with its lid, and gap and flux up to now."""
+    figure, flux, rod = new_figure(width=8.0, height=2.95), 21e-6 * instrument.stronger, instrument.magnet
+    section = PotSection(figure.add_axes((0.005, 0.01, 0.40, 0.98)), diameter=rod["diameter"], length=rod["length"],
+                         thickness=POT["thickness"], half_width=16e-3, top=rod["length"] + 15e-3, flux=flux)
+    section.axes.set_axis_off()
+    rows = [Lines(figure.add_axes((0.50, bottom, 0.49, 0.37)), room=75, grid=False, y=y,
+                  x=Axis("time", "", (0, 1), ticks={0: "", 1: ""}, bare=bare),
+                  parts=[Curve("line", look=look), Dots("dot", look, side=1)])
+            for bottom, bare, look, y in ((0.59, True, {"color": INK, "linestyle": "-"},
+                                           Axis("air gap", "mm", (0, 1.1 * OPEN_LID))),
+                                          (0.11, False, FLUX, Axis("flux", "µWb", (0, 0.6 * flux))))]
+    return figure, lambda data: section.update(**data["section"]) + sum(
+        (row.update(**one) for row, one in zip(rows, data["rows"])), [])
+
+
+def opening(instrument=None):
+    """Panel without sliders: a film of the lid of a steel pot that comes down on its magnet, and of the flux."""
+    instrument = shown(instrument)
+    figure, draw = opening_figure(instrument)
+
+    def so_far(lid, step):
+        flux, until = lid.fluxes[step], slice(step + 1)
+        lines = lid.gaps, np.array([one.through_gap for one in lid.fluxes])
+        words = said(lid.gaps[step], "mm", ".1f"), said(flux.through_gap, "µWb", ".2f")
+        return {"section": {"gap": lid.gaps[step], "pot_width": OPENED_POT, "rod": flux.rod,
+                            "through_gap": flux.through_gap},
+                "rows": [{"line": (lid.time[until], line[until]), "dot": (lid.time[step], line[step]),
+                          "words": {"dot": word}} for line, word in zip(lines, words)]}
+
+    return Panel(
+        title="The gap closes: what does the flux do?", sliders=(), compute=partial(closing_gap, instrument),
+        shown=lambda _: {}, data=lambda lid: so_far(lid, 0), figure=figure, draw=draw,
+        film=lambda lid: Film(frames=tuple(so_far(lid, step) for step in range(len(lid.gaps))), seconds=6.0,
+                              words="the lid comes down and goes up in 6 s"),
+        message=lambda lid: (
+            "A rod magnet in a steel pot, cut through the axis, and a steel lid over it; a broad arrow is the flux "
+            f"through the air gap. The lid comes down and goes up again: the gap shrinks from "
+            f"{said(lid.gaps.max(), 'mm', '.1f')} to {said(lid.gaps.min(), 'mm', '.1f')}, and the flux through it "
+            f"grows to {lid.more_flux:.1f} times as much."))
 
 
 def circuit_and_field_figure():

@@ -20,13 +20,13 @@ from lessons_lib.lessons.lesson_03.model import (
     straight_and_wire,
     three_fluxes,
 )
-from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch, pull_curves
+from lessons_lib.lessons.lesson_03.pull import aslant, envelope, near_and_far, pull_and_pitch, pull_curves
 from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
 from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.page.sound import Sound
+from lessons_lib.page.sound import Sound, sounds
 from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
@@ -67,6 +67,12 @@ HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]
 PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
                                 {"color": INK, "linestyle": "--"})
 RATE, BEATING = 11025, 3.0      # samples a second, s
+
+
+def opening(instrument=None):
+    """Players of one string, close over its magnet and far from it, on one level scale."""
+    heard = near_and_far(BEATING, RATE, instrument=shown(instrument))
+    return sounds({f"{said(height, 'mm', 'g')} above the magnet": notes for height, notes in heard.items()}, RATE)
 
 
 def string_in_field(sheet=None, instrument=None):

@@ -122,6 +122,13 @@ def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument)
         frequency=frequency, pluck=instrument.place["pluck_place"] / length)
 
 
+def near_and_far(seconds, rate, *, heights=(1.5e-3, 6e-3), instrument=house_instrument):
+    """String VI plucked aslant, close over the magnet and far from it: height (m) -> both notes, together up to 1."""
+    tells = {"core": instrument.strings["VI"]["core"], "tension": instrument.tension("VI"),
+             "place": instrument.place["pickup_place"] / instrument.place["scale_length"], "instrument": instrument}
+    return {height: pull_and_pitch(height=height, **tells).notes(seconds, rate).sum(axis=0) for height in heights}
+
+
 def envelope(beats, seconds):
     """How loud two equal notes are together over time (s); its magnitude counts, the sign changes where they cancel.
 

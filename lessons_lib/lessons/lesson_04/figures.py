@@ -2,12 +2,12 @@
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.lesson_04.model import HARMONICS, PLAIN_THIRD, SHOWN
+from lessons_lib.lessons.lesson_04.model import FILMED, HARMONICS, PLAIN_THIRD, PRESSED, SHOWN
 from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
-from lessons_lib.pictures.style import FLUX, HOUSE_LOOK, INK, MM, MUTED, TEXT, VOLTAGE, label, new_figure
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, HOUSE_LOOK, INK, MM, MUTED, TEXT, VOLTAGE, label, new_figure
 from lessons_lib.pictures.three_traces import ThreeTraces
 from lessons_lib.pictures.turns import WireWindows
 
@@ -22,6 +22,28 @@ def _over_pole(figure, corner, inch_per_mm, x, z, instrument, **coil):
     axes = figure.add_axes((*corner, width / figure.get_figwidth(), height / figure.get_figheight()), xlim=x, ylim=z)
     pole, diameter = OverPole(axes, magnet=instrument.magnet, **coil), instrument.strings[PLAIN_THIRD]["diameter"]
     return axes, lambda data: pole.update(**data["path"], string=data["string"], diameter=diameter)
+
+
+def held_string_figure(instrument):
+    """The string over its pole, and beside it where it is and the voltage up to now: data of `held_instants`."""
+    figure, z = new_figure(width=8.0, height=2.85), (-1.2, 4.1)      # mm
+    axes, draw_string = _over_pole(figure, (0.01, 0.01), 0.525, (-2.8, 2.8), z, instrument)
+    rows = [Lines(figure.add_axes((0.49, bottom, 0.50, 0.36)), room=62.0, grid=False, y=y,
+                  x=Axis("time", "ms", (0, FILMED), bare=bare), parts=[_ZERO, Curve("line", look=look),
+                                                                       Dots("dot", look, side=1)])
+            for bottom, bare, look, y in (
+                (0.605, True, DISPLACEMENT, Axis("displacement", "mm", (-1.6 * PRESSED, 1.6 * PRESSED))),
+                (0.19, False, VOLTAGE, Axis("voltage", "mV", (-0.12 * instrument.louder, 0.12 * instrument.louder))))]
+
+    for row, quantity in zip(rows, ("displacement\n(mm)", "voltage\n(mV)")):
+        row.axes.set_ylabel(quantity)
+
+    def draw(data):
+        time, *lines = data["traces"]
+        words = "held still" if data["held"] else "let go", said(lines[1][-1], "mV", "z.0f")
+        return draw_string(data) + sum((row.update(line=(time, line), dot=(time[-1], line[-1]), words={"dot": word})
+                                        for row, line, word in zip(rows, lines, words)), [])
+    return figure, draw
 
 
 def moving_string_figure(instrument):

@@ -168,6 +168,41 @@ def heard(*, rate=HEARD_RATE, length=1.5, amplitude=0.6e-3, instrument=house_ins
     return signals | {"that sideways swing again, made 30 dB louder": faint * 10 ** (30 / 20)}
 
 
+# ---- held still, then let go -----------------------------------------------------------------------------------------
+
+PRESSED, STILL, SILENCE, FILMED = 0.6e-3, 6e-3, 1.0, 24e-3      # m towards the pole; s held: seen, heard; s of the film
+
+
+def _held_and_let_go(time, instrument, decay=0.0):
+    """Displacement, linkage, voltage (m, Wb, V) of the plain third, pressed down over its pole and let go at time 0."""
+    frequency = instrument.strings[PLAIN_THIRD]["frequency"]
+    return _traces(np.maximum(time, 0.0) - 1 / (4 * frequency), height=instrument.place["string_height"], offset=0.0,
+                   direction=0.0, amplitude=PRESSED, frequency=frequency, turns=instrument.coil["turns"],
+                   instrument=instrument, decay=decay)      # a quarter of a period before it passes its rest upwards
+
+
+def held_instants(instrument=house_instrument, *, frames=48):
+    """What the opening draws: a string that is held pressed down and then swings, frame by frame.
+
+    Returns
+    -------
+    list of dict
+        path and string as `OverPole` takes them; traces (time, displacement, voltage: s, m, V), grown up to now; held:
+        whether it still is.
+    """
+    motion = {"height": instrument.place["string_height"], "offset": 0.0, "direction": 0.0, "amplitude": PRESSED}
+    path, axis = swing_path(**motion), np.linspace(0, FILMED, 10 * frames + 1)
+    moved, _, voltage = _held_and_let_go(axis - STILL, instrument)
+    return [{"path": path, "string": path["rest"] + moved[last] * _way(0.0), "held": bool(axis[last] < STILL),
+             "traces": (axis[:last + 1], moved[:last + 1], voltage[:last + 1])} for last in range(0, axis.size - 1, 10)]
+
+
+def heard_held(instrument=house_instrument, *, rate=HEARD_RATE, length=2.0):
+    """Voltage (V) of the same string: a second of silence, then the swing, which dies away by 1.2 a second."""
+    time = np.arange(int(rate * length)) / rate
+    return np.concatenate([np.zeros(int(rate * SILENCE)), _held_and_let_go(time, instrument, decay=1.2)[2]])
+
+
 # ---- a graph to choose -----------------------------------------------------------------------------------------------
 
 def graphs_to_choose_from():

@@ -10,6 +10,7 @@ from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_04.figures import (
     LOWEST_LEVEL,
     four_graphs_figure,
+    held_string_figure,
     moving_string_figure,
     sideways_figure,
     turns_figure,
@@ -17,12 +18,19 @@ from lessons_lib.lessons.lesson_04.figures import (
 from lessons_lib.lessons.lesson_04.model import (
     ASIDE,
     FARTHEST,
+    FILMED,
     HEARD_RATE,
     NEAREST,
+    PLAIN_THIRD,
+    PRESSED,
+    SILENCE,
+    STILL,
     WIDEST,
     dying_swing,
     graphs_to_choose_from,
     heard,
+    heard_held,
+    held_instants,
     sideways_instants,
     swing,
     swing_at_200_hz,
@@ -66,6 +74,26 @@ def _way(direction, offset):
     way = {0: "up and down", 90: "sideways"}.get(degrees, f"at {degrees}°")
     off = f"{said(offset, 'mm', '.1f')} off" if offset else "over"
     return f"swings {way}, {off} the middle of the pole"
+
+
+def opening(instrument=None):
+    """Panel without sliders: a string that is held near its pole and then let go, as a film and as a sound."""
+    instrument = shown(instrument)
+    figure, draw = held_string_figure(instrument)
+    return Panel(
+        title="Held near the magnet, then let go: when does the coil notice?", sliders=(),
+        compute=partial(held_instants, instrument), shown=lambda _: {}, data=lambda instants: instants[0],
+        figure=figure, draw=draw,
+        film=lambda instants: Film(frames=tuple(instants), seconds=6.0,
+                                   words=f"{said(FILMED, 'ms', 'g')} take 6 s; held for {said(STILL, 'ms', 'g')}"),
+        sound=lambda _: Sound(
+            signals={f"the voltage: held for {said(SILENCE, 's', 'g')}, then let go": heard_held(instrument)},
+            rate=HEARD_RATE, loudest=_LOUDEST[0] * instrument.louder),
+        message=lambda instants: (
+            f"String {PLAIN_THIRD}, end-on over its pole, pressed {said(PRESSED, 'mm', '.1f')} towards it; two graphs "
+            f"on one time axis, the string's displacement and the coil's voltage. For {said(STILL, 'ms', 'g')} it is "
+            "held, and the coil gives 0.0 mV; let go, the string swings, and the voltage swings with it, up to "
+            f"{said(max(instants[-1]['traces'][2]), 'mV', '.0f')}."))
 
 
 def moving_string(sheet=None, instrument=None):

@@ -12,6 +12,7 @@ from lessons_lib.page.sound import sounds
 from lessons_lib.physics.induction import pickup_voltage
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
+_OPENING_RATE = 22050               # samples a second: the partials that are played end at 10 kHz
 _RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
 
 
@@ -113,6 +114,22 @@ def plucks(name="VI", *, seconds=1.5, rate=44100, instrument=house_instrument):
         "voltage": [_over_the_map(instrument, name, motion, time, aperture=LISTENS) for motion in motions]}
     return {f"{quantity}, {f'fret {fret}' if fret else 'open string'}": signal / np.abs(at_frets[0]).max()
             for quantity, at_frets in signals.items() for fret, signal in zip(FRETS_HEARD, at_frets)}
+
+
+def opening(instrument=None):
+    """Players of the same pluck at four frets in a row: as the string moves over the pickup, and as the voltage."""
+    signals, together = plucks(seconds=0.7, rate=_OPENING_RATE, instrument=shown(instrument)), {}
+    for caption, signal in signals.items():
+        quantity = caption.partition(",")[0]
+        together.setdefault(quantity, []).append(signal * _damped(signal.size))
+    frets = ", ".join(f"fret {fret}" if fret else "open string" for fret in FRETS_HEARD)
+    return sounds({f"{quantity}: {frets}": np.concatenate(parts) for quantity, parts in together.items()},
+                  _OPENING_RATE)
+
+
+def _damped(count):
+    """1, and down to 0 in the last 50 ms: the hand damps a note before the next one."""
+    return np.minimum(1, np.arange(count)[::-1] / (0.05 * _OPENING_RATE))
 
 
 def hear_four_frets(name="VI", instrument=None):

@@ -7,7 +7,7 @@ from functools import partial
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
-from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets
+from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets, opening
 from lessons_lib.lessons.lesson_05.figures import FINGER_AT, curved_map_figure, frets_figure, partials_figure
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
 from lessons_lib.lessons.lesson_05.model import (
@@ -29,7 +29,7 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 
-__all__ = ["broken_conditions", "curved_map", "hear_four_frets", "over_the_frets", "partials"]
+__all__ = ["broken_conditions", "curved_map", "hear_four_frets", "opening", "over_the_frets", "partials"]
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS_TO_CHOOSE}, start="VI")

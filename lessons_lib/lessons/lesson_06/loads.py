@@ -21,6 +21,8 @@ LOADS = MappingProxyType({
     "no cable, no controls": {"cable": 0.0, "volume": math.inf, "tone": math.inf},
     "house cable and house controls": {},
     "cable of 1500 pF, both controls of 100 kΩ": {"cable": 1500e-12, "volume": 100e3, "tone": 100e3}})
+OPENING_RATE = 22050            # samples a second: the partials end below half of it
+CABLES = MappingProxyType({100e-12: "short lead", 500e-12: "house cable", 1500e-12: "long cable"})     # F
 _LOOKS = ({"color": INK, "linestyle": "--"}, HOUSE_LOOK, VOLTAGE)
 _SHORT = ("no cable,\nno controls", "house cable,\nhouse controls", "1500 pF,\n100 kΩ twice")
 
@@ -62,6 +64,19 @@ def through_three_loads(*, seconds=1.5, rate=RATE, instrument=house_instrument):
     """That voltage at the amplifier's input behind each of the LOADS: caption -> V."""
     induced = pluck(seconds=seconds, rate=rate, instrument=instrument)
     return {load: coil_with(load, instrument).apply(induced, rate) for load in LOADS}
+
+
+def through_three_cables(*, instrument=house_instrument):
+    """One pluck behind the usual controls and each of the CABLES: capacitance (F) -> V, OPENING_RATE a second."""
+    induced = pluck(seconds=1.2, rate=OPENING_RATE, instrument=instrument)
+    return {cable: loaded_coil(**first_setting(instrument) | {"cable": cable}, instrument=instrument).apply(
+        induced, OPENING_RATE) for cable in CABLES}
+
+
+def opening(instrument=None):
+    """Players of one pluck through three cables, on one level scale."""
+    heard = through_three_cables(instrument=shown(instrument))
+    return sounds({f"{words}, {said(cable, 'pF', 'g')}": heard[cable] for cable, words in CABLES.items()}, OPENING_RATE)
 
 
 def hear_three_loads(level=QUIET, instrument=None):

@@ -6,7 +6,7 @@ from functools import partial
 
 from lessons_lib.base.units import resistance_words, said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_06.loads import hear_three_loads, sound_of
+from lessons_lib.lessons.lesson_06.loads import hear_three_loads, opening, sound_of
 from lessons_lib.lessons.lesson_06.model import (
     HIGHEST,
     circuit_and_curves,
@@ -21,7 +21,7 @@ from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
 
-__all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads"]
+__all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads", "opening"]
 
 GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge for gauge in (42, 43, 44)},
                start=lambda instrument: instrument.gauge)

@@ -186,3 +186,14 @@ def hear_six_strings(found, instrument=house_instrument):
                                instrument=instrument) for tops in (LEVEL, found.tops))
     return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
                    "at the solver's heights: VI, V, IV, III, II, I": equal}, RATE)
+
+
+EVENED = (1.4e-3, 0.8e-3, 0.5e-3, -2.8e-3, -1.8e-3, -0.1e-3)    # m: what make_equal("short screws") finds, to 0.1 mm
+
+
+def opening(instrument=house_instrument):
+    """Players of six equal plucks one after the other over short screws: all flush, and turned until they are even."""
+    flush, evened = (six_plucks(string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))),
+                                note=0.45, instrument=instrument) for tops in (LEVEL, EVENED))
+    return sounds({"all screws level: VI, V, IV, III, II, I": flush,
+                   "each screw turned to a height of its own: VI, V, IV, III, II, I": evened}, RATE)

@@ -34,6 +34,7 @@ from lessons_lib.lessons.lesson_07.pair import (
     WIRINGS,
     hear_six_strings,
     hum_pair,
+    opening,
     six_plucks,
     what_it_costs,
 )
@@ -48,7 +49,7 @@ from lessons_lib.pictures.six_strings import HALF_WIDTH, BentSideways, FieldOver
 from lessons_lib.pictures.style import new_figure
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
-           "make_equal", "what_it_costs"]
+           "make_equal", "opening", "what_it_costs"]
 
 KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},
               start="screws")

@@ -27,8 +27,8 @@ from lessons_lib.pictures.design import DesignBesideLimits
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
 from lessons_lib.pictures.style import new_figure
 
-__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "show_gauss", "show_height",
-           "show_resonances", "show_response"]
+__all__ = ["design_bench", "guess_then_data", "hear_three_plucks", "one_shared_error", "opening", "show_gauss",
+           "show_height", "show_resonances", "show_response"]
 
 HOUSE_WIRE = 44
 HEARD = 10.0        # s at most, of a recording
@@ -47,6 +47,12 @@ REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20,
 def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
     """Panel: a guess of the coil's response; the exciter readings (SI columns) can be drawn over it, and it stays."""
     return guess_panel(sheet, readings, resistance)
+
+
+def opening(recordings):
+    """Players of the `Recording` objects that came in a box, by their numbers, on one level scale."""
+    return sounds({f"recording {number}": one.samples[:int(HEARD * one.rate)]
+                   for number, one in enumerate(recordings, start=1)}, recordings[0].rate)
 
 
 def hear_three_plucks(plucks):
