@@ -8,7 +8,7 @@ from numpy.testing import assert_allclose
 from scipy.signal import butter, hilbert, sosfiltfilt
 
 from lessons_lib.course.read_page import Opening, read_page
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import house_instrument, instrument_of
 from lessons_lib.lessons.lesson_01.model import compass_round
 from lessons_lib.lessons.lesson_02.model import closing_gap
 from lessons_lib.lessons.lesson_03.panels import BEATING
@@ -18,19 +18,22 @@ from lessons_lib.lessons.lesson_06.loads import CABLES
 from lessons_lib.lessons.lesson_06.model import HOUSE, level, loaded_coil
 from lessons_lib.lessons.lesson_07.model import NAMES, make_equal, string_levels
 from lessons_lib.lessons.lesson_07.pair import EVENED
+from lessons_lib.lessons.own_instrument import read_instrument
 from lessons_lib.page.sound import QUIET, RATE, TOO_LOUD
 from lessons_lib.workbench.bench import PLUCKS
 from lessons_lib.workbench.recordings import read_recording
 from notebooks import NOTEBOOKS, lessons, read
+from test_own_instrument import STRONGEST, WEAKEST
 from test_panels_words import faults, faults_of_ground, moving, standing
 
 FILMED, SOUNDED = ("01", "02", "04"), ("03", "05", "06", "07", "08")
 
 
-def opening(lesson):
+def opening(lesson, instrument=None):
     panels = importlib.import_module(f"lessons_lib.lessons.lesson_{lesson}.panels")
-    recordings = [[read_recording(NOTEBOOKS / "data" / name) for name in PLUCKS]] if lesson == "08" else []
-    return panels.opening(*recordings)
+    if lesson == "08":
+        return panels.opening([read_recording(NOTEBOOKS / "data" / name) for name in PLUCKS])
+    return panels.opening(instrument) if instrument else panels.opening()
 
 
 @pytest.fixture(scope="module")
@@ -70,6 +73,7 @@ def test_a_film_is_short_and_light_and_its_words_are_in_order(lesson):
     described = film.described(drawing)
     assert 24 <= len(film.frames) <= 48 and 4 <= film.seconds <= 8
     assert sum(len(piece) for slot in described["slots"] for piece in slot) < 150e3
+    assert len({len(frame) for frame in described["frames"]}) == 1      # the page would keep what a frame has not
     ground = standing(drawing.figure)
     assert faults_of_ground(drawing.figure, ground) == []
     for frame in film.frames[::4]:
@@ -195,3 +199,19 @@ def test_recordings_keep_the_levels_they_were_made_with(heard):
     assert [clip.peak - heard["08"][0].peak for clip in heard["08"]] == pytest.approx(
         [20 * math.log10(size / sizes[0]) for size in sizes], abs=0.3)
     assert [clip.caption for clip in heard["08"]] == ["recording 1", "recording 2", "recording 3"]
+
+
+# ------------------------------------------------------------------ with an instrument of one's own
+
+@pytest.mark.parametrize("text", [STRONGEST, WEAKEST], ids=["strongest", "weakest"])
+def test_an_own_instrument_opens_the_lessons_too(text, tmp_path):
+    (tmp_path / "mine.toml").write_text(text, encoding="utf-8")
+    own = instrument_of(read_instrument(tmp_path / "mine.toml"))
+    for lesson in FILMED:
+        panel = opening(lesson, own)
+        drawing, ground = panel._drawing, standing(panel._drawing.figure)
+        for frame in film_of(panel).frames[::8]:
+            assert faults(drawing.figure, ground, moving(drawing._draw(frame))) == []
+        assert panel._sound is None or panel._sound(None).players()
+    for lesson in ("03", "05", "06"):       # six even screws and the recordings are the workshop's
+        assert max(clip.peak for clip in opening(lesson, own)) == pytest.approx(QUIET, abs=0.01)
