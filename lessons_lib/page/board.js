@@ -156,6 +156,7 @@ function build(model, el) {
   const screen = picture(made, wire), controls = made.controls.map(spec => control(spec, wire));
   const film = player(made, model, wire, screen), sound = sounder(made, model, wire);
   const kept = keeper(made, model, wire, screen), told = teller(made, model, wire);
+  const many = controls.length > MANY;
   const large = make('p', {class: 'lesson-large'}), small = make('p', {class: 'lesson-small'});
   const message = make('p', {role: 'status', 'aria-live': 'polite', class: 'lesson-message'});
   const back = make('button', {type: 'button', class: 'lesson-button', text: 'Start again',
@@ -170,15 +171,16 @@ function build(model, el) {
     film.rested();
     sound.rested();
   });
-  el.replaceChildren(
-    make('div', {class: 'lesson-stage'}, made.title ? make('p', {class: 'lesson-title', text: made.title}) : '',
-         screen.stack, film.row || '', told.row || ''),
-    make('div', {class: 'lesson-side'},
-         make('div', {role: 'status', 'aria-live': 'polite', class: 'lesson-shown'}, large),
-         kept.place, beginnings(made, wire),
-         make('div', {class: controls.length > MANY ? 'lesson-many' : ''}, ...controls.map(one => one.row)),
-         make('div', {class: 'lesson-buttons'}, ...(controls.length ? [back] : []), ...kept.buttons),
-         message, small, sound.row || ''));
+  const parts = [make('div', {class: 'lesson-stage'},
+                      made.title ? make('p', {class: 'lesson-title', text: made.title}) : '', screen.stack,
+                      film.row || '', many ? '' : told.row || '')];
+  if (many) parts.push(make('div', {class: 'lesson-under'}, told.row || '', small));
+  parts.push(make('div', {class: 'lesson-side'},
+                  make('div', {role: 'status', 'aria-live': 'polite', class: 'lesson-shown'}, large), kept.place,
+                  beginnings(made, wire), make('div', {class: many ? 'lesson-many' : ''}, ...controls.map(one => one.row)),
+                  make('div', {class: 'lesson-buttons'}, ...(controls.length ? [back] : []), ...kept.buttons),
+                  message, many ? '' : small, sound.row || ''));
+  el.replaceChildren(...parts);
   const show = () => {
     const frame = model.get('frame');
     if (frame.pieces) {

@@ -17,7 +17,7 @@ function keeper(made, model, line, screen) {
   const place = make('p', {class: 'lesson-kept', role: 'status', 'aria-live': 'polite'});
   const button = (text, act) => make('button', {type: 'button', class: 'lesson-button', text, onclick: act});
   const go = button('Go to the kept one', () => line.ask(model.get('kept').values));
-  const drop = button('Let it go', () => line.wish('let go'));
+  const drop = button('Let go', () => line.wish('let go'));
   return {
     place,
     buttons: made.keeps ? [button('Keep this one', () => line.settled(() => line.wish('keep'))), go, drop] : [],

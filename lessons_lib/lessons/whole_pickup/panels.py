@@ -55,12 +55,12 @@ def _sliders(start):
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
         slider("diameter", "rod diameter", 0.1), slider("length", "rod length", 0.5),
         Choice(name="string", label="string", options=strings, start=start.string),
-        slider("height", "height", 0.1), slider("aside", "aside of pole", 0.1),
+        slider("height", "height", 0.1), slider("aside", "aside", 0.1),
         slider("pickup_place", "pickup at", 5), slider("fret", "fret", 1, **whole),
         slider("pluck_place", "plucked at", 5), slider("force", "force", 0.05),
         slider("direction", "direction", 5), slider("turns", "turns", 100, **whole),
         slider("gauge", "wire gauge", 1), slider("cable", "cable", 50),
-        slider("volume_setting", "volume control", 5), slider("tone_setting", "tone control", 5))
+        slider("volume_setting", "volume", 5), slider("tone_setting", "tone", 5))
 
 
 def _film(one):
@@ -87,19 +87,19 @@ def _words(one):
     held = ", held back" if one.held_back else ""
     fits = "" if one.fits else ", too few"
     return {"peak at the amplifier": said(one.peak, "mV", ".3g"), "open coil": said(one.open_peak, "mV", ".3g"),
-            "linkage swings by": said(one.linkage_swing, "µWb", ".3g"),
-            "string moves at": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
-            "field at the string": said(one.field, "mT", ".1f"), "inductance": said(one.inductance, "H", ".2f"),
-            "resistance": said(one.resistance, "kΩ", ".2f"), "turns that fit": f"{one.turns_that_fit}{fits}",
-            "response peaks at": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
+            "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
+            "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
+            "field at string": said(one.field, "mT", ".1f"), "inductance": said(one.inductance, "H", ".2f"),
+            "resistance": said(one.resistance, "kΩ", ".2f"), "room for": f"{one.turns_that_fit} turns{fits}",
+            "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
 
 
 _MESSAGE = (
     "A whole pickup. Above, the string from bridge to nut with pickup, hand and finger; below at the left the pole in "
     "its coil with lines of flux to the string, {height} above it; at the right displacement, flux linkage and voltage "
     "over one period, and the response with the harmonics of this pluck. String {string}, fret {fret}, plucked with "
-    "{pluck}, over {poles}: the flux linkage swings by {linkage swings by}, the open coil gives {open coil}, and "
-    "{peak at the amplifier} reach the amplifier. Response: {response peaks at}.")
+    "{pluck}, over {poles}: the flux linkage swings by {linkage swing}, the open coil gives {open coil}, and "
+    "{peak at the amplifier} reach the amplifier. Response: {response peak}.")
 
 
 def _grips(strip, cut, length):
