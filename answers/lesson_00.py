@@ -37,8 +37,7 @@ held_still = VoteExercise(
     id="v2", again=AGAIN,
     question="A steel string is pulled aside and held there, quite still. A voltmeter is connected to the coil. What "
              "does it show?",
-    options={"a": "a steady voltage, larger than with the string at rest",
-             "b": "a steady voltage, smaller than with the string at rest",
+    options={"a": "a steady voltage, larger than before", "b": "a steady voltage, smaller than before",
              "c": "zero", "d": "a voltage that alternates at the frequency of the string's note"},
     seen="c",
     because="With the string aside, the coil links a little less flux; but that little less stays the same, and only a "

@@ -36,7 +36,7 @@ def radio_buttons(options, question):
 
 
 def bold(text):
-    """A question as a widget."""
+    """A line in bold, as a widget."""
     return W.HTML(f'<p style="margin:0;line-height:1.5"><b>{html.escape(text)}</b></p>')
 
 
