@@ -11,11 +11,10 @@ function player(made, model, line, screen) {
   const show = number => {
     if (number === frame) return;
     frame = number;
-    film.frames[number].forEach((which, slot) => {
-      const group = screen.playing.children[slot];
+    [...screen.playing.children].forEach((group, slot) => {
       if (group.shown) group.shown.style.display = 'none';
-      group.shown = group.children[which];
-      group.shown.style.display = '';
+      group.shown = group.children[film.frames[number][slot]];      // none where this frame draws less than another
+      if (group.shown) group.shown.style.display = '';
     });
   };
   const tick = now => {
