@@ -5,6 +5,7 @@ Needs Chromium.
 """
 import hashlib
 import html
+import importlib
 import io
 import re
 import tempfile
@@ -19,8 +20,7 @@ from invented_term import make_term, mark_by_hand
 from lab import chromium, lab_server, open_notebook, run_all
 from lessons_lib.course.folder import Course
 from lessons_lib.course.mark import mark
-from notebooks import NOTEBOOKS, copy_of_notebooks, lessons, read
-from shown import panel_makers
+from notebooks import NOTEBOOKS, copy_of_notebooks, read
 
 PICTURES = NOTEBOOKS / "pictures"
 WORDS = "words"             # the PNG's text that holds the digest
@@ -28,29 +28,36 @@ WORDS = "words"             # the PNG's text that holds the digest
 
 @dataclass(frozen=True)
 class LessonPicture:
-    """A panel in its page, after an invented prediction; *height* in dots."""
+    """A panel in its page, after an invented prediction if it asks for one; *call* of its cell, *height* in dots."""
 
     lesson: str
-    panel: str
-    prediction: tuple
+    call: str
     height: int
+    prediction: tuple = ()
 
     def words(self):
         """Text before the panel and what the panel says when it opens."""
         cells = read(page_of(self.lesson)).cells
-        place = next(n for n, cell in enumerate(cells) if cell.source.startswith(f"panels.{self.panel}(sheet"))
-        state = panel_makers(self.lesson)[self.panel]().at()
+        place = next(n for n, cell in enumerate(cells) if self.call in cell.source and cell.cell_type == "code")
+        panels = importlib.import_module(f"lessons_lib.lessons.{self.folder}.panels")
+        state = getattr(panels, re.search(r"panels\.(\w+)", self.call)[1])().at()
         return [cells[place - 1].source, state.alt, *(" ".join(pair) for pair in
                                                       [*state.values.items(), *state.readouts.items()])]
 
 
+    @property
+    def folder(self):
+        """Of its panels."""
+        return f"lesson_{self.lesson}" if self.lesson.isdigit() else self.lesson
+
+
 LESSON_PICTURES = {
-    "lesson_01": LessonPicture("01", "lines_of_flux", ("p1", "c", 2, "the side is much larger than the end"), 890),
-    "lesson_06": LessonPicture("06", "controls", ("p2", "b", 2, "the load takes the peak down"), 1060)}
+    "whole_pickup": LessonPicture("whole_pickup", "panels.whole_pickup()", 690),
+    "lesson_04": LessonPicture("04", "panels.moving_string(sheet", 660, ("p1", "b", 2, "a flat top has no slope"))}
 
 
 def page_of(lesson):
-    return next(path for path in lessons() if path.name.startswith(lesson))
+    return next(path for path in NOTEBOOKS.glob("*.ipynb") if path.name.startswith(lesson))
 
 
 def report_words(page):
@@ -83,15 +90,15 @@ def lesson_png(browser, address, picture):
     page = browser.new_page(viewport={"width": 1400, "height": picture.height + 160})
     open_notebook(page, address, page_of(picture.lesson).name)
     assert run_all(page), "a cell raised"
-    cell = page.locator(".jp-CodeCell").filter(
-        has=page.locator(".cm-content", has_text=f"panels.{picture.panel}(sheet")).first
-    cell.locator("img").wait_for()
+    page.evaluate("() => { window.jupyterapp.commands.execute('application:toggle-left-area'); }")
+    cell = page.locator(".jp-CodeCell").filter(has=page.locator(".cm-content", has_text=picture.call)).first
+    cell.locator(".lesson-grip").first.wait_for()
     # the cell's top comes to rest a little below the edge of the view
     cell.evaluate("""cell => { const view = cell.closest('.jp-WindowedPanel-outer');
-        view.scrollTop += cell.getBoundingClientRect().top - view.getBoundingClientRect().top - 100; }""")
+        view.scrollTop += cell.getBoundingClientRect().top - view.getBoundingClientRect().top - 10; }""")
     page.wait_for_timeout(500)
     view = page.locator(".jp-WindowedPanel-outer").bounding_box()
-    png = page.screenshot(clip={"x": view["x"] + 40, "y": view["y"] + 10, "width": min(view["width"] - 60, 1090),
+    png = page.screenshot(clip={"x": view["x"] + 40, "y": view["y"] + 10, "width": min(view["width"] - 60, 1290),
                                 "height": picture.height})
     page.close()
     return png
@@ -109,9 +116,10 @@ def report_png(browser, report):
 def main():
     with copy_of_notebooks() as folder, chromium() as browser:
         for picture in LESSON_PICTURES.values():
-            with at_desk(folder, folder / "my_work"):
-                prediction, *made = picture.prediction
-                lessons_lib.open_sheet(picture.lesson).predict(prediction, *made)
+            if picture.prediction:
+                with at_desk(folder, folder / "my_work"):
+                    prediction, *made = picture.prediction
+                    lessons_lib.open_sheet(picture.lesson).predict(prediction, *made)
         with lab_server(folder) as address:
             for name, picture in LESSON_PICTURES.items():
                 store(name, lesson_png(browser, address, picture), picture.words())

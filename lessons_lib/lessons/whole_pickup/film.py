@@ -12,7 +12,7 @@ from lessons_lib.physics.string_answer import string_line
 
 # m, of the cut across the strings; lines of the deepest pole and its bar are in it
 CUT = {"half_width": 12e-3, "sides": (-9.6e-3, 9.6e-3), "bottom": -22e-3, "top": 9e-3, "grid": 0.3e-3}
-_NEAR = CUT | {"bottom": -5e-3, "grid": 0.2e-3}    # lines that come to the string are drawn from inside the pole on
+_NEAR = CUT | {"grid": 0.2e-3}     # finer, for lines that come to the string
 TUBE = 20e-9            # Wb from one line to the next, of what a slice of the string gathers
 PALE = 6                # lines of the pole without a string, from its axis to its wall
 PLACES = 13             # of the string in a film's lines; from one to the next it moves less than it is thick
