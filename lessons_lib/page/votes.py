@@ -104,7 +104,8 @@ def _outcome(card):
                 f"{card.where}. If you like, vote on the first page, then run this box again."]
     (choice, sureness, _), (letter, because) = card.made, card.turned_out
     sure = f" ({HOW_SURE[sureness]})" if sureness in HOW_SURE else ""
-    turned_out = "That is what turned out." if choice == letter else f"It turned out otherwise: {letter}) {card.options[letter]}."
+    turned_out = ("That is what turned out." if choice == letter else
+                  f"It turned out otherwise: {letter}) {card.options[letter]}.")
     return [f"You voted {choice}) {card.options[choice]}{sure}. {turned_out}",
             f"{because} You saw it in {card.where}."]
 
