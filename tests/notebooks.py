@@ -12,6 +12,7 @@ from cell_ids import name_cells
 from lessons_lib.exercises.self_study import load_lesson, self_study_sheet
 
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
+WHOLE = NOTEBOOKS / "whole_pickup.ipynb"      # of no lesson: no exercises, no sheet
 ANSWERS = NOTEBOOKS.parent / "answers"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
 os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
@@ -25,8 +26,8 @@ def lessons():
 
 
 def pages():
-    """The lesson notebooks and the instructor's desk."""
-    return [*lessons(), NOTEBOOKS / "instructor_desk.ipynb"]
+    """The lesson notebooks, the whole pickup and the instructor's desk."""
+    return [*lessons(), WHOLE, NOTEBOOKS / "instructor_desk.ipynb"]
 
 
 def read(path):

@@ -46,6 +46,17 @@ def a_moving_panel():
     return panel
 
 
+def a_keeping_panel(many=0):
+    """A panel that keeps a setting, begins from others, says what changed; *many* sliders besides."""
+    others = tuple(Slider(name=f"more{n}", label=f"more {n}", unit="", low=0, high=1, start=0) for n in range(many))
+    return a_panel(
+        sliders=(*a_panel().specs.values(), *others), compute=lambda slope, **_: straight_line(slope=slope), keeps=True,
+        presets={"flat": {"slope": 1.0}, "steep": {"slope": 7.0}},
+        told=lambda before, now: f"From {before['slope']:g} to {now['slope']:g}.",
+        sound=lambda result, slope, **_: Sound(signals={"a tone": slope * np.sin(np.arange(4410))}, rate=22050,
+                                               loudest=9))
+
+
 class FakeSheet:
     """The part of a sheet that a panel uses."""
 

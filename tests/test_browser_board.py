@@ -1,4 +1,5 @@
 """The board of a panel in a real browser: dragged, played, heard, at rest for who wants no motion."""
+import re
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,10 @@ from playwright.sync_api import expect  # noqa: E402  (after the check that it i
 
 PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
 HERE = Path(__file__).resolve().parent
-CELL = f"import sys; sys.path.insert(0, {str(HERE)!r}); from small_panel import a_moving_panel; a_moving_panel()"
+HERE_TOO = f"import sys; sys.path.insert(0, {str(HERE)!r})\n"
+CELLS = {"board": HERE_TOO + "from small_panel import a_moving_panel\na_moving_panel()",
+         "keeps": HERE_TOO + "from small_panel import a_keeping_panel\na_keeping_panel(many=13)",
+         "whole": "from lessons_lib.lessons.whole_pickup import panels\npanels.whole_pickup()"}
 SHOWN = """() => [...document.querySelectorAll('.lesson-picture svg:nth-of-type(2) > g:last-child > g')].map(
     slot => [...slot.children].findIndex(one => one.style.display === '')).join()"""
 
@@ -18,20 +22,20 @@ SHOWN = """() => [...document.querySelectorAll('.lesson-picture svg:nth-of-type(
 @pytest.fixture(scope="module")
 def lab(tmp_path_factory):
     folder = tmp_path_factory.mktemp("board")
-    name = write_notebook(folder / "board.ipynb", CELL)
+    for name, cell in CELLS.items():
+        write_notebook(folder / f"{name}.ipynb", cell)
     with lab_server(folder) as address, chromium() as browser:
-        yield browser, address, name
+        yield browser, address
 
 
 @pytest.fixture(params=["no-preference", "reduce"])
 def page(lab, request):
-    browser, address, name = lab
+    browser, address = lab
     page = browser.new_page(viewport={"width": 1366, "height": 768}, reduced_motion=request.param)
     page.set_default_timeout(PATIENCE)
     errors = []
     page.on("pageerror", lambda error: errors.append(str(error)))
-    open_notebook(page, address, name)
-    assert run_all(page)
+    page.show = lambda name: open_notebook(page, address, f"{name}.ipynb") or run_all(page)
     page.motion = request.param == "no-preference"
     yield page
     page.close()
@@ -39,6 +43,7 @@ def page(lab, request):
 
 
 def test_a_panel_is_dragged_played_and_heard(page):
+    assert page.show("board")
     box, large = page.get_by_label("slope (mm)", exact=True), page.locator(".lesson-large")
     expect(box).to_have_value("2000")
 
@@ -92,3 +97,78 @@ def test_a_panel_is_dragged_played_and_heard(page):
     expect(box).to_have_value("8000")
     page.get_by_role("button", name="Start again").click()
     expect(large).to_contain_text("2.0 m")
+
+
+def test_a_setting_is_kept_gone_to_and_let_go(page):
+    assert page.show("keeps")
+    box, kept = page.get_by_label("slope (mm)", exact=True), page.locator(".lesson-kept")
+    told = page.locator(".lesson-told")
+    go, pale = page.get_by_role("button", name="Go to the kept one"), page.locator(".lesson-before")
+    large = page.locator(".lesson-large")
+    expect(kept).to_be_hidden()
+    expect(go).to_be_hidden()
+
+    # many sliders are in two columns, each under its name
+    first, second = (page.get_by_label(name, exact=True).bounding_box() for name in ("slope (mm)", "more 0"))
+    assert first["y"] == second["y"] and first["x"] < second["x"]
+
+    page.get_by_role("button", name="Keep this one").click()
+    expect(kept).to_have_text("kept: 2.0 m")
+    stays = pale.inner_html()
+    assert "path" in stays
+
+    # a list to begin from; what it did is told when the hand rests; the kept picture stays
+    page.get_by_label("begin from").select_option("steep")
+    expect(large).to_contain_text("7.0 m")
+    expect(told).to_have_text("From 2 to 7.")
+    box.fill("4000")
+    page.keyboard.press("Enter")
+    expect(large).to_contain_text("4.0 m")
+    expect(told).to_have_text("From 7 to 4.")
+    assert pale.inner_html() == stays
+
+    page.get_by_role("button", name="Sound of these settings").click()
+    expect(page.locator("figcaption")).to_have_text([re.compile("^now: a tone"), re.compile("^kept: a tone")])
+
+    go.click()
+    expect(large).to_contain_text("2.0 m")
+    page.get_by_role("button", name="Let go").click()
+    expect(kept).to_be_hidden()
+    assert pale.inner_html() == ""
+    page.get_by_role("button", name="Start again").click()
+
+
+def test_the_whole_pickup_is_worked_by_keyboard(page):
+    assert page.show("whole")
+    panel, large = page.locator(".lesson-panel"), page.locator(".lesson-large b")
+    picture = page.locator(".lesson-picture")
+    expect(large).to_have_text("255 mV")
+    controls = panel.locator("select:visible, input:visible, button:visible")
+    names = controls.evaluate_all("all => all.map(one => one.getAttribute('aria-label') ?? one.textContent)")
+    controls.first.focus()
+    passed = []
+    for _ in names:
+        passed.append(page.evaluate("(document.activeElement.getAttribute('aria-label')"
+                                    " ?? document.activeElement.textContent)"))
+        page.keyboard.press("Tab")
+    assert passed == names
+
+    page.get_by_label("height (mm), slider").focus()
+    page.keyboard.press("ArrowRight")
+    expect(large).not_to_have_text("255 mV")
+    expect(page.locator(".lesson-told")).to_contain_text("lesson 4.")
+    words = picture.get_attribute("aria-label")
+    page.get_by_label("let it move").focus()
+    page.keyboard.press("Space")
+    page.wait_for_function(f"({SHOWN})() !== ''")
+    first = page.evaluate(SHOWN)
+    if page.motion:
+        page.wait_for_function(f"({SHOWN})() !== '{first}'")
+    else:
+        page.wait_for_timeout(400)
+        assert page.evaluate(SHOWN) == first
+    page.keyboard.press("Space")
+    page.get_by_label("string", exact=True).focus()
+    page.keyboard.press("v")        # VI, by its first letter
+    page.wait_for_function("words => document.querySelector('.lesson-picture').getAttribute('aria-label') !== words",
+                           arg=words)

@@ -43,7 +43,9 @@ def test_the_pack_has_the_pages_the_library_and_a_sheet_for_every_bench(autumn):
     inside = names(folder)
     assert {"README.md", "requirements.txt", "pyproject.toml", "lessons_lib/__init__.py"} <= set(inside)
     assert [name for name in inside if name.endswith(".ipynb")] == [
-        "notebooks/00_start_here.ipynb", "notebooks/01_the_magnet_and_its_flux.ipynb"]
+        "notebooks/00_start_here.ipynb", "notebooks/01_the_magnet_and_its_flux.ipynb", "notebooks/whole_pickup.ipynb"]
+    page = TOP / "lessons_lib/page"
+    assert {f"lessons_lib/page/{one.name}" for one in page.iterdir() if one.is_file()} <= set(inside)
     assert [name for name in inside if "/sheets/" in name] == sorted(
         f"notebooks/sheets/{lesson}/{bench}.json" for lesson in ("00", "01")
         for bench in [*course.students, *course.spares])
@@ -82,7 +84,7 @@ def test_pages_come_without_another_benchs_numbers(autumn):
     for path in (autumn[2] / "notebooks").glob("*.ipynb"):
         for cell in json.loads(path.read_bytes())["cells"]:
             assert not ("sheet" in "".join(cell["source"]) and cell.get("outputs")), cell["source"]
-    assert b"image/png" in (autumn[2] / "notebooks/01_the_magnet_and_its_flux.ipynb").read_bytes()
+    assert b"image/svg+xml" in (autumn[2] / "notebooks/01_the_magnet_and_its_flux.ipynb").read_bytes()
 
 
 # ---- and what must not be in it --------------------------------------------------------------------------------------

@@ -1,4 +1,6 @@
 """A panel's steps without a browser: move a slider, type a number, read what is shown."""
+import re
+
 import numpy as np
 import pytest
 
@@ -6,7 +8,7 @@ from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.grips import Grip
 from lessons_lib.pictures.style import new_figure
 from shown import alt, message, pieces, readouts
-from small_panel import a_panel
+from small_panel import a_keeping_panel, a_panel
 
 KIND = Choice(name="kind", label="kind", options={"of steel": "steel", "of brass": None}, start="steel")
 
@@ -112,6 +114,75 @@ def test_words_are_chosen_and_nothing_else():
     assert KIND.taken("of brass") is None and KIND.taken("steel") == "steel" and KIND.described()["start"] == "of steel"
     with pytest.raises(ValueError, match="kind must be one of of steel, of brass; got 'of wood'."):
         KIND.taken("of wood")
+
+
+# ---- a setting that is kept, others to begin from, what a change did ---------------------------------------------
+
+def in_a_page(panel):
+    assert panel.board.made     # what shows it asks for its widgets
+    return panel
+
+
+def test_a_kept_setting_stays_beside_the_present_one():
+    panel = in_a_page(a_keeping_panel())
+    panel.asked(slope=5000)
+    kept = pieces(panel)
+    heard(panel, wish="keep")
+    panel.asked(slope=3000)
+    assert panel.board.kept == {"pieces": kept, "said": "5.0 m", "values": {"slope": "5000"}}
+    heard(panel, wish="values", values=panel.board.kept["values"])
+    assert panel.values["slope"] == 5000 and pieces(panel) == kept
+    heard(panel, wish="let go")
+    assert panel.board.kept == {}
+
+
+def test_what_is_kept_is_what_is_shown_even_where_the_last_wish_was_refused():
+    panel = in_a_page(a_keeping_panel())
+    panel.asked(slope=5000)
+    panel.asked(slope=8500)
+    heard(panel, wish="keep")
+    assert panel.board.kept["values"] == {"slope": "5000"} and panel.board.kept["said"] == "5.0 m"
+
+
+def test_the_kept_setting_sounds_beside_the_present_one_on_one_scale():
+    panel = in_a_page(a_keeping_panel())
+    heard(panel, wish="sound")
+    assert panel.board.sound["players"].count("<figure") == 1
+    heard(panel, wish="keep")
+    panel.asked(slope=4000)
+    heard(panel, wish="sound")
+    players = panel.board.sound["players"]
+    levels = re.findall(r"<figcaption>(now|kept): a tone \(0.2 s, peak (−?\d+) dB", players)
+    # 20 log10(2) = 6 dB apart, as the slopes 4 and 2 are
+    assert [name for name, _ in levels] == ["now", "kept"]
+    assert int(levels[0][1].replace("−", "-")) - int(levels[1][1].replace("−", "-")) == 6
+
+
+def test_settings_to_begin_from_are_texts_that_sliders_take():
+    panel = in_a_page(a_keeping_panel())
+    assert panel.board.made["presets"] == {"flat": {"slope": "1000"}, "steep": {"slope": "7000"}}
+    heard(panel, wish="values", values=panel.board.made["presets"]["steep"])
+    assert panel.values["slope"] == 7000
+
+
+def test_a_change_is_told_from_where_the_hand_rested_last():
+    panel = in_a_page(a_keeping_panel())
+    panel.asked(slope=3000)
+    panel.asked(slope=4000)
+    heard(panel, wish="told")
+    assert panel.board.told["words"] == "From 2 to 4."
+    heard(panel, wish="told")
+    assert panel.board.told["words"] == "From 2 to 4."      # nothing new
+    panel.asked(slope=1000)
+    heard(panel, wish="told")
+    assert panel.board.told["words"] == "From 4 to 1."
+
+
+def test_what_is_kept_goes_with_the_panel():
+    panel = in_a_page(a_keeping_panel())
+    heard(panel, wish="keep")
+    panel.close()
+    assert panel.board.kept == {} and panel._kept is None
 
 
 # ---- what can be taken hold of ----------------------------------------------------------------------------------

@@ -16,6 +16,7 @@ from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.lessons.own_instrument import FILE, read_instrument
 
 FIRST_PAGE = "00"
+OTHER_PAGES = ("whole_pickup.ipynb",)       # of no lesson; every pack has them
 _FIXED_TIME = (2000, 1, 1, 0, 0, 0)
 
 
@@ -56,7 +57,7 @@ def give_out(course, ids, *, as_typed=False):
         The pack, how many sheets it has, and (bench, exercise, slip) of slips that a bench's sheet goes without.
     """
     lessons = _lessons_with(course, ids)
-    pages = [pack_page(page_of(course.settings.notebooks, lesson.id), lesson, as_typed=as_typed) for lesson in lessons]
+    pages = _pages(course, lessons, as_typed=as_typed)
     sheets, left_out = _all_sheets(course, lessons)
     data = files_below(course.settings.notebooks / "data")
     files = {**_library(), **{f"notebooks/{page.name}": page.content for page in pages}, **sheets,
@@ -82,8 +83,15 @@ def typed_in(course, ids):
 
     Both are words, empty where there is nothing.
     """
-    return typed_and_changed([pack_page(page_of(course.settings.notebooks, lesson.id), lesson)
-                              for lesson in _lessons_with(course, ids)])
+    return typed_and_changed(_pages(course, _lessons_with(course, ids)))
+
+
+def _pages(course, lessons, **more):
+    """The pages of the lessons, then those that every pack has besides."""
+    notebooks = course.settings.notebooks
+    others = [path for name in OTHER_PAGES if (path := notebooks / name).exists()]
+    return [pack_page(path, lesson, **more) for path, lesson in [
+        *((page_of(notebooks, lesson.id), lesson) for lesson in lessons), *((path, None) for path in others)]]
 
 
 def _all_sheets(course, lessons):
@@ -116,9 +124,8 @@ def page_of(notebooks, lesson_id):
 
 def _library():
     """The library as students need it: what only instructors run stays here."""
-    found = {name: data for pattern in ("*.py", "*.js", "*.css", "templates/*")
-             for name, data in files_below(CHECKOUT / "lessons_lib", pattern).items()}
-    return {**{f"lessons_lib/{name}": data for name, data in found.items()
+    kinds = (files_below(CHECKOUT / "lessons_lib", pattern) for pattern in ("*.py", "*.js", "*.css", "templates/*"))
+    return {**{f"lessons_lib/{name}": data for kind in kinds for name, data in kind.items()
                if not name.startswith(("course/", "desk/", "handouts/", "__main__"))},
             **{name: (CHECKOUT / name).read_bytes() for name in ("requirements.txt", "pyproject.toml")}}
 

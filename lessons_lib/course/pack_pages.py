@@ -26,8 +26,8 @@ class PackPage:
     changed: str
 
 
-def pack_page(path, lesson, *, as_typed=False):
-    """Return the `PackPage` of a lesson; *as_typed* leaves in it what was typed.
+def pack_page(path, lesson=None, *, as_typed=False):
+    """Return the `PackPage` of a lesson, or of a page without exercises; *as_typed* leaves in it what was typed.
 
     Where git has the page, cells that are not those of the last commit stay in the pack without their outputs.
 
@@ -36,7 +36,8 @@ def pack_page(path, lesson, *, as_typed=False):
     ValueError
         Where the file is no notebook.
     """
-    asked, notebook, committed = asked_of(lesson.exercises), _read_notebook(path, path.read_bytes()), None
+    asked = asked_of(lesson.exercises if lesson else ())
+    notebook, committed = _read_notebook(path, path.read_bytes()), None
     if any((one / ".git").exists() for one in path.resolve().parents):
         committed = git_says(path.parent, "show", f"HEAD:./{path.name}")
     page, found = clean_page(notebook, asked)
@@ -95,8 +96,12 @@ def _first_few(things):
 
 def typed_and_changed(pages):
     """Return (what was typed, what else is changed) in the *pages* of a pack, page by page, or empty texts."""
-    return tuple(", ".join(f"{page.name[:2]} ({words})" for page in pages if (words := getattr(page, name)))
+    return tuple(", ".join(f"{_short(page.name)} ({words})" for page in pages if (words := getattr(page, name)))
                  for name in ("typed", "changed"))
+
+
+def _short(name):
+    return name[:2] if name[:2].isdigit() else name.removesuffix(".ipynb")
 
 
 def typed_told(typed, changed, *, as_typed):
@@ -107,9 +112,10 @@ def typed_told(typed, changed, *, as_typed):
 
 
 def pack_readme(title, lessons, pages):
-    """Return the README of a pack with these *lessons*, and the paths of their *pages*."""
+    """Return the README of a pack with these *lessons* and the paths of its *pages*: theirs first, then others."""
     *more, last = [str(int(lesson.id)) for lesson in lessons[1:] or lessons]
     span = f"lessons {', '.join(more)} and {last}" if more else f"lesson {last}"
-    listed = "\n".join(f"- `notebooks/{page.name}`: {lesson.title}" for lesson, page in zip(lessons, pages))
+    titles = [lesson.title for lesson in lessons] + ["all of it on one screen, without exercises"] * len(pages)
+    listed = "\n".join(f"- `notebooks/{page.name}`: {what}" for page, what in zip(pages, titles))
     text = (LIBRARY / "course/templates/pack_readme.md").read_text(encoding="utf-8")
     return text.format(title=title, span=span, first=pages[0].name, pages=listed)

@@ -119,7 +119,7 @@ class Traces:
 
     _ROWS = (("displacement along the pluck", "mm", 1.5e-3, 4.5e-3, DISPLACEMENT),
              ("flux linkage", "µWb", 0.2e-3, 0.7e-3, FLUX),
-             ("voltage at the amplifier", "mV", 0.2, 0.7, VOLTAGE))
+             ("voltage at the amplifier", "mV", 0.2, 1.2, VOLTAGE))
 
     def __init__(self, upper, middle, lower, *, stronger=1.0):
         self._rows = []

@@ -5,9 +5,11 @@ The functions of numbers under it are beside it, in model.py, views.py and chang
 from dataclasses import replace
 from functools import partial
 
+from lessons_lib.base.checks import refuse
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.own_instrument import in_use
 from lessons_lib.lessons.whole_pickup import model, views
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
@@ -28,7 +30,8 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 
-_LOUDEST = 0.15         # V of the workshop's pickup that play at the level of all sounds; at most 9 dB more
+_LOUDEST = 0.4          # V that play at the level of all sounds; with the workshop's parts at most 10 dB more
+_FAINTEST = 1e-9        # V, under it there is rounding alone
 _FILM = 2.4             # s
 _SHOWN_IN = {"volume_setting": "%", "tone_setting": "%"}
 _OF_RODS = {"grade", "diameter", "length"}
@@ -69,6 +72,8 @@ def _film(one):
 
 
 def _sound(one, louder):
+    if one.peak < _FAINTEST:
+        refuse("peak at the amplifier", "more than 0 to be heard", said(one.peak, "mV", "z.0f"))
     return Sound(signals={"this pluck at the amplifier": one.sound()}, rate=model.SOUND_RATE,
                  loudest=_LOUDEST * louder)
 
@@ -78,8 +83,8 @@ def _told(start, before, now):
     was, now_is = (replace(start, **values) for values in (before, now))
     changed = {name for name in now if before[name] != now[name]}
     if was.form == now_is.form == "screws" and changed <= _OF_RODS:
-        return ("Nothing changes: the poles are the workshop's steel screws on its bar; magnet, diameter and length are "
-                "those of rods.")
+        return ("Nothing changes: the poles are the workshop's steel screws on its bar; magnet, diameter and length "
+                "are a rod's.")
     return changes(was, now_is)
 
 
@@ -89,8 +94,9 @@ def _words(one):
     return {"peak at the amplifier": said(one.peak, "mV", ".3g"), "open coil": said(one.open_peak, "mV", ".3g"),
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
-            "field at string": said(one.field, "mT", ".1f"), "inductance": said(one.inductance, "H", ".2f"),
-            "resistance": said(one.resistance, "kΩ", ".2f"), "room for": f"{one.turns_that_fit} turns{fits}",
+            "field at string": said(one.field, "mT", ".1f"),
+            "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
+            "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
 
 
@@ -110,9 +116,9 @@ def _grips(strip, cut, length):
 
 
 def _start(path, instrument):
-    """The settings to begin with, and why they are not those of the file."""
+    """The settings to begin with, and a line about them: on an own instrument, or why they are not the file's."""
     if path is None:
-        return begin_with(shown(instrument)), ""
+        return begin_with(shown(instrument)), "" if instrument else in_use().note
     try:
         return read_settings(path), ""
     except (OSError, ValueError) as error:
