@@ -52,9 +52,9 @@ twice_as_far = VoteExercise(
              "d": "about an eighth of it"},
     seen="b",
     because="A little more than half is left (over a single rod in a round coil, about a third). Pole and coil are "
-            "wider than the string is far away: laws for points, with the square or the cube of the distance, do not "
-            "hold this near.",
-    where="lesson 4, the panel in section 1")
+            "wider than their distance from the string: laws for points, with the square or the cube of the distance, "
+            "do not hold this near.",
+    where="lesson 4, in the panel of section 1")
 
 shorter_string = PredictionExercise(
     id="p1",

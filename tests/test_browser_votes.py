@@ -77,7 +77,7 @@ def test_a_newcomer_sees_hears_votes_and_finds_the_votes_again(lab):
         letter = CHOSEN[vote.id]
         expect(again).to_contain_text(f"You voted {letter}) {vote.options[letter]}.")
         expect(again).to_contain_text(vote.because)
-    expect(again).to_contain_text("And so it is.")
+    expect(again).to_contain_text("That is what turned out.")
     expect(again).to_contain_text(f"It turned out otherwise: c) {VOTES[1].options['c']}.")
     expect(again).to_contain_text("You did not vote on this one")
     assert VOTES[2].because not in again.inner_text()

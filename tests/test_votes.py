@@ -68,7 +68,7 @@ def test_a_prediction_of_a_panel_still_asks_how_sure(sheet):
 def test_it_comes_again_beside_what_turned_out(sheet, vote):
     wrong = next(letter for letter in vote.options if letter != vote.seen)
     for letter, says in ((wrong, f"It turned out otherwise: {vote.seen}) {vote.options[vote.seen]}."),
-                         (vote.seen, "And so it is.")):
+                         (vote.seen, "That is what turned out.")):
         sheet.predict(vote.id, letter, 2)
         again = lessons_lib.votes_again(sheet, vote.id)
         assert repr(again) == (f"{vote.question} You voted {letter}) {vote.options[letter]} (leaning this way). {says} "

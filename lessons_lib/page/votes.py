@@ -75,9 +75,9 @@ class VotesAgain:
         return "\n\n".join([" ".join([question, *said]) for question, said in self._rows]) or self._trouble
 
     def _repr_html_(self):
-        rows = "".join(f"<dt><strong>{escape(question)}</strong></dt>"
-                       f"<dd>{''.join(f'<p>{escape(one)}</p>' for one in said)}</dd>" for question, said in self._rows)
-        return f"<dl>{rows}</dl>" if rows else f"<p>{escape(self._trouble)}</p>"
+        rows = "".join(f"<p><strong>{escape(question)}</strong><br>{'<br>'.join(map(escape, said))}</p>"
+                       for question, said in self._rows)
+        return rows or f"<p>{escape(self._trouble)}</p>"
 
 
 def vote(sheet, *exercises):
@@ -104,9 +104,10 @@ def _outcome(card):
                 f"{card.where}. If you like, vote on the first page, then run this box again."]
     (choice, sureness, _), (letter, because) = card.made, card.turned_out
     sure = f" ({HOW_SURE[sureness]})" if sureness in HOW_SURE else ""
-    voted = f"You voted {choice}) {card.options[choice]}{sure}."
-    turned_out = "And so it is." if choice == letter else f"It turned out otherwise: {letter}) {card.options[letter]}."
-    return [voted, turned_out, f"{because} You saw it in {card.where}."]
+    turned_out = ("That is what turned out." if choice == letter else
+                  f"It turned out otherwise: {letter}) {card.options[letter]}.")
+    return [f"You voted {choice}) {card.options[choice]}{sure}. {turned_out}",
+            f"{because} You saw it in {card.where}."]
 
 
 def _why_not(sheet):

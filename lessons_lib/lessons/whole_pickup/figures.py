@@ -35,8 +35,8 @@ def whole_figure(instrument, *, length, stronger):
 def first_figure(instrument):
     """A string over its magnet in a coil, and nothing else: the part *cut* of `views.picture`."""
     limits = CUT | {"sides": (-15e-3, 15e-3), "bottom": -20e-3, "top": 7e-3}
-    figure = new_figure(width=6.0, height=4.2)
-    width = (limits["sides"][1] - limits["sides"][0]) / (limits["top"] - limits["bottom"]) * 4.2 / 6.0
+    figure = new_figure(width=8.0, height=4.2)
+    width = (limits["sides"][1] - limits["sides"][0]) / (limits["top"] - limits["bottom"]) * 4.2 / 8.0
     cut = PickupCut(_cut_axes(figure, (1 - width) / 2, 0.0, 1.0, limits), coil=instrument.coil)
     coil, rod = instrument.coil, instrument.magnet
     middle = (coil["inner_radius"] + coil["outer_radius"]) / 2
