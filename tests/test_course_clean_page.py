@@ -19,7 +19,7 @@ from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.handouts import write
 from lessons_lib.handouts.page import Handout
-from notebooks import NOTEBOOKS, lessons
+from notebooks import NOTEBOOKS, lessons, pages
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
 TYPED = {"number": "3.25", "choice": '"b"', "text": '"""\nBecause ... of the flux.\n"""', "function": "voltage",
@@ -84,7 +84,7 @@ def test_the_pack_is_made_from_clean_pages_and_give_out_names_what_it_took_out(w
     assert "Not as they were stored" not in said
     assert not [secret for secret in SECRETS for page in pages_of_pack(worked).values() if secret in page]
     assert {path: path.read_bytes() for path in before} == before
-    clean = {path.name: json.loads(path.read_bytes()) for path in lessons()}
+    clean = {path.name: json.loads(path.read_bytes()) for path in pages()}
     for name, page in pages_of_pack(worked).items():
         assert [cell["source"] for cell in json.loads(page)["cells"]] == [
             cell["source"] for cell in clean[name]["cells"]]
