@@ -176,7 +176,8 @@ def test_bold_is_the_one_thing_that_a_text_of_the_answers_may_ask_for():
 # ---- the stylesheet --------------------------------------------------------------------------------------------------
 
 def test_there_is_one_stylesheet_and_it_knows_every_page():
-    assert [path.relative_to(LIBRARY).as_posix() for path in LIBRARY.rglob("*.css")] == ["base/templates/style.css"]
+    assert {path.relative_to(LIBRARY).as_posix() for path in LIBRARY.rglob("*.css")} == {
+        "base/templates/style.css", "page/board.css"}       # the latter: what a panel has in a notebook
     style = (LIBRARY / "base/templates/style.css").read_text(encoding="utf-8")
     assert {name for name, text in TEXT.items() if "<style" in text} == {
         "base/templates/page.html", "handouts/templates/handout.html"}      # the latter: what runs at the foot
