@@ -17,7 +17,7 @@ from lessons_lib.physics.steel import STRING_PLACES
 FRAME = {"half_width": 12e-3, "sides": (-7e-3, 9.8e-3), "bottom": -4.5e-3, "top": 8e-3}
 SLICE = 2e-3            # m along the string: of what it gathers there the view of its end shows the lines
 PALE_LINES = 7          # of the body without a string, from its axis to its wall
-_GRID, _BELOW, _ABOVE = 0.2e-3, 3e-3, 4e-3      # m, of a rod's field as it is kept, and beyond the frame
+_GRID, _REACH, _BELOW, _ABOVE = 0.2e-3, 26e-3, 3e-3, 4e-3      # m, of a rod's field as it is kept, and beyond the frame
 # m, from the rim of a pole of a pickup outward and from its face up and down: where its field is kept
 _FROM_RIM = np.array([-0.2, 0.2, 0.6, 1.1, 1.8, 2.7, 4.0, 5.5, 7.5, 10.0, 16.0]) * 1e-3
 _FROM_FACE = np.array([0.2, 0.6, 1.2, 2.0, 3.0, 4.0]) * 1e-3
@@ -45,9 +45,9 @@ class PoleInPickup:
 
 
 @lru_cache(maxsize=8)
-def _round_grid(rod, bottom, top, grid):
+def _round_grid(rod, bottom, top, grid, reach):
     """The rod's B_rho and B_z (T) at distances from its axis and heights, and the distances in a row."""
-    rho, z = np.arange(0, 26e-3, grid), np.arange(bottom - _BELOW, top + _ABOVE, grid)
+    rho, z = np.arange(0, reach, grid), np.arange(bottom - _BELOW, top + _ABOVE, grid)
     field = rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z[:, None]), axis=-1))
     return np.nan_to_num(field[..., [0, 2]]).reshape(-1, 2), len(rho)
 
@@ -71,7 +71,7 @@ def field_of(body, x, y, z, frame=FRAME):
         bx, by, bz = _grid_in_space(body, frame["bottom"], frame["top"])(np.stack([side * x, y, z], axis=-1)).T
         return np.stack([side * bx, by, bz])
     grid = frame.get("grid", _GRID)
-    table, row_length = _round_grid(body, frame["bottom"], frame["top"], grid)
+    table, row_length = _round_grid(body, frame["bottom"], frame["top"], grid, frame.get("reach", _REACH))
     rho = np.hypot(x, y)
     row, column = (z - frame["bottom"] + _BELOW) / grid, rho / grid
     i, j = row.astype(int), column.astype(int)

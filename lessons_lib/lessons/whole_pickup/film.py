@@ -11,8 +11,7 @@ from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.string_answer import string_line
 
 # m, of the cut across the strings; lines of the deepest pole and its bar are in it
-CUT = {"half_width": 12e-3, "sides": (-9.6e-3, 9.6e-3), "bottom": -22e-3, "top": 9e-3, "grid": 0.3e-3}
-_NEAR = CUT | {"grid": 0.2e-3}     # finer, for lines that come to the string
+CUT = {"half_width": 12e-3, "sides": (-9.6e-3, 9.6e-3), "bottom": -22e-3, "top": 9e-3, "grid": 0.25e-3, "reach": 18e-3}
 TUBE = 20e-9            # Wb from one line to the next, of what a slice of the string gathers
 PALE = 6                # lines of the pole without a string, from its axis to its wall
 PLACES = 13             # of the string in a film's lines; from one to the next it moves less than it is thick
@@ -59,7 +58,7 @@ def _lines(body, core, height, place):
         return _NONE
     string = StringInSpace(SteelString(diameter=core).magnetise(along), height=height, place=place)
     start = string.round_the_middle(body, TUBE)
-    return one_path(trace(body, start, np.full(start.shape[1], -1.0), string, _NEAR))[1:]
+    return one_path(trace(body, start, np.full(start.shape[1], -1.0), string, CUT))[1:]
 
 
 @lru_cache(maxsize=8)
