@@ -7,6 +7,7 @@ from lessons_lib.exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
+STILL = "The picture without a kernel: open it when you have looked"       # of a panel with a prediction
 HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 

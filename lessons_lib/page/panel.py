@@ -9,7 +9,7 @@ from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
-from lessons_lib.page.cards import ExpectCard, SawCard, status, status_line, what_was_expected
+from lessons_lib.page.cards import STILL, ExpectCard, SawCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
 from lessons_lib.page.sound import both
 from lessons_lib.pictures.vector import Drawing
@@ -112,7 +112,7 @@ class Panel:
         except (TypeError, ValueError) as trouble:
             display({"text/html": status_line(str(trouble)), "text/plain": str(trouble)}, raw=True)
         else:
-            show_drawing(state.picture, state.alt)
+            show_drawing(state.picture, state.alt, fold=STILL if self.prediction else "")
 
     def at(self, **values):
         """The `PanelState` at fixed SI values (else the first ones), for paper.
