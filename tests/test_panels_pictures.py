@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from lessons_lib.page import canvas
-from lessons_lib.page.cards import STILL
 from lessons_lib.page.canvas import show, still_tag
+from lessons_lib.page.cards import STILL
 from lessons_lib.page.film import Film
 from lessons_lib.pictures.style import FLUX, ROLES, dress, label, new_figure
 from lessons_lib.pictures.vector import Drawing, colours
