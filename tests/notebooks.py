@@ -17,6 +17,7 @@ ANSWERS = NOTEBOOKS.parent / "answers"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
 os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
 LIVE = "nbval-ignore-output"     # panels and sound: such a cell stores no output
+FOLD = '<details class="lesson-fold"><summary>What it means: open it when you have looked</summary>'
 SOUND = "plays-sound"            # a handout says there that the page is needed
 
 

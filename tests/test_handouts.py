@@ -107,9 +107,10 @@ def test_a_prediction_stands_before_the_figures_and_what_they_mean_after(lesson_
             assert "How sure?" in card["text"] and "Why, in a line:" in card["text"]
             seen = [one for one in reader.of(**{"class": "seen"}) if exercise.seen_question in words(one["text"])]
             assert len(seen) == 1
-    parts = re.findall(r'class="prediction"|class="panel next-page"|class="seen"|<strong>What it means\.', text)
-    assert parts and parts == len(parts) // 4 * ['class="prediction"', 'class="panel next-page"', 'class="seen"',
-                                                 "<strong>What it means."]
+    parts = re.findall(r'class="(?:prediction|panel next-page|seen|meaning next-page)"|<strong>What it means\.', text)
+    assert parts and parts == len(parts) // 5 * ['class="prediction"', 'class="panel next-page"', 'class="seen"',
+                                                 'class="meaning next-page"', "<strong>What it means."]
+    assert "&lt;details" not in text and "open it when you have looked" not in text
 
 
 @every_lesson
@@ -198,6 +199,6 @@ def test_it_prints_without_a_network(folder, tmp_path):
         height = page.evaluate("Math.max(...[...document.querySelectorAll('section.exercise, section.prediction, "
                                "figure')].map(one => one.offsetHeight))")
     assert all(url.startswith(("file:", "data:")) for url in asked)
-    for data in paper.values():     # 17 pages when it was looked at
-        assert 14 <= len(re.findall(rb"/Type\s*/Page\b", data)) <= 20
+    for data in paper.values():     # 21 pages when it was looked at: each of four panels has three
+        assert 18 <= len(re.findall(rb"/Type\s*/Page\b", data)) <= 24
     assert height < (279 - 31) / 25.4 * 96      # mm between the margins of a Letter page, in pixels of 1/96 inch

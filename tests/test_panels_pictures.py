@@ -8,6 +8,7 @@ import pytest
 
 from lessons_lib.page import canvas
 from lessons_lib.page.canvas import show, still_tag
+from lessons_lib.page.cards import STILL
 from lessons_lib.page.film import Film
 from lessons_lib.pictures.style import FLUX, ROLES, dress, label, new_figure
 from lessons_lib.pictures.vector import Drawing, colours
@@ -160,6 +161,14 @@ def test_a_still_shows_fixed_numbers_and_leaves_the_panel_alone(shown):
 def test_a_still_needs_no_prediction(shown):
     a_panel(sheet=FakeSheet(), prediction="p1").still()
     assert "rises by 2.0 m" in shown[0]["text/plain"]
+
+
+def test_a_still_of_a_panel_with_a_prediction_is_closed(shown):
+    a_panel(prediction="p1").still()
+    a_panel().still()
+    folded, plain = (bundle["text/html"] for bundle in shown)
+    assert folded == f'<details class="lesson-fold"><summary>{STILL}</summary>{plain}</details>'
+    assert plain.startswith("<img")
 
 
 @pytest.mark.parametrize("values, said", [({"slope": 9.0}, "slope must be at most 8; got 9."),

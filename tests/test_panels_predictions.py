@@ -57,18 +57,33 @@ def test_what_was_seen_gets_its_sentence_and_is_kept():
     sheet.made = "a", 3, "sure"
     panel = a_panel(sheet=sheet, prediction="p1")
     panel.card.button.click()
-    assert words(panel.card.answer) == "First choose what you saw."
+    assert words(panel.card.answer) == "First choose what you saw." and panel.board.unfolded == 0
     panel.card.choice.value = "b"
     panel.card.button.click()
-    assert words(panel.card.answer) == "Look again: it rises."
+    assert words(panel.card.answer) == "Look again: it rises." and panel.board.unfolded == 1
     again = a_panel(sheet=sheet, prediction="p1")
-    assert again.card.choice.value == "b"
+    assert again.card.choice.value == "b" and again.board.unfolded == 1
+
+
+def test_a_button_opens_what_the_panel_means_without_a_word_on_what_was_seen():
+    sheet = FakeSheet()
+    sheet.made = "a", 3, "sure"
+    panel = a_panel(sheet=sheet, prediction="p1")
+    panel.card.show.click()
+    assert panel.board.unfolded == 1 and words(panel.card.answer) == "What it means is open, below."
+    alone = a_panel(prediction="p1")
+    button, said = alone.foot.children[0].children
+    assert button.description == "Show what it means" and alone.board.unfolded == 0
+    button.click()
+    assert alone.board.unfolded == 1 and words(said) == "What it means is open, below."
+    assert a_panel().foot.children == ()
 
 
 def test_presenting_opens_without_predictions(monkeypatch):
     monkeypatch.setattr(exercise_sheet, "_presenting", True)
     panel = a_panel(sheet=FakeSheet(), prediction="p1")
-    assert panel.started and panel.card is None and panel.head.children == ()
+    assert panel.started and panel.card is None and panel.head.children == panel.foot.children == ()
+    assert panel.board.unfolded == 1
 
 
 def test_a_sheet_in_trouble_says_why_and_the_panel_opens():

@@ -15,6 +15,7 @@ _PANEL = re.compile(r"^(?:panels\.(?=\w+\(sheet\b)|(?=first_look\())(\w+)", re.M
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _VOTE = re.compile(r'^vote\(sheet, ([^)]+)\)', re.MULTILINE)
 _OPENING = re.compile(r"^panels\.opening\(", re.MULTILINE)
+_FOLD = re.compile(r"<details[^>]*>\s*<summary>[^\n]*</summary>(.*?)</details>", re.DOTALL)
 _GIVEN = re.compile(r'^sheet\.given\("([^"]+)"\)\s*$')
 _OF_A_BENCH = re.compile(r"\b(sheet|use_card|progress|open_sheet)\b")
 
@@ -97,6 +98,11 @@ class Cell:
 @dataclass(frozen=True, kw_only=True)
 class Prose(Cell):
     """Text, in Markdown."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Folded(Prose):
+    """Text that a cell begins with and the screen keeps closed: what a panel means, until it was looked at."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -235,6 +241,9 @@ def _prose(place, source, after):
     if "sheet.return_work()" in after and not source.startswith("#"):
         yield HowToHandIn(place=place, source=source)
         return
+    if fold := _FOLD.match(source):
+        yield Folded(place=place, source=fold[1])
+        source = source[fold.end():]
     starts = [0, *(head.start() for head in _EXERCISE_HEAD.finditer(source)), len(source)]
     for piece in filter(str.strip, (source[begin:end] for begin, end in pairwise(starts))):
         if head := _EXERCISE_HEAD.match(piece):

@@ -70,6 +70,8 @@ class Handout:
         match cell:
             case cells.HowToHandIn() | cells.Machinery():
                 pass
+            case cells.Folded():
+                yield Part("meaning", to_html(cell.source))
             case cells.Prose():
                 yield Part("prose", to_html(cell.source))
             case cells.PanelCell():

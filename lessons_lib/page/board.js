@@ -1,6 +1,6 @@
 // The board of a panel: what panel.py declares, as sliders, words and a picture that can be dragged and played.
 // A step is one message to the kernel and one back; while one is on its way only the newest values wait.
-// board_plays.js and board_beside.js are read together with it.
+// board_plays.js, board_beside.js and board_folds.js are read together with it.
 const SVG = 'http://www.w3.org/2000/svg';
 const REST = 300;           // ms without a new value: the hand rests
 const MANY = 12;            // sliders; more are in two columns
@@ -225,8 +225,9 @@ export default {
   render({model, el}) {
     el.classList.add('lesson-board');
     let forget = build(model, el);
+    const leave = folds(model, el);
     const anew = () => { forget(); forget = build(model, el); };
     model.on('change:made', anew);
-    return () => { forget(); model.off('change:made', anew); };
+    return () => { forget(); leave(); model.off('change:made', anew); };
   },
 };

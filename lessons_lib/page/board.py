@@ -19,7 +19,7 @@ class Board(anywidget.AnyWidget):
     """What a panel shows in a page: picture, sliders, words. `board.js` makes it; one message a step either way."""
 
     # as texts: a file would be watched, and who watches keeps every board that ever was
-    _esm = traitlets.Unicode(_text("board.js", "board_plays.js", "board_beside.js")).tag(sync=True)
+    _esm = traitlets.Unicode(_text("board.js", "board_plays.js", "board_beside.js", "board_folds.js")).tag(sync=True)
     _css = traitlets.Unicode(LOOK).tag(sync=True)
     made = traitlets.Dict().tag(sync=True)      # title, controls, ground: once
     frame = traitlets.Dict().tag(sync=True)     # what a step shows
@@ -27,3 +27,8 @@ class Board(anywidget.AnyWidget):
     sound = traitlets.Dict().tag(sync=True)
     kept = traitlets.Dict().tag(sync=True)      # the setting beside the present one; empty for none
     told = traitlets.Dict().tag(sync=True)      # what the last change did
+    unfolded = traitlets.Int(0).tag(sync=True)  # how often it was asked for
+
+    def unfold(self):
+        """Have the page open what the panel means: the folds after its cell, up to the next panel or heading."""
+        self.unfolded += 1

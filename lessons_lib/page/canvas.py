@@ -17,9 +17,15 @@ def image_tag(drawing, alt):
             f'src="data:image/svg+xml;base64,{base64.b64encode(drawing).decode("ascii")}">')
 
 
-def show_drawing(drawing, alt):
-    """Show an SVG (bytes) under the cell with an alternative text, as `show` does a figure."""
-    display({"text/html": image_tag(drawing, alt), "text/plain": alt}, raw=True)
+def show_drawing(drawing, alt, *, fold=""):
+    """Show an SVG (bytes) under the cell with an alternative text, as `show` does a figure.
+
+    With a *fold* the picture is closed under these words: what a panel answers is not in view before the prediction.
+    """
+    picture = image_tag(drawing, alt)
+    if fold:
+        picture = f'<details class="lesson-fold"><summary>{html.escape(fold)}</summary>{picture}</details>'
+    display({"text/html": picture, "text/plain": alt}, raw=True)
 
 
 def still_tag(figure, alt):

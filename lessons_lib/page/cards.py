@@ -7,6 +7,7 @@ from lessons_lib.exercises.verdicts import State
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
+STILL = "The picture without a kernel: open it when you have looked"       # of a panel with a prediction
 HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 
@@ -79,21 +80,37 @@ def what_was_expected(card):
     return f"You expected {choice}) {card.options.get(choice, '')} ({HOW_SURE.get(sureness, 'not said')}){why}"
 
 
-class SawCard:
+class ShowCard:
+    """A button that opens what the panel means, for who is asked nothing; calls unfold()."""
+
+    def __init__(self, *, unfold):
+        self._unfold = unfold
+        self.show, self.answer = one_button("Show what it means", self.open), status("")
+        self.view = W.VBox([self.show, self.answer])
+
+    def open(self):
+        """Open it, and say so."""
+        self._unfold()
+        self.answer.value = status_line("What it means is open, below.")
+
+
+class SawCard(ShowCard):
     """The closed question after the panel; the sheet's sentence answers at once and nothing is scored."""
 
-    def __init__(self, sheet, exercise, card):
+    def __init__(self, sheet, exercise, card, *, unfold):
+        super().__init__(unfold=unfold)
         self._sheet, self._exercise = sheet, exercise
         self.choice = radio_buttons(card.seen_options, card.seen_question)
-        self.answer = status("")
         if card.seen is not None:
             self.choice.value = card.seen
         self.button = one_button("That is what I saw", self.put_down)
-        self.view = W.VBox([bold("What did you see? " + card.seen_question), self.choice, self.button, self.answer])
+        self.view.children = [bold("What did you see? " + card.seen_question), self.choice,
+                              W.HBox([self.button, self.show]), self.answer]
 
     def put_down(self):
-        """Hand the observation to the sheet and show its sentence."""
+        """Hand the observation to the sheet, show its sentence, and open what the panel means."""
         if self.choice.value is None:
             self.answer.value = status_line("First choose what you saw.")
         else:
             self.answer.value = status_line(self._sheet.saw(self._exercise, self.choice.value).text)
+            self._unfold()

@@ -9,7 +9,7 @@ from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.sheet import is_presenting
 from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
-from lessons_lib.page.cards import ExpectCard, SawCard, status, status_line, what_was_expected
+from lessons_lib.page.cards import STILL, ExpectCard, SawCard, ShowCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
 from lessons_lib.page.sound import both
 from lessons_lib.pictures.vector import Drawing
@@ -112,7 +112,7 @@ class Panel:
         except (TypeError, ValueError) as trouble:
             display({"text/html": status_line(str(trouble)), "text/plain": str(trouble)}, raw=True)
         else:
-            show_drawing(state.picture, state.alt)
+            show_drawing(state.picture, state.alt, fold=STILL if self.prediction else "")
 
     def at(self, **values):
         """The `PanelState` at fixed SI values (else the first ones), for paper.
@@ -210,9 +210,13 @@ class Panel:
                 "keeps": self._keeps, "presets": {words: self._texts(self._first() | values)
                                                   for words, values in self._presets.items()}}
             self.asked()
+        if is_presenting() or card is not None and card.seen is not None:
+            self.board.unfold()
         if card is not None:
-            self.card = SawCard(self._sheet, self.prediction, card)
+            self.card = SawCard(self._sheet, self.prediction, card, unfold=self.board.unfold)
             self.foot.children = [self.card.view]
+        elif self.prediction and not is_presenting():
+            self.foot.children = [ShowCard(unfold=self.board.unfold).view]
 
     def _heard(self, _, content, __):
         """A message of the page: new values, or a wish about the present ones."""
