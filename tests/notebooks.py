@@ -13,6 +13,7 @@ from lessons_lib.exercises.self_study import load_lesson, self_study_sheet
 
 NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
 WHOLE = NOTEBOOKS / "whole_pickup.ipynb"      # of no lesson: no exercises, no sheet
+WORDS = NOTEBOOKS / "words_and_symbols.ipynb"      # to read: no code at all
 ANSWERS = NOTEBOOKS.parent / "answers"
 os.environ.setdefault("JUPYTER_PREFER_ENV_PATH", "1")   # a stale kernel of the user's must not win over ours
 os.environ.pop("LESSONS_WORK_FOLDER", None)     # a copy keeps its work in itself, not where the user's is
@@ -27,8 +28,8 @@ def lessons():
 
 
 def pages():
-    """The lesson notebooks, the whole pickup and the instructor's desk."""
-    return [*lessons(), WHOLE, NOTEBOOKS / "instructor_desk.ipynb"]
+    """The lesson notebooks, the whole pickup, words and symbols, and the instructor's desk."""
+    return [*lessons(), WHOLE, WORDS, NOTEBOOKS / "instructor_desk.ipynb"]
 
 
 def read(path):

@@ -43,7 +43,8 @@ def test_the_pack_has_the_pages_the_library_and_a_sheet_for_every_bench(autumn):
     inside = names(folder)
     assert {"README.md", "requirements.txt", "pyproject.toml", "lessons_lib/__init__.py"} <= set(inside)
     assert [name for name in inside if name.endswith(".ipynb")] == [
-        "notebooks/00_start_here.ipynb", "notebooks/01_the_magnet_and_its_flux.ipynb", "notebooks/whole_pickup.ipynb"]
+        "notebooks/00_start_here.ipynb", "notebooks/01_the_magnet_and_its_flux.ipynb", "notebooks/whole_pickup.ipynb",
+        "notebooks/words_and_symbols.ipynb"]
     page = TOP / "lessons_lib/page"
     assert {f"lessons_lib/page/{one.name}" for one in page.iterdir() if one.is_file()} <= set(inside)
     assert [name for name in inside if "/sheets/" in name] == sorted(

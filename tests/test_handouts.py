@@ -45,9 +45,9 @@ def drawn(exercise_id):
 
 # ---- what is in it ---------------------------------------------------------------------------------------------------
 
-def test_every_lesson_has_a_handout(folder):
+def test_every_lesson_has_a_handout_and_words_and_symbols_go_with_them(folder):
     assert sorted(path.name for path in folder.glob("*.html")) == [
-        f"handout_{lesson_id}_b000.html" for lesson_id in LESSONS]
+        *(f"handout_{lesson_id}_b000.html" for lesson_id in LESSONS), "words_and_symbols.html"]
 
 
 @every_lesson

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lessons_lib.base.words import plural
 from lessons_lib.course.folder import keep_mark, same_secret, write_cards
 from lessons_lib.course.given_out import GivenOut, all_given_out, lessons_given_out, need_lesson, slips_left_out
-from lessons_lib.course.pack_pages import pack_page, pack_readme, typed_and_changed, typed_told
+from lessons_lib.course.pack_pages import OTHER_PAGES, pack_page, pack_readme, typed_and_changed, typed_told
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
@@ -16,7 +16,6 @@ from lessons_lib.exercises.sheet_file import sheet_bytes, write_whole
 from lessons_lib.lessons.own_instrument import FILE, read_instrument
 
 FIRST_PAGE = "00"
-OTHER_PAGES = ("whole_pickup.ipynb",)       # of no lesson; every pack has them
 _FIXED_TIME = (2000, 1, 1, 0, 0, 0)
 
 

@@ -8,6 +8,8 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.clean_page import asked_of, clean_page, notebook_bytes, without_traces
 from lessons_lib.course.folder import git_says
 
+OTHER_PAGES = {"whole_pickup.ipynb": "all of it on one screen, without exercises",      # of no lesson; in every pack
+               "words_and_symbols.ipynb": "every term, letter and formula, to look up or to print"}
 _MOST_NAMED, _MOST_LETTERS = 4, 30
 _GIVEN_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f-]{27})?")      # as JupyterLab gives them; the course's own are words
 _TAKEN_OUT = {"answer": ("the answer to", "the answers to"), "lines": ("lines beside the answer to",) * 2,
@@ -115,7 +117,7 @@ def pack_readme(title, lessons, pages):
     """Return the README of a pack with these *lessons* and the paths of its *pages*: theirs first, then others."""
     *more, last = [str(int(lesson.id)) for lesson in lessons[1:] or lessons]
     span = f"lessons {', '.join(more)} and {last}" if more else f"lesson {last}"
-    titles = [lesson.title for lesson in lessons] + ["all of it on one screen, without exercises"] * len(pages)
+    titles = [*(lesson.title for lesson in lessons), *(OTHER_PAGES[page.name] for page in pages[len(lessons):])]
     listed = "\n".join(f"- `notebooks/{page.name}`: {what}" for page, what in zip(pages, titles))
     text = (LIBRARY / "course/templates/pack_readme.md").read_text(encoding="utf-8")
     return text.format(title=title, span=span, first=pages[0].name, pages=listed)

@@ -115,6 +115,12 @@ class Handout:
                 "card": self._sheet.prediction(prediction) if prediction else None}
 
 
+def words_on_paper(notebook):
+    """Return the page of words, symbols and formulas as the bytes of a file for print; *notebook*: dict, as stored."""
+    text = "\n\n".join("".join(cell["source"]) for cell in notebook["cells"])
+    return page_bytes("handouts/templates/words.html", text=to_html(text))
+
+
 def _outputs(cell):
     """(HTML of a picture or an empty text, plain text) of each output."""
     return [_output(output) for output in cell.outputs]

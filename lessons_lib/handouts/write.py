@@ -14,7 +14,9 @@ from lessons_lib.exercises.bench import SELF_STUDY_BENCHES
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.self_study import load_lessons, self_study_sheet
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.handouts.page import Handout
+from lessons_lib.handouts.page import Handout, words_on_paper
+
+WORDS = "words_and_symbols"      # the page that is no lesson's and goes with every handout
 
 
 def write_handouts(folder, sheets, *, notebooks):
@@ -101,6 +103,10 @@ def run_handouts(arguments):
     paths = write_handouts(arguments.folder, order.sheets, notebooks=order.notebooks)
     for bench, page in order.worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)
+    words = order.notebooks / f"{WORDS}.ipynb"
+    if words.exists():
+        write_whole(arguments.folder / f"{WORDS}.html", words_on_paper(json.loads(words.read_bytes())))
     size = sum(path.stat().st_size for path in paths) / 1e6
-    return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}.\n"
+    return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}"
+            f"{f'; {WORDS}.html goes with them' if words.exists() else ''}.\n"
             f"Next: open one in a browser and print it, on A4 or Letter. {order.last}")
