@@ -10,6 +10,7 @@ need_browser()
 from playwright.sync_api import expect  # noqa: E402  (after the check that it is there)
 
 PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
+expect.set_options(timeout=PATIENCE)
 HERE = Path(__file__).resolve().parent
 HERE_TOO = f"import sys; sys.path.insert(0, {str(HERE)!r})\n"
 CELLS = {"board": HERE_TOO + "from small_panel import a_moving_panel\na_moving_panel()",
