@@ -5,42 +5,26 @@ import numpy as np
 import pytest
 from scipy.constants import mu_0, pi
 
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
-from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.exercises.kinds import read_record
+from lesson_03_pole import ROD, SIX, STRING
+from lessons_lib.base.workshop import house_strings
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, fitted_circuit
 from lessons_lib.lessons.lesson_03.lines import tube_for
-from lessons_lib.lessons.lesson_03.model import (
-    fields_along,
-    magnetised,
-    one_pole,
-    over_heights,
-    straight_and_wire,
-    three_fluxes,
-)
+from lessons_lib.lessons.lesson_03.model import fields_along, magnetised, over_heights, straight_and_wire, three_fluxes
 from lessons_lib.lessons.lesson_03.pull import across_gradient, detuning, pull_and_pitch
 from lessons_lib.lessons.string_lines import StringInSpace, lines_through
-from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
-from lessons_lib.physics.winding import LongCoil, RoundCoil
-from notebooks import NOTEBOOKS, assert_printed, prose, sheet_of
+from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS
+from lessons_lib.physics.winding import RoundCoil
+from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("03")
-PICKUP, ROD = one_pole(house_instrument), house_instrument.rod
-SIX = SteelString(diameter=house_strings["VI"]["core"])
-STRING = {"place": 0.0, "core": 0.46e-3, "permeability": 100.0, "saturates": 1}
 AT_2_5, AT_2, AT_4 = (three_fluxes(height=height, **STRING) for height in (2.5e-3, 2e-3, 4e-3))
 WIRE = over_heights(0.46e-3, 100.0, True)
 FINE = {"core": 0.25e-3, "permeability": 100.0}
 FREQUENCY = house_strings["VI"]["frequency"]
 ANSWERS = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if lesson.id == "03")
-
-
-def six_rods():
-    return [RodMagnet(**house_magnet, y=y) for y in house_place["string_y"]]
 
 
 def curvatures(height):
@@ -192,22 +176,6 @@ def test_the_steel_limits_the_flux_more_than_the_gaps():
     assert "the steel limits the flux more than the gaps do" in PROSE and "three times as much as one of 100" in PROSE
 
 
-def test_steel_of_2_tesla_raises_the_signal_by_3_to_4_per_cent():
-    """Teaching note: over one rod and over six, the thickest core and the thinnest."""
-    for pickup, places in ((PICKUP, (0.0, 0.0)), (Pickup(poles=six_rods(), coils=LongCoil(**house_coil)),
-                                                  (house_place["string_y"][0], house_place["string_y"][5]))):
-        for name, y in zip(("VI", "I"), places):
-            less, more = (pickup.sensitivity(SteelString(diameter=house_strings[name]["core"], saturation=saturation),
-                                             height=2.5e-3, y=y) for saturation in (1.9, 2.0))
-            assert 1.025 < more / less < 1.045
-    assert "that raises the signal by 3 to 4 %" in " ".join(ANSWERS.teaching_note.split())
-
-
-def test_thin_strings_have_the_areas_of_the_exercises():
-    areas = [fitted_circuit(height, 0.25e-3, 1).gap_area for height in (1.5e-3, 2.5e-3, 4e-3)]
-    assert [round(area * 1e6) for area in areas] == [4, 8, 12] and "only 4 to 12 mm²" in PROSE
-
-
 def test_a_turn_gains_little_of_what_the_string_gathers():
     """Wider turns and upper ones gain more; the magnet's middle gains least: nearly all was there before."""
     def gain(radius, top):
@@ -216,93 +184,3 @@ def test_a_turn_gains_little_of_what_the_string_gathers():
     assert gain(3.2e-3, -8.5e-3) < gain(6.2e-3, -8.5e-3) < gain(6.2e-3, -2.5e-3) < 0.2 * AT_2_5.gathered
     assert AT_2_5.added_in_magnet < gain(3.2e-3, -8.5e-3)
     assert AT_2_5.added_in_turn < 0.07 * AT_2_5.gathered and "nearly all of that flux had left the rod anyway" in PROSE
-
-
-def exponent(height, saturation=1.9):
-    """Of the diameter in the slope S of plain strings over the third pole of the workshop's six, 0.23 to 0.61 mm."""
-    pickup, y = Pickup(poles=six_rods(), coils=LongCoil(**house_coil)), house_place["string_y"][3]
-    diameters = np.array([0.23, 0.28, 0.33, 0.43, 0.52, 0.61]) * 1e-3
-    slopes = [pickup.sensitivity(SteelString(diameter=d, saturation=saturation), height=height, y=y) for d in diameters]
-    return np.polyfit(np.log(diameters), np.log(slopes), 1)[0]
-
-
-def test_the_signal_goes_with_the_cross_section():
-    # J. Audio Eng. Soc. 65(9), 711 (2017), abstract: output of plain strings in proportion to their cross-section
-    assert [exponent(height) for height in (2.5e-3, 4e-3)] == pytest.approx([2, 2], abs=0.1)
-    assert [round(exponent(height), 1) for height in (2.5e-3, 6e-3)] == [2.0, 1.9]
-    assert "$S\\sim d^{\\,2.0}$ at 2.5 mm" in PROSE and "at 6 mm $d^{\\,1.9}$ and $d^{\\,1.8}$" in PROSE
-
-
-def test_a_straight_line_steel_gives_less_than_the_square():
-    straight = [exponent(height, math.inf) for height in (2.5e-3, 4e-3, 6e-3)]
-    assert straight == pytest.approx([1.7, 1.7, 1.8], abs=0.06) and "about $d^{\\,1.7}$" in PROSE
-    thin = [SteelString(diameter=d, saturation=math.inf) for d in (0.02e-3, 0.03e-3)]   # its own poles do nothing
-    few, many = (PICKUP.sensitivity(string, height=2.5e-3) for string in thin)
-    assert math.log(many / few) / math.log(1.5) == pytest.approx(2, abs=0.05)
-
-
-@pytest.mark.parametrize("bench", ["b000", "b004", "b007"])
-def test_who_misreads_the_brackets_is_asked_about_them(bench):
-    """Exercise 3.2, read as (magnet + near) || (branch + far)."""
-    drawn = draw(ANSWERS["3.2"], secret=SELF_STUDY_SECRET, bench=bench)
-    F, magnet, near, far, branch = (drawn.shown[name] for name in ("mmf", "magnet", "near", "far", "branch"))
-    misread = F / ((magnet + near) * (branch + far) / (magnet + near + branch + far)) - F / (magnet + near + far)
-    record = sheet_of("03", bench)["exercises"]["3.2"]
-    said = read_record("3.2", record).judge(misread * 1e3, "nWb").text
-    assert "brackets" in said and "units" not in said
-
-
-@pytest.mark.parametrize("bench", ["b000", "b004", "b007"])
-def test_who_takes_1200_times_the_share_is_asked_about_that(bench):
-    """Exercise 3.7: no logarithm was used."""
-    K, T, q = (draw(ANSWERS["3.7"], secret=SELF_STUDY_SECRET, bench=bench).shown[name]
-               for name in ("stiffness", "tension", "place"))
-    record = sheet_of("03", bench)["exercises"]["3.7"]
-    share = K * 0.6 * math.sin(pi * q) ** 2 / (pi ** 2 * T)
-    assert "That is 1200 times the share itself" in read_record("3.7", record).judge(-1200 * share, "cents").text
-
-
-def test_twice_the_magnet_is_not_twice_the_signal():
-    strong = Pickup(poles=RodMagnet(**house_magnet | {"remanence": 1.5}), coils=PICKUP.coils)
-    straight = SteelString(diameter=0.46e-3, saturation=math.inf)
-    assert (strong.sensitivity(straight, height=2.5e-3) / PICKUP.sensitivity(straight, height=2.5e-3)
-            == pytest.approx(2, rel=1e-3))
-    assert strong.sensitivity(SIX, height=2.5e-3) / PICKUP.sensitivity(SIX, height=2.5e-3) < 1.2
-    assert strong.pull_gradient(SIX, height=2.5e-3) / PICKUP.pull_gradient(SIX, height=2.5e-3) > 2
-
-
-def test_one_number_in_two_ways():
-    assert PICKUP.linkage_by_energy(SIX, height=2.5e-3) == pytest.approx(PICKUP.flux_linkage(SIX, height=2.5e-3),
-                                                                         rel=1e-4)
-
-
-def test_the_decay_length_of_the_workshops_pickup():
-    """Range of exercise 3.4: 2.6 to 3.5 mm, fitted between 2 and 3 mm."""
-    pickup = Pickup(poles=six_rods(), coils=LongCoil(**house_coil))
-    wound_too = [*zip(("VI", "V", "IV", "III", "II", "I"), house_place["string_y"]),
-                 ("III wound", house_place["string_y"][3])]
-    for name, y in wound_too:
-        near, far = pickup.sensitivity(SteelString(diameter=house_strings[name]["core"]), height=[2e-3, 3e-3], y=y)
-        assert 2.6 <= round(1 / math.log(near / far), 1) <= 3.5
-
-
-def test_a_long_coil_and_neighbouring_rods_reach_further():
-    def decay(poles, coil):
-        near, far = Pickup(poles=poles, coils=coil).sensitivity(SIX, height=[2e-3, 3e-3], y=0.0)
-        return 1 / math.log(near / far)
-    long_coil = LongCoil(**house_coil)
-    three = [RodMagnet(**house_magnet, y=y) for y in (-10.2e-3, 0.0, 10.2e-3)]
-    assert decay(ROD, PICKUP.coils) + 0.3 < decay(ROD, long_coil) < decay(three, long_coil) - 0.2      # mm
-    assert "a long coil and neighbouring rods reach further" in PROSE
-
-
-def test_the_ranges_of_the_exercises_hold_the_computed_model():
-    """3.1 and 3.2: a fine string, fitted from 2 mm to 4 mm; 3.3: string VI; 3.7: from 2.7 mm on."""
-    for height in (2e-3, 2.5e-3, 3.5e-3):
-        fine = circuit_and_model(height=height, fit_height=height, core=0.25e-3, saturates=1).circuit
-        assert 4e-6 < fine.gap_area < 12e-6
-        assert 350e6 < fine.branch(height) < 600e6 and 5e6 < fine.near_air < 9e6 and 18e6 < fine.far_air < 23e6
-    assert 20e-9 < AT_2_5.added_in_turn < 32e-9
-    assert 1.9e-3 < WIRE.linkage(2.5e-3) / WIRE.signal(2.5e-3) < 2.3e-3
-    assert 5 < WIRE.pull_gradient(4e-3) < WIRE.pull_gradient(2.8e-3) < 14
-    assert ROD.midplane_flux() == AT_2.magnet

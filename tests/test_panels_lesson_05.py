@@ -1,4 +1,4 @@
-"""The functions under the panels of lesson 5 against sums, closed forms and each other; pictures, panels, sound."""
+"""The panels of lesson 5: partials and the curved map by other ways; foreseeable pictures; words, films and grips."""
 import math
 
 import numpy as np
@@ -6,184 +6,22 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.workshop import house_strings
-from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_05 import panels as lesson_05
-from lessons_lib.lessons.lesson_05.conditions import FRETS_HEARD, plucks
-from lessons_lib.lessons.lesson_05.corners import displaced, plucked_shape, pulse_train, pulses
-from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, fretted_pluck, heard_pluck
 from lessons_lib.lessons.lesson_05.model import (
     FRETS,
     HOUSE,
     MEASURES,
-    PLUCK_RULES,
-    SIGNALS,
-    STRINGS_TO_CHOOSE,
     bent,
     curved_map_instants,
     flexible,
     fret_measures,
-    fret_table,
-    heard_bend,
     partial_curves,
     partial_levels,
     sensitivity,
 )
 from lessons_lib.page.controls import Choice
-from lessons_lib.page.sound import RATE
 from lessons_lib.physics.induction import harmonic_levels
 from shown import alt
-
-PLACES = [(0.1, 0.15), (0.02, 0.18), (0.18, 0.02), (0.05, 0.05)]
-
-
-# ------------------------------------------------------------------ one string over its frets
-
-@pytest.mark.parametrize("x0, x", PLACES)
-@pytest.mark.parametrize("fret", [0, 12, 19])
-def test_pulses_are_the_sum_of_the_partials(fret, x0, x):
-    string = flexible("VI").at_fret(fret)
-    time = (np.arange(300) + 0.37) / 300 / string.frequency(1)      # no sample on an edge
-    velocity = pulses(string, 1.0, x0, x, time)
-    levels = np.unique(velocity.round(9))
-    assert set(np.abs(levels)) <= {0.0, round(1 / (2 * string.impedance), 9)}     # nothing, or F/(2Z)
-    n = np.arange(1, 4001)[:, np.newaxis]
-    comb = np.sin(n * np.pi * x0 / string.length) * np.sin(n * np.pi * x / string.length)
-    size = 2 / (np.pi * string.impedance) / n * comb
-    added = -(size * np.sin(2 * np.pi * n * string.frequency(1) * time)).sum(0)
-    away = np.ones_like(time, dtype=bool)       # from the edges, where a cut series ripples
-    for edge in np.flatnonzero(np.diff(velocity)):
-        away[max(edge - 3, 0):edge + 5] = False
-    assert away.sum() > 100
-    # after one step of 1/300 period the ripple of 4000 partials is under 2 % of the pulse
-    assert_allclose(added[away], velocity[away], atol=0.02 / (2 * string.impedance))
-
-
-@pytest.mark.parametrize("x0, x", PLACES)
-@pytest.mark.parametrize("fret", [0, 12, 19])
-def test_the_running_corners_are_the_sum_of_the_partials(fret, x0, x):
-    string = flexible("VI").at_fret(fret)
-    time = np.arange(60) / 60 / string.frequency(1)
-    n = np.arange(1, 2001)[:, np.newaxis]
-    comb = np.sin(n * np.pi * x0 / string.length) * np.sin(n * np.pi * x / string.length)
-    added = (2 * string.length / (n ** 2 * np.pi ** 2 * string.tension) * comb
-             * np.cos(2 * np.pi * n * string.frequency(1) * time)).sum(0)
-    # what 2000 partials leave out: below the sum of 1/n^2 from 2001 on, 5e-4
-    assert_allclose(displaced(string, 1.0, x0, x, time), added,
-                    atol=5e-4 * 2 * string.length / (np.pi ** 2 * string.tension))
-
-
-@pytest.mark.parametrize("time", [0.0, 2e-4, 1e-3, 4e-3, 0.0113])
-def test_between_its_corners_the_string_is_straight(time):
-    string = flexible("VI")
-    x, y = plucked_shape(string, 1.0, 0.1, time)
-    assert x[0] == 0 and x[-1] == string.length and (np.diff(x) >= 0).all() and y[[0, -1]] == pytest.approx([0, 0])
-    places = np.linspace(0, string.length, 200)
-    assert_allclose(displaced(string, 1.0, 0.1, places, time), np.interp(places, x, y), atol=1e-12)
-    if time < 0.1 / string.wave_speed:      # until the first one is turned back at the bridge
-        assert x[1:3] == pytest.approx([0.1 - string.wave_speed * time, 0.1 + string.wave_speed * time])
-
-
-def test_the_string_is_pulled_to_the_triangle_of_statics_and_upside_down_half_a_period_later():
-    string = flexible("I")
-    start = displaced(string, 1.0, 0.1, np.array([0.05, 0.1, 0.35]), 0.0)
-    top = 0.1 * 0.5 / 0.6 / string.tension      # F x (L - x)/(L T)
-    assert_allclose(start, [top / 2, top, top / 2])
-    half = displaced(string, 1.0, 0.1, np.array([0.55, 0.5, 0.25]), string.length / string.wave_speed)
-    assert_allclose(half, -start)
-
-
-@pytest.mark.parametrize("x0, x", PLACES)
-def test_a_train_of_pulses_has_the_corners_of_the_velocity(x0, x):
-    string = flexible("V").at_fret(7)
-    last = 2.3 / string.frequency(1)
-    time, speed = pulse_train(string, 1.5, x0, x, last)
-    assert time[0] == 0 and time[-1] == pytest.approx(last) and (np.diff(time) >= 0).all()
-    middle = (time[::2] + time[1::2]) / 2
-    assert_allclose(speed[::2], pulses(string, 1.5, x0, x, middle)) and (speed[::2] == speed[1::2]).all()
-    # the area of the pulses so far is the way that the place has moved
-    moved = np.cumsum(speed[::2] * np.diff(time)[::2])
-    assert_allclose(moved, displaced(string, 1.5, x0, x, time[1::2]) - displaced(string, 1.5, x0, x, 0.0), atol=1e-9)
-
-
-@pytest.mark.parametrize("x0, x", PLACES)
-def test_rms_and_peaks_against_closed_forms(x0, x):
-    table = fret_table(string="IV", pluck_place=x0, pickup_place=x, hand="place")["force"]
-    for fret in (0, 7, 19):
-        string = flexible("IV").at_fret(fret)
-        share = min(x0, x, string.length - x0, string.length - x) / string.length
-        level = 1 / (2 * string.impedance)
-        assert_allclose(table[fret, 1], [level, level * math.sqrt(2 * share), table[fret, 1, 2]], rtol=3e-3)
-        # displacement in time, added up: its largest size within a period
-        motion = string.pluck(force=1.0, place=x0, highest_frequency=60 * string.frequency(1))
-        n = np.arange(1, 2001)[:, np.newaxis]
-        time = np.linspace(0, 1, 401)
-        a = 2 * string.length / (n ** 2 * np.pi ** 2 * string.tension)
-        a = a * np.sin(n * np.pi * x0 / string.length) * np.sin(n * np.pi * x / string.length)
-        moved = (a * np.cos(2 * np.pi * n * time)).sum(0)
-        assert_allclose(table[fret, 0, 0], np.abs(moved).max(), rtol=5e-3)
-        assert_allclose(table[fret, 0, 1], moved[:-1].std(), rtol=5e-3)
-        assert motion.peak_velocity == pytest.approx(level)
-
-
-def test_every_rule_agrees_on_the_open_string_and_the_voltage_follows_the_velocity():
-    table = fret_table(string="II", pluck_place=0.1, pickup_place=0.15, hand="fraction")
-    for rule in PLUCK_RULES:
-        assert table[rule].shape == (len(FRETS), len(SIGNALS), len(MEASURES))
-        assert_allclose(table[rule][0], table["force"][0])
-        assert_allclose(table[rule][:, 2], float(sensitivity("II", 2.5e-3)) * table[rule][:, 1])
-
-
-def test_the_map_gives_the_pickups_own_sensitivity():
-    for name in STRINGS_TO_CHOOSE:
-        steel, y = house_instrument.steel_of(name), house_instrument.y_of(name)
-        direct = house_instrument.pickup.sensitivity(steel, height=2.5e-3, y=y)
-        assert sensitivity(name, 2.5e-3) == pytest.approx(direct, rel=2e-3)
-    # finite elements of the course: 0.138, 0.1145, 0.0935 V per m/s for string VI at 2, 2.5, 3 mm
-    assert_allclose(sensitivity("VI", np.array([2e-3, 2.5e-3, 3e-3])), [0.138, 0.1145, 0.0935], rtol=0.01)
-
-
-def test_what_is_drawn_is_relative_to_the_open_string():
-    at = {"fret": 12, "rule": "displacement", "hand": "fraction", **HOUSE}
-    data, = fret_instants(fret_measures(**at), **at)
-    assert data["measures"]["at"] == 12
-    assert all(data["measures"][name][12] == pytest.approx(2) for name in MEASURES)     # equally far, same share
-    assert np.abs(data["train"]["open_string"][1]).max() == pytest.approx(1)
-    assert np.abs(data["train"]["fretted"][1]).max() == pytest.approx(2)
-    string = data["string"]
-    assert (string["stop"], string["hand"], string["pickup"]) == pytest.approx((0.3, 0.05, 0.075))
-    assert abs(string["over_pickup"][1]) == pytest.approx(2) or string["over_pickup"][1] == 0
-
-
-def test_every_rule_pulls_as_it_says():
-    open_one = {"hand": "fraction", **HOUSE}
-    pulled = {}
-    for rule in PLUCK_RULES:
-        at = open_one | {"fret": 12, "rule": rule}
-        pluck = fretted_pluck(fret_measures(**at), **at)
-        pulled[rule] = pluck.string.pluck(force=pluck.force, place=pluck.pluck_place)
-    start = flexible("VI").pluck(force=1.0, place=0.1)
-    assert pulled["force"].release_force == pytest.approx(1)
-    assert pulled["displacement"].release_displacement == pytest.approx(start.release_displacement)
-    assert pulled["energy"].release_energy == pytest.approx(start.release_energy)
-
-
-def test_a_film_is_one_period_of_the_fretted_string():
-    at = {"fret": 7, "rule": "force", "hand": "place", **HOUSE}
-    frames, period = fret_film(fret_measures(**at), **at)
-    assert period == pytest.approx(2 ** (-7 / 12) / 87.3) and len(frames) == 48
-    pluck = fretted_pluck(fret_measures(**at), **at)
-    assert_allclose(pluck.shape(period)[1].max(), frames[0]["string"]["shape"][1].max(), rtol=1e-9)
-    assert frames[12]["train"]["now"] == pytest.approx(2 ** (-7 / 12) / 4)
-
-
-def test_the_sound_of_a_pluck_is_the_voltage_of_the_panel():
-    at = {"fret": 0, "rule": "force", "hand": "place", **HOUSE}
-    one = fret_measures(**at)
-    voltage = heard_pluck(one, **at)
-    # the fast ripples of a stiff string run ahead and pile up on the pulse, as the page says
-    assert 0.9 < np.abs(voltage).max() / one.value("voltage", "peak") < 1.6
-    assert line(voltage, 87.3, 0.0) == pytest.approx(one.value("voltage", "fundamental"), rel=0.2)
-
 
 # ------------------------------------------------------------------ partials
 
@@ -254,14 +92,6 @@ def test_the_dot_is_on_the_curve_at_the_height_of_the_string():
     slope, heights = highest["slope"]
     assert np.interp(3.1e-3, heights, slope) == pytest.approx(highest["slope_now"], rel=1e-3)
     assert highest["swing"][1].max() == pytest.approx(3.1e-3) and highest["slope_now"] < rest["slope_now"]
-
-
-def test_the_sound_of_the_bend_has_its_octave():
-    at = {"string": "VI", "height": 2.5e-3, "amplitude": 0.6e-3}
-    sine, over = heard_bend(bent(**at), **at).values()
-    second = [line(one, 2 * 87.3, 0.0) / line(one, 87.3, 0.0) for one in (sine, over)]
-    # in a fifth of a second the swing dies away by a third; the share follows its mean amplitude
-    assert second[0] < 1e-3 and second[1] == pytest.approx(bent(**at).second * math.exp(-2 * 0.1), rel=0.05)
 
 
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee
@@ -352,46 +182,3 @@ def test_hand_and_pickup_are_taken_hold_of_where_they_are():
     a_millimetre = (stays[0] - stays[1]) / (300 + 7.5 - 100)     # a finger is a little behind its fret
     assert moved[0] == stays[0]
     assert [stays[n] - moved[n] for n in (1, 2)] == pytest.approx([50 * a_millimetre, 75 * a_millimetre], abs=0.2)
-
-
-# ------------------------------------------------------------------ what is played
-
-def test_the_hardest_plucks_are_refused_and_the_others_played():
-    panel = lesson_05.over_the_frets()
-    assert panel.view
-    panel.asked(fret=12, string="III")
-    open_string, fretted = panel._of_these(panel._sound).signals
-    assert (open_string, fretted) == ("open string", "fret 12")
-    assert panel._of_these(panel._sound).players()
-    panel.asked(fret=19, pluck_place=180, rule="displacement")
-    with pytest.raises(ValueError, match="a pluck that is played must be at most 900 mV; got 1... mV"):
-        panel._of_these(panel._sound)
-
-
-def line(samples, frequency, start):
-    """Amplitude of one line in a fifth of a second with soft ends."""
-    part = samples[int(start * RATE):int((start + 0.2) * RATE)]
-    window = np.hanning(part.size)
-    return 2 * abs((part * window) @ np.exp(-2j * np.pi * frequency * np.arange(part.size) / RATE)) / window.sum()
-
-
-def test_level_and_spectrum_of_what_is_played():
-    clips = lesson_05.hear_four_frets()
-    assert len(clips) == 2 * len(FRETS_HEARD) and max(clip.peak for clip in clips) == pytest.approx(-16, abs=0.01)
-    moved, volts = clips[0].samples, clips[len(FRETS_HEARD)].samples
-    moved, volts = (line(samples, 3 * 87.3, 0.1) / line(samples, 87.3, 0.1) for samples in (moved, volts))
-    # sin(3 pi p) sin(3 pi q)/(9 sin(pi p) sin(pi q)) with 1/6 and 1/4; widths and decay take under 3 %
-    assert moved == pytest.approx(2 / 9, rel=0.03)
-    # the coil hears velocity: three times as much of partial 3; the bend of a 1 mm swing takes up to a fifth of that
-    assert 2.4 < volts / moved < 3.1
-    # no fret changes where the fundamental lies in the note
-    for fret, clip in zip(FRETS_HEARD, clips[len(FRETS_HEARD):]):
-        note = 87.3 * 2 ** (fret / 12)
-        assert line(clip.samples, note, 0.1) > 30 * line(clip.samples, 1.5 * note, 0.1)
-
-
-def test_both_rows_are_measured_by_their_open_string():
-    signals = plucks(seconds=0.1)
-    assert [list(signals)[0], list(signals)[4]] == ["displacement, open string", "voltage, open string"]
-    for name in ("displacement, open string", "voltage, open string"):
-        assert np.abs(signals[name]).max() == pytest.approx(1)
