@@ -35,7 +35,8 @@ def lines(settings, height=None, place=None):
 
     Notes
     -----
-    Over a rod magnet the neighbours are left out, as in lesson 3, and of a pair the other coil's rod; over screws all six and the bar are in.
+    Over a rod magnet the neighbours are left out, as in lesson 3, and of a pair the other coil's rod; over screws all
+    six and the bar are in.
     """
     height, place = (settings.height if height is None else height, settings.aside if place is None else place)
     return _lines(_body(settings), settings.row["core"], round(height, 8), round(place, 8))
