@@ -144,7 +144,7 @@ def test_the_workshops_value_is_in_its_range(name):
     ('name = "x"\n[load]\nvolume_kohm = "none"', "[load] volume_kohm must be a number from 50 to inf; got 'none'."),
     ('name = "x"\n[place]\nfret = 2.5', "[place] fret must be a whole number from 0 to 19; got 2.5."),
     ('name = "x"\n[place]\nstring_height_mm = 1', "[place] string_height_mm must be a number from 2 to 6; got 1."),
-    ('name = "x"\n[magnet]\nform = "blade"', '[magnet] form must be one of "rods", "screws"; got \'blade\'.'),
+    ('name = "x"\n[magnet]\nform = "blade"', '[magnet] form must be one of "rods", "screws", "pair"; got \'blade\'.'),
     ('name = "x"\n[magnet]\ngrade = 5', '[magnet] grade must be one of "alnico 2"'),
     ('name = "x"\n[magnet]\ngrade = ["own"]', '[magnet] grade must be one of "alnico 2"'),
     ('name = "x"\n[play]\nstring = "VII"', '[play] string must be one of "I"'),

@@ -22,6 +22,9 @@ from lessons_lib.lessons.whole_pickup.words import (
     then,
 )
 
+_POLES = {"rods": "rod magnets", "screws": "steel screws on one bar magnet"}
+_COILS = {"rods": "one coil over rod magnets", "screws": "one coil over steel screws",
+          "pair": "a pair of coils with the second reversed"}
 TREBLE = 5e3            # Hz, where a level of the treble is read
 _HELD = {"tension": "more than a tenth of the tension would tune the string",
          "pole": "the string would come nearer to the pole than 0.9 mm",
@@ -114,12 +117,18 @@ def _length(was, now):
 
 
 def _form(was, now):
-    words = ("Steel screws on one bar magnet", "rod magnets")
-    new, old = words if now.settings.form == "screws" else reversed(words)
+    forms = now.settings.form, was.settings.form
+    new, old = ((_COILS if "pair" in forms else _POLES)[form] for form in forms)
+    begin = f"{new[0].upper()}{new[1:]} instead of {old}"
+    inductance = f"{instead(was.inductance, now.inductance, 'H', '.2f')} and {resonance(was, now)}"
+    if "pair" in forms:
+        twice = ("; reversed in winding alone the hum cancels, reversed in winding and magnet the string's voltage adds"
+                 if forms[0] == "pair" else "")
+        return (f"{begin}: 0.1 µT of the mains give {instead(was.hum, now.hum, 'mV', '.2f')} of hum, "
+                f"{linkage(was, now)}{twice}; the inductance is {inductance}", "lesson 7")
     steel = "more" if now.inductance > was.inductance else "less"
-    return (f"{new[0].upper()}{new[1:]} instead of {old[0].lower()}{old[1:]}: {_flux(was, now)}, {linkage(was, now)}, "
-            f"and the coil has {steel} permeable poles in it, so its inductance is "
-            f"{instead(was.inductance, now.inductance, 'H', '.2f')} and {resonance(was, now)}", "lesson 7")
+    return (f"{begin}: {_flux(was, now)}, {linkage(was, now)}, and the coil has {steel} permeable poles in it, so its "
+            f"inductance is {inductance}", "lesson 7")
 
 
 # ---- string ----------------------------------------------------------------------------------------------------------

@@ -35,7 +35,8 @@ def lines(settings, height=None, place=None):
 
     Notes
     -----
-    Over a rod magnet the neighbours are left out, as in lesson 3; over screws all six and the bar are in.
+    Over a rod magnet the neighbours are left out, as in lesson 3, and of a pair the other coil's rod; over screws all
+    six and the bar are in.
     """
     height, place = (settings.height if height is None else height, settings.aside if place is None else place)
     return _lines(_body(settings), settings.row["core"], round(height, 8), round(place, 8))
@@ -43,12 +44,12 @@ def lines(settings, height=None, place=None):
 
 def pale_lines(settings):
     """Lines of the pole without a string in the same cut, all round: y and z (m), parted by NaN."""
-    return _pale_lines(_body(settings), settings.length if settings.form == "rods" else None)
+    return _pale_lines(_body(settings), settings.length if settings.form != "screws" else None)
 
 
 def _body(settings):
     """What the lines are drawn for: the rod alone, or the pole with all of its pickup."""
-    return rod(settings) if settings.form == "rods" else PoleInPickup(pickup_of(settings), settings.pole_number)
+    return rod(settings) if settings.form != "screws" else PoleInPickup(pickup_of(settings), settings.pole_number)
 
 
 @lru_cache(maxsize=64)

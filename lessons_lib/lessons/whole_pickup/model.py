@@ -11,7 +11,17 @@ import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
-from lessons_lib.lessons.whole_pickup.parts import LOWEST, WIDEST, coil_of, linkage_of, pickup_of, pole_flux, string_of
+from lessons_lib.lessons.whole_pickup.parts import (
+    LOWEST,
+    WIDEST,
+    coil_of,
+    hum_of,
+    linkage_of,
+    pickup_of,
+    places_of,
+    pole_flux,
+    string_of,
+)
 from lessons_lib.lessons.whole_pickup.settings import Settings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels
@@ -38,8 +48,9 @@ class WholePickup:
     force (N): of the pluck as it was computed; held_back says what kept it under the asked one: "" (nothing),
     "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm) or "wide" (it would swing
     farther than 3 mm over the pickup).
-    time (s), up, across (m, from rest), linkage (Wb-turns, from rest), voltage and amplifier (V, open circuit and at
-    the amplifier's input): arrays over PERIODS periods from the release; `one_period` cuts out the first of them.
+    time (s), up, across (m, from rest; of a pair over the coil nearer to the bridge), linkage (Wb-turns, from rest),
+    voltage and amplifier (V, open circuit and at the amplifier's input): arrays over PERIODS periods from the release;
+    `one_period` cuts out the first of them.
     pole_flux (Wb): steady, up through the middle of the pole. sensitivity (V per m/s): of the string at rest, up and
     down, positive.
     harmonics: a Harmonics of the open-circuit voltage (V).
@@ -103,7 +114,7 @@ class WholePickup:
         s = self.settings
         ends = pickup_of(s).flux_linkage(SteelString(diameter=s.row["core"]), height=s.height,
                                          y=s.pole_y + s.aside + np.array([-_ACROSS, _ACROSS]))
-        return float(abs(np.diff(ends)[0]) / (2 * _ACROSS) * _turns(s))
+        return float(abs(np.diff(ends)[0]) / (2 * _ACROSS) * _turns(s)) * len(places_of(s))
 
     @property
     def _at_rest(self):
@@ -118,6 +129,11 @@ class WholePickup:
     def per_ampere(self):
         """Flux density of one ampere in the instrument's own coil there, T: how well the pole joins string and coil."""
         return float(np.linalg.norm(pickup_of(self.settings).field_per_ampere(self._at_rest)))
+
+    @property
+    def hum(self):
+        """Open-circuit voltage (V) of all coils in an upright field of 0.1 uT at 50 Hz; a pair's cancel."""
+        return hum_of(pickup_of(self.settings)) * _turns(self.settings)
 
     @property
     def swing(self):
@@ -204,26 +220,31 @@ def _whole_pickup(settings):
     motion = tuned.pluck(force=force, place=settings.pluck_place, width=PLECTRUM, angle=settings.direction,
                          highest_frequency=HIGHEST_PARTIAL)
     time = np.arange(math.ceil(PERIODS * RATE / tuned.frequency(1)) + 1) / RATE
-    moved = np.stack(motion.displacement(time, settings.pickup_place, aperture=LISTENS))
-    speed = np.stack(motion.velocity(time, settings.pickup_place, aperture=LISTENS))
+    moved, speed = _over_coils(motion, time, settings)
     share, why = _room(settings, moved)
     if share < 1:
         force, moved, speed, held_back = share * force, share * moved, share * speed, why
         motion = replace(motion, release_force=force)
-    reached = linkage_of(settings, float(np.abs(moved[1]).max()), settings.height + float(moved[0].min()))
+    reached = linkage_of(settings, float(np.abs(moved[:, 1]).max()), settings.height + float(moved[:, 0].min()))
     linkage, voltage = _induced(settings, reached, moved, speed)
     coil, pickup, rest = coil_of(settings), pickup_of(settings), (settings.height, settings.pole_y + settings.aside)
     return WholePickup(
         settings=settings, tuned=tuned, motion=motion, reached=reached, coil=coil, force=force, held_back=held_back,
-        time=time, up=moved[0], across=moved[1], linkage=linkage, voltage=voltage,
+        time=time, up=moved[0, 0], across=moved[0, 1], linkage=linkage, voltage=voltage,
         amplifier=coil.apply(voltage, RATE), pole_flux=pole_flux(pickup, settings.pole_number),
-        sensitivity=-_turns(settings) * reached.gradient(*rest)[0].item(),
+        sensitivity=-len(moved) * _turns(settings) * reached.gradient(*rest)[0].item(),
         harmonics=_harmonics(voltage, time, tuned))
+
+
+def _over_coils(motion, time, settings):
+    """Displacement and velocity over each coil, up and across: two arrays of shape (coils, 2, n)."""
+    return (np.stack([np.stack(quantity(time, place, aperture=LISTENS)) for place in places_of(settings)])
+            for quantity in (motion.displacement, motion.velocity))
 
 
 def _room(settings, moved):
     """The share of a motion (up and across, m) for which there is room, and what takes the rest."""
-    down, far = -float(moved[0].min()), float(np.abs(moved).max())
+    down, far = -float(moved[:, 0].min()), float(np.abs(moved).max())
     shares = {"pole": (settings.height - LOWEST) / max(down, 1e-9), "wide": WIDEST / max(far, 1e-9)}
     why = min(shares, key=shares.get)
     return 0.999 * shares[why] if shares[why] < 1 else 1.0, why
@@ -235,21 +256,19 @@ def _turns(settings):
 
 
 def _induced(settings, reached, moved, speed):
-    """Linkage from that at rest (Wb-turns), and the open-circuit voltage (V)."""
+    """Linkage from that at rest (Wb-turns), and the open-circuit voltage (V), of all coils in series."""
     rest = settings.height, settings.pole_y + settings.aside
-    place = rest[0] + moved[0], rest[1] + moved[1]
+    place = rest[0] + moved[:, 0], rest[1] + moved[:, 1]
     by_height, by_y = reached.gradient(*place)
     share = _turns(settings)
-    return (share * (reached.linkage(*place) - reached.linkage(*rest)),
-            -share * (by_height * speed[0] + by_y * speed[1]))
+    return (share * (reached.linkage(*place) - reached.linkage(*rest)).sum(axis=0),
+            -share * (by_height * speed[:, 0] + by_y * speed[:, 1]).sum(axis=0))
 
 
 def _heard(one, time):
     """Up and across (m), linkage and open-circuit voltage at some instants (s)."""
-    place = one.settings.pickup_place
-    moved = np.stack(one.motion.displacement(time, place, aperture=LISTENS))
-    speed = np.stack(one.motion.velocity(time, place, aperture=LISTENS))
-    return (*moved, *_induced(one.settings, one.reached, moved, speed))
+    moved, speed = _over_coils(one.motion, time, one.settings)
+    return (*moved[0], *_induced(one.settings, one.reached, moved, speed))
 
 
 def _harmonics(voltage, time, tuned):

@@ -35,7 +35,7 @@ _FAINTEST = 1e-9        # V, under it there is rounding alone
 _FILM = 2.4             # s
 _SHOWN_IN = {"volume_setting": "%", "tone_setting": "%"}
 _OF_RODS = {"grade", "diameter", "length"}
-_FORMS = {"rod magnets": "rods", "screws on a bar": "screws"}
+_FORMS = {"rod magnets": "rods", "screws on a bar": "screws", "a pair, reversed": "pair"}
 
 
 def _slider(start, name, label, step, **more):
@@ -95,6 +95,7 @@ def _words(one):
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
+            "hum in 0.1 µT": said(one.hum, "mV", ".2f"),
             "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}

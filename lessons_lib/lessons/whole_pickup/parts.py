@@ -1,5 +1,6 @@
 """The parts of a whole pickup, from its settings: each is worked out once and kept while nothing it needs is moved."""
 import math
+from dataclasses import replace
 from functools import lru_cache
 
 from lessons_lib.base.wire import magnet_wire
@@ -7,6 +8,7 @@ from lessons_lib.base.workshop import house_bar, house_load, house_screw
 from lessons_lib.lessons.whole_pickup.settings import OWN
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import rod_of
+from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.induction import linkage_map
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -15,6 +17,7 @@ from lessons_lib.physics.six_strings import in_a_row
 from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.string_answer import disc_flux
 
+ASIDE_OF_PAIR = 9e-3                    # m along the strings, each coil of a pair from its middle, as in lesson 7
 LOWEST, WIDEST = 0.9e-3, 3e-3           # m, how near to the poles a string may come, how far from rest
 HIGHEST = 6e-3 + WIDEST                 # m, from the highest rest
 _ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
@@ -32,16 +35,44 @@ def rod(settings):
 
 
 @lru_cache(maxsize=16)
-def _pickup(pole, instrument):
+def _pickup(pole, instrument, is_pair):
     """Poles like *pole* under the six strings, screws on their bar, in the instrument's long coil; its own turns."""
     bars = BarMagnet(**house_bar) if isinstance(pole, SteelPole) else ()
-    return Pickup(poles=in_a_row(pole, instrument.place["string_y"]), coils=instrument.long_coil, bars=bars)
+    poles = in_a_row(pole, instrument.place["string_y"])
+    if is_pair:
+        poles += in_a_row(replace(pole, x=2 * ASIDE_OF_PAIR, remanence=-pole.remanence), instrument.place["string_y"])
+    return Pickup(poles=poles, coils=instrument.long_coil, bars=bars)
 
 
 def pickup_of(settings):
-    """The six poles in the long coil, as a Pickup with the turns of the settings' instrument; kept."""
-    pole = rod(settings) if settings.form == "rods" else SteelPole(**house_screw)
-    return _pickup(pole, settings.instrument)
+    """The six poles in the long coil, as a Pickup with the turns of the settings' instrument; kept.
+
+    Of a pair: all twelve poles, and the first coil alone, at x = 0; the second gives the same, mirrored.
+    """
+    pole = SteelPole(**house_screw) if settings.form == "screws" else rod(settings)
+    return _pickup(pole, settings.instrument, settings.form == "pair")
+
+
+@lru_cache(maxsize=16)
+def _all_coils(pickup):
+    """The same poles with both coils of a pair, the second reversed."""
+    if len(pickup.poles) == 6:
+        return pickup
+    first, = pickup.coils
+    return Pickup(poles=pickup.poles, bars=pickup.bars,
+                  coils=(first, replace(first, x=2 * ASIDE_OF_PAIR, winding_sense=-1)))
+
+
+def places_of(settings):
+    """Where its coils are along the string, m from the bridge."""
+    middle = settings.pickup_place
+    return (middle - ASIDE_OF_PAIR, middle + ASIDE_OF_PAIR) if settings.form == "pair" else (middle,)
+
+
+@lru_cache(maxsize=16)
+def hum_of(pickup, *, flux_density=1e-7, frequency=50.0):
+    """Hum (V) of all coils in series in an upright field of the mains, 0.1 uT at 50 Hz, at their own turns; kept."""
+    return float(abs(hum_voltages(_all_coils(pickup), flux_density=flux_density, frequency=frequency).sum()))
 
 
 @lru_cache(maxsize=16)
@@ -83,11 +114,14 @@ def string_of(settings):
 
 
 def coil_of(settings):
-    """The coil with its controls, cable and amplifier, as a LoadedCoil: inductance as the square of the turns."""
-    inst, wire = settings.instrument, magnet_wire(awg=settings.gauge)
+    """The coil with its controls, cable and amplifier, as a LoadedCoil: inductance as the square of the turns.
+
+    Two coils in series have twice the resistance and half of one's self-capacitance.
+    """
+    inst, wire, count = settings.instrument, magnet_wire(awg=settings.gauge), len(places_of(settings))
     return LoadedCoil(
-        resistance=inst.winding(settings.turns).resistance(wire),
-        inductance=_inductance(pickup_of(settings)) * (settings.turns / inst.coil["turns"]) ** 2,
-        capacitance=settings.own, cable_capacitance=settings.cable, volume_resistance=settings.volume,
+        resistance=count * inst.winding(settings.turns).resistance(wire),
+        inductance=_inductance(_all_coils(pickup_of(settings))) * (settings.turns / inst.coil["turns"]) ** 2,
+        capacitance=settings.own / count, cable_capacitance=settings.cable, volume_resistance=settings.volume,
         volume_setting=settings.volume_setting, tone_resistance=settings.tone, tone_setting=settings.tone_setting,
         tone_capacitance=house_load["tone_capacitance"], input_resistance=settings.amplifier)

@@ -18,7 +18,7 @@ from lessons_lib.lessons.own_instrument import (
     tables_in,
 )
 
-FORMS = ("rods", "screws")
+FORMS = ("rods", "screws", "pair")
 OWN = "own"                         # a magnet or a string that is none of the workshop's
 MAGNETS, STRINGS = (*GRADES, OWN), (*house_strings, OWN)
 _STRING_KEYS = KEYS["strings"]
@@ -51,7 +51,8 @@ class Settings:
     """Every slider of the whole pickup, SI; left out: the workshop's. Hashable.
 
     instrument: the form of the coil, places across, and the strings by name; an `Instrument`.
-    form: "rods" or "screws", steel screws on one bar magnet, all of the workshop's sizes.
+    form: "rods", "screws" (steel screws on one bar magnet, all of the workshop's sizes) or "pair" (two coils with rods
+    side by side along the strings, the second with magnets and winding reversed, in series).
     grade: one of MAGNETS; with "own" the rods have *remanence* (T) and *recoil_permeability*. diameter, length (m): of
     a rod.
     string: one of STRINGS; with "own" it has *frequency* (Hz), *string_diameter* and *core* (m), *linear_density*
@@ -147,6 +148,7 @@ def begin_with(instrument):
 PRESETS = MappingProxyType({
     "the workshop's": Settings(), "nearer": Settings(height=2e-3), "more turns": Settings(turns=10000),
     "long cable": Settings(cable=1500e-12), "screws on a bar": Settings(form="screws"),
+    "a pair against hum": Settings(form="pair"),
     "another string": Settings(string="VI")})
 
 

@@ -67,7 +67,7 @@ def _strip(one):
 
 def _cut(one):
     s = one.settings
-    if s.form == "rods":
+    if s.form != "screws":
         pole, bar = {"diameter": s.diameter, "length": s.length, "remanence": rod(s).remanence}, None
     else:
         pole = {name: house_screw[name] for name in ("diameter", "length")}
