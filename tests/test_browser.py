@@ -75,13 +75,15 @@ CELL_OF = """call => [...document.querySelectorAll('.jp-Notebook .jp-Cell')].fin
 STOP = """() => { const has = document.activeElement, notebook = window.jupyterapp.shell.currentWidget.content;
     const cells = [...document.querySelectorAll('.jp-Notebook .jp-Cell')], look = getComputedStyle(has);
     return {cell: has.closest('.lesson-widgets') ? cells.indexOf(has.closest('.jp-Cell')) : -1,
-            chosen: notebook.activeCellIndex, cells: cells.length, kind: has.getAttribute('role') || has.type,
+            chosen: notebook.activeCellIndex, cells: cells.length,
+            kind: has.getAttribute('role') || has.type || has.tagName.toLowerCase(),
             text: has.innerText,
             shows: String(has.type === 'range' ? has.getAttribute('aria-valuetext') : has.selectedIndex ?? null),
             seen: look.outlineStyle === 'solid' && look.outlineWidth === '3px'}; }"""
 KEYS = {"range": ("ArrowRight", "PageUp", "PageDown", "Home", "End", "ArrowLeft"), "checkbox": ("Space", "b", "Space"),
         "select-one": ("End", "b", "ArrowUp", "Home", "ArrowDown"), "radio": ("Space", "b", "ArrowDown"),
-        "text": ("ArrowUp",), "submit": ("Enter",), "button": ("Enter",)}     # b alone would make a cell
+        # b alone would make a cell
+        "text": ("ArrowUp",), "submit": ("Enter",), "button": ("Enter",), "summary": ("Enter",), "audio": ()}
 
 
 def tab_until(page, wanted, key="Tab"):

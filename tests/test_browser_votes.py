@@ -22,6 +22,10 @@ def lab():
         yield address, page
 
 
+KERNEL_RESTS = """() => new Promise(done => setTimeout(() => done(
+    window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.status === 'idle'), 200))"""
+
+
 def tab_until(page, wanted):
     for _ in range(15):
         page.keyboard.press("Tab")
@@ -36,6 +40,7 @@ def vote_by_keyboard(page, letter):
     page.keyboard.press("Space")
     for _ in range("abcd".index(letter)):
         page.keyboard.press("ArrowDown")
+    page.wait_for_function(KERNEL_RESTS)    # the page sends what is chosen when the kernel has answered what was before
     tab_until(page, "Vote")
     page.keyboard.press("Enter")
 

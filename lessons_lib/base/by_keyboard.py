@@ -45,6 +45,6 @@ if (!window.lessonKeyboard) {
 STYLE = """
 .lesson-widgets {padding: 0 5px}
 .lesson-widgets, .lesson-widgets .widget-box, .lesson-widgets .widget-inline-hbox {overflow: visible}
-.lesson-widgets :is(input, select, button, summary):focus-visible
+.lesson-widgets :is(input, select, button, summary, audio):focus-visible
   {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
 """
