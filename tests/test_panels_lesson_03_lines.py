@@ -4,6 +4,7 @@ import itertools
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
+from scipy.integrate import trapezoid
 
 from lesson_03_pole import PICKUP, ROD, STRING, WIRE
 from lessons_lib.lessons.instrument import house_instrument
@@ -43,7 +44,7 @@ def test_what_comes_out_of_the_steel_is_what_the_flux_along_it_loses(place):
     field = string.flux_density(*place_) + field_of(ROD, *place_)
     outward = (field[1:] * out).sum(0).reshape(angle.size, x.size).mean(0) * 2 * np.pi * radius
     lost = -np.diff(np.interp(x[[0, -1]], STRING_PLACES, inside.flux()))[0]
-    assert np.trapezoid(outward, x) == pytest.approx(lost, rel=0.05)
+    assert trapezoid(outward, x) == pytest.approx(lost, rel=0.05)
 
 
 def test_lines_without_string_are_contours_of_the_flux_function():

@@ -109,9 +109,10 @@ class Level(Part):
 
     def make(self, frame):
         look, axis = self.look or DOTTED, self._axis(frame)
+        shown = look if self.width else look | {"linestyle": "none"}        # dashes of no width have no length
         line = (frame.axes.axvline if self.upright else frame.axes.axhline)(
             axis.shown(axis.limits[0] if self.value is None else self.value), linewidth=self.width,
-            animated=self.value is None, **look)
+            animated=self.value is None, **shown)
         return SimpleNamespace(line=line, word=text_of(frame, look))
 
     def room(self, kit):
