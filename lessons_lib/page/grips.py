@@ -42,22 +42,25 @@ class Grip:
         x_of, y_of = self._coordinates
         stretched, factor = (lambda value: factor * x_of(value)), self._times(shown)
         ways = tuple(zip(self._names, (stretched, y_of)))
-        place = [of(shown[name]) if name else one for (name, of), one in zip(ways, at)]
-        x, y = self._dots(*place)
+        place = np.array([of(shown[name]) if name else one for (name, of), one in zip(ways, at)], dtype=float)
+        x, y = self._dots(place)
         moved = {}
         for direction, (name, of) in enumerate(ways):
             if name:
                 spec = specs[name]
                 values = _range_of(spec)
-                there = [self._dots(*(of(value) if one == direction else place[one] for one in (0, 1)))[direction]
-                         for value in values]
-                moved["xy"[direction]] = {"name": name, "places": there, "values": values,
+                there = np.tile(place, (len(values), 1))
+                there[:, direction] = [of(value) for value in values]
+                moved["xy"[direction]] = {"name": name, "places": self._dots(there)[:, direction].tolist(),
+                                          "values": values,
                                           "low": spec.low, "step": spec.step}
-        return {"x": x, "y": y, **{f"along_{letter}": one for letter, one in moved.items()}}
+        return {"x": float(x), "y": float(y), **{f"along_{letter}": one for letter, one in moved.items()}}
 
-    def _dots(self, x, y):
-        across, up = self._axes.transData.transform((x, y))
-        return round(float(across), 1), round(float(self._axes.figure.bbox.height - up), 1)
+    def _dots(self, places):
+        """Places (..., 2) of the axes as points from the upper left of the picture."""
+        dots = self._axes.transData.transform(places)
+        dots[..., 1] = self._axes.figure.bbox.height - dots[..., 1]
+        return dots.round(1)
 
 
 def _range_of(spec):

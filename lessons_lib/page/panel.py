@@ -11,7 +11,7 @@ from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
 from lessons_lib.page.cards import STILL, ExpectCard, SawCard, ShowCard, status, status_line, what_was_expected
 from lessons_lib.page.cells import cell_shows, close_all
-from lessons_lib.page.sound import both
+from lessons_lib.page.sound import now_and_kept
 from lessons_lib.pictures.vector import Drawing
 
 
@@ -236,7 +236,7 @@ class Panel:
         one = self._of_these(self._sound)
         if self._kept:
             values, result = self._kept
-            one = both(one, self._sound(result, **values))
+            one = now_and_kept(one, self._sound(result, **values))
         self.board.sound = {"players": one.players()} | self._count()
 
     def _tell(self):

@@ -53,7 +53,7 @@ class Clip:
     def _seen(self):
         """Waveform and spectrum as a small picture: who does not hear it sees it."""
         columns = np.array_split(self.samples, _SEEN)
-        wave = [(min(column), max(column)) for column in columns]
+        wave = [(column.min(), column.max()) for column in columns]
         lines = "".join(f"M{x} {25 - 24 * high:.1f}V{25.4 - 24 * low:.1f}" for x, (low, high) in enumerate(wave))
         level = 20 * np.log10(np.abs(np.fft.rfft(self.samples * np.hanning(self.samples.size)))
                               / (self.samples.size / 4) + 1e-9)
@@ -95,13 +95,13 @@ class Sound:
         return sounds(self.signals, self.rate, loudest=self.loudest).players()
 
 
-def both(now, kept):
+def now_and_kept(now, kept):
     """The `Sound` of the present and of the kept setting, on the level scale of the present one.
 
     Examples
     --------
     >>> one = Sound(signals={"a tone": np.ones(9)}, rate=22050, loudest=1.0)
-    >>> list(both(one, one).signals)
+    >>> list(now_and_kept(one, one).signals)
     ['now: a tone', 'kept: a tone']
     """
     named = {"now": now, "kept": kept}

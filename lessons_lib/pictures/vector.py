@@ -64,32 +64,30 @@ class Drawing:
 
     def ground(self):
         """Everything that stands, for a page: axes, labels, what is not animated."""
-        return _for_a_page("".join(self._pieces([self.figure], f"ground {self._number}")))
+        return _for_a_page("".join(self._pieces(lambda: [self.figure], f"ground {self._number}")))
 
     def moving(self, data):
         """What moves, for a page: a piece for each artist in drawing order, and last what they refer to."""
-        with matplotlib.rc_context(_WRITTEN):
-            return [_for_a_page(piece) for piece in self._pieces(self._draw(data), f"moving {self._number}")]
+        return [_for_a_page(piece) for piece in self._pieces(lambda: self._draw(data), f"moving {self._number}")]
 
     def whole(self, data):
         """The SVG of this data for paper, as bytes: equal data give equal bytes."""
-        with matplotlib.rc_context(_WRITTEN):
-            artists = self._draw(data)
-            inner = [*self._pieces([self.figure], "ground"), *self._pieces(artists, "moving")]
+        moving = self._pieces(lambda: self._draw(data), "moving")
+        inner = [*self._pieces(lambda: [self.figure], "ground"), *moving]
         width, height = self.size
         look = LETTERS % (_FONTS, ROLES["paper"][0])
         return (f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="{width}pt" '
                 f'height="{height}pt" viewBox="0 0 {width} {height}"><style>{look}</style>{"".join(inner)}</svg>'
                 ).encode("utf-8")
 
-    def _pieces(self, artists, salt):
-        """What each artist draws, then the definitions they share."""
+    def _pieces(self, drawn, salt):
+        """What each artist that drawn() returns draws, then the definitions they share."""
         sink = io.StringIO()
         width, height = self.size
         with matplotlib.rc_context(_WRITTEN | {"svg.hashsalt": salt}):
             renderer = RendererSVG(width, height, sink, metadata={"Date": None, "Creator": None})
             cuts = [sink.tell()]
-            for artist in artists:
+            for artist in drawn():
                 artist.draw(renderer)
                 cuts.append(sink.tell())
             renderer.finalize()
