@@ -80,9 +80,7 @@ def marked(lesson, name):
     return pytest.param(lesson, name, id=f"{lesson} {name}", marks=marks)
 
 
-@pytest.mark.parametrize("lesson, name", [marked(*one) for one in NAMES])
-def test_words_are_inside_and_apart(lesson, name):
-    panel = made(lesson, name)
+def assert_words_are_inside_and_apart(panel):
     figure, draw = panel._drawing.figure, panel._drawing._draw
     ground = standing(figure)
     found = {fault: "always" for fault in faults_of_ground(figure, ground)}
@@ -92,6 +90,11 @@ def test_words_are_inside_and_apart(lesson, name):
             found.setdefault(fault, ", ".join(f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}"
                                               for key, value in away.items()) or "at first")
     assert not found, "\n".join(f"{fault} ({when})" for fault, when in found.items())
+
+
+@pytest.mark.parametrize("lesson, name", [marked(*one) for one in NAMES])
+def test_words_are_inside_and_apart(lesson, name):
+    assert_words_are_inside_and_apart(made(lesson, name))
 
 
 def test_the_table_names_panels_that_there_are():

@@ -19,7 +19,7 @@ from lessons_lib.lessons.whole_pickup.settings import PRESETS, Settings, read_se
 from notebooks import LIVE, WHOLE, read, tidy
 from shown import alt, message, words
 from test_panels_all import assert_all_is_said, ends
-from test_panels_words import faults, faults_of_ground, moving, standing, states
+from test_panels_words import assert_words_are_inside_and_apart
 
 MAKERS = {"whole_pickup": panels.whole_pickup, "first_look": panels.first_look}
 
@@ -74,14 +74,7 @@ def test_it_begins_with_the_workshops_pickup_and_every_preset_is_one_click():
 # ---- every slider ----------------------------------------------------------------------------------------------------
 
 def test_words_are_inside_and_apart(panel):
-    figure, draw = panel._drawing.figure, panel._drawing._draw
-    ground = standing(figure)
-    found = {fault: "always" for fault in faults_of_ground(figure, ground)}
-    for away, values in states(panel):
-        artists = draw(panel._data(panel._compute(**values), **values))
-        for fault in faults(figure, ground, moving(artists)):
-            found.setdefault(fault, str(away))
-    assert not found, "\n".join(f"{fault} ({when})" for fault, when in found.items())
+    assert_words_are_inside_and_apart(panel)
 
 
 def test_every_end_of_every_slider_is_shown_in_words_and_in_the_picture(panel):

@@ -20,7 +20,7 @@ from lessons_lib.lessons.lesson_01.model import (
     rod_flux,
     tube_end,
 )
-from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
+from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE, rod_corner
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -81,7 +81,7 @@ def lines_of_flux(sheet=None, instrument=None):
         title="Much of the flux leaves by the side",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
         data=counted_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        grips=(Grip(axes, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long),),
+        grips=(rod_corner(axes),),
         shown=lambda flux: {
             "leaves through the side wall": f"{flux.side_share:.0%}",
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
@@ -184,8 +184,7 @@ def inside_the_rod(sheet=None, instrument=None):
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         compute=partial(inside_field, instrument=instrument), data=partial(inside_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        grips=(Grip(rod, y="place"),
-               Grip(rod, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long / 2)),
+        grips=(Grip(rod, y="place"), rod_corner(rod, below=0.5)),
         shown=lambda field: {
             "H": said(field.h, "kA/m", "+.1f"), "B": said(field.b, "T", "+.3f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},

@@ -23,7 +23,7 @@ from lessons_lib.lessons.lesson_02.model import (
     pot_flux,
 )
 from lessons_lib.lessons.rod import circuit_and_field
-from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE
+from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE, rod_corner
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -110,7 +110,7 @@ def circuit_beside_field(sheet=None, instrument=None):
         title="The magnet's own reluctance is the large one",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=circuit_and_field,
         data=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        grips=(Grip(axes, x="diameter", x_of=lambda wide: wide / 2, y="length", y_of=lambda long: -long),),
+        grips=(rod_corner(axes),),
         shown=lambda rod: {
             "the magnet's reluctance is": f"{rod.own_reluctance / rod.air_reluctance:.1f} times the air's",
             "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),

@@ -14,6 +14,7 @@ from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
     MEASURES,
     PARTIALS,
+    PLUCK_RULES,
     STRINGS_TO_CHOOSE,
     bent,
     curved_map_instants,
@@ -37,8 +38,8 @@ PLUCK = Slider(name="pluck_place", label="plucked at", unit="mm", low=20, high=1
                start=lambda instrument: round(in_mm(instrument.place["pluck_place"])))
 PICKUP = Slider(name="pickup_place", label="pickup at", unit="mm", low=20, high=180, step=5,
                 start=lambda instrument: round(in_mm(instrument.place["pickup_place"])))
-RULE = Choice(name="rule", label="every pluck has the same",
-              options={"force": "force", "displacement": "displacement", "energy": "energy"}, start="force")
+RULE = Choice(name="rule", label="every pluck has the same", options=dict(zip(PLUCK_RULES, PLUCK_RULES)),
+              start="force")
 HAND = Choice(name="hand", label="hand and pickup",
               options={"stay where they are": "place", "keep their share of the string": "fraction"}, start="place")
 FINGER = Slider(name="finger", label="width of the finger", unit="mm", low=0, high=20, start=0, step=1)
