@@ -17,7 +17,7 @@ from lessons_lib.pictures.keeper import PotSection
 from lessons_lib.pictures.power_laws import RodAndProbe
 from lessons_lib.pictures.rings import RingsFromAbove
 from lessons_lib.pictures.rod_of_shape import RodOfShape
-from lessons_lib.pictures.style import BLACK, BLUE, GREEN, NORTH, PURPLE, SOUTH, VERMILLION, new_figure
+from lessons_lib.pictures.style import BLUE, GREEN, INK, NORTH, PURPLE, SOUTH, VERMILLION, new_figure
 
 
 def flux_lines(step=1.0):
@@ -188,7 +188,7 @@ def luminance(colour):
     return np.where(parts <= 0.04045, parts / 12.92, ((parts + 0.055) / 1.055) ** 2.4) @ [0.2126, 0.7152, 0.0722]
 
 
-@pytest.mark.parametrize("colour", [BLUE, VERMILLION, GREEN, PURPLE, BLACK])
+@pytest.mark.parametrize("colour", [BLUE, VERMILLION, GREEN, PURPLE, INK])
 def test_colours_of_lines_stand_out_from_white(colour):
     # WCAG 2.2, success criterion 1.4.11: 3:1 for graphics
     assert 1.05 / (luminance(colour) + 0.05) >= 3

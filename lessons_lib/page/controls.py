@@ -53,11 +53,6 @@ class Slider:
         unit_of(self.unit)
 
     @property
-    def full_label(self):
-        """Label with unit."""
-        return f"{self.label} ({self.unit})" if self.unit else self.label
-
-    @property
     def digits(self):
         """Decimals that the step needs."""
         return max(0, -math.floor(math.log10(self.step) + 1e-9))

@@ -1,7 +1,7 @@
 """A rod magnet upright, with arrows for B and H at a place of its axis."""
 from matplotlib.patches import FancyArrowPatch
 
-from lessons_lib.pictures.style import FIELD_STRENGTH, FLUX_DENSITY, GREY, INK, MM, TEXT, dress, label
+from lessons_lib.pictures.style import FIELD_STRENGTH, FLUX_DENSITY, INK, MM, MUTED, TEXT, dress, label
 from lessons_lib.pictures.things import Magnet
 
 ASIDE = 1.1         # mm from the axis to an arrow: the two are side by side
@@ -30,7 +30,7 @@ class FieldArrows:
         axes.set_xticks([])
         axes.spines["bottom"].set_visible(False)
         self._magnet = Magnet(axes)
-        self._level = axes.axhline(0, color=GREY, linewidth=1.0, linestyle=":", animated=True)
+        self._level = axes.axhline(0, color=MUTED, linewidth=1.0, linestyle=":", animated=True)
         self._dot, = axes.plot([], [], "o", color=INK, markersize=6, animated=True)
         self._arrows = {name: axes.add_patch(FancyArrowPatch(
             (0, 0), (0, 1), arrowstyle="-|>,head_length=0.55,head_width=0.3", mutation_scale=16, shrinkA=0, shrinkB=0,

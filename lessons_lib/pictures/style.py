@@ -29,7 +29,6 @@ STEEL, COPPER, NORTH, SOUTH, BODY = (ROLES[role][0] for role in ("steel", "coppe
 WORDS = {INK: INK, MUTED: MUTED, GHOST: ROLES["ghost-word"][0], BLUE: ROLES["blue-word"][0],
          VERMILLION: ROLES["vermillion-word"][0], GREEN: ROLES["green-word"][0],
          PURPLE: ROLES["purple-word"][0]}     # the shade of a colour in which it is read
-BLACK, GREY, ROD_FILL = INK, MUTED, BODY
 # one look for one quantity all through the course; lines of flux have the flux's
 FLUX = {"color": GREEN, "linestyle": "-"}
 FLUX_DENSITY = {"color": BLUE, "linestyle": "-"}
@@ -40,8 +39,7 @@ DISPLACEMENT = {"color": MUTED, "linestyle": "--"}
 HOUSE_LOOK = {"color": GHOST, "linestyle": "-"}       # what the rest is compared with
 
 # SI to the units of the axes
-MM, MT, UWB, NWB, MS, MV, KOHM, KA_PER_M, PERCENT = (in_unit(1.0, unit) for unit in (
-    "mm", "mT", "µWb", "nWb", "ms", "mV", "kΩ", "kA/m", "%"))
+MM, MT = (in_unit(1.0, unit) for unit in ("mm", "mT"))
 
 TEXT = 12
 
