@@ -50,8 +50,9 @@ def _name(piece):
 
 
 def _heading(source):
-    """The first heading of a text that is no exercise's, without a number of its own, as an id."""
-    head = re.search(r"^(#+) +(?:\d+\. +)?(?!Exercise \S+$)(.+)", source, re.MULTILINE)
+    """The first heading of a text that is no exercise's, without its number and its word, as an id."""
+    head = re.search(r"^(#+) +(?:\d+\. +)?(?!Exercise \S+(?: \(\w+\))?$)(.+?)(?: \((?:core|further)\))?$", source,
+                     re.MULTILINE)
     return head and ("title" if head[1] == "#" else f"section-{_slug(head[2])}")
 
 

@@ -9,8 +9,8 @@ _MAGIC = re.compile(r"^[%!]", re.MULTILINE)
 LIVE = "nbval-ignore-output"            # the tag of panels and sound: such a cell is stored without output
 SOUND = "plays-sound"                   # of cells with sound
 WORKED = "worked-on-the-page"           # of cells that work an answer out for the reader; it is no student's to give
-_EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",     # the latter: quick ones
-                            re.MULTILINE)
+_EXERCISE_HEAD = re.compile(r"^(?:### Exercise (\S+)(?: \((core|further)\))?[ \t]*$|\*\*([a-z]+\d+)\.\*\*)",
+                            re.MULTILINE)       # the latter: quick ones
 _PANEL = re.compile(r"^(?:panels\.(?=\w+\(sheet\b)|(?=first_look\())(\w+)", re.MULTILINE)     # one has no sheet
 _STILL = re.compile(r"^panels\.(\w+)\(\)\.still\(", re.MULTILINE)
 _VOTE = re.compile(r'^vote\(sheet, ([^)]+)\)', re.MULTILINE)
@@ -112,10 +112,14 @@ class HowToHandIn(Prose):
 
 @dataclass(frozen=True, kw_only=True)
 class Question(Prose):
-    """Text from an exercise's head to the next one's, or to the cell's end; *text* is what stands under the head."""
+    """Text from an exercise's head to the next one's, or to the cell's end; *text* is what stands under the head.
+
+    *word* is what the head says of it, core or further; an empty text where it says neither.
+    """
 
     exercise_id: str
     text: str
+    word: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -247,7 +251,8 @@ def _prose(place, source, after):
     starts = [0, *(head.start() for head in _EXERCISE_HEAD.finditer(source)), len(source)]
     for piece in filter(str.strip, (source[begin:end] for begin, end in pairwise(starts))):
         if head := _EXERCISE_HEAD.match(piece):
-            yield Question(place=place, source=piece, exercise_id=head[1] or head[2], text=piece[head.end():])
+            yield Question(place=place, source=piece, exercise_id=head[1] or head[3], text=piece[head.end():],
+                           word=head[2] or "")
         else:
             yield Prose(place=place, source=piece)
 

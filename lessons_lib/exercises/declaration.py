@@ -4,9 +4,10 @@ Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the 
 a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
 those it names, and return SI: the formula in the code is the formula of the text.
 """
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lessons_lib.base.checks import refuse
+from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises.entries import Entry
 from lessons_lib.exercises.kinds.choice import ChoiceExercise
 from lessons_lib.exercises.kinds.design import DesignExercise, Limit
@@ -17,16 +18,59 @@ from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExerc
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
-__all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "FitSlip", "FunctionExercise", "Given", "Lesson",
-           "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip", "Step",
-           "TextExercise", "Twin", "VoteExercise", "evaluate", "parameters"]
+__all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
+           "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip",
+           "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ToVote:
+    """A question for the class hour: vote, talk in pairs, vote again; then its *twin*, the same idea in another dress.
+
+    *because* says in one or two sentences why the letter *right* is right, and what speaks for the others. Questions to
+    vote on are the instructor's: they are in no sheet and no pack.
+    """
+
+    question: str
+    options: Mapping
+    right: str
+    because: str
+    twin: "ToVote | None" = None
+
+    def __post_init__(self):
+        one_of("right", self.right, self.options)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stretch:
+    """Some minutes of an evening: *what* is done, from which place of the page, and what to *ask* meanwhile."""
+
+    minutes: int
+    what: str
+    ask: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Evening:
+    """The plan of one evening: what it is for, what must be on the table, its `Stretch`es, what is left for home."""
+
+    aim: str
+    stretches: tuple
+    on_the_table: str = ""
+    at_home: str = ""
+
+    @property
+    def minutes(self):
+        """The sum of its stretches."""
+        return sum(one.minutes for one in self.stretches)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Lesson:
     """One lesson's exercises, in the order of the notebook. The version goes up when an exercise's answer changes.
 
-    The *teaching_note* is for the instructor: time plan, a demonstration, what to ask, what goes wrong.
+    For the instructor: the *teaching_note* (a demonstration, what to ask, what goes wrong), the plan of each of its
+    *evenings*, and three questions *to_vote* on.
     """
 
     id: str
@@ -34,6 +78,8 @@ class Lesson:
     version: int
     exercises: tuple
     teaching_note: str = ""
+    evenings: tuple = ()
+    to_vote: tuple = ()
 
     def __post_init__(self):
         if not (isinstance(self.id, str) and len(self.id) == 2 and self.id.isdecimal()):

@@ -33,13 +33,17 @@ class Judgement:
     slips: tuple = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class Exercise:
     """The declared side of a kind; a subclass is a frozen dataclass with an *id*.
+
+    What is *further* may be left out by a class that has little time; everything else is core.
 
     A kind without *unit*, *tolerance* or *worked* answer says so itself, by None or an empty text: said here, they
     would become defaults of fields that must be given.
     """
 
+    further: bool = False
     kind = ""
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
