@@ -3,13 +3,16 @@ import math
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -70,6 +73,25 @@ in_a_row = ChoiceExercise(
            "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still "
                 "counts."})
 
+half_a_wave = ChoiceExercise(
+    id="s1", quick=True, right="b",
+    options={"a": "The two pieces of string hold the force with their tension.",
+             "b": "The string holds half a wave in its fundamental.",
+             "c": "A wave runs faster on a string that is tighter or lighter."},
+    notes={"a": "It is half a wave on the string. No force comes into step 2; it waits for step 5.",
+           "b": "Correct: half a wave is as long as the string, so a whole one is twice as long.",
+           "c": "It is half a wave on the string. Step 2 knows neither tension nor mass; tight and light come together "
+                "in step 3."})
+
+two_passes = ChoiceExercise(
+    id="s2", quick=True, right="c",
+    options={"a": "Twice the speed is four times the power.",
+             "b": "The shorter the string, the higher its note.",
+             "c": "The second corner has run further, by twice the shorter way to the bridge."},
+    notes={"a": "It is the wait between the two corners. The square of the speed comes in with step 3.",
+           "b": "It is the wait between the two corners. Here there is only one string and one note.",
+           "c": "Correct: that is how long the string over the pickup moves, and there are two such times in a period."})
+
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
 octave_up = PredictionExercise(
@@ -90,8 +112,29 @@ octave_up = PredictionExercise(
              "as often.",
         "d": "Look again: two read-outs compare with the open string, one for the peak and one for the fundamental."})
 
+nearer_the_bridge = PredictionExercise(
+    id="p4",
+    question="The string is pulled aside with 1 N at 100 mm from the bridge. Then it is pulled with the same 1 N at "
+             "60 mm, where it goes aside only two thirds as far. Once the string over the pickup moves, its speed is, "
+             "the second time, ...",
+    options={"a": "two thirds as large: it was pulled two thirds as far", "b": "the same",
+             "c": "larger: the short end is steeper", "d": "no single number: it grows and falls like a sine"},
+    seen_question="Set the time to 1.5 ms. Then pluck at 60 mm in place of 100 mm, with the same force. The speed over "
+                  "the pickup ...",
+    seen_options={"a": "falls to about two thirds", "b": "does not change", "c": "rises",
+                  "d": "is another one at every instant of the pulse"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the read-out of the velocity, at 1.5 ms, for both places. What falls is how far it was "
+             "pulled.",
+        "b": "Yes, that is what the panel shows: steeper on one side of the plectrum, and flatter by as much on the "
+             "other.",
+        "c": "Look again at the read-out of the velocity, at 1.5 ms, for both places. One side is steeper; what of the "
+             "other?",
+        "d": "Look again at the lower graph: move the time slowly while the string over the pickup moves."})
+
 gap_of_the_comb = PredictionExercise(
-    id="p2",
+    id="p2", further=True,
     question="The pickup is at a quarter of the open string, so it does not hear partial 4, at 349 Hz. The "
              "string is now fretted at the octave. The first partial that the pickup's place misses is ...",
     options={"a": "still partial 4, now at 698 Hz", "b": "partial 2, again at 349 Hz", "c": "partial 8, at 1397 Hz",
@@ -106,7 +149,7 @@ gap_of_the_comb = PredictionExercise(
         "d": "Look again: the read-out names a frequency and a partial at every fret."})
 
 double_swing = PredictionExercise(
-    id="p3",
+    id="p3", further=True,
     question="A string swings up and down over its pole as a pure sine. The amplitude goes from 0.3 mm to 0.6 mm. "
              "The second harmonic, as a share of the fundamental, ...",
     options={"a": "stays the same: both double", "b": "doubles", "c": "becomes four times as large",
@@ -125,7 +168,7 @@ double_swing = PredictionExercise(
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 tension = NumberExercise(
-    id="5.1", unit="N", tolerance=0.02, size=(6, 450),
+    id="5.1", unit="N", tolerance=0.02, size=(6, 450), marks=2,
     given={"frequency": Given("note of the open string", unit="Hz", low=196, high=350, step=1),
            "diameter": Given("diameter of the wire", unit="mm", low=0.25, high=0.33, step=0.01)},
     answer=tension_of,
@@ -181,7 +224,7 @@ pulse_height = NumberExercise(
                   "out, and why?")
 
 same_distance = NumberExercise(
-    id="5.3", unit="1", tolerance=0.02, size=(1.05, 2.5),
+    id="5.3", unit="1", tolerance=0.02, size=(1.05, 2.5), further=True,
     given={"semitones": Given("semitones up", unit="1", low=3, high=10, step=1)},
     answer=lambda semitones: 2 ** (semitones / 12),
     slips=(Slip("same force", lambda: 1.0,
@@ -202,7 +245,7 @@ same_distance = NumberExercise(
     teaching_note="Let half of the class solve it for equal force. Both are right; the question decides.")
 
 how_often = NumberExercise(
-    id="5.4", unit="dB", tolerance=0.2, size=(0.9, 3.2),
+    id="5.4", unit="dB", tolerance=0.2, size=(0.9, 3.2), marks=3,
     given={"semitones": Given("semitones up", unit="1", low=5, high=10, step=1),
            "pluck": Given("plucked, from the bridge", unit="mm", low=60, high=100, step=5),
            "pickup": Given("pickup, from the bridge", unit="mm", low=120, high=150, step=5)},
@@ -228,7 +271,7 @@ how_often = NumberExercise(
                   "the nearer one sets the pulse. Two numbers too many are there on purpose.")
 
 third_partial = NumberExercise(
-    id="5.5", unit="1", tolerance=0.03, size=(0.5, 2.2), marks=2,
+    id="5.5", unit="1", tolerance=0.03, size=(0.5, 2.2), marks=2, further=True,
     given={"pluck": Given("plucked, share of the string", unit="1", low=0.10, high=0.17, step=0.005),
            "pickup": Given("pickup, share of the string", unit="1", low=0.18, high=0.24, step=0.005)},
     answer=third_over_first,
@@ -258,7 +301,7 @@ third_partial = NumberExercise(
                   "that it is missing.")
 
 second_harmonic = NumberExercise(
-    id="5.6", unit="%", tolerance=0.03, size=(1.5, 30),
+    id="5.6", unit="%", tolerance=0.03, size=(1.5, 30), further=True,
     given={"amplitude": Given("amplitude of the string", unit="mm", low=0.20, high=0.80, step=0.02),
            "delta": Given("decay length of the fitted law", unit="mm", low=2.5, high=3.4, step=0.05)},
     answer=lambda amplitude, delta: amplitude / (2 * delta),
@@ -279,13 +322,9 @@ second_harmonic = NumberExercise(
 
 web_page = TextExercise(
     id="5.7",
-    rubric=((2, "First half: the pickup's own factor (turns, linkage slope) from velocity to voltage holds no "
-                "frequency: true if coil, cable and load are left out or far below the resonance, and the swing is "
-                "small."),
-            (2, "Second half: the velocity is not always the same: true only of its peak, on one string, at the "
-                "same force of release, for a flexible string and a sharp pluck."),
-            (2, "One number from the page for what is not the same: RMS +3 dB per octave, the fundamental x 2.45, "
-                "equal displacement x 2, another string (or the like).")),
+    rubric=((1, "First half: true only without a load (or far below the resonance) and for a small swing."),
+            (1, "Second half: true only of the peak, one string, one force; with a number from the page for what is "
+                "not the same (RMS +3 dB per octave, fundamental × 2.45, equal displacement × 2, or the like).")),
     worked="\"No frequency response of its own\": true if the coil is not loaded and the notes are far below its "
            "resonance; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
            "small. \"Because the velocity is always the same\": true if the same string is let go with the same force "
@@ -297,10 +336,6 @@ web_page = TextExercise(
                   "each other.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, the argument with 5.1 and 5.2 20, over the frets with its panel, 5.3 and
-5.4 25, partials with panel and 5.5 15, the curved map with panel and 5.6 10, what breaks it and the sound 10; the open
-question at home. Short of time, skip section 4 (the curved map) with 5.6, then the widths in section 3.
-
 **Demonstration with real parts.** A steel string instrument with a pickup, a sound card or an oscilloscope, and a spool
 of thin copper wire. Lay a loop of the wire round the string, pull gently until it breaks: that is the same force every
 time (common practice). About half a newton for each strand of the house wire, and a loop has two strands: an estimate
@@ -314,7 +349,8 @@ exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) i
 
 **What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right
 for one rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of
-velocity's 1/n. The comb taken for a property of the note: it stays at its frequency. Degrees in the pocket calculator
+velocity's 1/n. The piece of string between the two corners taken for level: it is straight, and its slope is the mean
+of the two old ones. The comb taken for a property of the note: it stays at its frequency. Degrees in the pocket calculator
 in 5.5. The turns counted again: in this lesson S holds all of them.
 
 **Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 5
@@ -322,8 +358,70 @@ says what each of them costs; the widths of finger and pickup in it are assumed.
 voltage is S at rest times the velocity.
 """
 
+EVENING = Evening(
+    aim="Each student has seen why the peak speed is F/(2Z) with neither length nor place in it, has computed one, and "
+        "can say for whom \"the output does not depend on frequency\" is true.",
+    on_the_table="A steel string instrument with a pickup, a sound card or an oscilloscope, a spool of thin copper wire, "
+                 "safety glasses; loudspeakers. A long soft rope or spring on the floor shows a corner running.",
+    stretches=(
+        Stretch(minutes=7, what="The opening sound; the three quick questions.",
+                ask="Which of the two gets softer up the neck, and why not both?"),
+        Stretch(minutes=10, what="Section 1: prediction and panel over the frets; the loop of wire, at the table.",
+                ask="Which of peak, RMS and fundamental does a level meter show?"),
+        Stretch(minutes=11, what="Prediction and panel of the release; the three steps, read aloud with the time slider.",
+                ask="One side gets steeper. What does the other side do, and why by as much?"),
+        Stretch(minutes=16, what="The worked example and its second half, then 5.1 and 5.2 in pairs.",
+                ask="Where in F/(2Z) is the pickup?"),
+        Stretch(minutes=14, what="Section 2: the table line by line; how large the RMS is, 5.4.",
+                ask="What exactly does your hand keep equal when you play up the neck?"),
+        Stretch(minutes=5, what="Section 5: the six conditions, and the sound.",
+                ask="Which of the six is broken in your own playing?"),
+        Stretch(minutes=10, what="The open question 5.7: aloud in pairs first, then in writing.",
+                ask="Which word of the sentence joins two things that have nothing to do with each other?")),
+    at_home="What is further: 5.3, the partials (section 3) with 5.5, the curved map (section 4) with 5.6.")
+
+TO_VOTE = (
+    ToVote(
+        question="The same string is plucked with the same force, open and an octave higher. The peak of the coil's "
+                 "voltage is, an octave higher, ...",
+        options={"a": "twice as large", "b": "the same", "c": "half as large"}, right="b",
+        because="The peak speed is F/(2Z): force, tension, mass per metre, and no length. The pulses come twice as "
+                "often, and that is seen in the RMS, not in the peak.",
+        twin=ToVote(
+            question="The same string is now pulled equally *far* each time, at the same share of its length. An octave "
+                     "higher, the peak of the voltage is ...",
+            options={"a": "the same", "b": "half as large", "c": "twice as large"}, right="c",
+            because="A string of half the length needs twice the force to go equally far, and the peak follows the "
+                    "force. \"The same\" is the answer for equal force.")),
+    ToVote(
+        question="A string is held aside at one point and let go. Another point, between plectrum and nut, ...",
+        options={"a": "starts at once, slowly, and gets faster", "b": "starts at once at full speed",
+                 "c": "waits, and then moves at full speed"}, right="c",
+        because="Nothing reaches the point before the corner does. When the corner has passed, the point moves by equal "
+                "distances in equal times. The smooth start belongs to a sine, and a plucked string makes none.",
+        twin=ToVote(
+            question="The pickup is moved twice as far from the plectrum, along the same string; both stay nearer the "
+                     "bridge. The pulse of the same pluck then ...",
+            options={"a": "comes later and is as high as before", "b": "comes later and is half as high",
+                     "c": "comes at the same time and is half as high"}, right="a",
+            because="The corner has further to run, so it is later. It brings the same jump of the slope, and the ideal "
+                    "string takes nothing from it on the way.")),
+    ToVote(
+        question="Two strings have the same tension; one is four times as heavy per metre. Both are plucked with the "
+                 "same force. The peak speed of the heavy one, relative to the light one, is ...",
+        options={"a": "half", "b": "a quarter", "c": "the same: the force and the tension are the same"}, right="a",
+        because="F/(2Z) with Z = √(T μ): four times the mass per metre is twice the Z. The slopes are the same on both, "
+                "but the corner runs half as fast on the heavy one.",
+        twin=ToVote(
+            question="One string is tuned up until its tension is four times as large. It is plucked with the same force "
+                     "as before. Its peak speed, relative to before, is ...",
+            options={"a": "twice as large: the wave runs twice as fast", "b": "half as large", "c": "the same"},
+            right="b",
+            because="The wave does run twice as fast, but the slopes that hold the force are only a quarter. Twice a "
+                    "quarter is half, as F/(2Z) says.")))
+
 LESSON = Lesson(
     id="05", title="Velocity", version=1, exercises=(
-        flat_flux, flux_in_magnet, in_a_row, octave_up, tension, pulse_height, same_distance, how_often,
-        gap_of_the_comb, third_partial, double_swing, second_harmonic, web_page),
-    teaching_note=TEACHING_NOTE)
+        flat_flux, flux_in_magnet, in_a_row, octave_up, nearer_the_bridge, half_a_wave, tension, pulse_height,
+        same_distance, two_passes, how_often, gap_of_the_comb, third_partial, double_swing, second_harmonic, web_page),
+    teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

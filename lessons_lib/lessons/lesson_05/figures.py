@@ -3,12 +3,14 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_05.frets import PERIODS_SHOWN
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, LAST, STRING, scales
 from lessons_lib.lessons.lesson_05.model import COMB_FREQUENCIES, FRETS, MEASURES, PARTIALS
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
+from lessons_lib.pictures.part import PLAIN
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import HOUSE_LOOK, MM, MUTED, VERMILLION, VOLTAGE, label, new_figure
+from lessons_lib.pictures.style import GRID, HOUSE_LOOK, MM, MUTED, VERMILLION, VOLTAGE, label, new_figure
 
 _FARTHEST_PULL = 1.5e-3     # m, drawn as a displacement of 1
 FINGER_AT = 0.0125, 0.11    # where `WholeString` has it: behind the fret, as a share of the length, and its height
@@ -76,6 +78,40 @@ def frets_figure(length):
         return (draw_string(string, string["shape"]) + speed.update(string["pickup"], moved, velocity)
                 + train.update(**pulses) + chart.update(FRETS, **measures))
     return figure, draw, axes
+
+
+def let_go_figure(instrument):
+    """The string just after its release over the velocity at the pickup: data of `let_go_instants`."""
+    figure, length = new_figure(width=8.0, height=5.4), instrument.place["scale_length"]
+    farthest, fastest = scales(instrument)
+    shape = Lines(
+        figure.add_axes((0.09, 0.475, 0.88, 0.515)), room=0.0, grid=False,
+        x=Axis("place, from the bridge", "mm", (0, length)),
+        y=Axis("displacement", "mm", (-0.55 * farthest, 1.2 * farthest)),
+        parts=[_ZERO, Level("pickup", "pickup", upright=True, at=0.06), Between("old", "new", GRID), Curve("old", width=0.0),
+               Curve("new", width=0.0), Curve("held", look=HOUSE_LOOK, width=1.8),
+               Curve("string", look=PLAIN, width=3.0), Curve("drop", look=VOLTAGE, width=3.0),
+               Dots("slopes", marker="", lift=-33, most=3), Dots("point", VOLTAGE), Dots("corner", size=6),
+               Dots("to_bridge", marker="<", size=9), Dots("to_nut", marker=">", size=9)])
+    speed = Lines(
+        figure.add_axes((0.09, 0.115, 0.88, 0.27)), room=0.0,
+        x=Axis("time since the release", "ms", (BEFORE, LAST)),
+        y=Axis("velocity", "m/s", (-1.45 * fastest, 1.1 * fastest)),
+        parts=[_ZERO, Level("time", upright=True), Curve("velocity", look=VOLTAGE, width=2.6), Dots("now", VOLTAGE)])
+    label(speed.axes, "velocity over the pickup", position=(0.99, 0.90), transform=speed.axes.transAxes, ha="right",
+          va="top", animated=False)
+    label(shape.axes, f"string {STRING}, far too steep; slopes in mm per m", position=(0.99, 0.97),
+          transform=shape.axes.transAxes, ha="right", va="top", animated=False)
+
+    def draw(data):
+        seen = {name: data.get(name) for name in ("held", "string", "point", "corner", "to_bridge", "to_nut", "old", "new",
+                                                  "drop")}
+        x, y, slopes = zip(*data["slopes"])
+        return (shape.update(pickup=data["point"][0], slopes=(x, y), **seen,
+                             words={"slopes": [said(1e3 * one, "", "+z.1f") for one in slopes]})
+                + speed.update(time=data["time"], velocity=data["velocity"],
+                               now=(data["time"], data["velocity"][1][-1])))
+    return figure, draw, shape.axes
 
 
 def partials_figure(length):

@@ -1,6 +1,6 @@
-"""The three panels of lesson 5: one string over its frets, its partials, the curved map; and the sound of four frets.
+"""The four panels of lesson 5: a string over its frets, let go, its partials, the curved map; the sound of four frets.
 
-The functions of numbers under them are beside them, in model.py, frets.py and conditions.py, their figures in
+The functions of numbers under them are beside them, in model.py, frets.py, let_go.py and conditions.py, their figures in
 figures.py.
 """
 from functools import partial
@@ -8,8 +8,15 @@ from functools import partial
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_05.conditions import OCTAVE, broken_conditions, hear_four_frets, opening
-from lessons_lib.lessons.lesson_05.figures import FINGER_AT, curved_map_figure, frets_figure, partials_figure
+from lessons_lib.lessons.lesson_05.figures import (
+    FINGER_AT,
+    curved_map_figure,
+    frets_figure,
+    let_go_figure,
+    partials_figure,
+)
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
     MEASURES,
@@ -30,7 +37,8 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 
-__all__ = ["broken_conditions", "curved_map", "hear_four_frets", "opening", "over_the_frets", "partials"]
+__all__ = ["broken_conditions", "curved_map", "hear_four_frets", "opening", "over_the_frets", "partials",
+           "released"]
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS_TO_CHOOSE}, start="VI")
@@ -47,6 +55,10 @@ APERTURE = Slider(name="aperture", label="width of the pickup", unit="mm", low=0
 HEIGHT_AT_REST = Slider(name="height", label="height at rest", unit="mm", low=2, high=3.5, step=0.1,
                         start=lambda instrument: in_mm(instrument.place["string_height"]))
 SINE_AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.05, high=1, start=0.3, step=0.05)
+
+TIME = Slider(name="time", label="time since the release", unit="ms", low=BEFORE * 1e3, high=LAST * 1e3,
+              start=BEFORE * 1e3, step=0.05)
+PULL = Slider(name="force", label="force", unit="N", low=FORCES[0], high=FORCES[1], start=1, step=0.1)
 
 _LOUDEST, _PLAYED = 0.3, 0.9       # V of the house's pickup: at the level of all sounds, and at most
 _HAND_WORDS = {"place": "hand and pickup stay where they are",
@@ -127,6 +139,53 @@ def over_the_frets(sheet=None, instrument=None):
             "peak velocity": said(at.value("velocity", "peak"), "m/s", ".3f"),
             "peak voltage": said(at.value("voltage", "peak"), "mV", ".1f"),
             "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f")})
+
+
+def released(sheet=None, instrument=None):
+    """Panel: a string just before and after it is let go, and the velocity of its point over the pickup."""
+    instrument = shown(instrument)
+    figure, draw, axes = let_go_figure(instrument)
+
+    def data(now, **values):
+        return let_go_instants(now, **values, instrument=instrument)
+
+    def film(now, **values):
+        times = [BEFORE + n * (LAST - BEFORE) / 47 for n in range(48)]
+        return Film(frames=tuple(data(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
+
+    def slope(number, form="+z.1f"):
+        return f"{said(1e3 * number, '', form)} mm per m"
+
+    def passed(now):
+        return (f"{said(now.moved, 'mm', '+z.2f')}, the corner {said(now.run, 'mm', '.0f')} on" if now.run == now.run
+                else said(now.moved, "mm", "+z.2f"))
+
+    return Panel(
+        title="The corner that passes gives the speed", sliders=begin(instrument, PLUCK, PICKUP, TIME, PULL),
+        compute=partial(let_go, instrument=instrument), data=lambda now, **values: data(now, **values)[0],
+        figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
+        grips=tuple(Grip(axes, x=name, at=(0.0, height)) for name, height in (("pluck_place", 0.0),
+                                                                            ("pickup_place", -0.5))),
+        on_paper=({}, {"time": 1.5e-3}, {"time": 1.5e-3, "pluck_place": 0.06}),
+        shown=lambda now: {
+            "velocity over the pickup": said(now.velocity, "m/s", "+z.3f"),
+            "moved since the release": passed(now),
+            "slopes when held": f"{slope(now.slopes[0])}, {slope(now.slopes[1])}",
+            "jump at the corner": slope(now.jump, ".1f"),
+            "speed of the corners": said(now.wave_speed, "m/s", ".1f"),
+            "half the jump times this speed": said(now.speed, "m/s", ".3f"),
+            "the pulse lasts": said(now.pulse, "ms", ".2f")},
+        message=lambda now, *, time, **_: (
+            "A string held aside: two straight pieces that meet in a corner, slopes {slopes when held}, a jump of {jump "
+            "at the corner}. " + (
+                "It is at rest." if time <= 0 else
+                f"{said(time, 'ms', '.2f')} after the release the corner has become two, each with half of the jump, "
+                "which run apart at {speed of the corners}; the piece between them is straight. ")
+            + ("" if time <= 0 else
+               "The string over the pickup moves at {velocity over the pickup}; since the release it has moved by "
+               "{moved since the release}." if now.velocity else
+               "No corner has reached the pickup yet, or both have passed: there the string is at rest, velocity "
+               "{velocity over the pickup}, moved by {moved since the release}.")))
 
 
 def partials(sheet=None, instrument=None):
