@@ -87,10 +87,11 @@ two_passes = ChoiceExercise(
     id="s2", quick=True, right="c",
     options={"a": "Twice the speed is four times the power.",
              "b": "The shorter the string, the higher its note.",
-             "c": "The second corner has run further, by twice the shorter way to the bridge."},
-    notes={"a": "It is the wait between the two corners. The square of the speed comes in with step 3.",
-           "b": "It is the wait between the two corners. Here there is only one string and one note.",
-           "c": "Correct: that is how long the string over the pickup moves, and there are two such times in a period."})
+             "c": "The corner that ends the pulse has run further, by twice the shorter way to the bridge."},
+    notes={"a": "It is how long the pulse lasts. The square of the speed comes in with step 3.",
+           "b": "It is how long the pulse lasts. Here there is only one string and one note.",
+           "c": "Correct: that is how long the string over the pickup moves, and there are two such times in a "
+                "period."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -350,8 +351,8 @@ exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) i
 **What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right
 for one rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of
 velocity's 1/n. The piece of string between the two corners taken for level: it is straight, and its slope is the mean
-of the two old ones. The comb taken for a property of the note: it stays at its frequency. Degrees in the pocket calculator
-in 5.5. The turns counted again: in this lesson S holds all of them.
+of the two old ones. The comb taken for a property of the note: it stays at its frequency. Degrees in the calculator in
+5.5. The turns counted again: in this lesson S holds all of them.
 
 **Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 5
 says what each of them costs; the widths of finger and pickup in it are assumed. And 1 N is no small swing: the panel's
@@ -361,14 +362,15 @@ voltage is S at rest times the velocity.
 EVENING = Evening(
     aim="Each student has seen why the peak speed is F/(2Z) with neither length nor place in it, has computed one, and "
         "can say for whom \"the output does not depend on frequency\" is true.",
-    on_the_table="A steel string instrument with a pickup, a sound card or an oscilloscope, a spool of thin copper wire, "
-                 "safety glasses; loudspeakers. A long soft rope or spring on the floor shows a corner running.",
+    on_the_table="A steel string instrument with a pickup, a sound card or an oscilloscope, a spool of thin copper "
+                 "wire, safety glasses; loudspeakers. A long soft rope or spring on the floor shows a corner running.",
     stretches=(
         Stretch(minutes=7, what="The opening sound; the three quick questions.",
                 ask="Which of the two gets softer up the neck, and why not both?"),
         Stretch(minutes=10, what="Section 1: prediction and panel over the frets; the loop of wire, at the table.",
                 ask="Which of peak, RMS and fundamental does a level meter show?"),
-        Stretch(minutes=11, what="Prediction and panel of the release; the three steps, read aloud with the time slider.",
+        Stretch(minutes=11, what="Prediction and panel of the release; the three steps, read aloud with the time "
+                                 "slider.",
                 ask="One side gets steeper. What does the other side do, and why by as much?"),
         Stretch(minutes=16, what="The worked example and its second half, then 5.1 and 5.2 in pairs.",
                 ask="Where in F/(2Z) is the pickup?"),
@@ -388,8 +390,8 @@ TO_VOTE = (
         because="The peak speed is F/(2Z): force, tension, mass per metre, and no length. The pulses come twice as "
                 "often, and that is seen in the RMS, not in the peak.",
         twin=ToVote(
-            question="The same string is now pulled equally *far* each time, at the same share of its length. An octave "
-                     "higher, the peak of the voltage is ...",
+            question="The same string is now pulled equally *far* each time, at the same share of its length. An "
+                     "octave higher, the peak of the voltage is ...",
             options={"a": "the same", "b": "half as large", "c": "twice as large"}, right="c",
             because="A string of half the length needs twice the force to go equally far, and the peak follows the "
                     "force. \"The same\" is the answer for equal force.")),
@@ -397,24 +399,24 @@ TO_VOTE = (
         question="A string is held aside at one point and let go. Another point, between plectrum and nut, ...",
         options={"a": "starts at once, slowly, and gets faster", "b": "starts at once at full speed",
                  "c": "waits, and then moves at full speed"}, right="c",
-        because="Nothing reaches the point before the corner does. When the corner has passed, the point moves by equal "
-                "distances in equal times. The smooth start belongs to a sine, and a plucked string makes none.",
+        because="Nothing reaches the point before the corner does. When the corner has passed, the point moves by "
+                "equal distances in equal times. The smooth start belongs to a string that swings as one single sine.",
         twin=ToVote(
             question="The pickup is moved twice as far from the plectrum, along the same string; both stay nearer the "
                      "bridge. The pulse of the same pluck then ...",
             options={"a": "comes later and is as high as before", "b": "comes later and is half as high",
                      "c": "comes at the same time and is half as high"}, right="a",
-            because="The corner has further to run, so it is later. It brings the same jump of the slope, and the ideal "
-                    "string takes nothing from it on the way.")),
+            because="The corner has further to run, so it is later. It brings the same jump of the slope, and the "
+                    "ideal string takes nothing from it on the way.")),
     ToVote(
         question="Two strings have the same tension; one is four times as heavy per metre. Both are plucked with the "
                  "same force. The peak speed of the heavy one, relative to the light one, is ...",
         options={"a": "half", "b": "a quarter", "c": "the same: the force and the tension are the same"}, right="a",
-        because="F/(2Z) with Z = √(T μ): four times the mass per metre is twice the Z. The slopes are the same on both, "
-                "but the corner runs half as fast on the heavy one.",
+        because="F/(2Z) with Z = √(T μ): four times the mass per metre is twice the Z. The slopes are the same on "
+                "both, but the corner runs half as fast on the heavy one.",
         twin=ToVote(
-            question="One string is tuned up until its tension is four times as large. It is plucked with the same force "
-                     "as before. Its peak speed, relative to before, is ...",
+            question="One string is tuned up until its tension is four times as large. It is plucked with the same "
+                     "force as before. Its peak speed, relative to before, is ...",
             options={"a": "twice as large: the wave runs twice as fast", "b": "half as large", "c": "the same"},
             right="b",
             because="The wave does run twice as fast, but the slopes that hold the force are only a quarter. Twice a "

@@ -12,6 +12,7 @@ from lessons_lib.lessons.lesson_05.conditions import (
     hear_four_frets,
     largest_voltage,
 )
+from lessons_lib.lessons.lesson_05.let_go import let_go
 from lessons_lib.lessons.lesson_05.model import (
     HOUSE,
     bent,
@@ -102,6 +103,41 @@ def test_prediction_p1_peak_stays_and_fundamental_more_than_doubles():
     assert sizes[1] / sizes[0] > 2
 
 
+def test_prediction_p4_the_place_of_the_plectrum_does_not_change_the_speed():
+    far, near = (let_go(time=1.5e-3, force=1.0, pluck_place=x0, pickup_place=0.15) for x0 in (0.10, 0.06))
+    assert near.velocity == far.velocity == pytest.approx(-1 / (2 * VI.impedance))
+    # "only two thirds as far": F x (L - x)/(L T)
+    pulled = [VI.pluck(force=1.0, place=x0).release_displacement for x0 in (0.06, 0.10)]
+    assert pulled[0] / pulled[1] == pytest.approx(60 * 540 / (100 * 500), rel=1e-3) == pytest.approx(2 / 3, rel=0.03)
+    # one side steeper, the other flatter by as much
+    assert near.slopes[0] - far.slopes[0] == pytest.approx(near.slopes[1] - far.slopes[1])
+
+
+def test_the_worked_examples_from_note_to_speed():
+    density = 7850 * math.pi * 0.50e-3 ** 2 / 4
+    tension = density * (2 * 0.650 * 110) ** 2
+    impedance = math.sqrt(tension * density)
+    for value, words in ((density * 1e3, "= 1.541·10⁻³ kg/m."), (2 * 0.650 * 110, "= 143.0 m/s."),
+                         (tension, "= 31.5 N."), (impedance, "= 0.220 kg/s."), (3.0 / (2 * impedance), "= 6.8 m/s."),
+                         (2 * 0.700 * 75, "= 105 m/s."), (9.0e-3 * 105 ** 2, "= 99.2 N."),
+                         (math.sqrt(99.225 * 9.0e-3), "= 0.945 kg/s.")):
+        assert_printed(value, words, PROSE)
+    assert 2 < 4.0 / (2 * 0.945) < 2.2 and "A little more than 2 m/s." in PROSE
+
+
+def test_the_worked_examples_of_the_rms():
+    share = 2 * 45 / 700
+    for value, words in ((share, "= 0.129."), (9 * share, "= 1.16 m²/s²."), (math.sqrt(9 * share), "= 1.08 m/s."),
+                         (2 ** (4 / 12), "= 1.26 times as high"), (2 ** (4 / 12) * share, "= 0.162."),
+                         (9 * 2 ** (4 / 12) * share, "= 1.46 m²/s², so")):
+        assert_printed(value, words, PROSE)
+    assert 10 * math.log10(2 ** (4 / 12)) == pytest.approx(1, abs=0.01) and "About 1 dB." in PROSE
+    # by many partials of such a string: 3 N, Z = 0.5 kg/s
+    n = np.arange(1, 20001)
+    velocity = 2 * 3 / (n * math.pi * 0.5) * np.sin(n * math.pi * 50 / 700) * np.sin(n * math.pi * 45 / 700)
+    assert math.sqrt((velocity ** 2).sum() / 2) == pytest.approx(math.sqrt(9 * share), rel=1e-3)
+
+
 def test_high_up_the_neck_the_rise_of_the_rms_ends():
     rms = [fret_measures(fret=fret, rule="force", hand="place", **HOUSE).value("velocity", "RMS") for fret in range(20)]
     assert rms[:13] == sorted(rms[:13]) and rms[19] < rms[14]
@@ -144,14 +180,15 @@ def test_the_second_harmonic_is_within_about_a_tenth_of_the_law(height):
 
 
 def test_a_string_that_moves_down_makes_minus():
-    """The cell that lets a string go: signs of pickup_voltage over the curved map, and of S times the velocity."""
+    """Held aside and let go: signs of pickup_voltage over the curved map, and of the velocity."""
     motion, times = VI.pluck(force=1.0, place=0.1), np.array([-1e-3, 1e-3])
     before, after = pickup_voltage(house_instrument.pickup, house_instrument.steel_of("VI"), motion, times,
                                    height=2.5e-3, place=0.15, y=house_instrument.y_of("VI"))
     speed, (high, low) = motion.velocity(times, 0.15)[0], motion.displacement(times, 0.15)[0]
     assert before == pytest.approx(0, abs=1e-12) == pytest.approx(speed[0], abs=1e-12)
     assert after < 0 and speed[1] < 0 and low < high
-    assert "voltage = S * motion.velocity" in code("05") and "voltage -75.2 mV" in outputs("05")
+    # the held string of the page: it is 0.945 mm from rest, and there is no voltage
+    assert high == pytest.approx(0.945e-3, rel=0.002) and "nearly a millimetre from rest" in PROSE
 
 
 def test_the_pluck_of_the_table_leaves_room_for_the_string():

@@ -88,8 +88,8 @@ def let_go_figure(instrument):
         figure.add_axes((0.09, 0.475, 0.88, 0.515)), room=0.0, grid=False,
         x=Axis("place, from the bridge", "mm", (0, length)),
         y=Axis("displacement", "mm", (-0.55 * farthest, 1.2 * farthest)),
-        parts=[_ZERO, Level("pickup", "pickup", upright=True, at=0.06), Between("old", "new", GRID), Curve("old", width=0.0),
-               Curve("new", width=0.0), Curve("held", look=HOUSE_LOOK, width=1.8),
+        parts=[_ZERO, Level("pickup", "pickup", upright=True, at=0.06), Between("old", "new", GRID),
+               Curve("old", width=0.0), Curve("new", width=0.0), Curve("held", look=HOUSE_LOOK, width=1.8),
                Curve("string", look=PLAIN, width=3.0), Curve("drop", look=VOLTAGE, width=3.0),
                Dots("slopes", marker="", lift=-33, most=3), Dots("point", VOLTAGE), Dots("corner", size=6),
                Dots("to_bridge", marker="<", size=9), Dots("to_nut", marker=">", size=9)])
@@ -104,8 +104,8 @@ def let_go_figure(instrument):
           transform=shape.axes.transAxes, ha="right", va="top", animated=False)
 
     def draw(data):
-        seen = {name: data.get(name) for name in ("held", "string", "point", "corner", "to_bridge", "to_nut", "old", "new",
-                                                  "drop")}
+        seen = {name: data.get(name)
+                for name in ("held", "string", "point", "corner", "to_bridge", "to_nut", "old", "new", "drop")}
         x, y, slopes = zip(*data["slopes"])
         return (shape.update(pickup=data["point"][0], slopes=(x, y), **seen,
                              words={"slopes": [said(1e3 * one, "", "+z.1f") for one in slopes]})

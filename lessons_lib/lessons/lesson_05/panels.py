@@ -1,9 +1,10 @@
-"""The four panels of lesson 5: a string over its frets, let go, its partials, the curved map; the sound of four frets.
+"""The panels of lesson 5: a string over its frets, let go, its partials, the curved map; the sound of four frets.
 
-The functions of numbers under them are beside them, in model.py, frets.py, let_go.py and conditions.py, their figures in
-figures.py.
+The functions of numbers under them are beside them, in model.py, frets.py, let_go.py and conditions.py, their figures
+in figures.py.
 """
 from functools import partial
+from math import isfinite
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
@@ -141,28 +142,40 @@ def over_the_frets(sheet=None, instrument=None):
             "peak displacement at the pickup": said(at.value("displacement", "peak"), "mm", ".3f")})
 
 
+def _release_words(now, *, time, **_):
+    held = ("A string held aside: two straight pieces that meet in a corner, slopes {slopes when held}, a jump of "
+            "{jump at the corner}. ")
+    if time <= 0:
+        return held + "It is at rest."
+    parted = (f"{said(time, 'ms', '.2f')} after the release the corner has become two, each with half of the jump, "
+              "which run apart at {speed of the corners}; the piece between them is straight. ")
+    if now.velocity:
+        return held + parted + ("The string over the pickup moves at {velocity over the pickup}; since the release it "
+                                "has moved by {moved since the release}.")
+    return held + parted + ("No corner has reached the pickup yet, or the pulse is over: there the string is at rest, "
+                            "velocity {velocity over the pickup}, moved by {moved since the release}.")
+
+
 def released(sheet=None, instrument=None):
     """Panel: a string just before and after it is let go, and the velocity of its point over the pickup."""
     instrument = shown(instrument)
     figure, draw, axes = let_go_figure(instrument)
-
-    def data(now, **values):
-        return let_go_instants(now, **values, instrument=instrument)
+    instants = partial(let_go_instants, instrument=instrument)
 
     def film(now, **values):
         times = [BEFORE + n * (LAST - BEFORE) / 47 for n in range(48)]
-        return Film(frames=tuple(data(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
+        return Film(frames=tuple(instants(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
 
     def slope(number, form="+z.1f"):
         return f"{said(1e3 * number, '', form)} mm per m"
 
     def passed(now):
-        return (f"{said(now.moved, 'mm', '+z.2f')}, the corner {said(now.run, 'mm', '.0f')} on" if now.run == now.run
+        return (f"{said(now.moved, 'mm', '+z.2f')}, the corner {said(now.run, 'mm', '.0f')} on" if isfinite(now.run)
                 else said(now.moved, "mm", "+z.2f"))
 
     return Panel(
         title="The corner that passes gives the speed", sliders=begin(instrument, PLUCK, PICKUP, TIME, PULL),
-        compute=partial(let_go, instrument=instrument), data=lambda now, **values: data(now, **values)[0],
+        compute=partial(let_go, instrument=instrument), data=lambda now, **values: instants(now, **values)[0],
         figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
         grips=tuple(Grip(axes, x=name, at=(0.0, height)) for name, height in (("pluck_place", 0.0),
                                                                             ("pickup_place", -0.5))),
@@ -175,17 +188,7 @@ def released(sheet=None, instrument=None):
             "speed of the corners": said(now.wave_speed, "m/s", ".1f"),
             "half the jump times this speed": said(now.speed, "m/s", ".3f"),
             "the pulse lasts": said(now.pulse, "ms", ".2f")},
-        message=lambda now, *, time, **_: (
-            "A string held aside: two straight pieces that meet in a corner, slopes {slopes when held}, a jump of {jump "
-            "at the corner}. " + (
-                "It is at rest." if time <= 0 else
-                f"{said(time, 'ms', '.2f')} after the release the corner has become two, each with half of the jump, "
-                "which run apart at {speed of the corners}; the piece between them is straight. ")
-            + ("" if time <= 0 else
-               "The string over the pickup moves at {velocity over the pickup}; since the release it has moved by "
-               "{moved since the release}." if now.velocity else
-               "No corner has reached the pickup yet, or both have passed: there the string is at rest, velocity "
-               "{velocity over the pickup}, moved by {moved since the release}.")))
+        message=_release_words)
 
 
 def partials(sheet=None, instrument=None):
