@@ -136,3 +136,7 @@ def test_plectrum_and_pickup_are_taken_hold_of_where_they_are():
     assert (hand["along_x"]["name"], pickup["along_x"]["name"]) == ("pluck_place", "pickup_place")
     wide = 0.88 * 8 * 72 / 600      # points a mm
     assert pickup["x"] - hand["x"] == pytest.approx(50 * wide, abs=0.2)
+    panel.asked(time=1)
+    lower, = (grip["y"] for grip in panel.board.frame["grips"][:1])
+    panel.asked(force=0.4)
+    assert panel.board.frame["grips"][0]["y"] > lower == hand["y"]      # at the held corner, points from the top

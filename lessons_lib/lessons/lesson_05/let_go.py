@@ -121,7 +121,12 @@ def _velocity(where, at):
     return np.concatenate([[BEFORE, 0.0], time]), np.concatenate([[0.0, 0.0], speed])
 
 
+def release_height(*, force, pluck_place, instrument=house_instrument):
+    """How far (m) a force (N) pulls string VI aside at a place (m from the bridge)."""
+    return float(pulled(flexible(STRING, instrument), force, pluck_place, pluck_place))
+
+
 def scales(instrument=house_instrument):
     """The largest displacement (m) and speed (m/s) that the sliders can give: what the axes must hold."""
-    string = flexible(STRING, instrument)
-    return (float(pulled(string, FORCES[1], FARTHEST, FARTHEST)), FORCES[1] / (2 * string.impedance))
+    farthest = release_height(force=FORCES[1], pluck_place=FARTHEST, instrument=instrument)
+    return farthest, FORCES[1] / (2 * flexible(STRING, instrument).impedance)

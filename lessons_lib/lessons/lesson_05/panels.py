@@ -17,7 +17,7 @@ from lessons_lib.lessons.lesson_05.figures import (
     partials_figure,
 )
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
-from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants, release_height
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
     MEASURES,
@@ -166,22 +166,25 @@ def released(sheet=None, instrument=None):
         times = [BEFORE + n * (LAST - BEFORE) / 47 for n in range(48)]
         return Film(frames=tuple(instants(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
 
+    def held_at(values):
+        return 0.0, in_mm(release_height(force=values["force"], pluck_place=PLUCK.in_si(values["pluck_place"]),
+                                         instrument=instrument))
+
     def slope(number, form="+z.1f"):
         return f"{said(1e3 * number, '', form)} mm per m"
 
     def passed(now):
-        return (f"{said(now.moved, 'mm', '+z.2f')}, the corner {said(now.run, 'mm', '.0f')} on" if isfinite(now.run)
-                else said(now.moved, "mm", "+z.2f"))
+        moved = said(now.moved, "mm", "+z.2f" if now.moved else ".2f")
+        return f"{moved}, the corner {said(now.run, 'mm', '.0f')} on" if isfinite(now.run) else moved
 
     return Panel(
         title="The corner that passes gives the speed", sliders=begin(instrument, PLUCK, PICKUP, TIME, PULL),
         compute=partial(let_go, instrument=instrument), data=lambda now, **values: instants(now, **values)[0],
         figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
-        grips=tuple(Grip(axes, x=name, at=(0.0, height)) for name, height in (("pluck_place", 0.0),
-                                                                            ("pickup_place", -0.5))),
+        grips=(Grip(axes, x="pluck_place", at=held_at), Grip(axes, x="pickup_place", at=(0.0, -0.5))),
         on_paper=({}, {"time": 1.5e-3}, {"time": 1.5e-3, "pluck_place": 0.06}),
         shown=lambda now: {
-            "velocity over the pickup": said(now.velocity, "m/s", "+z.3f"),
+            "velocity over the pickup": said(now.velocity, "m/s", "+z.3f" if now.velocity else ".3f"),
             "moved since the release": passed(now),
             "slopes when held": f"{slope(now.slopes[0])}, {slope(now.slopes[1])}",
             "jump at the corner": slope(now.jump, ".1f"),
