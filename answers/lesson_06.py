@@ -70,21 +70,6 @@ half_in_decibel = ChoiceExercise(
            "b": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB. The 3 dB belong to half the power.",
            "c": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB."})
 
-twice_the_capacitance = ChoiceExercise(
-    id="m4", quick=True, right="b",
-    options={"a": "halves", "b": "falls to 71 %", "c": "stays the same"},
-    notes={"a": "It falls to 71 %: in parallel capacitances add, and f₀ goes with the root of the reciprocal, 1/√2.",
-           "b": "Correct: in parallel capacitances add, and f₀ goes with the root of the reciprocal, 1/√2.",
-           "c": "It falls to 71 %: all the capacitance across the coil counts, and f₀ goes with the root of the "
-                "reciprocal, 1/√2."})
-
-six_and_eight = ChoiceExercise(
-    id="m5", quick=True, right="c",
-    options={"a": "14 kΩ", "b": "2 kΩ", "c": "10 kΩ"},
-    notes={"a": "It is 10 kΩ: the two voltages do not peak together, so √(36 + 64).",
-           "b": "It is 10 kΩ: the arrows are at right angles, not opposed, so √(36 + 64).",
-           "c": "Correct: at right angles, √(36 + 64)."})
-
 # ---- which principle a step of a worked example is -------------------------------------------------------------------
 
 squares_of_the_impedance = ChoiceExercise(
@@ -401,9 +386,9 @@ reluctance_of_the_coil = NumberExercise(
 two_workbenches = TextExercise(
     id="6.7",
     rubric=((1, "1 kHz reads about 1 % high: the self-capacitance takes part, 1/(1 − f²/f_s²) with f_s near 9 kHz."),
-            (1, "120 Hz reads low by R²C, about 4 mH; and Q_m is only 0.35: mostly resistance, so a large uncertainty."),
-            (1, "A judgement: both right for what a meter reads, the inductance is between them, 3.00 H; or a next "
-                "step.")),
+            (1, "120 Hz reads low by R²C, about 4 mH; Q_m is only 0.35: mostly resistance, so a large uncertainty."),
+            (1, "A judgement with a reason: both are right for what a meter reads, and the inductance is between them "
+                "(3.00 H), or a third frequency decides.")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's "
            "self-capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
            "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is "
@@ -455,8 +440,8 @@ EVENINGS = (
         aim="What controls do to the peak, what Q counts, and what a component meter assumes.",
         on_the_table="As before, and a resistor of 100 kΩ; a meter with two test frequencies or more.",
         stretches=(
-            Stretch(minutes=14, what="The two quick questions; section 4 to the volume control: prediction and panel, "
-                                     "claims 4 and 5.",
+            Stretch(minutes=14, what="What is left of the first evening, book closed; section 4 to the volume control: "
+                                     "prediction and panel, claims 4 and 5.",
                     ask="Twice the resistance at the same voltage: how much current does it take?"),
             Stretch(minutes=14, what="Section 4 from Q on: three lines to the formula, the worked example, 6.5, three "
                                      "loads by ear.",
@@ -509,6 +494,6 @@ LESSON = Lesson(
     id="06", title="The coil as a circuit", version=1, exercises=(
         peak_at_the_octave, full_window, half_in_decibel, peak_across_both, squares_of_the_impedance,
         magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, share_of_the_load,
-        parallel_loads, low_loss, twice_the_capacitance, six_and_eight, double_pots, sum_of_the_losses, q_of_the_loaded_coil, above_resonance,
+        parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil, above_resonance,
         turns_in_the_mmf, reluctance_of_the_coil, two_workbenches),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -8,6 +8,7 @@ from lessons_lib.pictures.style import GHOST, INK, MUTED, VOLTAGE, dress, label
 LOOKS = {"wire": {"color": INK, "linestyle": "--"}, "inductance": {"color": MUTED, "linestyle": "-."}, "both": VOLTAGE}
 _LETTERS = {"wire": "R", "inductance": "L", "both": "both"}
 _WORDS = {"wire": "wire, R", "inductance": "inductance, L", "both": "both"}
+_WIDTHS = {"wire": 2.0, "inductance": 2.0, "both": 2.8}     # points
 _TICKS = {0.0: "0", 0.25: "¼", 0.5: "½", 0.75: "¾", 1.0: "1"}
 GHOST_LINE = {"color": GHOST, "linestyle": "-"}
 _BESIDE, _SQUARE = 12, 9    # points: from an arrow to its letter; the mark of the right angle
@@ -30,15 +31,15 @@ class TurningArrows:
         square.spines["bottom"].set_visible(False)
         square.axhline(0.0, color=GHOST, linewidth=0.8)
         square.axvline(0.0, color=GHOST, linewidth=0.8)
-        self._voltage, self._point = voltage, 2 * voltage / (72 * square.get_position().height
-                                                             * square.figure.get_figheight())
+        self._voltage = voltage
+        self._point = 2 * voltage / (72 * square.get_position().height * square.figure.get_figheight())
         self._circle, = square.plot([], [], color=GHOST, linewidth=1.0, animated=True)
         self._sides, = square.plot([], [], color=MUTED, linewidth=1.2, linestyle=":", animated=True)
         self._corner, = square.plot([], [], color=MUTED, linewidth=1.0, animated=True)
         self._across, = square.plot([], [], color=MUTED, linewidth=1.0, linestyle=":", animated=True)
         self._arrows = {name: square.annotate("", (0, 0), (0, 0), animated=True, arrowprops={
             "arrowstyle": "-|>", "color": look["color"], "mutation_scale": 13, "shrinkA": 0, "shrinkB": 0,
-            "linewidth": 2.8 if name == "both" else 2.0}) for name, look in LOOKS.items()}
+            "linewidth": _WIDTHS[name]}) for name, look in LOOKS.items()}
         self._letters = {name: label(square, text, LOOKS[name], ha="center", va="center")
                          for name, text in _LETTERS.items()}
         self._waves = Lines(
@@ -46,7 +47,7 @@ class TurningArrows:
             y=Axis("voltage", "V", (-voltage, voltage), bare=True), parts=[
                 Level(value=0.0, look=GHOST_LINE, width=0.8), Level("now", upright=True),
                 *(Curve(f"to {name}", look={"color": MUTED, "linestyle": ":"}, width=1.0) for name in LOOKS),
-                *(Curve(name, _WORDS[name], look, width=2.8 if name == "both" else 2.0) for name, look in LOOKS.items()),
+                *(Curve(name, _WORDS[name], look, width=_WIDTHS[name]) for name, look in LOOKS.items()),
                 *(Dots(f"{name} now", look) for name, look in LOOKS.items())])
 
     def update(self, *, arrows, time, waves, at):

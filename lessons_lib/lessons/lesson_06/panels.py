@@ -16,7 +16,14 @@ from lessons_lib.lessons.lesson_06.model import (
     response,
     response_curves,
 )
-from lessons_lib.lessons.lesson_06.series import arrows_and_waves, highest_voltage, in_series, one_turn
+from lessons_lib.lessons.lesson_06.series import (
+    FASTEST,
+    SLOWEST,
+    arrows_and_waves,
+    highest_voltage,
+    in_series,
+    one_turn,
+)
 from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.panel import Panel
@@ -42,7 +49,8 @@ AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=
                    logarithmic=True)
 CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
                      step=10)
-COIL_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=100, high=1500, start=200, logarithmic=True)
+COIL_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=SLOWEST, high=FASTEST, start=200,
+                        logarithmic=True)
 TURNED = Slider(name="turned", label="arrows turned by", unit="°", low=0, high=360, start=35, step=5)
 METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
                          logarithmic=True)
@@ -118,7 +126,7 @@ def two_voltages(sheet=None, instrument=None):
         shown=lambda one: {
             "peak across both": volts(abs(one.both)), "peak of the wire": volts(abs(one.wire)),
             "peak of the inductance": volts(abs(one.inductance)),
-            "at this moment": f"{said(one.wire.imag, '', 'z.2f')} {'−+'[one.inductance.imag >= 0]} "
+            "at this moment": f"{said(one.wire.imag, '', 'z.2f')} {'−+'[round(one.inductance.imag, 2) >= 0]} "
                               f"{said(abs(one.inductance.imag), '', '.2f')} = {volts(one.both.imag, 'z.2f')}",
             "impedance": said(one.impedance, "kΩ", ".2f"),
             "both before the current by": said(math.degrees(one.lead), "", ".1f") + "°"},

@@ -8,7 +8,7 @@ import numpy as np
 from lessons_lib.lessons.instrument import house_instrument
 
 CURRENT = 1e-3                  # A, at its peak: volts are then kilohms
-LOWEST, HIGHEST = 100.0, 1500.0     # Hz
+SLOWEST, FASTEST = 100.0, 1500.0    # Hz, of the panel
 PERIOD = np.linspace(0.0, 1.0, 81)
 
 
@@ -62,7 +62,7 @@ def in_series(*, frequency, turned, instrument=house_instrument):
 
 def highest_voltage(instrument):
     """Peak across both (V) at the highest frequency that the panel takes."""
-    return CURRENT * abs(bare_coil(instrument).impedance(HIGHEST))
+    return CURRENT * abs(bare_coil(instrument).impedance(FASTEST))
 
 
 def arrows_and_waves(one, **_):
