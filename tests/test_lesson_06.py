@@ -267,6 +267,19 @@ def test_a_quarter_of_the_marks_or_less_is_marked_by_hand():
     assert 0 < by_hand <= sum(one.marks for one in core) / 4
 
 
+def test_two_evenings_of_an_hour_or_a_little_more():
+    assert [60 <= one.minutes <= 75 for one in LESSON.evenings] == [True, True]
+    assert PROSE.count("## Second evening\n") == 1 and "two evenings, of about 65 and 60 minutes" in PROSE
+
+
+def test_numbers_of_the_questions_to_vote_on():
+    sides, copper = LESSON.to_vote[0], LESSON.to_vote[2].twin
+    assert sides.options[sides.right] == f"{math.hypot(3, 4):.0f} V"
+    assert sides.twin.options[sides.twin.right] == f"{math.sqrt(13 ** 2 - 5 ** 2):.0f} V"
+    # copper's coefficient at 20 degrees, 0.00393 for each kelvin: IEC 60028 (from memory)
+    assert "16 % larger" in copper.question and 100 * 40 * 0.00393 == pytest.approx(16, abs=0.5)
+
+
 def test_a_loss_rounded_to_one_decimal_is_asked_for_a_second():
     low_loss, said = LESSON["6.4"], set()
     for bench in range(40):
