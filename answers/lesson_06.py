@@ -3,13 +3,16 @@ import math
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -67,7 +70,75 @@ half_in_decibel = ChoiceExercise(
            "b": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB. The 3 dB belong to half the power.",
            "c": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB."})
 
+# ---- which principle a step of a worked example is -------------------------------------------------------------------
+
+squares_of_the_impedance = ChoiceExercise(
+    id="s1", quick=True, right="b",
+    options={"a": "Ohm's law: a voltage is a current times a resistance",
+             "b": "voltages a quarter of a period apart add as the sides of a right-angled triangle",
+             "c": "resistances in series add"},
+    notes={"a": "Ohm's law comes in when a voltage is divided by the current. Here two parts are put together that do "
+                "not peak at the same time: the sides of a right-angled triangle, (b).",
+           "b": "Correct: one current, two voltages a quarter of a period apart, so their squares add.",
+           "c": "Resistances in series do add, for their voltages peak together. The inductance's voltage peaks a "
+                "quarter of a period earlier: right angles, (b)."})
+
+reciprocal_of_the_root = ChoiceExercise(
+    id="s2", quick=True, right="c",
+    options={"a": "capacitances in parallel add", "b": "the voltage is the slope",
+             "c": "at the resonance the two reactances are equally large"},
+    notes={"a": "That is step 1. Step 2 is what follows from 2πf₀L = 1/(2πf₀C): (c).",
+           "b": "That is where the reactance of an inductance comes from. Step 2 is what follows from 2πf₀L = "
+                "1/(2πf₀C): (c).",
+           "c": "Correct: 2πf₀L = 1/(2πf₀C), solved for 2πf₀."})
+
+share_of_the_load = ChoiceExercise(
+    id="s3", quick=True, right="a",
+    options={"a": "one current through two resistances: the voltage divides as they do",
+             "b": "one voltage across several resistances: the conductances add",
+             "c": "the power goes with the square of the voltage"},
+    notes={"a": "Correct: coil and load are in series, a voltage divider.",
+           "b": "That is step 1, for the parts of the load. In step 2 coil and load share one current: a voltage "
+                "divider, (a).",
+           "c": "The 20 of the decibel comes from that. In step 2 coil and load share one current: a voltage divider, "
+                "(a)."})
+
+sum_of_the_losses = ChoiceExercise(
+    id="s4", quick=True, right="c",
+    options={"a": "at the resonance the two reactances are equally large",
+             "b": "resistances in series add",
+             "c": "the energy that the load takes and the energy that the wire takes add up"},
+    notes={"a": "That is in the root of step 1. Step 2 puts two losses together: (c).",
+           "b": "The load is across the coil, not in series with it, and these are times. Each belongs to a loss of "
+                "energy, and the losses add: (c).",
+           "c": "Correct: each time belongs to one loss of energy, and losses add."})
+
+turns_in_the_mmf = ChoiceExercise(
+    id="s5", quick=True, right="a",
+    options={"a": "each turn adds its current to the MMF", "b": "each turn adds its flux to the linkage",
+             "c": "flux is MMF divided by reluctance"},
+    notes={"a": "Correct: 3000 turns with 1 A each are 3000 ampere-turns.",
+           "b": "That is step 1, from the linkage back to one turn. In step 2 each turn adds its current: (a).",
+           "c": "That is step 3. In step 2 each turn adds its current to the MMF: (a)."})
+
 # ---- predictions -----------------------------------------------------------------------------------------------------
+
+peak_across_both = PredictionExercise(
+    id="p4",
+    question="An alternating current of 640 Hz, 1 mA at its peak, flows through the house coil. At this frequency the "
+             "wire's resistance and the inductance have equally large voltages: 8.7 V at the peak, each. How large is "
+             "the peak of the voltage across both in series?",
+    options={"a": "17.4 V", "b": "8.7 V", "c": "12.3 V", "d": "0 V"},
+    seen_question="Set the frequency to 640 Hz. The read-out \"peak across both\" says ...",
+    seen_options={"a": "17.4 V, the sum of the two peaks", "b": "8.7 V, as one of them alone",
+                  "c": "12.3 V, less than the sum of the two peaks", "d": "0 V, they cancel"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the large read-out, with the frequency at 640 Hz.",
+        "b": "Look again: is the frequency at 640 Hz, and do you read the line of both?",
+        "c": "Yes, that is what the panel shows. The two are never at their peaks together; their arrows are at right "
+             "angles.",
+        "d": "Look again: at which moments is one of the two voltages zero, and what is the other one then?"})
 
 sideways_or_down = PredictionExercise(
     id="p1",
@@ -132,7 +203,7 @@ above_resonance = PredictionExercise(
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 magnitude_of_impedance = NumberExercise(
-    id="6.1", unit="kohm", tolerance=0.02, size=(5, 20),
+    id="6.1", unit="kohm", tolerance=0.02, size=(5, 20), marks=2,
     given={"resistance": Given("resistance of the coil", unit="kohm", low=5.0, high=9.0, step=0.1),
            "inductance": Given("inductance", unit="H", low=2.0, high=4.0, step=0.05),
            "frequency": Given("frequency", unit="Hz", low=250, high=600, step=5)},
@@ -162,7 +233,7 @@ magnitude_of_impedance = NumberExercise(
                   "mostly the wire's resistance.")
 
 resonance_with_cable = NumberExercise(
-    id="6.2", unit="kHz", tolerance=0.02, size=(1.8, 6.5),
+    id="6.2", unit="kHz", tolerance=0.02, size=(1.8, 6.5), marks=2,
     given={"inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05),
            "own": Given("self-capacitance of the coil", unit="pF", low=60, high=160, step=5),
            "cable": Given("capacitance of the cable", unit="pF", low=350, high=650, step=10)},
@@ -250,7 +321,7 @@ low_loss = NumberExercise(
     teaching_note="Under 1 dB in every case: at low frequencies the load hardly matters. The peak feels it.")
 
 q_of_the_loaded_coil = NumberExercise(
-    id="6.5", unit="1", tolerance=0.03, size=(0.8, 4.2), marks=2,
+    id="6.5", unit="1", tolerance=0.03, size=(0.8, 4.2), marks=3,
     given={"resistance": Given("resistance of the coil", unit="kohm", low=5.0, high=9.0, step=0.1),
            "load": Given("all the load together", unit="kohm", low=90, high=250, step=2),
            "capacitance": Given("all the capacitance together", unit="pF", low=450, high=1000, step=10),
@@ -287,7 +358,7 @@ q_of_the_loaded_coil = NumberExercise(
                   "resistance.")
 
 reluctance_of_the_coil = NumberExercise(
-    id="6.6", unit="MA/Wb", tolerance=0.02, size=(4, 50),
+    id="6.6", unit="MA/Wb", tolerance=0.02, size=(4, 50), marks=2,
     given={"turns": Given("turns of the coil", unit="1", low=5000, high=9500, step=50),
            "inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05)},
     answer=lambda turns, inductance: turns ** 2 / inductance,
@@ -314,12 +385,10 @@ reluctance_of_the_coil = NumberExercise(
 
 two_workbenches = TextExercise(
     id="6.7",
-    rubric=((2, "At 1 kHz the reading is about 1 % high, because the self-capacitance takes part: 1/(1 − f²/f_s²) with "
-                "a self-resonance near 9 kHz."),
-            (2, "At 120 Hz the reading is low by R²C, about 4 mH, and Q_m is only 0.35: most of what the meter sees is "
-                "resistance, so a small error of phase is a large error of inductance."),
-            (2, "A judgement with a reason: both readings are right for what a meter reads; the inductance put in is "
-                "between the two, 3.00 H; and a next step (a third frequency, or both benches at one frequency).")),
+    rubric=((1, "1 kHz reads about 1 % high: the self-capacitance takes part, 1/(1 − f²/f_s²) with f_s near 9 kHz."),
+            (1, "120 Hz reads low by R²C, about 4 mH; Q_m is only 0.35: mostly resistance, so a large uncertainty."),
+            (1, "A judgement with a reason: both are right for what a meter reads, and the inductance is between them "
+                "(3.00 H), or a third frequency decides.")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's "
            "self-capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
            "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is "
@@ -331,10 +400,6 @@ two_workbenches = TextExercise(
                   "at higher frequencies because of eddy currents; then 120 Hz and 1 kHz differ the other way.")
 
 TEACHING_NOTE = """
-**Time plan** (85 minutes): quick questions 5, the circuit and 6.1 15, the cable with its panel and 6.2 15, controls
-with the second panel, 6.3 to 6.5 25, three loads by ear 5, the meter with its panel and 6.6 15, limits 5; the open
-question at home.
-
 **Demonstration with real parts.** A pickup, a component meter with two or more frequencies, a 470 pF and a 1000 pF
 capacitor, a 100 kΩ resistor, a sound card and a small air coil as an exciter. Read R, then L at 120 Hz and 1 kHz, and
 at 10 kHz if the meter has it. Then sweep the exciter with the sound card: the peak, then with the capacitor across
@@ -345,7 +410,8 @@ card's input is a load, too: state it. Start every sound low.
 **What to ask.** "Which parts of the circuit decide where the peak is, and which how high?" "What does a player change
 who buys a longer cable?" "What does the meter assume about the thing between its clips?"
 
-**What goes wrong.** The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances
+**What goes wrong.** Peaks of voltages added as if they came together. Q of the loaded coil and Q_m of the meter taken
+for one number. The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances
 in parallel taken like resistances in parallel. ω for f. Resistance taken for strength: a thinner wire with the same
 turns gives more ohms and no more voltage. A reading in henry believed without asking at which frequency it was made.
 
@@ -353,9 +419,81 @@ turns gives more ohms and no more voltage. A reading in henry believed without a
 The circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
 """
 
+EVENINGS = (
+    Evening(
+        aim="From a coil to its circuit: what resistance, inductance and capacitance each do, and where the peak is.",
+        on_the_table="A pickup, a component meter, capacitors of 470 and 1000 pF, a short lead and a long one; paper.",
+        stretches=(
+            Stretch(minutes=7, what="Opening sounds and the three quick questions.",
+                    ask="The cable lets every frequency pass. Where does the brightness go?"),
+            Stretch(minutes=22, what="Section 1: the circuit, the turning arrows with their prediction, the worked "
+                                     "example, 6.1.",
+                    ask="When is the wire's voltage at its peak, and how large is the inductance's then?"),
+            Stretch(minutes=22, what="Section 2: cable and volume control with their prediction, claims 1 and 2, the "
+                                     "worked example, 6.2.",
+                    ask="Which parts decide where the peak is, and which how high?"),
+            Stretch(minutes=16, what="Section 3: the load as a voltage divider, claim 3, the worked example, 6.3 and "
+                                     "6.4.",
+                    ask="What do parts in parallel share, and what do parts in series share?")),
+        at_home="6.4, if time was short; the panel of section 2 once more, with the reader's own cable."),
+    Evening(
+        aim="What controls do to the peak, what Q counts, and what a component meter assumes.",
+        on_the_table="As before, and a resistor of 100 kΩ; a meter with two test frequencies or more.",
+        stretches=(
+            Stretch(minutes=14, what="What is left of the first evening, book closed; section 4 to the volume control: "
+                                     "prediction and panel, claims 4 and 5.",
+                    ask="Twice the resistance at the same voltage: how much current does it take?"),
+            Stretch(minutes=14, what="Section 4 from Q on: three lines to the formula, the worked example, 6.5, three "
+                                     "loads by ear.",
+                    ask="Which of the two losses is larger in your coil?"),
+            Stretch(minutes=12, what="Section 5: the meter, with its prediction.",
+                    ask="What does the meter assume about the thing between its clips?"),
+            Stretch(minutes=9, what="Section 6: the worked example, 6.6.",
+                    ask="Twice the turns: how many times the MMF of 1 A, the flux, the linkage?"),
+            Stretch(minutes=13, what="The open question 6.7, in pairs, then in writing; limits of the model, summary.",
+                    ask="Which claim will you correct next time you hear it, and with which number?")),
+        at_home="6.7 in clean words; the two panels once more, with the reader's own controls."))
+
+TO_VOTE = (
+    ToVote(
+        question="One alternating current flows through a resistance and an inductance in series. Their voltages peak "
+                 "at 3 V and at 4 V. The voltage across both peaks at ...",
+        options={"a": "7 V", "b": "5 V", "c": "1 V"}, right="b",
+        because="The two peaks are a quarter of a period apart, so 3 and 4 are the sides of a right-angled triangle. "
+                "7 V would need both peaks at one moment, 1 V half a period between them.",
+        twin=ToVote(
+            question="Across a coil the voltage peaks at 13 V, that of its wire alone at 5 V (leave out its "
+                     "capacitance). That of its inductance peaks at ...",
+            options={"a": "12 V", "b": "8 V", "c": "18 V"}, right="a",
+            because="13 is the long side of the triangle, 5 one of the others: √(169 − 25) = 12. Peaks that come at "
+                    "different moments are not subtracted as numbers.")),
+    ToVote(
+        question="A pickup with usual controls sounds duller over 9 m of cable than over 3 m. The reason is mainly ...",
+        options={"a": "the resistance of the longer wire", "b": "that the longer cable damps the peak",
+                 "c": "that the longer cable's capacitance moves the peak down"}, right="c",
+        because="Some ohms of cable are nothing beside the kilohms of the coil. Some 600 pF more across the coil move "
+                "the peak down, and everything above the peak drops; the peak's height hardly changes.",
+        twin=ToVote(
+            question="With a short lead a player wants the sound of his long cable. He connects across the coil ...",
+            options={"a": "a capacitor with the capacitance that is missing", "b": "a resistor of 100 kΩ",
+                     "c": "a resistor as large as that of the longer wire"}, right="a",
+            because="What made the difference is the cable's capacitance, so it is put back. The resistors would damp "
+                    "the peak, or short the coil.")),
+    ToVote(
+        question="Two coils of the same form, over the same magnets and strings: one has 6 kΩ, the other 9 kΩ. Which "
+                 "one gives the larger voltage?",
+        options={"a": "the one with 9 kΩ", "b": "these numbers do not tell it", "c": "the one with 6 kΩ"}, right="b",
+        because="The turns decide the voltage. More ohms may be more turns, or the same turns of thinner wire.",
+        twin=ToVote(
+            question="On a hot stage a coil's wire gets 40 K warmer and its resistance 16 % larger. The voltage that "
+                     "the strings induce ...",
+            options={"a": "grows by 16 %", "b": "falls by 16 %", "c": "stays the same"}, right="c",
+            because="Turns, flux and motion are as before; ohms measure wire. (Copper: 0.39 % for each kelvin.)")))
+
 LESSON = Lesson(
     id="06", title="The coil as a circuit", version=1, exercises=(
-        peak_at_the_octave, full_window, half_in_decibel, magnitude_of_impedance, sideways_or_down,
-        resonance_with_cable, double_pots, parallel_loads, low_loss, q_of_the_loaded_coil, above_resonance,
-        reluctance_of_the_coil, two_workbenches),
-    teaching_note=TEACHING_NOTE)
+        peak_at_the_octave, full_window, half_in_decibel, peak_across_both, squares_of_the_impedance,
+        magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, share_of_the_load,
+        parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil, above_resonance,
+        turns_in_the_mmf, reluctance_of_the_coil, two_workbenches),
+    teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -26,7 +26,7 @@ TELLING = {
     "05": {"p1": r"peak stays the same|2\.45", "p2": "gap stays", "p3": "doubles, within|the larger its share",
            "p4": "flatter by as much|have all dropped out"},
     "06": {"p1": "moves the peak sideways|decides where the peak is", "p2": r"8\.5 dB|just 0\.2 dB|No door",
-           "p3": "negative|passes through zero|both sides"},
+           "p3": "negative|passes through zero|both sides", "p4": r"12\.3|Pythagoras|right angles"},
     "07": {"p1": r"0\.10 dB|nobody hears|adjusted one by one", "p2": r"8(\.0)? dB|plain third is",
            "p3": r"−5\.9 dB|dip deeper|small ones lose",
            "p4": "winding alone reversed|neither hum nor signal|changes the sign"},

@@ -1,5 +1,6 @@
 """Lesson 06: every number of its prose computed again, and its predictions checked against what the panels show."""
 import math
+import re
 
 import numpy as np
 import pytest
@@ -12,6 +13,7 @@ from lessons_lib.exercises.verdicts import State
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_06.loads import LOADS, coil_with
 from lessons_lib.lessons.lesson_06.model import HOUSE, TONE_CAPACITOR, level, loaded_coil, meter, reading, response
+from lessons_lib.lessons.lesson_06.series import in_series
 from lessons_lib.physics.coil_response import LoadedCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 
@@ -22,6 +24,7 @@ R, L = COIL.resistance, COIL.inductance
 C = HOUSE["own"] + HOUSE["cable"]
 DOUBLE = {"volume": 500e3, "tone": 1e6}
 NO_CABLE = response(cable=0.0)
+SIDES = in_series(frequency=640.0, turned=0.0)
 AT = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=10e3)
 
 
@@ -58,17 +61,26 @@ NUMBERS = [
     (L, "flux linkage of 2.16 Wb"),
     (R / (2 * math.pi * L), "from 640 Hz upwards"),
     (AT.self_resonance / 1e3, "would resonate at 10.8 kHz"),
-    (response().undamped / 1e3, "with the house cable, at 4.42 kHz"),
+    (response(cable=250e-12).undamped / 1e3, "pF at 5.78,"),
+    (response().undamped / 1e3, " pF at 4.42,"),
+    (response(cable=1000e-12).undamped / 1e3, " pF at 3.26 kHz"),
+    (abs(SIDES.both), "12.3 V, not"), (abs(SIDES.wire) + abs(SIDES.inductance), "not 17.4 V"),
+    (math.degrees(SIDES.lead), "45° where both parts are equal"),
     (response().peak_frequency / 1e3, ": 4.19 kHz with the house"),
     (response(gauge=44).resistance / response(gauge=42).resistance, "has 1.6 times the ohms"),
-    (NO_CABLE.peak_frequency / 1e3, "the peak goes up to 7.40 kHz"),
-    (NO_CABLE.peak_frequency / 1e3, " to 7.40 kHz.)"),
-    (1e6 * L / load(), "$L/R_{load}$, 15 µs"),
-    (1e6 / (2 * math.pi * response().undamped), "is 36 µs with the house cable"),
-    (1e6 / (2 * math.pi * NO_CABLE.undamped), "and 15 µs without"),
+    (NO_CABLE.peak_frequency / 1e3, "it is at 7.40 kHz, and"),
+    (COIL.q_factor, "the Q falls from 1.8 to"), (NO_CABLE.q_factor, "to 0.95."),
+    (100 * math.sqrt(1 + R / load()) - 100, "comes in, 3 % for the house coil"),
+    (COIL.q_factor, "has a Q of 1.8, whatever"), (AT.at_1000.quality, "a Q_m of 1.5 at"),
+    (AT.at_120.quality, "and of 0.19 at"),
+    (L / (1 - (10e3 / AT.self_resonance) ** 2) - R ** 2 * 100e-12, "says 14.8 H"),
+    (AT.self_resonance / 1e3, "(10.8 kHz alone"), (response().undamped / 1e3, " alone, 4.42 kHz with"),
+    (response(gauge=44).resistance / response(gauge=42).resistance, "(1.6 times the ohms, a"),
+    (changed("peak_height", **DOUBLE), "(3 dB at the peak"), (changed("treble_level", **DOUBLE), "peak, 0.2 dB at"),
+    (apart(1.0) - apart(0.5), "(5.5 dB at"),
     (load() / 1e3, "goes from 143 to"), (load(**DOUBLE) / 1e3, "to 250 kΩ.)"),
     (response().peak_height, "The peak was 5.4 dB above"), (response(**DOUBLE).peak_height, "is now 8.5 dB"),
-    (1 / (2 * math.pi * 4e3 * TONE_CAPACITOR) / 1e3, "is 1.8 kΩ at"),
+    (1 / (2 * math.pi * 4e3 * TONE_CAPACITOR) / 1e3, "= 1.8 kΩ, next to nothing"),
     (100 / (1 - (1e3 / AT.self_resonance) ** 2) - 100, "is higher: 0.9 % up"),
     (100 * R ** 2 * 100e-12 / L, "takes 0.35 % off"),
     (round_and_round(), "5.5 times the meter's own current"),
@@ -106,7 +118,7 @@ def test_fractions_in_words():
     assert in_air / house_instrument.inductance() == pytest.approx(0.75, abs=0.01)
     assert "three quarters of the inductance" in PROSE
     assert "Lesson 2 had 27.6 for" in PROSE and "27.6 MA/Wb" in next(NOTEBOOKS.glob("02*.ipynb")).read_text()
-    assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE
+    assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE and "nearly vanishes without a cable" in PROSE
     lows = [float(level(coil_with(load), 1e3)) for load in LOADS]
     assert np.ptp(lows) < 1 and "all three are within 1 dB" in PROSE
 
@@ -178,10 +190,94 @@ def test_the_two_workbenches_of_the_open_question():
 
 
 def test_the_five_popular_claims_are_numbered():
-    places = [PROSE.index(words) for words in (
-        "The first of five popular claims:", "The second claim:", "the third claim:", "The fourth claim:",
-        "The fifth claim:")]
+    places = [PROSE.lower().index(f"**claim {number}: \"") for number in (1, 2, 3)]
+    places += [PROSE.index('**claim 4: "'), PROSE.index('**Claim 5: "'), PROSE.index("**The five claims.** 1:")]
     assert places == sorted(places) and "correct five popular claims" in PROSE
+
+
+# results and steps of the worked examples: the number computed here, words of which it is the last number
+EXAMPLES = [
+    (2 * math.pi * 1000 * 1.50 / 1e3, "= 9.42 kΩ"), (12.0 ** 2 + 9.42 ** 2, "= 232.7, in"),
+    (math.hypot(12.0, 2 * math.pi * 1.50), "The root: 15.3 kΩ"), (2 * math.pi * 2000 / 1e3, "= 12.57 kΩ"),
+    (15.0 ** 2 + (4 * math.pi) ** 2, "= 383, in"), (math.hypot(15.0, 4 * math.pi), "find 19.6 kΩ"),
+    (1e6 * math.sqrt(1.20 * 240e-12), "= 17.0 µs, so"), (1e-3 / math.sqrt(1.20 * 240e-12), "= 58.9·"),
+    (1e-3 / (2 * math.pi * math.sqrt(1.20 * 240e-12)), "by $2\\pi$: 9.38 kHz"),
+    (1e6 * math.sqrt(8.00 * 200e-12), "= 40.0 µs, so"), (1e-3 / (2 * math.pi * 40.0e-6), "find 3.98 kHz"),
+    (1 / 150 + 1 / 300 + 1 / 600, "= 0.01167 in"), (load(150, 300, 600), "the load is 85.7 kΩ"),
+    (load(150, 300, 600) / (6.0 + load(150, 300, 600)), "= 0.935 of"),
+    (20 * math.log10(load(150, 300, 600) / (6.0 + load(150, 300, 600))), "= −0.59 dB"),
+    (1 / 60 + 1 / 120 + 1 / 200, "= 0.0300 in"), (load(60, 120, 200), "the load is 33.3 kΩ"),
+    (load(60, 120, 200) / (5.0 + load(60, 120, 200)), "33.3/38.3 = 0.870"),
+    (20 * math.log10(load(60, 120, 200) / (5.0 + load(60, 120, 200))), "find −1.21 dB"),
+    (1e6 * math.sqrt(1.60 * 250e-12 * 1.01), "= 20.1 µs"), (1.60 / 400e3 * 1e6, " = 4.0 µs"),
+    (4.0e3 * 250e-12 * 1e6, " + 1.0 µs"), (math.sqrt(1.60 * 250e-12 * 1.01) / 5.0e-6, "20.1/5.0 = 4.02"),
+    (1e6 * math.sqrt(6.40 * 250e-12 * 1.02), "= 40.4 µs"), (6.40 / 600e3 * 1e6, "2. 10.67 µs"),
+    (12.0e3 * 250e-12 * 1e6, " + 3.00 µs"),
+    (LoadedCoil(resistance=12.0e3, inductance=6.40, capacitance=250e-12, input_resistance=600e3).q_factor, "find 2.96"),
+    (0.90 / 3000 * 1e6, "Wb/3000 = 300 µWb"), (3000 ** 2 / 0.90 / 1e6, "µWb = 10.0 MA/Wb"),
+    (4000 ** 2 / 0.80 / 1e6, "find 20.0 MA/Wb")]
+
+
+@pytest.mark.parametrize("value, words", EXAMPLES, ids=[words for _, words in EXAMPLES])
+def test_worked_examples_are_right(value, words):
+    printed = re.findall(r"−?\d+(?:\.\d+)?", words)[-1]
+    assert words in PROSE and f"{value:.{len(printed.partition('.')[2])}f}".replace("-", "−") == printed
+
+
+@pytest.mark.parametrize("exercise, example", [
+    ("6.1", {"resistance": 12.0, "inductance": 1.50, "frequency": 1000}),
+    ("6.1", {"resistance": 15.0, "inductance": 1.00, "frequency": 2000}),
+    ("6.2", {"inductance": 1.20, "own": 40, "cable": 200}), ("6.2", {"inductance": 8.00, "own": 30, "cable": 170}),
+    ("6.3", {"volume": 150, "tone": 300, "amplifier": 600}), ("6.3", {"volume": 60, "tone": 120, "amplifier": 200}),
+    ("6.5", {"load": 400, "capacitance": 250, "inductance": 1.60, "resistance": 4.0}),
+    ("6.5", {"load": 600, "capacitance": 250, "inductance": 6.40, "resistance": 12.0}),
+    ("6.6", {"turns": 3000, "inductance": 0.90}), ("6.6", {"turns": 4000, "inductance": 0.80})])
+def test_worked_examples_are_no_benchs_numbers(exercise, example):
+    ranges = LESSON[exercise].given
+    assert all(not ranges[name].low <= value <= ranges[name].high for name, value in example.items())
+
+
+def test_the_estimate_of_q_counts_both_losses():
+    """1/Q = R/(2 pi f0 L) + 2 pi f0 L/R_load, of a resonance whose losses are small: Q of the poles."""
+    turns = 1 / math.sqrt(L * C)
+    for part in (0.1, 0.01):
+        coil = LoadedCoil(resistance=part * turns * L, inductance=L, capacitance=C, input_resistance=turns * L / part)
+        assert 1 / coil.q_factor == pytest.approx(2 * part, rel=part ** 2)
+
+
+def test_the_two_lines_of_the_meters_reading():
+    """Without resistance L/(1 - f^2/f_s^2); far below the self-resonance R^2 C less."""
+    free = reading(resistance=1e-3, inductance=L, capacitance=100e-12, frequency=5e3).inductance
+    assert free == pytest.approx(L / (1 - (5e3 / AT.self_resonance) ** 2), rel=1e-6)
+    low = reading(resistance=R, inductance=L, capacitance=100e-12, frequency=10.0).inductance
+    assert L - low == pytest.approx(R ** 2 * 100e-12, rel=1e-2)
+
+
+def test_prediction_p4_the_peak_of_the_sum_is_less_than_the_sum_of_the_peaks():
+    question = LESSON["p4"]
+    assert_printed(abs(SIDES.wire), "voltages: 8.7 V", question.question)
+    assert_printed(abs(SIDES.inductance), "voltages: 8.7 V", question.question)
+    assert_printed(abs(SIDES.both), "12.3 V", question.options[question.seen])
+    assert_printed(abs(SIDES.wire) + abs(SIDES.inductance), "17.4 V", question.options["a"])
+
+
+def test_a_quarter_of_the_marks_or_less_is_marked_by_hand():
+    core = [one for one in LESSON.exercises if one.is_scored and not one.quick and not one.further]
+    by_hand = sum(one.marks for one in core if one.kind == "text")
+    assert 0 < by_hand <= sum(one.marks for one in core) / 4
+
+
+def test_two_evenings_of_an_hour_or_a_little_more():
+    assert [60 <= one.minutes <= 75 for one in LESSON.evenings] == [True, True]
+    assert PROSE.count("## Second evening\n") == 1 and "two evenings, of about 65 and 60 minutes" in PROSE
+
+
+def test_numbers_of_the_questions_to_vote_on():
+    sides, copper = LESSON.to_vote[0], LESSON.to_vote[2].twin
+    assert sides.options[sides.right] == f"{math.hypot(3, 4):.0f} V"
+    assert sides.twin.options[sides.twin.right] == f"{math.sqrt(13 ** 2 - 5 ** 2):.0f} V"
+    # copper's coefficient at 20 degrees, 0.00393 for each kelvin: IEC 60028 (from memory)
+    assert "16 % larger" in copper.question and 100 * 40 * 0.00393 == pytest.approx(16, abs=0.5)
 
 
 def test_a_loss_rounded_to_one_decimal_is_asked_for_a_second():

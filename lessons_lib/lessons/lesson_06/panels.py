@@ -1,7 +1,8 @@
-"""The panels of lesson 6: a coil with its cable, the whole circuit, a component meter; and three loads to hear.
+"""The panels of lesson 6: two voltages in series, a coil with its cable, the whole circuit, a meter; loads to hear.
 
-The functions of numbers under them are beside them, in model.py and loads.py.
+The functions of numbers under them are beside them, in series.py, model.py and loads.py.
 """
+import math
 from functools import partial
 
 from lessons_lib.base.units import resistance_words, said
@@ -15,13 +16,24 @@ from lessons_lib.lessons.lesson_06.model import (
     response,
     response_curves,
 )
+from lessons_lib.lessons.lesson_06.series import (
+    FASTEST,
+    SLOWEST,
+    arrows_and_waves,
+    highest_voltage,
+    in_series,
+    one_turn,
+)
 from lessons_lib.page.controls import Choice, Slider, begin
+from lessons_lib.page.film import Film
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.coil_circuit import CoilCircuit
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.turning_arrows import TurningArrows
 
-__all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads", "opening"]
+__all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads", "opening",
+           "two_voltages"]
 
 GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge for gauge in (42, 43, 44)},
                start=lambda instrument: instrument.gauge)
@@ -37,6 +49,9 @@ AMPLIFIER = Slider(name="amplifier", label="amplifier's input", unit="kΩ", low=
                    logarithmic=True)
 CAPACITANCE = Slider(name="capacitance", label="capacitance across it", unit="pF", low=20, high=1000, start=100,
                      step=10)
+COIL_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=SLOWEST, high=FASTEST, start=200,
+                        logarithmic=True)
+TURNED = Slider(name="turned", label="arrows turned by", unit="°", low=0, high=360, start=35, step=5)
 METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
                          logarithmic=True)
 
@@ -90,6 +105,38 @@ def coil_and_cable(sheet=None, instrument=None):
         message=partial(_message_of_coil, instrument=instrument), figure=figure, draw=draw,
         data=partial(response_curves, instrument=instrument), sound=partial(sound_of, instrument=instrument),
         on_paper=({}, {"cable": 1000e-12}, {"volume": 125e3}), sheet=sheet, prediction="p1")
+
+
+def two_voltages(sheet=None, instrument=None):
+    """Panel: the voltages of a coil's resistance and inductance, as arrows and as waves, and their sum."""
+    instrument = shown(instrument)
+    figure = new_figure(width=8.0, height=4.2)
+    picture = TurningArrows(figure.add_axes((0.085, 0.13, 0.4515, 0.86)), figure.add_axes((0.5365, 0.13, 0.4535, 0.86)),
+                            voltage=1.2 * highest_voltage(instrument))
+
+    def volts(value, spec=".2f"):
+        return said(value, "V", spec)
+    return Panel(
+        title="Two voltages that never peak together", sliders=(COIL_FREQUENCY, TURNED),
+        compute=partial(in_series, instrument=instrument), data=arrows_and_waves, figure=figure,
+        draw=lambda data: picture.update(**data),
+        film=lambda one, *, frequency, turned: Film(
+            frames=one_turn(one, frequency=frequency, turned=turned, instrument=instrument), seconds=4.0,
+            words=f"one period, {said(1 / frequency, 'ms', '.3g')}, takes 4 s"),
+        shown=lambda one: {
+            "peak across both": volts(abs(one.both)), "peak of the wire": volts(abs(one.wire)),
+            "peak of the inductance": volts(abs(one.inductance)),
+            "at this moment": f"{said(one.wire.imag, '', 'z.2f')} {'−+'[round(one.inductance.imag, 2) >= 0]} "
+                              f"{said(abs(one.inductance.imag), '', '.2f')} = {volts(one.both.imag, 'z.2f')}",
+            "impedance": said(one.impedance, "kΩ", ".2f"),
+            "both before the current by": said(math.degrees(one.lead), "", ".1f") + "°"},
+        message=("A current of 1 mA at its peak, {frequency}, through a coil: three arrows that turn round one point, "
+                 "and beside them their heights as three waves over one period. The wire's voltage, {peak of the wire} "
+                 "at its peak, is in step with the current; that of the inductance, {peak of the inductance}, is a "
+                 "quarter of a turn before it. The arrow from their common point to the far corner of their rectangle "
+                 "is the sum: {peak across both}, {both before the current by} before the current. The arrows are "
+                 "turned by {arrows turned by}: at this moment {at this moment}."),
+        on_paper=({}, {"frequency": 640.0}, {"frequency": 1500.0}), sheet=sheet, prediction="p4")
 
 
 def controls_figure(instrument):
