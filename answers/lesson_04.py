@@ -180,7 +180,7 @@ peak_voltage = NumberExercise(
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
 
 scope_reading = NumberExercise(
-    id="4.3", unit="mV", tolerance=0.02, size=(20, 300),
+    id="4.3", unit="mV", tolerance=0.02, size=(20, 300), further=True,
     given={"reading": Given("peak to peak", unit="mV", low=80, high=600, step=2)},
     answer=lambda reading: reading / (2 * math.sqrt(2)),
     slips=(Slip("peak", lambda reading: reading / 2, "That is the peak. One more step leads to RMS."),
@@ -283,7 +283,7 @@ sideways_graph = ChoiceExercise(
              "d": "two waves in each swing, zero each time the string is over the middle"},
     notes={"a": "Both sides have the same linkage. Is it also the same in between?",
            "b": "That is the shape of the linkage itself. How steep is the linkage's curve over the middle?",
-           "c": "On the way from one end of the swing to the other, how often does the linkage rise, and how often fall?",
+           "c": "From one end of the swing to the other: how often does the linkage rise, and how often fall?",
            "d": "Over the middle the linkage is at its highest and flat for a moment. It falls to both sides, so all "
                 "comes twice in a swing."},
     worked="From the middle to the left end the linkage falls, back to the middle it rises, to the right end it falls "
@@ -325,8 +325,8 @@ peak_sideways = NumberExercise(
     common=("thousand", "million"),
     steps={"k": Step("uWb", lambda fall, aside: fall * (1e-3 / aside) ** 2)},
     notes=("First k: the fall, divided by the square of the distance at which it was read.",
-           "e = 2k·y·v, with y = a sin ωt and v = aω cos ωt. The product of sine and cosine is at most one half, so the "
-           "peak is k·a²·ω."),
+           "e = 2k·y·v, with y = a sin ωt and v = aω cos ωt. The product of sine and cosine is at most one half, so "
+           "the peak is k·a²·ω."),
     twin=Twin({"fall": 5.0, "aside": 1.00, "amplitude": 2.00, "frequency": 50},
               "Another string: {fall} at {aside}; k is {k} for each mm². Swinging {amplitude} to each side at "
               "{frequency}, it gives k·a²·ω = 5.0·10⁻⁶ · 2.00² · 2π·50 V = {answer}."),
@@ -535,16 +535,16 @@ EVENING = Evening(
                 ask="The string is held down. Why does the meter show nothing?"),
         Stretch(minutes=15, what="Section 1: prediction, panel, the lines of code; the string that cuts nothing, 4.9.",
                 ask="Where on the displacement graph is the voltage largest?"),
-        Stretch(minutes=21, what="The worked examples with 4.1, 4.2 and 4.3, in pairs.",
+        Stretch(minutes=20, what="The worked examples, s1, 4.1 and 4.2, in pairs; three ways to state an amplitude.",
                 ask="What does the string at the very top of its swing give?"),
         Stretch(minutes=13, what="Section 2: prediction, panel, the four clips, 4.10.",
                 ask="How often does the linkage fall in one swing?"),
         Stretch(minutes=11, what="Section 3: the four steps with the right hand, 4.12; pole and winding, 4.5; 4.6.",
                 ask="Is the flux opposed, or its change?"),
-        Stretch(minutes=8, what="Section 4: the table, 4.13; the three votes of the first page once more.",
+        Stretch(minutes=9, what="Section 4: the table, 4.13; the three votes of the first page once more.",
                 ask="Which step is the steepest, and which only the largest?")),
     at_home="4.13 where time was short; then sections 5 and 6, which are further: turns and wire with 4.4 and 4.8, the "
-            "function of 4.7 (twenty minutes in pairs where Python is new), and 4.11.")
+            "function of 4.7 (twenty minutes in pairs where Python is new), 4.3 and 4.11.")
 
 TO_VOTE = (
     ToVote(
@@ -566,7 +566,7 @@ TO_VOTE = (
         because="The flux inside the thin coil passes through the ring, and it changes. The law does not ask whether "
                 "the wire meets any field.",
         twin=ToVote(
-            question="All the flux of a closed steel ring stays in the steel, and does not change. A loop of wire round "
+            question="All the flux of a closed steel ring is in the steel, and does not change. A loop of wire round "
                      "one side of it is made twice as wide. Meanwhile its voltage is ...",
             options={"a": "positive, because it links more flux", "b": "negative, because it opposes the flux",
                      "c": "zero, because it links the same flux as before"}, right="c",
