@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq, minimize_scalar
 from scipy.stats import norm
+from scipy.stats import t as student_t
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
@@ -93,6 +94,8 @@ NUMBERS = [
     (-meter_apart()[1], "and 1.5 % less, and"),
     (-meter_apart()[2], "both are negative and 1.1 % apart"),
     (100 * half_of_interval(COIL, "inductance") / COIL["inductance"], "the fit's own interval of ±2.7 %"),
+    (half_of_interval(COIL, "inductance") / COIL.uncertainty("inductance"), "few: 2.6 with these seven"),
+    (student_t.ppf(0.975, 7 - 2), "few: 2.6 with these seven"),
     (20 * math.log10(2), "twice the voltage, 6 dB for"),
     (RESPONSE["inductance"], "Here the coil has 2.84 H give"),
     (half_of_interval(RESPONSE, "inductance"), "give or take 0.03 H"),
