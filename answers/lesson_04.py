@@ -5,6 +5,8 @@ import numpy as np
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    Derived,
+    Evening,
     FunctionExercise,
     Given,
     Lesson,
@@ -14,7 +16,9 @@ from lessons_lib.exercises.declaration import (
     Signal,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -58,6 +62,14 @@ flux_of_a_disc = ChoiceExercise(
            "b": "Correct: 1 Wb is 1 T times 1 m².",
            "c": "It is a flux, in Wb: flux density times area."})
 
+principle = ChoiceExercise(
+    id="s1", quick=True, right="b",
+    options={"a": "Flux is flux density times area.", "b": "Only the rate of change of the linkage counts.",
+             "c": "Turns in series add up what each of them does."},
+    notes={"a": "It is the rate of change, Faraday's law. No area and no flux density comes into step 2.",
+           "b": "Correct: that is Faraday's law, and the time comes in with it.",
+           "c": "It is the rate of change, Faraday's law. Adding up the turns was step 1."})
+
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
 shape_of_voltage = PredictionExercise(
@@ -93,7 +105,7 @@ sideways_motion = PredictionExercise(
         "d": "Look again, with the swing direction at 90 and the string at 0 mm off the middle: count the dots."})
 
 twice_the_turns = PredictionExercise(
-    id="p3",
+    id="p3", further=True,
     question="The winder puts twice the turns into the same full window, with thinner wire. The resistance becomes ...",
     options={"a": "twice as large", "b": "four times as large",
              "c": "the same, because it is the same amount of copper", "d": "half as large"},
@@ -168,7 +180,7 @@ peak_voltage = NumberExercise(
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
 
 scope_reading = NumberExercise(
-    id="4.3", unit="mV", tolerance=0.02, size=(20, 300),
+    id="4.3", unit="mV", tolerance=0.02, size=(20, 300), further=True,
     given={"reading": Given("peak to peak", unit="mV", low=80, high=600, step=2)},
     answer=lambda reading: reading / (2 * math.sqrt(2)),
     slips=(Slip("peak", lambda reading: reading / 2, "That is the peak. One more step leads to RMS."),
@@ -188,7 +200,7 @@ scope_reading = NumberExercise(
     teaching_note="A scope shows peak to peak, a meter RMS, a data sheet often does not say which.")
 
 wire_resistance = NumberExercise(
-    id="4.4", unit="kohm", tolerance=0.02, size=(2.5, 16),
+    id="4.4", unit="kohm", tolerance=0.02, size=(2.5, 16), further=True,
     given={"turns": TURNS, "mean_turn": Given("length of a mean turn", unit="mm", low=125, high=150, step=0.5),
            "copper": Given("diameter of the copper", unit="mm", low=0.0502, high=0.0633, step=0.0001)},
     answer=lambda turns, mean_turn, copper: COPPER * turns * mean_turn / disc(copper),
@@ -249,6 +261,159 @@ pick_the_graph = ChoiceExercise(
                   "(a poster; see the sources of the page).")
 
 
+touching_the_wire = ChoiceExercise(
+    id="4.9", right="b",
+    options={"a": "zero, because there is no field where the wire is", "b": "10 mV, whether the turn is narrow or wide",
+             "c": "less than 10 mV, the less the wider the turn is", "d": "zero, because neither turn nor ring moves"},
+    notes={"a": "Read the law again: which flux does it ask for, that at the wire, or that through the turn?",
+           "b": "The law asks for the change of the flux through the turn, wherever inside the turn that flux is.",
+           "c": "How much flux does the narrow turn enclose, and how much the wide one?",
+           "d": "Does the law ask what moves, or what changes?"},
+    worked="The flux through the turn changes by 20 µWb in 2 ms: 20·10⁻⁶/(2·10⁻³) V = 10 mV. All of that flux is in "
+           "the steel, so a wide turn encloses as much as a narrow one. The wire need not meet the field, and nothing "
+           "need move. This is how a transformer works.",
+    teaching_note="\"The flux must touch the wire\" is common, and no wonder: many pictures show a wire that moves "
+                  "through lines of a field. Two coils on one steel ring and a meter settle it.")
+
+sideways_graph = ChoiceExercise(
+    id="4.10", right="d",
+    options={"a": "zero all the time, since both sides are alike",
+             "b": "two waves in each swing, highest each time the string is over the middle",
+             "c": "one wave in each swing, as for a swing up and down",
+             "d": "two waves in each swing, zero each time the string is over the middle"},
+    notes={"a": "Both sides have the same linkage. Is it also the same in between?",
+           "b": "That is the shape of the linkage itself. How steep is the linkage's curve over the middle?",
+           "c": "From one end of the swing to the other: how often does the linkage rise, and how often fall?",
+           "d": "Over the middle the linkage is at its highest and flat for a moment. It falls to both sides, so all "
+                "comes twice in a swing."},
+    worked="From the middle to the left end the linkage falls, back to the middle it rises, to the right end it falls "
+           "again, and back it rises: two rises and two falls in one swing, so the voltage has twice the string's "
+           "frequency. Over the middle the linkage is at its highest: flat, so the voltage is zero there. It is zero "
+           "at the two ends as well, where the string stands still for a moment. That is graph (d).",
+    teaching_note="Graph (b) has the right frequency and is the linkage again; graph (c) forgets that both sides count "
+                  "alike. Let them follow one swing with a finger on the curve at the left.")
+
+
+def sideways_peak(fall, aside, amplitude, frequency):
+    return 2 * math.pi * frequency * fall * (amplitude / aside) ** 2
+
+
+peak_sideways = NumberExercise(
+    id="4.11", unit="mV", tolerance=0.02, size=(0.4, 60), marks=2, further=True,
+    given={"fall": Given("how much lower the linkage is", unit="uWb", low=1.0, high=4.0, step=0.1),
+           "aside": Given("so far beside the middle", unit="mm", low=0.40, high=0.60, step=0.05),
+           "amplitude": Given("amplitude of the sideways swing", unit="mm", low=0.70, high=1.00, step=0.01),
+           "frequency": Given("frequency of the string", unit="Hz", low=87, high=350, step=1)},
+    answer=sideways_peak,
+    slips=(Slip("straight", lambda fall, aside, amplitude, frequency:
+                2 * math.pi * frequency * fall * amplitude / aside,
+                "Twice as far aside: does the linkage fall by twice as much, or by more? It goes with y²."),
+           Slip("not stretched", lambda fall, frequency: 2 * math.pi * frequency * fall,
+                "The fall is given at one distance, and the string swings out to another."),
+           Slip("both at their highest", lambda fall, aside, amplitude, frequency:
+                2 * sideways_peak(fall, aside, amplitude, frequency),
+                "Where is the string fastest, and where is it farthest out? Are both at their highest at once?"),
+           Slip("half", lambda fall, aside, amplitude, frequency:
+                sideways_peak(fall, aside, amplitude, frequency) / 2,
+                "A factor of two is missing: the slope of k·y² is 2k·y."),
+           Slip("cycles", lambda fall, aside, amplitude, frequency:
+                sideways_peak(fall, aside, amplitude, frequency) / (2 * math.pi),
+                "The highest speed of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
+           Slip("RMS", lambda fall, aside, amplitude, frequency:
+                sideways_peak(fall, aside, amplitude, frequency) / math.sqrt(2),
+                "The question asks for the peak. Is this another kind of amplitude?")),
+    common=("thousand", "million"),
+    steps={"k": Step("uWb", lambda fall, aside: fall * (1e-3 / aside) ** 2)},
+    notes=("First k: the fall, divided by the square of the distance at which it was read.",
+           "e = 2k·y·v, with y = a sin ωt and v = aω cos ωt. The product of sine and cosine is at most one half, so "
+           "the peak is k·a²·ω."),
+    twin=Twin({"fall": 5.0, "aside": 1.00, "amplitude": 2.00, "frequency": 50},
+              "Another string: {fall} at {aside}; k is {k} for each mm². Swinging {amplitude} to each side at "
+              "{frequency}, it gives k·a²·ω = 5.0·10⁻⁶ · 2.00² · 2π·50 V = {answer}."),
+    worked="k is {k} for each mm². So the peak k·a²·ω is {answer}. With twice the amplitude it would be four times as "
+           "large: a faint sound that grows fast.",
+    teaching_note="Who has no calculus takes e = 2k·y·v from the page. The square is worth a word: up and down, twice "
+                  "the amplitude gives twice the voltage.")
+
+which_way_round = ChoiceExercise(
+    id="4.12", right="b",
+    options={"a": "its own flux points up, the current is clockwise",
+             "b": "its own flux points up, the current is anticlockwise",
+             "c": "its own flux points down, the current is clockwise",
+             "d": "its own flux points down, the current is anticlockwise"},
+    notes={"a": "The flux is found. Now the right hand: thumb along that flux, and where do the fingers point?",
+           "b": "The flux through the coil is upwards and shrinks; the current's own flux makes up for a little of it.",
+           "c": "The hand is right for that flux. But is the flux opposed here, or its change? It is shrinking.",
+           "d": "Two steps to look at again: does the flux grow or shrink, and which way does the thumb point?"},
+    worked="1. The rod's flux passes upwards through the coil, and so does what the string adds. 2. The string goes "
+           "away: the flux shrinks. 3. The current's own flux opposes that change, so it points upwards as well. 4. "
+           "Thumb up: the fingers of the right hand go round anticlockwise, as seen from above.",
+    teaching_note="The usual wrong one is (c), \"opposes the flux\": for a flux that grows it gives the right answer, "
+                  "so ask about one that shrinks. Let them say the four steps aloud, hand in the air.")
+
+
+def mean_voltages(time, linkage):
+    return -np.diff(linkage) / np.diff(time)
+
+
+def largest(values):
+    return values[np.argmax(np.abs(values))]
+
+
+def steepest(time, linkage):
+    return largest(mean_voltages(time, linkage))
+
+
+def steepest_step(time, linkage):
+    return int(np.argmax(np.abs(mean_voltages(time, linkage))))
+
+
+def six_linkages(first, slow, quick, long, back, down):
+    return list(np.cumsum([first, slow, quick, long, -back, -down]))
+
+
+table_of_linkages = NumberExercise(
+    id="4.13", unit="mV", tolerance=0.02, size=(-45, 55), marks=2,
+    given={},
+    hidden={"first": Given("first linkage", unit="uWb", low=2, high=15, step=1),
+            "slow": Given("a small rise", unit="uWb", low=4, high=16, step=1),
+            "quick": Given("a quick rise", unit="uWb", low=22, high=40, step=1),
+            "long": Given("a long rise", unit="uWb", low=52, high=64, step=1),
+            "back": Given("a small fall", unit="uWb", low=2, high=12, step=1),
+            "down": Given("a quick fall", unit="uWb", low=24, high=48, step=1)},
+    derived={"time": Derived("time", unit="ms", decimals=0, formula=lambda: [0, 1e-3, 2e-3, 4e-3, 6e-3, 7e-3]),
+             "linkage": Derived("flux linkage", unit="uWb", decimals=0, formula=six_linkages)},
+    answer=steepest,
+    slips=(Slip("sign", lambda time, linkage: -steepest(time, linkage),
+                "The magnitude is right. Which sign does the voltage have while the linkage grows?"),
+           Slip("largest step", lambda linkage: largest(-np.diff(linkage)) / 1e-3,
+                "That is the largest difference of the linkages. Did every step take the same time?"),
+           Slip("largest step, sign", lambda linkage: -largest(-np.diff(linkage)) / 1e-3,
+                "That is the largest difference of the linkages. Did every step take the same time?"),
+           Slip("the largest step's voltage", lambda time, linkage:
+                mean_voltages(time, linkage)[np.argmax(np.abs(np.diff(linkage)))],
+                "That step changes the linkage most, and it takes longest. Is it also the steepest?"),
+           Slip("the other sign", lambda time, linkage: largest(
+               mean_voltages(time, linkage)[mean_voltages(time, linkage) * steepest(time, linkage) < 0]),
+                "That is one of the five, but another one is larger in magnitude."),
+           Slip("same shape", lambda linkage: linkage.max() * 1e3,
+                "That is the largest linkage. What does the law make of a linkage that stays large?"),
+           Slip("linkage over time", lambda time, linkage: largest(-linkage[1:] / time[1:]),
+                "That divides a linkage by the time so far. Which two differences does the law divide?")),
+    common=("thousand", "million"),
+    steps={"change": Step("uWb", lambda time, linkage: np.diff(linkage)[steepest_step(time, linkage)]),
+           "within": Step("ms", lambda time, linkage: np.diff(time)[steepest_step(time, linkage)])},
+    notes=("Write two new columns: the differences of the linkages, and the differences of the times.",
+           "e = −ΔΛ/Δt for each pair of neighbours: five voltages. Look at their magnitudes, then at the sign."),
+    twin=Twin({"time": [0, 5, 15], "linkage": [0, 100, 150]},
+              "Another table, 0, 100 and 150 µWb at 0, 5 and 15 ms: the steepest step is the first, {change} in "
+              "{within}, so {answer}. (The second, 50 µWb in 10 ms, gives −5 mV.)"),
+    worked="The steepest of the five steps is the one that changes the linkage by {change} in {within}. With Faraday's "
+           "minus that makes {answer}. The step with the largest change takes longer and is less steep.",
+    teaching_note="The law by hand: what a computer does with samples. Who likes to program goes on to 4.7, which asks "
+                  "the same of a function.")
+
+
 # ---- a function of the student's own ---------------------------------------------------------------------------------
 
 def sine_signal():
@@ -288,7 +453,7 @@ def backwards(flux_linkage, time):
 
 
 own_function = FunctionExercise(
-    id="4.7", tolerance=0.03, marks=3,
+    id="4.7", tolerance=0.03, marks=3, further=True,
     signals={"sine": signal("the sine", sine_signal), "trapezoid": signal("the trapezoid", trapezoid_signal),
              "dying": signal("the dying sine", dying_signal)},
     parts=(ReadOff(label="peak of the sine", signal="sine", read="largest", unit="mV"),
@@ -329,13 +494,10 @@ own_function = FunctionExercise(
                   "one value too few: the page says so in a sentence.")
 
 why_not_more = TextExercise(
-    id="4.8",
-    rubric=((2, "An electrical reason: inductance grows with the square of the turns, so the peak with cable comes "
-                "down and treble is lost; or resistance and load take a larger part."),
-            (2, "A geometrical one: in a fixed window the wire gets thinner, the share of enamel grows, the "
-                "resistance grows with the square; in a larger window outer turns are longer and link less."),
-            (2, "A practical one: such wire breaks, winding takes hours, costs, hum and noise grow as well (or the "
-                "like).")),
+    id="4.8", further=True,
+    rubric=((1, "Electrical: inductance grows with the square of the turns, so treble is lost (or resistance, load)."),
+            (1, "Geometrical: thinner wire in the same window, more enamel; or outer turns are longer and link less."),
+            (1, "Practical: such wire breaks, winding takes hours, hum grows as well (or the like).")),
     worked="Electrical: 50 000 turns in the same window make 94 H. With the cable's capacitance there is no peak left "
            "in the treble; at 5 kHz the amplifier gets 24 dB less than from the house coil, although the open coil "
            "gives 16 dB more. Geometrical: the copper would have to be 24 µm thick, and the resistance would be 250 "
@@ -344,11 +506,6 @@ why_not_more = TextExercise(
     teaching_note="\"Louder is always better\" is answered by the lower graph of the third panel.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes): quick questions 5, Faraday with the first panel and 4.1 to 4.3 30, sideways motion with
-panel and sound 10, turns and wire with panel and 4.4 15, sign with 4.5 and 4.6 10, the function of 4.7 15, open
-question 5. Short of time, skip section 2 (sideways) with its sound, and set the open question as homework. Where Python
-is new, 4.7 takes twenty minutes in pairs: set it as homework. A class that knows Python is through in 75.
-
 **Demonstration with real parts.** A coil of some thousand turns on a sensitive meter with its zero in the middle, a rod
 magnet. Push the magnet in fast, slowly, hold it, pull it out. Turn the magnet over; then exchange the coil's ends. Then
 a steel string over a magnet in the coil, on a scope: pluck up and down, then sideways. Cautions of lesson 1 for
@@ -368,8 +525,71 @@ plucked string follows in lesson 5. The load of cable and controls follows in le
 panel borrows from it.
 """
 
+EVENING = Evening(
+    aim="The voltage of a coil is the rate at which its linkage changes, with a minus; each student has computed one, "
+        "and found which way round an induced current flows.",
+    on_the_table="A coil of some thousand turns with a joined pair of ends, a meter with its zero in the middle, a rod "
+                 "magnet; a steel ring with two coils, if there is one; loudspeakers.",
+    stretches=(
+        Stretch(minutes=7, what="The opening film and sound; the three quick questions.",
+                ask="The string is held down. Why does the meter show nothing?"),
+        Stretch(minutes=15, what="Section 1: prediction, panel, the lines of code; the string that cuts nothing, 4.9.",
+                ask="Where on the displacement graph is the voltage largest?"),
+        Stretch(minutes=20, what="The worked examples, s1, 4.1 and 4.2, in pairs; three ways to state an amplitude.",
+                ask="What does the string at the very top of its swing give?"),
+        Stretch(minutes=13, what="Section 2: prediction, panel, the four clips, 4.10.",
+                ask="How often does the linkage fall in one swing?"),
+        Stretch(minutes=11, what="Section 3: the four steps with the right hand, 4.12; pole and winding, 4.5; 4.6.",
+                ask="Is the flux opposed, or its change?"),
+        Stretch(minutes=9, what="Section 4: the table, 4.13; the three votes of the first page once more.",
+                ask="Which step is the steepest, and which only the largest?")),
+    at_home="4.13 where time was short; then sections 5 and 6, which are further: turns and wire with 4.4 and 4.8, the "
+            "function of 4.7 (twenty minutes in pairs where Python is new), 4.3 and 4.11.")
+
+TO_VOTE = (
+    ToVote(
+        question="A strong magnet rests inside a coil whose ends are on a voltmeter. The flux through the coil could "
+                 "not be larger. The meter shows ...",
+        options={"a": "its highest reading", "b": "a small steady reading", "c": "nothing"}, right="c",
+        because="The flux is large, but it does not change. Only change gives a voltage.",
+        twin=ToVote(
+            question="A magnet is pulled out of a coil, first slowly, then once more in half the time. The second "
+                     "time the mean voltage is ...",
+            options={"a": "twice as large", "b": "the same, because the flux was the same",
+                     "c": "half as large, because there was less time"}, right="a",
+            because="The same change in half the time is twice the rate. The law asks how fast the flux changes.")),
+    ToVote(
+        question="A current in a very long, thin coil is switched on. A wide ring of wire lies round the middle of "
+                 "that coil, where its field is inside it alone. While the current rises, the ring has ...",
+        options={"a": "no voltage: no field reaches its wire", "b": "a voltage, because the flux through it changes",
+                 "c": "a voltage only if the ring moves"}, right="b",
+        because="The flux inside the thin coil passes through the ring, and it changes. The law does not ask whether "
+                "the wire meets any field.",
+        twin=ToVote(
+            question="All the flux of a closed steel ring is in the steel, and does not change. A loop of wire round "
+                     "one side of it is made twice as wide. Meanwhile its voltage is ...",
+            options={"a": "positive, because it links more flux", "b": "negative, because it opposes the flux",
+                     "c": "zero, because it links the same flux as before"}, right="c",
+            because="The wider loop encloses the same steel, so the same flux, and nothing changes. A larger area "
+                    "alone is no change of flux.")),
+    ToVote(
+        question="The flux through a closed ring points upwards, and it shrinks. The induced current's own flux "
+                 "points ...",
+        options={"a": "upwards", "b": "downwards", "c": "nowhere: there is no current while flux shrinks"}, right="a",
+        because="Lenz: against the change. The flux upwards is being lost, so the current makes some upwards. "
+                "\"Downwards\" opposes the flux, which is the common mistake.",
+        twin=ToVote(
+            question="The north end of a magnet, pointing down, is pulled up and away from a ring that lies on the "
+                     "table. Between ring and magnet there is, meanwhile, ...",
+            options={"a": "repulsion: the current opposes the magnet", "b": "attraction: the current opposes its going",
+                     "c": "no force, because the ring is not of steel"}, right="b",
+            because="The flux down through the ring shrinks, so the current's own flux points down as well: the ring "
+                    "has a south end on top, and pulls the north end back. It opposes the change, and that is the "
+                    "going away.")))
+
 LESSON = Lesson(
     id="04", title="The coil and Faraday's law", version=1, exercises=(
-        small_change, series_loop, flux_of_a_disc, shape_of_voltage, mean_voltage, peak_voltage, scope_reading,
-        sideways_motion, twice_the_turns, wire_resistance, both_turned, pick_the_graph, own_function, why_not_more),
-    teaching_note=TEACHING_NOTE)
+        small_change, series_loop, flux_of_a_disc, shape_of_voltage, touching_the_wire, principle, mean_voltage,
+        peak_voltage, scope_reading, sideways_motion, sideways_graph, peak_sideways, which_way_round, both_turned,
+        pick_the_graph, table_of_linkages, twice_the_turns, wire_resistance, why_not_more, own_function),
+    teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

@@ -8,6 +8,7 @@ from lessons_lib.exercises.declaration import (
     Derived,
     DesignExercise,
     Entry,
+    Evening,
     FitSlip,
     Given,
     Lesson,
@@ -17,7 +18,9 @@ from lessons_lib.exercises.declaration import (
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -82,6 +85,24 @@ nine_hundred_gauss = ChoiceExercise(
     notes={"a": "It is 90 mT: 10 000 G are 1 T, so 10 G are 1 mT.",
            "b": "Correct: 10 000 G are 1 T, so 10 G are 1 mT.",
            "c": "It is 90 mT: 10 000 G are 1 T, so 900 G are 0.09 T."})
+
+what_is_left = ChoiceExercise(
+    id="s1", quick=True, right="b",
+    options={"a": "At resonance the voltage is largest.",
+             "b": "What is the same in both cases goes out in the difference.",
+             "c": "Twice the capacitance gives half the frequency."},
+    notes={"a": "It is the difference: the unknown self-capacitance is in both lines, and a subtraction takes it out.",
+           "b": "Correct: the unknown self-capacitance is in both, and a subtraction takes it out.",
+           "c": "It is the difference, which takes the unknown self-capacitance out. (And half the frequency takes "
+                "four times the capacitance.)"})
+
+squares_add = ChoiceExercise(
+    id="s2", quick=True, right="c",
+    options={"a": "The larger error counts alone.", "b": "Errors of two instruments add up in full.",
+             "c": "Independent errors partly cancel: their squares add."},
+    notes={"a": "Their squares add. That comes near to the larger one alone only if the other is much smaller.",
+           "b": "Their squares add. In full they would add if both were always wrong to the same side.",
+           "c": "Correct: sometimes they help each other, sometimes they cancel, and the squares add."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -199,8 +220,66 @@ added_capacitors = MeasuredExercise(
                   "line of one's own first. A bench with readings of its own gives its own number, and the check "
                   "follows it.")
 
+what_95_per_cent_says = ChoiceExercise(
+    id="8.9", right="c",
+    options={"a": "95 % of the readings are between 3.14 and 3.26 H.",
+             "b": "The true inductance is certainly between 3.14 and 3.26 H.",
+             "c": "Of twenty intervals made in this way, about nineteen hold the true value, if the model is right.",
+             "d": "The result is 5 % wrong."},
+    notes={"a": "Are the readings inductances? The interval speaks of the result, not of single readings.",
+           "b": "One interval of twenty misses even if all is well. And what if the model is wrong?",
+           "c": "It says how good the way of measuring is, and it trusts the model.",
+           "d": "The interval is less than 2 % of the value to each side. What are the 95 % a share of?"},
+    worked="The interval comes out differently on every bench that measures this coil. Of twenty such intervals about "
+           "nineteen hold the true value: that is what 95 % promises. It promises so only if the model is right and "
+           "the readings share no error; what all readings share is in no interval.",
+    teaching_note="Where a class has measured one coil, let every bench draw its interval on the board: about one in "
+                  "twenty misses what all of them together say.")
+
+
+def sigmas_apart(first, second, u_first, u_second):
+    return (second - first) / math.hypot(u_first, u_second)
+
+
+do_they_agree = NumberExercise(
+    id="8.10", unit="1", tolerance=0.04, size=(0.5, 6),
+    given={"first": Given("inductance by the first instrument", unit="H", low=2.50, high=4.00, step=0.01),
+           "u_first": Given("its uncertainty, one sigma", unit="H", low=0.03, high=0.06, step=0.01),
+           "u_second": Given("uncertainty of the second, one sigma", unit="H", low=0.07, high=0.10, step=0.01)},
+    hidden={"apart": Given("difference", unit="H", low=0.10, high=0.40, step=0.01)},
+    derived={"second": Derived("inductance by the second instrument", unit="H", decimals=2,
+                               formula=lambda first, apart: first + apart)},
+    answer=sigmas_apart,
+    slips=(Slip("straight sum", lambda first, second, u_first, u_second: (second - first) / (u_first + u_second),
+                "Independent errors partly cancel. How do they add, then?"),
+           Slip("the larger one alone", lambda first, second, u_second: (second - first) / u_second,
+                "Only one of the two uncertainties is in it. The other instrument may be wrong, too."),
+           Slip("the smaller one alone", lambda first, second, u_first: (second - first) / u_first,
+                "Only one of the two uncertainties is in it. The other instrument may be wrong, too."),
+           Slip("root forgotten", lambda first, second, u_first, u_second:
+                (second - first) / (u_first ** 2 + u_second ** 2),
+                "The squares were added. What is still to be done with that sum?"),
+           Slip("a difference", lambda first, second, u_first, u_second:
+                (second - first) / math.sqrt(u_second ** 2 - u_first ** 2),
+                "One uncertainty does not take away from the other. How do independent errors add?"),
+           Slip("two sigma", lambda first, second, u_first, u_second:
+                sigmas_apart(first, second, u_first, u_second) / 2,
+                "That counts in intervals of 95 %. The question asks for how many times one sigma."),
+           Slip("a share", lambda first, second: (second - first) / first,
+                "That is the difference as a share of the value. How large is it against the uncertainty?")),
+    common=("sign",),
+    steps={"both": Step("H", lambda u_first, u_second: math.hypot(u_first, u_second))},
+    notes=("First the uncertainty of the difference, from both instruments.",
+           "Independent errors: √(u₁² + u₂²). Then divide the difference by it."),
+    twin=Twin({"first": 5.00, "u_first": 0.08, "u_second": 0.15, "second": 5.51},
+              "Another coil: {first} and {second}. √(0.08² + 0.15²) H = {both}; the difference of 0.51 H is {answer} "
+              "times that."),
+    worked="√(u₁² + u₂²) = {both}. The difference of {first} and {second}, divided by it, is {answer}.",
+    teaching_note="Then ask what follows. Under 2 they agree; over 3 one of them, or the model, is suspect; between, "
+                  "measure again. Two intervals that overlap a little may still be 2.5 sigma apart.")
+
 uncertain_resonance = NumberExercise(
-    id="8.3", unit="%", tolerance=0.05, size=(1.2, 7),
+    id="8.3", unit="%", tolerance=0.05, size=(1.2, 7), further=True,
     given={"inductance": Given("uncertainty of the inductance", unit="%", low=2.0, high=5.0, step=0.5),
            "capacitance": Given("uncertainty of the capacitance", unit="%", low=3.0, high=10.0, step=0.5)},
     answer=half_of_root,
@@ -230,7 +309,7 @@ uncertain_resonance = NumberExercise(
                   "formula says.")
 
 rms_residual = NumberExercise(
-    id="8.4", unit="dB", tolerance=0.01, size=(0.2, 1.5),
+    id="8.4", unit="dB", tolerance=0.01, size=(0.2, 1.5), further=True,
     given={f"r{number}": Given(f"residual {number}", unit="dB", low=-1.3, high=1.3, step=0.1)
            for number in range(1, 6)},
     answer=lambda r1, r2, r3, r4, r5: root_mean_square(r1, r2, r3, r4, r5),
@@ -261,7 +340,7 @@ rms_residual = NumberExercise(
     teaching_note="Then ask what the mean of the residuals is good for: it shows an error that all readings share.")
 
 corrected_peak = NumberExercise(
-    id="8.5", unit="dB", tolerance=0.2, size=(5, 22),
+    id="8.5", unit="dB", tolerance=0.2, size=(5, 22), further=True,
     hidden={"height": Given("height of the peak", unit="dB", low=8.0, high=17.0, step=0.1),
             "coupling": Given("voltage per hertz, in microvolts", unit="1", low=1.2, high=2.4, step=0.05)},
     given={"low": Given("a low frequency", unit="Hz", low=200, high=500, step=10),
@@ -404,12 +483,10 @@ pickup = DesignExercise(
 
 report = TextExercise(
     id="8.8", least_words=80,
-    rubric=((2, "Claim: one sentence with a number and its uncertainty that could turn out wrong."),
-            (3, "Model: which one, what went in, what was fitted and what was taken as known."),
-            (3, "Data with uncertainties: what was read, how, how sure, and invented or own."),
-            (3, "Residual plot: drawn, and read: waves or none, how large compared with what was stated."),
-            (3, "Two limits of the model that matter here and one that does not, each with its reason."),
-            (3, "The next experiment: what it would decide, and which result would change the claim.")),
+    rubric=((1, "Claim: a number with its uncertainty; it could turn out wrong."),
+            (1, "Model and data: what went in, what was fitted, how sure; invented or own."),
+            (1, "Residuals: read (waves or none, how large), and not taken as a proof."),
+            (1, "A limit that matters, and a next experiment that could change the claim.")),
     worked="Claim: the coil has 2.84 H, give or take 0.03 H (95 %), and 142 pF with the probe. Model: an inductance in "
            "series with 7350 Ω (its DC resistance, measured), capacitance and one resistance across it, driven by a "
            "voltage in proportion to the frequency. Data: 48 voltages over the exciter coil, 2 % each as stated, "
@@ -424,15 +501,11 @@ report = TextExercise(
            "stands; if all are high, the inductance comes down by as much.",
     teaching_note="Marks go to the statement, not to closeness: a ratio within 10 % is a good result, and an absolute "
                   "level within a factor of two is one. A report that says \"the model is right because the residuals "
-                  "are small\" gets no point for its residual plot: they do not show what all readings share.")
+                  "are small\" gets no point for its residuals: they do not show what all readings share.")
 
 TEACHING_NOTE = """
-**Time plan** (two evenings of 75 minutes). First evening, the coil and the design: quick questions 5, guide and
-cautions 10, resonance with 8.1 and 8.2 25, the design with its panel and 8.7 35 (more where the grade has to be
-changed). Second evening, exciter and magnet: the exciter with its panel 20, gauss with its panel and 8.6 30, talk about
-the report 10; 15 are left. Parts headed "If there is time" (8.3 and 8.4: 15 minutes; 8.5: 10) and "If you have a bench"
-(plucks: 20) may be left out, and so may all measuring of one's own; the report is written at home (30 to 40 minutes).
-With one evening of 90 minutes only: sections 1, 2 and 5.
+With one evening of 90 minutes only: sections 1 and 2, then section 6, the design. All measuring of one's own may be
+left out; the report may be written at home.
 
 **Demonstration with real parts.** Three capacitors, a pickup, a small air coil fed through a large resistor, a sound
 card with an input of 1 MΩ or a probe. Sweep once, put 470 pF across, sweep again: the peak moves. Let the class say the
@@ -461,8 +534,78 @@ and 3 cannot be told from 5 by the residuals. Their strength can: a rod of alnic
 does as well: eddy currents, drift, a probe off its axis. Absolute levels to a factor of two are a good result.
 """
 
+EVENINGS = (
+    Evening(
+        aim="The coil: its inductance and self-capacitance by two ways, each with how sure it is, and whether the two "
+            "agree.",
+        on_the_table="A pickup, three capacitors, a small air coil fed through a large resistor, a probe or a sound "
+                     "card with an input of 1 MΩ; the guide WORKBENCH.md on paper. Without them: the invented data.",
+        stretches=(
+            Stretch(minutes=10, what="The three plucks; quick questions; section 1, guide and cautions.",
+                    ask="What do you write down before you see whether it fits?"),
+            Stretch(minutes=29, what="Section 2: the worked example, s1, 8.1; the line through seven readings, 8.2; "
+                                     "what the fit's interval says, 8.9.",
+                    ask="What does 95 % promise, and on what condition?"),
+            Stretch(minutes=12, what="Section 3: prediction, then the panel: first the guess, then the readings.",
+                    ask="Which of the two runs tells 2 H from 4 H?"),
+            Stretch(minutes=13, what="Two ways to one coil: the worked example, s2, 8.10; the component meter.",
+                    ask="Do they agree? How far apart would change your mind?")),
+        at_home="8.3, 8.4 and 8.5, which are further."),
+    Evening(
+        aim="The magnet: which model the residuals turn down, and which error they never show. Then a design within "
+            "limits.",
+        on_the_table="A rod, a gauss meter, feeler gauges of brass or plastic, a wooden table.",
+        stretches=(
+            Stretch(minutes=11, what="Section 4: prediction and panel, the wrong zero.",
+                    ask="Which error would your residuals never show?"),
+            Stretch(minutes=17, what="Three models of a magnet, one after the other; 8.6.",
+                    ask="A number fits. Is it what it is called?"),
+            Stretch(minutes=26, what="Section 6: prediction, panel, the design 8.7, in pairs; two benches compare.",
+                    ask="Which of the limits pull against each other?"),
+            Stretch(minutes=16, what="Section 7: the report, its claim said aloud first; what the models leave out.",
+                    ask="What would change your mind?")),
+        at_home="The report 8.8, finished; section 5, the plucks, which is further."))
+
+TO_VOTE = (
+    ToVote(
+        question="A fit goes through all readings, and its residuals are small and look like noise. So ...",
+        options={"a": "the model is right, and so is the number", "b": "all readings may still share an error",
+                 "c": "the interval can be left away"}, right="b",
+        because="Small residuals say that model and readings fit each other. An error that all readings share moves "
+                "the number and leaves the residuals as they are.",
+        twin=ToVote(
+            question="A ruler has shrunk by 2 %. Twenty lengths are measured with it, and a straight line through them "
+                     "fits well. Which shows the 2 %?",
+            options={"a": "waves in the residuals", "b": "a wider interval",
+                     "c": "only a measurement with another ruler"}, right="c",
+            because="All readings share the error, so the line fits as well as before. Two instruments are worth more "
+                    "than one with small residuals.")),
+    ToVote(
+        question="Four times as many readings of the same kind are taken. The interval of the fitted number becomes "
+                 "about ...",
+        options={"a": "half as wide", "b": "a quarter as wide", "c": "as wide as before"}, right="a",
+        because="Independent errors add as squares, so the mean of n readings is better by the root of n: four times "
+                "the work for half the width.",
+        twin=ToVote(
+            question="Two independent uncertainties, 3 % and 4 %, go into one product. Its uncertainty is about ...",
+            options={"a": "1 %", "b": "7 %", "c": "5 %"}, right="c",
+            because="√(3² + 4²) = 5. They would make 7 only if both were always wrong to the same side.")),
+    ToVote(
+        question="Two instruments say 3.00 H and 3.10 H, each with one sigma of 0.07 H. The two ...",
+        options={"a": "contradict each other: the numbers differ", "b": "agree: they are one sigma apart",
+                 "c": "agree only if a third one says 3.05 H"}, right="b",
+        because="The difference has one sigma of √2 · 0.07 H = 0.10 H. Two honest measurements are that far apart, or "
+                "farther, in about one case of three.",
+        twin=ToVote(
+            question="One bench says 150 pF, another 180 pF, each with one sigma of 5 pF. The two ...",
+            options={"a": "agree: nobody is perfect", "b": "agree, since both intervals are wide",
+                     "c": "are about four sigma apart: look for an error"}, right="c",
+            because="The difference has one sigma of 7 pF, and 30 pF are more than four times that. Chance does that "
+                    "less than once in ten thousand times.")))
+
 LESSON = Lesson(
     id="08", title="Design and measure", version=2, exercises=(
-        hum_pair, above_self_resonance, nine_hundred_gauss, two_resonances, added_capacitors, uncertain_resonance,
-        rms_residual, twice_and_half, corrected_peak, wrong_zero, rod_readings, other_rods, pickup, report),
-    teaching_note=TEACHING_NOTE)
+        hum_pair, above_self_resonance, nine_hundred_gauss, what_is_left, two_resonances, added_capacitors,
+        what_95_per_cent_says, uncertain_resonance, rms_residual, twice_and_half, squares_add, do_they_agree,
+        corrected_peak, wrong_zero, rod_readings, other_rods, pickup, report),
+    teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -12,7 +12,7 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import over_heights
-from lessons_lib.lessons.lesson_04.model import graphs_to_choose_from, swing
+from lessons_lib.lessons.lesson_04.model import ASIDE_FALL, graphs_to_choose_from, sideways_graphs, swing
 from lessons_lib.lessons.lesson_04.window import filling_wire, winding
 from lessons_lib.physics.induction import induced_voltage
 from lessons_lib.physics.magnets import RodMagnet
@@ -46,7 +46,11 @@ NUMBERS = [
     (lambda: slope() * 2 * math.pi * 200 * 0.6e-3 * 1e3, "at rest gives 82 mV"),
     (lambda: swing(**UPRIGHT).peak * 1e3, "full curve 83 mV"),
     (lambda: 2 * math.pi * 100 * 0.5e-3, "= 0.314 m/s"),
-    (lambda: 5000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 18.8 mV"),
+    (lambda: 30e-6 / 0.5e-3, "= 0.060 Wb/s"), (lambda: 3000 * 8e-9 * 1e6, "changes by 24 µWb"),
+    (lambda: 24e-6 / 0.3e-3 * 1e3, "should find 80 mV"), (lambda: 4000 * 12e-6, "= 0.048 V s/m"),
+    (lambda: 4000 * 12e-6 * 2 * math.pi * 100 * 0.5e-3 * 1e3, "find 15.1 mV"),
+    (lambda: math.pi * 0.080 ** 2 / 4 * 1e3, "= $5.03\\cdot"), (lambda: 20e-6 / 2e-3 * 1e3, "(b) 10 mV"),
+    (lambda: -2 / 1, "ms, so −2 mV"), (lambda: -6 / 2, "ms, so −3 mV"), (lambda: -(3 - 8) / 1, "find +5 mV"),
     (lambda: 25 / math.sqrt(2), "find 17.7 mV"),
     (lambda: 2 * math.sqrt(2), "a factor of 2.8"),
     (lambda: house_place["string_height"] * 1e3, "of rest is 2.5 mm above"),
@@ -55,7 +59,8 @@ NUMBERS = [
     (lambda: -swing(**UPRIGHT).levels[1], "too, 21 dB below"),
     (lambda: house_strings["III"]["frequency"], "at 208 Hz"), (lambda: 2 * house_strings["III"]["frequency"], "at 415 "
                                                                                                               "Hz"),
-    (lambda: slope() / 7600 * 1e6, "slope of 14 nWb/mm"), (lambda: swing(**UPRIGHT).peak / 7600 * 1e6, "give 11 µV"),
+    (lambda: swing(**UPRIGHT).peak / 7600 * 1e6, "alone would give 11 µV"),
+    (lambda: swing(**UPRIGHT).peak / 7600 * 1e6, "turn gives 11 µV"),
     (lambda: 20 * math.log10(winding(turns=50000, gauge=44).voltage), "50 000: 16 dB"),
     (lambda: -winding(turns=50000, gauge=44).level_at_5_khz, "24 dB less than"),
     (lambda: COIL.resistance(magnet_wire(awg=44)) / COIL.resistance(magnet_wire(awg=42)), "has 1.6 times"),
@@ -172,6 +177,57 @@ def test_one_graph_of_the_four_is_right():
     right = [letter for letter, values in data["voltages"].items() if np.allclose(values[rising], slopes, atol=1e-9)
              and np.allclose(values[rising + 1], slopes, atol=1e-9)]
     assert right == [ANSWERS["4.6"].right]
+
+
+def test_one_sideways_graph_is_right_and_its_linkage_is_the_workshops():
+    """Exercise 4.10, by differences of the drawn linkage along the drawn swing; and k by the pickup itself."""
+    data = sideways_graphs(frequency=200.0)
+    time = data["time"] / 200.0
+    slopes = induced_voltage(np.interp(data["place"], *data["across"]), time)
+    right = [letter for letter, values in data["voltages"].items() if np.allclose(values, slopes, atol=2e-4)]
+    assert right == [ANSWERS["4.10"].right]
+    places = POLE_Y + np.array([0.0, -6e-4, 6e-4])
+    here, left, there = house_instrument.pickup.flux_linkage(STRING, height=2.5e-3, y=places)
+    assert (here - (left + there) / 2) / 6e-4 ** 2 == pytest.approx(ASIDE_FALL, rel=0.03)
+    second = swing(**UPRIGHT).peak * 10 ** (sideways().levels[1] / 20)      # harmonic 2 alone; 0 dB is nearly that peak
+    assert max(data["voltages"]["d"]) == pytest.approx(second, rel=0.05)
+
+
+def test_the_peak_of_a_sideways_swing_by_differences():
+    """Exercise 4.11: linkage lower by 2 uWb at 0.5 mm, swinging 0.8 mm to each side at 100 Hz."""
+    time = np.linspace(0, 0.01, 20_001)
+    linkage = -2e-6 * (0.8e-3 * np.sin(2 * math.pi * 100 * time) / 0.5e-3) ** 2
+    peak = np.abs(np.diff(linkage) / np.diff(time)).max()
+    assert ANSWERS["4.11"].answer(2e-6, 0.5e-3, 0.8e-3, 100.0) == pytest.approx(peak, rel=1e-5)
+
+
+def test_lenz_by_the_force_between_two_dipoles():
+    """Exercise 4.12 by energy: who moves the string or the magnet must do work, so the current pulls it back.
+
+    A ring whose own flux points up is a dipole that points up. The rod below with its north end on top and what it
+    makes of the string point up, too; alike dipoles on one axis attract each other (any textbook), so a string that
+    goes is pulled back by a current with its own flux upwards. Upwards is anticlockwise as seen from above: the field
+    of a current in the middle of its ring, by Biot and Savart.
+    """
+    angle = np.linspace(0, 2 * math.pi, 100, endpoint=False)
+    place = np.column_stack([np.cos(angle), np.sin(angle), 0 * angle])
+    anticlockwise = np.column_stack([-np.sin(angle), np.cos(angle), 0 * angle])
+    assert np.cross(anticlockwise, -place).sum(axis=0)[2] > 0
+    assert ANSWERS["4.12"].options[ANSWERS["4.12"].right] == "its own flux points up, the current is anticlockwise"
+
+
+@pytest.mark.parametrize("bench", [f"b{number:03d}" for number in range(10)])
+def test_the_steepest_step_of_the_table_by_hand(bench):
+    """Exercise 4.13: the function of 4.7 by differences has it, too, and the largest step is never the steepest."""
+    drawn = draw(ANSWERS["4.13"], secret=SELF_STUDY_SECRET, bench=bench)
+    time, linkage = (np.array(drawn.shown[name]) for name in ("time", "linkage"))
+    by_hand = [-(linkage[n + 1] - linkage[n]) / (time[n + 1] - time[n]) for n in range(5)]
+    assert drawn.answer == pytest.approx(max(by_hand, key=abs)) and sorted(map(abs, by_hand))[-1] > 20
+
+
+def test_the_evening_is_as_long_as_the_page_says():
+    evening, = ANSWERS.evenings
+    assert evening.minutes == 75 and "one evening of about 75 minutes" in PROSE
 
 
 def test_readings_of_the_function_by_hand():

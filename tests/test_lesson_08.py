@@ -5,6 +5,8 @@ import re
 import numpy as np
 import pytest
 from scipy.optimize import brentq, minimize_scalar
+from scipy.stats import norm
+from scipy.stats import t as student_t
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.workshop import house_magnet
@@ -92,6 +94,8 @@ NUMBERS = [
     (-meter_apart()[1], "and 1.5 % less, and"),
     (-meter_apart()[2], "both are negative and 1.1 % apart"),
     (100 * half_of_interval(COIL, "inductance") / COIL["inductance"], "the fit's own interval of ±2.7 %"),
+    (half_of_interval(COIL, "inductance") / COIL.uncertainty("inductance"), "few: 2.6 with these seven"),
+    (student_t.ppf(0.975, 7 - 2), "few: 2.6 with these seven"),
     (20 * math.log10(2), "twice the voltage, 6 dB for"),
     (RESPONSE["inductance"], "Here the coil has 2.84 H give"),
     (half_of_interval(RESPONSE, "inductance"), "give or take 0.03 H"),
@@ -188,6 +192,39 @@ def test_the_worked_example_of_two_resonances():
                          (loaded - bare, "difference, $21.11\\cdot"), ((loaded - bare) / 6, "= 3.52$ H"),
                          (bare / ((loaded - bare) / 6) * 100, "F = 200 pF")):
         assert_printed(value, words, PROSE)
+
+
+def test_the_example_whose_last_step_is_open():
+    bare, loaded = ((2 * math.pi * one) ** -2 * 1e10 for one in (10e3, 4e3))
+    for value, words in ((bare, "$2.53\\cdot"), (loaded, "and $15.83\\cdot"),
+                         (loaded - bare, "difference is $13.30\\cdot"), ((loaded - bare) / 12, "should find 1.11 H")):
+        assert_printed(value, words, PROSE)
+
+
+def test_how_far_apart_two_results_are():
+    """Worked examples of 8.10, by Pythagoras' triples; what chance does, by the normal distribution."""
+    for value, words in ((math.hypot(0.05, 0.12), "= 0.13 H"), (5.26 - 5.00, "itself is 0.26 H"),
+                         ((5.26 - 5.00) / 0.13, "That is 2.0 sigma"), (math.hypot(5, 12), "pF = 13 pF"),
+                         ((239 - 200) / 13, "find 3.0 sigma")):
+        assert_printed(value, words, PROSE)
+    assert 2 * norm.sf(2) == pytest.approx(1 / 20, rel=0.1) and 2 * norm.sf(1) == pytest.approx(1 / 3, rel=0.06)
+    # the third question to vote on, 0.10 H apart with 0.07 H each, and its twin, 30 pF apart with 5 pF each
+    assert 2 * norm.sf(0.10 / math.hypot(0.07, 0.07)) == pytest.approx(1 / 3, rel=0.1)
+    assert 2 * norm.sf(30 / math.hypot(5, 5)) < 1e-4
+
+
+def test_nineteen_intervals_of_twenty_hold_the_value():
+    """Exercise 8.9, on invented readings: a mean of five with known noise, its interval two sigma to each side."""
+    chance = np.random.default_rng(8)
+    means = 3.2 + chance.normal(0, 0.05, (4000, 5)).mean(axis=1)
+    assert np.mean(np.abs(means - 3.2) < 1.96 * 0.05 / math.sqrt(5)) == pytest.approx(0.95, abs=0.015)
+    assert ANSWERS["8.9"].options[ANSWERS["8.9"].right].startswith("Of twenty intervals made in this way, about nine")
+
+
+def test_the_evenings_are_as_long_as_the_page_says_and_few_marks_are_by_hand():
+    assert [evening.minutes for evening in ANSWERS.evenings] == [64, 70] and "of about 65 and 70 minutes" in PROSE
+    core = [one for one in ANSWERS.exercises if not one.further and not one.quick and one.kind != "prediction"]
+    assert sum(one.marks for one in core if one.is_by_hand) <= sum(one.marks for one in core) / 4
 
 
 def test_the_example_of_a_design_meets_few_limits_and_is_no_answer():

@@ -1,13 +1,16 @@
 """Pictures of lesson 4's swinging string, with numbers a person can foresee."""
 import pytest
+from matplotlib.patches import FancyArrowPatch
 from numpy.testing import assert_allclose
 
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_04 import panels as lesson_04
 from lessons_lib.lessons.lesson_04.figures import four_graphs_figure
-from lessons_lib.lessons.lesson_04.model import graphs_to_choose_from
+from lessons_lib.lessons.lesson_04.model import graphs_to_choose_from, sideways_graphs
 from lessons_lib.pictures.over_pole import OverPole
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.three_traces import ThreeTraces
+from shown import alt
 
 
 def test_three_traces_mark_one_instant_in_all_and_the_tangent_has_the_slope():
@@ -50,3 +53,27 @@ def test_the_four_graphs_share_one_time_axis_and_keep_their_letters():
     assert len({axes.get_position().x0 for axes in figure.axes}) == len({axes.get_xlim() for axes in figure.axes}) == 1
     assert [text.get_text() for axes in figure.axes for text in axes.texts if text.get_text().startswith("(")] == [
         "(a)", "(b)", "(c)", "(d)"]
+
+
+def test_the_sideways_graphs_keep_their_letters_and_the_curve_is_even():
+    panel = lesson_04.four_sideways()
+    data = sideways_graphs()
+    assert_allclose(data["across"][1], data["across"][1][::-1], atol=1e-15)
+    figure = panel._drawing.figure
+    assert [text.get_text() for axes in figure.axes for text in axes.texts if text.get_text().startswith("(")] == [
+        "(a)", "(b)", "(c)", "(d)"]
+    for number in ("2.0 µWb", "2.5 mV"):        # as the words say: k a2, and k a2 omega
+        assert number in alt(panel)
+    assert data["across"][1].min() == pytest.approx(-2.0e-6, abs=0.05e-6)
+    assert data["voltages"]["d"].max() == pytest.approx(2.5e-3, abs=0.05e-3)
+
+
+def test_only_the_worked_ring_has_its_current():
+    """Flux of magnet and of current in two rings, a current's arrow in the first; the third is the student's."""
+    panel = lesson_04.three_rings()
+    assert panel.view
+    scenes = panel._drawing.figure.axes
+    moves = [sum(isinstance(patch, FancyArrowPatch) for patch in axes.patches) for axes in scenes]
+    assert moves == [2, 1, 1]       # how a thing moves; in the first one the current as well
+    assert [sum("flux" in text.get_text() for text in axes.texts) for axes in scenes] == [2, 2, 1]
+    assert "its own flux?" in scenes[2].texts[-2].get_text()

@@ -22,7 +22,7 @@ NO_TERM = {
     "a run-in heading": {
         "after this lesson you can", "you need", "on your own", "in a class", '"more ohms, hotter,"', "your own files",
         "before you see any fit", "more than two readings", "the library's fit", "place the curves first", "listen",
-        "if there is time, one number for many residuals", "raw voltages", "the second model", "at 120 hz", "at 1 khz",
+        "raw voltages", "the second model", "at 120 hz", "at 1 khz",
         "at 10 khz", "above it"},
     "emphasis": {"zero", "against", "force", "invented", "in the magnet", "through the coil", "in the string"},
     "a key, a file or a name in code": {"shift and enter", "my_work", "induced_voltage"},

@@ -140,3 +140,35 @@ def four_graphs_figure(linkage=75e-6, voltage=75e-3, time=8e-3):
         lines = {"linkage": data["linkage"], **data["voltages"]}
         return [artist for name, row in rows.items() for artist in row.update(data["time"], line=lines[name])]
     return figure, draw
+
+
+def sideways_graphs_figure(reach, deepest, highest):
+    """The linkage across the pole, a sideways swing, and four voltages: data of `sideways_graphs`; limits in SI."""
+    figure = new_figure(width=8.0, height=5.4)
+    across = Lines(figure.add_axes((0.09, 0.42, 0.245, 0.44)), room=0.0, grid=False,
+                   x=Axis("string aside by", "mm", (-1.1 * reach, 1.1 * reach), ticks=(-reach, 0, reach)),
+                   y=Axis("flux linkage", "µWb", (-1.2 * deepest, 0.3 * deepest), ticks=(-2e-6, -1e-6, 0)),
+                   parts=[_ZERO, Curve("line", look=FLUX, width=2.6)])
+    rows, tall, gap = {}, 0.150, 0.0225
+    for number, name in enumerate(("place", *"abcd")):
+        first = name == "place"
+        axes = figure.add_axes((0.50, 0.095 + (4 - number) * (tall + gap) + 0.02 * first, 0.44, tall))
+        rows[name] = Lines(
+            axes, room=0.0, x=Axis("time in swings of the string", "", (0, 2), bare=name != "d", ticks=(0, 1, 2)),
+            y=Axis("", "mm" if first else "mV", *([(-1.4 * reach, 1.4 * reach)] if first else
+                                                  [(-1.3 * highest, 1.3 * highest)]),
+                   ticks=(-reach, 0, reach) if first else (-2e-3, 0, 2e-3)),
+            parts=[_ZERO, Curve("line", look=DISPLACEMENT if first else VOLTAGE, width=2.6)])
+        axes.set_ylabel("aside\n(mm)" if first else "", fontsize=TEXT, color=INK)
+        if not first:
+            label(axes, f"({name})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
+                  animated=False)
+    figure.text(0.415, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center", color=INK)
+    figure.text(0.02, 0.90, "counted from over the middle", fontsize=TEXT - 1, color=MUTED)
+
+    def draw(data):
+        return [*across.update(*data["across"][:1], line=data["across"][1]),
+                *rows["place"].update(data["time"], line=data["place"]),
+                *(artist for name, line in data["voltages"].items()
+                  for artist in rows[name].update(data["time"], line=line))]
+    return figure, draw

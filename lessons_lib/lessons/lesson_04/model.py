@@ -215,3 +215,19 @@ def graphs_to_choose_from():
         return np.repeat([0.0, rise, 0.0, fall, 0.0], 2)
     return {"time": time, "linkage": linkage, "voltages": {
         "a": linkage * 1e3, "b": steps(30e-3, -60e-3), "c": steps(-30e-3, 60e-3), "d": steps(-45e-3, 45e-3)}}
+
+
+ASIDE_SWING, ASIDE_FALL = 0.6e-3, 5.6       # m to each side; Wb/m2: k of a linkage that is lower by k y2 at y
+
+
+def sideways_graphs(frequency=200.0):
+    """What `sideways_graphs_figure` takes: linkage across the pole, a sideways swing, four voltages; one is right.
+
+    The linkage is taken as equally low on both sides, as under a pole with as many neighbours on the left as on the
+    right; k is that of the workshop's plain third at its height.
+    """
+    swings, y = np.linspace(0, 2, 201), np.linspace(-ASIDE_SWING, ASIDE_SWING, 61)
+    turn = 2 * math.pi * swings
+    peak = ASIDE_FALL * ASIDE_SWING ** 2 * 2 * math.pi * frequency       # k a2 omega
+    return {"across": (y, -ASIDE_FALL * y ** 2), "time": swings, "place": ASIDE_SWING * np.sin(turn), "voltages": {
+        "a": np.zeros_like(turn), "b": peak * np.cos(2 * turn), "c": peak * np.cos(turn), "d": peak * np.sin(2 * turn)}}

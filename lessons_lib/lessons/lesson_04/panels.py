@@ -13,10 +13,13 @@ from lessons_lib.lessons.lesson_04.figures import (
     held_string_figure,
     moving_string_figure,
     sideways_figure,
+    sideways_graphs_figure,
     turns_figure,
 )
 from lessons_lib.lessons.lesson_04.model import (
     ASIDE,
+    ASIDE_FALL,
+    ASIDE_SWING,
     FARTHEST,
     FILMED,
     HEARD_RATE,
@@ -31,6 +34,7 @@ from lessons_lib.lessons.lesson_04.model import (
     heard,
     heard_held,
     held_instants,
+    sideways_graphs,
     sideways_instants,
     swing,
     swing_at_200_hz,
@@ -44,6 +48,7 @@ from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import QUIET, Sound, sounds
+from lessons_lib.pictures.lenz import lenz_figure
 
 
 def _turns(instrument):
@@ -210,3 +215,29 @@ def four_graphs():
             "evenly to zero at 6 ms. Four voltages to choose from, below it on the same time axis: (a) rises to 60 mV, "
             "stays, falls, like the linkage; (b) +30 mV from 1 to 3 ms, zero, −60 mV from 5 to 6 ms; (c) −30 mV from 1 "
             "to 3 ms, zero, +60 mV from 5 to 6 ms; (d) −45 mV from 1 to 3 ms, zero, +45 mV from 5 to 6 ms."))
+
+
+def four_sideways():
+    """Panel without sliders: a sideways swing and four graphs of voltage to choose from; use its still()."""
+    figure, draw = sideways_graphs_figure(ASIDE_SWING, ASIDE_FALL * ASIDE_SWING ** 2, 2.5e-3)
+    return Panel(
+        title="Which voltage, sideways?", sliders=(), compute=sideways_graphs, shown=lambda _: {}, figure=figure,
+        draw=draw, message=(
+            "Left: flux linkage against the string's place aside, highest over the middle and lower by 2.0 µWb at 0.6 "
+            "mm to either side. Right, over two swings: the string's place, a sine that begins over the middle; below "
+            "it four voltages to choose from: (a) zero all the time; (b) two waves in each swing, highest over the "
+            "middle and lowest at the ends; (c) one wave in each swing, highest and lowest over the middle; (d) two "
+            "waves in each swing, zero over the middle and at the ends. Waves reach 2.5 mV."))
+
+
+def three_rings():
+    """Panel without sliders: three closed coils, for Lenz's rule step by step; use its still()."""
+    figure, draw = lenz_figure()
+    return Panel(
+        title="Which way round?", sliders=(), compute=dict, shown=lambda _: {}, figure=figure, draw=draw,
+        message=(
+            "Three closed rings of wire, seen from a little above. 1. A magnet above its ring, north end down, comes "
+            "down: its flux passes down through the ring, the current's own flux points up, and at the front of the "
+            "ring the current flows to the right. 2. The same magnet goes up and away: its flux passes down, the "
+            "current's own flux points down, and the current is not drawn. 3. A rod magnet stands in a closed coil, "
+            "north end on top; a string over it moves up and away; neither current nor flux is drawn."))
