@@ -49,11 +49,12 @@ def test_a_bent_axis_is_even_then_logarithmic():
 
 def test_string_loop_shows_its_values_and_gaps_as_long_as_they_are():
     picture, values = StringLoop(axes()), {"mmf": 2400, "magnet": 180e6, "near_air": 10e6, "far_air": 12e6,
-                                           "branch": 990e6, "flux": 12e-6, "string_flux": 121e-9}
+                                           "branch": 990e6, "pair": 9.9e6, "flux": 12e-6, "string_flux": 121e-9}
     artists = picture.update(height=2e-3, **values)
     texts = {artist.get_text() for artist in artists if hasattr(artist, "get_text")}
     assert texts == {"2400 A", "180 MA/Wb", "near air 10.0 MA/Wb", "12.0 MA/Wb", "gap, steel, gap 990 MA/Wb",
-                     "flux in the magnet 12.000 µWb", "gathered 121 nWb"}
+                     "flux in the magnet 12.000 µWb", "gathered 121 nWb", "a partial short circuit",
+                     "in brackets\n9.90 MA/Wb"}
     tops = []
     for height in (2e-3, 4e-3, 6e-3):
         _, gap, other, *_ = picture.update(height=height, **values)
