@@ -8,7 +8,7 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import DRAWN_HEIGHTS, ThreeFluxes, magnetised, over_heights, three_fluxes
-from lessons_lib.lessons.string_lines import SLICE, StringInSpace, one_path, trace
+from lessons_lib.lessons.string_lines import StringInSpace, one_path, trace
 from lessons_lib.physics.steel import STRING_PLACES
 
 FRAME = {"half_width": 12e-3, "bottom": -16.5e-3, "top": 8.5e-3}      # m, of the view from the side
@@ -86,13 +86,13 @@ def before_and_now(*, height, permeability, core=0.46e-3, saturates=1, instrumen
     along = CubicSpline(STRING_PLACES, inside.flux())
     most = float(_ALONG[along(_ALONG).argmax()])
     x = _ALONG[_ALONG <= most]
-    applied, across = (CubicSpline(STRING_PLACES, field)(x)
+    applied, across = (CubicSpline(STRING_PLACES, field)
                        for field in (mu_0 * inside.applied, mu_0 * inside.magnetisation / 2))
-    radius, upward = inside.string.magnetic_radius, applied[:, 2]
+    radius, area, upward = inside.string.magnetic_radius, inside.string.area, applied(x)[:, 2]
     return BeforeAndNow(
-        fluxes=fluxes, most=most, along_before=float(applied[-1, 0]) * inside.string.area,
-        rising_before=2 * float(np.trapezoid(rising(upward, 0 * upward, radius), x)),
-        rising_now=2 * float(np.trapezoid(rising(upward + across[:, 2], along(x, 1), radius), x)))
+        fluxes=fluxes, most=most, along_before=float(applied(most)[0]) * area,
+        rising_before=2 * float(np.trapezoid(rising(upward, area * applied(x, 1)[:, 0], radius), x)),
+        rising_now=2 * float(np.trapezoid(rising(upward + across(x)[:, 2], along(x, 1), radius), x)))
 
 
 @lru_cache(maxsize=64)
