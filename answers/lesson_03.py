@@ -535,9 +535,9 @@ FIRST_EVENING = Evening(
 SECOND_EVENING = Evening(
     aim="Get the signal as a slope, see it saturate, and compute what the magnet does to the pitch.",
     stretches=(
-        Stretch(minutes=16, what="Section 4: the slope with 3.3, the level with its two examples, s2 and 3.4.",
+        Stretch(minutes=18, what="Section 4: the slope with 3.3, the level with its two examples, s2 and 3.4.",
                 ask="What is lost over the next millimetre: as much again, or the same share?"),
-        Stretch(minutes=17, what="Section 5 with its panel, prediction p3 first; 3.5 and 3.6.",
+        Stretch(minutes=18, what="Section 5 with its panel, prediction p3 first; 3.5 and 3.6.",
                 ask="The flux still grows. Why is the signal so much weaker?"),
         Stretch(minutes=20, what="Section 6 with its panel, prediction p4 first; 3.7. Hear the opening once more.",
                 ask="It pulls, so it pulls tighter, so it is higher? Where is the mistake?"),

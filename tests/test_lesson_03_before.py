@@ -1,7 +1,8 @@
 """Where the string's flux was before: conservation, its surface added up, lines followed by another solver."""
+from functools import cache
+
 import numpy as np
 import pytest
-from numpy.testing import assert_allclose
 from scipy.constants import mu_0
 from scipy.integrate import quad, solve_ivp
 
@@ -75,10 +76,11 @@ def test_numbers_of_the_three_ways():
                          (BOTH.along_now / BOTH.along_before, "48 times"),
                          (flux / SIX.area, "At 1.4 T this steel"), (BOTH.rising_before * 1e9, "189 nWb rose into"),
                          (BOTH.rising_now * 1e9, "Now 630 nWb do"),
-                         ((BOTH.rising_now - BOTH.fluxes.gathered) * 1e9, "168 nWb of them leave"),
                          (BOTH.passed_before * 1e9, "So 434 nWb, 94 %"), (BOTH.share * 100, "94 %, had passed")):
         assert_printed(float(value), words.replace("So 434 nWb, 94 %", "434 nWb"), PROSE)
         assert words in PROSE
+    assert BOTH.rising_now - BOTH.fluxes.gathered == pytest.approx(170e-9, abs=5e-9)
+    assert "About 170 nWb of them leave the steel again above" in PROSE
     assert flux / (mu_0 * SIX.area * inside) == pytest.approx(69, abs=1) and "a permeability of 69 left" in PROSE
     assert inside / applied == pytest.approx(0.70, abs=0.01) and "weaken the field inside it to 70 %" in PROSE
     assert BOTH.fluxes.added_in_magnet / BOTH.fluxes.gathered == pytest.approx(0.03, abs=0.005)
@@ -107,10 +109,11 @@ def follow(start, sense, string):
         return np.hypot(place[1], place[2] - string.height) - string.radius if string else 1.0
     at_rod.terminal = at_steel.terminal = True
     at_rod.direction = at_steel.direction = -1
-    found = solve_ivp(direction, (0, 3), start, events=(at_rod, at_steel), rtol=1e-6, atol=1e-8, max_step=20e-3)
+    found = solve_ivp(direction, (0, 3), start, events=(at_rod, at_steel), rtol=1e-5, atol=1e-7, max_step=20e-3)
     return found.y, found.t[-1], len(found.t_events[1]) > 0
 
 
+@cache
 def both_ways(level):
     """A line at a *level* of the string's flux to one side: what `follow` gives before, and all of its way now."""
     right = STRING_PLACES >= 0
@@ -136,7 +139,7 @@ def least_distance(path):
 def test_all_of_it_comes_up_through_every_turn_and_comes_down_far_outside():
     """So what the string gathers links every turn, and a turn's other lines lose what it does not gain."""
     nearest = []
-    for level in (0.05, 0.35, 0.95):
+    for level in (0.05, 0.35, 0.55, 0.95):
         on_face, _, (_, _, path) = both_ways(level)
         assert on_face[2] == pytest.approx(0, abs=1e-6) and np.hypot(*on_face[:2]) < COIL["inner_radius"]
         nearest.append(least_distance(path))
@@ -160,7 +163,7 @@ def test_grey_and_green_are_one_deep_in_the_rod_and_part_above_it():
     for green, grey in (("now", "before"), ("towards", "towards_before")):
         deep = np.array(views[grey])[:, np.array(views[grey])[1] < -12e-3]
         distances = np.hypot(*(deep[:, :, None] - np.array(views[green])[:, None, :]))
-        assert np.nanmax(np.nanmin(distances, axis=1)) < 0.4e-3      # a step of a line is 0.6 mm
+        assert np.nanmax(np.nanmin(distances, axis=1)) < 0.45e-3     # a step of a line is 0.8 mm, or less
     assert np.nanmax(views["before"][1]) > before.FRAME["top"]
     green = np.array(views["now"])
     below = green[:, (green[1] < 0) & (np.abs(green[0]) < 6e-3)]
@@ -204,7 +207,8 @@ def test_softer_steel_gathers_three_times_as_much_and_the_share_hardly_moves():
     assert many.gathered == pytest.approx(3 * few.gathered, rel=0.02)
     worked = " ".join(ANSWERS["3.10"].worked.split())
     for one, words in ((few, "permeability 100, 3.0 %"), (many, "and 3.6 % with 1000")):
-        assert_printed(100 * one.added_in_magnet / one.gathered, words.split(", ")[-1].replace(" with 1000", ""), worked)
+        share = words.split(", ")[-1].replace(" with 1000", "")
+        assert_printed(100 * one.added_in_magnet / one.gathered, share, worked)
         assert words in worked
 
 
