@@ -96,9 +96,9 @@ which_for_two_branches = ChoiceExercise(
 
 which_for_what_is_left = ChoiceExercise(
     id="s2", quick=True, right="a",
-    options={"a": "over equal distances an equal *share* is lost",
+    options={"a": "over equal distances an equal share is lost",
              "b": "at twice the distance a quarter is left",
-             "c": "over equal distances an equal *amount* is lost"},
+             "c": "over equal distances an equal amount is lost"},
     notes={"a": "Correct: that is what an exponential law says.",
            "b": "That is the inverse-square law, for points. Step 2 uses an exponential: equal distances, equal "
                 "shares.",
