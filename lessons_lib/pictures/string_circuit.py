@@ -79,7 +79,7 @@ class StringLoop:
         self._words["branch"].set_position((0.5, axis + THICK / 2 + 0.1))
         self._words["string_flux"].set_position((6.1, axis + THICK / 2 + 0.1))
         self._words["short"].set_position((0.5, axis + THICK / 2 + 0.6))
-        low, high = POLE - 0.4, axis + 0.6
+        low, high = POLE - 0.4, axis + 0.3
         for bracket, middle, bulge in zip(self._brackets, (0.06, 9.34), (0.22, -0.22)):
             bracket.set_data(middle + bulge * _BEND ** 2, (low + high) / 2 + (high - low) / 2 * _BEND)
         return [self._branch, *self._gaps, self._steel, self._along, self._head, *self._brackets,

@@ -15,15 +15,15 @@ class TwoWays:
         For the view from the side (x, z) and for the cut across the string over the rod's middle (y, z).
     magnet, coil : dict
         What Magnet.update and Coil.update take, the rod's top at height zero.
-    end_words : str
-        Over the view from the end.
+    now_words, end_words : str
+        Over the two views.
     half_width, bottom, top : float
         Fixed limits of the view from the side, m.
     across : float
         Half of the width of the view from the end, m; its height is the same, and begins 1 mm below the rod's face.
     """
 
-    def __init__(self, side, end, *, magnet, coil, end_words, half_width, bottom, top, across=4e-3):
+    def __init__(self, side, end, *, magnet, coil, now_words, end_words, half_width, bottom, top, across=4e-3):
         self.side, self.end, self._wide = side, end, half_width
         for axes, half, low, high in ((side, half_width, bottom, top), (end, across, -1e-3, 2 * across - 1e-3)):
             dress(axes, x_label="", y_label="height (mm)", x_limits=(-half * MM, half * MM),
@@ -32,14 +32,14 @@ class TwoWays:
             Coil(axes, moves=False).update(**coil)
             for letter in Magnet(axes, moves=False).update(**magnet)[2:]:
                 letter.set_visible(False)       # one would be under the lines
-        label(side, "N", animated=False, ha="center").set_position((-0.7 * magnet["diameter"] / 2 * MM, -1.6))
+        label(side, "N", animated=False, ha="center").set_position((-0.84 * magnet["diameter"] / 2 * MM, -1.6))
         side.set_xlabel("place along the string (mm)", fontsize=TEXT, labelpad=2)
         end.set_xlabel("place across (mm)", fontsize=TEXT, labelpad=2)
         self._before, self._now = (
             [axes.plot([], [], linewidth=width, animated=True, **look)[0] for axes in (side, end)]
             for look, width in ((HOUSE_LOOK, 1.6), (FLUX, 1.2)))
         self._along, self._disc = StringAlong(side), StringEnd(end)
-        for axes, x, align, look, text in ((side, 0.0, "left", FLUX, "now"),
+        for axes, x, align, look, text in ((side, 0.0, "left", FLUX, now_words),
                                            (side, 1.0, "right", HOUSE_LOOK, "the same flux before"),
                                            (end, 1.0, "right", None, end_words)):
             label(axes, text, look, animated=False, transform=axes.transAxes, ha=align, va="bottom",

@@ -129,7 +129,8 @@ def flux_before(sheet=None, instrument=None):
     views = TwoWays(
         side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
         coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **before.FRAME)
+        now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
+        end_words=f"from the end: {said(SLICE, 'mm', 'g')}, {said(before.TUBE / 2, 'nWb', 'g')} a line", **before.FRAME)
     curves = Lines(
         figure.add_axes((0.69, 0.12, 0.3, 0.26)), x=HEIGHT, y=Axis("flux", "nWb", (0, 700e-9 * instrument.stronger)),
         parts=[Between("gathered", "new", color=GRID), Curve("gathered", "gathers", FLUX),
