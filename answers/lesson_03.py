@@ -6,13 +6,16 @@ import numpy as np
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
     Derived,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -46,6 +49,11 @@ def added_flux(mmf, magnet, near, far, branch):
     return mmf / total * taken_off(near, branch) / total
 
 
+def new_share(magnet, near, far):
+    """Of the flux that a partial short circuit takes out of the near air, what is new in the loop."""
+    return near / (magnet + near + far)
+
+
 def bent_share(stiffness, tension, place):
     """The share by which the frequency falls."""
     return stiffness * SCALE_LENGTH * math.sin(math.pi * place) ** 2 / (math.pi ** 2 * tension)
@@ -75,6 +83,26 @@ one_to_two = ChoiceExercise(
     notes={"a": "Correct: so near to a wide face, no power law holds.",
            "b": "It is about two thirds. The inverse-square law is for points, and a pole face is not a point.",
            "c": "It is about two thirds. The inverse cube holds only far away from the whole magnet."})
+
+which_for_two_branches = ChoiceExercise(
+    id="s1", quick=True, right="c",
+    options={"a": "a small change of the reluctance changes the flux by the same share",
+             "b": "one after the other: the same flux runs through both, and the drops add up",
+             "c": "between the same two points: both have the same drop, and the fluxes add up"},
+    notes={"a": "That is step 4. Step 2 puts two branches together that begin and end at the same two points.",
+           "b": "That is for the whole loop, step 1: there the reluctances add up. In step 2 the result is smaller "
+                "than either of the two.",
+           "c": "Correct: two branches in parallel."})
+
+which_for_what_is_left = ChoiceExercise(
+    id="s2", quick=True, right="a",
+    options={"a": "over equal distances an equal share is lost",
+             "b": "at twice the distance a quarter is left",
+             "c": "over equal distances an equal amount is lost"},
+    notes={"a": "Correct: that is what an exponential law says.",
+           "b": "That is the inverse-square law, for points. Step 2 uses an exponential: equal distances, equal "
+                "shares.",
+           "c": "That would be a straight line, and it would reach zero. An exponential loses equal shares."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -109,6 +137,23 @@ signal_over_height = PredictionExercise(
         "c": "Yes, that is what the panel shows. The signal comes from the change alone, and the change is all near "
              "the pole.",
         "d": "Look again at the large number, the share of the signal at 2 mm."})
+
+where_it_was = PredictionExercise(
+    id="p5",
+    question="Of the flux that the string gathers, how much had passed up through the turns of the coil before the "
+             "string came?",
+    options={"a": "none: the string draws new flux out of the magnet", "b": "about a quarter",
+             "c": "about two thirds", "d": "more than nine tenths"},
+    seen_question="Read the large number at 1.5 mm, at 2.5 mm and at 6 mm. It is ...",
+    seen_options={"a": "zero, or nearly", "b": "about a quarter", "c": "about two thirds",
+                  "d": "more than nine tenths, at each height"},
+    seen="d",
+    seen_notes={
+        "a": "Look again at the large number, and at the two numbers that it comes from: gathered, and new in the "
+             "turn.",
+        "b": "Look again at the large number.",
+        "c": "Look again at the large number, at all three heights.",
+        "d": "Yes, that is what the panel shows. The flux was there; the string leads it another way above the coil."})
 
 coming_nearer = PredictionExercise(
     id="p3",
@@ -169,7 +214,7 @@ gap_reluctance = NumberExercise(
     teaching_note="Ask why the area is \"effective\": the flux spreads, and nobody can lay a ruler on it.")
 
 flux_added = NumberExercise(
-    id="3.2", unit="nWb", tolerance=0.03, size=(1, 30), marks=2,
+    id="3.2", unit="nWb", tolerance=0.03, size=(1, 30), marks=3,
     given={"mmf": Given("MMF of the magnet", unit="A", low=2300, high=2900, step=20),
            "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=170, high=200, step=1),
            "near": Given("near air", unit="MA/Wb", low=5, high=9, step=0.1),
@@ -224,6 +269,56 @@ flux_added = NumberExercise(
                   "Whoever keeps only three figures of near air and string in parallel loses the answer in the "
                   "rounding: a good moment to speak of differences.")
 
+what_is_new = NumberExercise(
+    id="3.9", unit="nWb", tolerance=0.02, size=(1, 15), marks=2,
+    given={"flux": Given("flux in the string", unit="nWb", low=110, high=190, step=2),
+           "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=170, high=200, step=1),
+           "near": Given("near air", unit="MA/Wb", low=5, high=9, step=0.1),
+           "far": Given("far air", unit="MA/Wb", low=18, high=23, step=0.1)},
+    answer=lambda flux, magnet, near, far: flux * new_share(magnet, near, far),
+    slips=(Slip("passed before", lambda flux, magnet, near, far: flux * (1 - new_share(magnet, near, far)),
+                "That is the part that ran through the magnet before. The question asks for the part that is new."),
+           Slip("all of the air", lambda flux, magnet, near, far: flux * (near + far) / (magnet + near + far),
+                "Across which part of the air does the string lie? Only that part is spared a drop."),
+           Slip("far air", lambda flux, magnet, near, far: flux * far / (magnet + near + far),
+                "Across which part of the air does the string lie, the near one or the far one?"),
+           Slip("far air left out", lambda flux, magnet, near: flux * near / (magnet + near),
+                "The drop drives flux round the whole loop. Which part of the loop is missing below your fraction "
+                "bar?"),
+           Slip("of the air only", lambda flux, near, far: flux * near / (near + far),
+                "The drop drives flux round the whole loop. Is the magnet in your sum?"),
+           # typed: 33.1 for 160 * 7 / 185 + 7 + 20
+           Slip("no brackets", lambda flux, magnet, near, far: flux * near / magnet + 1e-15 * (near + far),
+                "A calculator does not see a long fraction bar. Which sum needs brackets?"),
+           Slip("upside down", lambda flux, magnet, near, far: flux / new_share(magnet, near, far),
+                "Can more be new than the string carries? Which of the two belongs above the fraction bar?"),
+           # typed: 3.2 for a share of 3.2 %
+           Slip("share in per cent", lambda magnet, near, far: 1e-7 * new_share(magnet, near, far),
+                "That is the share in per cent. The question asks for the flux itself, in nWb.")),
+    common=("prefix", "million"),
+    steps={"total": Step("MA/Wb", lambda magnet, near, far: magnet + near + far),
+           "share": Step("%", new_share)},
+    notes=("First the reluctance of the whole loop without the string. Which part of it is the near air?",
+           "ΔΦ = Φ_string R_near/R, where R is magnet, near air and far air together."),
+    twin=Twin({"flux": 400, "magnet": 150, "near": 20, "far": 30},
+              "Another string, with {flux}: the loop of {magnet}, {near} and {far} has {total}. The near air is "
+              "{share} of it, and so much of the string's flux is new: {answer}."),
+    worked="The loop has {total}, and the near air is {share} of it. That share of {flux} is new in the magnet: "
+           "{answer}. All the rest ran through the magnet before.",
+    teaching_note="Ask for the rest, too: it is nearly everything. Then ask what a string across all of the air would "
+                  "do: then a tenth and more would be new.")
+
+softer_steel = ChoiceExercise(
+    id="3.10", right="b",
+    options={"a": "three times as large", "b": "the same as before", "c": "a third of what it was"},
+    notes={"a": "The new flux itself is three times as large. And its share of what the string gathers?",
+           "b": "What counts for the share is only which part of the loop the string lies across.",
+           "c": "More flux takes the string's way, and more is new. In what ratio do the two grow?"},
+    worked="The share is R_near/R, and the string is not in it: three times the flux in the string, three times the "
+           "new flux. (The computed model says nearly the same: of a straight-line steel with permeability 100, 3.0 % "
+           "of what it gathers at 2.5 mm is new in the magnet, and 3.6 % with 1000.)",
+    teaching_note="Who says \"three times\" has the new flux in mind, and is right about that.")
+
 central_difference = NumberExercise(
     id="3.3", unit="nWb/mm", tolerance=0.03, size=(3, 60),
     given={},
@@ -258,7 +353,7 @@ central_difference = NumberExercise(
                   "one.")
 
 level_change = NumberExercise(
-    id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5),
+    id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5), marks=2,
     given={"away": Given("how far the string goes away", unit="mm", low=0.4, high=1.2, step=0.05),
            "decay": Given("decay length of the signal", unit="mm", low=2.6, high=3.5, step=0.05)},
     answer=lambda away, decay: 20 * math.log10(math.exp(-away / decay)),
@@ -369,13 +464,10 @@ detuning = NumberExercise(
 
 energy_of_the_pull = TextExercise(
     id="3.8",
-    rubric=((2,
-             "Energy: the pull depends only on where the string is, so what it takes on the way out it gives "
-             "back on the way in; over a whole swing it neither drives nor brakes."),
-            (2, "Retuned: the pull grows towards the magnet, a negative spring, so the note is lower for motion up and "
-                "down; not so sideways, so two notes beat."),
-            (2, "When to lower the pickup: beating or false notes on thick strings, notes out of tune along the neck, "
-                "sustain that is short with the pickup close; and says what it costs (level).")),
+    rubric=((1, "Energy: what the pull takes on the way out it gives back on the way in; it neither drives nor "
+                "brakes."),
+            (1, "Retuned: a pull that grows towards the magnet is a negative spring, so the note is lower."),
+            (1, "When to lower the pickup: beats or false notes on thick strings; the price is level.")),
     worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on "
            "the way back the string does the same work against it: over a swing nothing is left. So the magnet neither "
            "drives nor slows the string; it makes it softer, and the note lower. It does so for motion up and "
@@ -390,11 +482,6 @@ energy_of_the_pull = TextExercise(
                   "The argument leaves the wire's hysteresis out, which takes a little.")
 
 TEACHING_NOTE = """
-**Time plan** (90 minutes; 95 and more where English is not the first language): quick questions 5, the string in the
-field with its panel 15, the circuit with 3.1 and 3.2 22, slope and level with 3.3 and 3.4 13, saturation with 3.5 and
-3.6 15, pull with 3.7 12, two views of one number 8, open question at home. Short of time: leave out section 5 or
-section 6.
-
 **Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe
 on the far side of the string. Move the string away and back: beside the string the probe reads a change, at the
 rod's middle none. Then hang the string from a thread beside the magnet and bring it nearer: from some distance on it
@@ -405,8 +492,8 @@ glasses on.
 **What to ask.** "Which flux?" each time someone says the flux changes. "Where does the flux go that leaves the
 string?" "If the flux in the magnet hardly changes, what does the coil notice?" (That flux does change, by a tenth of
 a per cent. The coil's turns are wider and the upper ones nearer to the string: each gains about twice as much, and
-7600 add up.) "The string gathers 462 nWb and a turn gains 28: where was the rest before?" (It had left the rod already,
-and passed up through the turns.)
+7600 add up.) "The string gathers 462 nWb and a turn gains 28: where was the rest before?" (It had passed the turns,
+too: section 2. The other lines of a turn lose 434 nWb to the string's way, and the turn as a whole gains 28.)
 
 **What goes wrong.** The three fluxes taken for one. All of the air put in parallel with the string, or the
 brackets read as (magnet + near) || (string + far). "A pull makes it tighter, so higher." The gap area taken for a
@@ -424,13 +511,86 @@ T, the upper end of the range that we allow (1.8 to 2.0 T); that raises the sign
 remanence are not in the model. One measurement (2017) speaks for the saturating law: the output of plain strings was
 in proportion to their cross-section.
 
-**If there is very little time**: sections 1, 2 and 3; lesson 4 needs the slope.
+**If there is very little time**: sections 1, 2 and 4; lesson 4 needs the slope.
 """
+
+FIRST_EVENING = Evening(
+    aim="Say where the flux of the string was before the string came, and compute how little of it is new.",
+    stretches=(
+        Stretch(minutes=8, what="The opening: string VI near and far, heard. Quick questions m1 to m3.",
+                ask="What has the magnet done to the string? (It is answered on the second evening.)"),
+        Stretch(minutes=13, what="Section 1 with its panel, prediction p1 first. Three fluxes, written on the board.",
+                ask="\"The flux changes\": which flux?"),
+        Stretch(minutes=14, what="Section 2 with its panel, prediction p5 first; then the three ways in which steel is "
+                                 "a better path.",
+                ask="The string gathers 462 nWb, a turn gains 28: where was the rest?"),
+        Stretch(minutes=22, what="Section 3: the circuit, both worked examples, s1, exercises 3.1, 3.2 and 3.9; vote "
+                                 "on 3.10.",
+                ask="Where do the brackets begin and end? What if the string lay across all of the air?"),
+        Stretch(minutes=12, what="The panel of the circuit, prediction p2 first.",
+                ask="At which height is the circuit right, and why only there?")),
+    on_the_table="A rod magnet, 20 cm of steel string, pliers, a gauss probe; calculators; safety glasses.",
+    at_home="What is left of 3.1, 3.2 and 3.9; section 7 for who wants to know how much of the branch is steel.")
+
+SECOND_EVENING = Evening(
+    aim="Get the signal as a slope, see it saturate, and compute what the magnet does to the pitch.",
+    stretches=(
+        Stretch(minutes=18, what="Section 4: the slope with 3.3, the level with its two examples, s2 and 3.4.",
+                ask="What is lost over the next millimetre: as much again, or the same share?"),
+        Stretch(minutes=18, what="Section 5 with its panel, prediction p3 first; 3.5 and 3.6.",
+                ask="The flux still grows. Why is the signal so much weaker?"),
+        Stretch(minutes=20, what="Section 6 with its panel, prediction p4 first; 3.7. Hear the opening once more.",
+                ask="It pulls, so it pulls tighter, so it is higher? Where is the mistake?"),
+        Stretch(minutes=11, what="Exercise 3.8: talk in pairs, then write.",
+                ask="If the magnet braked the string, where would the energy go?")),
+    on_the_table="The same; a thick string on the instrument, a tuner, a strong rod.",
+    at_home="Sections 7 and 8, for who wants to know more.")
+
+TO_VOTE = (
+    ToVote(
+        question="A steel string is laid over the pole. It now carries 460 nWb. A turn of the coil carries ...",
+        options={"a": "460 nWb less than before: the string has taken them", "b": "some 30 nWb more than before",
+                 "c": "460 nWb more than before"},
+        right="b",
+        because="Nearly all of the string's flux had passed the turn before, and still does: it is led another way "
+                "only above the coil, so (c) counts it twice. (a) forgets that it still comes up through the turn.",
+        twin=ToVote(
+            question="A new bridge shortens the way of 460 cars a day that leave a town by its only gate. Some 30 "
+                     "drivers more now leave the town each day. How many of the 460 on the bridge had passed the gate "
+                     "before?",
+            options={"a": "none: they are new", "b": "30", "c": "some 430"}, right="c",
+            because="The gate counts 30 more. So the other 430 had passed it before, and took another road beyond it. "
+                    "The gate is the turn, the bridge the string.")),
+    ToVote(
+        question="The string is in parallel with the near air; the far air comes after them. The same "
+                 "branch is now laid across near air *and* far air together. The string then raises the flux in the "
+                 "magnet by ...",
+        options={"a": "more than before", "b": "as much as before", "c": "less than before"}, right="a",
+        because="The more of the loop lies between its ends, the larger is the drop that drives flux through the "
+                "string, and the larger the share of it that is new: (R_near + R_far)/R instead of R_near/R.",
+        twin=ToVote(
+            question="A lamp and two equal heaters are in series on a battery. A resistor is put in parallel with one "
+                     "heater, then with both heaters together. In which case is the lamp brighter?",
+            options={"a": "with one heater", "b": "with both together", "c": "it is the same in both"}, right="b",
+            because="More of the loop has a second way beside it, so the resistance of the loop falls further, and the "
+                    "lamp gets more current.")),
+    ToVote(
+        question="A magnet below a string pulls it down, and pulls harder the nearer the string is. For motion up and "
+                 "down the string sounds ...",
+        options={"a": "higher: it is pulled tighter", "b": "the same: the pull is so weak", "c": "lower"}, right="c",
+        because="A spring pulls back harder the further you go; this pull helps you on your way. The string is softer, "
+                "so slower. That it is weak makes the change small, not zero.",
+        twin=ToVote(
+            question="A ball rolls to and fro in a bowl. The bowl is exchanged for a flatter one. The ball now rolls "
+                     "to and fro ...",
+            options={"a": "more slowly", "b": "as before", "c": "faster"}, right="a",
+            because="In the flatter bowl less drives the ball back to the middle: the spring is softer. The magnet "
+                    "makes the bowl of the string flatter.")))
 
 LESSON = Lesson(
     id="03", title="The string in the field", version=1, exercises=(
-        small_change, wider_disc, one_to_two, flux_in_the_magnet, signal_over_height, gap_reluctance, flux_added,
-        central_difference, level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet,
-        detuning,
+        small_change, wider_disc, one_to_two, flux_in_the_magnet, where_it_was, gap_reluctance, which_for_two_branches,
+        flux_added, what_is_new, softer_steel, signal_over_height, central_difference, which_for_what_is_left,
+        level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet, detuning,
         energy_of_the_pull),
-    teaching_note=TEACHING_NOTE)
+    teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

@@ -7,6 +7,7 @@ from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.string_circuit import StringLoop
 from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.two_ways import TwoWays
 from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 
@@ -29,6 +30,20 @@ def test_string_over_rod_draws_to_scale():
     assert side.get_xlim() == (-12, 12) and end.get_xlim() == (-7, 10)
 
 
+def test_both_ways_are_drawn_to_scale_the_grey_one_under_string_and_green():
+    side, end = axes(2)
+    coil = {"inner_radius": 3.2e-3, "outer_radius": 6.2e-3, "bottom": -14.5e-3, "top": -2.5e-3}
+    picture = TwoWays(side, end, magnet={"top": 0.0, "diameter": 5e-3, "length": 17e-3}, coil=coil, now_words="now",
+                      end_words="end", half_width=12e-3, bottom=-16e-3, top=8e-3)
+    before, end_before, *_, now, towards, disc = picture.update(
+        now=([0, 1e-3], [0, 3e-3]), before=([0, 2e-3], [0, 8e-3]), towards=([0, 0.5e-3], [0, 2e-3]),
+        towards_before=([0, 1e-3], [0, 7e-3]), height=2e-3, core=1e-3)
+    for line, ends in ((before, (2, 8)), (end_before, (1, 7)), (now, (1, 3)), (towards, (0.5, 2))):
+        assert (line.get_xdata()[1], line.get_ydata()[1]) == ends
+    assert disc.center == (0, 2) and disc.radius == 0.5
+    assert side.get_ylim() == (-16, 8) and end.get_xlim() == (-4, 4) and end.get_ylim() == (-1, 7)
+
+
 def test_flux_and_gain_keep_their_axes():
     """A third of the flux is a third of the height; ten times the knee is the end."""
     picture = FluxAndGain(*axes(2), half_width=12e-3, period=10e-3, swing_words="swing of 1 mm")
@@ -49,11 +64,12 @@ def test_a_bent_axis_is_even_then_logarithmic():
 
 def test_string_loop_shows_its_values_and_gaps_as_long_as_they_are():
     picture, values = StringLoop(axes()), {"mmf": 2400, "magnet": 180e6, "near_air": 10e6, "far_air": 12e6,
-                                           "branch": 990e6, "flux": 12e-6, "string_flux": 121e-9}
+                                           "branch": 990e6, "pair": 9.9e6, "flux": 12e-6, "string_flux": 121e-9}
     artists = picture.update(height=2e-3, **values)
     texts = {artist.get_text() for artist in artists if hasattr(artist, "get_text")}
     assert texts == {"2400 A", "180 MA/Wb", "near air 10.0 MA/Wb", "12.0 MA/Wb", "gap, steel, gap 990 MA/Wb",
-                     "flux in the magnet 12.000 µWb", "gathered 121 nWb"}
+                     "flux in the magnet 12.000 µWb", "gathered 121 nWb", "a partial short circuit",
+                     "in brackets\n9.90 MA/Wb"}
     tops = []
     for height in (2e-3, 4e-3, 6e-3):
         _, gap, other, *_ = picture.update(height=height, **values)

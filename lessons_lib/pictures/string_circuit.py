@@ -1,12 +1,14 @@
 """Magnet, near air with the string in parallel, far air: the circuit drawn over the things that it is made of."""
+import numpy as np
 from matplotlib.patches import Circle, FancyArrow, Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import FLUX, INK, NORTH, PAPER, SOUTH, STEEL, TEXT, VERMILLION, label
+from lessons_lib.pictures.style import FLUX, INK, MUTED, NORTH, PAPER, SOUTH, STEEL, TEXT, VERMILLION, label
 
 ROD, AIR, POLE, FOOT, BACK = 2.0, 7.2, 5.4, 1.15, 0.68      # on a drawing of 10 by 10: the branches, and three heights
 PER_METRE = 460         # of a gap: 6 mm are a quarter of the drawing
 THICK = 0.36            # of the string
+_BEND = np.linspace(-1, 1, 21)          # of a bracket, from its lower end to its upper one
 
 
 class StringLoop:
@@ -37,6 +39,7 @@ class StringLoop:
         self._gaps = [axes.add_patch(Rectangle((x - 0.3, 0), 0.6, 1, animated=True, **box)) for x in (ROD, AIR)]
         self._along, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
         self._head, = axes.plot([], [], ">", markersize=9, linestyle="none", animated=True, color=FLUX["color"])
+        self._brackets = [axes.plot([], [], animated=True, color=MUTED, linewidth=1.6)[0] for _ in range(2)]
         places = {"mmf": (2.95, 2.25, "left"), "magnet": (2.95, 3.85, "left"), "far_air": (AIR - 0.5, 2.6, "right"),
                   "near_air": (4.6, POLE - 0.45, "center")}
         for name, (x, y, align) in places.items():
@@ -49,9 +52,12 @@ class StringLoop:
         self._words["flux"] = label(axes, look=FLUX, ha="center", va="top")
         self._words["flux"].set_position(((ROD + AIR) / 2, BACK - 0.2))
         self._words |= {name: label(axes, look=look, ha="left", va="bottom", fontsize=TEXT - 1)
-                        for name, look in (("branch", None), ("string_flux", FLUX))}
+                        for name, look in (("branch", None), ("string_flux", FLUX), ("short", {"color": MUTED}))}
+        self._words["short"].set_text("a partial short circuit")
+        self._words["pair"] = label(axes, look={"color": MUTED}, ha="left", va="top", fontsize=TEXT - 1)
+        self._words["pair"].set_position((AIR + 0.35, POLE - 0.5))
 
-    def update(self, *, height, mmf, magnet, near_air, far_air, branch, flux, string_flux):
+    def update(self, *, height, mmf, magnet, near_air, far_air, branch, pair, flux, string_flux):
         """Show the height (m) and the values (A, A/Wb and Wb); returns the artists in drawing order."""
         axis = POLE + height * PER_METRE
         for gap in self._gaps:
@@ -64,6 +70,7 @@ class StringLoop:
                 for name, value in (("magnet", magnet), ("near_air", near_air), ("far_air", far_air),
                                     ("branch", branch))}
         texts = ohms | {"mmf": said(mmf, "A", ".0f"), "near_air": f"near air {ohms['near_air']}",
+                        "pair": f"in brackets\n{said(pair, 'MA/Wb', '.2f')}",
                         "flux": f"flux in the magnet {said(flux, 'µWb', '.3f')}",
                         "branch": f"gap, steel, gap {ohms['branch']}",
                         "string_flux": f"gathered {said(string_flux, 'nWb', '.0f')}"}
@@ -71,4 +78,9 @@ class StringLoop:
             self._words[name].set_text(text)
         self._words["branch"].set_position((0.5, axis + THICK / 2 + 0.1))
         self._words["string_flux"].set_position((6.1, axis + THICK / 2 + 0.1))
-        return [self._branch, *self._gaps, self._steel, self._along, self._head, *self._words.values()]
+        self._words["short"].set_position((0.5, axis + THICK / 2 + 0.6))
+        low, high = POLE - 0.4, axis + 0.3
+        for bracket, middle, bulge in zip(self._brackets, (0.06, 9.34), (0.22, -0.22)):
+            bracket.set_data(middle + bulge * _BEND ** 2, (low + high) / 2 + (high - low) / 2 * _BEND)
+        return [self._branch, *self._gaps, self._steel, self._along, self._head, *self._brackets,
+                *self._words.values()]

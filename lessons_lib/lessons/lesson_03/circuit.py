@@ -106,7 +106,8 @@ def circuit_curves(both, *, height, fit_height, core, saturates, instrument=hous
     """What StringLoop.update takes, and the shares over DRAWN_HEIGHTS with those at the two heights."""
     circuit = both.circuit
     return {"loop": {"height": height, "mmf": circuit.mmf, "magnet": circuit.magnet, "near_air": circuit.near_air,
-                     "far_air": circuit.far_air, "branch": circuit.branch(height), "flux": circuit.flux(height),
+                     "far_air": circuit.far_air, "branch": circuit.branch(height),
+                     "pair": in_parallel(circuit.near_air, circuit.branch(height)), "flux": circuit.flux(height),
                      "string_flux": circuit.string_flux(height)},
             "shares": {"model": _computed_shares(core, saturates, instrument)(DRAWN_HEIGHTS),
                        "circuit": np.array([circuit.added(one) for one in DRAWN_HEIGHTS]) / circuit.flux(),

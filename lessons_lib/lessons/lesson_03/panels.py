@@ -1,6 +1,6 @@
-"""The four panels of lesson 3: the string in the field, the string in the circuit, saturation, pull and pitch.
+"""The five panels of lesson 3: the string in the field, its flux before, in the circuit, saturation, pull and pitch.
 
-The functions under them are in model.py, circuit.py and pull.py, the lines of flux in lines.py.
+The functions under them are in model.py, before.py, circuit.py and pull.py, the lines of flux in lines.py.
 """
 import math
 from functools import partial
@@ -9,6 +9,7 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.lesson_03 import before
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
 from lessons_lib.lessons.lesson_03.lines import picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
@@ -33,6 +34,7 @@ from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
 from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
+from lessons_lib.pictures.two_ways import TwoWays
 from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 
@@ -117,6 +119,44 @@ def string_in_field(sheet=None, instrument=None):
                   "is to scale"),
         grips=(Grip(end, x="place", y="height"), Grip(side, y="height", at=(9.0, 0.0))),
         on_paper=({"height": 2e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p1")
+
+
+def flux_before(sheet=None, instrument=None):
+    """Panel: the flux of the string, the way it took before the string came, and how much of it is new in the coil."""
+    instrument = shown(instrument)
+    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    side, end = figure.add_axes((0.085, 0.12, 0.485, 0.825)), figure.add_axes((0.69, 0.51, 0.28, 0.4375))
+    views = TwoWays(
+        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
+        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
+        now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
+        end_words=f"from the end: {said(SLICE, 'mm', 'g')}, {said(before.TUBE / 2, 'nWb', 'g')} a line", **before.FRAME)
+    curves = Lines(
+        figure.add_axes((0.69, 0.12, 0.3, 0.26)), x=HEIGHT, y=Axis("flux", "nWb", (0, 700e-9 * instrument.stronger)),
+        parts=[Between("gathered", "new", color=GRID), Curve("gathered", "gathers", FLUX),
+               Curve("new", "new in\na turn", FLUX),
+               Level("", "passed before", value=100e-9 * instrument.stronger, width=0, at=0.4), Dots("now", FLUX)])
+    return Panel(
+        title="Nearly all of it had passed the coil before",
+        sliders=begin(instrument, STRING_HEIGHT, WIRE_PERMEABILITY),
+        compute=partial(before.before_and_now, core=instrument.strings["VI"]["core"], instrument=instrument),
+        data=partial(before.ways_and_curves, core=instrument.strings["VI"]["core"], instrument=instrument),
+        figure=figure, draw=lambda data: views.update(**data["views"]) + curves.update(DRAWN_HEIGHTS, **data["curves"]),
+        shown=lambda both: {
+            "of the string's flux passed the coil before": f"{both.share:.0%}",
+            "the string gathers": said(both.fluxes.gathered, "nWb", ".0f"),
+            "passed the mean turn before": said(both.passed_before, "nWb", ".0f"),
+            "new in the mean turn": said(both.fluxes.added_in_turn, "nWb", ".1f"),
+            "new in the magnet": said(both.fluxes.added_in_magnet, "nWb", ".1f"),
+            "rises into the string's place": f"before {said(both.rising_before, 'nWb', '.0f')}, "
+                                             f"now {said(both.rising_now, 'nWb', '.0f')}",
+            "runs along it, to each side": f"before {said(both.along_before, 'nWb', '.1f')}, "
+                                           f"now {said(both.along_now, 'nWb', '.0f')}"},
+        message="Before the string came, the flux that it gathers went up through the coil, too, and on into the air; "
+                "now it is led aside above the coil. At {height of string} {the string gathers}: {passed the mean turn "
+                "before} of it had passed the coil's mean turn before, {new in the mean turn} are new there.",
+        grips=(Grip(end, y="height"), Grip(side, y="height", at=(9.0, 0.0))),
+        on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p5")
 
 
 def string_in_circuit(sheet=None, instrument=None):
