@@ -421,8 +421,10 @@ closed = NumberExercise(
                 "More than all? How many rods are inside a turn of the long coil?"),
            Slip("not linked", lambda inner, middle, outer, rod: 1 - linked_share(inner, middle, outer, rod),
                 "That is the share that comes back inside the turn. The question asks for the share that is linked."),
-           Slip("inner turn", lambda inner, rod: inner / (6 * rod), "That is an inner turn. What does a mean turn link?"),
-           Slip("outer turn", lambda outer, rod: outer / (6 * rod), "That is an outer turn. What does a mean turn link?"),
+           Slip("inner turn", lambda inner, rod: inner / (6 * rod),
+                "That is an inner turn. What does a mean turn link?"),
+           Slip("outer turn", lambda outer, rod: outer / (6 * rod),
+                "That is an outer turn. What does a mean turn link?"),
            Slip("sum", lambda inner, middle, outer, rod: 3 * linked_share(inner, middle, outer, rod),
                 "The three were added. What makes a mean of a sum?"),
            Slip("upside down", lambda inner, middle, outer, rod: 1 / linked_share(inner, middle, outer, rod),
@@ -541,11 +543,11 @@ FIRST_EVENING = Evening(
     stretches=(
         Stretch(minutes=7, what="The six plucks of the opening, aims, three quick questions.",
                 ask="Which of the six notes is loudest, and by how much, would you say?"),
-        Stretch(minutes=13, what="Section 1 up to its fold: prediction, panel, what it means.",
+        Stretch(minutes=12, what="Section 1 up to its fold: prediction, panel, what it means.",
                 ask="What do six screws share, and what would you measure to see it?"),
-        Stretch(minutes=14, what="Sharing by the circuit: both worked examples, s1, exercise 7.1.",
+        Stretch(minutes=11, what="Sharing by the circuit: both worked examples, s1, exercise 7.1.",
                 ask="Which reluctances are in parallel, and what is in series with them?"),
-        Stretch(minutes=21, what="Section 2: guesses on the board, panel, worked examples, s2, exercise 7.2.",
+        Stretch(minutes=20, what="Section 2: guesses on the board, panel, worked examples, s2, exercise 7.2.",
                 ask="Why is string VI not the loudest? What is under its wrap?"),
         Stretch(minutes=15, what="Section 4: prediction, panel, the bell, exercise 7.4.",
                 ask="Two coils hear the string half way. How much does each of them give?")),
@@ -557,7 +559,7 @@ SECOND_EVENING = Evening(
     on_the_table="Two coils and a meter for resistance; a compass; two rows of magnets. Six lamps in series, if there "
                  "are any.",
     stretches=(
-        Stretch(minutes=27, what="Section 5: how coils are joined, prediction, panel, the table; worked examples, s3, "
+        Stretch(minutes=22, what="Section 5: how coils are joined, prediction, panel, the table; worked examples, s3, "
                                  "exercise 7.8.",
                 ask="String IV sounds. What does the coil under string I contribute?"),
         Stretch(minutes=16, what="Section 6: three fluxes, prediction, panel, exercise 7.9.",
@@ -587,8 +589,8 @@ TO_VOTE = (
                     "from 1/2 to 6/11, that is by 9 %. The sharing is the magnet's own reluctance, and here it is "
                     "large.")),
     ToVote(
-        question="Six small coils are in series, one under each string. String VI sounds alone. A piece of wire bridges "
-                 "the coil under string I, so that it is no longer part of the circuit. The voltage ...",
+        question="Six small coils are in series, one under each string. String VI sounds alone. A piece of wire "
+                 "bridges the coil under string I, so that it is no longer part of the circuit. The voltage ...",
         options={"a": "falls by a sixth", "b": "is gone: the chain is broken", "c": "stays as it was, nearly"},
         right="c",
         because="The coil under string I hears next to nothing of string VI; it brought resistance and inductance. "
@@ -596,11 +598,11 @@ TO_VOTE = (
         twin=ToVote(
             question="From one long coil round all six poles a sixth of its turns is unwound. String VI sounds alone. "
                      "The voltage ...",
-            options={"a": "falls by a sixth", "b": "stays as it was, nearly", "c": "falls only for one of the strings, "
-                     "and not for this one"},
+            options={"a": "falls by a sixth", "b": "stays as it was, nearly",
+                     "c": "falls for one of the strings, and not for this one"},
             right="a",
-            because="Every turn of the long coil goes round all six poles and gives voltage for each string: a sixth of "
-                    "the turns is a sixth of every string's voltage.")),
+            because="Every turn of the long coil goes round all six poles and gives voltage for each string: a sixth "
+                    "of the turns is a sixth of every string's voltage.")),
     ToVote(
         question="Two identical coils over identical magnets are in series; hum and signal add. Now the magnets of the "
                  "second coil alone are turned over. For low partials ...",
@@ -610,14 +612,14 @@ TO_VOTE = (
         because="Hum does not need the magnets, so it does not notice. The signal changes its sign with them. The "
                 "winding has to be reversed as well: then hum changes once and signal twice.",
         twin=ToVote(
-            question="The same two coils, nothing reversed. The second one is taken out with its magnets, turned by half "
-                     "a turn on the spot (like a plate on a table, top still up), and put back with its leads as they "
-                     "were. Now ...",
+            question="The same two coils, nothing reversed. The second one is taken out with its magnets, turned by "
+                     "half a turn on the spot (like a plate on a table, top still up), and put back with its leads as "
+                     "they were. Now ...",
             options={"a": "hum and signal add as before", "b": "the hum cancels and the signal adds",
                      "c": "both cancel"},
             right="a",
-            because="Seen from above a winding that goes anticlockwise still does, and north is still on top: nothing is "
-                    "reversed. To reverse a winding, turn the coil upside down or swap its leads.")))
+            because="Seen from above a winding that goes anticlockwise still does, and north is still on top: nothing "
+                    "is reversed. To reverse a winding, turn the coil upside down or swap its leads.")))
 
 LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(

@@ -73,7 +73,8 @@ class OneCoilOrSix:
         self._order = [name for name, _ in strings]
         self.waves = Lines(
             figure.add_axes((_LEFT, 0.125, 0.985 - _LEFT, 0.99 - high - 0.155)), room=self._ROOM,
-            x=Axis("time", "ms", (0.0, span), ticks=np.arange(0.0, span + 1e-3, 5e-3)), y=Axis("voltage, relative", "", (-1.08, 1.08), ticks=(-1, 0, 1)),
+            x=Axis("time", "ms", (0.0, span), ticks=np.arange(0.0, span + 1e-3, 5e-3)),
+            y=Axis("voltage, relative", "", (-1.08, 1.08), ticks=(-1, 0, 1)),
             parts=[Level(value=0.0), Curve("long", "", HOUSE_LOOK, width=3.2),
                    *(Curve(name, "", {"color": MUTED}, width=1.0) for name in self._order),
                    Curve("sum", "", VOLTAGE, width=2.6)])
@@ -152,7 +153,8 @@ class ClosingFlux:
         bottom = 0.125
         self.shares = Lines(
             figure.add_axes((_LEFT, bottom, 0.985 - _LEFT, 0.985 - high - 0.03 - bottom)), room=self._ROOM,
-            x=Axis("distance from the pole's axis", "mm", x_limits, ticks=np.arange(0.0, reach + 1e-3, 5e-3)), y=Axis("share of the most", "%", (0.0, 1.06)),
+            x=Axis("distance from the pole's axis", "mm", x_limits, ticks=np.arange(0.0, reach + 1e-3, 5e-3)),
+            y=Axis("share of the most", "%", (0.0, 1.06)),
             parts=[Band("copper", "", COPPER, upright=True), Level("at", upright=True),
                    Curve("carried", "in string VI", {"color": INK, "linestyle": "-"}, dot="o"),
                    Curve("added", "string's, in the loop", FLUX | {"linestyle": "--"}, dot="o"),

@@ -13,7 +13,7 @@ from scipy.interpolate import CubicSpline
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_07.model import NAMES, PLACES, arranged
+from lessons_lib.lessons.lesson_07.model import NAMES, arranged
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES
@@ -46,8 +46,7 @@ class Joined:
 
     @property
     def of_each_coil(self):
-        """What each coil gives at most, V per m/s: the strings do not keep step, so now and then all their crests meet.
-        """
+        """What each coil gives at most, V per m/s: different pitches, so now and then all crests meet."""
         return np.abs(self.parts).sum(axis=1)
 
     @property
@@ -127,7 +126,7 @@ def joined(*, coils, sounding, held, turns, instrument=house_instrument):
     wire = len(parts) * each * shape.mean_turn()
     resistance, inductance = magnet_wire(awg=instrument.gauge).resistance(wire), each ** 2 * inductance
     peak, _ = LoadedCoil(resistance=resistance, inductance=inductance, **house_load).peak() or (None, None)
-    louder = np.linalg.norm(parts.sum(axis=0)) / np.linalg.norm(reference)      # strings at pitches of their own: powers
+    louder = np.linalg.norm(parts.sum(axis=0)) / np.linalg.norm(reference)      # different pitches: powers add
     return Joined(turns=len(parts) * each, wire=wire, resistance=resistance, inductance=inductance, peak=peak,
                   level=20 * math.log10(louder), parts=parts, reference=reference)
 

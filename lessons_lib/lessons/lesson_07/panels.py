@@ -1,8 +1,4 @@
-"""The panels of lesson 7: the field over six poles, six levels, a string bent sideways, one coil or six, where flux
-closes, a pair against hum.
-
-The functions of numbers under them are beside them, in model.py, joined.py and pair.py.
-"""
+"""The six panels of lesson 7; the functions of numbers under them are beside them, in model.py, joined.py, pair.py."""
 import math
 from functools import partial
 
@@ -198,17 +194,17 @@ def _mv(value):
 def _alt_of_joined(one, *, coils, sounding, held, turns):
     strings = {"one": "string IV alone sounds", "two": "strings IV and III sound", "six": "all six strings sound"}
     six = coils == "six"
-    each = (" The coils give at most " + ", ".join(_mv(given) for given in one.of_each_coil) + "." if six else
+    each = (f" The coils give at most {', '.join(map(_mv, one.of_each_coil))}." if six else
             f" It gives {_mv(one.of_each_coil[0])} at most: every turn has the voltages of all strings in it.")
-    return (f"{'Six small coils in series' if six else 'One long coil'} from above, {strings[sounding]}, each with 1 m/s "
-            f"at the pickup.{each} In one wire voltages add; their sum is {{level}} relative to one long coil of "
+    return (f"{'Six small coils in series' if six else 'One long coil'} from above, {strings[sounding]}, each with "
+            f"1 m/s at the pickup.{each} In one wire voltages add; their sum is {{level}} relative to one long coil of "
             f"{turns} turns. {{turns of all coils}} turns, {{DC resistance}}, {{inductance}}, peak at {{peak}}.")
 
 
 def _joined_data(one, *, coils, sounding, instrument, **_):
     here, long = waves(one, instrument)
     return {"coils": coils, "time": TIME, "waves": here, "long": long, "sounds": SOUNDING[sounding],
-            "given": [_mv(given) for given in one.of_each_coil],
+            "given": [*map(_mv, one.of_each_coil)],
             "words": {"sum": "sum" if len(here) > 1 else "IV", "long": "long coil"}}
 
 
@@ -226,7 +222,7 @@ def one_coil_or_six(sheet=None, instrument=None):
             "wire": said(one.wire, "m", ".0f"), "DC resistance": said(one.resistance, "kΩ", ".1f"),
             "inductance": said(one.inductance, "H", ".3g"),
             "peak": said_frequency(one.peak) if one.peak else "none",
-            "string IV, per 1000 turns": said(1000 * one.per_turn, "mV", ".1f") if one.of_each_string[2] else "silent",
+            "string IV, per 1000 turns": said(1000 * one.per_turn, "mV", ".1f"),
             "share of the coil under it": said(one.under_fourth, "%", ".0f")},
         message=_alt_of_joined, figure=figure, draw=lambda data: picture.update(**data),
         data=partial(_joined_data, instrument=instrument),
