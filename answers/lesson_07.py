@@ -182,13 +182,12 @@ shared_turns = PredictionExercise(
              "long coil had, a sixth of them in each. String IV sounds alone. Its voltage is ...",
     options={"a": "about the same: as many turns, as much voltage", "b": "about half", "c": "less than a quarter",
              "d": "nothing: five silent coils swallow it"},
-    seen_question="Choose six small coils and hold the turns of all six equal, with string IV alone. The level "
-                  "is ...",
+    seen_question="Choose \"six in series, equal turns of all\", with string IV alone. The level is ...",
     seen_options={"a": "0 dB, within 1 dB", "b": "between −1 and −12 dB", "c": "below −12 dB", "d": "nothing"},
     seen="c",
     seen_notes={
-        "a": "Look again: is the choice \"turns of all six\"? Then read the large number.",
-        "b": "Look again: is the choice \"turns of all six\", or still \"turns of each coil\"?",
+        "a": "Look again: is the choice \"equal turns of all\"? Then read the large number.",
+        "b": "Look again: is the choice \"equal turns of all\", or \"equal turns of each\"?",
         "c": "Yes, that is what the panel shows: −17.5 dB. Compare the voltages over the six coils.",
         "d": "Look again at the coil under string IV: does it give nothing?"})
 

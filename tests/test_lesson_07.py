@@ -114,8 +114,8 @@ def spikes():
     return db(math.sqrt(2 * 2 * ASIDE / (2 * house_place["pluck_place"])))
 
 
-LONG_COIL = joined(coils="long", sounding="one", held="each", turns=7600)
-SIX = {held: joined(coils="six", sounding="one", held=held, turns=7600) for held in ("each", "all", "wire", "output")}
+LONG_COIL = joined(coils="long", sounding="one", turns=7600)
+SIX = {held: joined(coils=held, sounding="one", turns=7600) for held in ("each", "all", "wire", "output")}
 WIRE = magnet_wire(awg=44)
 ONE_ROD, SIX_RODS = (flux_near(kind) for kind in ("one", "six"))
 
@@ -375,7 +375,7 @@ def test_the_questions_to_vote_on():
     """Five paths in place of six, by hand; a bridged coil and a shorter long coil by the library."""
     flat, tall = ((6 / 5) * (bar + 1) / (bar + 6 / 5) - 1 for bar in (1 / 30, 1.0))
     assert flat < 0.01 and tall == pytest.approx(0.09, abs=0.002)
-    parts = joined(coils="six", sounding="six", held="each", turns=7600).parts
+    parts = joined(coils="each", sounding="six", turns=7600).parts
     assert abs(parts[5, 0]) < 0.01 * parts[:, 0].sum()
     rights = [(one.right, one.twin.right) for one in LESSON.to_vote]
     assert rights == [("b", "a"), ("c", "a"), ("c", "a")]

@@ -99,30 +99,33 @@ def turns_of_each(*, held, turns, instrument=house_instrument):
     return {"each": float(turns), "all": turns / 6}[held]
 
 
-def joined(*, coils, sounding, held, turns, instrument=house_instrument):
+def joined(*, coils, sounding, turns, instrument=house_instrument):
     """One long coil or six small ones in series, as Joined.
 
     Parameters
     ----------
-    coils : "long" or "six"
+    coils : "long", or of six small ones what is equal: "each", "all", "wire" or "output"
+        As of turns_of_each.
     sounding : "one", "two" or "six"
         String IV alone, IV and III, or all.
-    held
-        As of turns_of_each; of the long coil it says nothing.
     turns : float
         Of the long coil.
 
     Examples
     --------
-    >>> one = joined(coils="six", sounding="one", held="all", turns=7600)
+    >>> one = joined(coils="all", sounding="one", turns=7600)
     >>> bool(one.level < -15)
     True
     """
     sounds = np.isin(NAMES, SOUNDING[sounding])
     reference = turns * _of_one_turn("long", instrument)[0].sum(axis=0) * sounds
-    each = float(turns) if coils == "long" else turns_of_each(held=held, turns=turns, instrument=instrument)
-    of_one, inductance = _of_one_turn(coils, instrument)
-    parts, shape = each * of_one * sounds, instrument.long_coil if coils == "long" else instrument.small_coil
+    if coils == "long":
+        kind, each, shape = "long", float(turns), instrument.long_coil
+    else:
+        kind, each = "six", turns_of_each(held=coils, turns=turns, instrument=instrument)
+        shape = instrument.small_coil
+    of_one, inductance = _of_one_turn(kind, instrument)
+    parts = each * of_one * sounds
     wire = len(parts) * each * shape.mean_turn()
     resistance, inductance = magnet_wire(awg=instrument.gauge).resistance(wire), each ** 2 * inductance
     peak, _ = LoadedCoil(resistance=resistance, inductance=inductance, **house_load).peak() or (None, None)

@@ -68,14 +68,13 @@ BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, hig
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1)
 COILS = Choice(name="coils", label="coils", start="long",
-               options={"one long coil": "long", "six small coils in series": "six"})
+               options={"one long coil": "long", "six in series, equal turns of each": "each",
+                        "six in series, equal turns of all": "all", "six in series, equal length of wire": "wire",
+                        "six in series, equal output of string IV": "output"})
 SOUNDS = Choice(name="sounding", label="what sounds", start="one",
                 options={"string IV alone": "one", "strings IV and III": "two", "all six strings": "six"})
 TURNS = Slider(name="turns", label="turns of the long coil", unit="", low=4000, high=10000, step=100, whole=True,
                start=lambda instrument: instrument.coil["turns"])
-HELD = Choice(name="held", label="equal to the long coil's", start="each",
-              options={"turns of each coil": "each", "turns of all six": "all", "length of wire": "wire",
-                       "output of string IV": "output"})
 POLES = Choice(name="kind", label="poles", start="six",
                options={"one rod, round coil": "one", "six rods, long coil": "six"})
 LOOP = Slider(name="loop", label="radius of the loop", unit="mm", low=3.2, high=in_unit(REACH, "mm"), start=4, step=0.1)
@@ -191,9 +190,9 @@ def _mv(value):
     return said(value, "mV", ".0f" if value >= 10e-3 else ".1f")
 
 
-def _alt_of_joined(one, *, coils, sounding, held, turns):
+def _alt_of_joined(one, *, coils, sounding, turns):
     strings = {"one": "string IV alone sounds", "two": "strings IV and III sound", "six": "all six strings sound"}
-    six = coils == "six"
+    six = coils != "long"
     each = (f" The coils give at most {', '.join(map(_mv, one.of_each_coil))}." if six else
             f" It gives {_mv(one.of_each_coil[0])} at most: every turn has the voltages of all strings in it.")
     return (f"{'Six small coils in series' if six else 'One long coil'} from above, {strings[sounding]}, each with "
@@ -203,8 +202,8 @@ def _alt_of_joined(one, *, coils, sounding, held, turns):
 
 def _joined_data(one, *, coils, sounding, instrument, **_):
     here, long = waves(one, instrument)
-    return {"coils": coils, "time": TIME, "waves": here, "long": long, "sounds": SOUNDING[sounding],
-            "given": [*map(_mv, one.of_each_coil)],
+    return {"coils": "long" if coils == "long" else "six", "time": TIME, "waves": here, "long": long,
+            "sounds": SOUNDING[sounding], "given": [*map(_mv, one.of_each_coil)],
             "words": {"sum": "sum" if len(here) > 1 else "IV", "long": "long coil"}}
 
 
@@ -216,7 +215,7 @@ def one_coil_or_six(sheet=None, instrument=None):
                            small_coil=instrument.small_coil, pole=instrument.rod.diameter, span=TIME[-1])
     return Panel(
         title="One turn round six strings has six voltages in it",
-        sliders=begin(instrument, COILS, TURNS, HELD, SOUNDS), compute=partial(joined, instrument=instrument),
+        sliders=begin(instrument, COILS, TURNS, SOUNDS), compute=partial(joined, instrument=instrument),
         shown=lambda one: {
             "level": _level(one.level), "turns of all coils": f"{one.turns:.0f}",
             "wire": said(one.wire, "m", ".0f"), "DC resistance": said(one.resistance, "kΩ", ".1f"),
@@ -226,7 +225,7 @@ def one_coil_or_six(sheet=None, instrument=None):
             "share of the coil under it": said(one.under_fourth, "%", ".0f")},
         message=_alt_of_joined, figure=figure, draw=lambda data: picture.update(**data),
         data=partial(_joined_data, instrument=instrument),
-        on_paper=({"sounding": "two"}, {"coils": "six", "sounding": "two"}, {"coils": "six", "held": "all"}),
+        on_paper=({"sounding": "two"}, {"coils": "each", "sounding": "two"}, {"coils": "all"}),
         sheet=sheet, prediction="p5")
 
 
