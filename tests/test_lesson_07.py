@@ -225,7 +225,8 @@ def test_the_table_of_one_coil_or_six():
     assert "| (the long coil) | 7600 | 1000 m | 8.7 kΩ | 2.16 H | 4.19 kHz | 0 dB |" in PROSE
     assert (LONG_COIL.wire, LONG_COIL.peak) == (pytest.approx(1000, abs=0.5), pytest.approx(4190, abs=5))
     assert SIX["output"].resistance / LONG_COIL.resistance == pytest.approx(SIX["output"].wire / LONG_COIL.wire)
-    assert 6 * 10 ** (SIX["all"].level / 20) == pytest.approx(0.80, abs=0.005) and "eight tenths" in PROSE
+    assert_printed(db(6), "that makes 15.6 dB", PROSE)
+    assert_printed(-SIX["all"].level - db(6), "other 2.0 dB are lost", PROSE)
     assert 10 ** (SIX["all"].level / 20) == pytest.approx(1 / 8, rel=0.1) and "about an eighth" in PROSE
     assert house_instrument.small_coil.fill_factor(WIRE) * SIX["output"].turns / SIX["each"].turns > 1
 

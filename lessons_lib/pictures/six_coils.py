@@ -74,7 +74,7 @@ class OneCoilOrSix:
         self.waves = Lines(
             figure.add_axes((_LEFT, 0.125, 0.985 - _LEFT, 0.99 - high - 0.155)), room=self._ROOM,
             x=Axis("time", "ms", (0.0, span), ticks=np.arange(0.0, span + 1e-3, 5e-3)),
-            y=Axis("voltage, relative", "", (-1.08, 1.08), ticks=(-1, 0, 1)),
+            y=Axis("voltage, long coil = 1", "", (-1.08, 1.08), ticks=(-1, 0, 1)),
             parts=[Level(value=0.0), Curve("long", "", HOUSE_LOOK, width=3.2),
                    *(Curve(name, "", {"color": MUTED}, width=1.0) for name in self._order),
                    Curve("sum", "", VOLTAGE, width=2.6)])
