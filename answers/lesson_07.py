@@ -492,12 +492,9 @@ copper = NumberExercise(
 
 meter_vote = TextExercise(
     id="7.7",
-    rubric=((1, "One reason why equal readings need not be equally loud: the ear weighs frequencies, partials, "
-                "duration, the player's hand (one of these or the like)."),
-            (1, "A listening test that can be done: pairs of notes, order mixed and hidden, the same pluck, several "
-                "times."),
-            (1, "What is counted, and which result would change the class's mind, with the scatter of five "
-                "listeners.")),
+    rubric=((1, "Why equal readings may differ in loudness: one reason in ear, partials, duration or player's hand."),
+            (1, "A listening test that can be done: pairs in a mixed order, hidden, same pluck, several times."),
+            (1, "What is counted, and which result would change their mind, given the scatter of five listeners.")),
     worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
            "of the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how "
            "long the note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two "

@@ -247,6 +247,9 @@ def test_the_signal_is_proportional_to_the_steels_cross_section():
     ratios = [pickup("rods").sensitivity(SteelString(diameter=d), height=HEIGHT, y=PLACES[2]) / d ** 2
               for d in (0.20e-3, 0.28e-3, 0.40e-3, 0.56e-3)]
     assert np.ptp(ratios) / np.mean(ratios) < 0.04 and "stays the same within 4 %" in PROSE
+    tesla = [pickup("rods").string_flux(steel, height=HEIGHT, y=PLACES[2]) / steel.area
+             for steel in (SteelString(diameter=0.56e-3), SteelString(diameter=0.20e-3))]
+    assert tesla == pytest.approx([1.45, 1.65], abs=0.005) and "1.45 to 1.65 T" in PROSE
     assert (0.56 / 0.20) ** 2 == pytest.approx(7.84) and "nearly eightfold" in PROSE
 
 
