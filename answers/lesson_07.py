@@ -3,13 +3,16 @@ import math
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -61,6 +64,15 @@ def bent_level(bend, width):
     return -DB * (bend / width) ** 2
 
 
+def for_each_ohm(own, beside, resistance, voltage, long):
+    """Voltage over resistance of the long coil, divided by that of six small coils in series."""
+    return voltage / long / ((own + 2 * beside) / (6 * resistance))
+
+
+def linked_share(inner, middle, outer, rod):
+    return (inner + middle + outer) / 3 / (6 * rod)
+
+
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 longer_cable = ChoiceExercise(
@@ -84,6 +96,35 @@ in_parallel = ChoiceExercise(
     notes={"a": "It is R/6: in parallel the flux has six paths. In series it would be 6 R.",
            "b": "It is R/6: in parallel the flux has six paths.",
            "c": "Correct: in parallel the flux has six paths."})
+
+# ---- after the worked examples ---------------------------------------------------------------------------------------
+
+sharing_step = ChoiceExercise(
+    id="s1", quick=True, right="b",
+    options={"a": "in parallel the reciprocals of the reluctances add",
+             "b": "in series the same flux goes through all, so the MMF divides as the reluctances do",
+             "c": "the flux of an unchanged branch is proportional to the MMF across it"},
+    notes={"a": "That is step 1. In step 2 the bar comes in, and it is in series.",
+           "b": "Correct: one flux goes through the bar and then through all that is beside it.",
+           "c": "That is step 5. In step 2 the question is which part of the MMF is across the branches."})
+
+level_step = ChoiceExercise(
+    id="s2", quick=True, right="c",
+    options={"a": "equal force gives equal energy, so both are equally fast",
+             "b": "the voltage is the rate of change of the flux linkage",
+             "c": "at one force the peak speed is F/(2Z)"},
+    notes={"a": "Equal force does not give equal energy. Where does Z come in?",
+           "b": "That is why the speed matters at all. Which law says how fast each of the two is?",
+           "c": "Correct: the string with the smaller Z is faster, in the ratio of the two Z."})
+
+series_step = ChoiceExercise(
+    id="s3", quick=True, right="a",
+    options={"a": "in series one current goes through all coils, so their resistances add",
+             "b": "in parallel the reciprocals of the resistances add",
+             "c": "current goes through a coil only while its own string sounds"},
+    notes={"a": "Correct: one wire, one current, and every ohm on its way counts.",
+           "b": "That is for coils that are side by side between the same two points. Are these?",
+           "c": "One wire goes through all six. Can there be a current in one coil and none in the next?"})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -134,6 +175,37 @@ small_coils = PredictionExercise(
         "b": "Look again at the two levels called deepest: which one is further below zero?",
         "c": "Look again at the two levels called deepest, of rods with the long coil and with small coils.",
         "d": "Look again at the two levels called deepest, of rods with the long coil and with small coils."})
+
+shared_turns = PredictionExercise(
+    id="p5",
+    question="Six small coils in series take the place of the long one. All six together have as many turns as the "
+             "long coil had, a sixth of them in each. String IV sounds alone. Its voltage is ...",
+    options={"a": "about the same: as many turns, as much voltage", "b": "about half", "c": "less than a quarter",
+             "d": "nothing: five silent coils swallow it"},
+    seen_question="Choose \"six in series, equal turns of all\", with string IV alone. The level is ...",
+    seen_options={"a": "0 dB, within 1 dB", "b": "between −1 and −12 dB", "c": "below −12 dB", "d": "nothing"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: is the choice \"equal turns of all\"? Then read the large number.",
+        "b": "Look again: is the choice \"equal turns of all\", or \"equal turns of each\"?",
+        "c": "Yes, that is what the panel shows: −17.5 dB. Compare the voltages over the six coils.",
+        "d": "Look again at the coil under string IV: does it give nothing?"})
+
+beyond_copper = PredictionExercise(
+    id="p6",
+    question="Over its pole string VI gathers flux and leads it away to both sides. Some of it leaves the string on "
+             "the way. Where the copper of the long coil ends, 6.2 mm from the pole's axis, the string still carries "
+             "this much of its largest flux:",
+    options={"a": "nothing: the coil has caught it all", "b": "about a quarter", "c": "about half",
+             "d": "more than three quarters"},
+    seen_question="With six rods and the loop at 6.2 mm the read-out \"still in string VI\" shows ...",
+    seen_options={"a": "0 %", "b": "15 to 35 %", "c": "40 to 60 %", "d": "more than 75 %"},
+    seen="d",
+    seen_notes={
+        "a": "Look again at the black curve, at the right edge of the copper.",
+        "b": "Look again: is the loop at 6.2 mm? Read the black curve.",
+        "c": "Look again: is the loop at 6.2 mm? Read the black curve.",
+        "d": "Yes, that is what the panel shows: 91 %. A coil does not catch flux; it counts what goes through."})
 
 winding_alone = PredictionExercise(
     id="p4",
@@ -210,7 +282,7 @@ six_branches = NumberExercise(
                   "circuit says the same for all five, the computed field does not.")
 
 third = NumberExercise(
-    id="7.2", unit="dB", tolerance=0.2, size=(4, 12),
+    id="7.2", unit="dB", tolerance=0.2, size=(4, 12), marks=2,
     given={"plain": Given("diameter of the plain wire", unit="mm", low=0.41, high=0.44, step=0.005),
            "wound": Given("core of the wound string", unit="mm", low=0.27, high=0.30, step=0.005),
            "impedance": Given("Z of the wound one / Z of the plain one", unit="1", low=1.06, high=1.20, step=0.01)},
@@ -240,7 +312,7 @@ third = NumberExercise(
                   "string's core is. With wraps of nickel-plated steel the guess may be right.")
 
 lower_it = NumberExercise(
-    id="7.3", unit="mm", tolerance=0.03, size=(0.6, 1.6),
+    id="7.3", unit="mm", tolerance=0.03, size=(0.6, 1.6), further=True,
     # what the computed short screw does on its way down, for drops up to 3 dB
     given={"drop": Given("how much softer", unit="dB", low=1.5, high=3.0, step=0.1),
            "reach": Given("reach of the screw, turned down", unit="mm", low=3.8, high=4.4, step=0.05)},
@@ -295,6 +367,81 @@ bent = NumberExercise(
     teaching_note="Half way to the next pole the bell is wrong: the next pole takes over. Ask where the law must end, "
                   "and why.")
 
+join = NumberExercise(
+    id="7.8", unit="1", tolerance=0.015, size=(1, 2.2), marks=2,
+    given={"own": Given("string IV's voltage in the coil under it", unit="mV", low=45, high=55, step=0.5),
+           "beside": Given("in each of the two coils beside that", unit="mV", low=3.0, high=4.0, step=0.1),
+           "resistance": Given("resistance of each small coil", unit="kΩ", low=1.4, high=1.7, step=0.02),
+           "voltage": Given("string IV's voltage in the long coil", unit="mV", low=72, high=80, step=0.5),
+           "long": Given("resistance of the long coil", unit="kΩ", low=8.0, high=9.0, step=0.1)},
+    answer=for_each_ohm,
+    slips=(Slip("one coil's ohms", lambda own, beside, resistance, voltage, long:
+                for_each_ohm(own, beside, resistance, voltage, long) / 6,
+                "The voltages were added, one resistance was taken. Through how many coils does the current go?"),
+           Slip("in parallel", lambda own, beside, resistance, voltage, long:
+                for_each_ohm(own, beside, resistance, voltage, long) / 36,
+                "A sixth of one resistance: that is for coils in parallel. How are these joined?"),
+           Slip("no neighbours", lambda own, resistance, voltage, long:
+                for_each_ohm(own, 0.0, resistance, voltage, long),
+                "The coil under the string is there. Do the coils beside it give nothing?"),
+           Slip("one neighbour", lambda own, beside, resistance, voltage, long:
+                for_each_ohm(own, beside / 2, resistance, voltage, long), "How many coils are beside that one?"),
+           Slip("neighbours subtracted", lambda own, beside, resistance, voltage, long:
+                for_each_ohm(own, -beside, resistance, voltage, long),
+                "All six are wound the same way. Do their voltages add or subtract?"),
+           Slip("six times its own", lambda own, resistance, voltage, long:
+                for_each_ohm(6 * own, 0.0, resistance, voltage, long),
+                "Only string IV sounds. What do the coils far from it give?"),
+           Slip("upside down", lambda own, beside, resistance, voltage, long:
+                1 / for_each_ohm(own, beside, resistance, voltage, long),
+                "The question asks for the long coil divided by the six small ones."),
+           Slip("voltages alone", lambda own, beside, voltage: voltage / (own + 2 * beside),
+                "That compares the voltages. The question asks for voltage per resistance.")),
+    steps={"sum": Step("mV", lambda own, beside: own + 2 * beside),
+           "ohms": Step("kΩ", lambda resistance: 6 * resistance)},
+    notes=("First the six small coils as a whole: what adds up in series?",
+           "Voltages add, and resistances add, also those of coils that hear nothing. Then mV per kΩ of both."),
+    twin=Twin({"own": 20, "beside": 2.0, "resistance": 0.5, "voltage": 48, "long": 3.0},
+              "Another set: {own} and twice {beside} make {sum}; six times {resistance} makes {ohms}. The long one "
+              "has {voltage} and {long}. Per kilohm that is {answer} times as much."),
+    worked="In series the voltages add to {sum} and the resistances to {ohms}. The long coil has {voltage} and {long}: "
+           "{answer} times as many millivolts per kilohm.",
+    teaching_note="Ask what the fourth, fifth and sixth coil contribute: ohms. Then let them read in the panel what "
+                  "happens to level and peak when the length of wire is held equal.")
+
+closed = NumberExercise(
+    id="7.9", unit="%", tolerance=0.02, size=(55, 80),
+    given={"inner": Given("flux through an inner turn", unit="µWb", low=52, high=56, step=0.2),
+           "middle": Given("flux through a middle turn", unit="µWb", low=46, high=49, step=0.2),
+           "outer": Given("flux through an outer turn", unit="µWb", low=40, high=43, step=0.2),
+           "rod": Given("flux through the middle of each rod", unit="µWb", low=11.2, high=12.6, step=0.1)},
+    answer=linked_share,
+    slips=(Slip("one rod", lambda inner, middle, outer, rod: 6 * linked_share(inner, middle, outer, rod),
+                "More than all? How many rods are inside a turn of the long coil?"),
+           Slip("not linked", lambda inner, middle, outer, rod: 1 - linked_share(inner, middle, outer, rod),
+                "That is the share that comes back inside the turn. The question asks for the share that is linked."),
+           Slip("inner turn", lambda inner, rod: inner / (6 * rod),
+                "That is an inner turn. What does a mean turn link?"),
+           Slip("outer turn", lambda outer, rod: outer / (6 * rod),
+                "That is an outer turn. What does a mean turn link?"),
+           Slip("sum", lambda inner, middle, outer, rod: 3 * linked_share(inner, middle, outer, rod),
+                "The three were added. What makes a mean of a sum?"),
+           Slip("upside down", lambda inner, middle, outer, rod: 1 / linked_share(inner, middle, outer, rod),
+                "The question asks for what is linked, divided by what the rods have."),
+           Slip("as a share", lambda inner, middle, outer, rod: linked_share(inner, middle, outer, rod) / 100,
+                "That is a share. How many per cent is it?")),
+    steps={"mean": Step("µWb", lambda inner, middle, outer: (inner + middle + outer) / 3),
+           "all": Step("µWb", lambda rod: 6 * rod)},
+    notes=("What is the mean of three layers with equally many turns, and what do all rods have together?",
+           "Mean flux of the three, divided by six times the flux of one rod."),
+    twin=Twin({"inner": 36, "middle": 30, "outer": 24, "rod": 10},
+              "Another pickup: the mean of {inner}, {middle} and {outer} is {mean}; six rods have {all}. A mean turn "
+              "links {answer}."),
+    worked="The three layers have equally many turns: their mean is {mean}. Six rods have {all}. A mean turn links "
+           "{answer}; the rest has come back inside it.",
+    teaching_note="Then ask where the rest is (out of the rods' sides, down between the rods), and whether it matters "
+                  "for the signal: this flux is steady.")
+
 hum = NumberExercise(
     id="7.5", unit="dB", tolerance=0.1, size=(-33, -24),
     given={"turns": Given("turns of the first coil", unit="1", low=5000, high=6000, step=10),
@@ -321,7 +468,7 @@ hum = NumberExercise(
     teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
 
 copper = NumberExercise(
-    id="7.6", unit="1", tolerance=0.02, size=(0.2, 8),
+    id="7.6", unit="1", tolerance=0.02, size=(0.2, 8), further=True,
     given={"small": Given("mean turn of a small coil", unit="mm", low=27, high=33, step=0.5),
            "long": Given("mean turn of the long coil", unit="mm", low=126, high=142, step=1)},
     answer=lambda small, long: 6 * small / long,
@@ -345,13 +492,9 @@ copper = NumberExercise(
 
 meter_vote = TextExercise(
     id="7.7",
-    rubric=((2, "Why equal meter readings need not be equally loud: the ear does not weigh all frequencies alike, "
-                "partials and duration differ, a meter shows peak or RMS; the player's hand differs from string to "
-                "string (two of these or the like)."),
-            (2, "A listening test that can be done: five listeners, pairs of strings or notes, order mixed and hidden, "
-                "same pluck (loop of wire), each listener sets or chooses the louder one, several times."),
-            (2, "What is counted, how the scatter of five listeners is shown, and what would change the class's "
-                "mind.")),
+    rubric=((1, "Why equal readings may differ in loudness: one reason in ear, partials, duration or player's hand."),
+            (1, "A listening test that can be done: pairs in a mixed order, hidden, same pluck, several times."),
+            (1, "What is counted, and which result would change their mind, given the scatter of five listeners.")),
     worked="A meter adds up voltage, an ear does not: at a moderate level it hears a low note softer than a high one "
            "of the same voltage, and a bright note louder than a dull one; and a first pulse says nothing of how "
            "long the note lasts. Besides, nobody pulls all strings with the same force. A test: a helper plucks two "
@@ -364,10 +507,6 @@ meter_vote = TextExercise(
                   "cases, either way round. Good answers say so.")
 
 TEACHING_NOTE = """
-**Time plan** (95 to 100 minutes): quick questions 5, one screw with panel and 7.1 20, the six levels with panel, 7.2
-and 7.3 20, the solver and the sound 10, bending with panel and 7.4 10, hum with panel and 7.5 15, the bill with 7.6 10,
-limits 5 to 10; the open question at home, 15 more. With 85 minutes leave the bill and 7.6 for home as well.
-
 **Demonstration with real parts.** A six-string instrument with a pickup whose pole screws turn, a sound card, a loop
 of thin copper wire that breaks at the same force every time (common practice). Pluck all six strings with it, note
 the peaks, turn one screw by one turn, and do it again: its own string changes, the neighbour within the scatter. Then
@@ -377,12 +516,14 @@ magnets snap together and pinch; safety glasses on when strings are plucked hard
 earth against hum; its case stays closed.
 
 **What to ask.** "What do six screws share, and what would you measure to see it?" "Why is the plain third the
-loudest, and who would have said so?" "What does a pair of coils know that one coil does not?" "For whom is a pickup
+loudest, and who would have said so?" "Which coils have a voltage while string IV
+sounds, and which only resistance?" "What does a pair of coils know that one coil does not?" "For whom is a pickup
 balanced?"
 
 **What goes wrong.** The thickest string is taken for the loudest, wrap and all. Lowering a pole is taken for lifting
 the string. A magnet's flux is shared out like a cake: what one screw gets, the others lose. Six small coils are
-thought to fill the dip. Hum and signal are thought to cancel or stay together, always.
+thought to fill the dip, and to give six times one coil's voltage when one string sounds. A coil is thought to catch
+flux, which is then used up. Hum and signal are thought to cancel or stay together, always.
 
 **Say it openly**: the screws move up as a whole and leave a gap above the bar; real ones often turn in a threaded
 strip of steel. The wraps are bronze: with a wrap of nickel-plated steel, expect the wound strings 3 to 9 dB up, and a
@@ -390,8 +531,95 @@ plain third that hardly stands out. Hum is that of an even field; what comes in 
 transformer is not in it.
 """
 
+FIRST_EVENING = Evening(
+    aim="What one turned pole does to its own string and to the others; which string is loudest at one force, and why; "
+        "what a string loses between two poles.",
+    on_the_table="Ruler, a set of strings with its wrapper (which core is how thick?), a pickup with screws, a small "
+                 "screwdriver.",
+    stretches=(
+        Stretch(minutes=7, what="The six plucks of the opening, aims, three quick questions.",
+                ask="Which of the six notes is loudest, and by how much, would you say?"),
+        Stretch(minutes=12, what="Section 1 up to its fold: prediction, panel, what it means.",
+                ask="What do six screws share, and what would you measure to see it?"),
+        Stretch(minutes=11, what="Sharing by the circuit: both worked examples, s1, exercise 7.1.",
+                ask="Which reluctances are in parallel, and what is in series with them?"),
+        Stretch(minutes=20, what="Section 2: guesses on the board, panel, worked examples, s2, exercise 7.2.",
+                ask="Why is string VI not the loudest? What is under its wrap?"),
+        Stretch(minutes=15, what="Section 4: prediction, panel, the bell, exercise 7.4.",
+                ask="Two coils hear the string half way. How much does each of them give?")),
+    at_home="Section 3 (how far a screw goes down, the solver, exercise 7.3), which is further.")
+
+SECOND_EVENING = Evening(
+    aim="How coils are joined and what one long coil saves; where the flux of string and magnets closes; what a pair "
+        "of coils keeps and what it cancels.",
+    on_the_table="Two coils and a meter for resistance; a compass; two rows of magnets. Six lamps in series, if there "
+                 "are any.",
+    stretches=(
+        Stretch(minutes=22, what="Section 5: how coils are joined, prediction, panel, the table; worked examples, s3, "
+                                 "exercise 7.8.",
+                ask="String IV sounds. What does the coil under string I contribute?"),
+        Stretch(minutes=16, what="Section 6: three fluxes, prediction, panel, exercise 7.9.",
+                ask="Does a loop twice as wide get less of what the string adds, or more?"),
+        Stretch(minutes=16, what="Section 7: hum, prediction, panel, exercise 7.5.",
+                ask="Which of the two, hum and signal, notices that the magnets were turned over?"),
+        Stretch(minutes=13, what="The open question 7.7 in pairs, limits, summary.", ask="For whom is a pickup "
+                "balanced?")),
+    at_home="Section 8 (the bill, exercise 7.6), which is further.")
+
+TO_VOTE = (
+    ToVote(
+        question="Six screws are on one flat, wide bar magnet; its own reluctance is a thirtieth of that of everything "
+                 "outside it. One screw is taken out altogether. The flux in each of the other five ...",
+        options={"a": "rises by a fifth: six shared it, now five do", "b": "hardly changes",
+                 "c": "falls by a sixth: one path is missing"},
+        right="b",
+        because="Outside it is as if a battery of small internal resistance lost one of six lamps: the MMF across the "
+                "others stays nearly the same, and so does their flux. Nothing is shared out like a cake.",
+        twin=ToVote(
+            question="The magnet is now narrow and tall; its own reluctance is as large as that of all six screw paths "
+                     "in parallel (there is no other path). One screw is taken out. The flux in each of the other "
+                     "five ...",
+            options={"a": "rises by about a tenth", "b": "hardly changes", "c": "falls by a sixth"},
+            right="a",
+            because="Outside there are five paths in place of six: 6/5 of the reluctance. Its share of the MMF rises "
+                    "from 1/2 to 6/11, that is by 9 %. The sharing is the magnet's own reluctance, and here it is "
+                    "large.")),
+    ToVote(
+        question="Six small coils are in series, one under each string. String VI sounds alone. A piece of wire "
+                 "bridges the coil under string I, so that it is no longer part of the circuit. The voltage ...",
+        options={"a": "falls by a sixth", "b": "is gone: the chain is broken", "c": "stays as it was, nearly"},
+        right="c",
+        because="The coil under string I hears next to nothing of string VI; it brought resistance and inductance. "
+                "Bridged is not broken: the wire closes the circuit.",
+        twin=ToVote(
+            question="From one long coil round all six poles a sixth of its turns is unwound. String VI sounds alone. "
+                     "The voltage ...",
+            options={"a": "falls by a sixth", "b": "stays as it was, nearly",
+                     "c": "falls for one of the strings, and not for this one"},
+            right="a",
+            because="Every turn of the long coil goes round all six poles and gives voltage for each string: a sixth "
+                    "of the turns is a sixth of every string's voltage.")),
+    ToVote(
+        question="Two identical coils over identical magnets are in series; hum and signal add. Now the magnets of the "
+                 "second coil alone are turned over. For low partials ...",
+        options={"a": "the hum cancels and the signal adds", "b": "both cancel",
+                 "c": "the hum adds and the signal cancels"},
+        right="c",
+        because="Hum does not need the magnets, so it does not notice. The signal changes its sign with them. The "
+                "winding has to be reversed as well: then hum changes once and signal twice.",
+        twin=ToVote(
+            question="The same two coils, nothing reversed. The second one is taken out with its magnets, turned by "
+                     "half a turn on the spot (like a plate on a table, top still up), and put back with its leads as "
+                     "they were. Now ...",
+            options={"a": "hum and signal add as before", "b": "the hum cancels and the signal adds",
+                     "c": "both cancel"},
+            right="a",
+            because="Seen from above a winding that goes anticlockwise still does, and north is still on top: nothing "
+                    "is reversed. To reverse a winding, turn the coil upside down or swap its leads.")))
+
 LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
-        longer_cable, two_strings, in_parallel, one_screw, six_branches, loudest, third, lower_it, small_coils, bent,
-        winding_alone, hum, copper, meter_vote),
-    teaching_note=TEACHING_NOTE)
+        longer_cable, two_strings, in_parallel, one_screw, sharing_step, six_branches, loudest, level_step, third,
+        lower_it, small_coils, bent, shared_turns, series_step, join, beyond_copper, closed, winding_alone, hum, copper,
+        meter_vote),
+    teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

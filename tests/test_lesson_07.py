@@ -6,8 +6,12 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
+from lessons_lib.base.units import said
+from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_bar, house_place, house_strings
 from lessons_lib.exercises.self_study import load_lesson
+from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_07.joined import closing, flux_near, joined, turns_of_each
 from lessons_lib.lessons.lesson_07.model import (
     BEND,
     LEVEL,
@@ -24,9 +28,11 @@ from lessons_lib.lessons.lesson_07.model import (
 from lessons_lib.lessons.lesson_07.pair import ASIDE, hum_pair, pair, what_it_costs
 from lessons_lib.physics.hum import hum_left_over
 from lessons_lib.physics.magnetic_circuit import reluctance
+from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
-from lessons_lib.physics.six_strings import decibels, first_pulses, workshop_row
+from lessons_lib.physics.six_strings import decibels, first_pulses, simple_law, workshop_row
 from lessons_lib.physics.steel import SteelString
+from lessons_lib.physics.winding import RoundCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("07")
@@ -90,6 +96,12 @@ def of_each_coil(aside):
                      for coil in six.coils])
 
 
+def of_lone_coils():
+    """Inductances (H) of six small coils with six rods inside, each coil by itself, added."""
+    six = arranged("six coils")
+    return sum(replace(six, coils=coil).inductance() for coil in six.coils)
+
+
 def flexible_fourth():
     row = house_strings["IV"]
     return TunedString.tuned(frequency=row["frequency"], length=house_place["scale_length"],
@@ -102,6 +114,30 @@ def spikes():
     return db(math.sqrt(2 * 2 * ASIDE / (2 * house_place["pluck_place"])))
 
 
+LONG_COIL = joined(coils="long", sounding="one", turns=7600)
+SIX = {held: joined(coils=held, sounding="one", turns=7600) for held in ("each", "all", "wire", "output")}
+WIRE = magnet_wire(awg=44)
+ONE_ROD, SIX_RODS = (flux_near(kind) for kind in ("one", "six"))
+
+
+def at(loop, name, kind="six"):
+    """A flux near string VI in nWb."""
+    return 1e9 * getattr(closing(kind=kind, loop=loop), name)
+
+
+def worked(bar, leak, branch, raised):
+    """Steps 1 to 5 of the shared MMF, by hand."""
+    before, after = (1 / (1 / leak + 5 / branch + 1 / one) for one in (branch, raised))
+    shares = [beside / (bar + beside) for beside in (before, after)]
+    return before, shares[0], after, shares[1], 100 * (shares[1] / shares[0] - 1)
+
+
+def per_kilohm(own, beside, resistance, voltage, long):
+    """Steps 1 to 5 of six coils in series, by hand."""
+    volts, ohms = own + 2 * beside, 6 * resistance
+    return volts, ohms, volts / ohms, voltage / long, voltage / long / (volts / ohms)
+
+
 COST = {row.name: row for row in what_it_costs()}
 SHORTS = [string_levels(kind="short screws", third=third) for third in ("III", "III wound")]
 
@@ -110,6 +146,30 @@ NUMBERS = [
     (SCREW.changes[2], "own string gains 3.0 dB for"), (-SCREW.changes[3], "neighbour loses 0.10 dB"),
     (-ROD.changes[3], "neighbours lose 0.09 dB"), (BAR / 1e6, "(3.1 MA/Wb)"),
     (-100 * shared(BAR), "costs the other five 0.18 %"),
+    (worked(20, 150, 450, 225)[0], "$ = 50.0 MA/Wb"), (worked(20, 150, 450, 225)[1], " = 0.714 of the MMF"),
+    (worked(20, 150, 450, 225)[2], "$ = 45.0 MA/Wb"), (worked(20, 150, 450, 225)[3], " = 0.692 of the MMF"),
+    (worked(20, 150, 450, 225)[4], "that is −3.1 %"), (worked(25, 150, 300, 150)[0], ": 37.5 MA/Wb"),
+    (worked(25, 150, 300, 150)[1], " = 0.600 of the MMF"), (worked(25, 150, 300, 150)[2], ": 33.3 MA/Wb"),
+    (worked(25, 150, 300, 150)[3], " = 0.571 of the MMF"), (worked(25, 150, 300, 150)[4], "comes to −4.8 %"),
+    (decibels(simple_law(workshop_row()))[3], "below says +7.3 and"),
+    (round(decibels(simple_law(workshop_row(third="III wound")))[3], 1), " and −1.0 dB."),
+    (1.5 ** 2 * 1.5, " = 3.38."), (db(1.5 ** 3), " = 10.6 dB."), (db(2.5 ** 2 * 0.8), "comes to 14.0 dB"),
+    (100 * (1 - SIX["each"].inductance / of_lone_coils()), "(here 12 %)"),
+    (-SIX["all"].level, "coils give 17.5 dB less"), (100 * SIX["all"].under_fourth, "gives 92 % of the voltage"),
+    (100 * (SIX["output"].wire / LONG_COIL.wire - 1), "six cost 36 % more"),
+    (100 * house_instrument.small_coil.fill_factor(WIRE), "already fill 84 % of"),
+    (100 * house_instrument.long_coil.fill_factor(WIRE), "they fill 67 %"),
+    (per_kilohm(30, 1.5, 1, 45, 4.5)[4], " = 1.82 times"), (per_kilohm(36, 2, 2, 60, 6)[2], " = 3.33 mV"),
+    (per_kilohm(36, 2, 2, 60, 6)[4], "comes to 3.0."),
+    (1e9 * SIX_RODS["most"], "VI leads 243 nWb"), (at(6.2e-3, "carried"), "still carries 220 nWb"),
+    (100 * at(6.2e-3, "carried") / (1e9 * SIX_RODS["most"]), " nWb, 91 %"), (at(10e-3, "carried"), " mm 155, at"),
+    (at(15e-3, "carried"), " mm 90 nWb."), (1e9 * ONE_ROD["most"], "alone: 231 nWb at most"),
+    (100 * at(6.2e-3, "carried", "one") / (1e9 * ONE_ROD["most"]), "and 87 % of it"),
+    (at(3.2e-3, "added"), "copper gets 34 nWb"), (at(6.2e-3, "added"), "outer edge 49:"),
+    (1e9 * SIX_RODS["added"].max(), "The most, 57 nWb"),
+    (1e3 * SIX_RODS["radii"][SIX_RODS["added"].argmax()], "is 11 mm from the axis"),
+    (1e6 * SIX_RODS["rods"], "rods go 69.0 µWb"), (100 * SIX_RODS["mean"], "links 71 % of that"),
+    (100 * ONE_ROD["mean"], "round coil 88 %"), (db(0.02), "that is −34.0 dB"),
     (PLAIN.levels[3], "is 8.0 dB louder than string"), (-WOUND.levels[3], "falls to 0.5 dB below"),
     (20 / math.log(10), "= 8.686$ dB"),
     (magnetic_wrap(5)[0], "string VI then gains 5 to"), (magnetic_wrap(20)[0], " to 9 dB, strings"),
@@ -129,12 +189,11 @@ NUMBERS = [
     (float(bent_level("rods", HEIGHT, HALF)) - bell("rods", HALF), "the bell is 2 dB wrong"),
     (hum_pair(more_turns=0.0, uneven=0.0).signal["both"], "such a pair is 6.6 dB above"),
     (hum_pair(more_turns=0.0, uneven=0.0).signal["neither reversed"], "the pair gives 3.5 dB"),
-    (hum_pair(more_turns=0.02, uneven=0.0).hum["both"], "leaves −34 dB"),
+    (hum_pair(more_turns=0.02, uneven=0.0).hum["both"], "both reversed, −34 dB of"),
     (hum_pair(more_turns=0.02, uneven=0.02).hum["both"] - hum_pair(more_turns=0.02, uneven=0.0).hum["both"],
-     "leave 6 dB more"),
+     "with both 6 dB more"),
     (1e3 * COST["rods, six coils"].wire / COST["rods, six coils"].turns, "24 mm on average"),
     (1e3 * COST["rods, long coil"].wire / COST["rods, long coil"].turns, "and 132 mm in the long coil"),
-    (100 * of_each_coil(0.0)[2] / COST["rods, six coils"].sensitivity, "gives 92 % of the signal"),
     (100 * (COST["rods, six coils"].wire / COST["rods, long coil"].wire - 1), "only 9 % more wire"),
     (-db(COST["rods, six coils"].sensitivity / COST["rods, long coil"].sensitivity), "*lose* 2 dB of"),
     (-db(COST["blade, long coil"].sensitivity / COST["rods, long coil"].sensitivity), "and 4.7 dB less"),
@@ -147,6 +206,51 @@ NUMBERS = [
 @pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
 def test_numbers_of_the_prose(value, words):
     assert_printed(value, words, PROSE)
+
+
+def test_the_table_of_one_coil_or_six():
+    """Each row once more from the record; turns, wire and ohms by hand (mean turns of 23.9 and 131.5 mm)."""
+    words = {"each": "turns of each coil", "all": "turns of all six", "wire": "length of wire", "output": "output"}
+    small, long = 2 * math.pi * 3.8e-3, 2 * 51e-3 + 2 * math.pi * 4.7e-3
+    for held, one in SIX.items():
+        inductance = said(one.inductance, "H", ".2f")
+        peak = said(one.peak, "kHz", ".2f" if one.peak < 10e3 else ".0f")
+        assert (f"| {words[held]} | {one.turns / 6:.0f} | {one.wire:.0f} m | {one.resistance / 1e3:.1f} kΩ "
+                f"| {inductance} | {peak} | {said(one.level, 'dB', 'z.1f')} |") in PROSE
+        assert one.wire == pytest.approx(one.turns * small)
+        assert one.resistance / one.wire == pytest.approx(LONG_COIL.resistance / LONG_COIL.wire)
+        assert one.turns / 6 == pytest.approx(turns_of_each(held=held, turns=7600))
+    assert [SIX["each"].turns, SIX["all"].turns] == [6 * 7600, 7600]
+    assert SIX["wire"].wire == pytest.approx(7600 * long) and SIX["output"].level == pytest.approx(0, abs=1e-9)
+    assert "| (the long coil) | 7600 | 1000 m | 8.7 kΩ | 2.16 H | 4.19 kHz | 0 dB |" in PROSE
+    assert (LONG_COIL.wire, LONG_COIL.peak) == (pytest.approx(1000, abs=0.5), pytest.approx(4190, abs=5))
+    assert SIX["output"].resistance / LONG_COIL.resistance == pytest.approx(SIX["output"].wire / LONG_COIL.wire)
+    assert_printed(db(6), "that makes 15.6 dB", PROSE)
+    assert_printed(-SIX["all"].level - db(6), "other 2.0 dB are lost", PROSE)
+    assert 10 ** (SIX["all"].level / 20) == pytest.approx(1 / 8, rel=0.1) and "about an eighth" in PROSE
+    assert house_instrument.small_coil.fill_factor(WIRE) * SIX["output"].turns / SIX["each"].turns > 1
+
+
+def test_a_wider_turn_gets_more_of_what_the_string_adds():
+    """A turn of the small coil's radius and one of the long coil's, both round: volts per metre and second."""
+    string, rods = workshop_row()[2], arranged("rods").poles
+    volts = []
+    for radius in (3.8e-3, 4.7e-3):
+        turn = RoundCoil(inner_radius=radius, outer_radius=radius + 1e-5, bottom=-14.5e-3, top=-2.5e-3, turns=1,
+                         y=string.y)
+        volts.append(Pickup(poles=rods, coils=turn).sensitivity(string.steel, height=HEIGHT, y=string.y))
+    assert volts[1] > 1.1 * volts[0]
+
+
+def test_the_signal_is_proportional_to_the_steels_cross_section():
+    """As the page's box prints it: S/d^2 of plain wires of 0.20 to 0.56 mm over the rod of string IV."""
+    ratios = [pickup("rods").sensitivity(SteelString(diameter=d), height=HEIGHT, y=PLACES[2]) / d ** 2
+              for d in (0.20e-3, 0.28e-3, 0.40e-3, 0.56e-3)]
+    assert np.ptp(ratios) / np.mean(ratios) < 0.04 and "stays the same within 4 %" in PROSE
+    tesla = [pickup("rods").string_flux(steel, height=HEIGHT, y=PLACES[2]) / steel.area
+             for steel in (SteelString(diameter=0.56e-3), SteelString(diameter=0.20e-3))]
+    assert tesla == pytest.approx([1.45, 1.65], abs=0.005) and "1.45 to 1.65 T" in PROSE
+    assert (0.56 / 0.20) ** 2 == pytest.approx(7.84) and "nearly eightfold" in PROSE
 
 
 def test_words_about_sizes():
@@ -255,10 +359,43 @@ def test_prediction_p3_small_coils_make_the_dip_deeper():
     assert bent_level("six coils", HEIGHT, HALF) < bent_level("rods", HEIGHT, HALF) - 0.5 and LESSON["p3"].seen == "a"
 
 
+def test_prediction_p5_a_sixth_of_the_turns_each():
+    assert SIX["all"].level < -12 and LESSON["p5"].seen == "c" and "−17.5 dB" in LESSON["p5"].seen_notes["c"]
+
+
+def test_prediction_p6_the_string_carries_its_flux_beyond_the_copper():
+    share = closing(kind="six", loop=6.2e-3).carried / SIX_RODS["most"]
+    assert share == pytest.approx(0.91, abs=0.005) and LESSON["p6"].seen == "d"
+    assert "91 %" in LESSON["p6"].seen_notes["d"]
+
+
 def test_prediction_p4_winding_alone_takes_both():
     pair = hum_pair(more_turns=0.0, uneven=0.0)
     assert pair.hum["winding alone"] == pair.signal["winding alone"] == -math.inf and LESSON["p4"].seen == "c"
     assert pair.hum["both"] == -math.inf and pair.signal["both"] > 6
+
+
+def test_the_questions_to_vote_on():
+    """Five paths in place of six, by hand; a bridged coil and a shorter long coil by the library."""
+    flat, tall = ((6 / 5) * (bar + 1) / (bar + 6 / 5) - 1 for bar in (1 / 30, 1.0))
+    assert flat < 0.01 and tall == pytest.approx(0.09, abs=0.002)
+    parts = joined(coils="each", sounding="six", turns=7600).parts
+    assert abs(parts[5, 0]) < 0.01 * parts[:, 0].sum()
+    rights = [(one.right, one.twin.right) for one in LESSON.to_vote]
+    assert rights == [("b", "a"), ("c", "a"), ("c", "a")]
+
+
+def test_the_ranges_of_the_new_exercises_are_those_of_the_computed_pickups():
+    given = LESSON["7.8"].given
+    assert given["own"].low <= 1e3 * SIX["each"].parts[2, 2] <= given["own"].high + 0.5
+    assert given["beside"].low - 0.2 <= 1e3 * SIX["each"].parts[1, 2] <= given["beside"].high
+    assert given["resistance"].low <= SIX["each"].resistance / 6e3 <= given["resistance"].high
+    assert given["voltage"].low <= 1e3 * LONG_COIL.parts[0, 2] <= given["voltage"].high
+    given, linked = LESSON["7.9"].given, {radius: 1e6 * closing(kind="six", loop=radius).linked
+                                          for radius in (3.4e-3, 4.7e-3, 6e-3)}
+    for name, flux in zip(("inner", "middle", "outer"), linked.values()):
+        assert given[name].low - 1 <= flux <= given[name].high + 1
+    assert given["rod"].low <= 1e6 * SIX_RODS["rods"] / 6 <= given["rod"].high
 
 
 def test_the_worked_answers_of_the_open_text_and_of_chance():

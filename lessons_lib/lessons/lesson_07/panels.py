@@ -1,7 +1,4 @@
-"""The four panels of lesson 7: the field over six poles, six levels, a string bent sideways, a pair against hum.
-
-The functions of numbers under them are beside them, in model.py and pair.py.
-"""
+"""The six panels of lesson 7; the functions of numbers under them are beside them, in model.py, joined.py, pair.py."""
 import math
 from functools import partial
 
@@ -9,6 +6,7 @@ import numpy as np
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.lessons.instrument import in_mm, shown
+from lessons_lib.lessons.lesson_07.joined import REACH, SOUNDING, TIME, closing, flux_near, joined, waves
 from lessons_lib.lessons.lesson_07.model import (
     BEND,
     HIGHEST,
@@ -45,11 +43,13 @@ from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 from lessons_lib.physics.six_strings import decibels, simple_law
 from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
+from lessons_lib.pictures.response import said_frequency
+from lessons_lib.pictures.six_coils import ClosingFlux, OneCoilOrSix
 from lessons_lib.pictures.six_strings import HALF_WIDTH, BentSideways, FieldOverSix, LevelsOfSix
 from lessons_lib.pictures.style import new_figure
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
-           "make_equal", "opening", "what_it_costs"]
+           "make_equal", "one_coil_or_six", "opening", "what_it_costs", "where_flux_closes"]
 
 KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "six screws on a bar": "screws"},
               start="screws")
@@ -67,6 +67,17 @@ BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, hig
                      start=lambda instrument: in_mm(instrument.place["string_height"]))
 MORE_TURNS = Slider(name="more_turns", label="more turns there", unit="%", low=0, high=5, start=0, step=0.1)
 UNEVEN = Slider(name="uneven", label="more hum field there", unit="%", low=-5, high=5, start=0, step=0.1)
+COILS = Choice(name="coils", label="coils", start="long",
+               options={"one long coil": "long", "six in series, equal turns of each": "each",
+                        "six in series, equal turns of all": "all", "six in series, equal length of wire": "wire",
+                        "six in series, equal output of string IV": "output"})
+SOUNDS = Choice(name="sounding", label="what sounds", start="one",
+                options={"string IV alone": "one", "strings IV and III": "two", "all six strings": "six"})
+TURNS = Slider(name="turns", label="turns of the long coil", unit="", low=4000, high=10000, step=100, whole=True,
+               start=lambda instrument: instrument.coil["turns"])
+POLES = Choice(name="kind", label="poles", start="six",
+               options={"one rod, round coil": "one", "six rods, long coil": "six"})
+LOOP = Slider(name="loop", label="radius of the loop", unit="mm", low=3.2, high=in_unit(REACH, "mm"), start=4, step=0.1)
 LOUDEST = 0.3           # V, of a plain third over flush rods
 
 ARRANGEMENT_WORDS = {"rods": "rods, long coil", "screws": "screws, long coil", "six coils": "rods, small coils",
@@ -173,6 +184,86 @@ def bent_sideways(sheet=None, instrument=None):
             "words": {name: f"{words} {_level(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items()}},
         grips=(Grip(picture.axes, x="bend", y="height"),),
         on_paper=({}, {"bend": 5.1e-3}, {"bend": 5.1e-3, "height": 4e-3}), sheet=sheet, prediction="p3")
+
+
+def _mv(value):
+    return said(value, "mV", ".0f" if value >= 10e-3 else ".1f")
+
+
+def _alt_of_joined(one, *, coils, sounding, turns):
+    strings = {"one": "string IV alone sounds", "two": "strings IV and III sound", "six": "all six strings sound"}
+    six = coils != "long"
+    each = (f" The coils give at most {', '.join(map(_mv, one.of_each_coil))}." if six else
+            f" It gives {_mv(one.of_each_coil[0])} at most: every turn has the voltages of all strings in it.")
+    return (f"{'Six small coils in series' if six else 'One long coil'} from above, {strings[sounding]}, each with "
+            f"1 m/s at the pickup.{each} In one wire voltages add; their sum is {{level}} relative to one long coil of "
+            f"{turns} turns. {{turns of all coils}} turns, {{DC resistance}}, {{inductance}}, peak at {{peak}}.")
+
+
+def _joined_data(one, *, coils, sounding, instrument, **_):
+    here, long = waves(one, instrument)
+    return {"coils": "long" if coils == "long" else "six", "time": TIME, "waves": here, "long": long,
+            "sounds": SOUNDING[sounding], "given": [*map(_mv, one.of_each_coil)],
+            "words": {"sum": "sum" if len(here) > 1 else "IV", "long": "long coil"}}
+
+
+def one_coil_or_six(sheet=None, instrument=None):
+    """Panel: one long coil or six small ones in series: how voltages add, and what the idle coils cost."""
+    instrument = shown(instrument)
+    figure = new_figure(height=5.2)
+    picture = OneCoilOrSix(figure, strings=list(zip(NAMES, PLACES)), long_coil=instrument.long_coil,
+                           small_coil=instrument.small_coil, pole=instrument.rod.diameter, span=TIME[-1])
+    return Panel(
+        title="One turn round six strings has six voltages in it",
+        sliders=begin(instrument, COILS, TURNS, SOUNDS), compute=partial(joined, instrument=instrument),
+        shown=lambda one: {
+            "level": _level(one.level), "turns of all coils": f"{one.turns:.0f}",
+            "wire": said(one.wire, "m", ".0f"), "DC resistance": said(one.resistance, "kΩ", ".1f"),
+            "inductance": said(one.inductance, "H", ".3g"),
+            "peak": said_frequency(one.peak) if one.peak else "none",
+            "string IV, per 1000 turns": said(1000 * one.per_turn, "mV", ".1f"),
+            "share of the coil under it": said(one.under_fourth, "%", ".0f")},
+        message=_alt_of_joined, figure=figure, draw=lambda data: picture.update(**data),
+        data=partial(_joined_data, instrument=instrument),
+        on_paper=({"sounding": "two"}, {"coils": "each", "sounding": "two"}, {"coils": "all"}),
+        sheet=sheet, prediction="p5")
+
+
+def _flux(value, unit="nWb"):
+    return said(value, unit, ".0f" if unit == "nWb" else ".1f")
+
+
+def _alt_of_closing(one, *, kind, loop):
+    poles = "one rod in a round coil" if kind == "one" else "six rods in the long coil"
+    return (f"String VI over {poles}, cut along the string, and a loop round the pole at {said(one.at, 'mm', '.1f')}. "
+            "String VI still carries {still in string VI} there. The magnets send {magnets' flux in the loop} through "
+            "the loop, less in a wider one; the string adds {added by the string}, and more in a wider one as far as "
+            "about 11 mm. A mean turn of the winding links {a mean turn links} of the rods' flux.")
+
+
+def _closing_data(one, *, kind, instrument, **_):
+    near = flux_near(kind, instrument)
+    return {"kind": kind, "radii": near["radii"], "at": one.at, "carried": near["carried"] / near["most"],
+            "added": near["added"] / near["added"].max(), "linked": near["linked"] / near["rods"]}
+
+
+def where_flux_closes(sheet=None, instrument=None):
+    """Panel: what a string carries away from its pole, and what a loop round the pole gets of magnets and string."""
+    instrument = shown(instrument)
+    figure, string = new_figure(height=5.4), instrument.strings["VI"]
+    picture = ClosingFlux(figure, coils={"one": instrument.small_coil, "six": instrument.long_coil}, rod=instrument.rod,
+                          string=(instrument.place["string_height"], string["core"]), reach=REACH)
+    return Panel(
+        title="The string's flux goes out beyond the copper",
+        sliders=begin(instrument, POLES, LOOP), compute=partial(closing, instrument=instrument),
+        shown=lambda one: {
+            "still in string VI": f"{_flux(one.carried)}, {said(one.carried / one.most, '%', '.0f')}",
+            "magnets' flux in the loop": f"{_flux(one.linked, 'µWb')} of {_flux(one.rods, 'µWb')}",
+            "added by the string": _flux(one.added),
+            "a mean turn links": said(one.mean, "%", ".0f")},
+        message=_alt_of_closing, figure=figure, draw=lambda data: picture.update(**data),
+        data=partial(_closing_data, instrument=instrument), grips=(Grip(picture.axes, x="loop", at=(0.0, -5.0)),),
+        on_paper=({"loop": 6.2e-3}, {"kind": "one", "loop": 5e-3}, {"loop": 11e-3}), sheet=sheet, prediction="p6")
 
 
 def _alt_of_hum(one, *, more_turns, uneven):
