@@ -74,7 +74,8 @@ class LessonTally:
         self.lesson, self.returned, self.firsts = lesson, 0, []
         self.exercises = {one.id: TextTally() if one.is_by_hand else ExerciseTally() if one.is_scored
                           else PredictionTally() for one in lesson.exercises}
-        self.scored = [one.id for one in lesson.exercises if one.is_marked and not one.is_by_hand]
+        self.scored = [one.id for one in lesson.exercises   # what is further may be left out: it ranks nobody
+                       if one.is_marked and not one.is_by_hand and not one.further]
 
     def add(self, marker, one):
         """Add what a bench did, from its `Marker` and its `LessonMarks`."""
