@@ -89,12 +89,14 @@ def evenings(notebook, lesson):
 def said(notebook):
     """Return what "You need" says: (minutes of each evening's core, minutes of what is further), lists of numbers.
 
-    It is read from "of about 65 and 70 minutes" and "takes 20 and 15 more", or "takes 35 more" in all.
+    It is read from "of about 65 and 70 minutes" ("two evenings of about 65 minutes each") and "takes 20 and 15 more",
+    or "takes 35 more" in all.
     """
     text = "\n".join(cell.source for cell in cells.read_page(notebook) if isinstance(cell, cells.Prose))
     line = _YOU_NEED.search(text)
-    return tuple([int(number) for number in re.findall(r"\d+", found[1])] if line and (found := pattern.search(line[1]))
-                 else [] for pattern in (_CORE, _FURTHER))
+    core, further = ([int(number) for number in re.findall(r"\d+", found[1])]
+                     if line and (found := pattern.search(line[1])) else [] for pattern in (_CORE, _FURTHER))
+    return (core * 2 if line and "minutes each" in line[1] else core), further
 
 
 def _table(path):

@@ -69,6 +69,7 @@ def test_the_second_evening_begins_at_its_heading():
     ("two evenings, of about 65 and 60 minutes; all of it is core. Also lessons 2, 4 and 5.", [65, 60], []),
     ("two evenings, of about 65 and 60 minutes; what is *further* takes about 20 and 15 minutes more.", [65, 60],
      [20, 15]),
+    ("two evenings of about 65 minutes each for the core; what is marked *further* takes 20 more.", [65, 65], [20]),
     ("60 to 90 minutes, a calculator", [], [])])
 def test_what_the_page_says_is_read(line, core, further):
     assert said({"cells": [text(f"# Title\n\n**You need** {line}\n\n45 more")]}) == (core, further)

@@ -15,6 +15,7 @@ from lessons_lib.exercises.declaration import Lesson
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet_file import read_sheet, sheet_bytes
 from small_class import SmallClass
+from test_class_report import rows
 from test_class_teach_again import garden_tally
 
 
@@ -154,4 +155,10 @@ def test_what_is_further_ranks_nobody(small):
     page = small.text("class_report.html")
     assert "<td class=id>1.2 (further)</td>" in page and "<td class=id>1.5 (further)</td>" in page
     assert "<td class=id>1.1</td>" in page
+    student, _ = answered(small, "1.5", bench="b011")
+    small.mark()
+    assert rows(small.text("class_report.html"), "Open questions")[0][2:] == ["1 of 2", "0", "0", "0", ""]
+    small.settings("further_counts = true")
+    small.mark()
+    assert rows(small.text("class_report.html"), "Open questions")[0][2:] == ["1 of 2", "0", "0", "1", ""]
     assert type(garden_tally())(PART_FURTHER).scored == ["1.1", "1.3", "1.4", "1.6"]

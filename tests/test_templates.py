@@ -43,8 +43,9 @@ TABLES = {
                            seen=[Record(count=1, letter="letter", text="text", shown=True)]),
                     Record(called="id", question="question", seen_question="", as_shown="", predicted=[],
                            seen=[Record(count=0, letter="letter", text="text", shown=True)])],
-    "texts": [("id", "question", Record(answered=3, short=1, marked=1, marks=2.0, most=3.0))],
+    "texts": [("id", "question", Record(answered=3, short=1, waiting=2, marked=1, marks=2.0, most=3.0))],
     "unclear": [("id", "line")]}
+VOTE = {"question": "question", "options": OPTIONS, "right": "letter", "because": "because"}
 OUTCOME = {"answer": "answer", "most": 2.0}
 PARTS = [
     ("=place", ("id", BLOCKS)), ("=sound", None), ("=film", None), ("=unclear", None),
@@ -65,8 +66,13 @@ VALUES = {
     "course/templates/key.html": {"course": "title", "lessons": [
         {"id": "id", "title": "title", "alike": ["alike"], "heads": [("head", True)], "rows": [("bench", ["value"])]}]},
     "course/templates/worked.html": {"course": "title", "bench": "bench", "lessons": [
-        {"id": "id", "title": "title", "teaching_note": "note", "exercises": [
+        {"id": "id", "title": "title", "exercises": [
             {"called": "id", "most": 2.0, "blocks": BLOCKS, "worked": "worked", "note": "note"}]}]},
+    "course/templates/evenings.html": {"course": "title", "lessons": [{
+        "id": "id", "title": "title", "note": "note", "votes": [
+            Record(twin=Record(**VOTE), **VOTE)],
+        "plans": [{"evening": Record(aim="aim", minutes=60, on_the_table="things", at_home="home"),
+                   "rows": [(7, 0, 7, "what", "ask")]}]}]},
     "course/templates/class_report.html": {
         "course": "title", "benches": 12, "returned": [("id", 12)], "small": ["id"], "earlier": [
             {"lesson": LESSON, "points": POINTS}], "rules": ["rule"], "least_for_shares": 10,

@@ -42,7 +42,7 @@ def _worked_lesson(lesson, bench, drawn, secret, settings):
          "note": one.teaching_note,
          "blocks": without if one.is_drawn and one.id not in drawn else one.right_on_paper(drawn.get(one.id))}
         for one in lesson.exercises]
-    return {"id": lesson.id, "title": lesson.title, "teaching_note": lesson.teaching_note, "exercises": exercises}
+    return {"id": lesson.id, "title": lesson.title, "exercises": exercises}
 
 
 def write_worked(course, bench):

@@ -43,6 +43,7 @@ class TextTally:
 
     answered: int = 0
     short: int = 0
+    waiting: int = 0        # for marks: none, where it carries none
     marked: int = 0
     marks: float = 0.0
     most: float = 0.0
@@ -111,6 +112,7 @@ def _add_text(tally, exercise, one):
         outcome = one.outcomes.get(exercise.id)
         tally.answered += 1
         tally.short += words(text.text) < exercise.least_words
+        tally.waiting += bool(outcome) and outcome.marks is None
         if outcome and outcome.marks is not None:
             tally.marked, tally.marks, tally.most = tally.marked + 1, tally.marks + outcome.earned, outcome.most
 
