@@ -13,7 +13,7 @@ FIRST = Evening(
 SECOND = Evening(aim="Both gates.", stretches=(Stretch(minutes=60, what="1.4, then 1.5.", ask="Which one swings?"),))
 VOTES = (
     ToVote(question="A pond twice as wide is how many times as large?", options={"a": "twice", "b": "four times"},
-           right="b", because="Areas go with the square.",
+           right="b", because="Areas go with the *square*.",
            twin=ToVote(question="Half as wide?", options={"a": "a quarter", "b": "half"}, right="a",
                        because="Again the square.")),
     ToVote(question="Which gate swings?", options={"a": "one", "b": "both"}, right="b", because="They share a post."))

@@ -46,8 +46,9 @@ def test_the_last_column_is_empty_for_a_pen():
 
 def test_votes_have_letter_reason_and_twin_and_the_note_follows():
     text, = sections("beside")
+    assert "go with the <em>square</em>." in PAGE and "*" not in re.sub("<style>.*?</style>", "", PAGE, flags=re.DOTALL)
     assert ("Question 1 A pond twice as wide is how many times as large? (a) twice (b) four times (b) Areas go with "
-            "the square. Its twin Half as wide? (a) a quarter (b) half (a) Again the square. Question 2 Which") in text
+            "the square . Its twin Half as wide? (a) a quarter (b) half (a) Again the square. Question 2 Which") in text
     assert text.endswith("Teaching note Bring a spade .")
 
 
@@ -87,4 +88,4 @@ def test_no_pack_holds_a_plan_or_a_vote(small):
     with zipfile.ZipFile(pack) as file:
         for name in file.namelist():
             data = file.read(name)
-            assert b"Areas go with the square" not in data and b"a pond is covered" not in data, name
+            assert b"Areas go with" not in data and b"a pond is covered" not in data, name
