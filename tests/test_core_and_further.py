@@ -71,6 +71,7 @@ def test_at_most_a_quarter_of_the_cores_marks_is_given_by_hand(lesson):
 
 @pytest.mark.parametrize("lesson", LESSONS.values(), ids=lambda one: one.id)
 def test_the_points_of_a_rubric_can_be_ticked(lesson):
-    for exercise in lesson.exercises:
-        for marks, point in getattr(exercise, "rubric", ()):
-            assert len(point) <= LONGEST and marks <= MOST, f"{exercise.id}: {marks:g}, {len(point)} letters: {point}"
+    """Each is a short line, of one mark or two."""
+    unlike = [f"{exercise.id} ({marks:g} marks, {len(point)} letters): {point}" for exercise in lesson.exercises
+              for marks, point in getattr(exercise, "rubric", ()) if len(point) > LONGEST or marks > MOST]
+    assert not unlike, "\n".join(unlike)

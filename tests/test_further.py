@@ -1,4 +1,5 @@
 """What is further: core alone makes the full mark, and everything that shows marks says which is which."""
+import json
 import re
 from dataclasses import replace
 
@@ -9,6 +10,7 @@ from exercises_lesson import gate
 from handout_reader import Reader
 from lessons_lib.__main__ import main
 from lessons_lib.course.pack_pages import pack_readme
+from lessons_lib.course.ready import page_faults
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.teach_again import easy, teaching_points
 from lessons_lib.exercises.declaration import Lesson
@@ -126,6 +128,17 @@ def test_the_packs_readme_says_what_carries_marks():
     assert "It carries no marks: the core alone makes the full mark." in said()
     assert "time. It carries marks, too." in said(further_counts=True)
     assert "Of it, 1.5, 1.5 carry marks, too." in said(marks={"1.5": 2})
+
+
+def test_a_heading_that_says_otherwise_is_named_before_the_class(small, tmp_path):
+    page = tmp_path / "01_garden.ipynb"
+    heads = {"1.1": "", "1.2": " (core)", "1.3": " (further)", "1.4": " (core)", "1.5": " (further)"}
+    cells = [{"cell_type": "markdown", "metadata": {}, "source": f"### Exercise {one}{word}"}
+             for one, word in heads.items()]
+    page.write_text(json.dumps({"cells": cells, "metadata": {}}), encoding="utf-8")
+    said = [fault for fault in page_faults(small.course, PART_FURTHER, page) if "heading" in fault]
+    assert said == [f"01_garden.ipynb: exercise {name} is {word} in the model answers, and its heading says otherwise: "
+                    f"write ### Exercise {name} ({word})." for name, word in (("1.2", "further"), ("1.3", "core"))]
 
 
 # ---- the instructor's side -------------------------------------------------------------------------------------------

@@ -153,7 +153,7 @@ def _of_tries(exercise, one):
         yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
     for (name, note), count in by_frequency(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
-            yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
+            yield count / n, f"{count} of {n} made the same slip: {name.rstrip('.')}. Its note: “{note}”"
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
                     "vote on again.")
