@@ -19,7 +19,8 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     every = new_settings("autumn").replace("\n# ", "\n").replace("Settings of this course. Lines that", "#")
     every = "\n".join(line for line in every.splitlines() if line[:1] in "[\"" or "=" in line)
     on = settings_of(tmp_path, every)
-    assert on.answers == tmp_path / "../answers" and on.decimal_comma and on.further_counts and on.late.percent_a_day == 10
+    assert on.answers == tmp_path / "../answers" and on.decimal_comma and on.late.percent_a_day == 10
+    assert on.further_counts and not plain.further_counts
     assert on.marks == {"1.3": 3} and on.slip_marks == {"1.1": {"pi": 0.5}} and on.extensions == {"b017": 2}
 
 
