@@ -110,10 +110,10 @@ fretted_string = NumberExercise(
     teaching_note="Anyone who is stuck here is stuck with the page, not with physics: sit down beside them.")
 
 TEACHING_NOTE = """
-Ten minutes at the start of the first evening. Let everybody hear the pickup, type their card, vote, save one
-prediction and get one note. Do not tell what the votes turn out to be: lesson 4 shows each student their own again.
-Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Show where the folder my_work
-is.
+Ten minutes before the plan of lesson 1's evening begins. Let everybody hear the pickup, type their card, vote, save
+one prediction and get one note. Do not tell what the votes turn out to be: lesson 4 shows each student their own
+again. Say aloud what the checking is: practice. Nobody sees the tries, and tries cost nothing. Say what core and
+further are, and which of them carries marks in your course. Show where the folder my_work is.
 """
 
 LESSON = Lesson(

@@ -72,6 +72,11 @@ _COMMANDS = {
         "folder": _FOLDER,
         "--benches": {"metavar": "LIST", "help": "such as b010,b017 (default: the class list)"},
         "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all given out)"}}),
+    "evenings": (commands.run_evenings,
+                 "write the plan of each evening, questions to vote on and teaching notes, to print",
+                 "autumn --lessons 1-2", {
+        "folder": _FOLDER,
+        "--lessons": {"metavar": "LIST", "help": "such as 1-2 (default: all there are, given out or not)"}}),
     "remove-course": (commands.run_remove_course,
                       "remove a course folder with everything in it, after asking", "autumn", {
         "folder": _FOLDER}),

@@ -46,7 +46,7 @@ class Student:
     @property
     def marked(self):
         return [one for one in self.lesson.exercises
-                if one.kind != "prediction" and not one.quick and one.marks]
+                if one.kind != "prediction" and not one.quick and one.marks and not one.further]
 
     @property
     def numbers(self):

@@ -72,7 +72,7 @@ class Worker:
     def whole(self):
         for exercise in self._lesson.exercises:
             dice = random.Random(f"{self._bench} {exercise.id}")
-            if dice.random() < 0.04 and exercise.kind != "prediction":
+            if dice.random() < (0.25 if exercise.further else 0.04) and exercise.kind != "prediction":
                 continue        # left out
             _WAYS.get(exercise.kind, Worker._tried)(self, exercise, dice)
             if not exercise.quick and dice.random() < 0.3 * max(0, _difficulty(exercise)):

@@ -3,6 +3,7 @@
 Formulas of the made-up lesson typed here, every answer looked at alone, every pair of answers tried.
 """
 import math
+from dataclasses import replace
 from datetime import datetime, timedelta, timezone
 from itertools import product
 
@@ -15,9 +16,12 @@ from lessons_lib.exercises.functions import claim_text
 from lessons_lib.exercises.making import make_sheet
 from test_exercises_function import walk
 
+FURTHER = ("1.3", "1.9")
+LESSON = replace(ALL, exercises=tuple(replace(one, further=True) if one.id in FURTHER else one
+                                      for one in ALL.exercises))
 BENCH, SECRET = "b010", "a fixed secret of at least thirty-two characters"
-DRAWN = draw_lesson(ALL, secret=SECRET, bench=BENCH)
-SHEET = make_sheet(ALL, secret=SECRET, bench=BENCH, drawn=DRAWN)
+DRAWN = draw_lesson(LESSON, secret=SECRET, bench=BENCH)
+SHEET = make_sheet(LESSON, secret=SECRET, bench=BENCH, drawn=DRAWN)
 GIVEN = {exercise_id: drawn.shown for exercise_id, drawn in DRAWN.items()}
 DEADLINE = datetime(2030, 3, 1, 18, tzinfo=timezone.utc)
 
@@ -116,16 +120,22 @@ def from_own(value, earlier):
     return 4 <= own <= 14 and is_near(value, own / DEPTH, 0.02)
 
 
+def full_marks(rule):
+    """Exercise -> full mark: the core's, and of what is further that which the settings name, or all of it."""
+    return {exercise: most for exercise, most in MOST.items()
+            if exercise not in FURTHER or rule["further_counts"] or exercise in rule["marks"]}
+
+
 def plain_marks(returns, rule, by_hand):
     """Exercise -> marks, from (received, events) of each return."""
     answers = [(one["exercise"], one["value"], one.get("unit"), one.get("readings"), taken_off(received, rule))
                for received, events in returns for one in events if one["event"] == "answer"]
-    best = dict.fromkeys(MOST, 0.0)
+    best = dict.fromkeys(full_marks(rule), 0.0)
     for exercise, value, unit, readings, off in answers:
         if exercise == "1.5":
             earned = by_hand.get(value)
         else:
-            earned = stands_for(exercise, value, unit, readings) if exercise in MOST else None
+            earned = stands_for(exercise, value, unit, readings) if exercise in best else None
         if earned is not None:
             best[exercise] = max(best[exercise], earned * (1 - off))
     for exercise, value, _, _, off in answers:

@@ -19,6 +19,7 @@ from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.pack import _pack_name, give_out
 from lessons_lib.course.pack_pages import pack_readme
+from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State
 
@@ -101,7 +102,7 @@ def test_a_second_give_out_says_what_is_new_and_who_needs_it(garden, capsys):
 def test_the_packs_readme_names_its_lessons(ids, span):
     lessons = [replace(GARDEN, id=lesson_id) for lesson_id in ids]
     pages = [Path(f"{lesson_id}.ipynb") for lesson_id in ids]
-    assert f"the pages of {span} and the exercises" in pack_readme("autumn", lessons, pages)
+    assert f"the pages of {span} and the exercises" in pack_readme(Settings(title="autumn"), lessons, pages)
 
 
 def test_lessons_given_out_before_are_in_every_later_pack(garden):

@@ -12,12 +12,22 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from exercises_all_kinds import ALL
 from lessons_lib.course.mark import lesson_marks
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.settings import Late, Settings
 from lessons_lib.exercises.returns import Returned, merged
-from plain_marks import BENCH, DEADLINE, DRAWN, MOST, SHEET, SLIP_MARKS, TEXTS, VALUES, plain_marks
+from plain_marks import (
+    BENCH,
+    DEADLINE,
+    DRAWN,
+    LESSON,
+    SHEET,
+    SLIP_MARKS,
+    TEXTS,
+    VALUES,
+    full_marks,
+    plain_marks,
+)
 
 # ---- random histories ------------------------------------------------------------------------------------------------
 
@@ -65,7 +75,8 @@ class History:
         self.by_hand = {text: dice.choice((0.0, 1.0, 2.5, 3.0)) for text in TEXTS if dice.random() < 0.6}
         self.rule = {"percent_a_day": dice.choice((10, 10, 33.3, 100)), "at_most": dice.choice((0, 35, 50, 100, 100)),
                      "grace_hours": dice.choice((0, 5)), "extension": dice.choice((0, 1, 2.5)),
-                     "carried_forward": dice.choice((0.0, 0.5, 1.0))}
+                     "carried_forward": dice.choice((0.0, 0.5, 1.0)), "further_counts": dice.random() < 0.4,
+                     "marks": {"1.9": 3} if dice.random() < 0.4 else {}}
 
     def marks(self, returns=None):
         """Exercise -> marks, of these *returns*."""
@@ -79,14 +90,14 @@ HISTORIES = st.randoms(use_true_random=True).map(History)
 def marked(returns, rule, by_hand):
     """Exercise -> `Outcome`, by the library."""
     late = Late(**{name: rule[name] for name in ("percent_a_day", "at_most", "grace_hours")})
-    course = SimpleNamespace(settings=Settings(deadlines={"01": DEADLINE}, late=late, slip_marks=SLIP_MARKS,
-                                               carried_forward=rule["carried_forward"]))
+    own = {name: rule[name] for name in ("carried_forward", "further_counts", "marks")}
+    course = SimpleNamespace(settings=Settings(deadlines={"01": DEADLINE}, late=late, slip_marks=SLIP_MARKS, **own))
     ids = {hashlib.sha256(text.encode()).hexdigest()[:8]: marks for text, marks in by_hand.items()}
     arrivals = [SimpleNamespace(file=f"{place}.json", received=received, content=Returned(
         card=BENCH, lesson="01", version=1, events=tuple(events), check=f"C{place}"))
         for place, (received, events) in enumerate(returns)]
-    marker = Marker(ALL, SHEET, DRAWN, course.settings, {"1.5": ids})
-    return lesson_marks(course, marker, ALL, BENCH, arrivals, {(BENCH, None): rule["extension"]})
+    marker = Marker(LESSON, SHEET, DRAWN, course.settings, {"1.5": ids})
+    return lesson_marks(course, marker, LESSON, BENCH, arrivals, {(BENCH, None): rule["extension"]})
 
 
 THOROUGH = settings(max_examples=400, deadline=None, derandomize=True)
@@ -105,13 +116,13 @@ def test_marks_are_those_of_the_rules_written_once_more(one):
 def test_a_mark_lies_between_nothing_and_the_full_mark(one):
     one.rule["at_most"] = 150.0      # course.toml refuses it; here it gets through
     done = marked(one.returns, one.rule, one.by_hand)
-    assert {exercise_id: outcome.most for exercise_id, outcome in done.outcomes.items()} == MOST
+    assert {exercise_id: outcome.most for exercise_id, outcome in done.outcomes.items()} == full_marks(one.rule)
     assert all(0 <= outcome.marks <= outcome.most for outcome in done.outcomes.values() if outcome.marks is not None)
     assert 0 <= done.late_percent <= 100
 
 
 def lower(before, now):
-    return [name for name in MOST if now[name] < before[name]]
+    return [name for name in before if now[name] < before[name]]
 
 
 @THOROUGH

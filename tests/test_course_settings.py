@@ -20,12 +20,14 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     every = "\n".join(line for line in every.splitlines() if line[:1] in "[\"" or "=" in line)
     on = settings_of(tmp_path, every)
     assert on.answers == tmp_path / "../answers" and on.decimal_comma and on.late.percent_a_day == 10
+    assert on.further_counts and not plain.further_counts
     assert on.marks == {"1.3": 3} and on.slip_marks == {"1.1": {"pi": 0.5}} and on.extensions == {"b017": 2}
 
 
 @pytest.mark.parametrize("text, words", [
     ("title = ", "cannot be read"), ("tolerance = 3", '"tolerance" is not a setting; there are title, answers'),
     ("title = 3", "title must be a text in quotes; got 3."), ("decimal_comma = 1", "must be true or false"),
+    ("further_counts = 1", "further_counts must be true or false; got 1."), ("further_count = true", "Did you mean"),
     ("carried_forward = 2", "a share from 0 to 1"), ('[marks]\n"1.3" = -1', "a number from 0 for each name"),
     ('[marks]\n"1.3" = true', "a number from 0"), ('[marks]\n"1.3" = nan', "a number from 0"),
     ('[tolerances]\n"1.3" = 0', "a number above 0"), ('[slip_marks]\n"1.1" = 1', "a table of slip and marks"),

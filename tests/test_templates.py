@@ -34,17 +34,18 @@ BLOCKS = [
     paper.Right("value", "before", "after"), paper.Paragraph("text")]
 TABLES = {
     "lesson": LESSON, "returned": 12, "most_slips": 5, "with_discrimination": True, "carried": ["id"],
-    "tries": [Record(exercise_id="id", question="question", bar=BAR, first="share", right="share", answered=10,
+    "tries": [Record(called="id", question="question", bar=BAR, first="share", right="share", answered=10,
                      discrimination="number")],
     "slips": [Record(exercise_id="id", slip="slip", note="note", bar=BAR, count=3, answered=9, tried=1, right="share")],
     "unexplained": [("id", "count", "values")],
-    "predictions": [Record(exercise_id="id", question="question", seen_question="question", as_shown="share",
+    "predictions": [Record(called="id", question="question", seen_question="question", as_shown="share",
                            predicted=[Record(count=1, letter="letter", text="text", sure="sure")],
                            seen=[Record(count=1, letter="letter", text="text", shown=True)]),
-                    Record(exercise_id="id", question="question", seen_question="", as_shown="", predicted=[],
+                    Record(called="id", question="question", seen_question="", as_shown="", predicted=[],
                            seen=[Record(count=0, letter="letter", text="text", shown=True)])],
-    "texts": [("id", "question", Record(answered=3, short=1, marked=1, marks=2.0, most=3.0))],
+    "texts": [("id", "question", Record(answered=3, short=1, waiting=2, marked=1, marks=2.0, most=3.0))],
     "unclear": [("id", "line")]}
+VOTE = {"question": "question", "options": OPTIONS, "right": "letter", "because": "because"}
 OUTCOME = {"answer": "answer", "most": 2.0}
 PARTS = [
     ("=place", ("id", BLOCKS)), ("=sound", None), ("=film", None), ("=unclear", None),
@@ -59,19 +60,25 @@ VALUES = {
     "course/templates/notes.html": {"course": "title", "bench": "bench", "lessons": [{
         "waits": True, "all_late": False,
         "marks": Record(lesson=LESSON, total=3.0, most=4.0, late_percent=10.0, checks=("check", "check")),
-        "rows": [Record(exercise_id="id", outcome=Record(marks=marks, **OUTCOME), says="says", comments=("comment",))
+        "beside": ["id right"],
+        "rows": [Record(called="id", outcome=Record(marks=marks, **OUTCOME), says="says", comments=("comment",))
                  for marks in (1.0, 2.0)]}]},
     "course/templates/key.html": {"course": "title", "lessons": [
-        {"id": "id", "title": "title", "alike": ["alike"], "heads": ["head"], "rows": [("bench", ["value"])]}]},
+        {"id": "id", "title": "title", "alike": ["alike"], "heads": [("head", True)], "rows": [("bench", ["value"])]}]},
     "course/templates/worked.html": {"course": "title", "bench": "bench", "lessons": [
-        {"id": "id", "title": "title", "teaching_note": "note", "exercises": [
-            {"id": "id", "most": 2.0, "blocks": BLOCKS, "worked": "worked", "note": "note"}]}]},
+        {"id": "id", "title": "title", "exercises": [
+            {"called": "id", "most": 2.0, "blocks": BLOCKS, "worked": "worked", "note": "note"}]}]},
+    "course/templates/evenings.html": {"course": "title", "lessons": [{
+        "id": "id", "title": "title", "note": "note", "votes": [
+            Record(twin=Record(**VOTE), **VOTE)],
+        "plans": [{"evening": Record(aim="aim", minutes=60, on_the_table="things", at_home="home"),
+                   "rows": [(7, 0, 7, "what", "ask")]}]}]},
     "course/templates/class_report.html": {
         "course": "title", "benches": 12, "returned": [("id", 12)], "small": ["id"], "earlier": [
             {"lesson": LESSON, "points": POINTS}], "rules": ["rule"], "least_for_shares": 10,
         "least_for_discrimination": 40, "lessons": [TABLES], "newest": {
             "lesson": LESSON, "returned": 12, "too_few": False, "points": POINTS, "rest": ["id"], "forgotten": POINTS,
-            "easy": ["id"], "unexplained": [("id", 3, 5)]}},
+            "steps": POINTS, "easy": ["id"], "unexplained": [("id", 3, 5)]}},
     "handouts/templates/handout.html": {
         "lesson": 1, "title": "title", "bench": "bench", "foreword": "=<p>ours</p>",
         "sections": [("exercise", [Record(macro=macro, content=content) for macro, content in PARTS])]},

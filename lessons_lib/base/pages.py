@@ -13,7 +13,8 @@ def environment():
     """Return what fills the templates: every value is escaped, and one that is missing is an error."""
     made = Environment(loader=FileSystemLoader(LIBRARY), autoescape=True, undefined=StrictUndefined,
                        trim_blocks=True, lstrip_blocks=True)
-    made.filters.update(paragraphs=paragraphs, css_text=css_text, kind=lambda record: type(record).__name__)
+    made.filters.update(paragraphs=paragraphs, emphasis=emphasis, css_text=css_text,
+                        kind=lambda record: type(record).__name__)
     return made
 
 
@@ -58,6 +59,18 @@ def paragraphs(text):
     """
     return [[(words, bool(place % 2)) for place, words in enumerate(re.split(r"\*\*(.+?)\*\*", one, flags=re.DOTALL))
              if words] for one in re.split(r"\n\s*\n", text.strip()) if one]
+
+
+def emphasis(text):
+    """Return a line of text as (words, whether they are in ``*emphasis*``).
+
+    Examples
+    --------
+    >>> emphasis("The *mean* of 2 * 3 and 4 * 5.")
+    [('The ', False), ('mean', True), (' of 2 * 3 and 4 * 5.', False)]
+    """
+    return [(words, bool(place % 2)) for place, words in enumerate(re.split(r"\*(?=\S)([^*\n]+)(?<=\S)\*", text))
+            if words]
 
 
 def css_text(text):

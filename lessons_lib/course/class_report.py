@@ -53,9 +53,10 @@ def report_page(course, tallies, unclear):
 def _newest_points(tally, questions, unclear):
     points = _points(tally, questions, unclear)
     return {"lesson": tally.lesson, "returned": tally.returned, "too_few": tally.returned < LEAST_FOR_SHARES,
-            "points": points[:_MOST_POINTS], "rest": [exercise_id for exercise_id, _, _ in points[_MOST_POINTS:]],
-            "forgotten": _with_questions(teach_again.forgotten(tally), questions), "easy": teach_again.easy(tally),
-            "unexplained": teach_again.unexplained(tally)}
+            "points": points[:_MOST_POINTS], "rest": [called for called, _, _ in points[_MOST_POINTS:]],
+            "forgotten": _with_questions(tally, teach_again.forgotten(tally), questions),
+            "steps": _with_questions(tally, teach_again.steps_not_followed(tally), questions),
+            "easy": teach_again.easy(tally), "unexplained": teach_again.unexplained(tally)}
 
 
 def _earlier_points(returned, newest, questions, unclear):
@@ -68,12 +69,12 @@ def _earlier_points(returned, newest, questions, unclear):
 
 def _points(tally, questions, unclear):
     points = teach_again.teaching_points(tally, unclear)
-    return _with_questions([(one.about, " ".join(one.says)) for one in points], questions)
+    return _with_questions(tally, [(one.about, " ".join(one.says)) for one in points], questions)
 
 
-def _with_questions(points, questions):
-    """(exercise, its question, a sentence)."""
-    return [(exercise_id, questions.get(exercise_id, ""), says) for exercise_id, says in points]
+def _with_questions(tally, points, questions):
+    """(exercise with its word, its question, a sentence)."""
+    return [(tally.lesson[exercise_id].called, questions.get(exercise_id, ""), says) for exercise_id, says in points]
 
 
 class ReportBar(NamedTuple):
@@ -103,9 +104,9 @@ def count_bar(count, n):
 
 
 class Tries(NamedTuple):
-    """How an exercise was answered; without an answer there is no bar and no share."""
+    """How an exercise, *called* by its id and word, was answered; without an answer there is no bar and no share."""
 
-    exercise_id: str
+    called: str
     question: str
     bar: ReportBar | None
     first: str
@@ -140,7 +141,7 @@ class Option(NamedTuple):
 class Predicted(NamedTuple):
     """What was predicted, and what was then seen: questions and their options; *as_shown* is a share or empty."""
 
-    exercise_id: str
+    called: str
     question: str
     predicted: list
     seen_question: str
@@ -154,7 +155,7 @@ def lesson_tables(tally, questions, unclear):
     return {
         "lesson": tally.lesson, "returned": tally.returned, "most_slips": _MOST_SLIPS,
         "with_discrimination": tally.returned >= LEAST_FOR_DISCRIMINATION,
-        "tries": [_tries_row(tally, questions, exercise.id, one) for exercise, one in tries],
+        "tries": [_tries_row(tally, questions, exercise, one) for exercise, one in tries],
         "carried": [f"{exercise.id}: {one.carried}" for exercise, one in tries if one.carried],
         "slips": [row for exercise, one in tries if not exercise.quick
                   for row in _slips(exercise.id, one)],
@@ -163,7 +164,8 @@ def lesson_tables(tally, questions, unclear):
             for exercise, one in tries if one.unexplained],
         "predictions": [_prediction(exercise, one) for exercise, one in _of_kind(tally, PredictionTally)
                         if one.predicted],
-        "texts": [(exercise.id, questions.get(exercise.id, ""), one) for exercise, one in _of_kind(tally, TextTally)],
+        "texts": [(exercise.called, questions.get(exercise.id, ""), one)
+                  for exercise, one in _of_kind(tally, TextTally)],
         "unclear": [(exercise, line) for lesson, exercise, _, line in unclear if lesson == tally.lesson.id]}
 
 
@@ -172,11 +174,11 @@ def _of_kind(tally, kind):
             if isinstance(one := tally.exercises[exercise.id], kind)]
 
 
-def _tries_row(tally, questions, exercise_id, one):
-    n = one.answered
-    return Tries(exercise_id, questions.get(exercise_id, ""), tries_bar(one.first, one.right, n) if n else None,
-                 share_text(one.first, n) if n else "", share_text(one.right, n) if n else "", n,
-                 _discrimination(tally, exercise_id))
+def _tries_row(tally, questions, exercise, one):
+    n, found = one.answered, _discrimination(tally, exercise.id)
+    bar, *shares = (tries_bar(one.first, one.right, n), share_text(one.first, n), share_text(one.right, n)) if n else (
+        None, "", "")
+    return Tries(exercise.called, questions.get(exercise.id, ""), bar, *shares, n, found)
 
 
 def _discrimination(tally, exercise_id):
@@ -205,7 +207,7 @@ def _prediction(exercise, one):
     seen = [Option(one.saw[letter], letter, text, shown=letter == exercise.seen)
             for letter, text in exercise.seen_options.items() if one.saw[letter] or letter == exercise.seen]
     looked = one.saw.total()
-    return Predicted(exercise.id, exercise.question, predicted, exercise.seen_question, seen,
+    return Predicted(exercise.called, exercise.question, predicted, exercise.seen_question, seen,
                      share_text(one.saw[exercise.seen], looked) if looked else "")
 
 

@@ -1,6 +1,7 @@
 """What the commands say: arguments of the command line in, words to print out. The other files do the work."""
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import who_is_missing
+from lessons_lib.course.evenings import write_evenings
 from lessons_lib.course.folder import Course, command_line
 from lessons_lib.course.joint import joint_report
 from lessons_lib.course.make_and_remove import new_course, new_course_like, remove_course, what_goes
@@ -166,6 +167,18 @@ def run_worked_answers(arguments):
     """Run ``worked-answers``."""
     path = write_worked(Course(arguments.folder), arguments.bench.strip().lower())
     return f"{path}: for your eyes only. Next: open it in a browser."
+
+
+def run_evenings(arguments):
+    """Run ``evenings``."""
+    path, plans = write_evenings(Course(arguments.folder), arguments.lessons)
+    return f"{path}: {evenings_told(plans)} Next: print it from a browser."
+
+
+def evenings_told(plans):
+    """Return what the instructor reads after `write_evenings`."""
+    return (f"{plans} {plural(plans, 'plan', 'plans')} of an evening, one page each, then questions to vote on and "
+            "teaching notes, for your eyes only.")
 
 
 def run_key(arguments):

@@ -23,13 +23,14 @@ _MOST_FILES = 5
 class LessonMarks:
     """The marks of one bench for one lesson.
 
-    *offs* maps the check code of each return to the per cent that lateness takes off, by the *late_rule*; *texts* is
-    exercise id -> list of `Text`; *history* holds all that the bench handed in of the lesson; *remarks* are sentences
-    for the instructor.
+    *without_marks* holds the outcomes of further exercises that were answered and carry none. *offs* maps the check
+    code of each return to the per cent that lateness takes off, by the *late_rule*; *texts* is exercise id -> list of
+    `Text`; *history* holds all that the bench handed in of the lesson; *remarks* are sentences for the instructor.
     """
 
     lesson: object
     outcomes: dict
+    without_marks: dict
     offs: dict
     late_rule: list
     texts: dict
@@ -91,7 +92,8 @@ def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
     remarks = _two_contents(bench, lesson, came, arrivals)
     remarks += [f"{bench} {exercise_id}: {count} different answers were not looked at; of each return the last "
                 f"{MOST_COMPUTED} are." for exercise_id, count in history.left_out.items() if count]
-    return LessonMarks(lesson=lesson, outcomes=outcomes, offs=by_check, texts=texts, history=history, remarks=remarks,
+    return LessonMarks(lesson=lesson, outcomes=outcomes, without_marks=marker.without_marks(history), offs=by_check,
+                       texts=texts, history=history, remarks=remarks,
                        late_rule=late_rule(course.settings, extensions, lesson.id, bench))
 
 

@@ -10,7 +10,7 @@ from lessons_lib.exercises.kinds import read_records
 from lessons_lib.exercises.sealing import scale_for
 from lessons_lib.exercises.verdicts import State
 
-MARKING_RULES = 2       # of marking: raised when the same returns may earn other marks than before
+MARKING_RULES = 3       # of marking: raised when the same returns may earn other marks than before
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -102,6 +102,12 @@ class Marker:
         """Return exercise id -> `Outcome` of every exercise that carries marks."""
         return {exercise.id: self._outcome(exercise, history)
                 for exercise in self._lesson.exercises if self._settings.most_marks(exercise)}
+
+    def without_marks(self, history):
+        """Return exercise id -> `Outcome` of every further exercise that carries no marks and was answered."""
+        return {exercise.id: self._outcome(exercise, history) for exercise in self._lesson.exercises
+                if exercise.further and exercise.is_marked and not self._settings.most_marks(exercise)
+                and history.handed_in(self.records[exercise.id])}
 
     def texts(self, history):
         """Return exercise id -> list of `Text`s, for every open question with an answer."""

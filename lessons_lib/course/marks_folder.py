@@ -149,9 +149,11 @@ class MarksFiles:
 
 
 class Row(NamedTuple):
-    """An exercise on the page; *says* is what there is to say of an `Outcome` that has its marks."""
+    """An exercise on the page; *called* is its id with its word, *says* what there is to say of an `Outcome` that has
+    its marks.
+    """
 
-    exercise_id: str
+    called: str
     outcome: Outcome
     says: str
     comments: tuple
@@ -163,7 +165,7 @@ def notes_page(course, bench, lessons, comments):
     *lessons* is lesson id -> `LessonMarks`, *comments* exercise id -> what a marker wrote to the student.
     """
     return page_bytes("course/templates/notes.html", course=course.settings.title, bench=bench, lessons=[
-        _lesson_notes(marks, comments) for marks in lessons.values() if marks.outcomes])
+        _lesson_notes(marks, comments) for marks in lessons.values() if marks.outcomes or marks.without_marks])
 
 
 def _lesson_notes(marks, comments):
@@ -173,6 +175,8 @@ def _lesson_notes(marks, comments):
         head = "Not yet" if head == "slip" else f"{head[:1].upper()}{head[1:]}"
         late = f"{outcome.off:g} % was taken off because it came late." if outcome.off and outcome.earned else ""
         says = " ".join(filter(None, (f"{head}.", outcome.note, late)))
-        rows.append(Row(exercise_id, outcome, says, tuple(comments.get(exercise_id, ()))))
+        rows.append(Row(marks.lesson[exercise_id].called, outcome, says, tuple(comments.get(exercise_id, ()))))
+    beside = [f"{exercise_id} {'handed in' if outcome.marks is None else outcome.how.partition(':')[0]}"
+              for exercise_id, outcome in marks.without_marks.items()]
     return {"marks": marks, "rows": rows, "waits": any(row.outcome.marks is None for row in rows),
-            "all_late": all(marks.offs.values())}
+            "all_late": all(marks.offs.values()), "beside": [one.replace(" slip", " not yet") for one in beside]}

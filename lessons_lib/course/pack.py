@@ -61,7 +61,7 @@ def give_out(course, ids, *, as_typed=False):
     data = files_below(course.settings.notebooks / "data")
     files = {**_library(), **{f"notebooks/{page.name}": page.content for page in pages}, **sheets,
              **{f"notebooks/data/{name}": content for name, content in data.items()},
-             "README.md": pack_readme(course.settings.title, lessons, pages).encode()}
+             "README.md": pack_readme(course.settings, lessons, pages).encode()}
     if own := course.settings.instrument:
         read_instrument(own)        # refuses one that is not in order
         files[f"notebooks/{FILE}"] = own.read_bytes()

@@ -113,11 +113,23 @@ def typed_told(typed, changed, *, as_typed):
             *([f"Not as they were stored, and in the pack as they are now: {changed}."] if changed else [])]
 
 
-def pack_readme(title, lessons, pages):
+def pack_readme(settings, lessons, pages):
     """Return the README of a pack with these *lessons* and the paths of its *pages*: theirs first, then others."""
     *more, last = [str(int(lesson.id)) for lesson in lessons[1:] or lessons]
     span = f"lessons {', '.join(more)} and {last}" if more else f"lesson {last}"
     titles = [*(lesson.title for lesson in lessons), *(OTHER_PAGES[page.name] for page in pages[len(lessons):])]
     listed = "\n".join(f"- `notebooks/{page.name}`: {what}" for page, what in zip(pages, titles))
     text = (LIBRARY / "course/templates/pack_readme.md").read_text(encoding="utf-8")
-    return text.format(title=title, span=span, first=pages[0].name, pages=listed)
+    return text.format(title=settings.title, span=span, first=pages[0].name, pages=listed,
+                       further=_marks_of_further(settings, lessons))
+
+
+def _marks_of_further(settings, lessons):
+    """A sentence for students: which further exercises carry marks."""
+    further = [one for lesson in lessons for one in lesson.exercises if one.further and one.is_marked]
+    marked = [one.id for one in further if settings.most_marks(one)]
+    if not marked:
+        return "It carries no marks: the core alone makes the full mark."
+    if len(marked) == len(further):
+        return "It carries marks, too."
+    return f"Of it, {', '.join(marked)} {plural(len(marked), 'carries', 'carry')} marks, too."

@@ -169,6 +169,10 @@ def page_faults(course, lesson, path):
     faults += [f"it asks for {name}, which lesson_{lesson.id}.py does not declare: add it there (to LESSON, too), or "
                "take it off the page." for name in sorted({*page.answers, *page.given} - known, key=str)]
     for exercise in lesson.exercises:
+        due = "further" if exercise.further else "core"
+        if exercise.is_marked and page.words.get(exercise.id, due) != due:
+            faults.append(f"exercise {exercise.id} is {due} in the model answers, and its heading says otherwise: "
+                          f"write ### Exercise {exercise.id} ({due}).")
         if not exercise.is_scored:
             continue        # the panel of a prediction asks
         if exercise.id in page.answers:
@@ -188,6 +192,7 @@ class _Page:
 
     def __init__(self, cells):
         self.questions = {cell.exercise_id: cell.text for cell in reversed(cells) if isinstance(cell, Question)}
+        self.words = {cell.exercise_id: cell.word or "core" for cell in reversed(cells) if isinstance(cell, Question)}
         self.prose = "\n".join(cell.source for cell in cells if isinstance(cell, (Prose, Question)))
         self.answers, self.given, self.sheets, self.files = {}, set(), set(), set()
         for cell in cells:

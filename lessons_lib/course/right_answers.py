@@ -37,10 +37,12 @@ def self_study_page(lessons, bench):
 def _worked_lesson(lesson, bench, drawn, secret, settings):
     worked = make_worked_answers(lesson, secret=secret, bench=bench, drawn=drawn)
     without = (Paragraph("This bench was given no values for it."),)
-    return {"id": lesson.id, "title": lesson.title, "teaching_note": lesson.teaching_note, "exercises": [
-        {"id": one.id, "most": settings.most_marks(one), "worked": worked.get(one.id, ""), "note": one.teaching_note,
+    exercises = [
+        {"called": one.called, "most": settings.most_marks(one), "worked": worked.get(one.id, ""),
+         "note": one.teaching_note,
          "blocks": without if one.is_drawn and one.id not in drawn else one.right_on_paper(drawn.get(one.id))}
-        for one in lesson.exercises]}
+        for one in lesson.exercises]
+    return {"id": lesson.id, "title": lesson.title, "exercises": exercises}
 
 
 def write_worked(course, bench):
@@ -93,5 +95,5 @@ def _key_lesson(given_out, benches):
             here = given_out.drawn(bench)
             rows.append((bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns]))
     return {"id": lesson.id, "title": lesson.title, "rows": rows,
-            "alike": [f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all())],
-            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in columns]}
+            "alike": [f"{one.called} {said}" for one in lesson.exercises if (said := one.right_for_all())],
+            "heads": [(f"{one.id} {shown_unit(one.unit)}", one.further) for one in columns]}

@@ -31,6 +31,7 @@ class Settings:
     instrument: Path | None = None
     decimal_comma: bool = False
     carried_forward: float = 1.0
+    further_counts: bool = False
     marks: Mapping = field(default_factory=dict)
     tolerances: Mapping = field(default_factory=dict)
     slip_marks: Mapping = field(default_factory=dict)
@@ -39,8 +40,14 @@ class Settings:
     extensions: Mapping = field(default_factory=dict)
 
     def most_marks(self, exercise):
-        """Return the marks that an exercise carries here; predictions and quick questions carry none."""
-        return self.marks.get(exercise.id, exercise.marks) if exercise.is_marked else 0
+        """Return the marks that an exercise carries here.
+
+        Predictions and quick questions carry none, and a further exercise none that is not set for it here, unless
+        `further_counts`: core alone makes the full mark.
+        """
+        if not exercise.is_marked:
+            return 0
+        return self.marks.get(exercise.id, exercise.marks if self.further_counts or not exercise.further else 0)
 
     def apply(self, lesson):
         """Return the lesson with this course's tolerances."""
@@ -103,10 +110,11 @@ def _all_values(is_right):
 
 
 _QUOTED = ("a text in quotes", lambda value: isinstance(value, str))
+_YES_OR_NO = ("true or false", lambda value: isinstance(value, bool))
 _NUMBERS = ("a number from 0 for each name", _all_values(_is_from))
 _CHECKS = {
     "title": _QUOTED, "answers": _QUOTED, "notebooks": _QUOTED, "instrument": _QUOTED,
-    "decimal_comma": ("true or false", lambda value: isinstance(value, bool)),
+    "decimal_comma": _YES_OR_NO, "further_counts": _YES_OR_NO,
     "carried_forward": ("a share from 0 to 1", lambda value: _is_from(value) and value <= 1),
     "marks": _NUMBERS, "extensions": _NUMBERS,
     "late": ("a number from 0 for each name, and at_most no more than 100",

@@ -43,6 +43,7 @@ class TextTally:
 
     answered: int = 0
     short: int = 0
+    waiting: int = 0        # for marks: none, where it carries none
     marked: int = 0
     marks: float = 0.0
     most: float = 0.0
@@ -74,7 +75,8 @@ class LessonTally:
         self.lesson, self.returned, self.firsts = lesson, 0, []
         self.exercises = {one.id: TextTally() if one.is_by_hand else ExerciseTally() if one.is_scored
                           else PredictionTally() for one in lesson.exercises}
-        self.scored = [one.id for one in lesson.exercises if one.is_marked and not one.is_by_hand]
+        self.scored = [one.id for one in lesson.exercises   # what is further may be left out: it ranks nobody
+                       if one.is_marked and not one.is_by_hand and not one.further]
 
     def add(self, marker, one):
         """Add what a bench did, from its `Marker` and its `LessonMarks`."""
@@ -110,6 +112,7 @@ def _add_text(tally, exercise, one):
         outcome = one.outcomes.get(exercise.id)
         tally.answered += 1
         tally.short += words(text.text) < exercise.least_words
+        tally.waiting += bool(outcome) and outcome.marks is None
         if outcome and outcome.marks is not None:
             tally.marked, tally.marks, tally.most = tally.marked + 1, tally.marks + outcome.earned, outcome.most
 

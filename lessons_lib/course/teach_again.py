@@ -22,9 +22,11 @@ LEAST_LINES = 2         # lines that call one exercise unclear
 TEACHING_RULES = (
     f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
     "For predictions the same rule goes for what was seen on the panel.",
-    "From memory: a quick question is named by the same rule, from its first answers.",
+    "From memory (m1, m2, ...): a quick question is named by the same rule, from its first answers; so is one on a "
+    "step of a worked example (s1, s2, ...).",
     f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
-    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer.",
+    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer. What is further may be left "
+    "out: it is named for what was answered, and after the core.",
     f"Unclear: named where at least {LEAST_LINES} lines say so.",
     f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
     "common use), for questions with letters.",
@@ -117,7 +119,10 @@ class Point:
 
 
 def teaching_points(tally, unclear):
-    """Return the `Point`s of a `LessonTally`, the heaviest first; *unclear* is (lesson, exercise, bench, line)s."""
+    """Return the `Point`s of a `LessonTally`, those of the core first, then the heaviest.
+
+    *unclear* is (lesson, exercise, bench, line)s.
+    """
     lines = Counter(exercise for lesson, exercise, _, _ in unclear if lesson == tally.lesson.id)
     found = []
     for exercise in tally.lesson.exercises:
@@ -127,7 +132,7 @@ def teaching_points(tally, unclear):
                          f"{lines[exercise.id]} lines call it unclear; see below."))
         if said and tally.returned >= LEAST_FOR_SHARES:
             found.append(Point(exercise.id, sum(weight for weight, _ in said), tuple(says for _, says in said)))
-    return sorted(found, key=lambda one: (-one.weight, one.about))
+    return sorted(found, key=lambda one: (tally.lesson[one.about].further, -one.weight, one.about))
 
 
 def _sentences(exercise, one, returned):
@@ -136,7 +141,7 @@ def _sentences(exercise, one, returned):
         yield from _of_prediction(exercise, one)
     elif isinstance(one, ExerciseTally):
         yield from _of_tries(exercise, one)
-        if returned - one.answered >= LEFT_OUT * returned and not exercise.quick:
+        if returned - one.answered >= LEFT_OUT * returned and not (exercise.quick or exercise.further):
             yield 0.3, f"{returned - one.answered} of {returned} left it out."
 
 
@@ -148,7 +153,7 @@ def _of_tries(exercise, one):
         yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
     for (name, note), count in by_frequency(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
-            yield count / n, f"{count} of {n} made the same slip: {name}. Its note: “{note}”"
+            yield count / n, f"{count} of {n} made the same slip: {name.rstrip('.')}. Its note: “{note}”"
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
                     "vote on again.")
@@ -168,10 +173,19 @@ def _is_low(k, n):
 
 def forgotten(tally):
     """Return (id, sentence) of the quick questions that too few knew from memory, the least known first."""
-    quick = [exercise.id for exercise in tally.lesson.exercises if exercise.quick]
+    return _too_few(tally, [one.id for one in tally.lesson.exercises if one.quick and not one.is_on_a_step],
+                    "recalled it")
+
+
+def steps_not_followed(tally):
+    """Return the same of the quick questions on steps of worked examples."""
+    return _too_few(tally, [one.id for one in tally.lesson.exercises if one.is_on_a_step], "named its principle")
+
+
+def _too_few(tally, ids, did):
     asked = sorted((one.first / one.answered, exercise_id, one)
-                   for exercise_id, one in _enough_answers(tally) if exercise_id in quick)
-    return [(exercise_id, f"{share_text(one.first, one.answered)} recalled it.")
+                   for exercise_id, one in _enough_answers(tally) if exercise_id in ids)
+    return [(exercise_id, f"{share_text(one.first, one.answered)} {did}.")
             for _, exercise_id, one in asked if _is_low(one.first, one.answered)]
 
 

@@ -6,6 +6,7 @@ import ipywidgets as W
 
 from lessons_lib.base.pages import table
 from lessons_lib.course.commands import received_told, steps_after
+from lessons_lib.course.evenings import EVENINGS, write_evenings
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.make_and_remove import new_course, new_course_like
 from lessons_lib.course.mark import mark
@@ -200,10 +201,11 @@ class Read(DeskStep):
     explains = "Pages for your eyes only, shown below. To print one, open its file in a browser."
 
     def controls(self):
-        """A list of benches and four buttons."""
+        """A list of benches and five buttons."""
         self.bench = W.Dropdown(description="Bench:", options=[], style={"description_width": "4em"},
                                 layout={"width": "12em"})
-        return [row(button("Class report", lambda: self._file("marks/class_report.html", "Mark first.")),
+        return [row(button("Plans of the evenings", self._evenings)),
+                row(button("Class report", lambda: self._file("marks/class_report.html", "Mark first.")),
                     button("Bench cards", lambda: self._file("cards.html", "Give out first."))),
                 row(self.bench, button("Worked answers for this bench", self._worked),
                     button("Key of right values, all benches", self._key))]
@@ -221,6 +223,9 @@ class Read(DeskStep):
             return
         path = course.folder / name
         self.work(lambda: self._show(path) if path.exists() else f"There is no {path} yet. {first}")
+
+    def _evenings(self):
+        self._make(EVENINGS, lambda: write_evenings(self.desk.course())[0])
 
     def _worked(self):
         bench = self.bench.value

@@ -91,6 +91,8 @@ class Lesson:
             before = exercise.follows
             if before and not any(one is before for one in self.exercises[:place]):
                 refuse(f"what exercise {exercise.id} follows", "an exercise before it in the lesson", before.id)
+            if before and before.further and not exercise.further:
+                refuse(f"what the core exercise {exercise.id} follows", "core, too", before.id)
 
     def __getitem__(self, exercise_id):
         return next(exercise for exercise in self.exercises if exercise.id == exercise_id)

@@ -8,9 +8,16 @@ def make_sheet(lesson, *, secret, bench, drawn=None):
     *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn.
     """
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
+    return {**sheet_head(lesson, bench), "exercises": {
+        exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret, bench=bench)
+        for exercise in lesson.exercises}}
+
+
+def sheet_head(lesson, bench):
+    """Return what a sheet holds beside its exercises; the ids of what is *further*, where anything is."""
+    further = [exercise.id for exercise in lesson.exercises if exercise.further]
     return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
-            "exercises": {exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret,
-                                                       bench=bench) for exercise in lesson.exercises}}
+            **({"further": further} if further else {})}
 
 
 def exercise_record(lesson, exercise, drawn, *, secret, bench):

@@ -75,12 +75,15 @@ def progress():
                      | {path.stem[-2:] for path in _answers("").parent.glob("lesson_[0-9][0-9].py")})
     if not lessons:
         return Verdict(State.NO_SHEET, "There are no sheets beside this notebook. Open it in the folder it came in.")
-    return Table(caption="Progress", head=("lesson", "title", "done"), rows=tuple(map(_progress_row, lessons)))
+    rows = [_progress_row(lesson) for lesson in lessons]
+    if any(further for *_, further in rows):
+        return Table(caption="Progress", head=("lesson", "title", "core done", "further done"), rows=tuple(rows))
+    return Table(caption="Progress", head=("lesson", "title", "done"), rows=tuple(row[:3] for row in rows))
 
 
 def _progress_row(lesson):
     sheet = _opened(lesson)
     if sheet.trouble:
-        return lesson, str(sheet.trouble.state), ""
-    done, all_of_them = sheet.done()
-    return lesson, sheet.title, f"{done} of {all_of_them}"
+        return lesson, str(sheet.trouble.state), "", ""
+    core, further = sheet.done(), sheet.done(further=True)
+    return lesson, sheet.title, "{} of {}".format(*core), "{} of {}".format(*further) if further[1] else ""

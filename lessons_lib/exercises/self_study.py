@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lessons_lib.exercises.declaration import Lesson
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.exercises.making import exercise_record
+from lessons_lib.exercises.making import exercise_record, sheet_head
 
 
 class WhenAsked(Mapping):
@@ -87,7 +87,7 @@ def self_study_sheet(lesson, bench):
             why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
             raise ValueError(f"Exercise {exercise_id} cannot be made for {bench}: {why}") from error
 
-    return {"lesson": lesson.id, "title": lesson.title, "version": lesson.version, "bench": bench,
+    return {**sheet_head(lesson, bench),
             "exercises": WhenAsked([exercise.id for exercise in lesson.exercises], record)}
 
 

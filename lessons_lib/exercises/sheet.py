@@ -1,7 +1,7 @@
 """The sheet a student works on. Nothing here raises for what a student types, so that "run all cells" never stops."""
 from numbers import Integral
 
-from lessons_lib.exercises import reading
+from lessons_lib.exercises import reading, so_far
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
 from lessons_lib.exercises.kinds import KINDS
 from lessons_lib.exercises.kinds.design import DesignRecord
@@ -44,6 +44,7 @@ class Sheet:
             self.lesson, self.title, self.bench, self._version = (
                 content[name] for name in ("lesson", "title", "bench", "version"))
             self._fields, self._records, self._worked = content["exercises"], {}, worked
+            self._further = frozenset(content.get("further", ()))
             self._log = Log(work_folder() / f"log-{self.bench}.jsonl")
 
     def __repr__(self):
@@ -189,18 +190,18 @@ class Sheet:
             return Verdict(State.NO_SHEET, sentence(str(error)), exercise_id)
 
     def progress(self):
-        """Return a `Table` of this lesson's exercises and how far each is."""
+        """Return a `Table` of this lesson's exercises and how far each is; where some are further, core is counted."""
         if self.trouble:
             return self.trouble
-        rows = tuple((exercise_id, str(state), str(tries) if tries else "")
-                     for exercise_id, state, tries in self._states())
-        return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}",
+        exercises = self._so_far()
+        rows = tuple((one.called, str(one.state), str(one.tries) if one.tries else "") for one in exercises)
+        counts = so_far.counts_said(exercises)
+        return Table(caption=f"Lesson {self.lesson}, {self.title}, bench {self.bench}{counts and f': {counts}'}",
                      head=("exercise", "status", "tries"), rows=rows)
 
-    def done(self):
-        """Return how many exercises are right or kept, and how many there are."""
-        done = [state in (State.RIGHT, State.KEPT) for _, state, _ in self._states()]
-        return sum(done), len(done)
+    def done(self, *, further=False):
+        """Return how many core exercises (or *further* ones) are right or kept, and how many there are."""
+        return so_far.done(self._so_far(), further=further)
 
     def return_work(self):
         """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""
@@ -224,16 +225,9 @@ class Sheet:
             write_whole(path, data)
         except OSError as error:
             return Verdict(State.NOT_YET, f"{path.name} could not be written: {error.strerror or error}.")
-        return Verdict(State.READY, f"{path.name} is in the folder {path.parent}.\n{self._holds()}\n"
+        holds = so_far.what_it_holds(self._so_far())
+        return Verdict(State.READY, f"{path.name} is in the folder {path.parent}.\n{holds}\n"
                                     f"Its check code is {check}; your instructor's list shows the same.")
-
-    def _holds(self):
-        states = self._states()
-        missing, wrong = ([exercise_id for exercise_id, state, _ in states if state in wanted]
-                          for wanted in ([State.NOT_ANSWERED], [State.NOT_YET, State.FAR]))
-        return _sentences(f"It holds {len(states) - len(missing)} of {len(states)} answers and predictions.",
-                          f"Missing: {', '.join(missing)}." if missing else "Nothing is missing.",
-                          f"Not right yet: {', '.join(wrong)}." if wrong else "")
 
     def _record(self, exercise_id):
         if exercise_id not in self._records:
@@ -279,11 +273,12 @@ class Sheet:
         return self._verdict(record, answers[-1], history,
                              before=f"Kept from before: {record.shown(answers[-1].entry)}.")
 
-    def _states(self):
+    def _so_far(self):
         history = self._look()
         begun = [event.get("exercise") for event in history.lesson_events()]
-        return [(exercise_id, *(self._how_far(exercise_id, history) if exercise_id in begun
-                                else (State.NOT_ANSWERED, 0))) for exercise_id in self._fields]
+        return [so_far.SoFar(exercise_id, *(self._how_far(exercise_id, history) if exercise_id in begun
+                                            else (State.NOT_ANSWERED, 0)), exercise_id in self._further)
+                for exercise_id in self._fields]
 
     def _how_far(self, exercise_id, history):
         try:

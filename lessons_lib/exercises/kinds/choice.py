@@ -14,7 +14,8 @@ from lessons_lib.exercises.verdicts import State
 class ChoiceExercise(Exercise):
     """One letter is asked; *notes* holds a sentence for each option, the right one too.
 
-    A *quick* question is answered at once from memory, logged and never marked.
+    A *quick* question is answered at once, logged and never marked: from memory where the page begins (m1, m2, ...), on
+    a step of a worked example in its middle (s1, s2, ...).
     """
 
     id: str

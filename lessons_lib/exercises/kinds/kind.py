@@ -56,6 +56,16 @@ class Exercise:
     teaching_note = ""
 
     @property
+    def called(self):
+        """Its id, with the word where it is further."""
+        return f"{self.id} (further)" if self.further else self.id
+
+    @property
+    def is_on_a_step(self):
+        """Whether it is a quick question on a step of a worked example: s1, s2, ...; others are from memory: m1, ..."""
+        return self.quick and self.id.startswith("s")
+
+    @property
     def is_marked(self):
         """Whether it may carry marks."""
         return self.is_scored and not self.quick
