@@ -3,7 +3,7 @@ from numbers import Integral
 
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
-from lessons_lib.exercises.kinds import KINDS
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
@@ -83,7 +83,7 @@ class Sheet:
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
                            exercise_id)
-        if reading.is_blank(value) or (record.takes_readings and reading.is_blank(readings)):
+        if record.is_empty(value, readings):
             return self._kept_before(record)
         if readings and not record.takes_readings:
             return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
@@ -238,7 +238,7 @@ class Sheet:
     def _record(self, exercise_id):
         if exercise_id not in self._records:
             fields = self._fields[exercise_id]
-            self._records[exercise_id] = KINDS[fields["kind"]](fields, id=exercise_id)
+            self._records[exercise_id] = read_record(exercise_id, fields)
         return self._records[exercise_id]
 
     def _look(self):

@@ -48,6 +48,7 @@ class TextRecord(Record):
     """The record side: words are counted, and nothing is judged."""
 
     kind = "text"
+    open_fields = ("least_words",)
     blank = '"""\n\n"""'
 
     def judge(self, value, unit=None, readings=None):
