@@ -87,7 +87,8 @@ def before_and_after(tallies):
     return found | {
         "before": _mean_text(shares[0]), "after": _mean_text(shares[1]), "rows": rows,
         "gain": f"{gain:.2f} ± {error:.2f}".replace("-", "−") if math.isfinite(gain) else "",
-        "not_moved": [row.idea for row in rows if not row.moved], "sure_and_wrong": list(_sure_and_wrong(last, matched))}
+        "not_moved": [row.idea for row in rows if not row.moved],
+        "sure_and_wrong": list(_sure_and_wrong(last, matched))}
 
 
 def _ideas(tally):

@@ -21,8 +21,9 @@ from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
-           "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip",
-           "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
+           "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff",
+           "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
+           "parameters"]
 
 TESTS = ("before", "half-way", "after")
 

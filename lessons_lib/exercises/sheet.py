@@ -7,6 +7,7 @@ from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
+from lessons_lib.exercises.kinds.silent import SilentRecord, silent_result
 from lessons_lib.exercises.kinds.text import TextRecord
 from lessons_lib.exercises.log import History, Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
@@ -38,8 +39,9 @@ class Sheet:
         Why there is nothing to work on.
     """
 
-    def __init__(self, *, content=None, worked=None, trouble=None):
+    def __init__(self, *, content=None, worked=None, loud=None, trouble=None):
         self.trouble = trouble      # worked: exercise id -> worked answer; ValueError with a sentence
+        self._loud = loud           # of a self-study bench, exercise id -> `Record` that tells right from wrong
         if content:
             self.lesson, self.title, self.bench, self._version = (
                 content[name] for name in ("lesson", "title", "bench", "version"))
@@ -201,6 +203,16 @@ class Sheet:
         """Return how many exercises are right or kept, and how many there are."""
         done = [state in (State.RIGHT, State.KEPT) for _, state, _ in self._states()]
         return sum(done), len(done)
+
+    def result(self):
+        """Say, to a self-study bench, how many of a silent lesson's answers are right."""
+        if self.trouble:
+            return self.trouble
+        if not any(isinstance(self._record(one), SilentRecord) for one in self._fields):
+            return Verdict(State.OPEN, "This lesson says with every answer whether it is right.")
+        if not self._loud or self.bench not in SELF_STUDY_BENCHES:
+            return Verdict(State.OPEN, "Your instructor has the result.")
+        return silent_result(self._look(), {one: self._loud(one) for one in self._fields})
 
     def return_work(self):
         """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""

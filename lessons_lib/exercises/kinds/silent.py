@@ -1,6 +1,6 @@
 """The record of a silent lesson, an examination or a test: answers are read and kept, and nothing is said of them."""
 from lessons_lib.exercises.kinds.kind import Judgement, Record
-from lessons_lib.exercises.verdicts import State
+from lessons_lib.exercises.verdicts import State, Verdict
 
 
 class SilentRecord(Record):
@@ -38,3 +38,12 @@ def without_what_is_right(fields, kind):
     """Return what a silent sheet has of a record's *fields*; *kind* is the class of the `Record`."""
     return {"kind": kind.kind, "silent": True,
             **{name: fields[name] for name in kind.open_fields if name in fields}}
+
+
+def silent_result(history, loud):
+    """Return the `Verdict` on the last answers in a `History`; *loud* is exercise id -> `Record` of the whole sheet."""
+    states = {one: [judged.state for judged in history.answers(record)][-1:] for one, record in loud.items()}
+    wrong = [one for one, state in states.items() if state and state[0] != State.RIGHT]
+    right = sum(state == [State.RIGHT] for state in states.values())
+    more = f' Not right: {", ".join(wrong)}. sheet.worked_answer("{wrong[0]}") shows what is.' if wrong else ""
+    return Verdict(State.OPEN, f"{right} of {len(states)} right.{more}")
