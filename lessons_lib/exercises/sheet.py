@@ -18,7 +18,7 @@ from lessons_lib.exercises.verdicts import GivenValues, State, Table, Verdict, s
 _presenting = False
 
 
-def presenting():
+def open_all_panels():
     """Open every panel without a prediction, for showing a lesson before a class."""
     global _presenting
     _presenting = True
@@ -26,7 +26,7 @@ def presenting():
 
 
 def is_presenting():
-    """Return whether `presenting` was called."""
+    """Return whether `open_all_panels` was called."""
     return _presenting
 
 
