@@ -92,7 +92,7 @@ def _answer_right(sheet, exercise, drawn, is_silent):
         except Exception as error:      # as above
             return f"{exercise.id}: its model answer fails: {type(error).__name__}: {error}."
         verdict = sheet.answer(exercise.id, value, unit, **readings)
-        wanted = (State.KEPT,) if exercise.is_by_hand or is_silent else (State.RIGHT,)
+        wanted = (State.KEPT,) if exercise.is_text or is_silent else (State.RIGHT,)
     if verdict.state in wanted:
         return ""
     return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"

@@ -77,7 +77,7 @@ class LessonTally:
 
     def __init__(self, lesson):
         self.lesson, self.returned, self.firsts, self.items = lesson, 0, [], {}
-        self.exercises = {one.id: TextTally() if one.is_by_hand else ExerciseTally() if one.is_scored
+        self.exercises = {one.id: TextTally() if one.is_text else ExerciseTally() if one.is_scored
                           else PredictionTally() for one in lesson.exercises}
         self.scored = [one.id for one in lesson.exercises if one.is_marked and not one.is_by_hand]
 
@@ -93,6 +93,8 @@ class LessonTally:
             tally = self.exercises[exercise.id]
             if exercise.is_by_hand:
                 _add_text(tally, exercise, one)
+            elif exercise.is_text:
+                tally.answered += bool(one.history.answers(marker.records[exercise.id]))
             elif exercise.is_scored:
                 firsts[exercise.id] = _add_tries(tally, exercise, marker, one)
             else:

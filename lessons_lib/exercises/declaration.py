@@ -17,12 +17,13 @@ from lessons_lib.exercises.kinds.item import ItemExercise
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
 from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExercise
+from lessons_lib.exercises.kinds.recall import RecallExercise
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
            "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff",
-           "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
+           "RecallExercise", "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
            "parameters"]
 
 TESTS = ("before", "half-way", "after")

@@ -6,11 +6,12 @@ from lessons_lib.exercises.kinds.item import ItemRecord
 from lessons_lib.exercises.kinds.measured import MeasuredRecord
 from lessons_lib.exercises.kinds.number import NumberRecord
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
+from lessons_lib.exercises.kinds.recall import RecallRecord
 from lessons_lib.exercises.kinds.silent import SilentRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
-                                            DesignRecord, MeasuredRecord, ItemRecord)}
+                                            DesignRecord, MeasuredRecord, ItemRecord, RecallRecord)}
 
 
 def read_record(exercise_id, fields):

@@ -47,6 +47,7 @@ class Exercise:
     kind = ""
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
+    is_text = False         # kept as a text, and no answer of it is right or wrong
     is_scored = True
     is_in_key = False       # has a column of the key
     quick = False

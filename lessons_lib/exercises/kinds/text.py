@@ -20,7 +20,7 @@ class TextExercise(Exercise):
     least_words: int = 20
     teaching_note: str = ""
     kind = "text"
-    is_by_hand = True
+    is_by_hand = is_text = True
     unit = tolerance = None
 
     def __post_init__(self):
