@@ -11,6 +11,5 @@ __all__, __getattr__, __dir__ = offered(__name__, __file__)
 if TYPE_CHECKING:
     from lessons_lib.exercises.bench import use_card
     from lessons_lib.exercises.open_sheet import progress
-    from lessons_lib.exercises.sheet import presenting
-    from lessons_lib.opening import open_sheet
+    from lessons_lib.opening import open_sheet, presenting
     from lessons_lib.page.votes import vote, votes_again

@@ -41,7 +41,7 @@ def make_term(folder, *, benches=40, answers=None):
     course = Course(folder / "course")
     new_course(course.folder, benches)
     (course.folder / "secret.txt").write_text(SECRET)
-    ids = sorted(path.stem[-2:] for path in (answers or CHECKOUT / "answers").glob("lesson_*.py"))
+    ids = sorted(path.stem[-2:] for path in (answers or CHECKOUT / "answers").glob("lesson_0*.py"))
     (course.folder / "course.toml").write_text(encoding="utf-8", data=SETTINGS.format(
         answers=f"answers = '{answers}'" if answers else "", deadlines=", ".join(
             f'"{lesson_id}" = 2030-03-{1 + 3 * place:02d}T18:00:00' for place, lesson_id in enumerate(ids))))

@@ -24,12 +24,17 @@ SOUND = "plays-sound"            # a handout says there that the page is needed
 
 def lessons():
     """The lesson notebooks, in order."""
-    return sorted(NOTEBOOKS.glob("[0-9][0-9]_*.ipynb"))
+    return sorted(NOTEBOOKS.glob("0[0-9]_*.ipynb"))
+
+
+def silent_pages():
+    """The pages that keep answers and say nothing of them: tests and examinations."""
+    return sorted(NOTEBOOKS.glob("9[0-9]_*.ipynb"))
 
 
 def pages():
-    """The lesson notebooks, the whole pickup, words and symbols, and the instructor's desk."""
-    return [*lessons(), WHOLE, WORDS, NOTEBOOKS / "instructor_desk.ipynb"]
+    """The lesson notebooks, tests and examinations, the whole pickup, words and symbols, and the instructor's desk."""
+    return [*lessons(), *silent_pages(), WHOLE, WORDS, NOTEBOOKS / "instructor_desk.ipynb"]
 
 
 def read(path):

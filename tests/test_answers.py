@@ -31,7 +31,7 @@ def test_every_slip_has_a_note_that_does_not_name_the_person_or_the_value():
 def test_a_marked_lesson_is_complete(lesson):
     kinds = [exercise.kind for exercise in lesson.exercises]
     quick = [exercise for exercise in lesson.exercises if exercise.quick]
-    if lesson.id == "00":
+    if lesson.id == "00" or lesson.silent:
         return
     assert [exercise.id for exercise in quick if not exercise.is_on_a_step] == ["m1", "m2", "m3"]
     steps = [exercise.id for exercise in quick if exercise.is_on_a_step]

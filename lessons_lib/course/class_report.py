@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course import teach_again
+from lessons_lib.course.gain import before_and_after
 from lessons_lib.course.read_page import Question, read_page
 from lessons_lib.course.tally import ExerciseTally, PredictionTally, TextTally, by_frequency
 from lessons_lib.course.teach_again import (
@@ -32,7 +33,9 @@ def report_page(course, tallies, unclear):
     unclear : list
         (lesson, exercise, bench, line) of what students called unclear; the bench is not shown.
     """
-    returned = {lesson_id: tally for lesson_id, tally in tallies.items() if tally.returned}
+    tests = before_and_after(tallies)
+    counts = [(lesson_id, tally.returned) for lesson_id, tally in tallies.items()]
+    returned = {lesson_id: tally for lesson_id, tally in tallies.items() if tally.returned and not tally.lesson.test}
     questions = {lesson_id: questions_of(course, tally.lesson) for lesson_id, tally in returned.items()}
     benches = len(course.students)
     # the last lesson that at least a third of the class returned, else the one that most returned
@@ -40,7 +43,7 @@ def report_page(course, tallies, unclear):
     newest = max(many) if many else max(returned, key=lambda one: returned[one].returned, default=None)
     return page_bytes(
         "course/templates/class_report.html", course=course.settings.title, benches=benches,
-        returned=[(lesson_id, tally.returned) for lesson_id, tally in tallies.items()],
+        returned=counts, tests=tests,
         small=[lesson_id for lesson_id, tally in returned.items() if tally.returned < LEAST_FOR_SHARES],
         newest=newest and _newest_points(returned[newest], questions[newest], unclear),
         earlier=list(_earlier_points(returned, newest, questions, unclear)),

@@ -75,7 +75,7 @@ def _marker(course, given_out, bench, by_hand):
     drawn = given_out.drawn(bench)
     present = [one for one in given_out.lesson.exercises if not one.is_drawn or one.id in drawn]
     lesson = replace(given_out.lesson, exercises=tuple(present))
-    sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+    sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn, for_marking=True)
     return Marker(lesson, sheet, drawn, course.settings, by_hand)
 
 
@@ -193,7 +193,7 @@ class _Run:
             found[lesson_id] = marks
             for tallies in (self._tallies, self._also):
                 if lesson_id in tallies:
-                    tallies[lesson_id].add(marker, marks)
+                    tallies[lesson_id].add(marker, marks, (self._course.folder, bench))
             self._same.add(bench, marker, marks)
             self._unclear += sorted({
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once

@@ -96,7 +96,7 @@ class Marker:
 
     def history_of(self, came, offs):
         """Return the `ReturnedHistory` of events that *came* in several returns."""
-        return ReturnedHistory(came, offs, self._lesson.id)
+        return ReturnedHistory(came, offs, self._lesson.id, last_only=self._lesson.silent)
 
     def outcomes(self, history):
         """Return exercise id -> `Outcome` of every exercise that carries marks."""

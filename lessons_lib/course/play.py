@@ -68,7 +68,8 @@ def _at_desk(home):
 def _play_lesson(course, lesson, bench, desk):
     try:
         drawn = draw_lesson(lesson, secret=course.secret, bench=bench, kept=GivenOut(course, lesson).drawn(bench))
-        content = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
+        content, with_right = (make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn, for_marking=one)
+                               for one in (False, True))
     except Exception as error:      # a formula of the answers may fail in any way
         return [f"Lesson {lesson.id}: no sheet can be made for {bench}: {type(error).__name__}: {error}."]
     write_whole(desk / "sheets" / lesson.id / f"{bench}.json", sheet_bytes(content))
@@ -76,11 +77,11 @@ def _play_lesson(course, lesson, bench, desk):
     if sheet.trouble:
         return [f"Lesson {lesson.id}: {sheet.trouble}"]
     faults = [fault for exercise in lesson.exercises
-              if (fault := _answer_right(sheet, exercise, drawn.get(exercise.id)))]
-    return faults + _hand_in(lesson, Marker(lesson, content, drawn, course.settings, {}), sheet, desk)
+              if (fault := _answer_right(sheet, exercise, drawn.get(exercise.id), lesson.silent))]
+    return faults + _hand_in(lesson, Marker(lesson, with_right, drawn, course.settings, {}), sheet, desk)
 
 
-def _answer_right(sheet, exercise, drawn):
+def _answer_right(sheet, exercise, drawn, is_silent):
     """Answer an exercise; return what is wrong with the verdict, or an empty text."""
     if not exercise.is_scored:
         sheet.predict(exercise.id, next(iter(exercise.options)), 2, "")
@@ -91,7 +92,7 @@ def _answer_right(sheet, exercise, drawn):
         except Exception as error:      # as above
             return f"{exercise.id}: its model answer fails: {type(error).__name__}: {error}."
         verdict = sheet.answer(exercise.id, value, unit, **readings)
-        wanted = (State.KEPT,) if exercise.is_by_hand else (State.RIGHT,)
+        wanted = (State.KEPT,) if exercise.is_text or is_silent else (State.RIGHT,)
     if verdict.state in wanted:
         return ""
     return f"{exercise.id}: the model answer is not right. The page says: {verdict.text}"

@@ -31,6 +31,8 @@ class ReturnedHistory(History):
     offs : sequence of float
         Of each return, the per cent that lateness takes off.
     lesson : str
+    last_only : bool
+        Whether of each exercise only the last readable answer counts, as in an examination.
 
     Attributes
     ----------
@@ -38,8 +40,9 @@ class ReturnedHistory(History):
         Exercise id -> how many different answers were not judged, for judging them would take too long.
     """
 
-    def __init__(self, came, offs, lesson):
+    def __init__(self, came, offs, lesson, last_only=False):
         super().__init__((), lesson)
+        self._last_only = last_only
         self._offs, self._by_exercise, self.left_out = offs, {}, {}
         for place, (event, places) in enumerate(came):
             self._by_exercise.setdefault(event["exercise"], []).append((place, event, places))
@@ -50,8 +53,9 @@ class ReturnedHistory(History):
             answers = self._answers(record["id"])
             if record.is_computed:
                 answers = self._last_of_each_return(record["id"], answers)
-            self._judged[record["id"]] = [(place, judged, min(self._offs[one] for one in places))
-                                          for place, event, places in answers if (judged := read_again(record, event))]
+            readable = [(place, judged, min(self._offs[one] for one in places))
+                        for place, event, places in answers if (judged := read_again(record, event))]
+            self._judged[record["id"]] = readable[-1:] if self._last_only else readable
         return self._judged[record["id"]]
 
     def answers(self, record):

@@ -1,4 +1,7 @@
-"""What a class did in one lesson, as counts: added up bench by bench, no bench is kept by its name."""
+"""What a class did in one lesson, as counts, added up bench by bench.
+
+No bench is kept by its name, but for the items of tests: what one did before and after is compared.
+"""
 import math
 from collections import Counter
 from dataclasses import dataclass, field
@@ -69,18 +72,22 @@ class LessonTally:
         Exercise id -> its tally.
     firsts : list
         A tuple a bench, which exercises it had right at the first try, in the order of `scored`; None: not answered.
+    items : dict
+        Of a test, bench -> idea -> what was answered last, as (is right, how sure, what a wrong letter tells).
     """
 
     def __init__(self, lesson):
-        self.lesson, self.returned, self.firsts = lesson, 0, []
-        self.exercises = {one.id: TextTally() if one.is_by_hand else ExerciseTally() if one.is_scored
+        self.lesson, self.returned, self.firsts, self.items = lesson, 0, [], {}
+        self.exercises = {one.id: TextTally() if one.is_text else ExerciseTally() if one.is_scored
                           else PredictionTally() for one in lesson.exercises}
         self.scored = [one.id for one in lesson.exercises   # what is further may be left out: it ranks nobody
                        if one.is_marked and not one.is_by_hand and not one.further]
 
-    def add(self, marker, one):
-        """Add what a bench did, from its `Marker` and its `LessonMarks`."""
+    def add(self, marker, one, bench):
+        """Add what a *bench* did, from its `Marker` and its `LessonMarks`; another course's has another name."""
         self.returned += 1
+        if self.lesson.test:
+            self.items[bench] = dict(_item_answers(one, marker))
         firsts = {}
         for exercise in one.lesson.exercises:
             if exercise.id not in marker.records:
@@ -88,11 +95,20 @@ class LessonTally:
             tally = self.exercises[exercise.id]
             if exercise.is_by_hand:
                 _add_text(tally, exercise, one)
+            elif exercise.is_text:
+                tally.answered += bool(one.history.answers(marker.records[exercise.id]))
             elif exercise.is_scored:
                 firsts[exercise.id] = _add_tries(tally, exercise, marker, one)
             else:
                 _add_prediction(tally, exercise, one.history)
         self.firsts.append(tuple(firsts.get(exercise_id) for exercise_id in self.scored))
+
+
+def _item_answers(one, marker):
+    for item in one.lesson.exercises:
+        if item.kind == "item" and (judged := one.history.answers(marker.records[item.id])):
+            letter, sure = judged[-1].entry["value"], judged[-1].entry["readings"]["sure"]
+            yield item.idea, (letter == item.right, sure, item.tells.get(letter, ""))
 
 
 def by_frequency(counter):

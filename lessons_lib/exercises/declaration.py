@@ -9,18 +9,24 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises.entries import Entry
+from lessons_lib.exercises.kinds import KINDS
 from lessons_lib.exercises.kinds.choice import ChoiceExercise
 from lessons_lib.exercises.kinds.design import DesignExercise, Limit
 from lessons_lib.exercises.kinds.function import FunctionExercise
+from lessons_lib.exercises.kinds.item import ItemExercise
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
 from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExercise
+from lessons_lib.exercises.kinds.recall import RecallExercise
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
-           "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff", "Signal", "Slip",
-           "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
+           "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff",
+           "RecallExercise", "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
+           "parameters"]
+
+TESTS = ("before", "half-way", "after")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,6 +77,9 @@ class Lesson:
 
     For the instructor: the *teaching_note* (a demonstration, what to ask, what goes wrong), the plan of each of its
     *evenings*, and three questions *to_vote* on.
+
+    A *silent* lesson, an examination or a test, keeps answers and says nothing of them; the last one of each exercise
+    counts. A *test* is "before", "half-way" or "after" a course: its items are compared.
     """
 
     id: str
@@ -80,6 +89,8 @@ class Lesson:
     teaching_note: str = ""
     evenings: tuple = ()
     to_vote: tuple = ()
+    silent: bool = False
+    test: str = ""
 
     def __post_init__(self):
         if not (isinstance(self.id, str) and len(self.id) == 2 and self.id.isdecimal()):
@@ -87,6 +98,10 @@ class Lesson:
         names = [exercise.id for exercise in self.exercises]
         if twice := sorted({name for name in names if names.count(name) > 1}):
             refuse("exercises", "of different ids", ", ".join(twice))
+        if self.test:
+            one_of("test", self.test, TESTS)
+        if self.silent and (loud := [one.kind for one in self.exercises if KINDS[one.kind].open_fields is None]):
+            refuse("exercises of a silent lesson", "of kinds that can be kept without a word", ", ".join(loud))
         for place, exercise in enumerate(self.exercises):
             before = exercise.follows
             if before and not any(one is before for one in self.exercises[:place]):

@@ -1,15 +1,19 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
 from lessons_lib.exercises.draws import draw_lesson, keyed
+from lessons_lib.exercises.kinds import KINDS
+from lessons_lib.exercises.kinds.silent import without_what_is_right
 
 
-def make_sheet(lesson, *, secret, bench, drawn=None):
+def make_sheet(lesson, *, secret, bench, drawn=None, for_marking=False):
     """Return what the student of *bench* may have of *lesson*, as plain data for a sheet file.
 
-    *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn.
+    *drawn* is exercise id -> `Drawn` of values that were given out before; without it they are drawn. *for_marking*: of
+    a silent lesson, too, what tells right from wrong; it stays with the instructor.
     """
     drawn = draw_lesson(lesson, secret=secret, bench=bench) if drawn is None else drawn
     return {**sheet_head(lesson, bench), "exercises": {
-        exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret, bench=bench)
+        exercise.id: exercise_record(lesson, exercise, drawn.get(exercise.id), secret=secret, bench=bench,
+                                     for_marking=for_marking)
         for exercise in lesson.exercises}}
 
 
@@ -20,9 +24,10 @@ def sheet_head(lesson, bench):
             **({"further": further} if further else {})}
 
 
-def exercise_record(lesson, exercise, drawn, *, secret, bench):
-    """Return the record of one exercise of a lesson for a bench's sheet."""
-    return exercise.sheet_record(drawn, keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16])
+def exercise_record(lesson, exercise, drawn, *, secret, bench, for_marking=False):
+    """Return the record of one exercise of a lesson for a bench's sheet; *for_marking* as in `make_sheet`."""
+    fields = exercise.sheet_record(drawn, keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16])
+    return without_what_is_right(fields, KINDS[exercise.kind]) if lesson.silent and not for_marking else fields
 
 
 def make_worked_answers(lesson, *, secret, bench, drawn=None):

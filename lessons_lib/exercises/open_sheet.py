@@ -3,7 +3,7 @@ import re
 from pathlib import Path
 
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card
-from lessons_lib.exercises.self_study import load_lesson, self_study_sheet, self_study_worked
+from lessons_lib.exercises.self_study import load_lesson, self_study_record, self_study_sheet, self_study_worked
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State, Table, Verdict, sentence
@@ -30,7 +30,7 @@ def sheet_beside_page(lesson):
 
 
 def _opened(lesson):
-    card, answers = remembered_card(), _answers(lesson)
+    card, answers = remembered_card(), answers_beside_page(lesson)
     bench = card[0] if card else SELF_STUDY_BENCHES[0]
     try:
         content = read_sheet((_sheets() / lesson / f"{bench}.json").read_bytes())
@@ -47,21 +47,23 @@ def _opened(lesson):
         return Sheet(trouble=Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
                                                      "Get a fresh copy from where you got the course."))
     return Sheet(content=content, worked=lambda exercise_id: self_study_worked(
-        load_lesson(answers), bench, exercise_id))
+        load_lesson(answers), bench, exercise_id), loud=lambda exercise_id: self_study_record(
+            load_lesson(answers), bench, exercise_id) if answers.is_file() else None)
 
 
 def _sheets():
     return Path("sheets").absolute()
 
 
-def _answers(lesson):
+def answers_beside_page(lesson):
+    """Return the path of a lesson's model answers beside the running page's folder, whether or not it is there."""
     return Path.cwd().parent / "answers" / f"lesson_{lesson}.py"
 
 
 def _no_sheet(lesson, bench, card):
     if card is None and (_sheets() / lesson).is_dir():
         return Verdict(State.NO_BENCH, "Type your card on the page 00_start_here, then run this again.")
-    if (_sheets() / lesson).is_dir() or _answers(lesson).is_file():
+    if (_sheets() / lesson).is_dir() or answers_beside_page(lesson).is_file():
         return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson} for {bench}. "
                                        "Is the card on the page 00_start_here yours?")
     return Verdict(State.NO_SHEET, f"There is no sheet of lesson {lesson}: neither a folder sheets/{lesson} beside "
@@ -72,7 +74,7 @@ def _no_sheet(lesson, bench, card):
 def progress():
     """Return a `Table` of all lessons beside this notebook and how far each is."""
     lessons = sorted({path.name for path in _sheets().glob("[0-9][0-9]") if path.is_dir()}
-                     | {path.stem[-2:] for path in _answers("").parent.glob("lesson_[0-9][0-9].py")})
+                     | {path.stem[-2:] for path in answers_beside_page("").parent.glob("lesson_[0-9][0-9].py")})
     if not lessons:
         return Verdict(State.NO_SHEET, "There are no sheets beside this notebook. Open it in the folder it came in.")
     rows = [_progress_row(lesson) for lesson in lessons]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from lessons_lib.exercises.declaration import Lesson
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.making import exercise_record, sheet_head
 
 
@@ -89,6 +90,13 @@ def self_study_sheet(lesson, bench):
 
     return {**sheet_head(lesson, bench),
             "exercises": WhenAsked([exercise.id for exercise in lesson.exercises], record)}
+
+
+def self_study_record(lesson, bench, exercise_id):
+    """Return the `Record` of one exercise that tells right from wrong, of a silent lesson, too."""
+    exercise = lesson[exercise_id]
+    return read_record(exercise_id, exercise_record(lesson, exercise, _drawn(exercise, bench), bench=bench,
+                                                    secret=SELF_STUDY_SECRET, for_marking=True))
 
 
 def self_study_worked(lesson, bench, exercise_id):

@@ -3,30 +3,17 @@ from numbers import Integral
 
 from lessons_lib.exercises import reading, so_far
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
-from lessons_lib.exercises.kinds import KINDS
+from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
+from lessons_lib.exercises.kinds.silent import SilentRecord, silent_result
 from lessons_lib.exercises.kinds.text import TextRecord
 from lessons_lib.exercises.log import History, Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sealing import letter_says
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import GivenValues, State, Table, Verdict, sentence
-
-_presenting = False
-
-
-def presenting():
-    """Open every panel without a prediction, for showing a lesson before a class."""
-    global _presenting
-    _presenting = True
-    return Verdict(State.OPEN, "Presenting: every panel opens without a prediction.")
-
-
-def is_presenting():
-    """Return whether `presenting` was called."""
-    return _presenting
 
 
 class Sheet:
@@ -38,8 +25,9 @@ class Sheet:
         Why there is nothing to work on.
     """
 
-    def __init__(self, *, content=None, worked=None, trouble=None):
+    def __init__(self, *, content=None, worked=None, loud=None, trouble=None):
         self.trouble = trouble      # worked: exercise id -> worked answer; ValueError with a sentence
+        self._loud = loud           # of a self-study bench, exercise id -> `Record` that tells right from wrong
         if content:
             self.lesson, self.title, self.bench, self._version = (
                 content[name] for name in ("lesson", "title", "bench", "version"))
@@ -84,7 +72,7 @@ class Sheet:
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
                            exercise_id)
-        if reading.is_blank(value) or (record.takes_readings and reading.is_blank(readings)):
+        if record.is_empty(value, readings):
             return self._kept_before(record)
         if readings and not record.takes_readings:
             return Verdict(State.UNREADABLE, "This exercise takes no readings with its answer.", exercise_id)
@@ -203,6 +191,16 @@ class Sheet:
         """Return how many core exercises (or *further* ones) are right or kept, and how many there are."""
         return so_far.done(self._so_far(), further=further)
 
+    def result(self):
+        """Say, to a self-study bench, how many of a silent lesson's answers are right."""
+        if self.trouble:
+            return self.trouble
+        if not any(isinstance(self._record(one), SilentRecord) for one in self._fields):
+            return Verdict(State.OPEN, "This lesson says with every answer whether it is right.")
+        if not self._loud or self.bench not in SELF_STUDY_BENCHES:
+            return Verdict(State.OPEN, "Your instructor has the result.")
+        return silent_result(self._look(), {one: self._loud(one) for one in self._fields})
+
     def return_work(self):
         """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""
         if self.trouble:
@@ -232,7 +230,7 @@ class Sheet:
     def _record(self, exercise_id):
         if exercise_id not in self._records:
             fields = self._fields[exercise_id]
-            self._records[exercise_id] = KINDS[fields["kind"]](fields, id=exercise_id)
+            self._records[exercise_id] = read_record(exercise_id, fields)
         return self._records[exercise_id]
 
     def _look(self):

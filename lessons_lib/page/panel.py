@@ -6,7 +6,7 @@ import ipywidgets as W
 from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
-from lessons_lib.exercises.sheet import is_presenting
+from lessons_lib.exercises.showing import is_presenting
 from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
 from lessons_lib.page.cards import STILL, ExpectCard, SawCard, ShowCard, status, status_line, what_was_expected

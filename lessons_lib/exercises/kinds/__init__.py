@@ -2,18 +2,22 @@
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.function import FunctionRecord
+from lessons_lib.exercises.kinds.item import ItemRecord
 from lessons_lib.exercises.kinds.measured import MeasuredRecord
 from lessons_lib.exercises.kinds.number import NumberRecord
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
+from lessons_lib.exercises.kinds.recall import RecallRecord
+from lessons_lib.exercises.kinds.silent import SilentRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
-                                            DesignRecord, MeasuredRecord)}
+                                            DesignRecord, MeasuredRecord, ItemRecord, RecallRecord)}
 
 
 def read_record(exercise_id, fields):
     """Return the `Record` of one exercise from what a sheet holds of it."""
-    return KINDS[fields["kind"]](fields, id=exercise_id)
+    record = KINDS[fields["kind"]](fields, id=exercise_id)
+    return SilentRecord(record) if fields.get("silent") else record
 
 
 def read_records(content):

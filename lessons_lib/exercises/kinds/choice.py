@@ -62,10 +62,15 @@ class ChoiceRecord(Record):
 
     kind = "choice"
     blank = '"..."'
+    open_fields = ("options",)
+
+    def read(self, value, unit=None, readings=None):
+        """Return the entry of an answer, its letter."""
+        return {"value": reading.read_letter(value, self["options"])}
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
-        letter = reading.read_letter(value, self["options"])
-        right, note = letter_says(self, letter)
-        return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=letter,
-                         entry={"value": letter})
+        entry = self.read(value, unit, readings)
+        right, note = letter_says(self, entry["value"])
+        return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=entry["value"],
+                         entry=entry)

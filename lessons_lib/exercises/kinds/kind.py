@@ -47,6 +47,7 @@ class Exercise:
     kind = ""
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
+    is_text = False         # kept as a text, and no answer of it is right or wrong
     is_scored = True
     is_in_key = False       # has a column of the key
     quick = False
@@ -129,8 +130,18 @@ class Record(dict):
 
     kind = ""
     blank = "..."           # how an empty answer stands on a page
+    blank_readings = {}     # name of what goes with an answer -> how it stands there, where that is typed in, too
     takes_readings = takes_function = False
     is_computed = False     # judging runs a model or a fit
+    open_fields = None      # what a silent lesson's sheet has of it, sealed fields left out; None: it has no such form
+
+    def is_empty(self, value, readings):
+        """Whether nothing was answered yet."""
+        return reading.is_blank(value) or (self.takes_readings and reading.is_blank(readings))
+
+    def read(self, value, unit=None, readings=None):
+        """Return the entry of an answer without judging it; ValueError as in `judge`."""
+        return self.judge(value, unit, readings).entry
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on an answer.

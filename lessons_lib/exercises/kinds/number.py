@@ -235,21 +235,28 @@ class NumberRecord(Record):
     """The record side: a bin looked up among the sealed ones."""
 
     kind = "number"
+    open_fields = ("given", "unit", "not_in", "follows")
 
-    def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
+    def read(self, value, unit=None, readings=None):
+        """Return the entry of an answer: the number and its unit."""
         typed = reading.read_number(value)
-        number = reading.read_number(reading.into(typed, unit, self["unit"]))
+        reading.read_number(reading.into(typed, unit, self["unit"]))
         unit = (unit or "").strip() or self["unit"]
         if unit in self.get("not_in", ()):
             raise ValueError(f"give the answer in {shown_unit(self['unit'])} here, not in {unit}: "
                              "changing the unit is the exercise")
+        return {"value": typed, "unit": unit}
+
+    def judge(self, value, unit=None, readings=None):
+        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
+        entry = self.read(value, unit, readings)
+        typed, number = entry["value"], reading.into(entry["value"], entry["unit"], self["unit"])
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
         said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
         state, text = self._says(number, said)
         if state == State.RIGHT and reading.figures(typed) > 5:
             text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
-        return Judgement(state=state, text=text, try_name=name, entry={"value": typed, "unit": unit},
+        return Judgement(state=state, text=text, try_name=name, entry=entry,
                          unmatched=state == State.NOT_YET and said is None)
 
     def _says(self, number, said):

@@ -20,7 +20,7 @@ class TextExercise(Exercise):
     least_words: int = 20
     teaching_note: str = ""
     kind = "text"
-    is_by_hand = True
+    is_by_hand = is_text = True
     unit = tolerance = None
 
     def __post_init__(self):
@@ -48,6 +48,7 @@ class TextRecord(Record):
     """The record side: words are counted, and nothing is judged."""
 
     kind = "text"
+    open_fields = ("least_words",)
     blank = '"""\n\n"""'
 
     def judge(self, value, unit=None, readings=None):
