@@ -5,7 +5,7 @@ import pytest
 
 import lessons_lib
 from exercises_lesson import LESSON, drawn, pond
-from lessons_lib.exercises import sheet as sheet_module
+from lessons_lib.exercises import showing
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.page.cards import SURENESS
 
@@ -220,10 +220,10 @@ def test_verdicts_are_read_aloud_and_escape_everything(sheet):
 
 
 def test_presenting_is_a_state_of_the_process(monkeypatch):
-    monkeypatch.setattr(sheet_module, "_presenting", False)
-    assert not sheet_module.is_presenting()
+    monkeypatch.setattr(showing, "_presenting", False)
+    assert not showing.is_presenting()
     assert "without a prediction" in repr(lessons_lib.presenting())
-    assert sheet_module.is_presenting()
+    assert showing.is_presenting()
 
 
 def test_without_model_answers_a_worked_answer_is_one_sentence(answers, sheet):

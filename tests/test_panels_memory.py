@@ -8,7 +8,7 @@ from ipywidgets.widgets.widget import _instances as widgets  # the registry that
 from matplotlib.figure import Figure
 from traitlets.config import Config
 
-from lessons_lib.exercises import sheet as exercise_sheet
+from lessons_lib.exercises import showing
 from lessons_lib.page import canvas, cells
 from lessons_lib.page.panel import Panel
 from notebooks import copy_of_notebooks, lessons, read
@@ -44,7 +44,7 @@ def living(kind):
 @pytest.mark.parametrize("presenting, runs", [(True, 5), (False, 2)], ids=["open", "predictions to be made"])
 def test_a_page_that_runs_again_and_again_keeps_what_one_run_shows(shell, monkeypatch, presenting, runs):
     """The registry of widgets, living figures, IPython's memory of outputs: the four panels of lesson 3, no more."""
-    monkeypatch.setattr(exercise_sheet, "_presenting", presenting)
+    monkeypatch.setattr(showing, "_presenting", presenting)
     page = read(next(path for path in lessons() if path.name.startswith("03")))
     code = [cell for cell in page.cells if cell.cell_type == "code"]
     widgets_before, figures_before, kept = len(widgets), living(Figure), []

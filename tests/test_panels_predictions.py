@@ -1,7 +1,7 @@
 """A panel's prediction without a browser: made before the panel opens, and compared with what was seen."""
 from types import SimpleNamespace
 
-from lessons_lib.exercises import sheet as exercise_sheet
+from lessons_lib.exercises import showing
 from shown import alt, words
 from small_panel import FakeSheet, a_panel
 
@@ -80,7 +80,7 @@ def test_a_button_opens_what_the_panel_means_without_a_word_on_what_was_seen():
 
 
 def test_presenting_opens_without_predictions(monkeypatch):
-    monkeypatch.setattr(exercise_sheet, "_presenting", True)
+    monkeypatch.setattr(showing, "_presenting", True)
     panel = a_panel(sheet=FakeSheet(), prediction="p1")
     assert panel.started and panel.card is None and panel.head.children == panel.foot.children == ()
     assert panel.board.unfolded == 1
