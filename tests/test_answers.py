@@ -33,7 +33,7 @@ def test_a_marked_lesson_is_complete(lesson):
     quick = [exercise for exercise in lesson.exercises if exercise.quick]
     if lesson.id == "00":
         return
-    assert [exercise.id for exercise in quick] == ["m1", "m2", "m3"]
+    assert [exercise.id for exercise in quick if exercise.id[0] == "m"] == ["m1", "m2", "m3"]
     assert kinds.count("text") == 1 and kinds.count("prediction") >= 3
     for exercise in lesson.exercises:
         if exercise.kind in ("number", "text"):
