@@ -136,7 +136,8 @@ where_it_goes = ChoiceExercise(
     id="s1", quick=True, right="c",
     options={"a": "flux leaves a magnet at its poles", "b": "flux is flux density times area",
              "c": "the flux through a closed surface adds up to zero"},
-    notes={"a": "Half of this flux left through the wall, far from the end. What do bottom, face and wall form together?",
+    notes={"a": "Half of this flux left through the wall, far from the end. What do bottom, face and wall form "
+                "together?",
            "b": "Steps 1 and 2 are that. In step 3 there is no area any more, only three fluxes of one surface.",
            "c": "Correct: bottom, face and wall are one closed surface, so what comes in is what goes out."})
 
@@ -414,8 +415,8 @@ covered_strip = NumberExercise(
     worked="Every strip has the area 2π R times {strip} = {around}; the seven strips that were read let out {others}. "
            "With {face} out of the face and {middle} in through the middle, {missing} are missing. On {around} that "
            "is {answer}.",
-    teaching_note="Who reads between the neighbours is 9 to 42 % too high: B grows faster and faster up the wall. A "
-                  "loop that is pulled off the rod gives the flux of the middle: lesson 4.")
+    teaching_note="Who reads between the neighbours is a tenth to nearly a half too high: B grows faster and faster up "
+                  "the wall. A loop that is pulled off the rod gives the flux of the middle: lesson 4.")
 
 falling_ratio = NumberExercise(
     id="1.4", further=True, unit="1", tolerance=0.02, size=(0.04, 0.9),
@@ -504,7 +505,8 @@ inside_the_alloy = NumberExercise(
 
 closed_surface = TextExercise(
     id="1.7", further=True,
-    rubric=((1, "The surface is closed: it has a bottom (or goes round the whole rod), and what leaves it came in there."),
+    rubric=((1, "The surface is closed: it has a bottom (or goes round the whole rod), and what leaves it came in "
+                "there."),
             (1, "More leaves through the side of the upper half than through the end face."),
             (1, "A test that could fail: B along the normal, times area, summed for face and side, and compared.")),
     worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle "
@@ -515,8 +517,8 @@ closed_surface = TextExercise(
            "Test: move along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
            "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the "
            "face; compare the two sums with each other.",
-    teaching_note="Look for the bottom of the surface: most answers forget to close it. Best is a cup round the top half "
-                  "whose bottom cuts the rod in its middle. For the second point, \"all of it at the end\" earns "
+    teaching_note="Look for the bottom of the surface: most answers forget to close it. Best is a cup round the top "
+                  "half whose bottom cuts the rod in its middle. For the second point, \"all of it at the end\" earns "
                   "nothing; the house magnet loses about two thirds through the side.")
 
 
@@ -560,32 +562,33 @@ EVENINGS = (Evening(
 
 TO_VOTE = (
     ToVote(
-        question="A rod magnet is made twice as thick and twice as long, of the same alloy. Halfway up, B is as before. "
-                 "The flux through its middle is ...",
+        question="A rod magnet is made twice as thick and twice as long, of the same alloy. Halfway up, B is as "
+                 "before. The flux through its middle is ...",
         options={"a": "as before, because B is", "b": "twice as large", "c": "four times as large",
                  "d": "eight times as large"},
         right="c",
-        because="Flux is B times area, and twice as thick means four times the cross-section. B alone does not tell the "
-                "flux (a); the volume (d) does not come in.",
+        because="Flux is B times area, and twice as thick means four times the cross-section. B alone does not tell "
+                "the flux (a); the volume (d) does not come in.",
         twin=ToVote(
-            question="A probe reads the same B in the middle of a disc of 2 mm and all over a disc of 6 mm diameter. The "
-                     "larger disc has ...",
-            options={"a": "nine times the flux", "b": "three times the flux", "c": "the same flux", "d": "a ninth of it"},
+            question="The same B of 50 mT goes straight through two discs, of 2 mm and of 6 mm diameter. The larger "
+                     "disc has ...",
+            options={"a": "nine times the flux", "b": "three times the flux", "c": "the same flux",
+                     "d": "a ninth of the flux"},
             right="a", because="The same B on nine times the area: nine times the flux.")),
     ToVote(
-        question="A closed paper bag is put over the north end of a rod and tied round its middle. The rod goes in at the "
-                 "neck of the bag. The flux through the whole surface, neck included, is ...",
+        question="A closed paper bag is put over the north end of a rod and tied round its middle. The rod goes in at "
+                 "the neck of the bag. The flux through the whole surface, neck included, is ...",
         options={"a": "the flux of the north pole", "b": "zero", "c": "half of the rod's flux",
                  "d": "more where the bag is larger"},
         right="b",
-        because="What comes in at the neck, inside the rod, goes out through the paper. Only who forgets the neck finds "
-                "the flux of a pole (a).",
+        because="What comes in at the neck, inside the rod, goes out through the paper. Only who forgets the neck "
+                "finds the flux of a pole (a).",
         twin=ToVote(
-            question="A whole magnet is in a closed wooden box. How much flux goes out of the box, in all?",
-            options={"a": "the flux of its north pole", "b": "the flux of both poles", "c": "as much as comes in",
-                     "d": "none goes out or in"},
-            right="c", because="The sum is zero: as much comes in at one place as goes out at another. Wood stops none "
-                               "of it (d).")),
+            question="In a closed box there are a magnet, a piece of iron and a coil with a current. The flux through "
+                     "all the walls of the box, added with its signs, is ...",
+            options={"a": "zero only if the current is zero", "b": "zero only without the iron",
+                     "c": "zero, whatever is in the box", "d": "larger with more turns"},
+            right="c", because="No source of flux is known that does not take in as much as it lets out.")),
     ToVote(
         question="Halfway up a rod magnet on its own, with the north pole on top, H points ...",
         options={"a": "down, because it goes from north to south inside, too", "b": "up, because B does",
