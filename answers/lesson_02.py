@@ -250,7 +250,7 @@ coil_turns = NumberExercise(
     common=("thousand", "mu_0", "four pi"),
     steps={"mmf": Step("A", magnet_mmf)},
     notes=("First the MMF of the magnet, in A. Then ask how many turns make that of the given current.",
-           "A coil's MMF is turns times current, by Ampère's law. It replaces the magnet where N I = B_r l/(μ₀ μ_rec)."),
+           "A coil's MMF is turns times current, by Ampère's law. It replaces the magnet if N I = B_r l/(μ₀ μ_rec)."),
     twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1, "current": 2.0},
               "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. Its MMF is {mmf}. With "
               "{current} in the wire that takes {answer} turns, on a core that is no more permeable than the ferrite."),
@@ -372,7 +372,7 @@ curve_point = NumberExercise(
                   "Two lines on squared paper are good enough: the tolerance is 3 %.")
 
 longer_rod = NumberExercise(
-    id="2.6", unit="1", tolerance=0.01, size=(1.02, 1.3),
+    id="2.6", unit="1", tolerance=0.01, size=(1.02, 1.3), marks=2,
     given={"magnet": Given("reluctance of the magnet", unit="MA/Wb", low=140, high=260, step=2),
            "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
     answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
@@ -410,7 +410,7 @@ side_by_side = ChoiceExercise(
     teaching_note="Two identical batteries in parallel: the same voltage, half the internal resistance.")
 
 right_and_wrong = TextExercise(
-    id="2.8",
+    id="2.8", further=True,
     rubric=((1, "Right: one flux round a loop, driven by an MMF against reluctances that add (or the like)."),
             (1, "Wrong, two of: nothing flows; constant flux heats nothing; nothing insulates; a magnet remembers."),
             (1, "A measurement of one of them: temperature of steel that carries flux; readings beside the steel.")),
@@ -463,7 +463,8 @@ EVENINGS = (Evening(
         Stretch(minutes=10, what="Section 3: two rods, exercises 2.6 and 2.7; the demonstration with real rods.",
                 ask="What doubled, and what did not?"),
         Stretch(minutes=3, what="The summary, read aloud by students.", ask="What was not clear?")),
-    at_home="The further parts: H in the middle, load line and curve (section 4), keepers and gaps (section 5).",),)
+    at_home="The further parts: H in the middle, load line and curve (section 4), keepers and gaps (section 5), the "
+            "open question."),)
 
 TO_VOTE = (
     ToVote(
