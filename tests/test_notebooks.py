@@ -98,7 +98,7 @@ def test_every_exercise_has_question_answer_cell_and_declaration(path):
     for exercise in lesson.exercises:
         if exercise.kind == "prediction":
             continue    # its panel asks; test_lesson_NN.py looks after it
-        head = f"**{exercise.id}.**" if exercise.quick else f"### Exercise {exercise.id}\n"
+        head = f"**{exercise.id}.**" if exercise.quick else f"### Exercise {exercise.id}"
         assert exercise.id in questions and questions[exercise.id].source.startswith(head), f"no question {exercise.id}"
         assert exercise.id in asked, f"no answer cell {exercise.id}"
         assert exercise.kind != "number" or exercise.id in given, f"no given values {exercise.id}"
