@@ -118,7 +118,7 @@ def magnet_or_coil(sheet=None, instrument=None):
             "coil, by the circuit": said(both.circuit_flux, "µWb", ".2f"),
             "H in the middle of the magnet": said(both.magnet_h, "kA/m", "+.1f"),
             "H in the middle of the core": said(both.coil_h, "kA/m", "+.1f"),
-            "heat of the coil": said(both.heat, "W", ".0f")},
+            "heat of the coil": f"{said(both.heat, 'W', '.0f')} (of the magnet: none)"},
         message="Lines of flux of a rod magnet, and beside them those of a coil wound on a rod of the same size and "
                 "permeability. The magnet has an MMF of {MMF of the magnet} and {flux of the magnet} through its "
                 "middle; turns times current of the coil are {turns times current}, and {flux of the coil} pass "
