@@ -360,8 +360,9 @@ rod_added_up = NumberExercise(
     worked="The rings of the face, each with the area 2π r times {width}, bring {by_face} together. Every strip of the "
            "wall has the area 2π R times {strip} = {around}; together they bring {by_wall}. So {answer} come in "
            "through the middle.",
-    teaching_note="Divide the work: eight tables one ring each, eight tables one strip each, and the sum on the board. "
-                  "The readings are of a rod as the library computes it: their sum is its flux to within 0.1 %.")
+    teaching_note="Two at a bench: one adds up the face, the other the wall. Then ask the class which share left by "
+                  "the wall: every rod here gives nearly the same. The readings are of a rod as the library computes "
+                  "it: their sum is its flux to within 0.1 %.")
 
 covered_strip = NumberExercise(
     id="1.9", unit="mT", tolerance=0.03, size=(15, 180), marks=2,
@@ -551,8 +552,8 @@ EVENINGS = (Evening(
                 ask="The flux through which surface?"),
         Stretch(minutes=11, what="Adding up, ring by ring: prediction, panel, the example with three rings.",
                 ask="Which ring counts most, and does it have the strongest field?"),
-        Stretch(minutes=16, what="The whole rod, added up: the example, which principle, 1.8 with the rings and strips "
-                                 "divided among the benches, then 1.9 alone.",
+        Stretch(minutes=16, what="The whole rod, added up: the example, which principle, 1.8 with two at a bench (one "
+                                 "the face, one the wall), then 1.9 alone.",
                 ask="Where is the bottom of the can, and what goes through it?"),
         Stretch(minutes=13, what="Section 4: prediction, panel, exercise 1.6.",
                 ask="Which of B, H and J ends at the face?"),
