@@ -311,7 +311,7 @@ rod_added_up = NumberExercise(
              "ring": Derived("middle of the ring", unit="mm", decimals=3,
                              formula=lambda width: (np.arange(RINGS) + 0.5) * width),
              "out_of_face": Derived("B out of the face", unit="mT", decimals=1, formula=_out_of_face),
-             "place": Derived("middle of the strip above the rod's middle", unit="mm", decimals=3,
+             "place": Derived("strip: middle above the rod's middle", unit="mm", decimals=3,
                               formula=lambda strip: (np.arange(STRIPS) + 0.5) * strip),
              "out_of_wall": Derived("B out of the wall", unit="mT", decimals=1, formula=_out_of_wall)},
     answer=lambda width, ring, out_of_face, radius, strip, out_of_wall:
@@ -373,7 +373,7 @@ covered_strip = NumberExercise(
     derived={"middle": Derived("flux through the middle, by the loop", unit="uWb", decimals=3,
                                formula=_middle_flux),
              "face": Derived("flux out of the face, by its rings", unit="uWb", decimals=3, formula=_face_flux),
-             "place": Derived("middle of the strip above the rod's middle", unit="mm", decimals=3,
+             "place": Derived("strip: middle above the rod's middle", unit="mm", decimals=3,
                               formula=lambda strip, covered: _seen((np.arange(STRIPS) + 0.5) * strip, covered)),
              "out_of_wall": Derived("B out of the wall", unit="mT", decimals=1,
                                     formula=lambda radius, strip, remanence, covered:
