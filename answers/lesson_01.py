@@ -1,5 +1,6 @@
 """Lesson 01, the magnet and its flux: model answers, slips with their notes, worked answers, teaching note, rubric."""
 import math
+from functools import cache
 
 import numpy as np
 
@@ -7,18 +8,22 @@ from lessons_lib.base.workshop import house_magnet
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
     Derived,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
 MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by less than 1e-9
 RINGS = 8
+STRIPS = 8              # of the wall of a rod's upper half
 
 TWO_QUANTITIES = ("Flux density and flux are two things. Which of them does the probe show, and which does the "
                   "question ask for?")
@@ -49,6 +54,62 @@ def _house(z):
     return RodMagnet(**house_magnet).flux_density([0, 0, z])[2]
 
 
+@cache
+def _on_the_surface(radius, strip):
+    """Mean B out of each ring of a rod's top face and each strip of its upper wall: parts of its remanence.
+
+    A rod of the house magnet's recoil permeability; *radius* and height of a *strip*, m.
+    """
+    from lessons_lib.physics.magnets import RodMagnet
+    rod = RodMagnet(diameter=2 * radius, length=2 * STRIPS * strip, remanence=1.0,
+                    recoil_permeability=house_magnet["recoil_permeability"])
+    rings, heights = radius * np.arange(RINGS + 1) / RINGS, strip * (np.arange(STRIPS + 1) - STRIPS)
+    out_of_face = np.diff(rod.flux_function(rings, 0.0)) / np.diff(math.pi * rings ** 2)
+    return out_of_face, -np.diff(rod.flux_function(radius, heights)) / (2 * math.pi * radius * strip)
+
+
+def _out_of_face(radius, strip, remanence):
+    return remanence * _on_the_surface(round(radius, 9), round(strip, 9))[0]
+
+
+def _out_of_wall(radius, strip, remanence):
+    return remanence * _on_the_surface(round(radius, 9), round(strip, 9))[1]
+
+
+def _face_flux(radius, strip, remanence):
+    rings = math.pi * radius ** 2 * (2 * np.arange(RINGS) + 1) / RINGS ** 2
+    return np.sum(_out_of_face(radius, strip, remanence) * rings)
+
+
+def _middle_flux(radius, strip, remanence):
+    return (_face_flux(radius, strip, remanence)
+            + _by_wall(radius, strip, _out_of_wall(radius, strip, remanence)))
+
+
+def _seen(strips, covered):
+    """The values of all strips but the covered one, which is counted from 1 at the bottom."""
+    return np.delete(strips, round(float(covered)) - 1)
+
+
+def _by_face(width, ring, out_of_face):
+    return np.sum(out_of_face * 2 * math.pi * ring * width)
+
+
+def _by_wall(radius, strip, out_of_wall):
+    return np.sum(out_of_wall) * 2 * math.pi * radius * strip
+
+
+def _between_neighbours(place, out_of_wall):
+    """B half-way between the two strips on both sides of the gap in the row."""
+    below = int(np.argmax(np.diff(place)))
+    return (out_of_wall[below] + out_of_wall[below + 1]) / 2
+
+
+def _covered(radius, strip, middle, face, out_of_wall):
+    """Mean B of the strip that no probe reaches: what is still missing from the flux of the middle, on its area."""
+    return (middle - face - _by_wall(radius, strip, out_of_wall)) / (2 * math.pi * radius * strip)
+
+
 # ---- quick questions -------------------------------------------------------------------------------------------------
 
 cut_magnet = ChoiceExercise(
@@ -70,6 +131,15 @@ double_disc = ChoiceExercise(
     notes={"a": "It becomes four times as large: twice as wide and twice as high.",
            "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",
            "c": "Correct: twice as wide and twice as high."})
+
+where_it_goes = ChoiceExercise(
+    id="s1", quick=True, right="c",
+    options={"a": "flux leaves a magnet at its poles", "b": "flux is flux density times area",
+             "c": "the flux through a closed surface adds up to zero"},
+    notes={"a": "Half of this flux left through the wall, far from the end. What do bottom, face and wall form "
+                "together?",
+           "b": "Steps 1 and 2 are that. In step 3 there is no area any more, only three fluxes of one surface.",
+           "c": "Correct: bottom, face and wall are one closed surface, so what comes in is what goes out."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -107,7 +177,7 @@ wider_disc = PredictionExercise(
         "d": "Look again at the exact flux: read it at 2.5 mm, then at 4 mm."})
 
 how_it_falls = PredictionExercise(
-    id="p3",
+    id="p3", further=True,
     question="From 1 mm to 2 mm above the face of the house magnet, the flux density falls to ...",
     options={"a": "a quarter", "b": "an eighth", "c": "half", "d": "about two thirds"},
     seen_question="Set the distance to 1 mm. What does the read-out of the local exponent show?",
@@ -161,7 +231,7 @@ flux_through_disc = NumberExercise(
                   "give the same number.")
 
 tilted_window = NumberExercise(
-    id="1.2", unit="uWb", tolerance=0.02, size=(1, 25),
+    id="1.2", further=True, unit="uWb", tolerance=0.02, size=(1, 25),
     given={"width": Given("width of the window", unit="mm", low=58, high=62, step=0.5),
            "height": Given("height of the window", unit="mm", low=8, high=10, step=0.1),
            "field": Given("flux density", unit="mT", low=8, high=16, step=0.1),
@@ -192,7 +262,7 @@ tilted_window = NumberExercise(
     teaching_note="Hold a picture frame in the light of a lamp and turn it: the shadow shrinks with the cosine.")
 
 ring_by_ring = NumberExercise(
-    id="1.3", unit="uWb", tolerance=0.03, size=(0.4, 14), marks=2,
+    id="1.3", further=True, unit="uWb", tolerance=0.03, size=(0.4, 14), marks=2,
     given={},
     hidden={"peak": Given("peak", unit="mT", low=80, high=140, step=1),
             "spread": Given("spread", unit="mm", low=2.24, high=3.2, step=0.08)},
@@ -232,8 +302,125 @@ ring_by_ring = NumberExercise(
     teaching_note="Let two groups add up the same table, one with the plain mean. The argument "
                   "about the result teaches it.")
 
+rod_added_up = NumberExercise(
+    id="1.8", unit="uWb", tolerance=0.03, size=(6, 22), marks=3,
+    given={"width": Given("width of every ring of the face", unit="mm", low=0.28, high=0.34, step=0.01),
+           "strip": Given("height of every strip of the wall", unit="mm", low=1.00, high=1.10, step=0.05)},
+    hidden={"remanence": Given("remanence", unit="T", low=0.60, high=0.90, step=0.01)},
+    derived={"radius": Derived("radius of the rod", unit="mm", decimals=2, formula=lambda width: RINGS * width),
+             "ring": Derived("middle of the ring", unit="mm", decimals=3,
+                             formula=lambda width: (np.arange(RINGS) + 0.5) * width),
+             "out_of_face": Derived("B out of the face", unit="mT", decimals=1, formula=_out_of_face),
+             "place": Derived("strip: middle above the rod's middle", unit="mm", decimals=3,
+                              formula=lambda strip: (np.arange(STRIPS) + 0.5) * strip),
+             "out_of_wall": Derived("B out of the wall", unit="mT", decimals=1, formula=_out_of_wall)},
+    answer=lambda width, ring, out_of_face, radius, strip, out_of_wall:
+        _by_face(width, ring, out_of_face) + _by_wall(radius, strip, out_of_wall),
+    slips=(Slip("face left out", lambda radius, strip, out_of_wall: _by_wall(radius, strip, out_of_wall),
+                "That is the wall alone. Is the surface closed without the face?"),
+           Slip("wall left out", lambda width, ring, out_of_face: _by_face(width, ring, out_of_face),
+                "That is the face alone. What came in through the middle and left before it reached the face?"),
+           Slip("sign of the face", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                _by_wall(radius, strip, out_of_wall) - _by_face(width, ring, out_of_face),
+                "You subtracted the face. Does the flux of the face come out of the surface, or in?"),
+           Slip("sign of the wall", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                _by_face(width, ring, out_of_face) - _by_wall(radius, strip, out_of_wall),
+                "You subtracted the wall. Does the flux of the wall come out of the surface, or in?"),
+           Slip("flat strips", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                _by_face(width, ring, out_of_face) + _by_wall(radius, strip, out_of_wall) / math.pi,
+                "You took each strip as flat, as wide as the rod looks from the side. It goes round: how long is it?"),
+           Slip("one side of the wall", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                _by_face(width, ring, out_of_face) + _by_wall(radius, strip, out_of_wall) / 2,
+                "Half of the wall's flux is missing. A strip goes all the way round: is that π R or 2π R?"),
+           Slip("diameter round the wall", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                _by_face(width, ring, out_of_face) + _by_wall(radius, strip, out_of_wall) * 2,
+                "The wall's flux came out twice as large as it is. Is the way round it 2π R or 2π d?"),
+           Slip("discs for strips", lambda width, ring, out_of_face, radius, out_of_wall:
+                _by_face(width, ring, out_of_face) + np.sum(out_of_wall) * math.pi * radius ** 2,
+                "You gave each strip the area of a whole disc. A strip is the wall of a very short tube."),
+           Slip("two pi left out", lambda width, ring, out_of_face, radius, strip, out_of_wall:
+                (_by_face(width, ring, out_of_face) + _by_wall(radius, strip, out_of_wall)) / (2 * math.pi),
+                "A factor of 2π is missing: how long is a ring, and how long is a strip?"),
+           Slip("flux densities added", lambda out_of_face, out_of_wall:
+                (np.sum(out_of_face) + np.sum(out_of_wall)) * 1e-3,    # the sum in mT, typed as uWb
+                "You added flux densities. Only fluxes add up: first give each reading its area.")),
+    common=("thousand", "million"),
+    steps={"by_face": Step("uWb", _by_face), "by_wall": Step("uWb", _by_wall),
+           "around": Step("mm2", lambda radius, strip: 2 * math.pi * radius * strip)},
+    notes=("Make two sums: the rings of the face with their different areas, and the strips of the wall, which all "
+           "have the same area.",
+           "Bottom, face and wall are one closed surface: what comes in through the middle is what goes out through "
+           "face and wall, B times area, piece by piece."),
+    twin=Twin({"width": 0.5, "radius": 4.0, "strip": 2.0, "ring": [0.25, 0.75, 1.25, 1.75, 2.25, 2.75, 3.25, 3.75],
+               "out_of_face": [100, 100, 100, 100, 100, 110, 120, 150], "place": [1, 3, 5, 7, 9, 11, 13, 15],
+               "out_of_wall": [2, 4, 8, 12, 18, 26, 40, 90]},
+              "A thicker rod, {radius} in radius. Rings {width} wide have 2π r times that as their areas, from 0.785 "
+              "to 11.8 mm²; times {out_of_face} they make {by_face}. Every strip, {strip} high, has 2π R times that = "
+              "{around}; the readings {out_of_wall} add up to 200 mT, so the wall makes {by_wall}. Together {answer}."),
+    worked="The rings of the face, each with the area 2π r times {width}, bring {by_face} together. Every strip of the "
+           "wall has the area 2π R times {strip} = {around}; together they bring {by_wall}. So {answer} come in "
+           "through the middle.",
+    teaching_note="Two at a bench: one adds up the face, the other the wall. Then ask the class which share left by "
+                  "the wall: every rod here gives nearly the same. The readings are of a rod as the library computes "
+                  "it: their sum is its flux to within 0.1 %.")
+
+covered_strip = NumberExercise(
+    id="1.9", unit="mT", tolerance=0.03, size=(15, 180), marks=2,
+    given={"radius": Given("radius of the rod", unit="mm", low=2.30, high=2.70, step=0.10),
+           "strip": Given("height of every strip of the wall", unit="mm", low=1.00, high=1.10, step=0.05)},
+    hidden={"remanence": Given("remanence", unit="T", low=0.60, high=0.90, step=0.01),
+            "covered": Given("covered strip", unit="1", low=5, high=7, step=1)},
+    derived={"middle": Derived("flux through the middle, by the loop", unit="uWb", decimals=3,
+                               formula=_middle_flux),
+             "face": Derived("flux out of the face, by its rings", unit="uWb", decimals=3, formula=_face_flux),
+             "place": Derived("strip: middle above the rod's middle", unit="mm", decimals=3,
+                              formula=lambda strip, covered: _seen((np.arange(STRIPS) + 0.5) * strip, covered)),
+             "out_of_wall": Derived("B out of the wall", unit="mT", decimals=1,
+                                    formula=lambda radius, strip, remanence, covered:
+                                    _seen(_out_of_wall(radius, strip, remanence), covered))},
+    answer=_covered,
+    slips=(Slip("face left out", lambda radius, strip, middle, out_of_wall:
+                _covered(radius, strip, middle, 0.0, out_of_wall),
+                "The flux of the middle leaves through wall *and* face. Which of the two is missing?"),
+           Slip("sign of the face", lambda radius, strip, middle, face, out_of_wall:
+                _covered(radius, strip, middle, -face, out_of_wall),
+                "You added the face to the middle. Which of the two comes into the closed surface, which goes out?"),
+           Slip("flat strips", lambda radius, strip, middle, face, out_of_wall:
+                (middle - face - _by_wall(radius, strip, out_of_wall) / math.pi) / (2 * radius * strip),
+                "You took each strip as flat, as wide as the rod looks from the side. It goes round: how long is it?"),
+           Slip("one side of the wall", lambda radius, strip, middle, face, out_of_wall:
+                (middle - face - _by_wall(radius, strip, out_of_wall) / 2) / (math.pi * radius * strip),
+                "A strip goes all the way round: is that π R or 2π R?"),
+           Slip("one side, of the missing strip alone", lambda radius, strip, middle, face, out_of_wall:
+                2 * _covered(radius, strip, middle, face, out_of_wall),
+                "The flux is right. It leaves all the way round: which area does it have?"),
+           Slip("mean of its neighbours", lambda place, out_of_wall: _between_neighbours(place, out_of_wall),
+                "That is half-way between the strips beside it. B does not grow evenly up the wall: what must all the "
+                "fluxes add up to?"),
+           Slip("flux in microweber", lambda radius, strip, middle, face, out_of_wall: 1e3 * (
+                middle - face - _by_wall(radius, strip, out_of_wall)), "That is the strip's flux. " + TWO_QUANTITIES),
+           Slip("flux in nanoweber", lambda radius, strip, middle, face, out_of_wall: 1e6 * (
+                middle - face - _by_wall(radius, strip, out_of_wall)), "That is the strip's flux. " + TWO_QUANTITIES)),
+    common=("thousand", "million"),
+    steps={"around": Step("mm2", lambda radius, strip: 2 * math.pi * radius * strip),
+           "others": Step("uWb", _by_wall),
+           "missing": Step("uWb", lambda radius, strip, middle, face, out_of_wall:
+                           middle - face - _by_wall(radius, strip, out_of_wall))},
+    notes=("First the flux: what comes in through the middle, less what is known to go out. The area comes last.",
+           "Over a closed surface the flux adds up to zero. So the covered strip lets out what is missing."),
+    twin=Twin({"radius": 4.0, "strip": 2.0, "middle": 16.0, "face": 6.0, "place": [1, 3, 5, 7, 9, 11, 15],
+               "out_of_wall": [2, 4, 8, 12, 18, 26, 90]},
+              "A thicker rod: {middle} come in, {face} leave through the face. Every strip has 2π R times {strip} = "
+              "{around}; seven of them, with 160 mT in all, let out {others}. What is missing is {missing}; on "
+              "{around} that makes {answer}."),
+    worked="Every strip has the area 2π R times {strip} = {around}; the seven strips that were read let out {others}. "
+           "With {face} out of the face and {middle} in through the middle, {missing} are missing. On {around} that "
+           "is {answer}.",
+    teaching_note="Who reads between the neighbours is a tenth to nearly a half too high: B grows faster and faster up "
+                  "the wall. A loop that is pulled off the rod gives the flux of the middle: lesson 4.")
+
 falling_ratio = NumberExercise(
-    id="1.4", unit="1", tolerance=0.02, size=(0.04, 0.9),
+    id="1.4", further=True, unit="1", tolerance=0.02, size=(0.04, 0.9),
     given={"diameter": Given("diameter of the rod", unit="mm", low=4.8, high=5.2, step=0.05),
            "length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5),
            "near": Given("near reading, height", unit="mm", low=1.0, high=1.6, step=0.1),
@@ -274,7 +461,7 @@ falling_ratio = NumberExercise(
                   "ratio. Ask where the point would be from which the distance is counted.")
 
 oersted = NumberExercise(
-    id="1.5", unit="kA/m", tolerance=0.01, size=(10, 250),
+    id="1.5", further=True, unit="kA/m", tolerance=0.01, size=(10, 250),
     given={"coercivity": Given("coercivity of another alloy", unit="Oe", low=550, high=720, step=5)},
     answer=lambda coercivity: coercivity,
     slips=(Slip("sign", lambda coercivity: -coercivity,
@@ -318,15 +505,11 @@ inside_the_alloy = NumberExercise(
                   "coercivity.")
 
 closed_surface = TextExercise(
-    id="1.7",
-    rubric=((2,
-             "The surface is closed. Best: a cup or box round the top half, with a bottom that cuts the rod in its "
-             "middle; what enters through the cut leaves through the rest. A closed box round the whole rod earns the "
-             "marks, too, if it says what comes out above and goes in below."),
-            (2, "Says that more leaves through the side of the upper half than through the end face (the house magnet: "
-                "about two thirds), and does not put all of it at the end."),
-            (2, "A test that could fail: readings of the part of B along the normal, face and side, times their areas, "
-                "summed and compared; or a strip round the rod.")),
+    id="1.7", further=True,
+    rubric=((1, "The surface is closed: it has a bottom (or goes round the whole rod), and what leaves it came in "
+                "there."),
+            (1, "More leaves through the side of the upper half than through the end face."),
+            (1, "A test that could fail: B along the normal, times area, summed for face and side, and compared.")),
     worked="A surface that works: a cylinder a little wider than the rod, from just above the face down to the middle "
            "of the rod, where it is closed by a flat disc that cuts through rod and air. Through the part of the disc "
            "inside the rod, flux comes in; through the cap and the wall it goes out, and some comes down again through "
@@ -335,13 +518,12 @@ closed_surface = TextExercise(
            "Test: move along the side with the probe flat on the wall, so that it reads the part of B that leaves; "
            "multiply each reading by the area of its strip, 2π r times its height; do the same ring by ring on the "
            "face; compare the two sums with each other.",
-    teaching_note="Look for the bottom of the surface: most answers forget to close it.")
+    teaching_note="Look for the bottom of the surface: most answers forget to close it. Best is a cup round the top "
+                  "half whose bottom cuts the rod in its middle. For the second point, \"all of it at the end\" earns "
+                  "nothing; the house magnet loses about two thirds through the side.")
 
 
 TEACHING_NOTE = """
-**Time plan** (75 minutes): quick questions 5, flux lines with prediction 15, flux and flux density with 1.1 and 1.2 15,
-rings with 1.3 15, falling field with 1.4 10, inside with 1.5 and 1.6 10, open question 5 or at home.
-
 **Demonstration with real parts.** One rod magnet, a sheet of card, iron filings in a closed flat box, a gauss probe
 on a ruler. First the prediction on paper: where does the flux leave? Then move along the side with the probe flat
 against the wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a
@@ -355,13 +537,74 @@ the inverse-square law?" "If H points down inside, what stops the magnet from de
 **What goes wrong.** Flux mistaken for flux density (half of the class, in the first hour). Areas changed from mm² to m²
 with one step of 1000. All rings given the same weight. H drawn along B, because "field" means both. A picture of field
 lines that leave only at the ends: let them count lines in the panel.
-
-**If there is little time**: sections 1 and 2 and exercise 1.1; section 4 is needed for lesson 2.
 """
+
+EVENINGS = (Evening(
+    aim="The total flux of a rod as a sum over its surface; flux, flux density and field strength kept apart.",
+    on_the_table="One rod magnet, a gauss probe, a sheet of card, iron filings in a closed flat box, a compass; a can "
+                 "whose lid comes off, as the closed surface.",
+    stretches=(
+        Stretch(minutes=7, what="The film of the compass, cautions, three quick questions.",
+                ask="How often does the needle turn, and why twice?"),
+        Stretch(minutes=12, what="Section 1: everyone predicts, then the panel, then the filings.",
+                ask="Of ten lines through the middle: how many have left before the face?"),
+        Stretch(minutes=9, what="Section 2: flux density, flux, the worked example, exercise 1.1.",
+                ask="The flux through which surface?"),
+        Stretch(minutes=11, what="Adding up, ring by ring: prediction, panel, the example with three rings.",
+                ask="Which ring counts most, and does it have the strongest field?"),
+        Stretch(minutes=16, what="The whole rod, added up: the example, which principle, 1.8 with two at a bench (one "
+                                 "the face, one the wall), then 1.9 alone.",
+                ask="Where is the bottom of the can, and what goes through it?"),
+        Stretch(minutes=13, what="Section 4: prediction, panel, exercise 1.6.",
+                ask="Which of B, H and J ends at the face?"),
+        Stretch(minutes=2, what="The summary, read aloud by students.", ask="What was not clear?")),
+    at_home="The further parts: a tilted window and more rings (1.2, 1.3), how the field falls (section 3), oersted, "
+            "the open question."),)
+
+TO_VOTE = (
+    ToVote(
+        question="A rod magnet is made twice as thick and twice as long, of the same alloy. Halfway up, B is as "
+                 "before. The flux through its middle is ...",
+        options={"a": "as before, because B is", "b": "twice as large", "c": "four times as large",
+                 "d": "eight times as large"},
+        right="c",
+        because="Flux is B times area, and twice as thick means four times the cross-section. B alone does not tell "
+                "the flux (a); the volume (d) does not come in.",
+        twin=ToVote(
+            question="The same B of 50 mT goes straight through two discs, of 2 mm and of 6 mm diameter. The larger "
+                     "disc has ...",
+            options={"a": "nine times the flux", "b": "three times the flux", "c": "the same flux",
+                     "d": "a ninth of the flux"},
+            right="a", because="The same B on nine times the area: nine times the flux.")),
+    ToVote(
+        question="A closed paper bag is put over the north end of a rod and tied round its middle. The rod goes in at "
+                 "the neck of the bag. The flux through the whole surface, neck included, is ...",
+        options={"a": "the flux of the north pole", "b": "zero", "c": "half of the rod's flux",
+                 "d": "more where the bag is larger"},
+        right="b",
+        because="What comes in at the neck, inside the rod, goes out through the paper. Only who forgets the neck "
+                "finds the flux of a pole (a).",
+        twin=ToVote(
+            question="In a closed box there are a magnet, a piece of iron and a coil with a current. The flux through "
+                     "all the walls of the box, added with its signs, is ...",
+            options={"a": "zero only if the current is zero", "b": "zero only without the iron",
+                     "c": "zero, whatever is in the box", "d": "larger with more turns"},
+            right="c", because="No source of flux is known that does not take in as much as it lets out.")),
+    ToVote(
+        question="Halfway up a rod magnet on its own, with the north pole on top, H points ...",
+        options={"a": "down, because it goes from north to south inside, too", "b": "up, because B does",
+                 "c": "nowhere: all of the field there is B", "d": "sideways, out of the wall"},
+        right="a",
+        because="H = (B − J)/μ₀, and inside J is larger than B. B goes up, because its tubes close (b).",
+        twin=ToVote(
+            question="A rod magnet is on its side, its north pole to the right. In its middle ...",
+            options={"a": "B and H point to the right", "b": "B and H point to the left",
+                     "c": "B points to the left, H to the right", "d": "B points to the right, H to the left"},
+            right="d", because="Inside, B goes from south to north, H from north to south.")))
 
 LESSON = Lesson(
     id="01", title="The magnet and its flux", version=1, exercises=(
         cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc,
-        ring_by_ring,
-        how_it_falls, falling_ratio, which_way_inside, oersted, inside_the_alloy, closed_surface),
-    teaching_note=TEACHING_NOTE)
+        ring_by_ring, where_it_goes, rod_added_up, covered_strip, how_it_falls, falling_ratio, which_way_inside,
+        inside_the_alloy, oersted, closed_surface),
+    teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

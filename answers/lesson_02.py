@@ -3,13 +3,16 @@ import math
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    Evening,
     Given,
     Lesson,
     NumberExercise,
     PredictionExercise,
     Slip,
     Step,
+    Stretch,
     TextExercise,
+    ToVote,
     Twin,
 )
 
@@ -34,6 +37,15 @@ def rod_reluctance(diameter, length, recoil):
 
 def magnet_mmf(remanence, length, recoil):
     return remanence * length / (MU_0 * recoil)
+
+
+def turns_for(remanence, length, recoil, current):
+    """Turns of a coil that has the MMF of a magnet."""
+    return magnet_mmf(remanence, length, recoil) / current
+
+
+def shape_coefficient(diameter, length, air):
+    return length / (MU_0 * disc(diameter) * air)
 
 
 def on_curve(remanence, coercivity, product, coefficient):
@@ -73,7 +85,35 @@ field_inside = ChoiceExercise(
            "b": "Correct: inside the rod, too, H goes from the north pole to the south pole.",
            "c": "It points against B and is not zero; it is the demagnetising field."})
 
+same_current = ChoiceExercise(
+    id="s1", quick=True, right="a",
+    options={"a": "Ampère's law: what drives the flux round a loop is the current through it, each turn counted once",
+             "b": "Ohm's law: a voltage is a current times a resistance",
+             "c": "the flux through a closed surface adds up to zero"},
+    notes={"a": "Correct: the loop goes once through all turns, so the current counts once for each of them.",
+           "b": "That is for the coil's wire, and gives its voltage. Here it is asked what drives flux.",
+           "c": "That holds here, too, but says nothing of what drives the flux. Which law has a current in it?"})
+
 # ---- predictions -----------------------------------------------------------------------------------------------------
+
+coil_for_magnet = PredictionExercise(
+    id="p4",
+    question="A coil is wound on a rod of the magnet's size that is no magnet, but just as permeable. Its current is "
+             "set so that as much flux passes through its middle as through the magnet's. How do its lines of flux "
+             "run?",
+    options={"a": "they all leave at the two ends: a winding lets no flux through the side",
+             "b": "like the magnet's in the rod, but hardly any outside: a coil has no poles",
+             "c": "like the magnet's outside, but the other way round inside",
+             "d": "like the magnet's, outside and inside"},
+    seen_question="Set the current so that turns times current is the magnet's MMF. How do the coil's lines run?",
+    seen_options={"a": "all leave at the two ends", "b": "hardly any outside", "c": "the other way round inside",
+                  "d": "as in the magnet's picture, everywhere"},
+    seen="d",
+    seen_notes={
+        "a": "Look again at the winding in the picture: do lines of flux cross it?",
+        "b": "Look again outside the coil, and at N and S.",
+        "c": "Look again at the arrow heads halfway up: in the rod, then beside it.",
+        "d": "Yes, that is what the panel shows. Now look for what differs: read H in both."})
 
 which_is_larger = PredictionExercise(
     id="p1",
@@ -92,7 +132,7 @@ which_is_larger = PredictionExercise(
         "c": "Look again at the two read-outs in MA/Wb: how many times does one go into the other?"})
 
 shorter_rod = PredictionExercise(
-    id="p2",
+    id="p2", further=True,
     question="A rod made shorter has a smaller permeance coefficient. It goes from 8 to 4. The flux density at the "
              "working point on the curve ...",
     options={"a": "stays the same, because remanence is a property of the material", "b": "falls to about half",
@@ -109,7 +149,7 @@ shorter_rod = PredictionExercise(
         "d": "Look again: read B at 8 first, then at 4."})
 
 wider_gap = PredictionExercise(
-    id="p3",
+    id="p3", further=True,
     question="The air gap between the rod and the lid of the pot is doubled, from 1 mm to 2 mm. The flux through the "
              "gap ...",
     options={"a": "halves", "b": "falls, but by far less than half", "c": "does not change",
@@ -183,6 +223,42 @@ own_mmf = NumberExercise(
     worked="B_r/(μ₀ μ_rec) is {field}; times {length} that makes {answer}.",
     teaching_note="The area plays no part: a thicker rod has the same MMF and less reluctance.")
 
+coil_turns = NumberExercise(
+    id="2.9", unit="1", tolerance=0.02, size=(1000, 25000), marks=2,
+    given={"remanence": Given("remanence of the recoil line", unit="T", low=0.60, high=0.80, step=0.01),
+           "length": ROD["length"], "recoil": ROD["recoil"],
+           "current": Given("current in the coil", unit="A", low=0.20, high=0.80, step=0.01)},
+    answer=turns_for,
+    slips=(Slip("MMF alone", magnet_mmf,
+                "That is the MMF, in A: the current that one single turn would need. How many turns share it?"),
+           Slip("times the current", lambda remanence, length, recoil, current:
+                magnet_mmf(remanence, length, recoil) * current,
+                "More current, fewer turns: multiply or divide by the current?"),
+           Slip("upside down", lambda remanence, length, recoil, current:
+                1 / turns_for(remanence, length, recoil, current),
+                "Turns times current is the MMF. Solve that for the turns once more."),
+           Slip("permeability left out", lambda remanence, length, current: remanence * length / MU_0 / current,
+                WHICH_FACTOR),
+           Slip("permeability above the line", lambda remanence, length, recoil, current:
+                remanence * length * recoil / MU_0 / current,
+                "A core that is more permeable needs less current. Does its permeability go above or below the line?"),
+           Slip("length left out", lambda remanence, recoil, current: remanence / (MU_0 * recoil) / current,
+                "Remanence over permeability is a field strength, in A/m. Along which length does it act?"),
+           Slip("length left out, kA/m", lambda remanence, recoil, current:
+                remanence / (MU_0 * recoil) / current / 1e3,
+                "Remanence over permeability is a field strength, in kA/m. Along which length does it act?")),
+    common=("thousand", "mu_0", "four pi"),
+    steps={"mmf": Step("A", magnet_mmf)},
+    notes=("First the MMF of the magnet, in A. Then ask how many turns make that of the given current.",
+           "A coil's MMF is turns times current, by Ampère's law. It replaces the magnet if N I = B_r l/(μ₀ μ_rec)."),
+    twin=Twin({"remanence": 0.40, "length": 10.0, "recoil": 1.1, "current": 2.0},
+              "A piece of ferrite: {remanence}, {length} long, recoil permeability {recoil}. Its MMF is {mmf}. With "
+              "{current} in the wire that takes {answer} turns, on a core that is no more permeable than the ferrite."),
+    worked="The magnet's MMF is B_r l/(μ₀ μ_rec) = {mmf}. A coil with {current} in its wire has that MMF with {answer} "
+           "turns.",
+    teaching_note="Any whole number near it is right. Let someone work out the heat of such a coil: a winding 1 mm "
+                  "thick, half copper, needs 90 to 530 W for the MMFs of these magnets.")
+
 circuit_flux = NumberExercise(
     id="2.3", unit="uWb", tolerance=0.02, size=(1.5, 70),
     given={"mmf": Given("MMF of the magnet", unit="A", low=1800, high=3400, step=20),
@@ -208,7 +284,7 @@ circuit_flux = NumberExercise(
     teaching_note="Let the class draw the same loop with a battery, its internal resistance and a lamp.")
 
 replacement_field = NumberExercise(
-    id="2.4", unit="kA/m", tolerance=0.02, size=(-120, -3), follows=circuit_flux,
+    id="2.4", further=True, unit="kA/m", tolerance=0.02, size=(-120, -3), follows=circuit_flux,
     given={"length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5)},
     answer=lambda earlier, air, length: -earlier * air / length,
     slips=(Slip("sign", lambda earlier, air, length: earlier * air / length,
@@ -238,11 +314,38 @@ replacement_field = NumberExercise(
                   "kA/m). The sum of H along the whole rod gives another number, the mean, −49.9: nearer the faces H "
                   "is stronger.")
 
+from_air_to_shape = NumberExercise(
+    id="2.10", further=True, unit="1", tolerance=0.02, size=(2, 16),
+    given={"diameter": Given("diameter of the rod", unit="mm", low=4.6, high=5.2, step=0.05),
+           "length": Given("length of the rod", unit="mm", low=14, high=18, step=0.5),
+           "air": Given("reluctance of the air, for the whole rod", unit="MA/Wb", low=80, high=100, step=0.5)},
+    answer=shape_coefficient,
+    slips=(Slip("upside down", lambda diameter, length, air: 1 / shape_coefficient(diameter, length, air),
+                "An easy path through the air makes P large. Does the air's reluctance go above or below the line?"),
+           Slip("magnetic constant left out", lambda diameter, length, air: length / (disc(diameter) * air),
+                "l/A is a reluctance times μ₀. Where does μ₀ go?"),
+           Slip("area left out", lambda length, air: length / (MU_0 * air),
+                "Which cross-section belongs to the length of the rod?"),
+           Slip("length left out", lambda diameter, air: 1 / (MU_0 * disc(diameter) * air),
+                "P is a plain number. Which length is missing above the line?")),
+    common=("diameter for radius", "square for circle", "thousand", "million", "mu_0", "four pi"),
+    steps={"area": Step("mm2", disc),
+           "as_air": Step("MA/Wb", lambda diameter, length: length / (MU_0 * disc(diameter)))},
+    notes=("Work out what a rod of *air* of this size would have as its reluctance, l/(μ₀ A). Compare it with the "
+           "air's.",
+           "B = Φ/A and H = −Φ R_air/l, divided: P = l/(μ₀ A R_air)."),
+    twin=Twin({"diameter": 6.0, "length": 20.0, "air": 50.0},
+              "Another rod: {diameter} across has {area}, and as much air {length} long has {as_air}. The air outside "
+              "has {air}, so P = {answer}."),
+    worked="The cross-section is {area}. As much air, {length} long, would have {as_air}; the air outside has {air}. "
+           "Their ratio is P = {answer}.",
+    teaching_note="P says how many times easier the air outside is than a rod of air in the magnet's place.")
+
 curve_point = NumberExercise(
-    id="2.5", unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
-    given={"remanence": Given("remanence of the curve", unit="T", low=1.24, high=1.30, step=0.01),
-           "coercivity": Given("coercivity", unit="kA/m", low=48, high=53, step=0.5),
-           "product": Given("largest energy product", unit="kJ/m3", low=40, high=44, step=0.5),
+    id="2.5", further=True, unit="T", tolerance=0.03, size=(0.15, 1.6), marks=2,
+    given={"remanence": Given("remanence of the curve", unit="T", low=1.05, high=1.15, step=0.01),
+           "coercivity": Given("coercivity", unit="kA/m", low=58, high=64, step=0.5),
+           "product": Given("largest energy product", unit="kJ/m3", low=34, high=38, step=0.5),
            "coefficient": Given("permeance coefficient", unit="1", low=6.0, high=9.0, step=0.1)},
     answer=lambda remanence, coercivity, product, coefficient: on_curve(remanence, coercivity, product, coefficient)[0],
     slips=(Slip("straight line", on_straight_line,
@@ -265,10 +368,11 @@ curve_point = NumberExercise(
               "{coercivity} and {product} it meets the curve where H has the magnitude {H}, so at {answer}."),
     worked="The load line rises by {slope} for each kA/m. It meets the curve of {remanence}, {coercivity} and "
            "{product} where H has the magnitude {H}; there B is {answer}.",
-    teaching_note="Reading off paper is good enough: the tolerance is 3 %. Ask how far the point is from the knee.")
+    teaching_note="The alloy is invented, and outside of the panel's sliders: who has only moved them must think now. "
+                  "Two lines on squared paper are good enough: the tolerance is 3 %.")
 
 longer_rod = NumberExercise(
-    id="2.6", unit="1", tolerance=0.01, size=(1.02, 1.3),
+    id="2.6", unit="1", tolerance=0.01, size=(1.02, 1.3), marks=2,
     given={"magnet": Given("reluctance of the magnet", unit="MA/Wb", low=140, high=260, step=2),
            "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=36, step=0.5)},
     answer=lambda magnet, air: 2 * (magnet + air) / (2 * magnet + air),
@@ -306,14 +410,10 @@ side_by_side = ChoiceExercise(
     teaching_note="Two identical batteries in parallel: the same voltage, half the internal resistance.")
 
 right_and_wrong = TextExercise(
-    id="2.8",
-    rubric=((2,
-             "Right in the comparison: one flux round a loop, MMF as the drive, reluctances in series add (or the "
-             "like)."),
-            (2, "Wrong in it, one mark each, two at most: nothing flows; a constant flux heats nothing; no material "
-                "keeps flux in, so much of it leaves through the side; a magnet remembers."),
-            (2, "A measurement that shows one of them: the temperature of a keeper that carries constant flux stays "
-                "the same; or probe readings beside the iron; or a compass near it.")),
+    id="2.8", further=True,
+    rubric=((1, "Right: one flux round a loop, driven by an MMF against reluctances that add (or the like)."),
+            (1, "Wrong, two of: nothing flows; constant flux heats nothing; nothing insulates; a magnet remembers."),
+            (1, "A measurement of one of them: temperature of steel that carries flux; readings beside the steel.")),
     worked="Right: round one loop there is one flux, driven by an MMF, and reluctances in series add like "
            "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any "
            "supply. Nor is there an insulator for flux: air carries a good part of it. Measurement: put a steel bar "
@@ -322,14 +422,13 @@ right_and_wrong = TextExercise(
     teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
 
 TEACHING_NOTE = """
-**Time plan** (80 minutes): quick questions 5, magnet as a source with 2.1 and 2.2 15, the loop with its panel, 2.3
-and 2.4 20, load line with panel and 2.5 20, pot and gap with panel, 2.6 and 2.7 15, open question 5 or at home.
-
 **Demonstration with real parts.** A rod magnet, a steel nut and a stack of card. Hang the nut under the magnet with
 0, 1, 2, 4 cards between, and pull with a spring balance. Twice the gap takes away less
 than half of the pull at first, more than half later: no power law. (The pull goes with the square of the flux.) Ask
 why. Then put a second rod end to end with the first and read the field at the pole: a few per cent more. Then
 side by side, like poles together (hold them, they push each other away; take old rods, because it weakens alnico).
+With a coil of some hundred turns on a bolt and a supply limited to 1 A show that a compass takes it for a magnet;
+switch on for seconds only, because it gets hot, and let the person in charge of the room connect it.
 Cautions as in lesson 1: implants, pinching; safety glasses against splinters.
 
 **What to ask.** "Where is the battery's internal resistance in this circuit?" "Which number on this page belongs to the
@@ -345,8 +444,67 @@ below the faces, −50 as the mean.
 changes; it is not the truth inside the alloy. The page says by how much.
 """
 
+EVENINGS = (Evening(
+    aim="What drives flux, and what it is driven against: Ampère's law makes a magnet and a coil the same source.",
+    on_the_table="Two rod magnets, a steel nut, card, a spring balance, a compass; a coil of some hundred turns on a "
+                 "bolt, a bench supply that is limited to 1 A, a clip-on thermometer.",
+    stretches=(
+        Stretch(minutes=7, what="The film of the closing lid, cautions, three quick questions.",
+                ask="A twentieth of the gap: what would twenty times the flux need?"),
+        Stretch(minutes=12, what="Section 1: the two tables, Ampère's law; the three lines for coil and magnet side by "
+                                 "side on the board.",
+                ask="Which line of the two is Ampère's law, and what changed in it?"),
+        Stretch(minutes=8, what="Prediction, then magnet beside coil; the coil on the bolt moves a compass.",
+                ask="Where do the two differ, and where do they not?"),
+        Stretch(minutes=16, what="Examples, which principle, exercises 2.1, 2.2 and 2.9.",
+                ask="Who has the fewest turns, and why?"),
+        Stretch(minutes=17, what="Section 2: prediction, circuit beside field, exercise 2.3.",
+                ask="Where is the battery's internal resistance?"),
+        Stretch(minutes=10, what="Section 3: two rods, exercises 2.6 and 2.7; the demonstration with real rods.",
+                ask="What doubled, and what did not?"),
+        Stretch(minutes=3, what="The summary, read aloud by students.", ask="What was not clear?")),
+    at_home="The further parts: H in the middle, load line and curve (section 4), keepers and gaps (section 5), the "
+            "open question."),)
+
+TO_VOTE = (
+    ToVote(
+        question="A coil of 1000 turns carries 2 A. It is wound again on the same core, with 4000 turns on the same "
+                 "length. For the same flux it now needs ...",
+        options={"a": "0.5 A", "b": "1 A", "c": "2 A", "d": "8 A"}, right="a",
+        because="Only turns times current counts: 2000 A both times. The flux is the same, so the current is a "
+                "quarter.",
+        twin=ToVote(
+            question="On the same core are, in turn: 500 turns with 4 A, 2000 turns with 1 A, 8000 turns with 0.25 A. "
+                     "Which gives the most flux?",
+            options={"a": "500 turns: the current is largest", "b": "2000 turns: neither is small",
+                     "c": "8000 turns: they are the most", "d": "none: all give the same"},
+            right="d", because="Each of them has an MMF of 2000 A.")),
+    ToVote(
+        question="A magnet's own reluctance is seven times that of the air outside. Steel nearby halves the air's "
+                 "reluctance. The magnet's flux ...",
+        options={"a": "doubles", "b": "grows by about 7 %", "c": "stays exactly the same", "d": "halves"}, right="b",
+        because="In series 7 + 1 = 8 become 7 + 0.5 = 7.5, so the flux grows by 8/7.5: about 7 %. Who looks at the air "
+                "alone says that it doubles.",
+        twin=ToVote(
+            question="A weak battery has an internal resistance of 7 Ω, and its lamp has 1 Ω. A lamp of 0.5 Ω takes "
+                     "its place. The current ...",
+            options={"a": "doubles", "b": "becomes 1.5 times as large", "c": "grows by about 7 %", "d": "falls"},
+            right="c", because="8 Ω become 7.5 Ω. It is the same circuit.")),
+    ToVote(
+        question="A steel bar joins the poles of a magnet and carries its flux for a year. After that ...",
+        options={"a": "the bar is warm, because flux flows in it", "b": "the magnet is weak, because its flux was used",
+                 "c": "neither is the case", "d": "both are the case"}, right="c",
+        because="Nothing flows and nothing is used: a constant flux takes no power. The bar keeps the magnet strong.",
+        twin=ToVote(
+            question="A coil in air keeps up a constant flux, and it gets hot. The heat comes from ...",
+            options={"a": "the flux in the air", "b": "the current in the wire", "c": "both, by halves",
+                     "d": "the flux through the copper"},
+            right="b", because="The wire has a resistance. The constant flux takes no power, neither in air nor in "
+                               "copper.")))
+
 LESSON = Lesson(
     id="02", title="Ohm's law for magnetic circuits", version=1, exercises=(
-        gauss_reading, closed_surface, field_inside, own_reluctance, own_mmf, which_is_larger, circuit_flux,
-        replacement_field, shorter_rod, curve_point, wider_gap, longer_rod, side_by_side, right_and_wrong),
-    teaching_note=TEACHING_NOTE)
+        gauss_reading, closed_surface, field_inside, coil_for_magnet, own_reluctance, own_mmf, same_current, coil_turns,
+        which_is_larger, circuit_flux, replacement_field, longer_rod, side_by_side, shorter_rod, from_air_to_shape,
+        curve_point, wider_gap, right_and_wrong),
+    teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

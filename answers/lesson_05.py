@@ -324,8 +324,7 @@ second_harmonic = NumberExercise(
 web_page = TextExercise(
     id="5.7",
     rubric=((1, "First half: true only without a load (or far below the resonance) and for a small swing."),
-            (1, "Second half: true only of the peak, one string, one force; with a number from the page for what is "
-                "not the same (RMS +3 dB per octave, fundamental × 2.45, equal displacement × 2, or the like).")),
+            (1, "Second half: true of the peak, one string, one force; with a number for what is not (RMS +3 dB).")),
     worked="\"No frequency response of its own\": true if the coil is not loaded and the notes are far below its "
            "resonance; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
            "small. \"Because the velocity is always the same\": true if the same string is let go with the same force "

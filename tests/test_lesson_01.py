@@ -6,9 +6,11 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.exercises.draws import draw
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.lesson_01.model import axis_field, inside_field, ring_sum, rod_flux
 from lessons_lib.physics.magnets import RodMagnet
-from notebooks import assert_printed, prose
+from notebooks import ANSWERS, assert_printed, prose
 
 PROSE = prose("01")
 HOUSE = RodMagnet(**house_magnet)
@@ -31,6 +33,15 @@ NUMBERS = [
     (1000 / (4 * pi), "79.58\\ \\text{A/m}"),
     (480 * 1000 / (4 * pi) / 1e3, "**38.2 kA/m**"),
     ((0.210 - 0.380) / mu_0 / 1e3, "**−135 kA/m**"),
+    (2 * pi * 1.0 * 2.0 * 100, "= 1257 nWb"),
+    (2 * pi * 3.0 * 2.0 * 120, "+ 4524 nWb"),
+    (2 * pi * 2.0 * (1.0 * 100 + 3.0 * 120) / 1e3, "nWb = 5.78 µWb."),
+    (2 * pi * 4.0 * 3.0, "= 75.4 mm². The two have"),
+    (2 * pi * 4.0 * 3.0 * 20, "nWb = 1508 nWb +"),
+    (2 * pi * 4.0 * 3.0 * 80 / 1e3, "nWb = 6.03 µWb"),
+    (2 * pi * (4.0 * 3.0 * 80 + 2.0 * 460) / 1e3, "**11.8 µWb**"),
+    (2 * pi * 4.0 * 3.0 * 20 / 1e3, "1.51 µWb through"),
+    (11.8 - 5.78 - 1.51, "under the clamp: 4.51 µWb"),
 ]
 
 
@@ -73,11 +84,11 @@ def test_how_the_field_falls():
 
 def test_the_even_rod_gives_more_and_falls_faster():
     even = RodMagnet(diameter=5e-3, length=17e-3, remanence=0.75)
-    heights = np.array([1e-3, 2e-3, 4e-3])
+    heights = np.array([1e-3, 2e-3, 4e-3, 8e-3, 16e-3])
     points = np.stack([0 * heights, 0 * heights, heights], axis=-1)
     even_field, house_field = (rod.flux_density(points)[:, 2] for rod in (even, HOUSE))
     assert (even_field > house_field).all()
-    assert even_field[1] / even_field[0] < house_field[1] / house_field[0]
+    assert (np.diff(np.log(even_field)) < np.diff(np.log(house_field))).all()
 
 
 def test_h_reverses_at_the_face_and_b_does_not():
@@ -88,3 +99,55 @@ def test_h_reverses_at_the_face_and_b_does_not():
     face = inside_field(place=shape["length"] / 2 - 1e-5, **shape)
     assert face.h < -100e3 and -30e3 < middle.h
     assert "In the middle this is stronger than the panel shows; at the ends it is weaker." in PROSE
+
+
+LESSON = next(lesson for lesson in load_lessons(ANSWERS) if lesson.id == "01")
+EXERCISES = {exercise.id: exercise for exercise in LESSON.exercises}
+
+
+def drawn_rod(exercise_id, bench):
+    """What a bench is given, and the rod that its readings are of."""
+    drawn = draw(EXERCISES[exercise_id], secret="a secret of this test alone", bench=bench)
+    radius, strip = drawn.shown["radius"] * 1e-3, drawn.shown["strip"] * 1e-3
+    return drawn, RodMagnet(diameter=2 * radius, length=16 * strip, remanence=drawn.hidden["remanence"],
+                            recoil_permeability=3.6), radius, strip
+
+
+def mean_outward(rod, radius, low, high):
+    """Mean B_rho (T) just outside the wall from height *low* to *high* below the top, by 40 Gauss points."""
+    nodes, weights = np.polynomial.legendre.leggauss(40)
+    z = (low + high) / 2 + (high - low) / 2 * nodes
+    points = np.stack([np.full_like(z, radius * (1 + 1e-3)), 0 * z, z], axis=-1)
+    return weights @ rod.flux_density(points)[:, 0] / 2
+
+
+@pytest.mark.parametrize("bench", ["b001", "b002", "b003"])
+def test_the_readings_of_a_rod_add_up_to_the_flux_of_its_middle(bench):
+    """Exercise 1.8: the wall's readings by B itself, which the flux function does not enter; 0.1 mT is printed."""
+    drawn, rod, radius, strip = drawn_rod("1.8", bench)
+    assert drawn.answer * 1e-6 == pytest.approx(rod.midplane_flux(), rel=1e-3)
+    for number in range(7):         # the top one ends at the edge, where B has no bound
+        low = (number - 8) * strip
+        assert drawn.shown["out_of_wall"][number] == pytest.approx(
+            1e3 * mean_outward(rod, radius, low, low + strip), rel=5e-3, abs=0.06)
+
+
+@pytest.mark.parametrize("bench", ["b001", "b002", "b003"])
+def test_the_covered_strip_is_the_one_that_was_left_out(bench):
+    """Exercise 1.9, to a sixth of its tolerance: the flux of the strip is a small difference of rounded ones."""
+    drawn, rod, radius, strip = drawn_rod("1.9", bench)
+    covered = int(drawn.hidden["covered"])
+    assert not any(abs(place - (covered - 0.5) * strip * 1e3) < 0.1 for place in drawn.shown["place"])
+    low = (covered - 9) * strip
+    assert drawn.answer == pytest.approx(1e3 * mean_outward(rod, radius, low, low + strip), rel=5e-3)
+
+
+def test_who_reads_between_the_neighbours_of_the_covered_strip_reads_too_much():
+    """What the teaching note of 1.9 says."""
+    shares = []
+    for bench in range(60):
+        drawn, *_ = drawn_rod("1.9", f"b{bench:03}")
+        [between] = [number for name, number, _ in drawn.slips if name == "mean of its neighbours"]
+        shares.append(between / drawn.answer - 1)
+    assert 0.08 < min(shares) < 0.12 and 0.4 < max(shares) < 0.5
+    assert "a tenth to nearly a half too high" in EXERCISES["1.9"].teaching_note

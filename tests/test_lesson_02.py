@@ -7,6 +7,7 @@ from scipy.constants import mu_0, pi
 
 from lessons_lib.base.materials import MagnetGrade, Value, magnet_grade
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.lessons.lesson_02.coil import magnet_and_coil
 from lessons_lib.lessons.lesson_02.model import circuit_and_field, load_line_point, pot_circuit, pot_flux
 from lessons_lib.physics.air_paths import free_rod_reluctance
 from lessons_lib.physics.magnetic_circuit import air_reluctance, demagnetising_curve, working_point
@@ -47,6 +48,10 @@ NUMBERS = [
     (air(HOUSE.magnetometric_factor()) / 1e6, "88.8 MA/Wb"),
     (HOUSE.length / (mu_0 * AREA * air(HOUSE.magnetometric_factor())), "$P$ = 7.76"),
     (HOUSE.midplane_flux() * 1e6, "12.4 µWb"),
+    (air(HOUSE.fluxmetric_factor()) / 1e6, "the middle had 27.6 MA/Wb"),
+    (HOUSE.length / (mu_0 * AREA * air(HOUSE.fluxmetric_factor())), "MA/Wb and 25."),
+    (1.20 * 0.0050 / (mu_0 * 1.05), "= 4547 A"),
+    (round(1.20 * 0.0050 / (mu_0 * 1.05) / 0.50, -2), "**9100 turns**"),
     (working_point(magnet_grade("alnico 5"), permeance_coefficient=7.76)[0], "says 0.48 T"),
 ]
 
@@ -54,6 +59,27 @@ NUMBERS = [
 @pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
 def test_numbers_of_the_prose(value, words):
     assert_printed(value, words, PROSE)
+
+
+def test_what_the_coil_beside_the_magnet_means():
+    """Section 1: H in both, their difference, and the heat of the coil at 2000 turns and 1.41 A."""
+    both = magnet_and_coil(length=HOUSE.length, remanence=HOUSE.remanence,
+                           recoil_permeability=HOUSE.recoil_permeability, turns=2000, current=1.41)
+    assert both.share == pytest.approx(1, abs=1e-3)
+    assert_printed(both.magnet_h / 1e3, "−26.3 kA/m in the magnet", PROSE)
+    assert_printed(both.coil_h / 1e3, "139.5 kA/m in the core", PROSE)
+    assert_printed(both.magnet.mmf / HOUSE.length / 1e3, "= 165.8 kA/m", PROSE)
+    assert float(f"{both.heat:.1g}") == 300 and "turns 300 W into heat at 2820 A" in PROSE
+    assert both.magnet.circuit_flux / both.magnet.field_flux == pytest.approx(1.04, abs=0.005)
+    assert both.circuit_flux / both.field_flux == pytest.approx(1.04, abs=0.005)
+
+
+def test_the_coil_is_too_hot_to_touch_within_a_second():
+    """Copper and core warmed together; densities and heats (kg/m3, J/(kg K)) of copper and steel, from memory."""
+    copper = 0.5 * pi * 6e-3 * 1e-3 * HOUSE.length * 8900 * 390
+    core = AREA * HOUSE.length * 7800 * 460
+    assert 300 / (copper + core) > 60       # kelvin in the first second, and the wire alone rises faster
+    assert "too hot to touch within a second" in PROSE
 
 
 def test_mmf_of_the_worked_example_is_close_to_2000_ampere():

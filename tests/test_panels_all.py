@@ -25,6 +25,7 @@ HOUSE = {
     "volume": 250, "tone": 500, "amplifier": 1000, "volume_setting": 100, "tone_setting": 100, "capacitance": 100,
     "raised": 0, "bend": 0, "third": "III", "uneven": 0, **dict.fromkeys(("VI", "V", "IV", "III", "II", "I"), 0)}
 OTHERS = {"shorter_string": {"length": 600}, "adding_up": {"height": 1}, "load_line": {"remanence": 1.28},
+          "magnet_or_coil": {"turns": 2000},
           "saturation": {"core": 0.25}}
 
 NAMES = [(lesson, name) for lesson in LESSONS for name in panel_makers(lesson)]

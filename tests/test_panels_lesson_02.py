@@ -11,6 +11,7 @@ from scipy.optimize import brentq
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_02 import panels as lesson_02
+from lessons_lib.lessons.lesson_02.coil import magnet_and_coil, magnet_and_coil_maps
 from lessons_lib.lessons.lesson_02.model import (
     circuit_and_field,
     circuit_and_map,
@@ -248,3 +249,37 @@ def test_a_missing_recoil_line_is_said_in_the_read_out():
     panel.asked(permeance_coefficient="40")
     assert "none: it would end above the remanence" in readouts(panel)
     assert "none: it would end above the remanence" in alt(panel)
+
+
+# ------------------------------------------------------------------ a magnet beside a coil
+
+COIL = {"length": 17e-3, "remanence": 0.75, "recoil_permeability": 3.6}
+
+
+def test_the_coil_has_the_magnets_flux_where_turns_times_current_are_its_mmf():
+    """0.75 T x 17 mm / (3.6 mu0) = 2818.4 A; both fields are solved for on their own (test_wound_rod.py)."""
+    both = magnet_and_coil(**COIL, turns=2000, current=2818.369 / 2000)
+    assert_allclose([both.magnet.mmf, both.ampere_turns], 2818.37, rtol=1e-5)
+    assert_allclose(both.share, 1, rtol=1e-6)
+    assert both.circuit_flux == pytest.approx(both.magnet.circuit_flux, rel=1e-6)
+    data = magnet_and_coil_maps(both, **COIL, turns=2000, current=2818.369 / 2000)
+    largest = data["magnet"]["flux"].max()
+    assert_allclose(data["coil"]["flux"], data["magnet"]["flux"], atol=2e-5 * largest)     # everywhere on the map
+
+
+def test_what_differs_is_h_by_the_mmf_over_the_length():
+    both = magnet_and_coil(**COIL, turns=2000, current=2818.369 / 2000)
+    assert both.magnet_h < 0 < both.coil_h
+    assert both.coil_h - both.magnet_h == pytest.approx(2818.369 / 17e-3, rel=1e-5)
+
+
+def test_half_the_current_has_half_the_flux_and_a_quarter_of_the_heat():
+    one, half = (magnet_and_coil(**COIL, turns=2000, current=current) for current in (1.0, 0.5))
+    assert_allclose([half.field_flux / one.field_flux, half.heat / one.heat], [0.5, 0.25])
+    assert_allclose(magnet_and_coil(**COIL, turns=1000, current=2.0).heat, one.heat)       # neither counts alone
+
+
+def test_the_heat_of_a_winding_by_its_wire():
+    """2000 turns in half of 17 mm x 1 mm: wire of 4250 um2, mean turn pi 6 mm, copper 1/58 ohm mm2/m (IEC 60028)."""
+    resistance = 2000 * pi * 6e-3 / 58e6 / 4.25e-9
+    assert magnet_and_coil(**COIL, turns=2000, current=1.0).heat == pytest.approx(resistance, rel=1e-6)

@@ -27,7 +27,8 @@ NO_TERM = {
     "emphasis": {"zero", "against", "force", "invented", "in the magnet", "through the coil", "in the string"},
     "a key, a file or a name in code": {"shift and enter", "my_work", "induced_voltage"},
     "a result of a worked example": {
-        "1.07 µwb", "0.925 µwb", "1.70 µwb", "0.294", "38.2 ka/m", "−135 ka/m", "141 ma/wb"},
+        "1.07 µwb", "0.925 µwb", "1.70 µwb", "0.294", "38.2 ka/m", "−135 ka/m", "141 ma/wb", "11.8 µwb",
+        "9100 turns"},
     "a letter, in the list of symbols": {"b", "h", "j", "s", "q_m"},
 }
 # Terms whose word comes earlier as another word.

@@ -66,6 +66,7 @@ _NOT_IN_ANSWERS = {
     "a flux density": {"kG": 0.1, "kilogauss": 0.1, "gs": 1e-4, "tesla": 1, "millitesla": 1e-3},
     "a resistance": {"ohms": 1, "k": 1e3},
     "a temperature": {"C": 1, "degC": 1, "°C": 1, "celsius": 1},     # in degrees Celsius here, never in kelvin
+    "a power": {"W": 1},
     "a sensitivity": {"V per m/s": 1, "mV per m/s": 1e-3},
     "a volume": {"cm3": 1e-6},
     "a wire gauge": {"AWG": 1},

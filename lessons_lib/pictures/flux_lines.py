@@ -4,7 +4,7 @@ from matplotlib.colors import to_rgba
 from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLUE, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, dress, label
+from lessons_lib.pictures.style import BLUE, BODY, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, dress, label
 
 SHADES = {0.01: 0.08, 0.03: 0.2, 0.1: 0.34, 0.3: 0.5}      # from this B on, T: how dense the shade is
 BY_FACE, BY_SIDE = 2.0, 0.9     # width of a line
@@ -22,6 +22,8 @@ class FluxLines:
         Flux from one line to the next, Wb: the flux of one tube, taken all the way round the axis.
     shaded : bool
         With a scale for the shade of B.
+    magnet : bool
+        Otherwise the rod is the core of a coil: grey, with the poles' letters.
     aside : bool
         The letters of the poles are beside the rod, which has something else in it.
 
@@ -32,8 +34,9 @@ class FluxLines:
     shows B itself.
     """
 
-    def __init__(self, axes, *, half_width, bottom, top, step, shaded=False, aside=False):
+    def __init__(self, axes, *, half_width, bottom, top, step, shaded=False, magnet=True, aside=False):
         self.axes, self.step, self._aside, self._fields = axes, step, aside, []
+        self._colours = (NORTH, SOUTH) if magnet else (BODY, BODY)
         dress(axes, x_label="distance from the axis (mm)", y_label="height z (mm)",
               x_limits=(-half_width * MM, half_width * MM), y_limits=(bottom * MM, top * MM))
         axes.set_aspect("equal")
@@ -101,7 +104,7 @@ class FluxLines:
 
     def _show_rod(self, diameter, length, top, upward):
         self._edge.set_bounds(-diameter / 2, top - length, diameter, length)
-        for half, color, low in zip(self._halves, (NORTH, SOUTH) if upward else (SOUTH, NORTH),
+        for half, color, low in zip(self._halves, self._colours if upward else self._colours[::-1],
                                     (top - length / 2, top - length)):
             half.set(bounds=(-diameter / 2, low, diameter, length / 2), facecolor=color)
         for pole, text, place in zip(self._poles, "NS" if upward else "SN", (top - 1.3, top - length + 1.3)):

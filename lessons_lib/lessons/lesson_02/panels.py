@@ -1,6 +1,6 @@
-"""The three panels of lesson 2: a circuit over the field it stands for, the load line, a rod in a steel pot.
+"""The four panels of lesson 2: a magnet beside a coil, a circuit over its field, the load line, a rod in a steel pot.
 
-The functions of numbers under them are beside them, in model.py.
+The functions of numbers under them are beside them, in model.py and coil.py.
 """
 from functools import partial
 
@@ -8,6 +8,7 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
+from lessons_lib.lessons.lesson_02.coil import magnet_and_coil, magnet_and_coil_maps
 from lessons_lib.lessons.lesson_02.model import (
     B_LIMIT,
     H_LIMIT,
@@ -32,10 +33,13 @@ from lessons_lib.pictures.circuit import MagnetLoop
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.keeper import PotSection
 from lessons_lib.pictures.lines import Axis, Lines
+from lessons_lib.pictures.magnet_beside_coil import MagnetBesideCoil
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.rod_of_shape import RodOfShape
 from lessons_lib.pictures.style import BLUE, FLUX, FLUX_DENSITY, GHOST, HOUSE_LOOK, INK, MM, MUTED, new_figure
 
+TURNS = Slider(name="turns", label="turns of the coil", unit="", low=500, high=5000, start=2000, step=100, whole=True)
+CURRENT = Slider(name="current", label="current in the coil", unit="A", low=0.1, high=2.5, start=1, step=0.01)
 COEFFICIENT = Slider(name="permeance_coefficient", label="permeance coefficient", unit="", low=1, high=60,
                      start=coefficient_of_rod, logarithmic=True)
 GRADE_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=1.2, high=1.32, start=1.28, step=0.01)
@@ -92,6 +96,35 @@ def opening(instrument=None):
             f"through the air gap. The lid comes down and goes up again: the gap shrinks from "
             f"{said(lid.gaps.max(), 'mm', '.1f')} to {said(lid.gaps.min(), 'mm', '.1f')}, and the flux through it "
             f"grows to {lid.more_flux:.1f} times as much."))
+
+
+def magnet_or_coil(sheet=None, instrument=None):
+    """Panel: the flux lines of a magnet beside those of a coil on a core like it."""
+    instrument, figure = shown(instrument), new_figure(width=8.0, height=4.8)
+    picture = MagnetBesideCoil(figure, step=TUBE)
+    return Panel(
+        title="A magnet, and a coil in its place",
+        sliders=begin(instrument, LENGTH, REMANENCE, RECOIL_PERMEABILITY, TURNS, CURRENT),
+        compute=partial(magnet_and_coil, instrument=instrument), data=partial(magnet_and_coil_maps,
+                                                                              instrument=instrument),
+        figure=figure, draw=lambda data: picture.update(**data), sheet=sheet, prediction="p4",
+        shown=lambda both: {
+            "the coil's flux is": f"{said(both.share, '', '.3f')} times the magnet's",
+            "MMF of the magnet": said(both.magnet.mmf, "A", ".0f"),
+            "turns times current": said(both.ampere_turns, "A", ".0f"),
+            "flux of the magnet": said(both.magnet.field_flux, "µWb", ".2f"),
+            "flux of the coil": said(both.field_flux, "µWb", ".2f"),
+            "magnet, by the circuit": said(both.magnet.circuit_flux, "µWb", ".2f"),
+            "coil, by the circuit": said(both.circuit_flux, "µWb", ".2f"),
+            "H in the middle of the magnet": said(both.magnet_h, "kA/m", "+.1f"),
+            "H in the middle of the core": said(both.coil_h, "kA/m", "+.1f"),
+            "heat of the coil": f"{said(both.heat, 'W', '.0f')} (of the magnet: none)"},
+        message="Lines of flux of a rod magnet, and beside them those of a coil wound on a rod of the same size and "
+                "permeability. The magnet has an MMF of {MMF of the magnet} and {flux of the magnet} through its "
+                "middle; turns times current of the coil are {turns times current}, and {flux of the coil} pass "
+                "through its middle, {the coil's flux is}. H in the middle is {H in the middle of the magnet} in the "
+                "magnet and {H in the middle of the core} in the core.",
+        on_paper=({}, {"current": 1.41}, {"recoil_permeability": 1.0, "turns": 5000, "current": 2.03}))
 
 
 def circuit_and_field_figure():
