@@ -115,6 +115,7 @@ def answer_lines(course):
 
 def student_texts(exercise):
     yield from getattr(exercise, "options", {}).values()
+    yield from (one.label for name in ("given", "derived") for one in getattr(exercise, name, {}).values())
     yield from (getattr(exercise, name, "") for name in ("question", "seen_question", "because", "where"))
     yield from getattr(exercise, "seen_options", {}).values()
     yield from getattr(exercise, "seen_notes", {}).values()
