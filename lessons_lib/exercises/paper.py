@@ -56,6 +56,14 @@ class Readings:
 
 
 @dataclass(frozen=True)
+class FormulaLine:
+    """A line for a formula, and the symbols that it may name."""
+
+    exercise_id: str
+    symbols: tuple
+
+
+@dataclass(frozen=True)
 class PageOnly:
     """A sentence on what paper cannot do."""
 
