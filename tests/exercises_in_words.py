@@ -1,5 +1,5 @@
 """A made-up lesson with the kinds of which no number is asked, or not a number alone."""
-from lessons_lib.exercises.declaration import FormulaExercise, Lesson, Slip, Symbol
+from lessons_lib.exercises.declaration import FormulaExercise, Given, Lesson, OrderExercise, Slip, Symbol
 
 loop = FormulaExercise(
     id="1.1", marks=2,
@@ -14,8 +14,32 @@ loop = FormulaExercise(
     notes=("Follow the flux once round.", "In series, reluctances add up.", "With 1 A and 2 A/Wb in all: 0.5 Wb."),
     worked="The two are in series: mmf / (r_magnet + r_air).")
 
-LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop,))
-EMPTY = {"1.1": '"..."'}    # how an empty answer stands on a page, behind the exercise's number
-SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {})}
+ladders = OrderExercise(
+    id="1.2", marks=1,
+    options={"a": "a ladder", "b": "two of them end to end", "c": "one turned round", "d": "a chair"},
+    right="b > a = c > d",
+    slips=(Slip("turning counts", "a > c", "Does turning it round make it shorter?"),
+           Slip("turning counts", "c > a", "Does turning it round make it shorter?"),
+           Slip("from the other end", "d > a = c > b", "Which end of the list did you begin with?")),
+    notes=("Draw them beside each other.", "Lengths add up.", "Two of 3 m are 6 m."), worked="It is {order}.")
+
+rods = OrderExercise(
+    id="1.3", marks=2, options={"a": "first", "b": "second", "c": "both", "d": "the second twice"},
+    given={"first": Given("length of the first rod", unit="mm", low=10, high=40, step=5),
+           "second": Given("length of the second rod", unit="mm", low=10, high=40, step=5)},
+    right=lambda first, second: {"a": first, "b": second, "c": first + second, "d": 2 * second},
+    slips=(Slip("twice of the first", lambda first, second: {"a": first, "b": second, "c": first + second,
+                                                             "d": 2 * first}, "Which one is doubled?"),),
+    notes=("Draw them.", "Lengths add up.", "10 mm and 20 mm are 30 mm."),
+    worked="With {first} and {second}: {order}.")
+
+LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods))
+# how an empty answer stands on a page, behind the exercise's number
+EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."')
+SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {}),
+         "1.2": lambda student, exercise: ("d, a=c, b", None, {}),
+         "1.3": lambda student, exercise: ("a=b=c=d", None, {})}
 # words of the class report with these slips, of the worked page, of the handout
-RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air")}
+RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air"),
+               "1.2": ("Which end of the list", "<strong>b &gt; a = c &gt; d</strong>", "&gt; or = between them"),
+               "1.3": ("another order", "twice of the first", "&gt; or = between them")}

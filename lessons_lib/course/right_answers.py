@@ -94,4 +94,4 @@ def _key_lesson(given_out, benches):
             rows.append((bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns]))
     return {"id": lesson.id, "title": lesson.title, "rows": rows,
             "alike": [f"{one.id} {said}" for one in lesson.exercises if (said := one.right_for_all())],
-            "heads": [f"{one.id} {shown_unit(one.unit)}" for one in columns]}
+            "heads": [f"{one.id} {shown_unit(one.unit or '')}" for one in columns]}

@@ -87,7 +87,7 @@ class Drawn:
     @property
     def slips(self):
         """The own slips, then the common ones; none where no number is asked."""
-        return [*self.own_slips, *self.common_slips]
+        return [*self.own_slips, *self.common_slips] if self.exercise.unit else []
 
     def texts(self):
         """Return name -> the shown value with its unit, as a worked text names it."""

@@ -64,6 +64,14 @@ class FormulaLine:
 
 
 @dataclass(frozen=True)
+class Ranks:
+    """A box for each of *count* things in order, with room for a sign between them."""
+
+    exercise_id: str
+    count: int
+
+
+@dataclass(frozen=True)
 class PageOnly:
     """A sentence on what paper cannot do."""
 

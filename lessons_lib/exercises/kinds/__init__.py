@@ -5,11 +5,12 @@ from lessons_lib.exercises.kinds.formula import FormulaRecord
 from lessons_lib.exercises.kinds.function import FunctionRecord
 from lessons_lib.exercises.kinds.measured import MeasuredRecord
 from lessons_lib.exercises.kinds.number import NumberRecord
+from lessons_lib.exercises.kinds.order import OrderRecord
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
-                                            DesignRecord, MeasuredRecord, FormulaRecord)}
+                                            DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord)}
 
 
 def read_record(exercise_id, fields):
