@@ -20,7 +20,7 @@ ladders = OrderExercise(
     right="b > a = c > d",
     slips=(Slip("turning counts", "a > c", "Does turning it round make it shorter?"),
            Slip("turning counts", "c > a", "Does turning it round make it shorter?"),
-           Slip("from the other end", "d > a = c > b", "Which end of the list did you begin with?")),
+           Slip("from the other end", "d > c > a > b", "Which end of the list did you begin with?")),
     notes=("Draw them beside each other.", "Lengths add up.", "Two of 3 m are 6 m."), worked="It is {order}.")
 
 rods = OrderExercise(
@@ -37,7 +37,7 @@ LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, 
 # how an empty answer stands on a page, behind the exercise's number
 EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."')
 SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {}),
-         "1.2": lambda student, exercise: ("d, a=c, b", None, {}),
+         "1.2": lambda student, exercise: ("d, c, a, b", None, {}),
          "1.3": lambda student, exercise: ("a=b=c=d", None, {})}
 # words of the class report with these slips, of the worked page, of the handout
 RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air"),
