@@ -1,5 +1,14 @@
 """A made-up lesson with the kinds of which no number is asked, or not a number alone."""
-from lessons_lib.exercises.declaration import FormulaExercise, Given, Lesson, OrderExercise, Slip, Symbol
+from lessons_lib.exercises.declaration import (
+    EstimateExercise,
+    FormulaExercise,
+    Given,
+    Lesson,
+    OrderExercise,
+    Slip,
+    Symbol,
+    Twin,
+)
 
 loop = FormulaExercise(
     id="1.1", marks=2,
@@ -33,13 +42,31 @@ rods = OrderExercise(
     notes=("Draw them.", "Lengths add up.", "10 mm and 20 mm are 30 mm."),
     worked="With {first} and {second}: {order}.")
 
-LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods))
+pond = EstimateExercise(
+    id="1.4", unit="m2", factor=3, size=(0.01, 1e5), marks=1, answer=lambda: 20.0, because="4 m times 5 m, by steps",
+    slips=(Slip("in cm2", lambda: 20e4, "How many square centimetres are in a square metre?"),),
+    notes=("How many steps is it?", "An area is a length times a length."), worked="About {answer}.",
+    twin=Twin({}, "A table of one metre by half a metre has half a square metre."))
+
+heap = EstimateExercise(
+    id="1.5", unit="kg", factor=10, size=(1, 1e7), marks=2, because="a heap is a cone, and sand is heavy",
+    given={"height": Given("height of the heap", unit="mm", low=900, high=1800, step=100)},
+    answer=lambda height: 1600 * height ** 3, notes=("Which shape?", "Volume times density."),
+    slips=(Slip("litres", lambda height: height ** 3, "What does a cubic metre of it weigh?"),),
+    twin=Twin({"height": 12000}, "A heap of {height} has {answer}."), worked="{height}: {answer}.")
+
+LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods, pond, heap))
 # how an empty answer stands on a page, behind the exercise's number
-EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."')
+EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."') | {
+    "1.4": '..., "m2", because="..."', "1.5": '..., "kg", because="..."'}
 SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {}),
          "1.2": lambda student, exercise: ("d, c, a, b", None, {}),
-         "1.3": lambda student, exercise: ("a=b=c=d", None, {})}
+         "1.3": lambda student, exercise: ("a=b=c=d", None, {}),
+         "1.4": lambda student, exercise: (2e5, "m2", {"because": "four hundred times five hundred"}),
+         "1.5": lambda student, exercise: (1e3 * student.drawn(exercise).answer, "kg", {"because": "it is that much"})}
 # words of the class report with these slips, of the worked page, of the handout
 RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air"),
                "1.2": ("Which end of the list", "<strong>b &gt; a = c &gt; d</strong>", "&gt; or = between them"),
-               "1.3": ("another order", "twice of the first", "&gt; or = between them")}
+               "1.3": ("another order", "twice of the first", "&gt; or = between them"),
+               "1.4": ("in cm2", "4 m times 5 m, by steps", 'class="lines"'),
+               "1.5": ("about 1000 × the right value", "<strong>10</strong>", 'class="lines"')}

@@ -170,6 +170,12 @@ def test_the_report_names_the_slips(small):
         assert exercise.id in report and RIGHT_WORDS[exercise.id][0] in report
 
 
+def test_reasons_and_orders_are_read_in_the_notes(small):
+    notes = "".join(path.read_text() for path in (small.folder / "marks").rglob("*.html"))
+    for words in ("because four hundred times five hundred", "&#34;d &gt; c &gt; a &gt; b&#34;", "mmf/r_magnet + mmf"):
+        assert words in notes
+
+
 def test_key_and_worked_page(small):
     bench = next(iter(small.course.students))
     key = write_key(small.course, bench, "01")[0].read_text(encoding="utf-8")

@@ -14,7 +14,7 @@ import numpy as np
 from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.common_slips import common_numbers
 from lessons_lib.exercises.parts import evaluate, value_text
-from lessons_lib.exercises.sealing import APART, scale_for
+from lessons_lib.exercises.sealing import APART
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"
@@ -111,8 +111,7 @@ class Drawn:
     @cached_property
     def scale(self):
         """The `Scale` that seals this answer."""
-        exercise = self.exercise
-        return scale_for(self.answer, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
+        return self.exercise.scale_of(self.answer)
 
 
 def _si(value, unit):

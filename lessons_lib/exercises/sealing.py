@@ -95,6 +95,22 @@ def scale_for(right, *, tolerance, absolute):
     return Scale(tolerance=tolerance, absolute=absolute, phase=round((low / width - _SLACK) % 1, 10))
 
 
+def scale_within(right, *, factor):
+    """Return the relative `Scale` on which *right* counts up to a *factor*, up and down.
+
+    Examples
+    --------
+    >>> scale = scale_within(5e-6, factor=3)
+    >>> scale.is_right(14.9e-6, 5e-6), scale.is_right(1.67e-6, 5e-6), scale.is_right(15.1e-6, 5e-6)
+    (True, True, False)
+    """
+    # a bin is as wide as from (1 - t) to (1 + t) times a number, which is a factor squared
+    tolerance = (factor ** 2 - 1) / (factor ** 2 + 1)
+    width = _bin_width(tolerance, False)
+    low = math.log(abs(right)) - math.log(factor)
+    return Scale(tolerance=tolerance, absolute=False, phase=round((low / width - _SLACK) % 1, 10))
+
+
 def bins_together(numbers, scales):
     """Yield the names that several *numbers* of a slip may have together, each on its scale; none for what is none."""
     if all(map(math.isfinite, numbers)):

@@ -1,6 +1,7 @@
 """The kinds of exercise, a file each: what the model answers declare, and what is read from a bench's sheet."""
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
 from lessons_lib.exercises.kinds.design import DesignRecord
+from lessons_lib.exercises.kinds.estimate import EstimateRecord
 from lessons_lib.exercises.kinds.formula import FormulaRecord
 from lessons_lib.exercises.kinds.function import FunctionRecord
 from lessons_lib.exercises.kinds.measured import MeasuredRecord
@@ -10,7 +11,7 @@ from lessons_lib.exercises.kinds.prediction import PredictionRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
-                                            DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord)}
+                                            DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord, EstimateRecord)}
 
 
 def read_record(exercise_id, fields):

@@ -120,6 +120,8 @@ class Record(dict):
     kind = ""
     blank = "..."           # how an empty answer stands on a page
     takes_readings = takes_function = False
+    beside = "table= before the readings"   # how what goes with an answer is named, where it takes readings
+    blank_readings = {}     # name -> how it stands on a page with an empty answer, where it is typed, too
     is_computed = False     # judging runs a model or a fit
 
     def judge(self, value, unit=None, readings=None):

@@ -11,7 +11,7 @@ from lessons_lib.exercises.draws import twin_of
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields, value_text
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
 from lessons_lib.exercises.verdicts import State
 
 _NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
@@ -82,7 +82,7 @@ class NumberExercise(Exercise):
 
     def __post_init__(self):
         check_unit(self.unit)
-        positive(tolerance=self.tolerance)
+        self._check_tolerance()
         if not self.size[0] < self.size[1]:
             refuse("size", "(low, high) with low below high", self.size)
         if len(self.notes) != 2:
@@ -90,6 +90,9 @@ class NumberExercise(Exercise):
         check_common(self.common)
         self._check_formulas()
         self._check_texts()
+
+    def _check_tolerance(self):
+        positive(tolerance=self.tolerance)
 
     def _check_formulas(self):
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
@@ -107,7 +110,9 @@ class NumberExercise(Exercise):
         for text in (self.worked, self.twin.text):
             if unknown := text_fields(text) - names:
                 refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
-        if set(self.twin.given) != set(self.shown):
+        if self.twin.given == {} and text_fields(self.twin.text):
+            refuse(f"the twin's text of exercise {self.id}", "without fields where it has no values", self.twin.text)
+        if self.twin.given and set(self.twin.given) != set(self.shown):
             refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
 
     @property
@@ -129,7 +134,7 @@ class NumberExercise(Exercise):
         if not low <= right <= high:
             return f"the answer {right:.4g} {self.unit} is outside of {low:g} to {high:g}"
         for name, number in (*((name, number) for name, number, _ in drawn.slips),
-                             ("worked twin", twin_of(self).answer)):
+                             *([("worked twin", twin_of(self).answer)] if self.twin.given else [])):
             if not math.isfinite(number):
                 return f"{name} gives {number:g}"
             if drawn.scale.distance(number, right) < APART:
@@ -149,9 +154,18 @@ class NumberExercise(Exercise):
             "sealed": dict(sorted((digest(salt, self.id, "number", name), said if said == RIGHT else notes.index(said))
                                   for name, said in named.items())),
             "slip_notes": notes,
-            "notes": [*self.notes, self.filled(self.twin.text, twin_of(self))],
+            "notes": [*self.notes, self.worked_twin],
             **({"not_in": list(self.not_in)} if self.not_in else {}),
             **({"follows": self.follows.id} if self.follows else {})}
+
+    @property
+    def worked_twin(self):
+        """The twin's text with its own numbers; as it is where it has none."""
+        return self.filled(self.twin.text, twin_of(self)) if self.twin.given else self.twin.text
+
+    def scale_of(self, right):
+        """Return the `Scale` with the *right* number in the middle of a bin."""
+        return scale_for(right, tolerance=self.tolerance, absolute=read_unit(self.unit).absolute)
 
     def filled(self, text, drawn):
         """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
@@ -213,8 +227,8 @@ class NumberExercise(Exercise):
             said = named[scale.bin(number)]
             if said == RIGHT or note not in said:
                 yield f"{where}: the slip of {number:.4g} is not told."
-        for text, values in ((self.worked, drawn), (self.twin.text, twin_of(self))):
-            if not self.filled(text, values).strip():
+        for text in (self.filled(self.worked, drawn), self.worked_twin):
+            if not text.strip():
                 yield f"{where}: a worked text is empty."
 
 
@@ -235,6 +249,7 @@ class NumberRecord(Record):
     """The record side: a bin looked up among the sealed ones."""
 
     kind = "number"
+    most_figures, figures_enough = 5, "Three or four figures are enough: the given values carry no more."
 
     def judge(self, value, unit=None, readings=None):
         """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
@@ -247,15 +262,15 @@ class NumberRecord(Record):
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
         said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
         state, text = self._says(number, said)
-        if state == State.RIGHT and reading.figures(typed) > 5:
-            text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
+        if state == State.RIGHT and reading.figures(typed) > self.most_figures:
+            text = f"{text} {self.figures_enough}".strip()
         return Judgement(state=state, text=text, try_name=name, entry={"value": typed, "unit": unit},
                          unmatched=state == State.NOT_YET and said is None)
 
     def _says(self, number, said):
         low, high = self["size"]
         if said == RIGHT:
-            return State.RIGHT, f"Within {self._tolerance()} of what your given values lead to."
+            return State.RIGHT, self.right_words()
         if said is not None:
             return State.NOT_YET, self["slip_notes"][said]
         if low <= number <= high or low <= -number <= high:     # a wrong sign alone is no matter of units
@@ -266,10 +281,11 @@ class NumberRecord(Record):
             where = f"Look at the units first: {reading.asked_words(self['unit'])}."
         return State.FAR, f"No one's numbers lead to an answer like this. {where}"
 
-    def _tolerance(self):
-        if self["absolute"]:
-            return with_unit(f"{self['tolerance']:g}", self["unit"])
-        return f"{100 * self['tolerance']:g} %"
+    def right_words(self):
+        """Return what is said of a right answer."""
+        within = (with_unit(f"{self['tolerance']:g}", self["unit"]) if self["absolute"] else
+                  f"{100 * self['tolerance']:g} %")
+        return f"Within {within} of what your given values lead to."
 
     def place(self):
         """Return room for the working, and a box."""
