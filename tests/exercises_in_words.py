@@ -1,5 +1,7 @@
 """A made-up lesson with the kinds of which no number is asked, or not a number alone."""
 from lessons_lib.exercises.declaration import (
+    CurveAxis,
+    CurveExercise,
     EstimateExercise,
     FormulaExercise,
     Given,
@@ -55,18 +57,29 @@ heap = EstimateExercise(
     slips=(Slip("litres", lambda height: height ** 3, "What does a cubic metre of it weigh?"),),
     twin=Twin({"height": 12000}, "A heap of {height} has {answer}."), worked="{height}: {answer}.")
 
-LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods, pond, heap))
+swing = CurveExercise(
+    id="1.6", marks=1, x=CurveAxis("time", "s", 2, 0, 4), y=CurveAxis("speed", "m/s", 2), right="downhill",
+    given={"pace": Given("largest speed", unit="m/s", low=1, high=3, step=0.5)},
+    curves=lambda x, pace: {"downhill": pace * x / x[-1], "uphill": pace * (1 - x / x[-1]),
+                            "backwards": -pace * x / x[-1], "level": pace + 0 * x},
+    notes={"downhill": "It gains speed.", "uphill": "Does it gain speed, or lose it?", "backwards": "Which way is it?",
+           "level": "Is nothing pulling?"}, worked="With {pace} it is {letter}.")
+
+LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods, pond, heap, swing))
 # how an empty answer stands on a page, behind the exercise's number
 EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."') | {
-    "1.4": '..., "m2", because="..."', "1.5": '..., "kg", because="..."'}
+    "1.4": '..., "m2", because="..."', "1.5": '..., "kg", because="..."', "1.6": '"..."'}
 SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {}),
          "1.2": lambda student, exercise: ("d, c, a, b", None, {}),
          "1.3": lambda student, exercise: ("a=b=c=d", None, {}),
          "1.4": lambda student, exercise: (2e5, "m2", {"because": "four hundred times five hundred"}),
-         "1.5": lambda student, exercise: (1e3 * student.drawn(exercise).answer, "kg", {"because": "it is that much"})}
+         "1.5": lambda student, exercise: (1e3 * student.drawn(exercise).answer, "kg", {"because": "it is that much"}),
+         "1.6": lambda student, exercise: (next(letter for letter, name in exercise.names_by_letter(
+             student.whole(exercise).hidden["order"]).items() if name == "uphill"), None, {})}
 # words of the class report with these slips, of the worked page, of the handout
 RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air"),
                "1.2": ("Which end of the list", "<strong>b &gt; a = c &gt; d</strong>", "&gt; or = between them"),
                "1.3": ("another order", "twice of the first", "&gt; or = between them"),
                "1.4": ("in cm2", "4 m times 5 m, by steps", 'class="lines"'),
-               "1.5": ("about 1000 × the right value", "<strong>10</strong>", 'class="lines"')}
+               "1.5": ("about 1000 × the right value", "<strong>10</strong>", 'class="lines"'),
+               "1.6": ("gain speed, or lose it", "<strong>(", "<polyline")}

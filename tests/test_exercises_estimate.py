@@ -73,7 +73,8 @@ def test_a_reason_is_kept_as_one_line_and_a_return_takes_it():
     assert record.shown(entry) == "20 m², because four metres times five ?"
     event = {"id": f"{1:016x}", "number": 1, "time": "2030-03-01T10:00:00+00:00", "event": "answer", "lesson": "01",
              "exercise": "1.4", **entry}
-    assert _fault(event, "01") == ""
+    for reason in (event["readings"]["because"], "x" * 300):
+        assert _fault({**event, "readings": {"because": reason}}, "01") == ""
     assert _fault({**event, "readings": {"because": "x" * 301}}, "01") == "cannot be read at readings"
 
 

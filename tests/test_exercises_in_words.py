@@ -182,7 +182,7 @@ def test_key_and_worked_page(small):
     worked = worked_page(small.course, bench).decode()
     study = self_study_page([LESSON], "b000").decode()
     for exercise in LESSON.exercises:
-        drawn = small.student(bench).drawn(exercise) if exercise.is_drawn else None
+        drawn = small.student(bench).whole(exercise) if exercise.is_drawn else None
         right = exercise.key_value(drawn) if exercise.is_in_key else exercise.right_for_all()
         assert right.replace(">", "&gt;") in key and RIGHT_WORDS[exercise.id][1] in worked
         assert RIGHT_WORDS[exercise.id][1] in study

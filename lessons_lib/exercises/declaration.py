@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises.entries import Entry
 from lessons_lib.exercises.kinds.choice import ChoiceExercise
+from lessons_lib.exercises.kinds.curve import CurveAxis, CurveExercise
 from lessons_lib.exercises.kinds.design import DesignExercise, Limit
 from lessons_lib.exercises.kinds.estimate import EstimateExercise
 from lessons_lib.exercises.kinds.formula import FormulaExercise, Symbol
@@ -21,10 +22,11 @@ from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExerc
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
-__all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "EstimateExercise", "Evening", "FitSlip",
-           "FormulaExercise", "FunctionExercise", "Given", "Lesson", "Limit", "MeasuredExercise",
-           "NumberExercise", "OrderExercise", "PredictionExercise", "ReadOff", "Signal", "Slip", "Step",
-           "Stretch", "Symbol", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
+__all__ = ["ChoiceExercise", "CurveAxis", "CurveExercise", "Derived", "DesignExercise", "Entry", "EstimateExercise",
+           "Evening", "FitSlip", "FormulaExercise", "FunctionExercise", "Given", "Lesson", "Limit",
+           "MeasuredExercise", "NumberExercise", "OrderExercise", "PredictionExercise", "ReadOff", "Signal",
+           "Slip", "Step", "Stretch", "Symbol", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
+           "parameters"]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -72,6 +72,32 @@ class Ranks:
 
 
 @dataclass(frozen=True)
+class Curves:
+    """Curves to choose from, one above the other: (letter, points of its line) each, in a field of 300 by 60.
+
+    *zero* is how far down the line of zero is; *words* say what the axes are.
+    """
+
+    lines: tuple
+    zero: float
+    words: str
+
+    @classmethod
+    def of(cls, records, letters):
+        """Make them of a sheet's given values: the column "along", and one for each of the *letters*."""
+        columns = {one["name"]: one for one in records}
+        x, shown = columns["along"], [columns[letter] for letter in letters]
+        low, high = (pick([pick(one["value"]) for one in shown] + [0.0]) for pick in (min, max))
+        tall = 54 / (high - low or 1)
+        lines = tuple((one["name"], " ".join(
+            f"{300 * (at - x['value'][0]) / (x['value'][-1] - x['value'][0]):.1f},{57 - tall * (value - low):.1f}"
+            for at, value in zip(x["value"], one["value"]))) for one in shown)
+        words = (f"Over {x['label']}, {x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; each from {low:g} to "
+                 f"{high:g} {shown_unit(shown[0]['unit'])}; the thin line is zero.").replace("-", "−")
+        return cls(lines, round(57 + tall * low, 1), words)
+
+
+@dataclass(frozen=True)
 class PageOnly:
     """A sentence on what paper cannot do."""
 

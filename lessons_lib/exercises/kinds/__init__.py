@@ -1,5 +1,6 @@
 """The kinds of exercise, a file each: what the model answers declare, and what is read from a bench's sheet."""
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
+from lessons_lib.exercises.kinds.curve import CurveRecord
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.estimate import EstimateRecord
 from lessons_lib.exercises.kinds.formula import FormulaRecord
@@ -11,7 +12,8 @@ from lessons_lib.exercises.kinds.prediction import PredictionRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
-                                            DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord, EstimateRecord)}
+                                            DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord, EstimateRecord,
+                                            CurveRecord)}
 
 
 def read_record(exercise_id, fields):
