@@ -1,12 +1,17 @@
 """A made-up lesson with the kinds of which no number is asked, or not a number alone."""
 from lessons_lib.exercises.declaration import (
+    Compared,
     CurveAxis,
     CurveExercise,
+    Entry,
     EstimateExercise,
     FormulaExercise,
     Given,
     Lesson,
+    Near,
     OrderExercise,
+    PointsExercise,
+    Signed,
     Slip,
     Symbol,
     Twin,
@@ -65,21 +70,33 @@ swing = CurveExercise(
     notes={"downhill": "It gains speed.", "uphill": "Does it gain speed, or lose it?", "backwards": "Which way is it?",
            "level": "Is nothing pulling?"}, worked="With {pace} it is {letter}.")
 
-LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods, pond, heap, swing))
+slope = PointsExercise(
+    id="1.7", marks=4, entries={name: Entry(f"height {name}", unit="m", low=-10, high=10)
+                                for name in ("begin", "middle", "end")},
+    given={"drop": Given("drop in all", unit="m", low=2, high=6, step=0.5)},
+    right=lambda drop: {"begin": drop, "middle": drop / 2, "end": 0.0},
+    features=(Compared("begin", "middle", "Does it go up or down at first?"),
+              Compared("middle", "end", "And then?"), Signed("end", "Where does it arrive?", zero=0.2),
+              Near("begin", "How much is it in all?", factor=1.3)),
+    worked="With {drop}: {points}.")
+
+LESSON = Lesson(id="01", title="The loop", version=1, exercises=(loop, ladders, rods, pond, heap, swing, slope))
 # how an empty answer stands on a page, behind the exercise's number
 EMPTY = dict.fromkeys(("1.1", "1.2", "1.3"), '"..."') | {
-    "1.4": '..., "m2", because="..."', "1.5": '..., "kg", because="..."', "1.6": '"..."'}
+    "1.4": '..., "m2", because="..."', "1.5": '..., "kg", because="..."', "1.6": '"..."', "1.7": "..."}
 SLIPS = {"1.1": lambda student, exercise: ("mmf/r_magnet + mmf/r_air", None, {}),
          "1.2": lambda student, exercise: ("d, c, a, b", None, {}),
          "1.3": lambda student, exercise: ("a=b=c=d", None, {}),
          "1.4": lambda student, exercise: (2e5, "m2", {"because": "four hundred times five hundred"}),
          "1.5": lambda student, exercise: (1e3 * student.drawn(exercise).answer, "kg", {"because": "it is that much"}),
          "1.6": lambda student, exercise: (next(letter for letter, name in exercise.names_by_letter(
-             student.whole(exercise).hidden["order"]).items() if name == "uphill"), None, {})}
+             student.whole(exercise).hidden["order"]).items() if name == "uphill"), None, {}),
+         "1.7": lambda student, exercise: ([student.drawn(exercise).shown["drop"], 9, 0], None, {})}
 # words of the class report with these slips, of the worked page, of the handout
 RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</strong>", "r_air, reluctance of the air"),
                "1.2": ("Which end of the list", "<strong>b &gt; a = c &gt; d</strong>", "&gt; or = between them"),
                "1.3": ("another order", "twice of the first", "&gt; or = between them"),
                "1.4": ("in cm2", "4 m times 5 m, by steps", 'class="lines"'),
                "1.5": ("about 1000 × the right value", "<strong>10</strong>", 'class="lines"'),
-               "1.6": ("gain speed, or lose it", "<strong>(", "<polyline")}
+               "1.6": ("gain speed, or lose it", "<strong>(", "<polyline"),
+               "1.7": ("Does it go up or down at first?", "within a factor of 1.3", "height middle")}

@@ -85,7 +85,8 @@ def test_on_paper_the_lines_are_those_of_the_values():
     points = [tuple(map(float, one.split(","))) for one in dict(block.lines)[letter].split()]
     # from −pace to pace on 54 of 60: uphill begins at the top and ends on the line of zero, in the middle
     assert points[0] == (0, 3) and points[-1] == (300, 30) == (300, block.zero)
-    assert block.words == (f"Over time, 0.00 to 4.00 s; each from −{pace:g} to {pace:g} m/s; the thin line is zero.")
+    assert block.words == (f"Each has speed from −{pace:g} to {pace:g} m/s over time from 0.00 to 4.00 s; "
+                           "the thin line is zero.")
 
 
 @pytest.fixture
@@ -100,7 +101,7 @@ def test_on_the_page_a_panel_shows_them(shown):
         first, last = given[letter][0], given[letter][-1]
         assert re.search(rf"\({letter}\) .*{abs(first):.2f} .*{abs(last):.2f}", state.alt)
     assert state.readouts == {"largest speed": f"{given['pace']:.1f} m/s"} and state.picture.count(b"<svg") == 1
-    assert "downhill" not in state.alt
+    assert "downhill" not in state.alt and "4 curves of speed over time" in state.alt
 
 
 def test_without_curves_there_is_a_sentence(shown):

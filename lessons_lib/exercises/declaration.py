@@ -18,15 +18,16 @@ from lessons_lib.exercises.kinds.function import FunctionExercise
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
 from lessons_lib.exercises.kinds.order import OrderExercise
+from lessons_lib.exercises.kinds.points import Compared, Near, PointsExercise, Signed
 from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExercise
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
-__all__ = ["ChoiceExercise", "CurveAxis", "CurveExercise", "Derived", "DesignExercise", "Entry", "EstimateExercise",
-           "Evening", "FitSlip", "FormulaExercise", "FunctionExercise", "Given", "Lesson", "Limit",
-           "MeasuredExercise", "NumberExercise", "OrderExercise", "PredictionExercise", "ReadOff", "Signal",
-           "Slip", "Step", "Stretch", "Symbol", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
-           "parameters"]
+__all__ = ["ChoiceExercise", "Compared", "CurveAxis", "CurveExercise", "Derived", "DesignExercise", "Entry",
+           "EstimateExercise", "Evening", "FitSlip", "FormulaExercise", "FunctionExercise", "Given",
+           "Lesson", "Limit", "MeasuredExercise", "Near", "NumberExercise", "OrderExercise",
+           "PointsExercise", "PredictionExercise", "ReadOff", "Signal", "Signed", "Slip", "Step", "Stretch",
+           "Symbol", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
 
 
 @dataclass(frozen=True, kw_only=True)

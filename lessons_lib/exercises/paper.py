@@ -92,8 +92,9 @@ class Curves:
         lines = tuple((one["name"], " ".join(
             f"{300 * (at - x['value'][0]) / (x['value'][-1] - x['value'][0]):.1f},{57 - tall * (value - low):.1f}"
             for at, value in zip(x["value"], one["value"]))) for one in shown)
-        words = (f"Over {x['label']}, {x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; each from {low:g} to "
-                 f"{high:g} {shown_unit(shown[0]['unit'])}; the thin line is zero.").replace("-", "−")
+        quantity = shown[0]["label"].removesuffix(f" ({shown[0]['name']})")
+        words = (f"Each has {quantity} from {low:g} to {high:g} {shown_unit(shown[0]['unit'])} over {x['label']} from "
+                 f"{x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; the thin line is zero.").replace("-", "−")
         return cls(lines, round(57 + tall * low, 1), words)
 
 

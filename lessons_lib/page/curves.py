@@ -31,12 +31,13 @@ def curves(given):
     values = {name: np.array(one["value"]) * unit_of(one["unit"]).factor for name, one in records.items()}
     letters = [name for name, one in records.items() if isinstance(one["value"], list) and name != ALONG]
     x, y = records[ALONG], records[letters[0]]
-    figure, draw = curves_to_choose(_axis(x, values[ALONG]),
-                                    _axis({**y, "label": ""}, np.concatenate([values[one] for one in letters]), 0.15),
-                                    letters)
-    single = {one["label"]: with_unit(one["text"], one["unit"]) for one in records.values() if isinstance(one["text"], str)}
+    quantity = y["label"].removesuffix(f" ({letters[0]})")
+    up = np.concatenate([values[one] for one in letters])
+    figure, draw = curves_to_choose(_axis(x, values[ALONG]), _axis({**y, "label": quantity}, up, room=0.15), letters)
+    single = {one["label"]: with_unit(one["text"], one["unit"])
+              for one in records.values() if isinstance(one["text"], str)}
     return Panel(title="Which curve?", sliders=(), compute=lambda: values, shown=lambda _: single, figure=figure,
-                 draw=draw, message=_told(x, values, letters, y))
+                 draw=draw, message=_told(quantity, x, values, letters, y))
 
 
 def _axis(record, values, room=0.0):
@@ -46,7 +47,7 @@ def _axis(record, values, room=0.0):
     return Axis(record["label"], record["unit"], (low - more, high + more))
 
 
-def _told(x, values, letters, y):
+def _told(quantity, x, values, letters, y):
     """The curves in words: some values of each, alike for all, so that nothing is told but what is seen."""
     places = np.linspace(0, len(values[ALONG]) - 1, _TOLD).round().astype(int)
     decimals = max(len(text.partition(".")[2]) for text in y["text"])
@@ -54,4 +55,4 @@ def _told(x, values, letters, y):
     rows = "; ".join(f"({letter}) " + ", ".join(
         f"{said(values[letter][place], y['unit'], f'z.{decimals}f')}" for place in places)
         for letter in letters)
-    return f"{len(letters)} curves over {x['label']}, at {at}: {rows}."
+    return f"{len(letters)} curves of {quantity} over {x['label']}, at {at}: {rows}."

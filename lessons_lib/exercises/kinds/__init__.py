@@ -8,12 +8,13 @@ from lessons_lib.exercises.kinds.function import FunctionRecord
 from lessons_lib.exercises.kinds.measured import MeasuredRecord
 from lessons_lib.exercises.kinds.number import NumberRecord
 from lessons_lib.exercises.kinds.order import OrderRecord
+from lessons_lib.exercises.kinds.points import PointsRecord
 from lessons_lib.exercises.kinds.prediction import PredictionRecord
 from lessons_lib.exercises.kinds.text import TextRecord
 
 KINDS = {record.kind: record for record in (NumberRecord, ChoiceRecord, TextRecord, PredictionRecord, FunctionRecord,
                                             DesignRecord, MeasuredRecord, FormulaRecord, OrderRecord, EstimateRecord,
-                                            CurveRecord)}
+                                            CurveRecord, PointsRecord)}
 
 
 def read_record(exercise_id, fields):

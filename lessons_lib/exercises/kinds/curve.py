@@ -113,7 +113,7 @@ class CurveExercise(Exercise):
     def derived(self):
         """The columns that a student sees: along the axis, then a curve for each letter."""
         return {ALONG: Derived(self.x.label, unit=self.x.unit, decimals=self.x.decimals, formula=lambda: self.x.values),
-                **{letter: Derived(f"({letter})", unit=self.y.unit, decimals=self.y.decimals,
+                **{letter: Derived(f"{self.y.label} ({letter})", unit=self.y.unit, decimals=self.y.decimals,
                                    formula=_Lettered(self, place)) for place, letter in enumerate(self.letters)}}
 
     @property
