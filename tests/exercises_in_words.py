@@ -98,5 +98,5 @@ RIGHT_WORDS = {"1.1": ("does it divide", "<strong>mmf / (r_magnet + r_air)</stro
                "1.3": ("another order", "twice of the first", "&gt; or = between them"),
                "1.4": ("in cm2", "4 m times 5 m, by steps", 'class="lines"'),
                "1.5": ("about 1000 × the right value", "<strong>10</strong>", 'class="lines"'),
-               "1.6": ("gain speed, or lose it", "<strong>(", "<polyline"),
+               "1.6": ("gain speed, or lose it", "<strong>(", "largest speed"),
                "1.7": ("Does it go up or down at first?", "within a factor of 1.3", "height middle")}

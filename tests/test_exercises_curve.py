@@ -84,8 +84,9 @@ def test_on_paper_the_lines_are_those_of_the_values():
     letter = next(one for one, name in swing.names_by_letter(drawn.hidden["order"]).items() if name == "uphill")
     points = [tuple(map(float, one.split(","))) for one in dict(block.lines)[letter].split()]
     # from −pace to pace on 54 of 60: uphill begins at the top and ends on the line of zero, in the middle
+    assert [type(one).__name__ for one in record.place()] == ["Grid", "Curves", "Entries"]
     assert points[0] == (0, 3) and points[-1] == (300, 30) == (300, block.zero)
-    assert block.words == (f"Each has speed from −{pace:g} to {pace:g} m/s over time from 0.00 to 4.00 s; "
+    assert block.words == (f"Upwards speed, from −{pace:g} to {pace:g} m/s; to the right time, from 0.00 to 4.00 s; "
                            "the thin line is zero.")
 
 

@@ -96,6 +96,14 @@ def test_a_reason_without_a_number_is_taken_out_of_a_page():
     assert "".join(clean["cells"][0]["source"]) == 'sheet.answer("1.4", ..., "m2", because="...")' and found
 
 
+def test_an_estimate_is_said_with_two_figures():
+    drawn = draw(heap, secret="test", bench="b000")
+    said = f"{float(f'{drawn.answer:.2g}'):.0f}"
+    assert f"{said} kg." in heap.worked_answer(drawn) and heap.key_value(drawn) == said and said.endswith("00")
+    assert [type(one).__name__ for one in pond.right_on_paper(draw(pond, secret="test", bench="b000"))] == [
+        "Right", "Grid", "Right"]     # no table of given values where there are none
+
+
 def test_the_sheet_does_not_say_the_number():
     record, right = record_of(heap)
     said = str({name: one for name, one in record.items() if name not in ("given", "size")})

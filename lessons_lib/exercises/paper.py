@@ -93,9 +93,10 @@ class Curves:
             f"{300 * (at - x['value'][0]) / (x['value'][-1] - x['value'][0]):.1f},{57 - tall * (value - low):.1f}"
             for at, value in zip(x["value"], one["value"]))) for one in shown)
         quantity = shown[0]["label"].removesuffix(f" ({shown[0]['name']})")
-        words = (f"Each has {quantity} from {low:g} to {high:g} {shown_unit(shown[0]['unit'])} over {x['label']} from "
-                 f"{x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; the thin line is zero.").replace("-", "−")
-        return cls(lines, round(57 + tall * low, 1), words)
+        words = (f"Upwards {quantity}, from {low:g} to {high:g} {shown_unit(shown[0]['unit'])}; "
+                 f"to the right {x['label']}, from {x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; "
+                 "the thin line is zero.")
+        return cls(lines, round(57 + tall * low, 1), words.replace("-", "−"))
 
 
 @dataclass(frozen=True)
@@ -115,9 +116,14 @@ class Grid:
     @classmethod
     def of_given(cls, drawn):
         """Make the table of a bench's given values."""
+        return cls.of_records(drawn.records())
+
+    @classmethod
+    def of_records(cls, records):
+        """Make the table of given values as a sheet has them."""
         return cls(("quantity", "name", "value", "unit"), tuple(
             (one["label"], one["name"], one["text"] if isinstance(one["text"], str) else ", ".join(one["text"]),
-             shown_unit(one["unit"])) for one in drawn.records()))
+             shown_unit(one["unit"])) for one in records))
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
 from lessons_lib.exercises.kinds.kind import Exercise
-from lessons_lib.exercises.paper import Boxes, Curves, Entries, Right
+from lessons_lib.exercises.paper import Boxes, Curves, Entries, Grid, Right
 from lessons_lib.exercises.parts import Derived, Given, Slip, check_unit, evaluate, parameters, text_fields
 from lessons_lib.exercises.sealing import sealed_letters
 
@@ -161,7 +161,7 @@ class CurveExercise(Exercise):
 
     def right_on_paper(self, drawn=None):
         """Return the curves, and which is right, by letter and name."""
-        return (Curves.of(drawn.records(), self.letters),
+        return (*_numbers(drawn.records()), Curves.of(drawn.records(), self.letters),
                 Right(self.key_value(drawn), after=f" {self.right}. The others: " + ", ".join(
                     f"({letter}) {name}" for letter, name in self._names(drawn).items() if name != self.right)))
 
@@ -204,4 +204,11 @@ class CurveRecord(ChoiceRecord):
 
     def place(self):
         """Return the curves, and room for a letter."""
-        return Curves.of(self["given"], self["options"]), Entries((Boxes(self["id"], "a letter", 1),))
+        return (*_numbers(self["given"]), Curves.of(self["given"], self["options"]),
+                Entries((Boxes(self["id"], "a letter", 1),)))
+
+
+def _numbers(records):
+    """The table of the given values that are no curves; nothing where there are none."""
+    single = [one for one in records if isinstance(one["text"], str)]
+    return [Grid.of_records(single)] if single else []

@@ -167,6 +167,10 @@ class NumberExercise(Exercise):
         """Return the `Scale` with the *right* number in the middle of a bin."""
         return scale_for(right, tolerance=self.tolerance, absolute=read_unit(self.unit).absolute)
 
+    def said(self, number):
+        """Return a number in the asked unit as it is said."""
+        return with_unit(f"{number:.4g}", self.unit)
+
     def filled(self, text, drawn):
         """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
         fields = drawn.texts()
@@ -174,7 +178,7 @@ class NumberExercise(Exercise):
             fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
         if self.follows:
             fields["earlier"] = _in_unit(drawn.si["earlier"], self.follows.unit)
-        return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", self.unit))
+        return text.format(**fields, answer=self.said(drawn.answer))
 
     # ---- what is right ----
 
@@ -188,8 +192,8 @@ class NumberExercise(Exercise):
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right one, and what each slip gives."""
-        slips = tuple((name, with_unit(f"{number:.4g}", self.unit)) for name, number, _ in drawn.slips)
-        return (Grid.of_given(drawn), Right(with_unit(f"{drawn.answer:.4g}", self.unit)),
+        slips = tuple((name, self.said(number)) for name, number, _ in drawn.slips)
+        return (*([Grid.of_given(drawn)] if drawn.shown else []), Right(self.said(drawn.answer)),
                 *([Grid(("slip", "gives"), slips)] if slips else []))
 
     def key_value(self, drawn):

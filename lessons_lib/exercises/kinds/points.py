@@ -255,7 +255,7 @@ class PointsRecord(Record):
         about = {"try_name": ", ".join(outcomes), "entry": {"value": values}}
         if not wrong:
             return Judgement(state=State.RIGHT, text=f"All that counts is right: {self.text(values)}.", **about)
-        return Judgement(state=State.NOT_YET, text=f"{good} of {count} features are right. {wrong[0].note}",
+        return Judgement(state=State.NOT_YET, text=f"{good} of {count} things that count are right. {wrong[0].note}",
                          share=good / count, how=f"{good} of {count} features right",
                          slips=tuple(feature.name for feature in wrong), **about)
 
