@@ -1,7 +1,9 @@
 """A curve is chosen: letters of a bench's own, curves that can be told apart, and their pictures on page and paper."""
+import json
 import re
 from collections import Counter
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -9,6 +11,9 @@ import pytest
 from exercises_in_words import LESSON, swing
 from exercises_lesson import lay_sheet
 from lessons_lib import open_sheet
+from lessons_lib.course.clean_page import asked_of, clean_page
+from lessons_lib.course.ready import page_faults
+from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.declaration import CurveAxis, parameters
 from lessons_lib.exercises.draws import draw
 from lessons_lib.exercises.kinds.curve import CurveRecord
@@ -107,3 +112,17 @@ def test_on_the_page_a_panel_shows_them(shown):
 
 def test_without_curves_there_is_a_sentence(shown):
     assert isinstance(curves(shown.given("1.1")), Verdict) and "no curves" in curves(shown.given("1.4")).text
+
+
+def test_a_page_that_shows_the_curves_has_no_fault_and_is_left_as_it_is(tmp_path):
+    lesson = replace(LESSON, exercises=(swing,))
+    sources = ['from lessons_lib.page.curves import curves\nsheet = lessons_lib.open_sheet("01")',
+               'curves(sheet.given("1.6"))', 'sheet.answer("1.6", "...")', "sheet.progress()", "sheet.return_work()"]
+    cells = [{"cell_type": "markdown", "source": "### Exercise 1.6\nWhich?", "metadata": {}}] + [
+        {"cell_type": "code", "source": one, "outputs": [], "metadata": {}} for one in sources]
+    (tmp_path / "01_lamp.ipynb").write_text(json.dumps({"cells": cells, "metadata": {}}), encoding="utf-8")
+    course = SimpleNamespace(settings=Settings(), folder=tmp_path)
+    faults = list(page_faults(course, lesson, tmp_path / "01_lamp.ipynb"))
+    assert not [one for one in faults if "1.6" in one], faults
+    clean, found = clean_page({"cells": cells, "metadata": {}}, asked_of(lesson.exercises))
+    assert found == [] and ["".join(one["source"]) for one in clean["cells"][1:]] == sources
