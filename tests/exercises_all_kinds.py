@@ -3,6 +3,7 @@ import sys
 from dataclasses import dataclass, replace
 
 from exercises_following import GARDEN
+from exercises_in_words import ladders, loop, pond, slope, swing
 from exercises_workbench import spring
 from lessons_lib.exercises.declaration import Derived, DesignExercise, Entry, Given, Limit
 from lessons_lib.exercises.models import HOMES
@@ -42,4 +43,7 @@ shed = DesignExercise(
     known=lambda many: {"posts": int(many), "board": 3.0, "height": 2.0},
     worked="One that does is {design}.")
 
-ALL = replace(GARDEN, exercises=(*GARDEN.exercises, replace(walk, id="1.7"), replace(spring, id="1.8"), shed))
+IN_WORDS = tuple(replace(one, id=f"2.{number}") for number, one in enumerate(
+    (loop, ladders, pond, swing, slope), start=1))
+ALL = replace(GARDEN, exercises=(*GARDEN.exercises, replace(walk, id="1.7"), replace(spring, id="1.8"), shed,
+                                 *IN_WORDS))

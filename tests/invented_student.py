@@ -69,6 +69,11 @@ class Student:
     def drawn(self, exercise):
         return Drawn(exercise=exercise, shown=dict(self.sheet.given(exercise.id)), hidden={})
 
+    def whole(self, exercise):
+        """What the bench was given, with what is hidden where the course's secret is known."""
+        return (draw(exercise, secret=self.secret, bench=self.bench) if self.secret and exercise.hidden else
+                self.drawn(exercise))
+
     def right(self, exercise):
         """Answer right, as somebody with a calculator of four figures would."""
         if exercise.kind == "number":
@@ -82,7 +87,7 @@ class Student:
         elif exercise.kind == "measured":
             self.type(exercise.id, float(f"{exercise.example_result().right:.4g}"), exercise.unit, **exercise.example)
         elif exercise.kind != "text":
-            value, unit, readings = exercise.model_answer(self.drawn(exercise) if exercise.is_drawn else None)
+            value, unit, readings = exercise.model_answer(self.whole(exercise) if exercise.is_drawn else None)
             self.type(exercise.id, value, unit, **readings)
         else:
             self.type(exercise.id, f"I would take a probe along the side, and add up. {'And so on. ' * 10}")

@@ -34,13 +34,22 @@ RIGHT = {"1.1": POND, "1.2": sum(GIVEN["1.2"]["speed"]) / 5, "1.3": 20 * math.lo
          "1.6": POND / DEPTH}
 UNITS = {"1.1": "mm2", "1.2": "m/s", "1.3": "dB", "1.6": "mm", "1.8": "N/m"}
 TOLERANCE = {"1.1": 0.02, "1.2": 0.03, "1.6": 0.02}
-MOST = {"1.1": 2, "1.2": 1, "1.3": 1, "1.4": 1, "1.5": 3, "1.6": 3, "1.7": 2, "1.8": 3, "1.9": 3}
-SLIP_MARKS = {"1.1": {"open part": 0.5, "all of it": 1.5}, "1.7": {"backwards": 1}, "1.8": {"one reading": 2}}
+MOST = {"1.1": 2, "1.2": 1, "1.3": 1, "1.4": 1, "1.5": 3, "1.6": 3, "1.7": 2, "1.8": 3, "1.9": 3,
+        "2.1": 2, "2.2": 1, "2.3": 1, "2.4": 1, "2.5": 4}
+SLIP_MARKS = {"1.1": {"open part": 0.5, "all of it": 1.5}, "1.7": {"backwards": 1}, "1.8": {"one reading": 2},
+              "2.1": {"parallel": 1}, "2.2": {"turning counts": 0.25}, "2.4": {"uphill": 0.5},
+              "2.5": {"sign of end": 2.5}}
 FORCE, STRETCH = np.array([row[0] for row in EXAMPLE["table"]]), np.array([row[1] for row in EXAMPLE["table"]]) / 1e3
 STIFFNESS, LAST_READING = float(np.polyfit(STRETCH, FORCE, 1)[0]), 5 / 43.8e-3
 LIMITS = GIVEN["1.9"]
 TEXTS = ("oops", "A spade.", "A spade, because the soil is heavy and wet after the winter.",
          "A fork, since it goes between the stones where a spade stops at the first of them, and lifts more.")
+
+
+SWINGS = {one["name"]: (one["value"][0], one["value"][-1]) for one in SHEET["exercises"]["2.4"]["given"]
+          if one["name"] in "abcd"}
+PACE, DROP = GIVEN["2.4"]["pace"], GIVEN["2.5"]["drop"]
+REASON = {"because": "four metres times five"}
 
 
 def claim(factor, shift=0.0):
@@ -64,6 +73,13 @@ VALUES = {
     "1.9": [({"posts": posts, "board": board, "height": height},)
             for posts, board, height in product((2, round(LIMITS["least_area"] / 1.4), 20), (1, 3.0), (1.5, 2.0))],
     "m1": [("a",), ("b",)],
+    "2.1": [("mmf/(r_air + r_magnet)",), ("mmf/r_magnet + mmf/r_air",), ("mmf/r_air",), ("mmf + r_air",), ("2x",),
+            (3,)],
+    "2.2": [("b > a = c > d",), ("d<c=a<b",), ("b > a > c > d",), ("b > d > a = c",), ("b > a",), ({"a": 1.0},)],
+    "2.3": [(number, "m2", REASON) for number in (20.0, 59.0, 61.0, 2e5)] + [(20.0, "m2"), (2e5, "cm2", REASON)],
+    "2.4": [(letter,) for letter in "abcdz"],
+    "2.5": [({"begin": begin, "middle": middle, "end": end},)
+            for begin, middle, end in product((DROP, -1.0), (DROP / 2, 9.0), (0.1, 1.0))] + [("all",)],
 }
 
 
@@ -101,6 +117,8 @@ def stands_for(exercise, value, unit=None, readings=None):
         area, weight = value["posts"] * value["board"] / 2, 30 * value["posts"] * value["height"] + 12 * value["board"]
         return sum((area >= LIMITS["least_area"], weight <= LIMITS["most_weight"],
                     value["height"] >= LIMITS["least_height"]))
+    if exercise in IN_WORDS:
+        return IN_WORDS[exercise](value, unit, readings)
     if not isinstance(value, float):
         return None
     value = value * {"cm2": 100}.get(unit, 1)
@@ -111,6 +129,26 @@ def stands_for(exercise, value, unit=None, readings=None):
         return MOST[exercise]
     slips = {"1.1": {WHOLE - POND: 0.5, WHOLE: 1.5}}.get(exercise, {})
     return max((marks for number, marks in slips.items() if value == number), default=0)
+
+
+def of_points(value):
+    """Four shares of the marks, or the marks of the slip where they are more."""
+    if isinstance(value, str):
+        return None
+    begin, middle, end = value["begin"], value["middle"], value["end"]
+    met = (begin - middle > 0.1 * max(abs(begin), abs(middle)), middle - end > 0.1 * max(abs(middle), abs(end)),
+           abs(end) <= 0.2, DROP / 1.3 < begin < 1.3 * DROP)
+    return max(sum(met), 0 if met[2] else 2.5)
+
+
+IN_WORDS = {
+    "2.1": lambda value, *_: {"mmf/(r_air + r_magnet)": 2, "mmf/r_magnet + mmf/r_air": 1, "mmf/r_air": 0,
+                              "mmf + r_air": 0}.get(value),
+    "2.2": lambda value, *_: None if isinstance(value, dict) else {
+        "b > a = c > d": 1, "d<c=a<b": 1, "b > a > c > d": 0.25, "b > d > a = c": 0}.get(value),
+    "2.3": lambda value, unit, readings: readings and int(20 / 3 < value * {"cm2": 1e-4}.get(unit, 1) < 60),
+    "2.4": lambda value, *_: {(0, PACE): 1, (PACE, 0): 0.5}.get(SWINGS[value], 0) if value in SWINGS else None,
+    "2.5": lambda value, *_: of_points(value)}
 
 
 def from_own(value, earlier):

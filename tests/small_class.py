@@ -38,7 +38,7 @@ class SmallClass:
     def student(self, bench="b010"):
         course = self.course
         return Student(bench=bench, card=bench_card(course.secret, bench), lesson=course.lessons["01"],
-                       notebooks=self.notebooks, home=self.home / "students" / bench)
+                       notebooks=self.notebooks, home=self.home / "students" / bench, secret=course.secret)
 
     def give_back(self, student, folder=""):
         return student.give_back(self.folder / "returned", folder)[0]

@@ -31,7 +31,9 @@ POINTS = [("id", "question", "says")]
 BLOCKS = [
     paper.Lines(2), paper.Working(), paper.Box("id", "unit"), paper.Entries((paper.Boxes("label", "asked", 2),)),
     paper.Readings(("column", "column")), paper.PageOnly("text"), paper.Grid(("head",), (("cell",),)),
-    paper.Right("value", "before", "after"), paper.Paragraph("text")]
+    paper.Right("value", "before", "after"), paper.Paragraph("text"),
+    paper.FormulaLine("id", ("symbol", "symbol")), paper.Ranks("id", 2),
+    paper.Curves((("letter", "points"),), 30.0, "words")]
 TABLES = {
     "lesson": LESSON, "returned": 12, "most_slips": 5, "with_discrimination": True, "carried": ["id"],
     "tries": [Record(called="id", question="question", bar=BAR, first="share", right="share", answered=10,
@@ -109,7 +111,8 @@ class Marked:
             case tuple():
                 return type(value)(*map(self, value)) if hasattr(value, "_fields") else tuple(map(self, value))
             case Record() | paper.Box() | paper.Entries() | paper.Boxes() | paper.Readings() | paper.PageOnly() \
-                    | paper.Grid() | paper.Right() | paper.Paragraph():
+                    | paper.Grid() | paper.Right() | paper.Paragraph() | paper.FormulaLine() \
+                    | paper.Ranks() | paper.Curves():
                 return type(value)(**{name: self(inner) for name, inner in vars(value).items()})
         return value
 

@@ -69,6 +69,9 @@ _NOT_IN_ANSWERS = {
     "a power": {"W": 1},
     "a sensitivity": {"V per m/s": 1, "mV per m/s": 1e-3},
     "a volume": {"cm3": 1e-6},
+    "a density": {"kg/m3": 1},
+    "a permeability": {"H/m": 1},
+    "a resistivity": {"ohm m": 1},
     "a wire gauge": {"AWG": 1},
     "an amount of data": {"byte": 1, "MB": 1e6},
 }

@@ -220,10 +220,10 @@ def _empty_call(answer, source, asked):
     if answer.is_empty:
         return ast.get_source_segment(source, answer.call)
     kind, unit = asked.get(answer.exercise_id) or _by_form(answer)
-    empty = KINDS.get(kind, Record).blank_readings
-    words = [f'"{answer.exercise_id}"', KINDS.get(kind, Record).blank,
+    record = KINDS.get(kind, Record)
+    words = [f'"{answer.exercise_id}"', record.blank,
              *([f'"{unit}"'] if unit not in (None, "1") else []),
-             *(f"{one.arg}={empty.get(one.arg) or ast.get_source_segment(source, one.value)}"
+             *(f"{one.arg}={record.blank_readings.get(one.arg) or ast.get_source_segment(source, one.value)}"
                for one in (answer.call.keywords if answer.call else ()) if one.arg not in (None, "value", "unit"))]
     return f"sheet.answer({', '.join(words)})"
 

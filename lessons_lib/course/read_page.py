@@ -73,7 +73,8 @@ def is_of_sheet(call, *names):
 def _answer_of(call):
     value = call.args[1] if call.args[1:] else next((one.value for one in call.keywords if one.arg == "value"), None)
     return Answer(exercise_id=str(call.args[0].value), call=call, value=value,
-                  is_empty=value is None or is_empty(value))
+                  is_empty=(value is None or is_empty(value)) and all(
+                      is_empty(one.value) for one in call.keywords if one.arg == "because"))
 
 
 def is_empty(node):

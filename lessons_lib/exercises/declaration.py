@@ -11,20 +11,26 @@ from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises.entries import Entry
 from lessons_lib.exercises.kinds import KINDS
 from lessons_lib.exercises.kinds.choice import ChoiceExercise
+from lessons_lib.exercises.kinds.curve import CurveAxis, CurveExercise
 from lessons_lib.exercises.kinds.design import DesignExercise, Limit
+from lessons_lib.exercises.kinds.estimate import EstimateExercise
+from lessons_lib.exercises.kinds.formula import FormulaExercise, Symbol
 from lessons_lib.exercises.kinds.function import FunctionExercise
 from lessons_lib.exercises.kinds.item import ItemExercise
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
+from lessons_lib.exercises.kinds.order import OrderExercise
+from lessons_lib.exercises.kinds.points import Compared, Near, PointsExercise, Signed
 from lessons_lib.exercises.kinds.prediction import PredictionExercise, VoteExercise
 from lessons_lib.exercises.kinds.recall import RecallExercise
 from lessons_lib.exercises.kinds.text import TextExercise
 from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, Step, Twin, evaluate, parameters
 
-__all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
-           "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff",
-           "RecallExercise", "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise",
-           "evaluate", "parameters"]
+__all__ = ["ChoiceExercise", "Compared", "CurveAxis", "CurveExercise", "Derived", "DesignExercise", "Entry",
+           "EstimateExercise", "Evening", "FitSlip", "FormulaExercise", "FunctionExercise", "Given", "ItemExercise",
+           "Lesson", "Limit", "MeasuredExercise", "Near", "NumberExercise", "OrderExercise", "PointsExercise",
+           "PredictionExercise", "ReadOff", "RecallExercise", "Signal", "Signed", "Slip", "Step", "Stretch", "Symbol",
+           "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate", "parameters"]
 
 TESTS = ("before", "half-way", "after")
 

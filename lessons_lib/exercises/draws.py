@@ -6,7 +6,7 @@ no other bench's values.
 import hashlib
 import hmac
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -14,7 +14,7 @@ import numpy as np
 from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.common_slips import common_numbers
 from lessons_lib.exercises.parts import evaluate, value_text
-from lessons_lib.exercises.sealing import APART, scale_for
+from lessons_lib.exercises.sealing import APART
 
 # Self-study numbers are no secret: everybody with the repository may make them again.
 SELF_STUDY_SECRET = "numbers for everybody"
@@ -87,13 +87,22 @@ class Drawn:
     @property
     def slips(self):
         """The own slips, then the common ones; none where no number is asked."""
-        return [*self.own_slips, *self.common_slips]
+        return [*self.own_slips, *self.common_slips] if self.exercise.unit else []
 
     def texts(self):
         """Return name -> the shown value with its unit, as a worked text names it."""
         texts = {name: value_text(value, self.exercise.shown[name]) for name, value in self.shown.items()}
         return {name: with_unit(text if isinstance(text, str) else ", ".join(text), self.exercise.shown[name].unit)
                 for name, text in texts.items()}
+
+    def as_printed(self):
+        """Return the same draw as a student reads it: values from their printed texts."""
+        def read(text):
+            return [float(one) for one in text] if isinstance(text, list) else float(text)
+
+        declared = self.exercise.shown
+        return replace(self, shown={name: read(value_text(value, declared[name]))
+                                    for name, value in self.shown.items()})
 
     def records(self):
         """Return the shown values as a sheet has them."""
@@ -111,8 +120,7 @@ class Drawn:
     @cached_property
     def scale(self):
         """The `Scale` that seals this answer."""
-        exercise = self.exercise
-        return scale_for(self.answer, tolerance=exercise.tolerance, absolute=read_unit(exercise.unit).absolute)
+        return self.exercise.scale_of(self.answer)
 
 
 def _si(value, unit):

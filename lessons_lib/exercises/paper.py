@@ -56,6 +56,50 @@ class Readings:
 
 
 @dataclass(frozen=True)
+class FormulaLine:
+    """A line for a formula, and the symbols that it may name."""
+
+    exercise_id: str
+    symbols: tuple
+
+
+@dataclass(frozen=True)
+class Ranks:
+    """A box for each of *count* things in order, with room for a sign between them."""
+
+    exercise_id: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Curves:
+    """Curves to choose from, one above the other: (letter, points of its line) each, in a field of 300 by 60.
+
+    *zero* is how far down the line of zero is; *words* say what the axes are.
+    """
+
+    lines: tuple
+    zero: float
+    words: str
+
+    @classmethod
+    def of(cls, records, letters):
+        """Make them of a sheet's given values: the column "along", and one for each of the *letters*."""
+        columns = {one["name"]: one for one in records}
+        x, shown = columns["along"], [columns[letter] for letter in letters]
+        low, high = (pick([pick(one["value"]) for one in shown] + [0.0]) for pick in (min, max))
+        tall = 54 / (high - low or 1)
+        lines = tuple((one["name"], " ".join(
+            f"{300 * (at - x['value'][0]) / (x['value'][-1] - x['value'][0]):.1f},{57 - tall * (value - low):.1f}"
+            for at, value in zip(x["value"], one["value"]))) for one in shown)
+        quantity = shown[0]["label"].removesuffix(f" ({shown[0]['name']})")
+        words = (f"Upwards {quantity}, from {low:g} to {high:g} {shown_unit(shown[0]['unit'])}; "
+                 f"to the right {x['label']}, from {x['text'][0]} to {x['text'][-1]} {shown_unit(x['unit'])}; "
+                 "the thin line is zero.")
+        return cls(lines, round(57 + tall * low, 1), words.replace("-", "−"))
+
+
+@dataclass(frozen=True)
 class PageOnly:
     """A sentence on what paper cannot do."""
 
@@ -72,9 +116,14 @@ class Grid:
     @classmethod
     def of_given(cls, drawn):
         """Make the table of a bench's given values."""
+        return cls.of_records(drawn.records())
+
+    @classmethod
+    def of_records(cls, records):
+        """Make the table of given values as a sheet has them."""
         return cls(("quantity", "name", "value", "unit"), tuple(
             (one["label"], one["name"], one["text"] if isinstance(one["text"], str) else ", ".join(one["text"]),
-             shown_unit(one["unit"])) for one in drawn.records()))
+             shown_unit(one["unit"])) for one in records))
 
 
 @dataclass(frozen=True)

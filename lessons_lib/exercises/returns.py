@@ -184,7 +184,7 @@ def _is_design(value):
 
 
 def _is_readings(value):
-    return (_has_entries(value, lambda one: _is_number(one) or _is_text(one, LONGEST_WORD) or _is_table(one))
+    return (_has_entries(value, lambda one: _is_number(one) or _is_text(one, ONE_LINE) or _is_table(one))
             and not isinstance(value.get("table"), str))
 
 

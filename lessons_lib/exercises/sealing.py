@@ -3,6 +3,7 @@
 This stops reading, not attack: whoever tries a few hundred bins has the answer in a second. Marks do not rest on it.
 """
 import hashlib
+import itertools
 import math
 from dataclasses import dataclass
 from functools import cached_property
@@ -92,6 +93,29 @@ def scale_for(right, *, tolerance, absolute):
     low = right - tolerance if absolute else math.log(abs(right)) + math.log1p(-tolerance)
     # rounded well inside the slack, so that a last digit of another machine's logarithm changes no sheet
     return Scale(tolerance=tolerance, absolute=absolute, phase=round((low / width - _SLACK) % 1, 10))
+
+
+def scale_within(right, *, factor):
+    """Return the relative `Scale` on which *right* counts up to a *factor*, up and down.
+
+    Examples
+    --------
+    >>> scale = scale_within(5e-6, factor=3)
+    >>> scale.is_right(14.9e-6, 5e-6), scale.is_right(1.67e-6, 5e-6), scale.is_right(15.1e-6, 5e-6)
+    (True, True, False)
+    """
+    # a bin is as wide as from (1 - t) to (1 + t) times a number, which is a factor squared
+    tolerance = (factor ** 2 - 1) / (factor ** 2 + 1)
+    width = _bin_width(tolerance, False)
+    low = math.log(abs(right)) - math.log(factor)
+    return Scale(tolerance=tolerance, absolute=False, phase=round((low / width - _SLACK) % 1, 10))
+
+
+def bins_together(numbers, scales):
+    """Yield the names that several *numbers* of a slip may have together, each on its scale; none for what is none."""
+    if all(map(math.isfinite, numbers)):
+        yield from map(" ".join, itertools.product(*(
+            scale.bins_of_slip(number) for scale, number in zip(scales, numbers))))
 
 
 def digest(salt, exercise, part, name):

@@ -68,7 +68,7 @@ class Sheet:
         if trouble:
             return trouble
         if more and record.takes_readings:
-            return Verdict(State.UNREADABLE, "Name what goes with the answer: table= before the readings.", exercise_id)
+            return Verdict(State.UNREADABLE, f"Name what goes with the answer: {record.beside}.", exercise_id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
             return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
                            exercise_id)

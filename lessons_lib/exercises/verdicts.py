@@ -126,6 +126,11 @@ class GivenValues(Mapping):
     def __len__(self):
         return len(self._values)
 
+    @property
+    def records(self):
+        """The values as the sheet has them: name, label, unit, value, text of each."""
+        return tuple(self._records)
+
     def _tables(self):
         single = [one for one in self._records if isinstance(one["text"], str)]
         columns = [one for one in self._records if not isinstance(one["text"], str)]

@@ -1,5 +1,4 @@
 """A function is asked: called on the student's machine alone; numbers read off its results are the answer's parts."""
-import itertools
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -11,7 +10,7 @@ from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Grid, Lines, PageOnly
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, scale_for
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, bins_together, digest, scale_for
 from lessons_lib.exercises.verdicts import State
 
 _SAME = 0.2     # tolerances: at this part the slip does no harm
@@ -115,7 +114,7 @@ class FunctionExercise(Exercise):
         """The bins of all parts together -> slips: a slip is told where all readings are its own."""
         scales, named = [scale for scale, _ in self._scales()], {}
         for slip in self.slips:
-            for names in _bins_together(self.readings(slip.formula), scales):
+            for names in bins_together(self.readings(slip.formula), scales):
                 named.setdefault(names, []).append(slip)
         return named
 
@@ -147,13 +146,6 @@ def _part(part, phase, sealed):
     return {"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
             "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
             "phase": phase, "sealed": sealed}
-
-
-def _bins_together(numbers, scales):
-    """The bins that a slip's readings may fall into, all parts together; none where a reading is no number."""
-    if all(map(math.isfinite, numbers)):
-        yield from map(" ".join, itertools.product(*(
-            scale.bins_of_slip(number) for scale, number in zip(scales, numbers))))
 
 
 class FunctionRecord(Record):

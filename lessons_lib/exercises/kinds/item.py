@@ -66,6 +66,7 @@ class ItemRecord(ChoiceRecord):
     kind = "item"
     blank_readings = {"sure": "..."}
     takes_readings = True
+    beside = "sure=1, sure=2 or sure=3"
 
     def is_empty(self, value, readings):
         """Whether there is no letter yet; without saying how sure, it cannot be read."""

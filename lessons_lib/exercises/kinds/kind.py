@@ -132,6 +132,7 @@ class Record(dict):
     blank = "..."           # how an empty answer stands on a page
     blank_readings = {}     # name of what goes with an answer -> how it stands there, where that is typed in, too
     takes_readings = takes_function = False
+    beside = "table= before the readings"   # how what goes with an answer is named, where it takes readings
     is_computed = False     # judging runs a model or a fit
     open_fields = None      # what a silent lesson's sheet has of it, sealed fields left out; None: it has no such form
 

@@ -1,7 +1,7 @@
 """A number is asked: given values of each bench's own, the right bin sealed, a note for each slip."""
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.base.units import read_unit, shown_unit, with_unit
@@ -10,8 +10,8 @@ from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
-from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields, value_text
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, slips_by_bin
+from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
 from lessons_lib.exercises.verdicts import State
 
 _NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
@@ -82,7 +82,7 @@ class NumberExercise(Exercise):
 
     def __post_init__(self):
         check_unit(self.unit)
-        positive(tolerance=self.tolerance)
+        self._check_tolerance()
         if not self.size[0] < self.size[1]:
             refuse("size", "(low, high) with low below high", self.size)
         if len(self.notes) != 2:
@@ -90,6 +90,9 @@ class NumberExercise(Exercise):
         check_common(self.common)
         self._check_formulas()
         self._check_texts()
+
+    def _check_tolerance(self):
+        positive(tolerance=self.tolerance)
 
     def _check_formulas(self):
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
@@ -107,7 +110,9 @@ class NumberExercise(Exercise):
         for text in (self.worked, self.twin.text):
             if unknown := text_fields(text) - names:
                 refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
-        if set(self.twin.given) != set(self.shown):
+        if self.twin.given == {} and text_fields(self.twin.text):
+            refuse(f"the twin's text of exercise {self.id}", "without fields where it has no values", self.twin.text)
+        if self.twin.given and set(self.twin.given) != set(self.shown):
             refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
 
     @property
@@ -129,7 +134,7 @@ class NumberExercise(Exercise):
         if not low <= right <= high:
             return f"the answer {right:.4g} {self.unit} is outside of {low:g} to {high:g}"
         for name, number in (*((name, number) for name, number, _ in drawn.slips),
-                             ("worked twin", twin_of(self).answer)):
+                             *([("worked twin", twin_of(self).answer)] if self.twin.given else [])):
             if not math.isfinite(number):
                 return f"{name} gives {number:g}"
             if drawn.scale.distance(number, right) < APART:
@@ -149,9 +154,22 @@ class NumberExercise(Exercise):
             "sealed": dict(sorted((digest(salt, self.id, "number", name), said if said == RIGHT else notes.index(said))
                                   for name, said in named.items())),
             "slip_notes": notes,
-            "notes": [*self.notes, self.filled(self.twin.text, twin_of(self))],
+            "notes": [*self.notes, self.worked_twin],
             **({"not_in": list(self.not_in)} if self.not_in else {}),
             **({"follows": self.follows.id} if self.follows else {})}
+
+    @property
+    def worked_twin(self):
+        """The twin's text with its own numbers; as it is where it has none."""
+        return self.filled(self.twin.text, twin_of(self)) if self.twin.given else self.twin.text
+
+    def scale_of(self, right):
+        """Return the `Scale` with the *right* number in the middle of a bin."""
+        return scale_for(right, tolerance=self.tolerance, absolute=read_unit(self.unit).absolute)
+
+    def said(self, number):
+        """Return a number in the asked unit as it is said."""
+        return with_unit(f"{number:.4g}", self.unit)
 
     def filled(self, text, drawn):
         """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
@@ -160,7 +178,7 @@ class NumberExercise(Exercise):
             fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
         if self.follows:
             fields["earlier"] = _in_unit(drawn.si["earlier"], self.follows.unit)
-        return text.format(**fields, answer=with_unit(f"{drawn.answer:.4g}", self.unit))
+        return text.format(**fields, answer=self.said(drawn.answer))
 
     # ---- what is right ----
 
@@ -174,8 +192,8 @@ class NumberExercise(Exercise):
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right one, and what each slip gives."""
-        slips = tuple((name, with_unit(f"{number:.4g}", self.unit)) for name, number, _ in drawn.slips)
-        return (Grid.of_given(drawn), Right(with_unit(f"{drawn.answer:.4g}", self.unit)),
+        slips = tuple((name, self.said(number)) for name, number, _ in drawn.slips)
+        return (*([Grid.of_given(drawn)] if drawn.shown else []), Right(self.said(drawn.answer)),
                 *([Grid(("slip", "gives"), slips)] if slips else []))
 
     def key_value(self, drawn):
@@ -204,7 +222,7 @@ class NumberExercise(Exercise):
     def faults_of(self, drawn):
         """Yield where an answer or a slip is not told as declared, each fault one sentence."""
         scale, right, where = drawn.scale, drawn.answer, f"{self.id} with {drawn.shown}"
-        if scale.distance(from_print := _from_print(drawn).answer, right) > 0.5:
+        if scale.distance(from_print := drawn.as_printed().answer, right) > 0.5:
             yield f"{where}: the printed values lead to {from_print:.5g}, not to {right:.5g}."
         if self.fuller and not scale.is_right(drawn.fuller_answer, right):
             yield f"{where}: the fuller model gives {drawn.fuller_answer:.4g}, which would not be right by {right:.4g}."
@@ -213,8 +231,8 @@ class NumberExercise(Exercise):
             said = named[scale.bin(number)]
             if said == RIGHT or note not in said:
                 yield f"{where}: the slip of {number:.4g} is not told."
-        for text, values in ((self.worked, drawn), (self.twin.text, twin_of(self))):
-            if not self.filled(text, values).strip():
+        for text in (self.filled(self.worked, drawn), self.worked_twin):
+            if not text.strip():
                 yield f"{where}: a worked text is empty."
 
 
@@ -222,20 +240,12 @@ def _in_unit(number, unit):
     return with_unit(f"{number / read_unit(unit).factor:.4g}", unit)
 
 
-def _from_print(drawn):
-    """The same draw as a student reads it: values from their printed texts."""
-    def read(text):
-        return [float(one) for one in text] if isinstance(text, list) else float(text)
-
-    declared = drawn.exercise.shown
-    return replace(drawn, shown={name: read(value_text(value, declared[name])) for name, value in drawn.shown.items()})
-
-
 class NumberRecord(Record):
     """The record side: a bin looked up among the sealed ones."""
 
     kind = "number"
     open_fields = ("given", "unit", "not_in", "follows")
+    most_figures, figures_enough = 5, "Three or four figures are enough: the given values carry no more."
 
     def read(self, value, unit=None, readings=None):
         """Return the entry of an answer: the number and its unit."""
@@ -254,15 +264,15 @@ class NumberRecord(Record):
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
         said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
         state, text = self._says(number, said)
-        if state == State.RIGHT and reading.figures(typed) > 5:
-            text = f"{text} Three or four figures are enough: the given values carry no more.".strip()
+        if state == State.RIGHT and reading.figures(typed) > self.most_figures:
+            text = f"{text} {self.figures_enough}".strip()
         return Judgement(state=state, text=text, try_name=name, entry=entry,
                          unmatched=state == State.NOT_YET and said is None)
 
     def _says(self, number, said):
         low, high = self["size"]
         if said == RIGHT:
-            return State.RIGHT, f"Within {self._tolerance()} of what your given values lead to."
+            return State.RIGHT, self.right_words()
         if said is not None:
             return State.NOT_YET, self["slip_notes"][said]
         if low <= number <= high or low <= -number <= high:     # a wrong sign alone is no matter of units
@@ -273,10 +283,11 @@ class NumberRecord(Record):
             where = f"Look at the units first: {reading.asked_words(self['unit'])}."
         return State.FAR, f"No one's numbers lead to an answer like this. {where}"
 
-    def _tolerance(self):
-        if self["absolute"]:
-            return with_unit(f"{self['tolerance']:g}", self["unit"])
-        return f"{100 * self['tolerance']:g} %"
+    def right_words(self):
+        """Return what is said of a right answer."""
+        within = (with_unit(f"{self['tolerance']:g}", self["unit"]) if self["absolute"] else
+                  f"{100 * self['tolerance']:g} %")
+        return f"Within {within} of what your given values lead to."
 
     def place(self):
         """Return room for the working, and a box."""
