@@ -105,7 +105,7 @@ def answer_lines(course):
                        for exercise in lesson.exercises for text in student_texts(exercise))
     for path in course.settings.answers.glob("*.py"):
         source = path.read_text(encoding="utf-8")
-        imports = {number for node in ast.parse(source).body if isinstance(node, (ast.Import, ast.ImportFrom))
+        imports = {number for node in ast.walk(ast.parse(source)) if isinstance(node, (ast.Import, ast.ImportFrom))
                    for number in range(node.lineno, node.end_lineno + 1)}
         for number, line in enumerate(source.splitlines(), start=1):
             pieces = [line.strip(), *re.findall(r'"([^"]*)"', line)]
