@@ -108,7 +108,7 @@ def test_review_finds_faults(exercise, fault):
 
 
 def test_review_finds_values_that_the_print_does_not_hold(monkeypatch):
-    monkeypatch.setattr("lessons_lib.exercises.kinds.number.value_text", lambda value, declared: f"{value:.0f}")
+    monkeypatch.setattr("lessons_lib.exercises.draws.value_text", lambda value, declared: f"{value:.0f}")
     assert any("the printed values lead to" in found for found in review(pond, draws=30))
 
 

@@ -80,7 +80,10 @@ VALUES = {
             {"lesson": LESSON, "points": POINTS}], "rules": ["rule"], "least_for_shares": 10,
         "least_for_discrimination": 40, "lessons": [TABLES], "newest": {
             "lesson": LESSON, "returned": 12, "too_few": False, "points": POINTS, "rest": ["id"], "forgotten": POINTS,
-            "steps": POINTS, "easy": ["id"], "unexplained": [("id", 3, 5)]}},
+            "steps": POINTS, "easy": ["id"], "unexplained": [("id", 3, 5)]}, "tests": {
+                "benches": 12, "least": 10, "left_out": 2, "before": "before", "after": "after", "gain": "gain",
+                "not_moved": ["idea"], "sure_and_wrong": [("idea", 5, 12, "notion")], "rows": [
+                    Record(idea="idea", before="before", half_way="half", after="after", gain="gain")]}},
     "handouts/templates/handout.html": {
         "lesson": 1, "title": "title", "bench": "bench", "foreword": "=<p>ours</p>",
         "sections": [("exercise", [Record(macro=macro, content=content) for macro, content in PARTS])]},

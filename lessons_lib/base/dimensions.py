@@ -21,7 +21,7 @@ _POWERS = {
     "a time": (0, 0, 1, 0), "a frequency": (0, 0, -1, 0), "a speed": (0, 1, -1, 0),
     "a mass": (1, 0, 0, 0), "a mass per unit length": (1, -1, 0, 0), "a density": (1, -3, 0, 0),
     "a force": (1, 1, -2, 0), "a stiffness": (1, 0, -2, 0), "a mechanical impedance": (1, 0, -1, 0),
-    "an energy product": (1, -1, -2, 0),
+    "an energy product": (1, -1, -2, 0), "a power": (1, 2, -3, 0),
     "a current": (0, 0, 0, 1), "a voltage": (1, 2, -3, -1), "a field strength": (0, -1, 0, 1),
     "a flux": (1, 2, -2, -1), "a flux density": (1, 0, -2, -1), "a flux per unit length": (1, 1, -2, -1),
     "a sensitivity": (1, 1, -2, -1),

@@ -5,17 +5,16 @@ Nothing is sent, asked for or kept: hands are raised or cards are held up, and w
 import re
 from collections import Counter
 from html import escape
-from pathlib import Path
 
 import ipywidgets as W
 from IPython.display import Javascript, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.reading import shortened
+from lessons_lib.page.board import LOOK
 from lessons_lib.page.cards import one_button, status_line
 from lessons_lib.page.cells import cell_shows, close_all
 
-_LOOK = (Path(__file__).parent / "class_hour.css").read_text(encoding="utf-8")
 _MOST = 999     # hands
 _COUNT = re.compile(r"([a-z])\s*[:=]?\s*(\d+)")
 
@@ -92,7 +91,7 @@ class ClassHour:
                             style={"description_width": "initial"}, layout={"width": "26em", "max_width": "100%"})
         self.count, self.go_on = one_button("Count", self.counted), one_button("", self.next)
         self.go_back = one_button("The question before", self.back)
-        self.view = W.VBox([W.HTML(f"<style>{_LOOK}{by_keyboard.STYLE}</style>"), self.page,
+        self.view = W.VBox([W.HTML(f"<style>{LOOK}{by_keyboard.STYLE}</style>"), self.page,
                             W.HBox([self.typed, self.count]), self.said, W.HBox([self.go_on, self.go_back])])
         for name in ("lesson-hour", by_keyboard.PLACE):
             self.view.add_class(name)
