@@ -75,4 +75,4 @@ def test_fewer_than_ten_get_counts_and_a_warning_and_no_advice(small):
 
 def test_nothing_returned_is_said(small):
     small.mark()
-    assert "Nothing has been returned yet." in small.text("class_report.html")
+    assert "No lesson has been returned yet." in small.text("class_report.html")
