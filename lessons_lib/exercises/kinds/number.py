@@ -174,9 +174,12 @@ class NumberExercise(Exercise):
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right one, and what each slip gives."""
-        slips = tuple((name, with_unit(f"{number:.4g}", self.unit)) for name, number, _ in drawn.slips)
+        earns = {slip.name: f"{slip.marks:g}" for slip in self.slips if slip.marks}
+        head = ("slip", "gives", "earns") if earns else ("slip", "gives")
+        slips = tuple((name, with_unit(f"{number:.4g}", self.unit), earns.get(name, "0"))[:len(head)]
+                      for name, number, _ in drawn.slips)
         return (Grid.of_given(drawn), Right(with_unit(f"{drawn.answer:.4g}", self.unit)),
-                *([Grid(("slip", "gives"), slips)] if slips else []))
+                *([Grid(head, slips)] if slips else []))
 
     def key_value(self, drawn):
         """Return the right number in the asked unit."""
