@@ -392,7 +392,8 @@ resonance_with_cable = NumberExercise(
            *out_by(1e3, 1e-3, 1e-6, of=peak, marks=2)),
     steps={"C": Step("pF", lambda own, cable: own + cable),
            "root": Step("ms", lambda inductance, own, cable: math.sqrt(inductance * (own + cable)))},
-    notes=("Which capacitances are across the coil? Write them in F.", "f₀ = 1/(2π√(LC)), with all of the capacitance."),
+    notes=("Which capacitances are across the coil? Write them in F.",
+           "f₀ = 1/(2π√(LC)), with all of the capacitance."),
     twin=Twin({"inductance": 6.0, "own": 200, "cable": 800},
               "{own} and {cable} make {C}. With {inductance} the root √(LC) is {root}, and 1/(2π) divided by it "
               "{answer}."),
@@ -449,30 +450,30 @@ string_and_voltage = TextExercise(
     teaching_note="A little before or after the middle is right, too: the slope of the flux is larger near the pole.")
 
 TEACHING_NOTE = """
-**What it is.** Sixty minutes, 34 marks, on what is core in lessons 1 to 7: a minute and three quarters for a mark. Forms
-A (95) and B (96) come from one bank, with the same ranges, formulas, tolerances, slips and marks, in other words; each
-bench has its own numbers in each form. Neighbours cannot copy a number, and nobody has a harder one.
+**What it is.** Sixty minutes, 34 marks, on what is core in lessons 1 to 7: a minute and three quarters for a mark.
+Forms A (95) and B (96) come from one bank, with the same ranges, formulas, tolerances, slips and marks, in other words;
+each bench has its own numbers in each form. Neighbours cannot copy a number, and nobody has a harder one.
 
-**How to give it.** One form for all, the other as the retake; or both, `give-out --lessons 95,96`, one half of the class
-with A and the other with B, by a list that you keep. A bench's marks are under the form that it handed in; under the
-other it has none. Give out on the day, for the pack holds the questions. Beforehand print: `handouts` for everybody who
-writes on paper, one for each bench, and some in case a machine fails (the numbers are the same as on the page), and
+**How to give it.** One form for all, the other as the retake; or both, `give-out --lessons 95,96`, one half of the
+class with A and the other with B, by a list that you keep. A bench's marks are under the form that it handed in; under
+the other it has none. Give out on the day, for the pack holds the questions. Beforehand print: `handouts` for everybody
+who writes on paper, one for each bench, and some in case a machine fails (the numbers are the same as on the page), and
 Words and symbols, whose formulas are allowed. The pages know nothing of the time: you keep it.
 
 **What counts.** Of each exercise the last answer that can be read; earlier ones count nothing. At the bell each runs
 `sheet.return_work()` and hands the file in as after a lesson; then run `mark`. A right number earns all marks. A number
-that fits a slip earns what is named for that slip, the marks of the steps that were right all the same; any other number
-earns none. The pages that `worked-answers` writes show both; `[slip_marks]` in `course.toml` goes before them. The open
-question waits in `open_questions.csv`: one mark for each point of its rubric.
+that fits a slip earns what is named for that slip, the marks of the steps that were right all the same; any other
+number earns none. The pages that `worked-answers` writes show both; `[slip_marks]` in `course.toml` goes before them.
+The open question waits in `open_questions.csv`: one mark for each point of its rubric.
 
-**On paper.** `key` writes one page with the right numbers of all benches and the marks of each step. Give a step's marks
-where the step is there, and go on with the student's own value: a slip costs its own step and no other. A right number
-without working earns all, as it does on the page.
+**On paper.** `key` writes one page with the right numbers of all benches and the marks of each step. Give a step's
+marks where the step is there, and go on with the student's own value: a slip costs its own step and no other. A right
+number without working earns all, as it does on the page.
 
 **Late work.** What comes after the bell you leave out of `returned`, unless the rules of your school take it. A return
-that comes later puts its answers in the place of earlier ones, because the last ones count. With a deadline for the form
-and a line in `received.csv`, `[late]` takes its share off those answers. Extra time that somebody has a right to is a
-later bell.
+that comes later puts its answers in the place of earlier ones, because the last ones count. With a deadline for the
+form and a line in `received.csv`, `[late]` takes its share off those answers. Extra time that somebody has a right to
+is a later bell.
 
 **As a mock examination.** Self-study benches (b000 to b009) may sit either form: `sheet.result()` says how many answers
 are right, and `sheet.worked_answer("95.1")` shows the way. It counts no marks.

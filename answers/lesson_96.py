@@ -49,8 +49,8 @@ OWN = {
                "b": "Then more would leave than enters. Where would it begin?",
                "c": "Lines of flux have no ends. Where do those that leave through the lid come in?",
                "d": "On a larger box the field is weaker, and the area larger. And in all?"},
-        worked="The flux through a closed surface adds up to zero: what leaves through the lid enters through the other "
-               "sides, whatever the size of the box."),
+        worked="The flux through a closed surface adds up to zero: what leaves through the lid enters through the "
+               "other sides, whatever the size of the box."),
     "95.8": ChoiceExercise(
         id="96.8", right="d",
         options={"a": "constant, then zero, then constant with the same sign and three times as large",

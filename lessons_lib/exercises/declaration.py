@@ -24,8 +24,8 @@ from lessons_lib.exercises.parts import Derived, Given, ReadOff, Signal, Slip, S
 
 __all__ = ["ChoiceExercise", "Derived", "DesignExercise", "Entry", "Evening", "FitSlip", "FunctionExercise", "Given",
            "ItemExercise", "Lesson", "Limit", "MeasuredExercise", "NumberExercise", "PredictionExercise", "ReadOff",
-           "RecallExercise", "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise", "evaluate",
-           "parameters"]
+           "RecallExercise", "Signal", "Slip", "Step", "Stretch", "TextExercise", "ToVote", "Twin", "VoteExercise",
+           "evaluate", "parameters"]
 
 TESTS = ("before", "half-way", "after")
 
