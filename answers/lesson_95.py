@@ -24,6 +24,7 @@ MU_0 = 4e-7 * math.pi
 DB = 20 / math.log(10)      # of one power of e
 TIMES = 0.25 * np.arange(1, 5)      # in steps
 
+RAISED = {1e3: "10³", 1e-3: "10⁻³", 1e6: "10⁶", 1e-6: "10⁻⁶"}
 POWER_OF_TEN = ("The digits are right. A power of ten is not: write every value in its plain unit first, then look at "
                 "the unit that is asked.")
 
@@ -69,13 +70,13 @@ def share(resistance, load):
 
 
 def out_by(*factors, of, marks):
-    """Slips that are right but for a power of ten, each with the marks of all other steps."""
+    """Slips that are right but for a power of ten, 10³ and so on, each with the *marks* of all other steps."""
     def of_all(factor):
         def formula(**values):
             return factor * of(**values)
         formula.__signature__ = signature(of)
         return formula
-    return tuple(Slip(f"times {factor:g}", of_all(factor), POWER_OF_TEN, marks) for factor in factors)
+    return tuple(Slip(f"power of ten, {RAISED[factor]}", of_all(factor), POWER_OF_TEN, marks) for factor in factors)
 
 
 # ---- the bank --------------------------------------------------------------------------------------------------------
@@ -89,7 +90,7 @@ flux_of_a_face = NumberExercise(
     given={"diameter": Given("diameter of the pole face", unit="mm", low=4.2, high=5.4, step=0.1),
            "field": Given("mean flux density over it", unit="mT", low=62, high=118, step=1)},
     answer=flux,
-    points=((1, "area πd²/4, with half the diameter as the radius"), (1, "times B, all in SI: the right power of ten")),
+    points=((1, "area of the circle, πd²/4"), (1, "times B, with the right power of ten")),
     slips=(Slip("diameter for radius", lambda diameter, field: 4 * flux(diameter, field),
                 "What is squared in π r² is the radius, half of the diameter.", 1),
            Slip("square for circle", lambda diameter, field: field * diameter ** 2,
@@ -125,7 +126,7 @@ flux_in_series = NumberExercise(
            "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=130, high=240, step=2),
            "air": Given("reluctance of the air", unit="MA/Wb", low=22, high=38, step=0.5)},
     answer=loop_flux,
-    points=((1, "adds the two reluctances"), (1, "MMF divided by the sum, with the right power of ten")),
+    points=((1, "adds the two reluctances"), (1, "MMF divided by reluctance, with the right power of ten")),
     slips=(Slip("air alone", lambda mmf, air: mmf / air,
                 "The flux passes through the magnet, too. Which reluctance is missing?", 1),
            Slip("magnet alone", lambda mmf, magnet: mmf / magnet,
@@ -454,29 +455,29 @@ TEACHING_NOTE = """
 Forms A (95) and B (96) come from one bank, with the same ranges, formulas, tolerances, slips and marks, in other words;
 each bench has its own numbers in each form. Neighbours cannot copy a number, and nobody has a harder one.
 
-**How to give it.** One form for all, the other as the retake; or both, `give-out --lessons 95,96`, one half of the
+**How to give it.** One form for all, the other as the retake; or both, give-out --lessons 95,96, one half of the
 class with A and the other with B, by a list that you keep. A bench's marks are under the form that it handed in; under
-the other it has none. Give out on the day, for the pack holds the questions. Beforehand print: `handouts` for everybody
+the other it has none. Give out on the day, for the pack holds the questions. Beforehand print: handouts for everybody
 who writes on paper, one for each bench, and some in case a machine fails (the numbers are the same as on the page), and
 Words and symbols, whose formulas are allowed. The pages know nothing of the time: you keep it.
 
 **What counts.** Of each exercise the last answer that can be read; earlier ones count nothing. At the bell each runs
-`sheet.return_work()` and hands the file in as after a lesson; then run `mark`. A right number earns all marks. A number
+sheet.return_work() and hands the file in as after a lesson; then run mark. A right number earns all marks. A number
 that fits a slip earns what is named for that slip, the marks of the steps that were right all the same; any other
-number earns none. The pages that `worked-answers` writes show both; `[slip_marks]` in `course.toml` goes before them.
-The open question waits in `open_questions.csv`: one mark for each point of its rubric.
+number earns none. The pages that worked-answers writes show both; [slip_marks] in course.toml goes before them.
+The open question waits in open_questions.csv: one mark for each point of its rubric.
 
-**On paper.** `key` writes one page with the right numbers of all benches and the marks of each step. Give a step's
+**On paper.** key writes one page with the right numbers of all benches and the marks of each step. Give a step's
 marks where the step is there, and go on with the student's own value: a slip costs its own step and no other. A right
 number without working earns all, as it does on the page.
 
-**Late work.** What comes after the bell you leave out of `returned`, unless the rules of your school take it. A return
+**Late work.** What comes after the bell you leave out of returned, unless the rules of your school take it. A return
 that comes later puts its answers in the place of earlier ones, because the last ones count. With a deadline for the
-form and a line in `received.csv`, `[late]` takes its share off those answers. Extra time that somebody has a right to
+form and a line in received.csv, [late] takes its share off those answers. Extra time that somebody has a right to
 is a later bell.
 
-**As a mock examination.** Self-study benches (b000 to b009) may sit either form: `sheet.result()` says how many answers
-are right, and `sheet.worked_answer("95.1")` shows the way. It counts no marks.
+**As a mock examination.** Self-study benches (b000 to b009) may sit either form: sheet.result() says how many answers
+are right, and sheet.worked_answer("95.1") shows the way. It counts no marks.
 
 **Afterwards.** The class report has the examination as it has a lesson, with one try for each exercise: what was right,
 which slips, what to teach again. Powers of ten will be among them: they cost one mark each time.

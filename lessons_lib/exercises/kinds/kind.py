@@ -186,11 +186,11 @@ def check_points(exercise):
         if any(marks <= 0 or not what for marks, what in points):
             refuse(f"points of exercise {exercise.id}", "pairs of marks above 0 and what earns them", points)
         if (total := sum(marks for marks, _ in points)) != exercise.marks:
-            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", f"{total:g}")
+            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", total)
     for slip in exercise.slips:
         if (marks := getattr(slip, "marks", 0)) and not 0 <= marks < exercise.marks:
             refuse(f"marks of the slip {slip.name} in exercise {exercise.id}",
-                   f"from 0 to below {exercise.marks:g}", f"{marks:g}")
+                   f"from 0 to below {exercise.marks:g}", marks)
 
 
 def check_letters(name, options, mapping):
