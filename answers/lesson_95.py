@@ -175,7 +175,7 @@ flux_of_a_branch = NumberExercise(
     fuller=lambda mmf, magnet, near, far, branch: mmf / (magnet + near + far) * near / branch,
     points=((1, "reluctance of the loop: magnet, far air, and the near part (with the branch in parallel, or without)"),
             (1, "flux of the loop: MMF divided by it"),
-            (1, "shared between branch and near air: F_near = Φ R_near, divided by the branch")),
+            (1, "the share of the branch: R_near/(R_near + R_branch)")),
     slips=(Slip("whole flux", lambda mmf, magnet, near, far, branch: mmf / loop(magnet, near, far, branch),
                 "That is the flux in the magnet. Which share of it takes the branch?", 2),
            Slip("near air's share", lambda mmf, magnet, near, far, branch:
