@@ -105,8 +105,8 @@ flux_of_a_face = NumberExercise(
 
 closed_surface = ChoiceExercise(
     id="95.2", right="c",
-    options={"a": "less than 9 µWb, for the field gets weaker with the distance",
-             "b": "more than 9 µWb, for the pole adds flux of its own",
+    options={"a": "less than 9 µWb, because the field gets weaker with the distance",
+             "b": "more than 9 µWb, because the pole adds flux of its own",
              "c": "9 µWb",
              "d": "an amount that depends on how large the surface is"},
     notes={"a": "The field gets weaker because the same flux has more area. Does any of it end on the way?",
@@ -264,8 +264,8 @@ from_flux_to_voltage = ChoiceExercise(
 against_the_change = ChoiceExercise(
     id="95.9", right="d",
     options={"a": "a south pole, which pushes the rod on",
-             "b": "a south pole, for it opposes the flux of the rod",
-             "c": "no pole, for the rod moves away and the flux gets weaker",
+             "b": "a south pole, because it opposes the flux of the rod",
+             "c": "no pole, because the rod moves away and the flux gets weaker",
              "d": "a north pole, which pulls the rod back"},
     notes={"a": "A current that pushed would make its own motion faster, and energy from nothing.",
            "b": "It opposes the change of the flux, not the flux. Does the flux grow or fall here?",
@@ -455,26 +455,26 @@ TEACHING_NOTE = """
 Forms A (95) and B (96) come from one bank, with the same ranges, formulas, tolerances, slips and marks, in other words;
 each bench has its own numbers in each form. Neighbours cannot copy a number, and nobody has a harder one.
 
-**How to give it.** One form for all, the other as the retake; or both, give-out --lessons 95,96, one half of the
-class with A and the other with B, by a list that you keep. A bench's marks are under the form that it handed in; under
-the other it has none. Give out on the day, for the pack holds the questions. Beforehand print: handouts for everybody
+**How to give it.** One form for all, the other as the retake; or both, give-out --lessons 95,96, one half of the class
+with A and the other with B, by a list that you keep. A bench's marks are under the form that it handed in; under the
+other it has none. Give out on the day, because the pack holds the questions. Beforehand print: handouts for everybody
 who writes on paper, one for each bench, and some in case a machine fails (the numbers are the same as on the page), and
 Words and symbols, whose formulas are allowed. The pages know nothing of the time: you keep it.
 
 **What counts.** Of each exercise the last answer that can be read; earlier ones count nothing. At the bell each runs
 sheet.return_work() and hands the file in as after a lesson; then run mark. A right number earns all marks. A number
 that fits a slip earns what is named for that slip, the marks of the steps that were right all the same; any other
-number earns none. The pages that worked-answers writes show both; [slip_marks] in course.toml goes before them.
-The open question waits in open_questions.csv: one mark for each point of its rubric.
+number earns none. The pages that worked-answers writes show both; [slip_marks] in course.toml goes before them. The
+open question waits in open_questions.csv: one mark for each point of its rubric.
 
-**On paper.** key writes one page with the right numbers of all benches and the marks of each step. Give a step's
-marks where the step is there, and go on with the student's own value: a slip costs its own step and no other. A right
-number without working earns all, as it does on the page.
+**On paper.** key writes one page with the right numbers of all benches and the marks of each step. Give a step's marks
+where the step is there, and go on with the student's own value: a slip costs its own step and no other. A right number
+without working earns all, as it does on the page.
 
 **Late work.** What comes after the bell you leave out of returned, unless the rules of your school take it. A return
 that comes later puts its answers in the place of earlier ones, because the last ones count. With a deadline for the
-form and a line in received.csv, [late] takes its share off those answers. Extra time that somebody has a right to
-is a later bell.
+form and a line in received.csv, [late] takes its share off those answers. Extra time that somebody has a right to is a
+later bell.
 
 **As a mock examination.** Self-study benches (b000 to b009) may sit either form: sheet.result() says how many answers
 are right, and sheet.worked_answer("95.1") shows the way. It counts no marks.

@@ -357,7 +357,7 @@ def test_worked_answers_show_the_points_and_what_a_slip_earns():
 
 @pytest.fixture(scope="module")
 def sat(tmp_path_factory):
-    """A class of 24, half with form A and half with B; of each the first all right, the last with gaps, others slips."""
+    """24 benches, half with form A, half with B; the first of each all right, the last with gaps, the rest slips."""
     folder = tmp_path_factory.mktemp("sat") / "course"
     new_course(folder, 24)
     (folder / "secret.txt").write_text(SECRET)

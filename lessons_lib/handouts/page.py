@@ -15,7 +15,7 @@ are checked on the page itself, `{name}`, for bench **{bench}**."""
 
 
 SILENT_FOREWORD = """*This is the page on paper*, for bench **{bench}**. Tick one letter, or write your answer into its
-box, in the unit that stands there, with your working above it."""
+box, in the unit printed there, with your working above it."""
 
 
 class Part(NamedTuple):
