@@ -68,6 +68,8 @@ def test_no_sheet_holds_a_right_answer():
                 if exercise.kind == "number":
                     right = draw(exercise, secret=SELF_STUDY_SECRET, bench=bench).answer
                     assert f"{right:.8g}" not in text or len(f"{right:.8g}") < 6, f"{bench} {exercise.id}"
+                elif lesson.silent:
+                    assert "right" not in records[exercise.id] and "sealed" not in records[exercise.id], exercise.id
                 elif exercise.kind == "choice":
                     assert exercise.right not in str(records[exercise.id]["right"])[:1] or \
                         len(records[exercise.id]["right"]) > 10

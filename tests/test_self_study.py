@@ -138,7 +138,7 @@ def test_all_lessons_open_without_loading_what_takes_long(tmp_path):
             "'scipy' in sys.modules, len(sheets[8].limits('8.7')), 'scipy' in sys.modules)")
     done = subprocess.run([sys.executable, "-c", code], cwd=NOTEBOOKS, capture_output=True, text=True,
                           env={**os.environ, "LESSONS_WORK_FOLDER": str(tmp_path)})
-    assert (done.stdout, done.stderr) == ("True 12 False 6 True\n", "")
+    assert (done.stdout, done.stderr) == ("True 14 False 6 True\n", "")
 
 
 def test_an_exercise_is_made_once(monkeypatch):

@@ -24,7 +24,7 @@ SAFE = {"handouts/templates/handout.html": ["foreword"],
 
 # ---- values for each template; each text is replaced by one with tags, but for those that begin with "=" -------------
 
-LESSON = Record(id="id", title="title")
+LESSON = Record(id="id", title="title", silent=False)
 BAR = ReportBar("words", (("=dark", 0, 0.5), ("=light", 0.5, 0.2)), (0.1, 0.4))
 OPTIONS = {"=a": "text", "=b": "text"}
 POINTS = [("id", "question", "says")]
@@ -66,7 +66,8 @@ VALUES = {
         "rows": [Record(called="id", outcome=Record(marks=marks, **OUTCOME), says="says", comments=("comment",))
                  for marks in (1.0, 2.0)]}]},
     "course/templates/key.html": {"course": "title", "lessons": [
-        {"id": "id", "title": "title", "alike": ["alike"], "heads": [("head", True)], "rows": [("bench", ["value"])]}]},
+        {"id": "id", "title": "title", "alike": ["alike"], "heads": [("head", True)], "rows": [("bench", ["value"])],
+         "points": [("id", "marks", "step")]}]},
     "course/templates/worked.html": {"course": "title", "bench": "bench", "lessons": [
         {"id": "id", "title": "title", "exercises": [
             {"called": "id", "most": 2.0, "blocks": BLOCKS, "worked": "worked", "note": "note"}]}]},
@@ -85,6 +86,7 @@ VALUES = {
                 "not_moved": ["idea"], "sure_and_wrong": [("idea", 5, 12, "notion")], "rows": [
                     Record(idea="idea", before="before", half_way="half", after="after", gain="gain")]}},
     "handouts/templates/handout.html": {
+        "is_silent": True,
         "lesson": 1, "title": "title", "bench": "bench", "foreword": "=<p>ours</p>",
         "sections": [("exercise", [Record(macro=macro, content=content) for macro, content in PARTS])]},
     "handouts/templates/words.html": {"text": "=<p>ours</p>"},

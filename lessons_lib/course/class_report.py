@@ -88,16 +88,18 @@ class ReportBar(NamedTuple):
     whisker: tuple | None = None
 
 
-def tries_bar(first, right, n):
+def tries_bar(first, right, n, is_silent=False):
     """Return the `ReportBar` of *n* benches: dark for right at first, lighter for right in the end, white for others.
 
     A whisker shows one standard error of the share in the end, where there are enough benches for a share.
+    *is_silent*: there was one try, so that both are the same.
     """
     whisker = None
     if n >= LEAST_FOR_SHARES:
         reach = standard_error(right, n)
         whisker = tuple(max(0.0, min(1.0, end)) for end in (right / n - reach, right / n + reach))
-    return ReportBar(f"{first} right at first, {right} in the end, of {n}",
+    words = f"{right} right of {n}" if is_silent else f"{first} right at first, {right} in the end, of {n}"
+    return ReportBar(words,
                      (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
 
 
@@ -179,8 +181,8 @@ def _of_kind(tally, kind):
 
 def _tries_row(tally, questions, exercise, one):
     n, found = one.answered, _discrimination(tally, exercise.id)
-    bar, *shares = (tries_bar(one.first, one.right, n), share_text(one.first, n), share_text(one.right, n)) if n else (
-        None, "", "")
+    bar, *shares = (tries_bar(one.first, one.right, n, tally.lesson.silent), share_text(one.first, n),
+                    share_text(one.right, n)) if n else (None, "", "")
     return Tries(exercise.called, questions.get(exercise.id, ""), bar, *shares, n, found)
 
 

@@ -138,7 +138,7 @@ class Marker:
         settings, before = self._settings, exercise.follows
         return {"answers": history.digest(exercise.id), "version": self._lesson.version, "rules": MARKING_RULES,
                 "settings": short([settings.most_marks(exercise), exercise.tolerance,
-                                   settings.slip_marks.get(exercise.id), settings.carried_forward]),
+                                   self._slip_marks(exercise), settings.carried_forward]),
                 **({"earlier answers": history.digest(before.id)} if before else {})}
 
     def _standings(self, exercise, answers, history):
@@ -155,9 +155,14 @@ class Marker:
 
     def _part(self, exercise, judged, most):
         """What an answer earns that is not right: its share, or the marks of its slip where they are more."""
-        marks = self._settings.slip_marks.get(exercise.id)
+        marks = self._slip_marks(exercise)
         of_slips = max((marks.get(name, 0) for name in self.slips(exercise, judged)), default=0) if marks else 0
         return max(min(most, of_slips), round(judged.share * most, 4))
+
+    def _slip_marks(self, exercise):
+        """Name of a slip -> marks: as the model answers have it, and over that as the course does; None without any."""
+        declared = {slip.name: slip.marks for slip in exercise.slips if getattr(slip, "marks", 0)}
+        return {**declared, **self._settings.slip_marks.get(exercise.id, {})} or None
 
     def _how(self, exercise, judged):
         slips = self.slips(exercise, judged)

@@ -6,7 +6,7 @@ from lessons_lib.course.pack import read_lessons
 from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.making import make_worked_answers
-from lessons_lib.exercises.paper import Paragraph
+from lessons_lib.exercises.paper import Grid, Paragraph
 from lessons_lib.exercises.sheet_file import write_whole
 
 
@@ -37,12 +37,18 @@ def self_study_page(lessons, bench):
 def _worked_lesson(lesson, bench, drawn, secret, settings):
     worked = make_worked_answers(lesson, secret=secret, bench=bench, drawn=drawn)
     without = (Paragraph("This bench was given no values for it."),)
-    exercises = [
+
+    def blocks(one):
+        right = without if one.is_drawn and one.id not in drawn else one.right_on_paper(drawn.get(one.id))
+        return (*right, *([_steps(one.points)] if one.points else ()))
+
+    return {"id": lesson.id, "title": lesson.title, "exercises": [
         {"called": one.called, "most": settings.most_marks(one), "worked": worked.get(one.id, ""),
-         "note": one.teaching_note,
-         "blocks": without if one.is_drawn and one.id not in drawn else one.right_on_paper(drawn.get(one.id))}
-        for one in lesson.exercises]
-    return {"id": lesson.id, "title": lesson.title, "exercises": exercises}
+         "note": one.teaching_note, "blocks": blocks(one)} for one in lesson.exercises]}
+
+
+def _steps(points):
+    return Grid(("marks", "for"), tuple((f"{marks:g}", what) for marks, what in points))
 
 
 def write_worked(course, bench):
@@ -96,4 +102,6 @@ def _key_lesson(given_out, benches):
             rows.append((bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns]))
     return {"id": lesson.id, "title": lesson.title, "rows": rows,
             "alike": [f"{one.called} {said}" for one in lesson.exercises if (said := one.right_for_all())],
-            "heads": [(f"{one.id} {shown_unit(one.unit or '')}", one.further) for one in columns]}
+            "heads": [(f"{one.id} {shown_unit(one.unit or '')}", one.further) for one in columns],
+            "points": [(one.id, f"{marks:g}", what) for one in lesson.exercises if lesson.silent
+                       for marks, what in one.points or getattr(one, "rubric", ())]}

@@ -166,6 +166,8 @@ def _add_tries(tally, exercise, marker, one):
                             else exercise.value_words(judged, marker.drawn.get(exercise.id)))
             tally.unexplained_first += number == 0
         after = tries[number + 1][1] if number + 1 < len(tries) else None
+        if one.lesson.silent:
+            continue        # no note was read
         for note in [BUILDS_ON] if place <= builds_on else _notes_read(exercise, marker, judged, unmatched):
             count = tally.notes.setdefault(note, NoteCount())
             count.read += 1

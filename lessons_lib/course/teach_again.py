@@ -126,7 +126,7 @@ def teaching_points(tally, unclear):
     lines = Counter(exercise for lesson, exercise, _, _ in unclear if lesson == tally.lesson.id)
     found = []
     for exercise in tally.lesson.exercises:
-        said = list(_sentences(exercise, tally.exercises[exercise.id], tally.returned))
+        said = list(_sentences(exercise, tally.exercises[exercise.id], tally.returned, tally.lesson.silent))
         if lines[exercise.id] >= LEAST_LINES:
             said.append((0.2 + 0.5 * lines[exercise.id] / max(tally.returned, 1),
                          f"{lines[exercise.id]} lines call it unclear; see below."))
@@ -135,28 +135,30 @@ def teaching_points(tally, unclear):
     return sorted(found, key=lambda one: (tally.lesson[one.about].further, -one.weight, one.about))
 
 
-def _sentences(exercise, one, returned):
+def _sentences(exercise, one, returned, is_silent):
     """Yield (weight, sentence)."""
     if isinstance(one, PredictionTally):
         yield from _of_prediction(exercise, one)
     elif isinstance(one, ExerciseTally):
-        yield from _of_tries(exercise, one)
+        yield from _of_tries(exercise, one, is_silent)
         if returned - one.answered >= LEFT_OUT * returned and not (exercise.quick or exercise.further):
             yield 0.3, f"{returned - one.answered} of {returned} left it out."
 
 
-def _of_tries(exercise, one):
+def _of_tries(exercise, one, is_silent):
+    """Of a silent lesson the last answer alone counts: there is no first try, and its note was not read."""
     n = one.answered
     if n < LEAST_FOR_SHARES or exercise.quick:
         return
     if _is_low(one.right, n):
-        yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right in the end, {one.first} at the first try."
+        how = "." if is_silent else f" in the end, {one.first} at the first try."
+        yield 1.5 - one.right / n, f"{share_text(one.right, n)} got it right{how}"
     for (name, note), count in by_frequency(one.slips)[:1]:
         if count >= max(LEAST_SLIPS, ONE_SLIP * n):
             yield count / n, f"{count} of {n} made the same slip: {name.rstrip('.')}. Its note: “{note}”"
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
-        yield 0.1, (f"{share_text(one.first, n)} were right at first: a question to vote on, discuss in pairs, and "
-                    "vote on again.")
+        yield 0.1, (f"{share_text(one.first, n)} were right{'' if is_silent else ' at first'}: a question to vote on, "
+                    "discuss in pairs, and vote on again.")
 
 
 def _of_prediction(exercise, one):

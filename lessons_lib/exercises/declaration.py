@@ -17,6 +17,7 @@ from lessons_lib.exercises.kinds.estimate import EstimateExercise
 from lessons_lib.exercises.kinds.formula import FormulaExercise, Symbol
 from lessons_lib.exercises.kinds.function import FunctionExercise
 from lessons_lib.exercises.kinds.item import ItemExercise
+from lessons_lib.exercises.kinds.kind import check_points
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
 from lessons_lib.exercises.kinds.order import OrderExercise
@@ -109,6 +110,7 @@ class Lesson:
         if self.silent and (loud := [one.kind for one in self.exercises if KINDS[one.kind].open_fields is None]):
             refuse("exercises of a silent lesson", "of kinds that can be kept without a word", ", ".join(loud))
         for place, exercise in enumerate(self.exercises):
+            check_points(exercise)
             before = exercise.follows
             if before and not any(one is before for one in self.exercises[:place]):
                 refuse(f"what exercise {exercise.id} follows", "an exercise before it in the lesson", before.id)

@@ -76,12 +76,14 @@ class Slip:
     """A wrong formula that students really use, on the same values, and the note read after it.
 
     The formula returns SI like the answer. Where the slip is to give another quantity, it returns what the typed number
-    means in the asked unit: 0.06 for "0.06 T" where uWb is asked is ``field * 1e-6``.
+    means in the asked unit: 0.06 for "0.06 T" where uWb is asked is ``field * 1e-6``. *marks* are what the steps earn
+    that were right all the same; a course may say otherwise.
     """
 
     name: str
     formula: Callable
     note: str
+    marks: float = 0.0
 
 
 @dataclass(frozen=True)

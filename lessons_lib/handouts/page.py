@@ -14,6 +14,10 @@ where the text speaks of sliders; write or tick where it says to type or to run 
 are checked on the page itself, `{name}`, for bench **{bench}**."""
 
 
+SILENT_FOREWORD = """*This is the page on paper*, for bench **{bench}**. Tick one letter, or write your answer into its
+box, in the unit printed there, with your working above it."""
+
+
 class Part(NamedTuple):
     """A part of the page: the macro of ``handouts/templates/parts.html`` that prints it, and what that is given."""
 
@@ -40,6 +44,7 @@ class Handout:
         self._cells, self._name, self._records = cells.read_page(notebook), name, read_records(content)
         self.lesson, self.title, self.bench = content["lesson"], content["title"], content["bench"]
         self._sheet, self._figures = Sheet(content=content), figures
+        self._is_silent = any(record.get("silent") for record in self._records.values())
         self._live = {cell.name for cell in self._cells if isinstance(cell, cells.PanelCell)}
 
     def page(self):
@@ -50,9 +55,10 @@ class Handout:
         ValueError
             Where a panel has no states to print.
         """
+        foreword = SILENT_FOREWORD if self._is_silent else FOREWORD
         return page_bytes("handouts/templates/handout.html", lesson=int(self.lesson), title=self.title,
-                          bench=self.bench, foreword=to_html(FOREWORD.format(name=self._name, bench=self.bench)),
-                          sections=self._sections())
+                          bench=self.bench, foreword=to_html(foreword.format(name=self._name, bench=self.bench)),
+                          is_silent=self._is_silent, sections=self._sections())
 
     def _sections(self):
         """(exercise, parts) in order; a question with its values and its answer is one section, the rest of none."""

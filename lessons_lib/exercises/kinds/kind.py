@@ -37,13 +37,15 @@ class Judgement:
 class Exercise:
     """The declared side of a kind; a subclass is a frozen dataclass with an *id*.
 
-    What is *further* may be left out by a class that has little time; everything else is core.
+    What is *further* may be left out by a class that has little time; everything else is core. *points*, a tuple of
+    (marks, what earns them), says step by step how work on paper is marked.
 
     A kind without *unit*, *tolerance* or *worked* answer says so itself, by None or an empty text: said here, they
     would become defaults of fields that must be given.
     """
 
     further: bool = False
+    points: tuple = ()
     kind = ""
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
@@ -181,6 +183,25 @@ def up_to_done(judgements):
         yield judged
         if judged.state in (State.RIGHT, State.KEPT):
             return
+
+
+def check_points(exercise):
+    """Refuse points that do not add up to the exercise's marks or say nothing, and a slip that earns as much as these.
+
+    Raises
+    ------
+    ValueError
+        With the exercise's id in it.
+    """
+    if points := exercise.points:
+        if any(marks <= 0 or not what for marks, what in points):
+            refuse(f"points of exercise {exercise.id}", "pairs of marks above 0 and what earns them", points)
+        if (total := sum(marks for marks, _ in points)) != exercise.marks:
+            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", total)
+    for slip in exercise.slips:
+        if (marks := getattr(slip, "marks", 0)) and not 0 <= marks < exercise.marks:
+            refuse(f"marks of the slip {slip.name} in exercise {exercise.id}",
+                   f"from 0 to below {exercise.marks:g}", marks)
 
 
 def check_letters(name, options, mapping):

@@ -192,9 +192,11 @@ class NumberExercise(Exercise):
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right one, and what each slip gives."""
-        slips = tuple((name, self.said(number)) for name, number, _ in drawn.slips)
+        earns = {slip.name: f"{slip.marks:g}" for slip in self.slips if slip.marks}
+        head = ("slip", "gives", "earns") if earns else ("slip", "gives")
+        slips = tuple((name, self.said(number), earns.get(name, "0"))[:len(head)] for name, number, _ in drawn.slips)
         return (*([Grid.of_given(drawn)] if drawn.shown else []), Right(self.said(drawn.answer)),
-                *([Grid(("slip", "gives"), slips)] if slips else []))
+                *([Grid(head, slips)] if slips else []))
 
     def key_value(self, drawn):
         """Return the right number in the asked unit."""
