@@ -34,8 +34,9 @@ NO_TERM = {
 # Terms whose word comes earlier as another word.
 ANOTHER_WORD_BEFORE = {
     "alternating": "alternating current", "bend": "a curve, or a string, that bends", "core": "core and further",
-    "fit": "a number fits a seal", "load": "the load line", "partial": "a partial short circuit", "pot": "the steel pot",
-    "reach": "to reach", "spread": "flux spreads", "strength": "field strength", "waves": "waves on a string"}
+    "fit": "a number fits a seal", "load": "the load line", "partial": "a partial short circuit",
+    "pot": "the steel pot", "reach": "to reach", "spread": "flux spreads", "strength": "field strength",
+    "waves": "waves on a string"}
 
 
 class Term(NamedTuple):
