@@ -291,8 +291,8 @@ cable_for_a_resonance = FormulaExercise(
            "(2πf₀)² = 1/(LC), where C is self-capacitance and cable together. Solve for C, then for the cable.",
            "A twin: 2πf₀ = 10 000 per second with 10 H takes 1/(10⁸ · 10) F = 1000 pF in all. A coil that has 200 pF "
            "itself needs 800 pF of cable."),
-    worked="All the capacitance is C = 1/((2πf₀)²L). The coil has its self-capacitance already, and the cable brings the "
-           "rest: 1/((2πf₀)²L) less the self-capacitance.",
+    worked="All the capacitance is C = 1/((2πf₀)²L). The coil has its self-capacitance already; the cable brings the "
+           "rest, 1/((2πf₀)²L) less the self-capacitance.",
     teaching_note="Let them try the formula on the house coil: 3 kHz takes about 1200 pF of cable. And 12 kHz, above "
                   "its resonance without a cable? The formula says a negative capacitance: no cable does it.")
 

@@ -45,7 +45,7 @@ def test_stored_form(path):
         tags = cell.metadata.get("tags", [])
         assert set(tags) <= {LIVE, SOUND, WORKED}
         if cell.cell_type == "code":
-            live = re.search(r"^(panels\.\w+|first_look|vote)\((?!.*\.still\()", cell.source, re.MULTILINE)
+            live = re.search(r"^(panels\.\w+|first_look|vote|curves)\((?!.*\.still\()", cell.source, re.MULTILINE)
             assert bool(live) == (LIVE in tags), cell.source
             sounds = r"^panels\.hear" if path.name[:2] in FILMED else r"^panels\.(hear|opening)"
             assert bool(re.search(sounds, cell.source, re.MULTILINE)) == (SOUND in tags), cell.source
