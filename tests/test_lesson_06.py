@@ -374,7 +374,7 @@ def test_by_hand_one_comes_near_the_peak_that_is_ordered():
                   "volume": 2 * both / 1e3, "tone": 2 * both / 1e3}
         record = read_record(to_order.id, to_order.sheet_record(drawn, "salt"))
         report = {one.quantity: one.value for one in record.findings(design)}
-        assert 1e3 * report["peak"] == pytest.approx(frequency, rel=0.02)
+        assert 1e3 * report["peak"] == pytest.approx(frequency, rel=0.04)     # as wide as the order is
         assert report["peak_height"] == pytest.approx(height, abs=1)
         met.append(judged(to_order, drawn, design).state == State.RIGHT)
     assert 0.5 < np.mean(met) < 1 and "by about 7 % at 4 dB, by 3 % at 7 dB" in PROSE
