@@ -596,9 +596,10 @@ card's input is a load, too: state it. Start every sound low.
 who buys a longer cable?" "What does the meter assume about the thing between its clips?"
 
 **What goes wrong.** Peaks of voltages added as if they came together. Q of the loaded coil and Q_m of the meter taken
-for one number. The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances
-in parallel taken like resistances in parallel. ω for f. Resistance taken for strength: a thinner wire with the same
-turns gives more ohms and no more voltage. A reading in henry believed without asking at which frequency it was made.
+for one number. The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances in
+parallel taken like resistances in parallel. All the capacitance ordered as cable. ω for f. Resistance taken for
+strength: a thinner wire with the same turns gives more ohms and no more voltage. A reading in henry believed without
+asking at which frequency it was made.
 
 **Say it openly**: with steel screws, covers or brass plates the inductance falls and the losses rise with frequency.
 The circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
