@@ -1,21 +1,34 @@
 """Lesson 06, the coil as a circuit: model answers, slips with their notes, worked answers, teaching note."""
 import math
 
+import numpy as np
+
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
+    Derived,
+    DesignExercise,
+    Entry,
     Evening,
+    FormulaExercise,
     Given,
     Lesson,
+    Limit,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
+    RecallExercise,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
 )
 
+OWN, AMPLIFIER = 100e-12, 1e6      # F, ohm: the page's round numbers
 COIL_PART = "Either the inductance's part is missing, or it came out too small. Compute 2πfL by itself first."
 IN_PARALLEL = "Self-capacitance and cable are in parallel, between the same two wires. Do their capacitances add?"
 IN_SERIES = "Coil and load are in series: the load gets its share of which sum?"
@@ -63,12 +76,8 @@ full_window = ChoiceExercise(
            "b": "It becomes four times as large: twice the length of wire, and half the cross-section.",
            "c": "Correct: twice the length of wire, and half the cross-section."})
 
-half_in_decibel = ChoiceExercise(
-    id="m3", quick=True, right="a",
-    options={"a": "about 6 dB", "b": "about 3 dB", "c": "about 10 dB"},
-    notes={"a": "Correct: 20 log₁₀ of one half is −6.0 dB.",
-           "b": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB. The 3 dB belong to half the power.",
-           "c": "It is about 6 dB: 20 log₁₀ of one half is −6.0 dB."})
+what_makes_the_signal = RecallExercise(
+    id="m3", where="lesson 3", sentence="The signal is the slope of the flux against the height.")
 
 # ---- which principle a step of a worked example is -------------------------------------------------------------------
 
@@ -259,6 +268,57 @@ resonance_with_cable = NumberExercise(
     worked="Self-capacitance and cable add: {capacitance}. With {inductance}, 1/(2π√(LC)) = {answer}.",
     teaching_note="The damped peak of the panel is lower: 4.19 kHz for the house setting, not 4.42 kHz.")
 
+cable_for_a_resonance = FormulaExercise(
+    id="6.8", asked="pF", marks=2,
+    symbols={"inductance": Symbol("inductance", "H", 2, 4),
+             "own": Symbol("self-capacitance of the coil", "pF", 60, 160),
+             "frequency": Symbol("resonance that is wanted", "kHz", 2, 3.5)},
+    answer=lambda inductance, own, frequency: 1 / ((2 * math.pi * frequency) ** 2 * inductance) - own,
+    written="1 / ((2 * pi * frequency)^2 * inductance) - own",
+    slips=(Slip("all the capacitance", lambda inductance, frequency: 1 / ((2 * math.pi * frequency) ** 2 * inductance),
+                "That is all the capacitance across the coil. Must the cable bring all of it?"),
+           Slip("own added", lambda inductance, own, frequency:
+                1 / ((2 * math.pi * frequency) ** 2 * inductance) + own,
+                "The coil has its self-capacitance already. Does the cable then have to bring more, or less?"),
+           Slip("cycles", lambda inductance, own, frequency: 1 / (frequency ** 2 * inductance) - own,
+                "The frequency is in cycles per second. What turns it into radians per second?"),
+           Slip("cycles, all of it", lambda inductance, frequency: 1 / (frequency ** 2 * inductance),
+                "The frequency is in cycles per second. What turns it into radians per second?"),
+           Slip("2π not squared", lambda inductance, own, frequency:
+                1 / (2 * math.pi * frequency ** 2 * inductance) - own,
+                "Square both sides of 2πf₀ = 1/√(LC). Is the 2π squared, too?")),
+    notes=("Begin with 2πf₀ = 1/√(LC). Which capacitances are in this C?",
+           "(2πf₀)² = 1/(LC), where C is self-capacitance and cable together. Solve for C, then for the cable.",
+           "A twin: 2πf₀ = 10 000 per second with 10 H takes 1/(10⁸ · 10) F = 1000 pF in all. A coil that has 200 pF "
+           "itself needs 800 pF of cable."),
+    worked="All the capacitance is C = 1/((2πf₀)²L). The coil has its self-capacitance already; the cable brings the "
+           "rest, 1/((2πf₀)²L) less the self-capacitance.",
+    teaching_note="Let them try the formula on the house coil: 3 kHz takes about 1200 pF of cable. And 12 kHz, above "
+                  "its resonance without a cable? The formula says a negative capacitance: no cable does it.")
+
+MORE_TURNS = "Does the inductance change with the turns, and which way does f₀ go then?"
+
+five_coils = OrderExercise(
+    id="6.9", right="a = e > b > c = d",
+    options={"a": "5000 turns, 500 pF", "b": "5000 turns, 1000 pF", "c": "10 000 turns, 500 pF",
+             "d": "5000 turns, 2000 pF", "e": "5000 turns of thinner wire, 500 pF"},
+    slips=(Slip("turns once", "a = e > b = c > d",
+                "Is twice the capacitance as good as twice the turns? How does L go with the turns?"),
+           Slip("turns once, without (e)", "b = c > d",
+                "Is twice the capacitance as good as twice the turns? How does L go with the turns?"),
+           Slip("more capacitance, higher", "b > a",
+                "Where is C in the formula of f₀? Which way does f₀ go when C grows?"),
+           Slip("more turns, higher", "c > a", MORE_TURNS), Slip("turns left out", "a = c", MORE_TURNS),
+           Slip("ohms move it down", "a > e", "Thinner wire has more ohms. Is R in the formula of f₀?"),
+           Slip("ohms move it up", "e > a", "Thinner wire has more ohms. Is R in the formula of f₀?")),
+    notes=("f₀ goes with 1/√(LC). Compare each coil with (a): by which factor is L larger, by which C?",
+           "In one window L goes with the square of the turns. Equal products LC have equal f₀, whatever R is.",
+           "A twin: a third of the turns with nine times the capacitance. L is a ninth, LC as before, and so is f₀."),
+    worked="Relative to (a) the product LC is twice as large in (b), four times as large in (c), for the square of the "
+           "turns, and in (d), for the capacitance; in (e) it is the same. So {order}.",
+    teaching_note="(c) and (d) have the same f₀ and not the same peak: (c) has twice the voltage, four times the "
+                  "inductance, and is damped more by the same load.")
+
 parallel_loads = NumberExercise(
     id="6.3", unit="kohm", tolerance=0.01, size=(110, 180),
     given={"volume": Given("volume control", unit="kohm", low=200, high=300, step=2),
@@ -292,7 +352,7 @@ parallel_loads = NumberExercise(
     teaching_note="The tone control counts as its track here: at these frequencies its 22 nF are nearly a short.")
 
 low_loss = NumberExercise(
-    id="6.4", unit="dB", tolerance=0.015, size=(-1.0, -0.4),
+    id="6.4", further=True, unit="dB", tolerance=0.015, size=(-1.0, -0.4),
     # heavy loads: with lighter ones R/R_load in place of R/(R + R_load) would pass
     given={"resistance": Given("resistance of the coil", unit="kohm", low=7.0, high=9.5, step=0.1),
            "load": Given("all the load together", unit="kohm", low=90, high=116, step=1)},
@@ -321,7 +381,7 @@ low_loss = NumberExercise(
     teaching_note="Under 1 dB in every case: at low frequencies the load hardly matters. The peak feels it.")
 
 q_of_the_loaded_coil = NumberExercise(
-    id="6.5", unit="1", tolerance=0.03, size=(0.8, 4.2), marks=3,
+    id="6.5", further=True, unit="1", tolerance=0.03, size=(0.8, 4.2), marks=3,
     given={"resistance": Given("resistance of the coil", unit="kohm", low=5.0, high=9.0, step=0.1),
            "load": Given("all the load together", unit="kohm", low=90, high=250, step=2),
            "capacitance": Given("all the capacitance together", unit="pF", low=450, high=1000, step=10),
@@ -357,6 +417,101 @@ q_of_the_loaded_coil = NumberExercise(
     teaching_note="Compare the two times of the denominator: with common parts the load damps more than the coil's "
                   "resistance.")
 
+
+
+def level(ratio):
+    return 20 * np.log10(np.abs(ratio))
+
+
+def responses(x, resistance, inductance, cable, volume, tone):
+    """Levels (dB) of four circuits at the frequencies x."""
+    s, load = 2j * np.pi * x, side_by_side(volume, tone, AMPLIFIER)
+    coil = resistance + s * inductance
+
+    def loaded(load, capacitance):
+        return level(1 / (1 + coil * (1 / load + s * capacitance)))
+    return {"cable and all the load": loaded(load, OWN + cable), "no cable": loaded(load, OWN),
+            "the amplifier as the only load": loaded(AMPLIFIER, OWN + cable),
+            "it falls from 2πfL = R on": level(load / (resistance + load) / (1 + s * inductance / resistance))}
+
+
+which_response = CurveExercise(
+    id="6.10", marks=2, x=CurveAxis("frequency", "kHz", 2, 0, 10), y=CurveAxis("level", "dB", 1), curves=responses,
+    right="cable and all the load",
+    given={"resistance": Given("resistance of the coil", unit="kohm", low=6.0, high=9.0, step=0.1),
+           "inductance": Given("inductance", unit="H", low=2.0, high=3.5, step=0.05),
+           "cable": Given("capacitance of the cable", unit="pF", low=400, high=900, step=50),
+           "volume": Given("volume control", unit="kohm", low=250, high=500, step=250),
+           "tone": Given("tone control", unit="kohm", low=250, high=500, step=250)},
+    notes={"cable and all the load": "Correct: all the capacitance says where the peak is, all the load how high.",
+           "no cable": "This is the coil with its self-capacitance alone. What else is across it, and what does that "
+                       "do to f₀?",
+           "the amplifier as the only load": "The place is right. And the height? This Q is that of a coil whose only "
+                                             "load is the amplifier. What else takes energy out?",
+           "it falls from 2πfL = R on": "This one falls from where 2πfL is as large as the wire's R. But the voltage "
+                                        "divides between the coil and what is across it: how large is 2πfL there "
+                                        "beside the load?"},
+    worked="The coil's 100 pF and {cable} add; with {inductance}, the resonance is at 1/(2π√(LC)), and the peak a "
+           "little below it. {volume}, {tone} and 1 MΩ in parallel are the load, which with {resistance} of wire makes "
+           "Q, and so about the height. Only curve {letter} has both.",
+    teaching_note="Ask each bench for f₀ first, then for the load: place and height are two questions. Letters and "
+                  "curves differ from bench to bench.")
+
+
+# ---- a peak to order -------------------------------------------------------------------------------------------------
+
+def in_entries(cable, capacitor, volume, tone):
+    return {"cable": round(cable), "capacitor": round(capacitor * 1e12), "volume": round(volume / 1e3),
+            "tone": round(tone / 1e3)}
+
+
+def bound(quantity, share=1.0, more=0.0):
+    def formula(cable, capacitor, volume, tone):
+        from lessons_lib.physics.coil_and_cable import peak_report  # brings scipy, and a lesson opens without it
+        report = peak_report(cable=cable, capacitor=capacitor, volume=volume, tone=tone)
+        return share * getattr(report, quantity) + more
+    return formula
+
+
+ALL_CAPACITANCE = ("All the capacitance decides: 100 pF for each metre of cable, the capacitor, and the coil's own "
+                   "100 pF. ")
+ALL_LOAD = "Both controls and the amplifier take energy out, the smallest resistance most. "
+
+peak_to_order = DesignExercise(
+    id="6.11", model="peak_report", parts="peak_parts", marks=3,
+    entries={"cable": Entry("length of the cable", unit="m", low=0.5, high=20),
+             "capacitor": Entry("capacitor across the coil, 0 for none", unit="pF", low=0, high=2000),
+             "volume": Entry("volume control", unit="kΩ", low=50, high=2000),
+             "tone": Entry("tone control", unit="kΩ", low=50, high=2000)},
+    hidden={"cable": Given("cable", unit="m", low=3, high=7, step=1),
+            "capacitor": Given("capacitor", unit="pF", low=200, high=800, step=50),
+            "volume": Given("volume", unit="kohm", low=150, high=350, step=50),
+            "tone": Given("tone", unit="kohm", low=250, high=1000, step=250)},
+    known=in_entries,
+    derived={"lowest_peak": Derived("frequency of the peak, at least", unit="kHz", decimals=2,
+                                    formula=bound("peak", 0.96)),
+             "highest_peak": Derived("frequency of the peak, at most", unit="kHz", decimals=2,
+                                     formula=bound("peak", 1.04)),
+             "least_height": Derived("height of the peak, at least", unit="dB", decimals=1,
+                                     formula=bound("peak_height", more=-0.5)),
+             "most_height": Derived("height of the peak, at most", unit="dB", decimals=1,
+                                    formula=bound("peak_height", more=0.5)),
+             "least_reach": Derived("length of the cable, at least", unit="m", decimals=0, formula=bound("reach"))},
+    limits=(
+        Limit(quantity="peak", label="frequency of the peak", least="lowest_peak", most="highest_peak",
+              too_low=ALL_CAPACITANCE + "Can you do with less?",
+              too_high=ALL_CAPACITANCE + "Where can more come from?"),
+        Limit(quantity="peak_height", label="height of the peak", least="least_height", most="most_height",
+              too_low=ALL_LOAD + "Larger controls damp less.", too_high=ALL_LOAD + "Smaller controls damp more."),
+        Limit(quantity="reach", label="length of the cable", least="least_reach",
+              too_low="The player does not reach the amplifier. If the cable brings more capacitance, what may go?")),
+    worked="Between {lowest_peak} and {highest_peak}, {least_height} to {most_height} high: one way is {design}. Any "
+           "cable that is long enough does as well, with so much less across the coil; and any two controls with the "
+           "same resistance in parallel.",
+    teaching_note="Let two benches with near limits compare their ways: metres of cable for picofarads, a small volume "
+                  "control for a small tone control. What do all right answers share? All the capacitance, and the "
+                  "load.")
+
 reluctance_of_the_coil = NumberExercise(
     id="6.6", unit="MA/Wb", tolerance=0.02, size=(4, 50), marks=2,
     given={"turns": Given("turns of the coil", unit="1", low=5000, high=9500, step=50),
@@ -382,6 +537,37 @@ reluctance_of_the_coil = NumberExercise(
            "flux is {answer}.",
     teaching_note="The house coil has 27 MA/Wb; without its rods it would have 36. So most of what resists is air, and "
                   "the rods change it by a quarter.")
+
+detector_and_coin = NumberExercise(
+    id="6.12", unit="Hz", tolerance=0.02, size=(30, 300), further=True,
+    given={"inductance": Given("inductance of the detector's coil", unit="mH", low=0.8, high=2.0, step=0.1),
+           "capacitance": Given("capacitance across it", unit="nF", low=1.5, high=3.0, step=0.1),
+           "share": Given("share by which a coin lowers the inductance", unit="%", low=0.1, high=0.4, step=0.01)},
+    answer=lambda inductance, capacitance, share: resonance(inductance, capacitance) * (1 / math.sqrt(1 - share) - 1),
+    slips=(Slip("no half", lambda inductance, capacitance, share: share * resonance(inductance, capacitance),
+                "The inductance is under a root. By what share does a root change, when what is under it changes a "
+                "little?"),
+           Slip("omega", lambda inductance, capacitance, share:
+                2 * math.pi * resonance(inductance, capacitance) * (1 / math.sqrt(1 - share) - 1),
+                "Is your resonance in cycles per second, or in radians per second?"),
+           Slip("the resonance itself", lambda inductance, capacitance: resonance(inductance, capacitance),
+                "That is the coil's resonance, far above all that is heard. Which difference reaches the ear?"),
+           Slip("lower", lambda inductance, capacitance, share:
+                resonance(inductance, capacitance) * (1 - 1 / math.sqrt(1 - share)),
+                "The magnitude is right. Less inductance: does the resonance go up or down? And what is a difference "
+                "of two frequencies, as it is heard?")),
+    common=("prefix", "hundred"),
+    steps={"f0": Step("kHz", resonance), "half": Step("%", lambda share: share / 2)},
+    notes=("First the resonance without the coin. Then ask by what share it changes; two numbers that are nearly equal "
+           "must not be rounded before they are subtracted.",
+           "f₀ goes with 1/√L: a small share less of L is half that share more of f₀."),
+    twin=Twin({"inductance": 5.0, "capacitance": 5.0, "share": 0.05},
+              "Another detector: {inductance} and {capacitance} have their resonance at {f0}. A coin that takes "
+              "{share} off the inductance raises it by half of that share: {answer}."),
+    worked="Without the coin the resonance is at {f0}. The coin takes {share} off the inductance, and half of that "
+           "share, {half}, comes on top of the frequency: {answer}.",
+    teaching_note="The numbers are invented, their order of magnitude is common practice, without a source. The half "
+                  "is that of every small change under a root: ask for it in the 2 % error of a capacitor.")
 
 two_workbenches = TextExercise(
     id="6.7",
@@ -410,9 +596,10 @@ card's input is a load, too: state it. Start every sound low.
 who buys a longer cable?" "What does the meter assume about the thing between its clips?"
 
 **What goes wrong.** Peaks of voltages added as if they came together. Q of the loaded coil and Q_m of the meter taken
-for one number. The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances
-in parallel taken like resistances in parallel. ω for f. Resistance taken for strength: a thinner wire with the same
-turns gives more ohms and no more voltage. A reading in henry believed without asking at which frequency it was made.
+for one number. The resonance taken for a property of the pickup alone. R and 2πfL added as numbers. Capacitances in
+parallel taken like resistances in parallel. All the capacitance ordered as cable. ω for f. Resistance taken for
+strength: a thinner wire with the same turns gives more ohms and no more voltage. A reading in henry believed without
+asking at which frequency it was made.
 
 **Say it openly**: with steel screws, covers or brass plates the inductance falls and the losses rise with frequency.
 The circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
@@ -428,30 +615,31 @@ EVENINGS = (
             Stretch(minutes=22, what="Section 1: the circuit, the turning arrows with their prediction, the worked "
                                      "example, 6.1.",
                     ask="When is the wire's voltage at its peak, and how large is the inductance's then?"),
-            Stretch(minutes=22, what="Section 2: cable and volume control with their prediction, claims 1 and 2, the "
-                                     "worked example, 6.2.",
+            Stretch(minutes=32, what="Section 2: cable and volume control with their prediction, claims 1 and 2, the "
+                                     "worked example, 6.2; backwards, 6.8, and the five coils of 6.9, in pairs.",
                     ask="Which parts decide where the peak is, and which how high?"),
-            Stretch(minutes=16, what="Section 3: the load as a voltage divider, claim 3, the worked example, 6.3 and "
-                                     "6.4.",
+            Stretch(minutes=11, what="Section 3: the load as a voltage divider, claim 3, the worked example, 6.3.",
                     ask="What do parts in parallel share, and what do parts in series share?")),
-        at_home="6.4, if time was short; the panel of section 2 once more, with the reader's own cable."),
+        at_home="6.4, which is further; the panel of section 2 once more, with the reader's own cable."),
     Evening(
-        aim="What controls do to the peak, what Q counts, and what a component meter assumes.",
+        aim="What controls do to the peak, a peak made to order, and what a component meter assumes.",
         on_the_table="As before, and a resistor of 100 kΩ; a meter with two test frequencies or more.",
         stretches=(
-            Stretch(minutes=14, what="What is left of the first evening, book closed; section 4 to the volume control: "
+            Stretch(minutes=11, what="What is left of the first evening, book closed; section 4 to the volume control: "
                                      "prediction and panel, claims 4 and 5.",
                     ask="Twice the resistance at the same voltage: how much current does it take?"),
-            Stretch(minutes=14, what="Section 4 from Q on: three lines to the formula, the worked example, 6.5, three "
-                                     "loads by ear.",
+            Stretch(minutes=12, what="Section 4 from Q on: three lines to the formula, the worked example, the curves "
+                                     "of 6.10.",
                     ask="Which of the two losses is larger in your coil?"),
+            Stretch(minutes=17, what="A peak to order, 6.11: two benches compare their ways. Three loads by ear.",
+                    ask="What do all right answers to one order share?"),
             Stretch(minutes=12, what="Section 5: the meter, with its prediction.",
                     ask="What does the meter assume about the thing between its clips?"),
-            Stretch(minutes=9, what="Section 6: the worked example, 6.6.",
+            Stretch(minutes=10, what="Section 6: the worked example, 6.6.",
                     ask="Twice the turns: how many times the MMF of 1 A, the flux, the linkage?"),
-            Stretch(minutes=13, what="The open question 6.7, in pairs, then in writing; limits of the model, summary.",
+            Stretch(minutes=12, what="The open question 6.7, in pairs, then in writing; limits of the model, summary.",
                     ask="Which claim will you correct next time you hear it, and with which number?")),
-        at_home="6.7 in clean words; the two panels once more, with the reader's own controls."))
+        at_home="6.5 and section 7, which are further; 6.7 in clean words."))
 
 TO_VOTE = (
     ToVote(
@@ -491,8 +679,9 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="06", title="The coil as a circuit", version=1, exercises=(
-        peak_at_the_octave, full_window, half_in_decibel, peak_across_both, squares_of_the_impedance,
-        magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, share_of_the_load,
-        parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil, above_resonance,
-        turns_in_the_mmf, reluctance_of_the_coil, two_workbenches),
+        peak_at_the_octave, full_window, what_makes_the_signal, peak_across_both, squares_of_the_impedance,
+        magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, cable_for_a_resonance,
+        five_coils, share_of_the_load, parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil,
+        which_response, peak_to_order, above_resonance, turns_in_the_mmf, reluctance_of_the_coil, detector_and_coin,
+        two_workbenches),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

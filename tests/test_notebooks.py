@@ -45,7 +45,7 @@ def test_stored_form(path):
         tags = cell.metadata.get("tags", [])
         assert set(tags) <= {LIVE, SOUND, WORKED}
         if cell.cell_type == "code":
-            live = re.search(r"^(panels\.\w+|first_look|vote)\((?!.*\.still\()", cell.source, re.MULTILINE)
+            live = re.search(r"^(panels\.\w+|first_look|vote|curves)\((?!.*\.still\()", cell.source, re.MULTILINE)
             assert bool(live) == (LIVE in tags), cell.source
             sounds = r"^panels\.hear" if path.name[:2] in FILMED else r"^panels\.(hear|opening)"
             assert bool(re.search(sounds, cell.source, re.MULTILINE)) == (SOUND in tags), cell.source
@@ -172,7 +172,7 @@ def test_with_the_model_answers_all_is_right(path):
     verdicts = run_with(path, lambda exercise_id: right_value(exercises[exercise_id]))
     assert verdicts
     for exercise_id, verdict in verdicts.items():
-        state = "kept" if exercises[exercise_id].kind == "text" or lesson_of(path).silent else "right"
+        state = "kept" if exercises[exercise_id].is_text or lesson_of(path).silent else "right"
         assert verdict.startswith(f"{exercise_id}: {state}."), verdict
 
 

@@ -11,6 +11,11 @@ def _design():
     return design
 
 
+def _coil_and_cable():
+    from lessons_lib.physics import coil_and_cable
+    return coil_and_cable
+
+
 def _fits():
     from lessons_lib.physics import fits
     return fits
@@ -24,6 +29,7 @@ def _shortcuts():
 # name of a function -> what loads its module
 HOMES = {
     "design_report": _design, "parts_list": _design,
+    "peak_report": _coil_and_cable, "peak_parts": _coil_and_cable,
     "fit_gauss_readings": _fits, "fit_added_capacitance": _fits, "fit_exciter_response": _fits,
     "fit_stated_gauss_readings": _fits,
     "inductance_without_own_capacitance": _shortcuts, "inductance_by_a_line_through_the_origin": _shortcuts,
