@@ -26,16 +26,11 @@ DOUBLE = {"volume": 500e3, "tone": 1e6}
 NO_CABLE = response(cable=0.0)
 SIDES = in_series(frequency=640.0, turned=0.0)
 AT = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=10e3)
+TONE_AT_200 = 1 / (2 * math.pi * 200 * TONE_CAPACITOR)     # ohm
 
 
 def load(volume=250e3, tone=500e3, amplifier=1e6):
     return 1 / (1 / volume + 1 / tone + 1 / amplifier)
-
-
-def round_and_round():
-    """Current through the self-capacitance divided by that through the meter, at 10 kHz."""
-    own = 2j * math.pi * 10e3 * 100e-12
-    return abs(own / (own + 1 / (R + 2j * math.pi * 10e3 * L)))
 
 
 def changed(name, **settings):
@@ -60,7 +55,7 @@ NUMBERS = [
     (L, "$L$, 2.16 H"),
     (L, "flux linkage of 2.16 Wb"),
     (R / (2 * math.pi * L), "from 640 Hz upwards"),
-    (AT.self_resonance / 1e3, "would resonate at 10.8 kHz"),
+    (AT.self_resonance / 1e3, "Without a cable $f_0$ is 10.8 kHz"),
     (response(cable=250e-12).undamped / 1e3, "pF at 5.78,"),
     (response().undamped / 1e3, " pF at 4.42,"),
     (response(cable=1000e-12).undamped / 1e3, " pF at 3.26 kHz"),
@@ -80,10 +75,11 @@ NUMBERS = [
     (apart(1.0) - apart(0.5), "(5.5 dB at"),
     (load() / 1e3, "goes from 143 to"), (load(**DOUBLE) / 1e3, "to 250 kΩ.)"),
     (response().peak_height, "The peak was 5.4 dB above"), (response(**DOUBLE).peak_height, "is now 8.5 dB"),
-    (1 / (2 * math.pi * 4e3 * TONE_CAPACITOR) / 1e3, "= 1.8 kΩ, next to nothing"),
+    (TONE_AT_200 / 1e3, "= 36 kΩ. At right"), (math.hypot(500, TONE_AT_200 / 1e3), "that makes 501 kΩ, and"),
+    (1 / (2 * math.pi * 500e3 * TONE_CAPACITOR), "far below 14 Hz the"),
+    (1 / (2 * math.pi * 5e3 * HOUSE["cable"]) / 1e3, ", 64 kΩ at"),
     (100 / (1 - (1e3 / AT.self_resonance) ** 2) - 100, "is higher: 0.9 % up"),
     (100 * R ** 2 * 100e-12 / L, "takes 0.35 % off"),
-    (round_and_round(), "5.5 times the meter's own current"),
     (changed("treble_level", **DOUBLE), "just 0.2 dB is gained"),
     (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by only 3 %"),
     (TONE_CAPACITOR / C, "It is 37 times the"),
@@ -100,7 +96,7 @@ NUMBERS = [
     (AT.self_resonance / 1e3, "$f_s$, 10.8 kHz for the house coil"),
     (R ** 2 * 100e-12 * 1e3, "is still missing, 8 mH"),
     (AT.at_120.quality, "$Q_m$ is only 0.19"),
-    (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 27 MA/Wb"),
+    (house_coil["turns"] ** 2 / L / 1e6, "reluctance is 26.7 MA/Wb"),
     (house_instrument.winding(7600).self_inductance(), "the coil would have 1.62 H"),
 ]
 
@@ -150,6 +146,27 @@ def test_prediction_p2_double_pots_damp_less_and_gain_nothing_in_the_treble():
     for level_ in (house.peak_height, house.low_level, house.treble_level):
         assert f"{level_:+.2f} dB".replace("-", "−") in question
     assert response(**DOUBLE).peak_frequency < 4 / 3 * response().peak_frequency
+
+
+def test_turned_down_half_of_the_loss_is_the_coils_and_half_the_wipers():
+    """The circuit solved by hand: the level at the coil's end of the track, and the wiper's relative to it."""
+    def levels(frequency, setting):
+        s = 2j * math.pi * np.asarray(frequency)
+        below = 1 / (s * HOUSE["cable"] + 1e-6 + 1 / (250e3 * setting))
+        above = 250e3 * (1 - setting)
+        end = 1 / (1 / (above + below) + s * HOUSE["own"] + 1 / (500e3 + 1 / (s * TONE_CAPACITOR)))
+        return (20 * np.log10(abs(end / (end + R + s * L))), 20 * np.log10(abs(below / (above + below))))
+    (house_end, _), (end, wiper) = (np.subtract(levels(5e3, setting), levels(0.01, setting)) for setting in (1.0, 0.5))
+    assert house_end - end - wiper == pytest.approx(apart(1.0) - apart(0.5), abs=1e-3)
+    assert [house_end - end, -wiper] == pytest.approx([5.5 / 2] * 2, abs=0.15) and "each about half of the 5.5" in PROSE
+    flat = levels(np.geomspace(1e3, 20e3, 400), 0.5)[0].max() - levels(0.01, 0.5)[0]
+    assert flat == pytest.approx(NO_CABLE.peak_height, abs=0.5) and "as flat as without one" in PROSE
+
+
+def test_at_10_khz_the_meter_sees_a_small_difference_of_two_currents():
+    own, coil = 2j * math.pi * 10e3 * 100e-12, 1 / (R + 2j * math.pi * 10e3 * L)
+    assert abs(own / coil) == pytest.approx(0.85, abs=0.01) and abs(own + coil) < abs(own) / 5
+    assert "the clips get only their small difference" in PROSE
 
 
 def test_prediction_p3_above_the_self_resonance_the_meter_reads_a_negative_inductance():
