@@ -172,7 +172,7 @@ def test_with_the_model_answers_all_is_right(path):
     verdicts = run_with(path, lambda exercise_id: right_value(exercises[exercise_id]))
     assert verdicts
     for exercise_id, verdict in verdicts.items():
-        state = "kept" if exercises[exercise_id].kind == "text" or lesson_of(path).silent else "right"
+        state = "kept" if exercises[exercise_id].is_text or lesson_of(path).silent else "right"
         assert verdict.startswith(f"{exercise_id}: {state}."), verdict
 
 
