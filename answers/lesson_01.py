@@ -215,10 +215,10 @@ which_way_inside = PredictionExercise(
 
 five_loops = OrderExercise(
     id="1.10",
-    options={"a": "a round loop of diameter d, square to the field",
-             "b": "a round loop of diameter 2d, square to the field, where the field is half as strong",
+    options={"a": "a round loop of diameter d, at right angles to the field",
+             "b": "a round loop of diameter 2d, at right angles to the field, where the field is half as strong",
              "c": "a round loop of diameter 2d, with 60° between the field and its normal",
-             "d": "a square loop of side d, square to the field",
+             "d": "a square loop of side d, at right angles to the field",
              "e": "a round loop of diameter 2d, with its plane along the field"},
     right="b = c > d > a > e",
     slips=(Slip("twice the area, b", "a = b", "Twice as wide, and also twice as high: how many times the area is "
@@ -661,8 +661,8 @@ as_strong_as_the_earth = FormulaExercise(
            "Far away B falls with the cube of the distance: B_1 r_1³ = B_e r³.",
            "400 µT at 10 cm, and 50 µT are asked: an eighth, so twice as far, 20 cm."),
     worked="B r³ is the same at both places: B_1 r_1³ = B_e r³. So r = r_1 (B_1/B_e)^(1/3).",
-    teaching_note="A disc of 1.14, 20 mm wide, has 700 µT at 5 cm from its middle, so 50 µT at 5 cm × 14^(1/3) = 12 cm. "
-                  "Nearer than that a phone's compass shows the magnet rather than north.")
+    teaching_note="A disc of 1.14, 20 mm wide, has 700 µT at 5 cm from its middle, so 50 µT at 5 cm × 14^(1/3) "
+                  "= 12 cm. Nearer than that a phone's compass shows the magnet rather than north.")
 
 closed_surface = TextExercise(
     id="1.7", further=True,
@@ -718,8 +718,9 @@ EVENINGS = (Evening(
         Stretch(minutes=13, what="Section 4: prediction, panel, exercise 1.11.",
                 ask="Which of B, H and J ends at the face?"),
         Stretch(minutes=2, what="The summary, read aloud by students.", ask="What was not clear?")),
-    at_home="The further parts: numbers for a disc, a window, more rings and a covered strip (1.1, 1.2, 1.3, 1.9), how "
-            "the field falls (section 3), H in an alloy, oersted, a phone as a probe (section 5), the open question."),)
+    at_home="The further parts: numbers for a disc, a window, more rings and a covered strip (1.1, 1.2, 1.3, 1.9), "
+            "how the field falls (section 3), H in an alloy, oersted, a phone as a probe (section 5), the open "
+            "question."),)
 
 TO_VOTE = (
     ToVote(
