@@ -285,8 +285,8 @@ flux_in_letters = FormulaExercise(
     worked="The MMF is B_r l/(μ₀ μ_rec), the magnet's own reluctance l/(μ₀ μ_rec A), and the air's is in series with "
            "it. So the flux is the first, divided by the sum of the other two; or, shorter, B_r A l/(l + μ₀ μ_rec A "
            "R_air).",
-    teaching_note="Ask for the two limits. Without any air (R_air = 0) it is B_r A, the flux of the remanence. With very "
-                  "much of it (R_air large) it is the MMF divided by R_air.")
+    teaching_note="Ask for the two limits. Closed by iron (R_air = 0) it is B_r A, the flux of the remanence. Where R_air "
+                  "is very large, it is the MMF divided by R_air.")
 
 field_in_letters = FormulaExercise(
     id="2.12", asked="A/m",
@@ -488,8 +488,8 @@ four_circuits = OrderExercise(
            "reluctance halves.",
            "Batteries of 1 V with 4 Ω inside, and a lamp of 1 Ω: one alone gives 1/5 A, two in series 2/9 A, two in "
            "parallel 1/3 A."),
-    worked="With the air as 1 and the MMF of one rod as 1: (a) 1/(6 + 1) = 0.143, (b) 2/(12 + 1) = 0.154, (c) 1/(3 + 1) "
-           "= 0.250, (d) 1/(6 + 0.5) = 0.154, which is (b) with both numbers halved. So {order}.",
+    worked="With the air as 1 and the MMF of one rod as 1: (a) 1/(6 + 1) = 0.143, (b) 2/(12 + 1) = 0.154, (c) "
+           "1/(3 + 1) = 0.250, (d) 1/(6 + 0.5) = 0.154, which is (b) with both numbers halved. So {order}.",
     teaching_note="Who halves the largest part wins. The tie is no accident: two rods in the same air, or one rod in "
                   "half of it, are the same fraction.")
 
@@ -543,8 +543,8 @@ holding_current = FormulaExercise(
            "A loop of 10 MA/Wb that becomes one of 2 MA/Wb needs a fifth of the current for the same flux."),
     worked="The same pull needs the same flux: N I/(R_iron + R_open) before, N I_hold/(R_iron + R_closed) afterwards. "
            "The turns cancel, so I_hold = I (R_iron + R_closed)/(R_iron + R_open).",
-    teaching_note="For the relay of the page that is 18 % of the current. This is why a relay lets go at a much smaller "
-                  "current than it needs to close, and why some circuits turn the current down once it has closed.")
+    teaching_note="For the relay of the page that is 18 % of the current. This is why a relay lets go at a much "
+                  "smaller current than it needs to close, and why some circuits turn the current down once it has closed.")
 
 right_and_wrong = TextExercise(
     id="2.8", further=True,
@@ -595,7 +595,7 @@ EVENINGS = (Evening(
                 ask="Where do the two differ, and where do they not?"),
         Stretch(minutes=10, what="Examples, which principle, exercise 2.9.",
                 ask="Who has the fewest turns, and why?"),
-        Stretch(minutes=18, what="Section 2: prediction, circuit beside field, the example; 2.11 and 2.12 with letters.",
+        Stretch(minutes=18, what="Section 2: prediction, circuit beside field, the example, then 2.11 and 2.12.",
                 ask="Where is the battery's internal resistance?"),
         Stretch(minutes=13, what="Section 3: two rods, exercises 2.6, 2.7 and 2.13; the demonstration with real rods.",
                 ask="What doubled, and what did not?"),

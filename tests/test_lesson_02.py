@@ -211,7 +211,7 @@ def test_the_flux_and_h_as_formulas():
     assert flux == pytest.approx(house.circuit_flux)
     mmf = HOUSE.remanence * HOUSE.length / (mu_0 * HOUSE.recoil_permeability)
     assert EXERCISES["2.12"].answer(mmf, house.own_reluctance, house.air_reluctance, HOUSE.length) == pytest.approx(
-        (flux / AREA - HOUSE.remanence) / (mu_0 * HOUSE.recoil_permeability))      # by the recoil line, without the loop
+        (flux / AREA - HOUSE.remanence) / (mu_0 * HOUSE.recoil_permeability))      # by the recoil line alone
     no_air = EXERCISES["2.11"].answer(HOUSE.remanence, HOUSE.length, AREA, HOUSE.recoil_permeability, mu_0, 0.0)
     assert no_air == pytest.approx(HOUSE.remanence * AREA)      # the teaching note's limit
 
@@ -232,7 +232,7 @@ def in_loop(mmf, magnet, air):
 
 
 def test_the_relay():
-    """Section 6: gap, flux and pull, open and closed; the pull also as the change of the field's energy with the gap."""
+    """Section 6: gap, flux and pull, open and closed; the pull also from the energy's change with the gap."""
     area, iron, mmf = 50e-6, 1.5e6, 1000 * 0.10
     gap = {name: wide / (mu_0 * area) for name, wide in (("open", 1.0e-3), ("closed", 0.10e-3))}
     flux = {name: mmf / (iron + one) for name, one in gap.items()}
