@@ -635,7 +635,7 @@ fridge_magnet = EstimateExercise(
     notes=("Two rough numbers make it: the area of the face, and the mean flux density there.",
            "Flux is flux density times area. The flux density is above what stops the phone, and below that at the "
            "face of the house magnet."),
-    twin=Twin({"diameter": 60}, "The magnet of a loudspeaker, {diameter} across (without the hole), has {area}. With "
+    twin=Twin({"diameter": 60}, "The magnet of a loudspeaker, {diameter} across, as a full disc, has {area}. With "
                                 "0.1 T again, that is about {likely}."),
     worked="The face has {area}. The flux density there is above 5 mT, or the phone could read it. It is below the "
            "0.2 T of the house magnet's face: ferrite is weaker, and the disc is short. With 0.1 T: about {answer}. "

@@ -285,8 +285,8 @@ flux_in_letters = FormulaExercise(
     worked="The MMF is B_r l/(μ₀ μ_rec), the magnet's own reluctance l/(μ₀ μ_rec A), and the air's is in series with "
            "it. So the flux is the first, divided by the sum of the other two; or, shorter, B_r A l/(l + μ₀ μ_rec A "
            "R_air).",
-    teaching_note="Ask for the two limits. Closed by iron (R_air = 0) it is B_r A, the flux of the remanence. Where R_air "
-                  "is very large, it is the MMF divided by R_air.")
+    teaching_note="Ask for the two limits. Closed by iron (R_air = 0) it is B_r A, the flux of the remanence. Where "
+                  "R_air is very large, it is the MMF divided by R_air.")
 
 field_in_letters = FormulaExercise(
     id="2.12", asked="A/m",
@@ -544,7 +544,8 @@ holding_current = FormulaExercise(
     worked="The same pull needs the same flux: N I/(R_iron + R_open) before, N I_hold/(R_iron + R_closed) afterwards. "
            "The turns cancel, so I_hold = I (R_iron + R_closed)/(R_iron + R_open).",
     teaching_note="For the relay of the page that is 18 % of the current. This is why a relay lets go at a much "
-                  "smaller current than it needs to close, and why some circuits turn the current down once it has closed.")
+                  "smaller current than it needs to close, and why some circuits turn the current down once it is "
+                  "closed.")
 
 right_and_wrong = TextExercise(
     id="2.8", further=True,
