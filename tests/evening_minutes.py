@@ -20,6 +20,7 @@ from notebooks import ANSWERS, lessons
 
 WORDS_A_MINUTE, PANEL, SOUND, LISTING, QUICK, OTHER_KIND = 130, 7, 1, 1, 1, 5
 BY_KIND = {"number": 5, "choice": 2, "text": 10, "function": 12, "measured": 10, "design": 15,
+           "formula": 4, "order": 4, "curve": 4, "points": 4, "estimate": 5, "recall": 1,
            "prediction": 0, "vote": 0}      # these are asked by their panel
 SECOND = "Second evening"
 _HEADING = re.compile(r"^## +(.+?)(?: \((core|further)\))?[ \t]*$", re.MULTILINE)
