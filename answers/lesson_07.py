@@ -1,5 +1,6 @@
 """Lesson 07, six strings: model answers, slips with their notes, worked answers, teaching note."""
 import math
+from functools import lru_cache
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
@@ -333,10 +334,10 @@ raised_one = FormulaExercise(
                 "That is its flux before it was raised.")),
     notes=("First the MMF across the branches, as in the worked example. Then one branch alone.",
            "The flux of a branch is the MMF across it, divided by that branch's reluctance.",
-           "With 60 A, a bar of 1 MA/Wb and 2 MA/Wb beside it in all, 40 A are across each branch; a branch of 10 MA/Wb "
-           "gets 4 µWb."),
-    worked="The MMF across all branches is mmf · R_beside/(r_bar + R_beside), with 1/R_beside = 1/r_leak + 5/r_branch + "
-           "1/r_raised. The raised branch gets that, divided by r_raised: "
+           "With 60 A, a bar of 1 MA/Wb and 2 MA/Wb beside it in all, 40 A are across each branch; a branch of 10 "
+           "MA/Wb gets 4 µWb."),
+    worked="The MMF across all branches is mmf · R_beside/(r_bar + R_beside), with 1/R_beside = 1/r_leak + 5/r_branch "
+           "+ 1/r_raised. The raised branch gets that, divided by r_raised: "
            "mmf/(r_raised (1 + r_bar (1/r_leak + 5/r_branch + 1/r_raised))).",
     teaching_note="Many forms are right; put two of them on the board and show that they are one. Then let r_bar go to "
                   "zero: what is left of the sharing?")
@@ -597,15 +598,19 @@ def known_coils(rows, reversed_ones, turns):
             "turns": int(turns) * (1 + int(rows))}
 
 
+@lru_cache(maxsize=64)
+def report_of_known(rows, reversed_ones, turns):
+    from lessons_lib.physics.small_coils import small_coils_report  # brings scipy, and a lesson opens without it
+    return small_coils_report(**known_coils(rows, reversed_ones, turns))
+
+
 def of_known_coils(quantity, share, more=0.0):
-    def bound(rows, reversed_ones, turns):
-        from lessons_lib.physics.small_coils import small_coils_report  # brings scipy, and a lesson opens without it
-        return share * getattr(small_coils_report(**known_coils(rows, reversed_ones, turns)), quantity) + more
-    return bound
+    return lambda rows, reversed_ones, turns: (
+        share * getattr(report_of_known(rows, reversed_ones, turns), quantity) + more)
 
 
-UNDER_THE_ROOT = ("It is near 1/(2π√(LC)). L goes with the square of the turns; rows in parallel divide it by the square "
-                  "of their number. Reversing every second coil adds inductance.")
+UNDER_THE_ROOT = ("It is near 1/(2π√(LC)). L goes with the square of the turns; rows in parallel divide it by the "
+                  "square of their number. Reversing every second coil adds inductance.")
 
 six_coils = DesignExercise(
     id="7.15", model="small_coils_report", parts="small_coils_parts", marks=3, further=True,
@@ -832,7 +837,7 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
-        longer_cable, two_strings, both_reversed, one_screw, sharing_step, six_branches, raised_one, loudest, level_step,
-        by_level, third, lower_it, small_coils, bend_curve, shared_turns, series_step, join, beyond_copper, closed,
-        winding_alone, hum_of_six, hum_formula, six_coils, twisted, loop_on_the_floor, meter_vote),
+        longer_cable, two_strings, both_reversed, one_screw, sharing_step, six_branches, raised_one, loudest,
+        level_step, by_level, third, lower_it, small_coils, bend_curve, shared_turns, series_step, join, beyond_copper,
+        closed, winding_alone, hum_of_six, hum_formula, six_coils, twisted, loop_on_the_floor, meter_vote),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

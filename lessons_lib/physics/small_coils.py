@@ -26,8 +26,8 @@ _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # only ratios are used
 class SmallCoilsReport:
     """What six small coils lead to, SI.
 
-    level (dB) of string IV and hum (a share), both relative to the long house coil; peak (Hz) with cable and controls;
-    resistance (ohm, 20 C); inductance (H); fill (share of a coil's room); wire_length of all six (m).
+    level (dB) of string IV and hum (a share), both relative to the long house coil; peak (Hz, 0 without one) with cable
+    and controls; resistance (ohm, 20 C); inductance (H); fill (share of a coil's room); wire_length of all six (m).
     """
 
     level: float
@@ -60,13 +60,13 @@ def small_coils_report(*, joined, sense, wire, turns):
     Raises
     ------
     ValueError
-        For another word, a gauge outside the range, turns that are not positive, a choice without a peak.
+        For another word, a gauge outside the range, turns below 1.
 
     Notes
     -----
     Rows in parallel are taken as equal: at open ends they give the mean of their voltages, and a share 1/rows^2 of the
-    resistance and inductance of all six in series. Rows are not quite equal at the ends; that is 2 % of the inductance
-    at most. Turns that do not fit are computed as if they did; fill says it. Self-capacitance is the long coil's.
+    resistance and inductance of all six in series. Rows at the ends differ a little from the others: 0.1 % of the
+    inductance. Turns that do not fit are computed as if they did; fill says it. Self-capacitance is the long coil's.
     Against the parts put together by hand: tests/test_small_coils.py.
 
     Examples
@@ -84,12 +84,9 @@ def small_coils_report(*, joined, sense, wire, turns):
     record, coil, rows = magnet_wire(awg=wire), RoundCoil(**{**house_small_coil, "turns": turns}), JOINED[joined]
     as_one = turns / rows       # turns of each of six coils in series that would give the same
     total = {"resistance": 6 * coil.resistance(record) / rows ** 2, "inductance": inductance * as_one ** 2}
-    peak = LoadedCoil(**total, **house_load).peak()
-    if peak is None:
-        raise ValueError("the coils with cable and controls must have a peak; fewer turns or thicker wire bring one.")
     return SmallCoilsReport(
-        **total, peak=peak[0], level=float(decibels(signal * as_one, long_signal)), fill=coil.fill_factor(record),
-        hum=round(abs(hum * as_one / long_hum), 9), wire_length=6 * coil.wire_length())
+        **total, peak=LoadedCoil(**total, **house_load).peak()[0], level=float(decibels(signal * as_one, long_signal)),
+        fill=coil.fill_factor(record), hum=round(abs(hum * as_one / long_hum), 9), wire_length=6 * coil.wire_length())
 
 
 def _fourth(pickup):
