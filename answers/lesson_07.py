@@ -423,11 +423,10 @@ lower_it = NumberExercise(
     teaching_note="Read the same turn over rods in the panel. Lowering a pole is not the same as lifting the string.")
 
 bend_curve = CurveExercise(
-    id="7.11", marks=1, x=CurveAxis("pushed sideways by", "mm", 1, 0, 10),
-    y=CurveAxis("voltage, relative to over the first pole", "1", 2),
+    id="7.11", marks=1, x=CurveAxis("distance to the side", "mm", 1, 0, 10),
+    y=CurveAxis("voltage relative to the first pole", "%", 0),
     given={"spacing": Given("from pole to pole", unit="mm", low=9.6, high=10.4, step=0.1),
-           "left": Given("voltage half way over rods all alike, relative to over the pole", unit="1", low=0.55,
-                         high=0.65, step=0.01)},
+           "left": Given("left half way over rods all alike", unit="%", low=55, high=65, step=1)},
     curves=along_a_bend, right="every second rod turned over, one long coil",
     notes={"every second rod turned over, one long coil":
            "Yes. The coil is the same everywhere, and the flux that a moving string changes has the other sign over "
