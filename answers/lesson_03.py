@@ -92,7 +92,7 @@ wider_disc = ChoiceExercise(
            "c": "Correct: the area goes with the square of the diameter."})
 
 speed_on_a_string = RecallExercise(
-    id="m3", where="the page Start here", sentence="Its speed depends on the tension and on the wire")
+    id="m3", where="lesson 0 (Start here)", sentence="Its speed depends on the tension and on the wire")
 
 which_for_two_branches = ChoiceExercise(
     id="s1", quick=True, right="c",
@@ -426,7 +426,7 @@ central_difference = NumberExercise(
 
 level_over_distance = CurveExercise(
     id="3.14", right="the law",
-    x=CurveAxis("further away by", "mm", 1, 0, 4), y=CurveAxis("change of level", "dB", 1),
+    x=CurveAxis("distance moved", "mm", 1, 0, 4), y=CurveAxis("change of level", "dB", 1),
     given={"decay": Given("decay length of the signal", unit="mm", low=2.4, high=3.2, step=0.1)},
     curves=lambda x, decay: {"the law": -20 * math.log10(math.e) * x / decay,
                              "ten for twenty": -10 * math.log10(math.e) * x / decay,
