@@ -622,7 +622,7 @@ energy_of_the_pull = TextExercise(
 deaf_below = NumberExercise(
     id="3.17", unit="m/s", tolerance=0.03, size=(0.2, 20), marks=2, further=True,
     given={"teeth": Given("teeth of the ring", unit="1", low=38, high=54, step=1),
-           "circumference": Given("way of the car in one turn of the wheel", unit="m", low=1.70, high=1.94, step=0.02),
+           "circumference": Given("circumference of the wheel", unit="m", low=1.70, high=1.94, step=0.02),
            "frequency": Given("frequency", unit="Hz", low=300, high=600, step=10),
            "voltage": Given("voltage at this frequency", unit="V", low=1.2, high=2.0, step=0.05),
            "threshold": Given("least voltage that is noticed", unit="mV", low=100, high=150, step=5)},
