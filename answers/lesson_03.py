@@ -466,30 +466,6 @@ level_change = NumberExercise(
     worked="What is left is exp(−{away}/{decay}) = {ratio}. 20 log₁₀ of it is {answer}.",
     teaching_note="8.69 dB for each decay length. A loss is negative: the old signal is the reference.")
 
-density_in_string = NumberExercise(
-    id="3.5", unit="T", tolerance=0.02, size=(0.3, 4), further=True,
-    given={"core": Given("diameter of the steel", unit="mm", low=0.25, high=0.46, step=0.01)},
-    hidden={"density": Given("flux density", unit="T", low=0.8, high=1.6, step=0.02)},
-    derived={"flux": Derived("flux in the string", unit="nWb", decimals=1, formula=lambda core,
-                             density: density * disc(core))},
-    answer=lambda core, flux: flux / disc(core),
-    slips=(Slip("area of the pole", lambda flux: flux / disc(5e-3),
-                "Through which cross-section does this flux run, the pole's or the string's?"),
-           Slip("circumference", lambda core, flux: flux / (math.pi * core) * 1e3,
-                "You divided by the circumference of the wire. B is flux divided by the area of the cross-section."),
-           Slip("multiplied", lambda core, flux: flux * disc(core) * 1e15,
-                "Flux is B times area. To come back to B: multiply or divide?")),
-    common=("diameter for radius", "square for circle", "pi", "thousand", "million"),
-    steps={"area": Step("mm2", lambda core: disc(core))},
-    notes=("First the cross-section of the wire, in m². A wire is round.",
-           "B is the flux divided by the area that it passes through: B = Φ/A."),
-    twin=Twin({"core": 0.50, "flux": 100.0},
-              "A thicker string, {core}, with {flux}. Its cross-section is {area}; 100·10⁻⁹/(0.1963·10⁻⁶) T is "
-              "{answer}."),
-    worked="The cross-section of {core} is {area}. {flux} divided by that is {answer}.",
-    teaching_note="Let the class say first whether B in the steel is more or less than the 0.6 T in the middle of the "
-                  "magnet.")
-
 five_signals = OrderExercise(
     id="3.15", marks=2, right="b > c > d > a > e",
     options={"a": "steel, 0.30 mm, at 2.5 mm", "b": "steel, 0.60 mm, at 2.5 mm", "c": "steel, 0.60 mm, at 4.0 mm",
@@ -731,7 +707,7 @@ SECOND_EVENING = Evening(
         Stretch(minutes=11, what="Exercise 3.8: talk in pairs, then write.",
                 ask="If the magnet braked the string, where would the energy go?")),
     on_the_table="The same; a thick string on the instrument, a tuner, a strong rod.",
-    at_home="3.4 and 3.5 for practice; sections 7 and 8 for who wants to know more; section 9 for everybody who goes "
+    at_home="3.4 for practice; sections 7 and 8 for who wants to know more; section 9 for everybody who goes "
             "by car.")
 
 TO_VOTE = (
@@ -780,6 +756,6 @@ LESSON = Lesson(
         small_change, wider_disc, speed_on_a_string, lines_of_the_bar, flux_in_the_magnet, where_it_was, four_branches,
         which_for_two_branches, flux_added, flux_in_a_bar, softer_steel, what_is_new, signal_over_height,
         central_difference, which_for_what_is_left, level_over_distance, level_change, coming_nearer, near_saturation,
-        five_signals, flux_in_a_nail, density_in_string, pitch_near_a_magnet, detuning, energy_of_the_pull,
+        five_signals, flux_in_a_nail, pitch_near_a_magnet, detuning, energy_of_the_pull,
         deaf_below),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)
