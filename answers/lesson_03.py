@@ -428,10 +428,11 @@ level_over_distance = CurveExercise(
     id="3.14", right="the law",
     x=CurveAxis("distance moved", "mm", 1, 0, 4), y=CurveAxis("change of level", "dB", 1),
     given={"decay": Given("decay length of the signal", unit="mm", low=2.4, high=3.2, step=0.1)},
-    curves=lambda x, decay: {"the law": -20 * math.log10(math.e) * x / decay,
-                             "ten for twenty": -10 * math.log10(math.e) * x / decay,
-                             "inverse square": -40 * np.log10(1 + x / 2e-3),
-                             "the signal itself": -20 * (1 - np.exp(-x / decay))},
+    # 0 - ..., so that they begin at 0 and not at -0
+    curves=lambda x, decay: {"the law": 0 - 20 * math.log10(math.e) * x / decay,
+                             "ten for twenty": 0 - 10 * math.log10(math.e) * x / decay,
+                             "inverse square": 0 - 40 * np.log10(1 + x / 2e-3),
+                             "the signal itself": 0 - 20 * (1 - np.exp(-x / decay))},
     notes={"the law": "Correct: over equal distances equal shares, so equal numbers of decibels, 8.7 for each decay "
                       "length.",
            "ten for twenty": "Look at one decay length away: 37 % of the signal is left. How many decibels are that?",
