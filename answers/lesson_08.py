@@ -226,20 +226,19 @@ added_capacitors = MeasuredExercise(
                   "line of one's own first. A bench with readings of its own gives its own number, and the check "
                   "follows it.")
 
-def through_the_origin(x, inductance, own):
-    """What might be left of 1/(2πf)² when a line through the origin is fitted to it, in 10⁻¹⁰ s²."""
-    start, share = 1e10 * inductance * own, x / x[-1]
-    too_steep = start * (1 - share * share.sum() / (share @ share))     # least squares: Σ x·residual = 0
-    return {"falling": too_steep, "rising": -too_steep, "all on one side": start + 0 * x,
-            "a wave": start * np.sin(2 * math.pi * share),
-            "noise": 0.25 * start * np.sin(2.3 * np.arange(len(x)) ** 1.4)}
+def through_the_origin(x, own):
+    """What might be left of 1/(2πf)² when a line through the origin is fitted to it, divided by the inductance."""
+    share = x / x[-1]
+    too_steep = own * (1 - share * share.sum() / (share @ share))       # least squares: Σ x·residual = 0
+    return {"falling": too_steep, "rising": -too_steep, "all on one side": own + 0 * x,
+            "a wave": own * np.sin(2 * math.pi * share),
+            "noise": 0.25 * own * np.sin(2.3 * np.arange(len(x)) ** 1.4)}
 
 
 left_over = CurveExercise(
     id="8.11", marks=2, right="falling", curves=through_the_origin,
-    x=CurveAxis("added capacitance", "pF", 0, 0, 1000), y=CurveAxis("reading less model, in 10⁻¹⁰ s²", "1", 2),
-    given={"inductance": Given("inductance of the coil", unit="H", low=2.0, high=4.0, step=0.1),
-           "own": Given("its self-capacitance", unit="pF", low=100, high=200, step=10)},
+    x=CurveAxis("added capacitance", "pF", 0, 0, 1000), y=CurveAxis("residual/inductance", "pF", 0),
+    given={"own": Given("self-capacitance of the coil", unit="pF", low=100, high=200, step=10)},
     notes={"falling": "Without added capacitance the reading is not zero and the model is; so the line is made too "
                       "steep, and is too high at the far end.",
            "rising": "Take the first point, with nothing added. Which of the two is larger there, reading or model?",
@@ -247,7 +246,7 @@ left_over = CurveExercise(
                               "readings least: would a steeper one miss them less?",
            "a wave": "Readings and model are two straight lines here. What is the difference of two straight lines?",
            "noise": "Here the readings have none. And the model leaves something out: can it hide that?"},
-    worked="With nothing added the reading is L·C, with {inductance} and {own}, and the model's line, through the "
+    worked="With nothing added the reading is L times {own}, and the model's line, through the "
            "origin, has nothing there: the first residual is positive. To come near the other readings the fit must "
            "choose a line that is too steep; so it is below the readings at first and above them at the far end. Two "
            "straight lines differ by a straight line: it falls from plus to minus. That is {letter}.",

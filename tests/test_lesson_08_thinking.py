@@ -30,13 +30,13 @@ def test_the_line_from_memory_is_on_its_page():
 @each_bench
 def test_what_a_line_through_the_origin_leaves(bench):
     """Exercise 8.11, by numpy's least squares; the inductance found is too high, as the teaching note says."""
-    si, added = drawn("8.11", bench).si, ANSWERS["8.11"].x.values
-    readings = 1 / (2 * math.pi * resonance(si["inductance"], si["own"] + added)) ** 2
+    own, added, inductance = drawn("8.11", bench).si["own"], ANSWERS["8.11"].x.values, 3.0
+    readings = 1 / (2 * math.pi * resonance(inductance, own + added)) ** 2
     (slope,), *_ = np.linalg.lstsq(added[:, None], readings, rcond=None)
-    curves = ANSWERS["8.11"].curves(added, si["inductance"], si["own"])
-    assert curves["falling"] == pytest.approx(1e10 * (readings - slope * added), abs=1e-9)
-    assert curves["falling"][0] > 0 > curves["falling"][-1] and slope > si["inductance"]
-    assert np.diff(curves["falling"], 2) == pytest.approx(np.zeros(39), abs=1e-9)      # a straight line
+    falling = ANSWERS["8.11"].curves(added, own)["falling"]
+    assert falling == pytest.approx((readings - slope * added) / inductance, abs=1e-18)
+    assert falling[0] > 0 > falling[-1] and slope > inductance
+    assert np.diff(falling, 2) == pytest.approx(np.zeros(39), abs=1e-18)        # a straight line
 
 
 @pytest.mark.parametrize("u_f, u_c", [(0.01, 0.005), (0.03, 0.015), (0.01, 0.015)])
