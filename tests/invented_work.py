@@ -159,6 +159,28 @@ class Worker:
         self._type(exercise, {**design, name: type(design[name])(0.7 * design[name])})
         return 0.6
 
+    def _wrong_formula(self, exercise, dice):
+        self._type(exercise, f"2 * ({exercise.written})")
+        return 0.6
+
+    def _wrong_order(self, exercise, dice):
+        self._type(exercise, " > ".join(reversed(self._right(exercise)[0].split(" > "))))
+        return 0.6
+
+    def _wrong_curve(self, exercise, dice):
+        self._type(exercise, dice.choice([one for one in exercise.letters if one != self._right(exercise)[0]]))
+        return 0.7
+
+    def _wrong_estimate(self, exercise, dice):
+        value, unit, readings = self._right(exercise)
+        self._type(exercise, float(f"{value * dice.choice((0.01, 1000)):.2g}"), unit, readings)
+        return 0.6
+
+    def _wrong_points(self, exercise, dice):
+        right = self._right(exercise)[0]
+        self._type(exercise, {**right, dice.choice(list(right)): dice.choice(list(exercise.entries.values())).high})
+        return 0.6
+
 
 def _difficulty(exercise):
     """Between -0.25 (easy) and 0.3; what asks for several steps is harder."""
@@ -168,4 +190,6 @@ def _difficulty(exercise):
 
 _WAYS = {"prediction": Worker._prediction, "text": Worker._text}
 _WRONG = {"number": Worker._wrong_number, "choice": Worker._wrong_choice, "function": Worker._wrong_function,
-          "measured": Worker._wrong_measured, "design": Worker._wrong_design}
+          "measured": Worker._wrong_measured, "design": Worker._wrong_design, "formula": Worker._wrong_formula,
+          "order": Worker._wrong_order, "curve": Worker._wrong_curve, "estimate": Worker._wrong_estimate,
+          "points": Worker._wrong_points}
