@@ -65,7 +65,7 @@ def where_it_is(x, pluck, pickup, frequency):
 def two_places_partials(pluck=1 / 4, pickup=1 / 3):
     """Amplitudes of the first five partials of the velocity, relative to that of the first."""
     n = np.arange(1, 6)
-    level = np.abs(np.sin(n * math.pi * pluck) * np.sin(n * math.pi * pickup)) / n
+    level = np.abs(np.sin(n * math.pi * pluck) * np.sin(n * math.pi * pickup)).round(12) / n
     return dict(zip(("first", "second", "third", "fourth", "fifth"), level / level[0]))
 
 
@@ -298,19 +298,19 @@ at_a_quarter = CurveExercise(
            "frequency": Given("note of the string", unit="Hz", low=110, high=145, step=5),
            "pickup": Given("pickup, share of the length from the bridge", unit="1", low=0.14, high=0.18, step=0.01)},
     curves=five_curves, right="as asked",
-    notes={"as asked": "Correct: the height is F/(2Z), the first pulse goes down, and it comes early, because the way "
-                       "from the plectrum is short.",
+    notes={"as asked": "Correct: the height is F/(2Z), the first pulse goes down, and it comes early, because the "
+                       "pickup is near the plectrum.",
            "the whole jump": "The pulses come when they should. Now compute the height: which part of the jump does a "
                              "corner carry?",
            "up first": "The string was pulled up and held. Which way does it go when it is let go?",
-           "plucked in the middle": "Height and sign are right. When does the first corner arrive? The way is the "
-                                    "distance from the plectrum; a corner needs half a period for the whole string.",
+           "plucked in the middle": "Height and sign are right. When does the first corner arrive? A corner needs half "
+                                    "a period for the whole length. How far is it from plectrum to pickup?",
            "where it is": "This has its largest value while the string is still held aside. How fast is the string "
                           "then?"},
     worked="F/(2Z) with {force} and {impedance} is the height of each pulse. The string was pulled up, so the first "
-           "pulse goes down. A corner needs half a period of {frequency} for the whole length; from a quarter of it to "
-           "the share {pickup} the way is short, so the first pulse begins early in the period. The second one, "
-           "upwards, is as near to the period's end. Both are in {letter}.",
+           "pulse goes down. A corner needs half a period of {frequency} for the whole length; from a quarter to the "
+           "share {pickup} it is not far, so the first pulse begins early in the period. The second one, upwards, ends "
+           "as long before the period does. Both are in {letter}.",
     teaching_note="Three things decide: sign, height, time. Let pairs name, for each wrong curve, the one thing that "
                   "is wrong with it. With the plectrum in the middle the pulses are evenly spaced; ask why.")
 
