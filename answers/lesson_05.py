@@ -446,10 +446,10 @@ second_harmonic = NumberExercise(
 
 by_what_is_it_held = OrderExercise(
     id="5.14", marks=1, further=True, right="a > b = d > c",
-    options={"a": "The diaphragm is held by its stiffness alone, as by a spring: the same push moves it equally far at "
-                  "both notes.",
-             "b": "The diaphragm is held by friction alone: the same push gives it the same speed.",
-             "c": "The diaphragm is held by its mass alone: the same push gives it the same acceleration.",
+    options={"a": "The diaphragm is held back by its stiffness alone, as by a spring: the same push moves it equally "
+                  "far at both notes.",
+             "b": "The diaphragm is held back by friction alone: the same push gives it the same speed.",
+             "c": "The diaphragm is held back by its mass alone: the same push gives it the same acceleration.",
              "d": "No microphone, but the string of section 1: same force, and the peak is taken."},
     slips=(Slip("from the other end", "c > b = d > a", "Which end of the order comes first in this question?"),
            Slip("equally far, equally loud", "a = b",

@@ -12,4 +12,5 @@ if TYPE_CHECKING:
     from lessons_lib.exercises.bench import use_card
     from lessons_lib.exercises.open_sheet import progress
     from lessons_lib.opening import open_sheet, presenting
+    from lessons_lib.page.curves import curves
     from lessons_lib.page.votes import vote, votes_again

@@ -41,7 +41,7 @@ def given_away(page, values):
     """Right values that are found: within the tolerance in a place for answers, or with five figures anywhere."""
     reader = Reader(page)
     for exercise_id, one in values.items():
-        if one.exercise.kind == "design":
+        if one.exercise.kind in ("design", "curve", "order"):
             continue
         digits = f"{abs(one.answer):.12e}".replace(".", "")[:5]
         numbers = re.findall(r"\d[\d.]{4,}", reader.elements[0]["text"])

@@ -160,25 +160,30 @@ class Worker:
         return 0.6
 
     def _wrong_formula(self, exercise, dice):
-        self._type(exercise, f"2 * ({exercise.written})")
+        self._type(exercise, dice.choice(("2 * ({})", "1 / ({})", "({}) + 1")).format(exercise.written))
         return 0.6
 
     def _wrong_order(self, exercise, dice):
-        self._type(exercise, " > ".join(reversed(self._right(exercise)[0].split(" > "))))
+        """Somebody's order: the first that is not right."""
+        right, _, _ = self._right(exercise)
+        orders = (" > ".join(dice.sample(list(exercise.options), len(exercise.options))) for _ in range(9))
+        self._type(exercise, next(order for order in orders if order != right))
         return 0.6
 
     def _wrong_curve(self, exercise, dice):
-        self._type(exercise, dice.choice([one for one in exercise.letters if one != self._right(exercise)[0]]))
+        letters = exercise.names_by_letter(self._drawn[exercise.id].hidden["order"])
+        self._type(exercise, dice.choice([letter for letter, name in letters.items() if name != exercise.right]))
         return 0.7
 
     def _wrong_estimate(self, exercise, dice):
         value, unit, readings = self._right(exercise)
-        self._type(exercise, float(f"{value * dice.choice((0.01, 1000)):.2g}"), unit, readings)
+        self._type(exercise, float(f"{value * dice.choice((1000, 10, 0.1)):.2g}"), unit, readings)
         return 0.6
 
     def _wrong_points(self, exercise, dice):
-        right = self._right(exercise)[0]
-        self._type(exercise, {**right, dice.choice(list(right)): dice.choice(list(exercise.entries.values())).high})
+        right, _, _ = self._right(exercise)
+        name, entry = dice.choice(list(exercise.entries.items()))
+        self._type(exercise, {**right, name: max(entry.low, entry.high, key=lambda end: abs(end - right[name]))})
         return 0.6
 
 

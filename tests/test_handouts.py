@@ -61,6 +61,8 @@ def test_every_exercise_is_there_with_all_given_values(lesson_id, page):
         if exercise.id != "0.1":        # the page works this one out itself
             assert reader.of(**{"data-exercise": exercise.id}), exercise.id
         for name, value in values[exercise.id].shown.items() if exercise.id in values else ():
+            if exercise.kind == "curve" and name in exercise.derived:
+                continue        # drawn as lines
             shown = value_text(value, exercise.shown[name])
             for text in [shown] if isinstance(shown, str) else shown:
                 assert text in section["text"], (exercise.id, name)

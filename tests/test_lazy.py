@@ -53,7 +53,7 @@ def test_that_test_can_see_a_heavy_package():
     assert loaded_after("import matplotlib") == "['matplotlib']"
 
 
-@pytest.mark.parametrize("name", ["use_card", "open_sheet", "progress", "presenting", "vote", "votes_again"])
+@pytest.mark.parametrize("name", ["use_card", "open_sheet", "progress", "presenting", "curves", "vote", "votes_again"])
 def test_the_public_names_are_there(name):
     assert callable(getattr(lessons_lib, name)) and name in dir(lessons_lib)
 
