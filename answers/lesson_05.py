@@ -206,10 +206,10 @@ three_steps = FormulaExercise(
            Slip("the slope", lambda F, T: F / (2 * T),
                 "That is the slope of the wedge, a plain number. How long does the wedge get in each second?"),
            Slip("quotient for product", lambda F, T, mass: F / (2 * math.sqrt(T / mass)),
-                "Multiply step by step: the slope has T below the line, the speed of the corner has its root above it. "
-                "What is left?"),
+                "Multiply step by step: the slope has T below the fraction line, the speed of the corner has its "
+                "root above it. What is left?"),
            Slip("the impedance", lambda T, mass: math.sqrt(T * mass),
-                "That is a force for each speed, in kg/s. Which force is it here, and above which line?"),
+                "That is a force for each speed, in kg/s. Which force is it here, and is Z above or below the fraction line?"),
            Slip("how far", lambda F, T, L, x: F * x * (L - x) / (L * T),
                 "That is how far the plectrum pulls the string aside. The question is how fast the string moves."),
            Slip("one sine", lambda F, T, mass, L, x: math.pi * F * x * (L - x) / (L ** 2 * math.sqrt(T * mass)),
@@ -329,7 +329,7 @@ five_plucks = OrderExercise(
            Slip("no root", "c > e", "The tension is in Z under a root. What becomes of Z with a quarter of it?"),
            Slip("less than twice", "e > c", "What becomes of Z with a quarter of the tension, and of F/(2Z)?"),
            Slip("mass drops out", "a = d", "The slopes are the same. Does the corner run as fast on the heavy string?"),
-           Slip("heavy moves more", "d > a", "The mass for each metre is in Z. Is Z above or below the line?"),
+           Slip("heavy moves more", "d > a", "Is Z, which holds the mass, above or below the fraction line?"),
            Slip("distance drops out", "a = e",
                 "The place and the string are the same. Which force does twice the distance take?")),
     notes=("For each of the five ask two things: what is the force, and what is Z?",
