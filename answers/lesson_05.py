@@ -206,8 +206,8 @@ three_steps = FormulaExercise(
            Slip("the slope", lambda F, T: F / (2 * T),
                 "That is the slope of the wedge, a plain number. How long does the wedge get in each second?"),
            Slip("quotient for product", lambda F, T, mass: F / (2 * math.sqrt(T / mass)),
-                "Multiply step by step: the slope has T below the fraction line, the speed of the corner has its "
-                "root above it. What is left?"),
+                "Multiply step by step: the slope has T below the fraction line, the speed of the corner has its root "
+                "above it. What is left?"),
            Slip("the impedance", lambda T, mass: math.sqrt(T * mass),
                 "That is a force for each speed, in kg/s. Which force is it here, and is Z above or below the fraction line?"),
            Slip("how far", lambda F, T, L, x: F * x * (L - x) / (L * T),
