@@ -209,7 +209,7 @@ three_steps = FormulaExercise(
                 "Multiply step by step: the slope has T below the fraction line, the speed of the corner has its root "
                 "above it. What is left?"),
            Slip("the impedance", lambda T, mass: math.sqrt(T * mass),
-                "That is a force for each speed, in kg/s. Which force is it here, and is Z above or below the fraction line?"),
+                "That is a force for each speed, in kg/s. Which force is it here, and what do you divide by what?"),
            Slip("how far", lambda F, T, L, x: F * x * (L - x) / (L * T),
                 "That is how far the plectrum pulls the string aside. The question is how fast the string moves."),
            Slip("one sine", lambda F, T, mass, L, x: math.pi * F * x * (L - x) / (L ** 2 * math.sqrt(T * mass)),
