@@ -180,6 +180,12 @@ class Worker:
         self._type(exercise, float(f"{value * dice.choice((1000, 10, 0.1)):.2g}"), unit, readings)
         return 0.6
 
+    def _wrong_points(self, exercise, dice):
+        right, _, _ = self._right(exercise)
+        name, entry = dice.choice(list(exercise.entries.items()))
+        self._type(exercise, {**right, name: max(entry.low, entry.high, key=lambda end: abs(end - right[name]))})
+        return 0.6
+
 
 def _difficulty(exercise):
     """Between -0.25 (easy) and 0.3; what asks for several steps is harder."""
@@ -190,4 +196,5 @@ def _difficulty(exercise):
 _WAYS = {"prediction": Worker._prediction, "text": Worker._text}
 _WRONG = {"number": Worker._wrong_number, "choice": Worker._wrong_choice, "function": Worker._wrong_function,
           "measured": Worker._wrong_measured, "design": Worker._wrong_design, "formula": Worker._wrong_formula,
-          "order": Worker._wrong_order, "curve": Worker._wrong_curve, "estimate": Worker._wrong_estimate}
+          "order": Worker._wrong_order, "curve": Worker._wrong_curve, "estimate": Worker._wrong_estimate,
+          "points": Worker._wrong_points}
