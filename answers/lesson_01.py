@@ -8,14 +8,19 @@ from lessons_lib.base.workshop import house_magnet
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
     Derived,
+    EstimateExercise,
     Evening,
+    FormulaExercise,
     Given,
     Lesson,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
+    RecallExercise,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
@@ -125,12 +130,13 @@ square_metre = ChoiceExercise(
            "b": "That is for square centimetres: 100 rows of 100. In millimetres it is 1000 rows of 1000: a million.",
            "c": "Correct: 1000 rows of 1000 square millimetres."})
 
-double_disc = ChoiceExercise(
-    id="m3", quick=True, right="c",
-    options={"a": "it doubles", "b": "it becomes 3.14 times as large", "c": "it becomes four times as large"},
-    notes={"a": "It becomes four times as large: twice as wide and twice as high.",
-           "b": "It becomes four times as large: twice as wide and twice as high. π is in both areas and cancels.",
-           "c": "Correct: twice as wide and twice as high."})
+half_as_long = RecallExercise(
+    id="m3", where="page 00",
+    sentence="A wave runs along the string, turns round at the end and comes back. Its speed depends on the tension "
+             "and on the wire, and neither has changed. So on half the length it comes back twice as often: the "
+             "frequency (how many times a second) doubles",
+    worked="The speed of the wave is the same, and its way there and back is half as long: it comes back twice as "
+           "often.")
 
 where_it_goes = ChoiceExercise(
     id="s1", quick=True, right="c",
@@ -207,8 +213,44 @@ which_way_inside = PredictionExercise(
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
+five_loops = OrderExercise(
+    id="1.10",
+    options={"a": "a round loop of diameter d, at right angles to the field",
+             "b": "a round loop of diameter 2d, at right angles to the field, where the field is half as strong",
+             "c": "a round loop of diameter 2d, with 60° between the field and its normal",
+             "d": "a square loop of side d, at right angles to the field",
+             "e": "a round loop of diameter 2d, with its plane along the field"},
+    right="b = c > d > a > e",
+    slips=(Slip("twice the area, b", "a = b", "Twice as wide, and also twice as high: how many times the area is "
+                                              "that?"),
+           Slip("twice the area, c", "a = c", "Twice as wide, and also twice as high: how many times the area is "
+                                              "that?"),
+           Slip("square below two discs", "d > b", "Give the small round loop the area 1. What have the large ones, "
+                                                   "and what is left of it in half the field?"),
+           Slip("square below a tilted disc", "d > c", "Give the small round loop the area 1. What have the large "
+                                                       "ones, and what is left of it at 60°?"),
+           Slip("angle left out, or sine", "c > b", "Compare what is left: in half the field, and at 60° from the "
+                                                    "normal. Sine or cosine, and how much is it?"),
+           Slip("half the field counts less", "b > c", "Compare what is left: in half the field, and at 60° from the "
+                                                       "normal. How much is cos 60°?"),
+           Slip("round above square", "a > d", "Does the round loop fit into the square one, or the other way "
+                                               "round?"),
+           Slip("round like square", "a = d", "Does the round loop fit into the square one, or the other way round?"),
+           Slip("edge on", "e > a", "Where the plane of a loop is along the field: does any tube go through it?"),
+           Slip("edge on, nothing", "e = a", "Where the plane of a loop is along the field: does any tube go through "
+                                             "it?")),
+    notes=("Give loop (a) the flux 1. How many of that has each of the others?",
+           "Flux is B times area times the cosine of the angle between field and normal: three factors, one after the "
+           "other.",
+           "A loop three times as wide as another has nine times the area. In a third of the field it has 9/3 = 3 "
+           "times the flux."),
+    worked="With loop (a) as 1: twice the diameter is four times the area, so (b) has 4 times a half = 2, and (c) has "
+           "4 cos 60° = 2. The square has d² where the disc has π d²/4: 1.27. Through (e) no tube goes at all. So "
+           "{order}.",
+    teaching_note="No calculator. Let them vote on (b) and (c) first, then on the square: draw the disc into it.")
+
 flux_through_disc = NumberExercise(
-    id="1.1", unit="uWb", tolerance=0.02, size=(0.3, 8),
+    id="1.1", further=True, unit="uWb", tolerance=0.02, size=(0.3, 8),
     given={"diameter": Given("diameter of the pole", unit="mm", low=4.5, high=5.2, step=0.05),
            "field": Given("mean flux density over the disc", unit="G", low=600, high=1200, step=10)},
     answer=lambda diameter, field: field * disc(diameter),
@@ -364,8 +406,49 @@ rod_added_up = NumberExercise(
                   "the wall: every rod here gives nearly the same. The readings are of a rod as the library computes "
                   "it: their sum is its flux to within 0.1 %.")
 
+under_the_clamp = FormulaExercise(
+    id="1.13", asked="T", marks=2,
+    symbols={"phi_middle": Symbol("flux through the middle", "uWb", 16, 22),
+             "phi_face": Symbol("flux out of the face", "uWb", 4, 6),
+             "phi_strips": Symbol("flux out of the strips that were read, together", "uWb", 5, 8),
+             "R": Symbol("radius of the rod", "mm", 2, 4), "h": Symbol("height of the covered strip", "mm", 0.8, 1.6)},
+    answer=lambda phi_middle, phi_face, phi_strips, R, h: (phi_middle - phi_face - phi_strips) / (2 * math.pi * R * h),
+    written="(phi_middle - phi_face - phi_strips) / (2*pi*R*h)",
+    slips=(Slip("face left out", lambda phi_middle, phi_strips, R, h: (phi_middle - phi_strips) / (2 * math.pi * R * h),
+                "The flux of the middle leaves through wall *and* face. Which of the two is missing?"),
+           Slip("strips left out", lambda phi_middle, phi_face, R, h: (phi_middle - phi_face) / (2 * math.pi * R * h),
+                "Is all of what leaves through the wall under the clamp?"),
+           Slip("sign of the face", lambda phi_middle, phi_face, phi_strips, R, h:
+                (phi_middle + phi_face - phi_strips) / (2 * math.pi * R * h),
+                "Which of the two comes into the closed surface, the flux of the middle or that of the face?"),
+           Slip("all added", lambda phi_middle, phi_face, phi_strips, R, h:
+                (phi_middle + phi_face + phi_strips) / (2 * math.pi * R * h),
+                "You added what comes in to what goes out. What must all of it add up to?"),
+           Slip("sign of the whole", lambda phi_middle, phi_face, phi_strips, R, h:
+                (phi_face + phi_strips - phi_middle) / (2 * math.pi * R * h),
+                "Let it go through with numbers: 10 come in, 3 and 4 go out. Does the rest go out or come in?"),
+           Slip("flat strip", lambda phi_middle, phi_face, phi_strips, R, h:
+                (phi_middle - phi_face - phi_strips) / (2 * R * h),
+                "You took the strip as flat, as wide as the rod looks from the side. It goes round: how long is it?"),
+           Slip("half the way round", lambda phi_middle, phi_face, phi_strips, R, h:
+                (phi_middle - phi_face - phi_strips) / (math.pi * R * h),
+                "A strip goes all the way round: is that π R or 2π R?"),
+           Slip("disc for strip", lambda phi_middle, phi_face, phi_strips, R:
+                (phi_middle - phi_face - phi_strips) / (math.pi * R ** 2),
+                "That is divided by the area of a disc. The covered strip is the wall of a very short tube.")),
+    notes=("First the flux that is missing, with its signs; then the area that it goes through.",
+           "Over a closed surface the flux adds up to zero: what comes in through the middle goes out through face "
+           "and wall.",
+           "10 µWb come in, 3 leave through the face and 4 through the strips that were read: 3 are missing. On a "
+           "strip 1 mm high round a rod of 2 mm radius, 2π × 2 × 1 = 12.6 mm², that is 0.24 T."),
+    worked="What comes in through the middle and does not go out elsewhere goes out under the clamp: phi_middle − "
+           "phi_face − phi_strips. The strip, cut open and laid flat, has the area 2π R h. So B is "
+           "(phi_middle − phi_face − phi_strips)/(2π R h).",
+    teaching_note="The principle without a table of numbers. Ask for the unit of each side first. Exercise 1.9 has the "
+                  "numbers, for those who like them.")
+
 covered_strip = NumberExercise(
-    id="1.9", unit="mT", tolerance=0.03, size=(15, 180), marks=2,
+    id="1.9", further=True, unit="mT", tolerance=0.03, size=(15, 180), marks=2,
     given={"radius": Given("radius of the rod", unit="mm", low=2.30, high=2.70, step=0.10),
            "strip": Given("height of every strip of the wall", unit="mm", low=1.00, high=1.10, step=0.05)},
     hidden={"remanence": Given("remanence", unit="T", low=0.60, high=0.90, step=0.01),
@@ -460,6 +543,39 @@ falling_ratio = NumberExercise(
     teaching_note="Students who trust a power law get 1.02 to 1.80, 0.23 to 0.52 or 0.04 to 0.21 times the right "
                   "ratio. Ask where the point would be from which the distance is counted.")
 
+five_places = OrderExercise(
+    id="1.11",
+    options={"a": "in the middle of the rod",
+             "b": "in the air, just above the middle of its top face",
+             "c": "in the air, just below the middle of its bottom face",
+             "d": "in the air, on the axis, a rod's length above the top face",
+             "e": "in the air, a rod's length to the side of the wall, halfway up"},
+    right="b = c > d > e > a",
+    slips=(Slip("by magnitude", "b = c > a > d > e",
+                "That is by magnitude. A value that points downwards is below zero: where does it go?"),
+           Slip("H like B", "a > b", "That is where B is largest. Inside, the material's J is taken away: which way "
+                                     "does H point there?"),
+           Slip("H like B, further up", "a > d", "Inside, the material's J is taken away from B: which way does H "
+                                                 "point there, and is that above or below zero?"),
+           Slip("down below the south pole", "b > c", "Hold the compass below the south pole. Does its needle point "
+                                                      "towards the rod, or away from it?"),
+           Slip("up at the south pole alone", "c > b", "The rod is the same seen from both ends. Is H stronger at one "
+                                                       "of its faces?"),
+           Slip("up beside the rod", "e > d", "Beside the rod the needle points the other way. Is H above or below "
+                                              "zero there?"),
+           Slip("the stronger one first", "a > e", "Both point downwards. Where is H stronger, and which of the two "
+                                                   "numbers is then the lower one?")),
+    notes=("First the signs: at which places does H point upwards? Then the magnitudes.",
+           "In air, H points as the compass needle does; inside the rod it points against B. It is strong at the "
+           "faces and weak far away.",
+           "Temperatures of 5, −1 and −20 degrees are in this order, although −20 is the furthest from zero."),
+    worked="Upwards: just above the top face, and just below the bottom face as well, where the needle points towards "
+           "the south pole. The rod is the same seen from both ends, so these two are equal. Far above it is weak. "
+           "Downwards: beside the rod, weak because it is far, and inside, where it is strong. So {order}.",
+    teaching_note="B at the same places has the middle of the rod first. Let them write both orders side by side: "
+                  "only the place inside changes its rank. On the real alloy the order is the same: −50 instead of "
+                  "−26 kA/m in the middle.")
+
 oersted = NumberExercise(
     id="1.5", further=True, unit="kA/m", tolerance=0.01, size=(10, 250),
     given={"coercivity": Given("coercivity of another alloy", unit="Oe", low=550, high=720, step=5)},
@@ -476,7 +592,7 @@ oersted = NumberExercise(
                   "corresponds to 1 G.")
 
 inside_the_alloy = NumberExercise(
-    id="1.6", unit="kA/m", tolerance=0.02, size=(-240, -12),
+    id="1.6", further=True, unit="kA/m", tolerance=0.02, size=(-240, -12),
     given={"B": Given("flux density", unit="T", low=0.450, high=0.600, step=0.002)},
     # H from -43 to -49.3 kA/m: inside the coercivity of alnico 5, 51 kA/m
     hidden={"gap": Given("gap", unit="mT", low=54, high=62, step=1)},
@@ -503,6 +619,50 @@ inside_the_alloy = NumberExercise(
     worked="B − J = {B} − {J} = {difference}. Divided by μ₀ = 4π·10⁻⁷ T m/A that is {answer}: against B.",
     teaching_note="The numbers are those of a real alloy in a rod of this shape: H is about −50 kA/m, near the "
                   "coercivity.")
+
+fridge_magnet = EstimateExercise(
+    id="1.14", further=True, unit="uWb", factor=3, size=(1e-4, 1e6),
+    given={"diameter": Given("diameter of the disc", unit="mm", low=18, high=24, step=1)},
+    answer=lambda diameter: 0.1 * disc(diameter), because="0.1 T at the face, between 5 mT and 0.2 T, times its area",
+    slips=(Slip("at the phone's limit", lambda diameter: 5e-3 * disc(diameter),
+                "That is the flux at the flux density where the phone gives up. Is there more of it at the face, or "
+                "less?"),
+           Slip("the earth's field", lambda diameter: 50e-6 * disc(diameter),
+                "That is what the earth's field sends through such a disc. What does the magnet have at its face?"),
+           Slip("flux density in tesla", lambda: 0.1e-6, TWO_QUANTITIES)),
+    common=("thousand", "million"),
+    steps={"area": Step("mm2", disc), "likely": Step("uWb", lambda diameter: 0.1 * disc(diameter))},
+    notes=("Two rough numbers make it: the area of the face, and the mean flux density there.",
+           "Flux is flux density times area. The flux density is above what stops the phone, and below that at the "
+           "face of the house magnet."),
+    twin=Twin({"diameter": 60}, "The magnet of a loudspeaker, {diameter} across, as a full disc, has {area}. With "
+                                "0.1 T again, that is about {likely}."),
+    worked="The face has {area}. The flux density there is above 5 mT, or the phone could read it. It is below the "
+           "0.2 T of the house magnet's face: ferrite is weaker, and the disc is short. With 0.1 T: about {answer}. "
+           "(For a disc of 20 mm the library has 33 µWb.) That is several times the flux of the house magnet's face, "
+           "from a weaker material, because the face is so much larger.",
+    teaching_note="Collect the reasons, not the numbers: who multiplies a flux density between 0.04 T and 0.2 T by the "
+                  "area is within a factor of 3. Then let them compare with the 4 µWb of the house magnet's face.")
+
+as_strong_as_the_earth = FormulaExercise(
+    id="1.15", further=True, asked="m",
+    symbols={"r_1": Symbol("first distance", "mm", 50, 90), "B_1": Symbol("the magnet's part there", "uT", 150, 700),
+             "B_e": Symbol("flux density of the earth's field", "uT", 40, 60)},
+    answer=lambda r_1, B_1, B_e: r_1 * (B_1 / B_e) ** (1 / 3), written="r_1 * (B_1/B_e)^(1/3)",
+    slips=(Slip("inverse square", lambda r_1, B_1, B_e: r_1 * (B_1 / B_e) ** 0.5,
+                "That would be the inverse-square law, of a single pole. Which law holds far from a small magnet?"),
+           Slip("one over distance", lambda r_1, B_1, B_e: r_1 * B_1 / B_e,
+                "Twice as far: is B half of what it was, or much less?"),
+           Slip("cube for cube root", lambda r_1, B_1, B_e: r_1 * (B_1 / B_e) ** 3,
+                "Twice as far makes an eighth of B. So how much further is it to an eighth of B: 512 times, or twice?"),
+           Slip("upside down", lambda r_1, B_1, B_e: r_1 * (B_e / B_1) ** (1 / 3),
+                "The magnet's part must still fall to that of the earth. Is that nearer or further away?")),
+    notes=("Write the law twice, for both distances, and divide: one unknown is left.",
+           "Far away B falls with the cube of the distance: B_1 r_1³ = B_e r³.",
+           "400 µT at 10 cm, and 50 µT are asked: an eighth, so twice as far, 20 cm."),
+    worked="B r³ is the same at both places: B_1 r_1³ = B_e r³. So r = r_1 (B_1/B_e)^(1/3).",
+    teaching_note="A disc of 1.14, 20 mm wide, has 700 µT at 5 cm from its middle, so 50 µT at 5 cm × 14^(1/3) "
+                  "= 12 cm. Nearer than that a phone's compass shows the magnet rather than north.")
 
 closed_surface = TextExercise(
     id="1.7", further=True,
@@ -548,18 +708,19 @@ EVENINGS = (Evening(
                 ask="How often does the needle turn, and why twice?"),
         Stretch(minutes=12, what="Section 1: everyone predicts, then the panel, then the filings.",
                 ask="Of ten lines through the middle: how many have left before the face?"),
-        Stretch(minutes=9, what="Section 2: flux density, flux, the worked example, exercise 1.1.",
+        Stretch(minutes=9, what="Section 2: flux density, flux, the worked example, exercise 1.10.",
                 ask="The flux through which surface?"),
         Stretch(minutes=11, what="Adding up, ring by ring: prediction, panel, the example with three rings.",
                 ask="Which ring counts most, and does it have the strongest field?"),
         Stretch(minutes=16, what="The whole rod, added up: the example, which principle, 1.8 with two at a bench (one "
-                                 "the face, one the wall), then 1.9 alone.",
+                                 "the face, one the wall), then 1.13 alone.",
                 ask="Where is the bottom of the can, and what goes through it?"),
-        Stretch(minutes=13, what="Section 4: prediction, panel, exercise 1.6.",
+        Stretch(minutes=13, what="Section 4: prediction, panel, exercise 1.11.",
                 ask="Which of B, H and J ends at the face?"),
         Stretch(minutes=2, what="The summary, read aloud by students.", ask="What was not clear?")),
-    at_home="The further parts: a tilted window and more rings (1.2, 1.3), how the field falls (section 3), oersted, "
-            "the open question."),)
+    at_home="The further parts: numbers for a disc, a window, more rings and a covered strip (1.1, 1.2, 1.3, 1.9), "
+            "how the field falls (section 3), H in an alloy, oersted, a phone as a probe (section 5), the open "
+            "question."),)
 
 TO_VOTE = (
     ToVote(
@@ -604,7 +765,8 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="01", title="The magnet and its flux", version=1, exercises=(
-        cut_magnet, square_metre, double_disc, where_it_leaves, flux_through_disc, tilted_window, wider_disc,
-        ring_by_ring, where_it_goes, rod_added_up, covered_strip, how_it_falls, falling_ratio, which_way_inside,
-        inside_the_alloy, oersted, closed_surface),
+        cut_magnet, square_metre, half_as_long, where_it_leaves, five_loops, flux_through_disc, tilted_window,
+        wider_disc, ring_by_ring, where_it_goes, rod_added_up, under_the_clamp, covered_strip, how_it_falls,
+        falling_ratio, which_way_inside, five_places, inside_the_alloy, oersted, fridge_magnet, as_strong_as_the_earth,
+        closed_surface),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -5,15 +5,22 @@ import numpy as np
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
     Derived,
+    EstimateExercise,
     Evening,
+    FormulaExercise,
     Given,
     Lesson,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
+    RecallExercise,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
@@ -23,16 +30,12 @@ MU_0 = 4e-7 * math.pi   # as students type it; the exact constant differs by les
 SCALE_LENGTH = 0.600    # m, given in the question
 HEIGHTS = np.array([2.3e-3, 2.5e-3, 2.7e-3])
 
-ONE_CONVERSION = ("A factor of a thousand or a million: a length or an area is still in millimetres. Write every "
-                  "length in m. Is the area above or below the fraction bar?")
+STEEL_FULL = 1.9        # T, as the page has it
+NAIL = 4e-3             # m, given in the question
 
 
 def disc(diameter):
     return math.pi * diameter ** 2 / 4
-
-
-def gap(height, area):
-    return height / (MU_0 * area)
 
 
 def in_parallel(one, other):
@@ -47,6 +50,16 @@ def taken_off(path, branch):
 def added_flux(mmf, magnet, near, far, branch):
     total = magnet + near + far
     return mmf / total * taken_off(near, branch) / total
+
+
+def in_the_bar(mmf, r_magnet, r_near, r_far, r_bar):
+    """Flux in a bar across the near air."""
+    return mmf / (r_magnet + in_parallel(r_near, r_bar) + r_far) * r_near / (r_near + r_bar)
+
+
+def slowest(teeth, circumference, frequency, voltage, threshold):
+    """Speed at which the voltage, in proportion to it, has fallen to the threshold."""
+    return frequency / teeth * circumference * threshold / voltage
 
 
 def new_share(magnet, near, far):
@@ -78,11 +91,8 @@ wider_disc = ChoiceExercise(
            "b": "It is four times as large: the area goes with the square of the diameter.",
            "c": "Correct: the area goes with the square of the diameter."})
 
-one_to_two = ChoiceExercise(
-    id="m3", quick=True, right="a", options={"a": "about two thirds", "b": "a quarter", "c": "an eighth"},
-    notes={"a": "Correct: so near to a wide face, no power law holds.",
-           "b": "It is about two thirds. The inverse-square law is for points, and a pole face is not a point.",
-           "c": "It is about two thirds. The inverse cube holds only far away from the whole magnet."})
+speed_on_a_string = RecallExercise(
+    id="m3", where="lesson 0 (Start here)", sentence="Its speed depends on the tension and on the wire")
 
 which_for_two_branches = ChoiceExercise(
     id="s1", quick=True, right="c",
@@ -187,31 +197,37 @@ pitch_near_a_magnet = PredictionExercise(
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
-gap_reluctance = NumberExercise(
-    id="3.1", unit="MA/Wb", tolerance=0.02, size=(30, 3000),
-    given={"height": Given("height of the string", unit="mm", low=1.5, high=4.0, step=0.1),
-           "area": Given("effective area of the gap", unit="mm2", low=4.0, high=12.0, step=0.1)},
-    answer=gap,
-    slips=(Slip("upside down", lambda height, area: 1e6 * MU_0 * area / height,
-                "A longer gap is harder to pass. Does your number grow with the height?"),
-           Slip("length in mm or area in mm2", lambda height, area: 1e3 * gap(height, area), ONE_CONVERSION),
-           Slip("area in mm2", lambda height, area: 1e-6 * gap(height, area), ONE_CONVERSION),
-           Slip("both in mm", lambda height, area: 1e-3 * gap(height, area), ONE_CONVERSION),
-           Slip("not in millions", lambda height, area: 1e6 * gap(height, area), ONE_CONVERSION),
-           Slip("steel for air", lambda height, area: gap(height, area) / 100,
-                "The gap is air. The permeability of the steel has no place in it."),
-           Slip("both gaps", lambda height, area: 2 * gap(height, area),
-                "That is both gaps. The question asks for one."),
-           Slip("half", lambda height, area: gap(height, area) / 2,
-                "The height itself is the length of one gap. Where does the half come from?")),
-    common=("mu_0", "four pi"),
-    steps={"bottom": Step("mm2", lambda area: area)},
-    notes=("The gap is a short piece of air: its length is the height, its cross-section is the effective area.",
-           "R = l/(μ₀ A) for air: its relative permeability is 1."),
-    twin=Twin({"height": 5.0, "area": 8.0},
-              "A string at {height} with a gap of {area}: 5.0·10⁻³/(4π·10⁻⁷ × 8.0·10⁻⁶) A/Wb is {answer}."),
-    worked="The height {height} divided by μ₀ times {bottom} is {answer}.",
-    teaching_note="Ask why the area is \"effective\": the flux spreads, and nobody can lay a ruler on it.")
+lines_of_the_bar = ChoiceExercise(
+    id="3.11", right="b",
+    options={"a": "fewer than 12: the steel keeps some of them", "b": "12",
+             "c": "more than 12: the bar is a magnet now, and adds lines of its own"},
+    notes={"a": "A line has no end. Draw a closed surface round the bar: how much flux goes in, all in all?",
+           "b": "Correct: the bar has a closed surface, too.",
+           "c": "The lines that a magnet adds outside run on inside of it. Draw a closed surface round the bar: how "
+                "much flux goes in, all in all?"},
+    worked="Round the bar, a closed surface: as much flux goes out as comes in (lesson 1). The bar does become a "
+           "magnet; but the flux of a magnet, too, runs round and is closed. So 12 come out, further on.",
+    teaching_note="Look at the drawings first, and let nobody rub anything out: four points to compare with are below "
+                  "the panel. Lines that end in the steel, or only at its ends, are the frequent ones.")
+
+four_branches = OrderExercise(
+    id="3.12", right="d > a = c > b",
+    options={"a": "height 2.0 mm, area 8 mm²", "b": "height 4.0 mm, area 8 mm²", "c": "height 3.0 mm, area 12 mm²",
+             "d": "height 2.0 mm, area 12 mm²"},
+    slips=(Slip("reluctance", "b > a = c > d",
+                "That is the order of the reluctances. Which branch gathers more, one that is easy to pass, or one "
+                "that is hard?"),
+           Slip("further away", "b > a", "A longer gap is harder to pass. What does that do to the flux?"),
+           Slip("smaller area", "a > d", "Both are at one height. Is a wider gap easier to pass, or harder?"),
+           Slip("height alone", "a > c", "You compared heights. The areas differ, too: what becomes of h/A?"),
+           Slip("area alone", "c > a", "You compared areas. The heights differ, too: what becomes of h/A?")),
+    notes=("All four lie across the same near air. By what alone do the branches differ?",
+           "R_string = 2h/(μ₀A): only h/A counts here. The easier branch gathers more flux.",
+           "Another two: 1.5 mm with 6 mm², and 3.5 mm with 14 mm². Both have h/A = 0.25 per mm: a tie."),
+    worked="h/A is 0.25 per mm for (a), 0.50 for (b), 0.25 for (c) and 0.167 for (d). Across the same near air the "
+           "branch with the least h/A gathers most: {order}.",
+    teaching_note="No calculator. Who says a > c has looked at the height alone; ask for a third pair that ties with "
+                  "the two.")
 
 flux_added = NumberExercise(
     id="3.2", unit="nWb", tolerance=0.03, size=(1, 30), marks=3,
@@ -269,8 +285,64 @@ flux_added = NumberExercise(
                   "Whoever keeps only three figures of near air and string in parallel loses the answer in the "
                   "rounding: a good moment to speak of differences.")
 
+flux_in_a_bar = FormulaExercise(
+    id="3.13", asked="Wb", marks=2,
+    symbols={"mmf": Symbol("MMF of the magnet", "A", 2000, 3000),
+             "r_magnet": Symbol("reluctance of the magnet", "MA/Wb", 20, 40),
+             "r_near": Symbol("near air", "MA/Wb", 10, 30), "r_far": Symbol("far air", "MA/Wb", 8, 25),
+             "r_bar": Symbol("branch of the bar", "MA/Wb", 10, 30)},
+    answer=in_the_bar,
+    written="mmf / (r_magnet + r_near*r_bar/(r_near + r_bar) + r_far) * r_near/(r_near + r_bar)",
+    slips=(Slip("flux in the magnet", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + in_parallel(r_near, r_bar) + r_far),
+                "That is the flux in the magnet. It divides between near air and bar: what share takes the bar?"),
+           Slip("flux in the near air", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + in_parallel(r_near, r_bar) + r_far) * r_bar / (r_near + r_bar),
+                "The easier the bar's way, the more flux takes it. Does your share grow when r_bar gets small?"),
+           Slip("as if the bar changed nothing", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + r_near + r_far) * r_near / (r_near + r_bar),
+                "Your loop is the one without the bar. This bar is as easy to pass as the near air: is the flux in "
+                "the magnet still what it was?"),
+           Slip("brackets", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / in_parallel(r_magnet + r_near, r_bar + r_far) * r_near / (r_near + r_bar),
+                "Where do the brackets of the page's formula begin and end? Which two reluctances are in parallel?"),
+           Slip("brackets, all of it", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / in_parallel(r_magnet + r_near, r_bar + r_far),
+                "Where do the brackets of the page's formula begin and end? Which two reluctances are in parallel?"),
+           Slip("across all of the air", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + in_parallel(r_near + r_far, r_bar)) * (r_near + r_far) / (r_near + r_far + r_bar),
+                "Across which part of the air is the bar? The far air comes after the two."),
+           Slip("in series", lambda mmf, r_magnet, r_near, r_far, r_bar: mmf / (r_magnet + r_near + r_far + r_bar),
+                "You added them all up, as if the bar came after the air. It offers a second path beside the near "
+                "air."),
+           Slip("bar alone", lambda mmf, r_bar: mmf / r_bar,
+                "You let all of the MMF drop across the bar. What drop is left between its two ends?"),
+           Slip("no near air", lambda mmf, r_magnet, r_far, r_bar: mmf / (r_magnet + r_bar + r_far),
+                "Some flux still goes through the near air. Where is r_near in your formula?"),
+           Slip("sum for parallel", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + r_near + r_bar + r_far) * r_near / (r_near + r_bar),
+                "Two paths in parallel are easier to pass than either alone. Is your sum of the two smaller than "
+                "each?"),
+           Slip("gain of the magnet", lambda mmf, r_magnet, r_near, r_far, r_bar:
+                mmf / (r_magnet + in_parallel(r_near, r_bar) + r_far) - mmf / (r_magnet + r_near + r_far),
+                "That is what the magnet gains. The question asks for all of the flux in the bar.")),
+    notes=("Two steps: first the flux in the magnet, with the bar there. Then: how does it divide between near air and "
+           "bar?",
+           "In parallel both have the same drop, r_near times its flux and r_bar times its flux; and the two fluxes "
+           "together are the flux in the magnet.",
+           "With numbers: 2000 A; in MA/Wb 150 for the magnet, near air 20, bar 20, far air 40. The pair has 10, the "
+           "loop 200, so the magnet has 10 µWb. The drop across the pair is 10 µWb × 10 MA/Wb = 100 A, and the bar "
+           "carries 100 A/(20 MA/Wb) = 5 µWb."),
+    worked="The pair has r_near r_bar/(r_near + r_bar), so the magnet has the flux mmf/(r_magnet + pair + r_far). The "
+           "drop across the pair is that flux times the pair; divided by r_bar it is the flux in the bar. The pair "
+           "divided by r_bar is r_near/(r_near + r_bar): the harder the other way, the more takes this one. All "
+           "together: mmf / (r_magnet + r_near*r_bar/(r_near + r_bar) + r_far) * r_near/(r_near + r_bar).",
+    teaching_note="Let them test it in their heads before they type: what should come out for r_bar without limit, and "
+                  "what for r_bar = 0? (Nothing; and mmf/(r_magnet + r_far).) With a thin string one may leave the "
+                  "string out of the loop, with a bar not.")
+
 what_is_new = NumberExercise(
-    id="3.9", unit="nWb", tolerance=0.02, size=(1, 15), marks=2,
+    id="3.9", unit="nWb", tolerance=0.02, size=(1, 15), marks=2, further=True,
     given={"flux": Given("flux in the string", unit="nWb", low=110, high=190, step=2),
            "magnet": Given("reluctance of the magnet", unit="MA/Wb", low=170, high=200, step=1),
            "near": Given("near air", unit="MA/Wb", low=5, high=9, step=0.1),
@@ -352,8 +424,30 @@ central_difference = NumberExercise(
     teaching_note="Why not from row to row? The slopes of the two steps differ by some 10 %, and their mean is this "
                   "one.")
 
+level_over_distance = CurveExercise(
+    id="3.14", right="the law",
+    x=CurveAxis("distance moved", "mm", 1, 0, 4), y=CurveAxis("change of level", "dB", 1),
+    given={"decay": Given("decay length of the signal", unit="mm", low=2.4, high=3.2, step=0.1)},
+    # 0 - ..., so that they begin at 0 and not at -0
+    curves=lambda x, decay: {"the law": 0 - 20 * math.log10(math.e) * x / decay,
+                             "ten for twenty": 0 - 10 * math.log10(math.e) * x / decay,
+                             "inverse square": 0 - 40 * np.log10(1 + x / 2e-3),
+                             "the signal itself": 0 - 20 * (1 - np.exp(-x / decay))},
+    notes={"the law": "Correct: over equal distances equal shares, so equal numbers of decibels, 8.7 for each decay "
+                      "length.",
+           "ten for twenty": "Look at one decay length away: 37 % of the signal is left. How many decibels are that?",
+           "inverse square": "Here each millimetre costs fewer decibels than the one before. What share does an "
+                             "exponential law take for each?",
+           "the signal itself": "This is how the signal itself falls, less and less for each millimetre. What does a "
+                                "logarithm make of equal shares?"},
+    worked="Over equal distances an equal share is lost; in decibels that is an equal amount. So the curve is a "
+           "straight line. There are two: after one decay length, {decay}, 0.37 of the signal is left, and 20 log₁₀ "
+           "0.37 = −8.7 dB. That is curve {letter}.",
+    teaching_note="Two of the four are straight; the point at one decay length tells them apart. The bent ones are an "
+                  "inverse square of the height, from 2 mm on, and the exponential drawn as if it were decibels.")
+
 level_change = NumberExercise(
-    id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5), marks=2,
+    id="3.4", unit="dB", tolerance=0.1, size=(-10, -0.5), marks=2, further=True,
     given={"away": Given("how far the string goes away", unit="mm", low=0.4, high=1.2, step=0.05),
            "decay": Given("decay length of the signal", unit="mm", low=2.6, high=3.5, step=0.05)},
     answer=lambda away, decay: 20 * math.log10(math.exp(-away / decay)),
@@ -373,29 +467,50 @@ level_change = NumberExercise(
     worked="What is left is exp(−{away}/{decay}) = {ratio}. 20 log₁₀ of it is {answer}.",
     teaching_note="8.69 dB for each decay length. A loss is negative: the old signal is the reference.")
 
-density_in_string = NumberExercise(
-    id="3.5", unit="T", tolerance=0.02, size=(0.3, 4),
-    given={"core": Given("diameter of the steel", unit="mm", low=0.25, high=0.46, step=0.01)},
-    hidden={"density": Given("flux density", unit="T", low=0.8, high=1.6, step=0.02)},
-    derived={"flux": Derived("flux in the string", unit="nWb", decimals=1, formula=lambda core,
-                             density: density * disc(core))},
-    answer=lambda core, flux: flux / disc(core),
-    slips=(Slip("area of the pole", lambda flux: flux / disc(5e-3),
-                "Through which cross-section does this flux run, the pole's or the string's?"),
-           Slip("circumference", lambda core, flux: flux / (math.pi * core) * 1e3,
-                "You divided by the circumference of the wire. B is flux divided by the area of the cross-section."),
-           Slip("multiplied", lambda core, flux: flux * disc(core) * 1e15,
-                "Flux is B times area. To come back to B: multiply or divide?")),
-    common=("diameter for radius", "square for circle", "pi", "thousand", "million"),
-    steps={"area": Step("mm2", lambda core: disc(core))},
-    notes=("First the cross-section of the wire, in m². A wire is round.",
-           "B is the flux divided by the area that it passes through: B = Φ/A."),
-    twin=Twin({"core": 0.50, "flux": 100.0},
-              "A thicker string, {core}, with {flux}. Its cross-section is {area}; 100·10⁻⁹/(0.1963·10⁻⁶) T is "
-              "{answer}."),
-    worked="The cross-section of {core} is {area}. {flux} divided by that is {answer}.",
-    teaching_note="Let the class say first whether B in the steel is more or less than the 0.6 T in the middle of the "
-                  "magnet.")
+five_signals = OrderExercise(
+    id="3.15", marks=2, right="b > c > d > a > e",
+    options={"a": "steel, 0.30 mm, at 2.5 mm", "b": "steel, 0.60 mm, at 2.5 mm", "c": "steel, 0.60 mm, at 4.0 mm",
+             "d": "as (a), but over a magnet of twice the remanence", "e": "bronze, 0.60 mm, at 2.5 mm"},
+    slips=(Slip("twice the magnet, twice the signal", "d > c",
+                "What did the library say above: twice the magnet makes the signal how many times as large?"),
+           Slip("bronze like steel", "e > a", "Of what must a wire be, so that a magnet makes anything of it?"),
+           Slip("distance above all", "a > c",
+                "Twice the diameter: how many times the signal? And 1.5 mm further away: how much of it is left?"),
+           Slip("magnet counts for nothing", "d = a", "Hardly more is still more."),
+           Slip("magnet weakens", "a > d", "Can more magnet give a wire less? Look at the listing above."),
+           Slip("smallest first", "e > a > d > c > b", "Which end comes first?")),
+    notes=("Take (a) as 1 and find how many times as large each of the others is, roughly.",
+           "The signal goes with the square of the diameter; each 2.1 mm further away (one rod, round coil) leaves 37 "
+           "%; and near saturation more magnet gives hardly more.",
+           "Another pair: 0.20 mm at 2.5 mm against 0.60 mm at 4.6 mm. Nine times by the diameter, 37 % by the "
+           "distance: the thick one still gives about three times as much."),
+    worked="Relative to (a): (b) has twice the diameter, so about four times the signal. (c) is 1.5 mm further away "
+           "and keeps about half of that, twice (a). (The computed model says 3.9 and 1.7.) (d) gains hardly "
+           "anything, since the wire is nearly full: 1.1. (e) is not magnetic: nothing. So {order}.",
+    teaching_note="The exercise is to put three laws on one scale. Who puts (d) before (c) trusts the magnet more than "
+                  "the steel.")
+
+flux_in_a_nail = EstimateExercise(
+    id="3.16", unit="nWb", factor=2, size=(10, 1e6),
+    answer=lambda: STEEL_FULL * disc(NAIL),
+    because="full steel has about 1.9 T, and the nail a cross-section of 12.6 square millimetres",
+    slips=(Slip("flux density", lambda: STEEL_FULL * 1e-9, "That is a flux density, in T. Through which area?"),
+           Slip("area", lambda: disc(NAIL) * 1e6 * 1e-9,
+                "That is the cross-section, in mm². What B has steel that is full?"),
+           Slip("circumference", lambda: STEEL_FULL * math.pi * NAIL,
+                "Flux is B times an area. Did you take the way round the nail?"),
+           Slip("area in mm2", lambda: STEEL_FULL * disc(NAIL) * 1e6,
+                "One square millimetre is 10⁻⁶ m². And one nWb is 10⁻⁹ Wb.")),
+    common=("prefix",),
+    notes=("What limits the flux in steel, however strong the magnet? And is 4 mm a radius or a diameter?",
+           "Flux is B times cross-section; no steel carries much more than the B at which it is saturated."),
+    twin=Twin({}, "A sewing needle of 1 mm has less than 1 mm² of steel. Near 2 T that can carry some 1500 nWb, not "
+                  "more."),
+    worked="The nail has π (2 mm)² = 12.6 mm². Full steel has about 1.9 T: 24 000 nWb. That is twice the flux of the "
+           "whole house magnet, 12 400 nWb, so the house magnet can never fill the nail. String VI is full with 320 "
+           "nWb, and leads 231 to each side.",
+    teaching_note="A good pair of numbers to end the section with: what a nail can carry, and what a string can. Any "
+                  "value from 1.5 to 2.2 T is a good reason.")
 
 near_saturation = ChoiceExercise(
     id="3.6", right="b",
@@ -481,6 +596,52 @@ energy_of_the_pull = TextExercise(
                   "measurements are on the page: no damping by the pickup, and less sustain with the pickup too close. "
                   "The argument leaves the wire's hysteresis out, which takes a little.")
 
+deaf_below = NumberExercise(
+    id="3.17", unit="m/s", tolerance=0.03, size=(0.2, 20), marks=2, further=True,
+    given={"teeth": Given("teeth of the ring", unit="1", low=38, high=54, step=1),
+           "circumference": Given("circumference of the wheel", unit="m", low=1.70, high=1.94, step=0.02),
+           "frequency": Given("frequency", unit="Hz", low=300, high=600, step=10),
+           "voltage": Given("voltage at this frequency", unit="V", low=1.2, high=2.0, step=0.05),
+           "threshold": Given("least voltage that is noticed", unit="mV", low=100, high=150, step=5)},
+    answer=slowest,
+    slips=(Slip("speed of the reading", lambda teeth, circumference, frequency:
+                frequency / teeth * circumference,
+                "At that speed the voltage is the one given. At which speed is it only as large as the threshold?"),
+           Slip("frequency at the threshold", lambda frequency, voltage, threshold: frequency * threshold / voltage,
+                "That is a frequency, in Hz. How many teeth pass for each turn of the wheel, and how far does the car "
+                "go?"),
+           Slip("teeth left out", lambda circumference, frequency, voltage, threshold:
+                frequency * circumference * threshold / voltage,
+                "How often does the voltage go up and down in one turn of the wheel?"),
+           Slip("turns per second", lambda teeth, frequency, voltage, threshold:
+                frequency / teeth * threshold / voltage,
+                "That is how many turns the wheel makes in a second. How far does the car go on each?"),
+           Slip("gaps counted, too", lambda teeth, circumference, frequency, voltage, threshold:
+                slowest(teeth, circumference, frequency, voltage, threshold) / 2,
+                "Tooth and gap together make one swing of the voltage, not two."),
+           Slip("voltages upside down", lambda teeth, circumference, frequency, voltage, threshold:
+                slowest(teeth, circumference, frequency, threshold, voltage),
+                "A smaller voltage: is the car slower then, or faster?"),
+           Slip("teeth upside down", lambda teeth, circumference, frequency, voltage, threshold:
+                frequency / circumference / teeth * threshold / voltage,
+                "A larger wheel goes further in one turn. Does your speed grow with the circumference?"),
+           Slip("km/h", lambda teeth, circumference, frequency, voltage, threshold:
+                3.6 * slowest(teeth, circumference, frequency, voltage, threshold),
+                "That is in kilometres an hour. The question asks for metres a second.")),
+    common=("thousand",),
+    steps={"turns": Step("Hz", lambda teeth, frequency: frequency / teeth),
+           "speed": Step("m/s", lambda teeth, circumference, frequency: frequency / teeth * circumference),
+           "part": Step("%", lambda voltage, threshold: threshold / voltage)},
+    notes=("First the speed of the car at the reading: teeth in a second, turns in a second, metres in a second.",
+           "The voltage is in proportion to the speed: a tenth of the voltage, a tenth of the speed."),
+    twin=Twin({"teeth": 100, "circumference": 2.0, "frequency": 1000, "voltage": 4.0, "threshold": 400},
+              "A finer ring, {teeth} teeth, at {frequency}: {turns} for the wheel, so {speed} for the car. {threshold} "
+              "is {part} of {voltage}: {answer}."),
+    worked="{frequency} divided by {teeth} teeth is {turns} for the wheel; with {circumference} a turn the car does "
+           "{speed}. {threshold} is {part} of {voltage}, and so is the speed: {answer}.",
+    teaching_note="That is about a walking pace. Ask what else makes the voltage smaller (a wider gap between ring and "
+                  "pole), and what one broken tooth would look like: one swing missing in each turn.")
+
 TEACHING_NOTE = """
 **Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe
 on the far side of the string. Move the string away and back: beside the string the probe reads a change, at the
@@ -517,34 +678,38 @@ in proportion to their cross-section.
 FIRST_EVENING = Evening(
     aim="Say where the flux of the string was before the string came, and compute how little of it is new.",
     stretches=(
-        Stretch(minutes=8, what="The opening: string VI near and far, heard. Quick questions m1 to m3.",
+        Stretch(minutes=7, what="The opening: string VI near and far, heard. Quick questions m1 to m3.",
                 ask="What has the magnet done to the string? (It is answered on the second evening.)"),
-        Stretch(minutes=13, what="Section 1 with its panel, prediction p1 first. Three fluxes, written on the board.",
-                ask="\"The flux changes\": which flux?"),
-        Stretch(minutes=14, what="Section 2 with its panel, prediction p5 first; then the three ways in which steel is "
+        Stretch(minutes=17, what="Section 1: draw the lines, 3.11; then the panel, prediction p1 first, and the four "
+                                 "points beside the drawing. Three fluxes, written on the board.",
+                ask="\"The flux changes\": which flux? And where does this line of yours end?"),
+        Stretch(minutes=12, what="Section 2 with its panel, prediction p5 first; then the three ways in which steel is "
                                  "a better path.",
                 ask="The string gathers 462 nWb, a turn gains 28: where was the rest?"),
-        Stretch(minutes=22, what="Section 3: the circuit, both worked examples, s1, exercises 3.1, 3.2 and 3.9; vote "
-                                 "on 3.10.",
-                ask="Where do the brackets begin and end? What if the string lay across all of the air?"),
+        Stretch(minutes=25, what="Section 3: the circuit, 3.12, both worked examples, s1, 3.2; the bar, 3.13; vote on "
+                                 "3.10.",
+                ask="Where do the brackets begin and end? What should your formula give for a bar without any "
+                    "reluctance?"),
         Stretch(minutes=12, what="The panel of the circuit, prediction p2 first.",
                 ask="At which height is the circuit right, and why only there?")),
     on_the_table="A rod magnet, 20 cm of steel string, pliers, a gauss probe; calculators; safety glasses.",
-    at_home="What is left of 3.1, 3.2 and 3.9; section 7 for who wants to know how much of the branch is steel.")
+    at_home="What is left of 3.2 and 3.13; 3.9; section 7 for who wants to know how much of the branch is steel.")
 
 SECOND_EVENING = Evening(
     aim="Get the signal as a slope, see it saturate, and compute what the magnet does to the pitch.",
     stretches=(
-        Stretch(minutes=18, what="Section 4: the slope with 3.3, the level with its two examples, s2 and 3.4.",
+        Stretch(minutes=16, what="Section 4: the slope with 3.3, the level with its example, s2 and 3.14.",
                 ask="What is lost over the next millimetre: as much again, or the same share?"),
-        Stretch(minutes=18, what="Section 5 with its panel, prediction p3 first; 3.5 and 3.6.",
-                ask="The flux still grows. Why is the signal so much weaker?"),
+        Stretch(minutes=24, what="Section 5 with its panel, prediction p3 first; 3.6; in pairs 3.15, then 3.16.",
+                ask="The flux still grows. Why is the signal so much weaker? Which helps more, twice the magnet or "
+                    "twice the steel?"),
         Stretch(minutes=20, what="Section 6 with its panel, prediction p4 first; 3.7. Hear the opening once more.",
                 ask="It pulls, so it pulls tighter, so it is higher? Where is the mistake?"),
         Stretch(minutes=11, what="Exercise 3.8: talk in pairs, then write.",
                 ask="If the magnet braked the string, where would the energy go?")),
     on_the_table="The same; a thick string on the instrument, a tuner, a strong rod.",
-    at_home="Sections 7 and 8, for who wants to know more.")
+    at_home="3.4 for practice; sections 7 and 8 for who wants to know more; section 9 for everybody who goes "
+            "by car.")
 
 TO_VOTE = (
     ToVote(
@@ -589,8 +754,9 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="03", title="The string in the field", version=1, exercises=(
-        small_change, wider_disc, one_to_two, flux_in_the_magnet, where_it_was, gap_reluctance, which_for_two_branches,
-        flux_added, what_is_new, softer_steel, signal_over_height, central_difference, which_for_what_is_left,
-        level_change, coming_nearer, density_in_string, near_saturation, pitch_near_a_magnet, detuning,
-        energy_of_the_pull),
+        small_change, wider_disc, speed_on_a_string, lines_of_the_bar, flux_in_the_magnet, where_it_was, four_branches,
+        which_for_two_branches, flux_added, flux_in_a_bar, softer_steel, what_is_new, signal_over_height,
+        central_difference, which_for_what_is_left, level_over_distance, level_change, coming_nearer, near_saturation,
+        five_signals, flux_in_a_nail, pitch_near_a_magnet, detuning, energy_of_the_pull,
+        deaf_below),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

@@ -5,24 +5,32 @@ import numpy as np
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
     Derived,
+    EstimateExercise,
     Evening,
+    FormulaExercise,
     FunctionExercise,
     Given,
     Lesson,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
     ReadOff,
+    RecallExercise,
     Signal,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
 )
 
 COPPER = 1.72e-8    # ohm m, as the page gives it
+G = 9.81            # m/s2
 
 STILL = "A still string gives nothing. Where is its speed in your formula?"
 LINKAGE = "That is a change of flux linkage. Faraday asks how fast it comes about."
@@ -55,12 +63,9 @@ series_loop = ChoiceExercise(
            "b": "It falls by much less than half: the magnet's own reluctance does not change, and is the larger one.",
            "c": "Correct: the magnet's own reluctance does not change, and is the larger one."})
 
-flux_of_a_disc = ChoiceExercise(
-    id="m3", quick=True, right="b",
-    options={"a": "a flux density, in T", "b": "a flux, in Wb", "c": "a field strength, in A/m"},
-    notes={"a": "It is a flux, in Wb: 1 Wb is 1 T times 1 m².",
-           "b": "Correct: 1 Wb is 1 T times 1 m².",
-           "c": "It is a flux, in Wb: flux density times area."})
+closed_surface = RecallExercise(
+    id="m3", where="lesson 1",
+    sentence="A tube never ends: what goes into any closed surface at one place comes out at another.")
 
 principle = ChoiceExercise(
     id="s1", quick=True, right="b",
@@ -122,7 +127,7 @@ twice_the_turns = PredictionExercise(
 TURNS = Given("turns of the coil", unit="1", low=5000, high=9500, step=50)
 
 mean_voltage = NumberExercise(
-    id="4.1", unit="mV", tolerance=0.02, size=(15, 600),
+    id="4.1", unit="mV", tolerance=0.02, size=(15, 600), further=True,
     given={"turns": TURNS, "swing": Given("change of the flux through each turn", unit="nWb", low=6, high=20, step=0.1),
            # a linkage in uWb typed as mV is the answer times this time: far from the factor of a half
            "time": Given("time it takes", unit="ms", low=0.76, high=1.20, step=0.01)},
@@ -147,7 +152,7 @@ mean_voltage = NumberExercise(
     teaching_note="Only the magnitude is asked. Ask for the unit: Wb/s is V.")
 
 peak_voltage = NumberExercise(
-    id="4.2", unit="mV", tolerance=0.02, size=(5, 600), marks=2,
+    id="4.2", unit="mV", tolerance=0.02, size=(5, 600), marks=2, further=True,
     given={"turns": TURNS,
            "slope": Given("change of flux in each turn with height", unit="nWb/mm", low=8, high=25, step=0.1),
            "amplitude": Given("amplitude of the string", unit="mm", low=0.30, high=1.00, step=0.01),
@@ -178,6 +183,64 @@ peak_voltage = NumberExercise(
     worked="The highest speed is {speed}. The slope of all turns together is {all}. The peak is their product, "
            "{answer}.",
     teaching_note="The slope is taken as constant here. The panel's string sees it change by a third over its swing.")
+
+four_motions = OrderExercise(
+    id="4.14", marks=2,
+    options={"a": "it swings by 0.2 mm to each side, at 300 Hz", "b": "it swings by 0.6 mm to each side, at 100 Hz",
+             "c": "it is held 1 mm nearer to the pole, and stays there",
+             "d": "it moves evenly towards the pole, by 1 mm within 5 ms"},
+    right="a = b > d > c",
+    slips=(Slip("nearest is most", "c > d", STILL), Slip("nearest is most", "c = d", STILL),
+           Slip("cycles", "d > a", "The speed in (d) is a length divided by a time. The highest speed of a sine is ω "
+                                   "times its amplitude: is ω the number of cycles a second?"),
+           Slip("amplitude alone", "b > a", "The one in (b) swings farther, and takes longer for it. Which of the two "
+                                            "is faster at its fastest?"),
+           Slip("frequency alone", "a > b", "The one in (a) swings more often, and less far. Which of the two is "
+                                            "faster at its fastest?")),
+    notes=("Write the highest speed beside each motion, in m/s. Nothing else differs.",
+           "The voltage is the slope of the linkage times the speed; the highest speed of a sine is 2πf times the "
+           "amplitude.",
+           "A sine of 0.5 mm at 50 Hz has a highest speed of 0.157 m/s. An even motion of 0.5 mm within 4 ms has 0.125 "
+           "m/s, all the time: it comes second."),
+    worked="The highest speeds: (a) and (b) 2π · 0.06 m/s = 0.38 m/s, a third of the amplitude at three times the "
+           "frequency; (d) 1 mm/5 ms = 0.20 m/s; (c) none, so no voltage, although the linkage is larger. So {order}.",
+    teaching_note="Ask for (c) first: nearness alone gives nothing. An answer with (d) first has left out 2π. The "
+                  "check without it: in one swing the string of (b) runs 4 times 0.6 mm, so even on average it has "
+                  "0.24 m/s.")
+
+from_the_swing = FormulaExercise(
+    id="4.15", marks=2, asked="V",
+    symbols={"turns": Symbol("turns of the coil", "1", 5000, 9500),
+             "swing": Symbol("from the lowest to the highest flux in a turn", "nWb", 6, 20),
+             "frequency": Symbol("frequency", "Hz", 80, 400)},
+    answer=lambda turns, swing, frequency: math.pi * turns * swing * frequency / math.sqrt(2),
+    written="turns * (swing/2) * 2*pi*frequency / sqrt(2)",
+    slips=(Slip("peak", lambda turns, swing, frequency: math.pi * turns * swing * frequency,
+                "That is the peak. One more step leads to RMS."),
+           Slip("swing as amplitude", lambda turns, swing, frequency:
+                math.sqrt(2) * math.pi * turns * swing * frequency,
+                "From its lowest to its highest value: is that the amplitude of the flux?"),
+           Slip("peak to peak", lambda turns, swing, frequency: 2 * math.pi * turns * swing * frequency,
+                "That is the whole height of the voltage, from its lowest to its highest value. RMS is asked."),
+           Slip("cycles", lambda turns, swing, frequency: turns * swing * frequency / math.sqrt(8),
+                "The steepest slope of a sine is ω times its amplitude. Is ω the number of cycles a second?"),
+           Slip("mean", lambda turns, swing, frequency: 2 * turns * swing * frequency,
+                "That is the mean voltage while the flux rises from its lowest to its highest value. RMS is a little "
+                "more."),
+           Slip("single turn", lambda swing, frequency: math.pi * swing * frequency / math.sqrt(2), ONE_TURN),
+           Slip("divided by the frequency", lambda turns, swing, frequency:
+                turns * swing / (2 * math.sqrt(2) * 2 * math.pi * frequency),
+                "The same swing more often in a second: does that give more voltage, or less?")),
+    notes=("Four steps: the amplitude of the flux, its steepest slope in time, all turns, then from peak to RMS.",
+           "A sine of amplitude A has the steepest slope ωA, with ω = 2πf; for a sine, RMS is the peak divided by √2.",
+           "100 turns, 2 µWb from lowest to highest, 10 Hz: the amplitude is 1 µWb, the steepest slope 62.8 µWb/s, the "
+           "peak of all turns 6.28 mV, and RMS 4.44 mV."),
+    worked="The amplitude of the flux is swing/2. Its steepest slope is 2π·frequency times that, all turns together "
+           "have turns times as much, and RMS is the peak divided by √2: turns * (swing/2) * 2*pi*frequency / sqrt(2). "
+           "In numbers it is 2.22 times turns, swing and frequency. Makers of transformers know it as 4.44 times "
+           "turns, frequency and the largest flux, which is half of this swing.",
+    teaching_note="What counts is that 2, 2π and √2 come from three different places; let them say which from where. "
+                  "Any equal form is right, and 3.14 for pi as well.")
 
 scope_reading = NumberExercise(
     id="4.3", unit="mV", tolerance=0.02, size=(20, 300), further=True,
@@ -245,7 +308,7 @@ both_turned = ChoiceExercise(
                   "happens to hum from outside.")
 
 pick_the_graph = ChoiceExercise(
-    id="4.6", right="c",
+    id="4.6", right="c", further=True,
     options={"a": "zero, then up, flat on top, and down again, like the linkage",
              "b": "first above zero, then zero, then below zero and twice as far",
              "c": "first below zero, then zero, then above zero and twice as far",
@@ -260,6 +323,42 @@ pick_the_graph = ChoiceExercise(
     teaching_note="Graph (a) is the usual wrong one: about 26 % and 30 % of two groups of students drew the voltage so "
                   "(a poster; see the sources of the page).")
 
+
+def dropped_magnet(x, drop, radius, largest):
+    """Voltages that someone might expect of a magnet dropped through a flat coil, at the times x."""
+    middle = math.sqrt(2 * drop / G)
+
+    def voltage(height, speed):     # upwards; the flux of a small magnet through a ring on its axis
+        return 3 * largest * height * speed / radius ** 2 * (1 + (height / radius) ** 2) ** -2.5
+
+    falling = voltage(drop - G * x ** 2 / 2, -G * x)
+    slower = -voltage(drop - G * (2 * middle - x) ** 2 / 2, -G * (2 * middle - x))
+    linkage = (1 + ((drop - G * x ** 2 / 2) / radius) ** 2) ** -1.5
+    return {"second part higher": falling, "turned over": -falling, "first part higher": slower,
+            "both parts alike": voltage(G * middle * (middle - x), -G * middle),
+            "shape of the linkage": linkage * np.abs(falling).max()}
+
+
+which_voltage = CurveExercise(
+    id="4.16", marks=2, right="second part higher", curves=dropped_magnet,
+    x=CurveAxis("time", "ms", 0, 0, 240), y=CurveAxis("voltage", "mV", 0),
+    given={"drop": Given("height above the coil at which it is let go", unit="mm", low=80, high=100, step=5),
+           "radius": Given("radius of the coil", unit="mm", low=60, high=75, step=5),
+           "largest": Given("largest flux linkage", unit="mWb", low=6, high=9, step=0.5)},
+    notes={"second part higher": "First the linkage grows, then it falls; and it falls faster than it grew, because "
+                                 "the magnet falls ever faster.",
+           "turned over": "The parts are where they belong. Which sign does the voltage have while the linkage grows?",
+           "first part higher": "The signs are right. Is the magnet faster on its way to the coil, or on its way out?",
+           "both parts alike": "The signs are right. Does the magnet come to the coil as fast as it leaves it?",
+           "shape of the linkage": SAME_SHAPE},
+    worked="While the magnet comes, the linkage grows, and the voltage is negative. At the middle of the coil the "
+           "linkage is largest, flat for a moment: zero. Then it falls, and the voltage is positive. The magnet, let "
+           "go {drop} above the coil, is faster on its way out, so the linkage falls more steeply than it grew, and "
+           "the second part is higher. That is curve {letter}.",
+    teaching_note="Ask for the areas, volts times seconds: each is a change of linkage. The second is a little larger, "
+                  "since some flux is linked already when the magnet is let go. From far away they would be equal, and "
+                  "what is higher would have to be shorter. A coil of some hundred turns and a scope or a sound card "
+                  "show the curve; let the magnet drop into a cushion. Cautions of lesson 1.")
 
 touching_the_wire = ChoiceExercise(
     id="4.9", right="b",
@@ -414,6 +513,66 @@ table_of_linkages = NumberExercise(
                   "the same of a function.")
 
 
+# ---- elsewhere -------------------------------------------------------------------------------------------------------
+
+dynamo = FormulaExercise(
+    id="4.17", marks=2, asked="V", further=True,
+    symbols={"speed": Symbol("speed of the bicycle", "m/s", 2, 8),
+             "roller": Symbol("diameter of the roller", "mm", 18, 30),
+             "pairs": Symbol("pairs of poles", "1", 2, 6), "turns": Symbol("turns of the coil", "1", 100, 300),
+             "flux": Symbol("largest flux in each turn", "uWb", 20, 60)},
+    answer=lambda speed, roller, pairs, turns, flux: 2 * turns * flux * pairs * speed / roller,
+    written="turns * flux * 2*pi * pairs * speed / (pi*roller)",
+    slips=(Slip("pairs forgotten", lambda speed, roller, turns, flux: 2 * turns * flux * speed / roller,
+                "How often does the flux go through its cycle while the roller turns once?"),
+           Slip("poles for pairs", lambda speed, roller, pairs, turns, flux:
+                4 * turns * flux * pairs * speed / roller,
+                "One cycle of the flux takes a north pole and a south pole. Or is the radius in it for the diameter?"),
+           Slip("radius twice", lambda speed, roller, pairs, turns, flux: turns * flux * pairs * speed / roller,
+                "While the roller turns once, the tyre runs by its circumference. That is π times which length?"),
+           Slip("cycles", lambda speed, roller, pairs, turns, flux:
+                turns * flux * pairs * speed / (math.pi * roller),
+                "The frequency is found. The steepest slope of a sine is ω times its amplitude: what is ω?"),
+           Slip("no circumference", lambda speed, roller, pairs, turns, flux:
+                2 * math.pi * turns * flux * pairs * speed / roller,
+                "How far does the tyre run while the roller turns once: by its diameter?"),
+           Slip("single turn", lambda speed, roller, pairs, flux: 2 * flux * pairs * speed / roller, ONE_TURN),
+           Slip("RMS", lambda speed, roller, pairs, turns, flux:
+                math.sqrt(2) * turns * flux * pairs * speed / roller,
+                "The question asks for the peak. Is this another kind of amplitude?")),
+    notes=("In steps: how often the roller turns in a second, then how often the flux goes through its cycle, then the "
+           "steepest slope.",
+           "One turn of the roller is one circumference of way. The peak is turns times 2πf times the amplitude of the "
+           "flux.",
+           "One pair of poles, a roller of 31.8 mm (100 mm round), 1 m/s: ten turns a second, 10 Hz. With 100 turns "
+           "and 10 µWb the peak is 100 · 62.8 · 10 µV = 63 mV."),
+    worked="The roller turns speed/(π·roller) times a second, and the flux goes through pairs times as many cycles. "
+           "The peak is turns · 2πf · flux: turns * flux * 2*pi * pairs * speed / (pi*roller). The π goes out. With "
+           "invented numbers, 150 turns, 40 µWb, 4 pairs, a roller of 22 mm and 5 m/s: 11 V.",
+    teaching_note="Let them find what is missing: neither the wheel nor its spokes, only the way along the rim. Twice "
+                  "the speed, twice the voltage, of the open coil; that with a lamp the current soon stops growing is "
+                  "lesson 6 (at high frequencies the inductance hinders it in proportion).")
+
+
+def volts_a_turn(area):
+    return math.sqrt(2) * math.pi * 50 * 1.3 * area
+
+
+volts_of_a_turn = EstimateExercise(
+    id="4.18", unit="V", factor=3, size=(1e-6, 1e6), marks=1, further=True, answer=lambda: volts_a_turn(9e-4),
+    because="about 3 cm by 3 cm, so 1.2 mWb at the peak; times 2π·50 and divided by √2",
+    slips=(Slip("a flux", lambda: 1.3 * 9e-4, "That is the flux of the core, in Wb. How fast does it change?"),
+           Slip("no area", lambda: volts_a_turn(1.0), "Through which area does the flux pass? In m²."),
+           Slip("hundredths", lambda: volts_a_turn(9e-2), "How many square centimetres are in a square metre?")),
+    notes=("First the area of the core in m², then its largest flux.",
+           "The peak of a turn's voltage is 2πf times the largest flux; RMS is that divided by √2."),
+    twin=Twin({}, "A core of 1 cm by 1 cm has a largest flux of 0.13 mWb. Times 2π·50 that is a peak of 41 mV, and 29 "
+                  "mV RMS for each turn."),
+    worked="Two fingers are about 3 cm: 9 cm² = 9·10⁻⁴ m². The largest flux is 1.3 · 9·10⁻⁴ Wb = 1.2 mWb, the peak "
+           "2π·50 · 1.2 mWb/s = 0.37 V, so RMS about {answer} for each turn. For 230 V such a core needs about 900 "
+           "turns; with a few hundred its steel would saturate.",
+    teaching_note="Any thickness from 2 to 5 cm is a good guess. Nobody opens a device with a mains plug for this.")
+
 # ---- a function of the student's own ---------------------------------------------------------------------------------
 
 def sine_signal():
@@ -535,16 +694,17 @@ EVENING = Evening(
                 ask="The string is held down. Why does the meter show nothing?"),
         Stretch(minutes=15, what="Section 1: prediction, panel, the lines of code; the string that cuts nothing, 4.9.",
                 ask="Where on the displacement graph is the voltage largest?"),
-        Stretch(minutes=20, what="The worked examples, s1, 4.1 and 4.2, in pairs; three ways to state an amplitude.",
+        Stretch(minutes=17, what="The worked example, s1, the short way for a sine; 4.14 and 4.15, in pairs.",
                 ask="What does the string at the very top of its swing give?"),
         Stretch(minutes=13, what="Section 2: prediction, panel, the four clips, 4.10.",
                 ask="How often does the linkage fall in one swing?"),
-        Stretch(minutes=11, what="Section 3: the four steps with the right hand, 4.12; pole and winding, 4.5; 4.6.",
+        Stretch(minutes=14, what="Section 3: the four steps with the right hand, 4.12; pole and winding, 4.5; 4.16.",
                 ask="Is the flux opposed, or its change?"),
         Stretch(minutes=9, what="Section 4: the table, 4.13; the three votes of the first page once more.",
                 ask="Which step is the steepest, and which only the largest?")),
-    at_home="4.13 where time was short; then sections 5 and 6, which are further: turns and wire with 4.4 and 4.8, the "
-            "function of 4.7 (twenty minutes in pairs where Python is new), 4.3 and 4.11.")
+    at_home="4.13 where time was short; 4.1, 4.2, 4.3 and 4.6 to practise. Then sections 5 to 7, which are further: "
+            "turns and wire with 4.4 and 4.8, the function of 4.7 (twenty minutes in pairs where Python is new), 4.11, "
+            "the dynamo of 4.17, the transformer of 4.18.")
 
 TO_VOTE = (
     ToVote(
@@ -589,7 +749,8 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="04", title="The coil and Faraday's law", version=1, exercises=(
-        small_change, series_loop, flux_of_a_disc, shape_of_voltage, touching_the_wire, principle, mean_voltage,
-        peak_voltage, scope_reading, sideways_motion, sideways_graph, peak_sideways, which_way_round, both_turned,
-        pick_the_graph, table_of_linkages, twice_the_turns, wire_resistance, why_not_more, own_function),
+        small_change, series_loop, closed_surface, shape_of_voltage, touching_the_wire, principle, mean_voltage,
+        peak_voltage, four_motions, from_the_swing, scope_reading, sideways_motion, sideways_graph, peak_sideways,
+        which_way_round, both_turned, pick_the_graph, which_voltage, table_of_linkages, twice_the_turns,
+        wire_resistance, why_not_more, own_function, dynamo, volts_of_a_turn),
     teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

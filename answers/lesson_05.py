@@ -1,24 +1,35 @@
 """Lesson 05, velocity: model answers, slips with their notes, worked answers, teaching note."""
 import math
 
+import numpy as np
+
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
+    Entry,
+    EstimateExercise,
     Evening,
+    FormulaExercise,
     Given,
     Lesson,
+    Near,
     NumberExercise,
+    OrderExercise,
+    PointsExercise,
     PredictionExercise,
+    RecallExercise,
+    Signed,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
 )
 
 SCALE_LENGTH, STEEL = 0.600, 7850.0     # m, kg/m3: stated in the questions
-
-TWO_PLACES = "Two places matter: where the string is plucked and where it is heard. Is there one sine ratio for each?"
 
 
 def mass_per_length(diameter):
@@ -33,12 +44,29 @@ def peak_speed(force, tension, density):
     return force / (2 * math.sqrt(tension * density))
 
 
-def sine_ratio(place, n=3):
-    return math.sin(n * math.pi * place) / math.sin(math.pi * place)
+def corner_runs(x, pluck, pickup, frequency):
+    """Velocity in units of F/(2Z) over time *x*: half of the pulled slope runs each way, mirrored at the ends."""
+    def slope(place):       # in units of F/T; the two ends are at 0 and at 1
+        return (np.abs((place + 1) % 2 - 1) < pluck) - pluck
+    way = 2 * frequency * x
+    return slope(pickup + way) - slope(pickup - way)
 
 
-def third_over_first(pluck, pickup):
-    return sine_ratio(pluck) * sine_ratio(pickup) / 3
+def where_it_is(x, pluck, pickup, frequency):
+    """Displacement relative to the one before the release."""
+    def shape(place):
+        at = (place + 1) % 2 - 1
+        near, far = np.minimum(np.abs(at), pluck), np.maximum(np.abs(at), pluck)
+        return np.sign(at) * near * (1 - far)
+    way = 2 * frequency * x
+    return (shape(pickup + way) + shape(pickup - way)) / (2 * shape(pickup))
+
+
+def two_places_partials(pluck=1 / 4, pickup=1 / 3):
+    """Amplitudes of the first five partials of the velocity, relative to that of the first."""
+    n = np.arange(1, 6)
+    level = np.abs(np.sin(n * math.pi * pluck) * np.sin(n * math.pi * pickup)).round(12) / n
+    return dict(zip(("first", "second", "third", "fourth", "fifth"), level / level[0]))
 
 
 def rms_gain(semitones):
@@ -64,14 +92,10 @@ flux_in_magnet = ChoiceExercise(
                 "makes the signal.",
            "c": "Correct: about a tenth of a per cent, and yet this small part makes the whole signal."})
 
-in_a_row = ChoiceExercise(
-    id="m3", quick=True, right="a",
-    options={"a": "they add", "b": "the smaller one counts", "c": "the larger one counts"},
-    notes={"a": "Correct: one flux passes both, one after the other.",
-           "b": "They add: one flux passes both, one after the other. In parallel the smaller one would count "
-                "most.",
-           "c": "They add: one flux passes both. If one is far larger, the sum is near it, but the other still "
-                "counts."})
+what_fails = RecallExercise(
+    id="m3", where="lesson 2",
+    sentence="What fails in the comparison: nothing flows, and a constant flux heats nothing; nothing insulates; the "
+             "curve of the material is bent, and the material remembers.")
 
 half_a_wave = ChoiceExercise(
     id="s1", quick=True, right="b",
@@ -84,7 +108,7 @@ half_a_wave = ChoiceExercise(
                 "in step 3."})
 
 two_passes = ChoiceExercise(
-    id="s2", quick=True, right="c",
+    id="s2", quick=True, further=True, right="c",
     options={"a": "Twice the speed is four times the power.",
              "b": "The shorter the string, the higher its note.",
              "c": "The corner that ends the pulse has run further, by twice the shorter way to the bridge."},
@@ -168,8 +192,40 @@ double_swing = PredictionExercise(
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
+STRING = {"F": Symbol("force at release", "N", 0.6, 2.5), "T": Symbol("tension", "N", 62, 85),
+          "mass": Symbol("mass per unit length", "g/m", 1.0, 7.0), "L": Symbol("length of the string", "mm", 600, 700),
+          "x": Symbol("place of the plectrum, from the bridge", "mm", 60, 100)}
+
+three_steps = FormulaExercise(
+    id="5.8", marks=2, symbols=STRING, asked="m/s", answer=lambda F, T, mass: F / (2 * math.sqrt(T * mass)),
+    written="F / (2*sqrt(T*mass))",
+    slips=(Slip("whole jump", lambda F, T, mass: F / math.sqrt(T * mass),
+                "The corner splits into two that run apart. Which part of the slope's jump does each of them carry?"),
+           Slip("the wave speed", lambda T, mass: math.sqrt(T / mass),
+                "That is how fast a corner runs along the string. How fast does the string behind it drop?"),
+           Slip("the slope", lambda F, T: F / (2 * T),
+                "That is the slope of the wedge, a plain number. How long does the wedge get in each second?"),
+           Slip("quotient for product", lambda F, T, mass: F / (2 * math.sqrt(T / mass)),
+                "Multiply step by step: the slope has T below the fraction line, the speed of the corner has its root "
+                "above it. What is left?"),
+           Slip("the impedance", lambda T, mass: math.sqrt(T * mass),
+                "That is a force for each speed, in kg/s. Which force is it here, and what do you divide by what?"),
+           Slip("how far", lambda F, T, L, x: F * x * (L - x) / (L * T),
+                "That is how far the plectrum pulls the string aside. The question is how fast the string moves."),
+           Slip("one sine", lambda F, T, mass, L, x: math.pi * F * x * (L - x) / (L ** 2 * math.sqrt(T * mass)),
+                "This takes the whole motion for one sine. The panel shows pulses with a flat top: use the steps.")),
+    notes=("How high is the grey wedge at the pickup, a time t after the corner has passed? Divide by t.",
+           "A wedge that opens by so much for each metre, times the metres that its corner runs in a second. Letters "
+           "that are in neither of the two stay out.",
+           "A wedge opens by 0.02 for each metre, and its corner runs at 100 m/s: the string drops at 0.02 × 100 m/s "
+           "= 2 m/s."),
+    worked="The wedge opens by F/(2T) for each metre. Its corner runs √(T/μ) metres in a second. The product is "
+           "F/(2T) × √(T/μ) = F/(2√(Tμ)). Neither L nor x is in one of the two.",
+    teaching_note="Two letters too many are there on purpose. Ask of each why it stays out: the corner has the same "
+                  "jump wherever the plectrum was (step 1), and knows nothing of the ends before it has met one.")
+
 tension = NumberExercise(
-    id="5.1", unit="N", tolerance=0.02, size=(6, 450), marks=2,
+    id="5.1", further=True, unit="N", tolerance=0.02, size=(6, 450), marks=2,
     given={"frequency": Given("note of the open string", unit="Hz", low=196, high=350, step=1),
            "diameter": Given("diameter of the wire", unit="mm", low=0.25, high=0.33, step=0.01)},
     answer=tension_of,
@@ -195,7 +251,7 @@ tension = NumberExercise(
                   "what the neck says.")
 
 pulse_height = NumberExercise(
-    id="5.2", unit="m/s", tolerance=0.02, size=(0.2, 12),
+    id="5.2", further=True, unit="m/s", tolerance=0.02, size=(0.2, 12),
     given={"force": Given("force at release", unit="N", low=0.6, high=2.5, step=0.1),
            "tension": Given("tension", unit="N", low=62, high=85, step=1),
            "density": Given("mass per unit length", unit="g/m", low=0.4, high=7.0, step=0.1)},
@@ -224,29 +280,109 @@ pulse_height = NumberExercise(
     teaching_note="Ask before the number: which of length, note and place of the pickup does the question leave "
                   "out, and why?")
 
-same_distance = NumberExercise(
-    id="5.3", unit="1", tolerance=0.02, size=(1.05, 2.5), further=True,
-    given={"semitones": Given("semitones up", unit="1", low=3, high=10, step=1)},
-    answer=lambda semitones: 2 ** (semitones / 12),
-    slips=(Slip("same force", lambda: 1.0,
-                "That is the answer for equal force. Which force pulls a shorter string equally far?"),
-           Slip("upside down", lambda semitones: 2 ** (-semitones / 12),
-                "The question asks for the higher note divided by the lower one."),
-           Slip("squared", lambda semitones: 2 ** (semitones / 6),
-                "One factor of the frequency too many: by how many octaves did the note rise?"),
-           Slip("root", lambda semitones: 2 ** (semitones / 24),
-                "That is the answer for equal energy. Here the distance is the same.")),
-    notes=("How long is the string at this fret, compared with before? And which force pulls it equally far aside?",
-           "At the same share of the string, the force for one distance is proportional to 1/L, as the frequency is."),
-    twin=Twin({"semitones": 16},
-              "Another fret: {semitones} up. The string is 2^(−16/12) as long, so the same distance takes 2^(16/12) "
-              "times the force: {answer} times the peak."),
-    worked="The string is shorter by the factor 2^({semitones}/12). The same distance at the same share of it takes "
-           "that much more force, so the peak grows by the factor {answer}.",
-    teaching_note="Let half of the class solve it for equal force. Both are right; the question decides.")
+QUARTER = 1 / 4        # of the length: where the plectrum of 5.9 is
+
+
+def five_curves(x, force, impedance, frequency, pickup):
+    top = force / (2 * impedance)
+    down_first = top * corner_runs(x, QUARTER, pickup, frequency)
+    return {"as asked": down_first, "the whole jump": 2 * down_first, "up first": -down_first,
+            "plucked in the middle": top * corner_runs(x, 1 / 2, pickup, frequency),
+            "where it is": top * where_it_is(x, QUARTER, pickup, frequency)}
+
+
+at_a_quarter = CurveExercise(
+    id="5.9", marks=2, x=CurveAxis("time", "ms", 2, 0, 10), y=CurveAxis("velocity", "m/s", 2),
+    given={"force": Given("force at release", unit="N", low=0.8, high=2.4, step=0.1),
+           "impedance": Given("impedance of the string", unit="kg/s", low=0.30, high=0.80, step=0.02),
+           "frequency": Given("note of the string", unit="Hz", low=110, high=145, step=5),
+           "pickup": Given("pickup, share of the length from the bridge", unit="1", low=0.14, high=0.18, step=0.01)},
+    curves=five_curves, right="as asked",
+    notes={"as asked": "Correct: the height is F/(2Z), the first pulse goes down, and it comes early, because the "
+                       "pickup is near the plectrum.",
+           "the whole jump": "The pulses come when they should. Now compute the height: which part of the jump does a "
+                             "corner carry?",
+           "up first": "The string was pulled up and held. Which way does it go when it is let go?",
+           "plucked in the middle": "Height and sign are right. When does the first corner arrive? A corner needs half "
+                                    "a period for the whole length. How far is it from plectrum to pickup?",
+           "where it is": "This has its largest value while the string is still held aside. How fast is the string "
+                          "then?"},
+    worked="F/(2Z) with {force} and {impedance} is the height of each pulse. The string was pulled up, so the first "
+           "pulse goes down. A corner needs half a period of {frequency} for the whole length; from a quarter to the "
+           "share {pickup} it is not far, so the first pulse begins early in the period. The second one, upwards, ends "
+           "as long before the period does. Both are in {letter}.",
+    teaching_note="Three things decide: sign, height, time. Let pairs name, for each wrong curve, the one thing that "
+                  "is wrong with it. With the plectrum in the middle the pulses are evenly spaced; ask why.")
+
+five_plucks = OrderExercise(
+    id="5.10", marks=2, right="c = e > a = b > d",
+    options={"a": "Nothing is changed.", "b": "The string is fretted at the octave.",
+             "c": "The string is tuned down until its tension is a quarter.",
+             "d": "Another string is there, four times as heavy for each metre, at the same tension.",
+             "e": "The string is pulled aside twice as far."},
+    slips=(Slip("from the other end", "d > a = b > c = e", "Which end of the order comes first in this question?"),
+           Slip("an octave is faster", "b > a", "It comes back twice as often. Is the length in F/(2Z)?"),
+           Slip("an octave goes less far", "a > b", "It goes less far aside. Is the length in F/(2Z)?"),
+           Slip("slack is slow", "a > c",
+                "The corner does run more slowly. How steep must the slack string be to hold the same force?"),
+           Slip("tension drops out", "a = c", "The corner runs half as fast. And how large is the jump F/T now?"),
+           Slip("no root", "c > e", "The tension is in Z under a root. What becomes of Z with a quarter of it?"),
+           Slip("less than twice", "e > c", "What becomes of Z with a quarter of the tension, and of F/(2Z)?"),
+           Slip("mass drops out", "a = d", "The slopes are the same. Does the corner run as fast on the heavy string?"),
+           Slip("heavy moves more", "d > a", "Is Z, which holds the mass, above or below the fraction line?"),
+           Slip("distance drops out", "a = e",
+                "The place and the string are the same. Which force does twice the distance take?")),
+    notes=("For each of the five ask two things: what is the force, and what is Z?",
+           "F/(2Z) with Z = √(T μ). The slopes of a string that is held are proportional to the force.",
+           "Nine times the mass for each metre: Z is three times as large; with the same force the speed is a third."),
+    worked="With (a) as 1: at the octave F and Z stay, 1. A quarter of the tension halves Z, 2. Four times the mass "
+           "for each metre doubles Z, 1/2. Twice as far at the same place takes twice the force, 2. So {order}.",
+    teaching_note="(c) divides the class: the wave gets slower and the string faster. Draw the slack string, held by "
+                  "the same force: four times as steep.")
+
+from_a_blur = EstimateExercise(
+    id="5.11", unit="m/s", factor=3, size=(0.002, 5000), marks=1, answer=lambda: 1.2,
+    because="it swings 1.5 mm to each side like a sine, so 2 pi f a is about 0.8 m/s",
+    slips=(Slip("the wave speed", lambda: 105.0,
+                "That is how fast a corner runs along the string. How far does the string itself go in one swing?"),
+           Slip("millimetres", lambda: 1200.0, "A factor of a thousand: did the width go in as mm or as m?")),
+    notes=("How far does the string go in a whole period, there and back, and how long is a period?",
+           "A mean speed is a distance divided by a time. The peak of a sine is π/2 times its mean; pulses have more."),
+    twin=Twin({}, "A blur 10 mm wide at 20 Hz: there and back are 20 mm in 50 ms, so 0.4 m/s on the average. The "
+                  "fastest is somewhat more, about 0.6 m/s for a sine."),
+    worked="There and back are 6 mm in 1/87.3 s: 0.52 m/s on the average. As a sine, 2π × 87.3 Hz × 1.5 mm = "
+           "0.82 m/s. The ideal string of the panels, which rests between its pulses, reaches 1.6 m/s with this blur. "
+           "About {answer} is between the two: the speed of somebody walking.",
+    teaching_note="The surprise is how slow it is: a walk, while the wave runs at 105 m/s. Any of the three ways to "
+                  "think is worth the mark; ask for the sentence, not for the digits.")
+
+SEEN = {"h": Symbol("distance that the string is pulled aside", "mm", 1, 3), "x": STRING["x"], "L": STRING["L"],
+        "f": Symbol("note of the string", "Hz", 80, 200), "mass": STRING["mass"]}
+
+from_what_is_seen = FormulaExercise(
+    id="5.12", marks=2, further=True, symbols=SEEN, asked="m/s",
+    answer=lambda h, x, L, f: h * f * L ** 2 / (x * (L - x)), written="h*f*L^2 / (x*(L - x))",
+    slips=(Slip("one slope", lambda h, x, L, f: h * f * L / x,
+                "That is the slope on the bridge's side alone. What does the other piece add to the jump?"),
+           Slip("whole jump", lambda h, x, L, f: 2 * h * f * L ** 2 / (x * (L - x)),
+                "The corner splits into two. Which part of the jump does each of them carry?"),
+           Slip("one wave on the string", lambda h, x, L, f: h * f * L ** 2 / (2 * x * (L - x)),
+                "A factor of two: does the string hold a whole wave in its fundamental, or half of one?"),
+           Slip("one sine", lambda h, f: 2 * math.pi * f * h,
+                "That is a string that swings as one sine. Here a corner passes, and the top of the pulse is flat."),
+           Slip("the wave speed", lambda L, f: 2 * L * f,
+                "That is how fast the corner runs. What does the slope of the wedge make of it?")),
+    notes=("How steep are the two pieces of the string while it is held? You know h and both lengths.",
+           "Half of the jump of the slope, times the speed of the corner; and c = 2 L f.",
+           "Pulled 3 mm aside at 100 mm of 400 mm: slopes 0.03 and 0.01, a jump of 0.04, half of it 0.02. At 100 Hz "
+           "the corner runs at 80 m/s: 1.6 m/s."),
+    worked="The slopes are h/x and h/(L − x), the jump is h L/(x (L − x)). Half of it times c = 2 L f is "
+           "h f L²/(x (L − x)). The mass is not needed: note and length say how fast the corner runs.",
+    teaching_note="The same speed as F/(2Z), from what one can see and hear. At the same shares of the string it is "
+                  "proportional to h f: that is the 6 dB per octave of section 2.")
 
 how_often = NumberExercise(
-    id="5.4", unit="dB", tolerance=0.2, size=(0.9, 3.2), marks=3,
+    id="5.4", unit="dB", tolerance=0.2, size=(0.9, 3.2), marks=3, further=True,
     given={"semitones": Given("semitones up", unit="1", low=5, high=10, step=1),
            "pluck": Given("plucked, from the bridge", unit="mm", low=60, high=100, step=5),
            "pickup": Given("pickup, from the bridge", unit="mm", low=120, high=150, step=5)},
@@ -271,35 +407,22 @@ how_often = NumberExercise(
     teaching_note="The places matter only in that both are in the half of the fretted string nearer the bridge, and "
                   "the nearer one sets the pulse. Two numbers too many are there on purpose.")
 
-third_partial = NumberExercise(
-    id="5.5", unit="1", tolerance=0.03, size=(0.5, 2.2), marks=2, further=True,
-    given={"pluck": Given("plucked, share of the string", unit="1", low=0.10, high=0.17, step=0.005),
-           "pickup": Given("pickup, share of the string", unit="1", low=0.18, high=0.24, step=0.005)},
-    answer=third_over_first,
-    slips=(Slip("displacement", lambda pluck, pickup: third_over_first(pluck, pickup) / 3,
-                "Displacement falls as 1/n². Does the coil hear displacement?"),
-           Slip("no 1/n", lambda pluck, pickup: 3 * third_over_first(pluck, pickup),
-                "The sines are there. What does the partial's own number do to it?"),
-           Slip("pluck alone", lambda pluck: sine_ratio(pluck) / 3, TWO_PLACES),
-           Slip("pickup alone", lambda pickup: sine_ratio(pickup) / 3, TWO_PLACES),
-           Slip("1/n alone", lambda: 1 / 3, "That is 1/n alone. Which two sines belong to it?"),
-           Slip("1/n² alone", lambda: 1 / 9, "That is 1/n², of the displacement, and without its sines."),
-           Slip("degrees", lambda pluck, pickup: third_over_first(math.radians(pluck), math.radians(pickup)),
-                "Does your calculator count angles in degrees? Here they are in radians: π is half a turn."),
-           Slip("upside down", lambda pluck, pickup: 1 / third_over_first(pluck, pickup),
-                "The question asks for the third partial divided by the first.")),
-    steps={"first": Step("1", lambda pluck, pickup: math.sin(math.pi * pluck) * math.sin(math.pi * pickup)),
-           "third": Step("1", lambda pluck, pickup:
-                         math.sin(3 * math.pi * pluck) * math.sin(3 * math.pi * pickup) / 3)},
-    notes=("Write v_n for n = 3 and for n = 1 and divide: F and Z cancel. Angles are in radians: π is half a turn.",
-           "Partial n of the velocity has 1/n, a sine for the place of plucking, and a sine for the place of "
-           "listening."),
-    twin=Twin({"pluck": 0.050, "pickup": 0.300},
-              "Another case: {pluck} and {pickup}. First: sin(0.05π) sin(0.3π) = {first}. Third: sin(0.15π) "
-              "sin(0.9π)/3 = {third}. The ratio is {answer}."),
-    worked="First: sin(πp) sin(πq) = {first}. Third: sin(3πp) sin(3πq)/3 = {third}. The ratio is {answer}.",
-    teaching_note="Ratios above 1 surprise: the third partial can be stronger than the first. Ask where to pluck so "
-                  "that it is missing.")
+two_nodes = PointsExercise(
+    id="5.13", marks=2, further=True,
+    entries={name: Entry(f"{name} partial, relative to the first", unit="%", low=0, high=100)
+             for name in ("second", "third", "fourth", "fifth")},
+    right=lambda: two_places_partials(),
+    features=(Signed("third", "Where does the third partial rest, and what is there?", zero=3),
+              Signed("fourth", "Where does the fourth partial rest, and what is there?", zero=3),
+              Near("second", "The 1/n alone makes 50 %. What do the sines of the two places do to partials 1 and 2?",
+                   factor=1.25),
+              Near("fifth", "The sines of partial 5 are those of partial 1, but for their signs. What is left?",
+                   factor=1.5)),
+    worked="Partial 3 has a node at one third, where the pickup is, and partial 4 has one at a quarter, where the "
+           "plectrum is. Second: sin(2π/3) = sin(π/3), and sin(2π/4)/sin(π/4) = √2, so √2/2. Fifth: both sines as "
+           "for partial 1, but for the sign, so 1/5. {points}.",
+    teaching_note="Four sines known from a drawing of the circle are enough; no calculator. Then set the panel to 150 "
+                  "and 200 mm and look. Ask next for the two places that remove partials 2 and 3.")
 
 second_harmonic = NumberExercise(
     id="5.6", unit="%", tolerance=0.03, size=(1.5, 30), further=True,
@@ -320,6 +443,30 @@ second_harmonic = NumberExercise(
               "Another string: a/δ = {amplitude} / {delta} = {share}. Half of it is 0.125, so {answer}."),
     worked="a/δ = {share}; half of it is {answer}.",
     teaching_note="The panel does the same with the computed map: at 2.5 mm it is within a few per cent of the law.")
+
+by_what_is_it_held = OrderExercise(
+    id="5.14", marks=1, further=True, right="a > b = d > c",
+    options={"a": "The diaphragm is held back by its stiffness alone, as by a spring: the same push moves it equally "
+                  "far at both notes.",
+             "b": "The diaphragm is held back by friction alone: the same push gives it the same speed.",
+             "c": "The diaphragm is held back by its mass alone: the same push gives it the same acceleration.",
+             "d": "No microphone, but the string of section 1: same force, and the peak is taken."},
+    slips=(Slip("from the other end", "c > b = d > a", "Which end of the order comes first in this question?"),
+           Slip("equally far, equally loud", "a = b",
+                "The voltage follows the speed. Equally far, twice as often: what does that do to the speed?"),
+           Slip("mass does not matter", "b = c",
+                "With the same acceleration a swing that takes half the time gains less speed. How much less?"),
+           Slip("heavier is louder", "c > b",
+                "The same acceleration for half as long: is the speed larger, or smaller?"),
+           Slip("the string is louder", "d > b",
+                "Of the string the peak is asked. What does it do from fret to fret?")),
+    notes=("First the speed at both notes, then the voltage.",
+           "For a sine the speed is 2π f times the distance, and the acceleration 2π f times the speed.",
+           "Equally far at 100 Hz and at 300 Hz: three times the speed. The same acceleration: a third of the speed."),
+    worked="B and l are the same at both notes, so the ratio of the voltages is that of the speeds. Stiffness: 2. "
+           "Friction: 1. Mass: 1/2. The peak of the string with the same force: 1. So {order}.",
+    teaching_note="It is the lesson's question once more: *which* thing is the same? Only friction makes the response "
+                  "flat, and so the makers pay for a brake.")
 
 web_page = TextExercise(
     id="5.7",
@@ -350,17 +497,17 @@ exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) i
 **What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right
 for one rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of
 velocity's 1/n. The piece of string between the two corners taken for level: it is straight, and its slope is the mean
-of the two old ones. The comb taken for a property of the note: it stays at its frequency. Degrees in the calculator in
-5.5. The turns counted again: in this lesson S holds all of them.
+of the two old ones. The comb taken for a property of the note: it stays at its frequency. "Slack,
+so slow" in 5.10: the wave is, the string is not. The turns counted again: in this lesson S holds all of them.
 
-**Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 5
+**Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 6
 says what each of them costs; the widths of finger and pickup in it are assumed. And 1 N is no small swing: the panel's
 voltage is S at rest times the velocity.
 """
 
 EVENING = Evening(
-    aim="Each student has seen why the peak speed is F/(2Z) with neither length nor place in it, has computed one, and "
-        "can say for whom \"the output does not depend on frequency\" is true.",
+    aim="Each student has seen why the peak speed is F/(2Z) with neither length nor place in it, has put the formula "
+        "together, and can say for whom \"the output does not depend on frequency\" is true.",
     on_the_table="A steel string instrument with a pickup, a sound card or an oscilloscope, a spool of thin copper "
                  "wire, safety glasses; loudspeakers. A long soft rope or spring on the floor shows a corner running.",
     stretches=(
@@ -368,18 +515,19 @@ EVENING = Evening(
                 ask="Which of the two gets softer up the neck, and why not both?"),
         Stretch(minutes=10, what="Section 1: prediction and panel over the frets; the loop of wire, at the table.",
                 ask="Which of peak, RMS and fundamental does a level meter show?"),
-        Stretch(minutes=11, what="Prediction and panel of the release; the three steps, read aloud with the time "
-                                 "slider.",
+        Stretch(minutes=15, what="Prediction and panel of the release; the three steps, read aloud with the time "
+                                 "slider; then 5.8 in pairs.",
                 ask="One side gets steeper. What does the other side do, and why by as much?"),
-        Stretch(minutes=16, what="The worked example and its second half, then 5.1 and 5.2 in pairs.",
+        Stretch(minutes=9, what="The worked example; 5.9: first alone, then pairs name what is wrong with each curve.",
                 ask="Where in F/(2Z) is the pickup?"),
-        Stretch(minutes=14, what="Section 2: the table line by line; how large the RMS is, 5.4.",
+        Stretch(minutes=13, what="Section 2: the table line by line; 5.10, and the estimate 5.11 by everyone alone.",
                 ask="What exactly does your hand keep equal when you play up the neck?"),
-        Stretch(minutes=5, what="Section 5: the six conditions, and the sound.",
+        Stretch(minutes=5, what="Section 6: the six conditions, and the sound.",
                 ask="Which of the six is broken in your own playing?"),
-        Stretch(minutes=10, what="The open question 5.7: aloud in pairs first, then in writing.",
+        Stretch(minutes=12, what="The open question 5.7: aloud in pairs first, then in writing.",
                 ask="Which word of the sentence joins two things that have nothing to do with each other?")),
-    at_home="What is further: 5.3, the partials (section 3) with 5.5, the curved map (section 4) with 5.6.")
+    at_home="What is further: numbers for 5.1 and 5.2, the formula 5.12, the RMS (section 3) with 5.4, the partials "
+            "(section 4) with 5.13, the curved map (section 5) with 5.6, the microphone (section 7) with 5.14.")
 
 TO_VOTE = (
     ToVote(
@@ -423,6 +571,7 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="05", title="Velocity", version=1, exercises=(
-        flat_flux, flux_in_magnet, in_a_row, octave_up, nearer_the_bridge, half_a_wave, tension, pulse_height,
-        same_distance, two_passes, how_often, gap_of_the_comb, third_partial, double_swing, second_harmonic, web_page),
+        flat_flux, flux_in_magnet, what_fails, octave_up, nearer_the_bridge, three_steps, half_a_wave, tension,
+        pulse_height, at_a_quarter, five_plucks, from_a_blur, from_what_is_seen, two_passes, how_often, gap_of_the_comb,
+        two_nodes, double_swing, second_harmonic, by_what_is_it_held, web_page),
     teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

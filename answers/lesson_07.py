@@ -1,16 +1,28 @@
 """Lesson 07, six strings: model answers, slips with their notes, worked answers, teaching note."""
 import math
+from functools import lru_cache
 
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
+    Derived,
+    DesignExercise,
+    Entry,
+    EstimateExercise,
     Evening,
+    FormulaExercise,
     Given,
     Lesson,
+    Limit,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
+    RecallExercise,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
@@ -20,10 +32,7 @@ DB = 20 / math.log(10)      # dB in one power of e: 8.686
 
 SHARED = "They share one bar. With the bar's reluctance in series, does what they share stay constant?"
 RAISED_ONE = "That is the change in the raised branch itself. The question is about the other five. " + SHARED
-NEAR_ONE = ("Near 0 dB the hum would be as strong as that of one coil. Is this a share, or the level of one coil "
-            "relative to the other? What is left when the two subtract?")
-ABOVE_ONE = ("Above 0 dB there would be more hum than from one coil alone. Do the two voltages add or subtract? And "
-             "was a percentage put in where a share belongs?")
+NOT_LEFT = ("That is the level of one coil's hum relative to the other's. What is left when the two subtract?")
 NEW_BY_OLD = "That is new divided by old. By how many per cent has it changed?"
 VOLTAGE_DB = "Decibels of a voltage ratio are 20 log₁₀ of it; the 10 belongs to ratios of power."
 
@@ -60,13 +69,24 @@ def how_far_down(drop, reach):
     return reach * drop / DB
 
 
-def bent_level(bend, width):
-    return -DB * (bend / width) ** 2
+def along_a_bend(x, spacing, left):
+    """Voltage along a bend, relative to over the pole: shapes that follow the computed ones within 0.1."""
+    wave = math.pi * x / spacing
+    return {"every second rod turned over, one long coil": [math.cos(one) for one in wave],
+            "rods all alike, one long coil": [1 - (1 - left) * math.sin(one) ** 2 for one in wave],
+            "every second rod and its own coil reversed": [math.cos(one) ** 2 for one in wave],
+            "one blade under all strings": [1.0 for _ in wave],
+            "one small coil round the first rod alone": [(1 + (one / 4.7e-3) ** 2) ** -1.5 for one in x]}
 
 
 def for_each_ohm(own, beside, resistance, voltage, long):
     """Voltage over resistance of the long coil, divided by that of six small coils in series."""
     return voltage / long / ((own + 2 * beside) / (6 * resistance))
+
+
+def left_of_a_pair(length, apart, field, crossings):
+    """Amplitude at 50 Hz of what one piece of a crossed pair picks up: the others cancel in pairs."""
+    return 2 * math.pi * 50 * field * length * apart / (crossings + 1)
 
 
 def linked_share(inner, middle, outer, rod):
@@ -90,12 +110,9 @@ two_strings = ChoiceExercise(
            "c": "It is the one with the smaller Z: the peak speed is F/(2Z). On one string it is the same at every "
                 "fret."})
 
-in_parallel = ChoiceExercise(
-    id="m3", quick=True, right="c",
-    options={"a": "6 R", "b": "R", "c": "R/6"},
-    notes={"a": "It is R/6: in parallel the flux has six paths. In series it would be 6 R.",
-           "b": "It is R/6: in parallel the flux has six paths.",
-           "c": "Correct: in parallel the flux has six paths."})
+both_reversed = RecallExercise(
+    id="m3", where="lesson 4",
+    sentence="Reverse the pole or the winding: the sign changes. Reverse both: it stays the same.")
 
 # ---- after the worked examples ---------------------------------------------------------------------------------------
 
@@ -281,8 +298,52 @@ six_branches = NumberExercise(
     teaching_note="Ask for the prediction of this circuit for the string farthest away, then read it in the panel: the "
                   "circuit says the same for all five, the computed field does not.")
 
+raised_one = FormulaExercise(
+    id="7.17", marks=1, asked="Wb",
+    symbols={"mmf": Symbol("magnetomotive force of the bar", "A", 800, 1200),
+             "r_bar": Symbol("reluctance of the bar", MEGA, 20, 60), "r_leak": Symbol("leak", MEGA, 80, 160),
+             "r_branch": Symbol("each of the five other branches", MEGA, 500, 900),
+             "r_raised": Symbol("branch of the raised screw", MEGA, 250, 450)},
+    answer=lambda mmf, r_bar, r_leak, r_branch, r_raised:
+        mmf * shared_mmf(r_bar, r_leak, r_branch, r_raised) / r_raised,
+    written="mmf / (r_raised * (1 + r_bar * (1/r_leak + 5/r_branch + 1/r_raised)))",
+    slips=(Slip("another one", lambda mmf, r_bar, r_leak, r_branch, r_raised:
+                mmf * shared_mmf(r_bar, r_leak, r_branch, r_raised) / r_branch,
+                "That is the flux of one of the other five. The question is about the raised one."),
+           Slip("the whole flux", lambda mmf, r_bar, r_leak, r_branch, r_raised:
+                mmf / (r_bar + outside(r_leak, r_branch, r_raised)),
+                "That is all the flux of the bar. Which part of it goes through the raised screw?"),
+           Slip("a share of the MMF", lambda mmf, r_bar, r_leak, r_branch, r_raised:
+                mmf * shared_mmf(r_bar, r_leak, r_branch, r_raised),
+                "That is the MMF across the branches, in ampere. Which flux does it drive through the raised one?"),
+           Slip("no bar", lambda mmf, r_raised: mmf / r_raised,
+                "Is the whole MMF across the screw? What is in series with all the branches?"),
+           Slip("in series", lambda mmf, r_bar, r_raised: mmf / (r_bar + r_raised),
+                "Are the other branches and the leak not there? They share the bar with it."),
+           Slip("six others", lambda mmf, r_bar, r_leak, r_branch, r_raised:
+                mmf / (r_raised * (1 + r_bar * (1 / r_leak + 6 / r_branch + 1 / r_raised))),
+                "There are six screws in all. How many of them are not raised?"),
+           Slip("no leak", lambda mmf, r_bar, r_branch, r_raised:
+                mmf * shared_mmf(r_bar, 1e30, r_branch, r_raised) / r_raised,
+                "Screws are not the only way round. Which branch is in parallel with them all the time?"),
+           Slip("itself left out", lambda mmf, r_bar, r_leak, r_branch, r_raised:
+                mmf / (r_raised * (1 + r_bar * (1 / r_leak + 5 / r_branch))),
+                "Which reluctances are in parallel beside the bar? Is the raised branch not one of them?"),
+           Slip("before it was raised", lambda mmf, r_bar, r_leak, r_branch:
+                mmf * shared_mmf(r_bar, r_leak, r_branch, r_branch) / r_branch,
+                "That is its flux before it was raised.")),
+    notes=("First the MMF across the branches, as in the worked example. Then one branch alone.",
+           "The flux of a branch is the MMF across it, divided by that branch's reluctance.",
+           "With 60 A, a bar of 1 MA/Wb and 2 MA/Wb beside it in all, 40 A are across each branch; a branch of 10 "
+           "MA/Wb gets 4 µWb."),
+    worked="The MMF across all branches is mmf · R_beside/(r_bar + R_beside), with 1/R_beside = 1/r_leak + 5/r_branch "
+           "+ 1/r_raised. The raised branch gets that, divided by r_raised: "
+           "mmf/(r_raised (1 + r_bar (1/r_leak + 5/r_branch + 1/r_raised))).",
+    teaching_note="Many forms are right; put two of them on the board and show that they are one. Then let r_bar go to "
+                  "zero: what is left of the sharing?")
+
 third = NumberExercise(
-    id="7.2", unit="dB", tolerance=0.2, size=(4, 12), marks=2,
+    id="7.2", unit="dB", tolerance=0.2, size=(4, 12), marks=2, further=True,
     given={"plain": Given("diameter of the plain wire", unit="mm", low=0.41, high=0.44, step=0.005),
            "wound": Given("core of the wound string", unit="mm", low=0.27, high=0.30, step=0.005),
            "impedance": Given("Z of the wound one / Z of the plain one", unit="1", low=1.06, high=1.20, step=0.01)},
@@ -310,6 +371,27 @@ third = NumberExercise(
            "{ratio}, that is {answer}.",
     teaching_note="A class's first guess is that the thick string VI is the loudest. Let them say what a wound "
                   "string's core is. With wraps of nickel-plated steel the guess may be right.")
+
+by_level = OrderExercise(
+    id="7.10", marks=2,
+    options={"a": "wound, 1.30 mm outside, core 0.40 mm, Z = 0.80 kg/s", "b": "plain, 0.20 mm, Z = 0.125 kg/s",
+             "c": "wound, 0.86 mm outside, core 0.40 mm, Z = 0.50 kg/s", "d": "plain, 0.40 mm, Z = 0.25 kg/s"},
+    right="d > b = c > a",
+    slips=(Slip("thickness", "a > c > d > b", "What of a wound string is steel, and what is bronze?"),
+           Slip("the steel alone", "a = c", "The steel is the same. Do both move equally fast at one force?"),
+           Slip("the speed alone", "b > d > c > a", "The fastest is first. How much steel moves there?"),
+           Slip("diameter for cross-section", "b = d", "Twice the diameter: is that twice the cross-section?"),
+           Slip("heavier is louder", "a > c", "Both have the same core. Which of the two has the larger Z, and what "
+                                              "does that do at one force?"),
+           Slip("thin is louder", "b > c", "b is four times as fast. How much steel has c, compared with b?"),
+           Slip("steel wins", "c > b", "c has four times the steel. How fast is it, compared with b?")),
+    notes=("Two numbers for each string: the square of the steel's diameter, and Z. Which one divides the other?",
+           "The level goes with d²/Z, d of the core where there is one. Equal quotients are equal levels.",
+           "A plain wire of 0.30 mm with 0.30 kg/s has 0.30, one of 0.60 mm with 1.20 kg/s has 0.30 as well: a tie."),
+    worked="d²/Z in mm² s/kg: a 0.16/0.80 = 0.20, b 0.04/0.125 = 0.32, c 0.16/0.50 = 0.32, d 0.16/0.25 = 0.64. So "
+           "{order}: d is 6 dB above b and c, and 10 dB above a.",
+    teaching_note="Ask who is louder than they look, and why. A bench that has a tie by computing may not expect one: "
+                  "four times the steel at a quarter of the speed.")
 
 lower_it = NumberExercise(
     id="7.3", unit="mm", tolerance=0.03, size=(0.6, 1.6), further=True,
@@ -340,32 +422,31 @@ lower_it = NumberExercise(
     worked="{drop} divided by 8.686 dB is {per} of the reach; times {reach} makes {answer}.",
     teaching_note="Read the same turn over rods in the panel. Lowering a pole is not the same as lifting the string.")
 
-bent = NumberExercise(
-    id="7.4", unit="dB", tolerance=0.1, size=(-8, -1),
-    given={"bend": Given("pushed sideways by", unit="mm", low=3.0, high=4.0, step=0.1),
-           "width": Given("width of the fitted bell", unit="mm", low=5.2, high=6.2, step=0.1)},
-    answer=bent_level,
-    slips=(Slip("no square", lambda bend, width: -DB * bend / width,
-                "How does a bell begin at its top: with a slope, or flat? What is squared in the law?"),
-           Slip("half", lambda bend, width: bent_level(bend, width) / 2,
-                "Half of it: 10 log₁₀ where 20 belongs, or a half in the exponent that the law of the page does not "
-                "have?"),
-           Slip("natural log", lambda bend, width: -(bend / width) ** 2,
-                "That is the exponent of e. How many dB are one power of e?"),
-           Slip("the factor", lambda bend, width: math.exp(-(bend / width) ** 2),
-                "That is the voltage ratio. How is it put in decibels?"),
-           Slip("squared twice", lambda bend, width: 2 * bent_level(bend, width),
-                "A factor of 2: the law is that of the voltage already. Was it squared once more?")),
-    common=("reference",),
-    steps={"ratio": Step("1", lambda bend, width: bend / width),
-           "square": Step("1", lambda bend, width: (bend / width) ** 2)},
-    notes=("Square the ratio of bend and width first. Is the answer above or below zero?",
-           "exp(−(y/w)²) in dB is −8.686 (y/w)²."),
-    twin=Twin({"bend": 2.0, "width": 8.0},
-              "Another pickup: {bend} divided by {width} is {ratio}, squared {square}; times −8.686 makes {answer}."),
-    worked="{bend} divided by {width} is {ratio}, squared {square}; times −8.686 it is {answer}.",
-    teaching_note="Half way to the next pole the bell is wrong: the next pole takes over. Ask where the law must end, "
-                  "and why.")
+bend_curve = CurveExercise(
+    id="7.11", marks=1, x=CurveAxis("distance to the side", "mm", 1, 0, 10),
+    y=CurveAxis("voltage relative to the first pole", "%", 0),
+    given={"spacing": Given("from pole to pole", unit="mm", low=9.6, high=10.4, step=0.1),
+           "left": Given("left half way over rods all alike", unit="%", low=55, high=65, step=1)},
+    curves=along_a_bend, right="every second rod turned over, one long coil",
+    notes={"every second rod turned over, one long coil":
+           "Yes. The coil is the same everywhere, and the flux that a moving string changes has the other sign over "
+           "the next rod. Half way the two poles undo each other.",
+           "rods all alike, one long coil":
+           "Here the voltage never changes its sign: the next pole does just what the first one does. Are the two "
+           "alike?",
+           "every second rod and its own coil reversed":
+           "Here the sign comes back: something is reversed twice over the next pole. How many things were reversed?",
+           "one blade under all strings":
+           "Nothing changes on this way: the same pole is everywhere. Is it here?",
+           "one small coil round the first rod alone":
+           "Here the string simply leaves, and the next pole does nothing. Does the long coil go round the next rod, "
+           "too?"},
+    worked="One long coil, so no change of its sense. Over the next rod, {spacing} away, the field is turned over, and "
+           "so is the voltage: the curve must end as far below zero as it began above. Half way both rods act alike "
+           "and opposite, so it goes through zero there. That is {letter}. (Over rods all alike {left} would be left "
+           "half way.)",
+    teaching_note="Let each group draw its curve before it looks. Who draws zero half way and then plus again has "
+                  "reversed the coil as well.")
 
 join = NumberExercise(
     id="7.8", unit="1", tolerance=0.015, size=(1, 2.2), marks=2,
@@ -410,7 +491,7 @@ join = NumberExercise(
                   "happens to level and peak when the length of wire is held equal.")
 
 closed = NumberExercise(
-    id="7.9", unit="%", tolerance=0.02, size=(55, 80),
+    id="7.9", unit="%", tolerance=0.02, size=(55, 80), further=True,
     given={"inner": Given("flux through an inner turn", unit="µWb", low=52, high=56, step=0.2),
            "middle": Given("flux through a middle turn", unit="µWb", low=46, high=49, step=0.2),
            "outer": Given("flux through an outer turn", unit="µWb", low=40, high=43, step=0.2),
@@ -442,53 +523,188 @@ closed = NumberExercise(
     teaching_note="Then ask where the rest is (out of the rods' sides, down between the rods), and whether it matters "
                   "for the signal: this flux is steady.")
 
-hum = NumberExercise(
-    id="7.5", unit="dB", tolerance=0.1, size=(-33, -24),
-    given={"turns": Given("turns of the first coil", unit="1", low=5000, high=6000, step=10),
-           "more": Given("more turns in the second", unit="1", low=150, high=290, step=5)},
-    answer=lambda turns, more: level(more / turns),
-    slips=(Slip("ten log", lambda turns, more: level(more / turns) / 2, VOLTAGE_DB),
-           Slip("second over first", lambda turns, more: level((turns + more) / turns),
-                NEAR_ONE),
-           Slip("per cent", lambda turns, more: level(100 * more / turns), ABOVE_ONE),
-           Slip("sum", lambda turns, more: level((2 * turns + more) / turns), ABOVE_ONE),
-           Slip("re both", lambda turns, more: level(more / (2 * turns + more)),
-                "The question asks for the hum relative to one coil, the first, not relative to both together."),
-           Slip("re second", lambda turns, more: level(more / (turns + more)),
-                "The question asks for the hum relative to the first coil. Which one is your reference?"),
-           Slip("a share", lambda turns, more: more / turns, NEAR_ONE),
-           Slip("in per cent", lambda turns, more: 100 * more / turns, ABOVE_ONE)),
-    common=("reference", "natural log"),
-    steps={"share": Step("1", lambda turns, more: more / turns)},
-    notes=("Hum is proportional to the turns. What is left when one voltage is subtracted from the other?",
-           "The difference of the turns divided by the turns of the first coil, and 20 log₁₀ of that."),
-    twin=Twin({"turns": 4000, "more": 400}, "Another pair: {turns} turns and {more} more. What is left is {share} of "
-                                            "one coil's hum, that is {answer}."),
-    worked="The voltages subtract: {more} of {turns} turns are left, a share of {share}, that is {answer}.",
-    teaching_note="Then ask for the hum field 2 % stronger at the second coil: it counts just like 2 % more turns.")
+hum_of_six = OrderExercise(
+    id="7.12", marks=1,
+    options={"a": "all six in series, every second one reversed", "b": "all six in series, all alike",
+             "c": "all six in parallel, all alike", "d": "all six in series, the last one reversed",
+             "e": "one of them alone"},
+    right="b > d > c = e > a",
+    slips=(Slip("parallel adds", "b = c", "In series voltages add. What is the voltage of six equal batteries side by "
+                                          "side?"),
+           Slip("parallel divides", "e > c", "It is reluctances and resistances that come to a sixth in parallel. And "
+                                             "equal voltages?"),
+           Slip("parallel is more", "c > e", "Six equal batteries in parallel: is their voltage higher than that of "
+                                             "one?"),
+           Slip("one reversed cancels nothing", "b = d", "One of six is subtracted. What is left of six?"),
+           Slip("one reversed takes one away", "c > d", "Five add up and one is subtracted. How many are left?"),
+           Slip("the sum of all", "a > c", "Three add up, three are subtracted. What is left?"),
+           Slip("the sum of all", "a = c", "Three add up, three are subtracted. What is left?")),
+    notes=("Write + or − for each coil and add, in units of one coil's hum.",
+           "In series the voltages add with their signs; equal voltages in parallel stay one voltage.",
+           "Three coils: in series 3, with one reversed 1, in parallel 1."),
+    worked="In units of one coil's hum: six in series 6; one of them reversed 5 − 1 = 4; in parallel 1, as of one "
+           "alone; three against three 0. So {order}.",
+    teaching_note="Then ask which of them one would build: what becomes of the signal in each, with the rods left as "
+                  "they are, and with the reversed coil's rod turned over?")
 
-copper = NumberExercise(
-    id="7.6", unit="1", tolerance=0.02, size=(0.2, 8), further=True,
-    given={"small": Given("mean turn of a small coil", unit="mm", low=27, high=33, step=0.5),
-           "long": Given("mean turn of the long coil", unit="mm", low=126, high=142, step=1)},
-    answer=lambda small, long: 6 * small / long,
-    slips=(Slip("turns alone", lambda: 6.0, "Six times the turns, yes. Is each turn as long as before?"),
-           Slip("one small coil", lambda small, long: small / long,
-                "That is one small coil, or six with a sixth of the turns each. How many coils are there, and how many "
-                "turns has each?"),
-           Slip("upside down", lambda small, long: long / (6 * small), "The question asks for the six small "
-                "coils divided by the long one."),
-           Slip("one small coil, upside down", lambda small, long: long / small,
-                "The question asks for all six small coils, divided by the long one.")),
-    common=("hundred",),
-    steps={"six": Step("mm", lambda small: 6 * small)},
-    notes=("For one turn of the long coil, how many turns have the small ones together, and how long are they?",
-           "Length of wire is turns times mean turn. The same turns are in both and cancel; six coils remain."),
-    twin=Twin({"small": 40, "long": 120}, "Another set: six turns of {small} make {six}, against one of {long}. The "
-                                          "ratio is {answer}."),
-    worked="Six small turns make {six}, against one long turn of {long}: {answer} times the wire, and "
-           "{answer} times the resistance.",
-    teaching_note="More copper, and over the computed rods 2 dB less signal: ask what the six coils are good for.")
+hum_formula = FormulaExercise(
+    id="7.13", marks=1, asked="1",
+    symbols={"n_1": Symbol("turns of the first coil", "1", 5000, 5200),
+             "n_2": Symbol("turns of the second coil, more than n_1", "1", 5250, 5400),
+             "b_1": Symbol("hum field at the first coil", "uT", 0.100, 0.104),
+             "b_2": Symbol("hum field at the second coil, stronger than b_1", "uT", 0.107, 0.111)},
+    answer=lambda n_1, n_2, b_1, b_2: level(n_2 * b_2 / (n_1 * b_1) - 1),
+    written="20 * log10((n_2 * b_2 - n_1 * b_1) / (n_1 * b_1))",
+    slips=(Slip("ten log", lambda n_1, n_2, b_1, b_2: level(n_2 * b_2 / (n_1 * b_1) - 1) / 2, VOLTAGE_DB),
+           Slip("natural log", lambda n_1, n_2, b_1, b_2: 20 * math.log(n_2 * b_2 / (n_1 * b_1) - 1),
+                "Here log is the natural logarithm. Which one do decibels use?"),
+           Slip("second over first", lambda n_1, n_2, b_1, b_2: level(n_2 * b_2 / (n_1 * b_1)), NOT_LEFT),
+           Slip("sum", lambda n_1, n_2, b_1, b_2: level(n_2 * b_2 / (n_1 * b_1) + 1),
+                "The two coils are wound in opposite directions. Do their voltages add or subtract?"),
+           Slip("turns alone", lambda n_1, n_2: level(n_2 / n_1 - 1),
+                "The turns are there. The field is not the same at both coils: where does it come in?"),
+           Slip("field alone", lambda b_1, b_2: level(b_2 / b_1 - 1),
+                "The field is there. The coils do not have the same number of turns: where do they come in?"),
+           Slip("product of differences", lambda n_1, n_2, b_1, b_2: level((n_2 / n_1 - 1) * (b_2 / b_1 - 1)),
+                "First each coil's hum, from its turns and its field; then the difference of the two."),
+           Slip("difference of shares", lambda n_1, n_2, b_1, b_2: level(b_2 / b_1 - n_2 / n_1),
+                "More turns and a stronger field are both at the second coil. Do they help each other or cancel?"),
+           Slip("sum of shares", lambda n_1, n_2, b_1, b_2: level(n_2 / n_1 + b_2 / b_1 - 2),
+                "Nearly: for small shares one may add them. What does turns times field give exactly?"),
+           Slip("re second", lambda n_1, n_2, b_1, b_2: level(1 - n_1 * b_1 / (n_2 * b_2)),
+                "The question asks for the hum relative to the first coil. Which one is your reference?"),
+           Slip("re both", lambda n_1, n_2, b_1, b_2: level((n_2 * b_2 - n_1 * b_1) / (n_2 * b_2 + n_1 * b_1)),
+                "The question asks for the hum relative to the first coil alone, not to both together."),
+           Slip("the ratio", lambda n_1, n_2, b_1, b_2: n_2 * b_2 / (n_1 * b_1) - 1,
+                "That is the ratio of the voltages. How is it put in decibels?")),
+    notes=("What does each coil's hum go with? Write both down, then what is left of the two.",
+           "Each voltage is proportional to turns times field. Subtract, divide by the first one, take 20 log₁₀.",
+           "First coil 100 turns in a field of 2, second 110 turns in 2.2: 200 and 242, so 42 of 200 is left, a share "
+           "of 0.21: −13.6 dB."),
+    worked="Hum is proportional to turns times field: n_1 b_1 in the first coil, n_2 b_2 in the second, which is wound "
+           "the other way. What is left is the difference, relative to n_1 b_1: "
+           "20 log10((n_2 b_2 − n_1 b_1)/(n_1 b_1)).",
+    teaching_note="Ask what it gives for n_2 b_2 = n_1 b_1, and whether fewer turns may make up for a stronger field. "
+                  "(They may; the page then gives minus infinity.)")
+
+# ---- the bill --------------------------------------------------------------------------------------------------------
+
+
+def known_coils(rows, reversed_ones, turns):
+    """A choice that meets the limits: rows in parallel take wire so much thinner, and so many times the turns."""
+    joined, wire = (("six in series", 41), ("two rows of three", 44))[int(rows)]
+    return {"joined": joined, "sense": ("all alike", "every second reversed")[int(reversed_ones)], "wire": wire,
+            "turns": int(turns) * (1 + int(rows))}
+
+
+@lru_cache(maxsize=64)
+def report_of_known(rows, reversed_ones, turns):
+    from lessons_lib.physics.small_coils import small_coils_report  # brings scipy, and a lesson opens without it
+    return small_coils_report(**known_coils(rows, reversed_ones, turns))
+
+
+def of_known_coils(quantity, share, more=0.0):
+    return lambda rows, reversed_ones, turns: (
+        share * getattr(report_of_known(rows, reversed_ones, turns), quantity) + more)
+
+
+UNDER_THE_ROOT = ("It is near 1/(2π√(LC)). L goes with the square of the turns; rows in parallel divide it by the "
+                  "square of their number. Reversing every second coil adds inductance.")
+
+six_coils = DesignExercise(
+    id="7.15", model="small_coils_report", parts="small_coils_parts", marks=3, further=True,
+    entries={"joined": Entry("how the six are joined",
+                             options=("six in series", "two rows of three", "three rows of two", "six in parallel")),
+             "sense": Entry("coils and their rods", options=("all alike", "every second reversed")),
+             "wire": Entry("gauge of the wire, AWG", low=38, high=46, whole=True),
+             "turns": Entry("turns of each coil", low=500, high=20000, whole=True)},
+    hidden={"rows": Given("rows, less one", unit="1", low=0, high=1, step=1),
+            "reversed_ones": Given("whether every second is reversed", unit="1", low=0, high=1, step=1),
+            "turns": Given("turns in series", unit="1", low=3000, high=4300, step=100)},
+    known=known_coils,
+    derived={"least_level": Derived("level of string IV, relative to the long coil, at least", unit="dB", decimals=1,
+                                    formula=of_known_coils("level", 1.0, -0.6)),
+             "lowest_peak": Derived("peak with cable and controls, at least", unit="kHz", decimals=1,
+                                    formula=of_known_coils("peak", 0.94)),
+             "highest_peak": Derived("peak with cable and controls, at most", unit="kHz", decimals=1,
+                                     formula=of_known_coils("peak", 1.06)),
+             "most_resistance": Derived("resistance, at most", unit="kΩ", decimals=2,
+                                        formula=of_known_coils("resistance", 1.08)),
+             "most_fill": Derived("share of a coil's room, at most", unit="1", decimals=2,
+                                  formula=of_known_coils("fill", 1.04)),
+             "most_hum": Derived("hum in an even field, relative to the long coil, at most", unit="1", decimals=2,
+                                 formula=of_known_coils("hum", 1.06, 0.02))},
+    limits=(
+        Limit(quantity="level", label="level of string IV", least="least_level",
+              too_low="It goes with the turns in series between the two ends; rows in parallel give the mean of what "
+                      "each row gives. Reversing costs 1.7 dB."),
+        Limit(quantity="peak", label="peak with cable and controls", least="lowest_peak", most="highest_peak",
+              too_low=UNDER_THE_ROOT, too_high=UNDER_THE_ROOT),
+        Limit(quantity="resistance", label="resistance", most="most_resistance",
+              too_high="It goes with the turns, divided by the wire's cross-section; rows in parallel divide it by the "
+                       "square of their number."),
+        Limit(quantity="fill", label="share of a coil's room", most="most_fill",
+              too_high="It goes with the turns of each coil and with the square of the wire's diameter."),
+        Limit(quantity="hum", label="hum in an even field", most="most_hum",
+              too_high="Three coils against three leave none. All alike, it goes with the turns in series.")),
+    worked="With a peak between {lowest_peak} and {highest_peak}: one way is {design}. Another: of six in series and "
+           "two rows of three, the rows take twice the turns, of wire with half the cross-section (three gauges "
+           "thinner). The two are electrically the same.",
+    teaching_note="Have two benches with near limits compare: six in series of thick wire and two rows of thin wire "
+                  "meet the same limits. Ask why. (Two thin wires side by side are one thick wire.)")
+
+# ---- elsewhere: a twisted pair ---------------------------------------------------------------------------------------
+
+twisted = NumberExercise(
+    id="7.16", unit="uV", tolerance=0.015, size=(0.05, 3), further=True, marks=2,
+    given={"length": Given("length of the pair", unit="m", low=6, high=12, step=0.5),
+           "apart": Given("wires apart, middle to middle", unit="mm", low=2.0, high=4.0, step=0.1),
+           "field": Given("amplitude of the field", unit="uT", low=0.6, high=1.2, step=0.05),
+           "crossings": Given("crossings, evenly spaced", unit="1", low=8, high=16, step=2)},
+    answer=left_of_a_pair,
+    slips=(Slip("not twisted", lambda length, apart, field: left_of_a_pair(length, apart, field, 0),
+                "That is the pair without a crossing. What does each crossing do to the sign of the next area?"),
+           Slip("one too few", lambda length, apart, field, crossings:
+                left_of_a_pair(length, apart, field, crossings - 1),
+                "Into how many pieces do so many crossings cut the pair? Draw it with two."),
+           Slip("no 2π", lambda length, apart, field, crossings:
+                left_of_a_pair(length, apart, field, crossings) / (2 * math.pi),
+                "How fast does a field change that swings 50 times a second? What is missing beside f?"),
+           Slip("RMS", lambda length, apart, field, crossings:
+                left_of_a_pair(length, apart, field, crossings) / math.sqrt(2),
+                "The question asks for the amplitude, as the field is given. Was something divided by √2?"),
+           Slip("all pieces add", lambda length, apart, field, crossings:
+                left_of_a_pair(length, apart, field, crossings) * (crossings + 2) / 2,
+                "Those are all the pieces of one sign. What do those of the other sign take away?"),
+           Slip("nothing left", lambda: 0.0,
+                "An even number of crossings makes an odd number of pieces. Do they all find a partner?")),
+    common=("prefix",),
+    steps={"pieces": Step("1", lambda crossings: crossings + 1),
+           "piece": Step("mm2", lambda length, apart, crossings: length * apart / (crossings + 1))},
+    notes=("How many pieces are there, and which of them cancel?",
+           "e = 2πfBA, and A is the area that is left when neighbours have cancelled: that of one piece."),
+    twin=Twin({"length": 1.5, "apart": 1.0, "field": 2.0, "crossings": 2},
+              "A short pair: {length} long, wires {apart} apart, {crossings} crossings make {pieces} pieces of {piece} "
+              "each. The signs are +, −, +, so one is left. In {field} at 50 Hz it gives {answer}."),
+    worked="{crossings} crossings make {pieces} pieces of {piece} each. Their signs alternate, so one piece is left: "
+           "2π · 50 Hz · {field} · {piece} = {answer}.",
+    teaching_note="With an odd number of crossings nothing would be left, on paper. What is left of real pairs comes "
+                  "from uneven pieces, and from a field that is not even.")
+
+loop_on_the_floor = EstimateExercise(
+    id="7.14", unit="m2", factor=3, size=(1e-4, 1e5), further=True, answer=lambda: 4.2,
+    because="7600 turns of about 5 cm by 1 cm each",
+    slips=(Slip("one turn", lambda: 5.5e-4, "That is the area of one turn. How many turns are there?"),
+           Slip("in cm2", lambda: 4.2e4, "How many square centimetres are in a square metre?"),
+           Slip("a centimetre as a tenth", lambda: 420.0, "How many square centimetres are in a square metre?")),
+    notes=("How long and how wide is one turn of the long coil, roughly? How many are there?",
+           "The hum of one turn goes with the area that it goes round. All turns are in series."),
+    twin=Twin({}, "A coil of 1000 turns, 10 cm by 2 cm each: 1000 times 0.002 m² is as much as one loop of 2 m²."),
+    worked="A turn of the long coil is about 6 cm by 1 cm, with round ends: 5.5 cm². Times 7600 that is {answer}, the "
+           "area of a loop of 2 m by 2 m. (Rods lead more of the field through the coil and make it 5.5 m², screws "
+           "on a bar 10 m².)",
+    teaching_note="Two cables between the same two boxes make such a loop on a floor. Nobody lifts a mains earth to "
+                  "open it: lay the cables side by side, and the area goes.")
 
 meter_vote = TextExercise(
     id="7.7",
@@ -541,13 +757,13 @@ FIRST_EVENING = Evening(
                 ask="Which of the six notes is loudest, and by how much, would you say?"),
         Stretch(minutes=12, what="Section 1 up to its fold: prediction, panel, what it means.",
                 ask="What do six screws share, and what would you measure to see it?"),
-        Stretch(minutes=11, what="Sharing by the circuit: both worked examples, s1, exercise 7.1.",
+        Stretch(minutes=15, what="Sharing by the circuit: both worked examples, s1, exercises 7.1 and 7.17.",
                 ask="Which reluctances are in parallel, and what is in series with them?"),
-        Stretch(minutes=20, what="Section 2: guesses on the board, panel, worked examples, s2, exercise 7.2.",
+        Stretch(minutes=18, what="Section 2: guesses on the board, panel, worked examples, s2, exercise 7.10.",
                 ask="Why is string VI not the loudest? What is under its wrap?"),
-        Stretch(minutes=15, what="Section 4: prediction, panel, the bell, exercise 7.4.",
+        Stretch(minutes=15, what="Section 4: prediction, panel, the bell, exercise 7.11.",
                 ask="Two coils hear the string half way. How much does each of them give?")),
-    at_home="Section 3 (how far a screw goes down, the solver, exercise 7.3), which is further.")
+    at_home="Section 3 (how far a screw goes down, the solver, exercise 7.3) and exercise 7.2, which are further.")
 
 SECOND_EVENING = Evening(
     aim="How coils are joined and what one long coil saves; where the flux of string and magnets closes; what a pair "
@@ -558,13 +774,14 @@ SECOND_EVENING = Evening(
         Stretch(minutes=22, what="Section 5: how coils are joined, prediction, panel, the table; worked examples, s3, "
                                  "exercise 7.8.",
                 ask="String IV sounds. What does the coil under string I contribute?"),
-        Stretch(minutes=16, what="Section 6: three fluxes, prediction, panel, exercise 7.9.",
+        Stretch(minutes=10, what="Section 6: three fluxes, prediction, panel.",
                 ask="Does a loop twice as wide get less of what the string adds, or more?"),
-        Stretch(minutes=16, what="Section 7: hum, prediction, panel, exercise 7.5.",
+        Stretch(minutes=20, what="Section 7: hum, prediction, panel, exercises 7.12 and 7.13.",
                 ask="Which of the two, hum and signal, notices that the magnets were turned over?"),
         Stretch(minutes=13, what="The open question 7.7 in pairs, limits, summary.", ask="For whom is a pickup "
                 "balanced?")),
-    at_home="Section 8 (the bill, exercise 7.6), which is further.")
+    at_home="Sections 8 and 9 (the bill, six coils to design in 7.15, a twisted pair) and exercise 7.9, which are "
+            "further.")
 
 TO_VOTE = (
     ToVote(
@@ -619,7 +836,7 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
-        longer_cable, two_strings, in_parallel, one_screw, sharing_step, six_branches, loudest, level_step, third,
-        lower_it, small_coils, bent, shared_turns, series_step, join, beyond_copper, closed, winding_alone, hum, copper,
-        meter_vote),
+        longer_cable, two_strings, both_reversed, one_screw, sharing_step, six_branches, raised_one, loudest,
+        level_step, by_level, third, lower_it, small_coils, bend_curve, shared_turns, series_step, join, beyond_copper,
+        closed, winding_alone, hum_of_six, hum_formula, six_coils, twisted, loop_on_the_floor, meter_vote),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

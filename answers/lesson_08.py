@@ -1,24 +1,33 @@
 """Lesson 08, design and measure: model answers, slips with their notes, worked answers, teaching note."""
 import math
 
+import numpy as np
+
 from lessons_lib.base.materials import ROD_GRADES
 from lessons_lib.base.workshop import GRADES
 from lessons_lib.exercises.declaration import (
     ChoiceExercise,
+    CurveAxis,
+    CurveExercise,
     Derived,
     DesignExercise,
     Entry,
+    EstimateExercise,
     Evening,
     FitSlip,
+    FormulaExercise,
     Given,
     Lesson,
     Limit,
     MeasuredExercise,
     NumberExercise,
+    OrderExercise,
     PredictionExercise,
+    RecallExercise,
     Slip,
     Step,
     Stretch,
+    Symbol,
     TextExercise,
     ToVote,
     Twin,
@@ -79,12 +88,9 @@ above_self_resonance = ChoiceExercise(
            "b": "It is negative: there the self-capacitance wins, and a capacitance looks like a negative inductance.",
            "c": "Correct: there the self-capacitance wins, and a capacitance looks like a negative inductance."})
 
-nine_hundred_gauss = ChoiceExercise(
-    id="m3", quick=True, right="b",
-    options={"a": "9 mT", "b": "90 mT", "c": "0.9 T"},
-    notes={"a": "It is 90 mT: 10 000 G are 1 T, so 10 G are 1 mT.",
-           "b": "Correct: 10 000 G are 1 T, so 10 G are 1 mT.",
-           "c": "It is 90 mT: 10 000 G are 1 T, so 900 G are 0.09 T."})
+what_a_pickup_hears = RecallExercise(
+    id="m3", where="lesson 4",
+    sentence="A pickup does not hear where the string is. It hears how fast the string moves.")
 
 what_is_left = ChoiceExercise(
     id="s1", quick=True, right="b",
@@ -160,7 +166,7 @@ other_rods = PredictionExercise(
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 two_resonances = NumberExercise(
-    id="8.1", unit="H", tolerance=0.03, size=(1.5, 7), marks=2,
+    id="8.1", unit="H", tolerance=0.03, size=(1.5, 7), marks=2, further=True,
     hidden={"inductance": Given("inductance", unit="H", low=2.0, high=5.0, step=0.05),
             "own": Given("self-capacitance", unit="pF", low=90, high=200, step=5)},
     given={"added": Given("added capacitance", unit="pF", low=300, high=1000, step=10)},
@@ -220,6 +226,34 @@ added_capacitors = MeasuredExercise(
                   "line of one's own first. A bench with readings of its own gives its own number, and the check "
                   "follows it.")
 
+def through_the_origin(x, own):
+    """What might be left of 1/(2πf)² when a line through the origin is fitted to it, divided by the inductance."""
+    share = x / x[-1]
+    too_steep = own * (1 - share * share.sum() / (share @ share))       # least squares: Σ x·residual = 0
+    return {"falling": too_steep, "rising": -too_steep, "all on one side": own + 0 * x,
+            "a wave": own * np.sin(2 * math.pi * share),
+            "noise": 0.25 * own * np.sin(2.3 * np.arange(len(x)) ** 1.4)}
+
+
+left_over = CurveExercise(
+    id="8.11", marks=2, right="falling", curves=through_the_origin,
+    x=CurveAxis("added capacitance", "pF", 0, 0, 1000), y=CurveAxis("residual/inductance", "pF", 0),
+    given={"own": Given("self-capacitance of the coil", unit="pF", low=100, high=200, step=10)},
+    notes={"falling": "Without added capacitance the reading is not zero and the model is; so the line is made too "
+                      "steep, and is too high at the far end.",
+           "rising": "Take the first point, with nothing added. Which of the two is larger there, reading or model?",
+           "all on one side": "That is left when the true slope is kept. But the fit chooses the slope that misses the "
+                              "readings least: would a steeper one miss them less?",
+           "a wave": "Readings and model are two straight lines here. What is the difference of two straight lines?",
+           "noise": "Here the readings have none. And the model leaves something out: can it hide that?"},
+    worked="With nothing added the reading is L times {own}, and the model's line, through the "
+           "origin, has nothing there: the first residual is positive. To come near the other readings the fit must "
+           "choose a line that is too steep; so it is below the readings at first and above them at the far end. Two "
+           "straight lines differ by a straight line: it falls from plus to minus. That is {letter}.",
+    teaching_note="A residual that starts at one side and ends at the other asks for a constant that the model has "
+                  "not. On the board: the two lines first, then their difference. The inductance found in this way is "
+                  "too high, since the line is too steep; that is one of the slips of 8.2.")
+
 what_95_per_cent_says = ChoiceExercise(
     id="8.9", right="c",
     options={"a": "95 % of the readings are between 3.14 and 3.26 H.",
@@ -235,6 +269,75 @@ what_95_per_cent_says = ChoiceExercise(
            "the readings share no error; what all readings share is in no interval.",
     teaching_note="Where a class has measured one coil, let every bench draw its interval on the board: about one in "
                   "twenty misses what all of them together say.")
+
+
+error_of_inductance = FormulaExercise(
+    id="8.12", marks=2, asked="1",
+    symbols={"u_f": Symbol("uncertainty of the frequency, as a share", "1", 0.01, 0.03),
+             "u_c": Symbol("uncertainty of the capacitance, as a share", "1", 0.005, 0.015)},
+    answer=lambda u_f, u_c: math.hypot(2 * u_f, u_c), written="sqrt((2*u_f)^2 + u_c^2)",
+    slips=(Slip("no power", lambda u_f, u_c: math.hypot(u_f, u_c),
+                "Let the frequency alone be 1 % high, and compute the inductance once more: how far off is it?"),
+           Slip("solved for it", lambda u_f, u_c: math.sqrt(4 * u_f ** 2 - u_c ** 2),
+                "That solves the page's formula for u(L). But there the frequency was computed from L and C. Which two "
+                "are measured here?"),
+           Slip("straight sum", lambda u_f, u_c: 2 * u_f + u_c,
+                "The shares are right. Independent errors partly cancel: how do they add, then?"),
+           Slip("straight sum, no power", lambda u_f, u_c: u_f + u_c,
+                "Two things: with which power does each come in? And independent errors do not simply add."),
+           Slip("a difference", lambda u_f, u_c: 2 * u_f - u_c,
+                "Nobody knows that the two errors oppose each other. How do independent errors add?"),
+           Slip("both doubled", lambda u_f, u_c: 2 * math.hypot(u_f, u_c),
+                "Is the capacitance squared in it, too?"),
+           Slip("half", lambda u_f, u_c: math.hypot(u_f / 2, u_c),
+                "A frequency 1 % too high: is the inductance off by half a per cent, or by more?"),
+           Slip("half of both", lambda u_f, u_c: math.hypot(u_f, u_c) / 2,
+                "That is the formula of the page with other letters. Which power of f and of C is L?"),
+           Slip("root forgotten", lambda u_f, u_c: (2 * u_f) ** 2 + u_c ** 2,
+                "Squares of shares were added. What is still to be done with that sum?"),
+           Slip("two under the square", lambda u_f, u_c: math.sqrt(2 * u_f ** 2 + u_c ** 2),
+                "Is the 2 squared as well? The share of f is doubled first, then squared.")),
+    notes=("Solve for L first. Which powers of f and of C are in it?",
+           "L = 1/((2πf)² C): f comes in twice, C once. Independent shares add as squares.",
+           "With 3 % and 8 %: the frequency brings in 6 %, so √(6² + 8²) % = 10 %."),
+    worked="L = 1/((2πf)² C). A frequency that is 1 % high makes L 2 % low, and a capacitance that is 1 % high makes "
+           "it 1 % low. The squares of the two shares add: sqrt((2*u_f)^2 + u_c^2).",
+    teaching_note="Solving the page's formula for u(L) is the tempting wrong way: it has a minus under the root, as if "
+                  "two measurements could take errors away from each other. What is computed has the errors of all "
+                  "that is measured.")
+
+which_to_measure = OrderExercise(
+    id="8.13", marks=2,
+    options={"a": "the inductance", "b": "the coil's self-capacitance", "c": "the cable's capacitance",
+             "d": "the DC resistance"},
+    given={"u_inductance": Given("uncertainty of the inductance", unit="%", low=1.0, high=4.0, step=0.5),
+           "own": Given("self-capacitance of the coil", unit="pF", low=80, high=160, step=10),
+           "u_own": Given("its uncertainty", unit="pF", low=10, high=40, step=5),
+           "cable": Given("capacitance of the cable", unit="pF", low=400, high=700, step=50),
+           "u_cable": Given("its uncertainty", unit="pF", low=20, high=70, step=5),
+           "u_resistance": Given("uncertainty of the DC resistance", unit="%", low=5, high=8, step=1)},
+    right=lambda u_inductance, own, u_own, cable, u_cable: {
+        "a": u_inductance, "b": u_own / (own + cable), "c": u_cable / (own + cable), "d": 0.0},
+    slips=(Slip("each by its own per cent", lambda u_inductance, own, u_own, cable, u_cable, u_resistance: {
+                    "a": u_inductance, "b": u_own / own, "c": u_cable / cable, "d": u_resistance},
+                "Each was taken as a share of itself. What do the two capacitances enter as: one by one, or as a sum?"),
+           Slip("own per cent of three", lambda u_inductance, own, u_own, cable, u_cable: {
+                    "a": u_inductance, "b": u_own / own, "c": u_cable / cable},
+                "Each was taken as a share of itself. What do the two capacitances enter as: one by one, or as a sum?"),
+           Slip("resistance", "d > a", "Where is the DC resistance in the formula of the resonance?"),
+           Slip("resistance", "d > b", "Where is the DC resistance in the formula of the resonance?"),
+           Slip("resistance", "d > c", "Where is the DC resistance in the formula of the resonance?")),
+    notes=("By how many per cent does each of them shift the resonance? Half of what share, of what?",
+           "f = 1/(2π√(L C)), where C is the sum of all that is in parallel: an error in pF counts as a share of the "
+           "sum.",
+           "2 % for L; 200 pF ± 30 pF and 800 pF ± 40 pF. Of the sum of 1000 pF they are 3 % and 4 %. So the cable "
+           "first, then the self-capacitance, then L, although 30 pF of 200 pF are 15 %."),
+    worked="L counts with {u_inductance}. The capacitances are in parallel: {u_own} and {u_cable}, each as a share of "
+           "the sum of {own} and {cable}. (All three are halved by the root, which changes no order.) The DC "
+           "resistance is not in the resonance at all. So {order}.",
+    teaching_note="A large percentage of a small part may be less than a small one of a large part. Since squares add, "
+                  "the first in the order often is nearly all of the answer: let them compute the whole, then without "
+                  "the first, then without the last.")
 
 
 def sigmas_apart(first, second, u_first, u_second):
@@ -418,6 +521,51 @@ rod_readings = MeasuredExercise(
                   "times out of five), distances off by 10 %.")
 
 
+far_enough = EstimateExercise(
+    id="8.14", unit="mm", factor=2, size=(0.01, 1e6), further=True,
+    answer=lambda: 30e-3 * (1.6e-3 / 50e-6) ** (1 / 3),
+    because="32 times less than at 30 mm from the middle, so the cube root of 32 times as far, 3.2 times",
+    slips=(Slip("one over the distance", lambda: 30e-3 * 1.6e-3 / 50e-6,
+                "Twice as far from a small magnet: is half of the field left, or less?"),
+           Slip("by the cube", lambda: 30e-3 * (1.6e-3 / 50e-6) ** 3,
+                "The field falls with the cube. Does the distance grow with the cube, then, or with its root?")),
+    notes=("By which factor must the field fall? And how does it fall far away from a magnet?",
+           "Far away the field goes like 1/distance³, counted from the magnet's middle."),
+    twin=Twin({}, "A field of 8 mT at 10 mm from the middle of a tiny magnet: to come down to 1 mT it takes twice the "
+                  "distance, since 2³ = 8."),
+    worked="From 1.6 mT to 0.05 mT is a factor of 32. Far away the field falls with the cube of the distance, so 3.2 "
+           "times 30 mm are enough: about {answer}. (The model of the panel says 92 mm.) Still farther away it is the "
+           "earth's field that spoils the zero, and no longer the rod's.",
+    teaching_note="The exponent comes near −3 only where the rod looks small; from 30 mm on that is fair. Turn the "
+                  "probe round far from everything: half of the difference of the two readings is the earth's field "
+                  "along it.")
+
+# ---- elsewhere -------------------------------------------------------------------------------------------------------
+
+metal_detector = NumberExercise(
+    id="8.15", unit="%", tolerance=0.03, size=(0.01, 2), marks=2, further=True,
+    given={"tone": Given("pitch of the tone, with the metal there", unit="Hz", low=60, high=400, step=10),
+           "frequency": Given("frequency of the oscillator that stays", unit="kHz", low=80, high=150, step=1)},
+    answer=lambda tone, frequency: 2 * tone / frequency,
+    slips=(Slip("no factor", lambda tone, frequency: tone / frequency,
+                "That is the share of the frequency. With which power of L does the frequency go?"),
+           Slip("half", lambda tone, frequency: tone / frequency / 2,
+                "A small share of L makes half of it in the frequency. Which way is it asked here?"),
+           Slip("root", lambda tone, frequency: math.sqrt(tone / frequency),
+                "A root of a share is not what a root does to a small percentage. Try 1 %: √1.01 is how much?"),
+           Slip("upside down", lambda tone, frequency: 1e-4 * frequency / tone,
+                "Which of the two frequencies is the small part, and which the whole?")),
+    common=("thousand", "hundred"),
+    steps={"share": Step("%", lambda tone, frequency: tone / frequency)},
+    notes=("First the share by which the frequency has changed: the tone is the difference.",
+           "f goes like L to the power −1/2: a small share of L makes half of it in f."),
+    twin=Twin({"tone": 500, "frequency": 50},
+              "Another detector: {tone} of {frequency} are {share}. So its inductance has changed by {answer}."),
+    worked="The oscillators are {tone} apart, of {frequency}: {share}. The frequency goes like L^(−1/2), so L has "
+           "changed by twice that, {answer}.",
+    teaching_note="A change of some hertz in a hundred thousand is heard at once; few meters of inductance would show "
+                  "it. Ask for its price: the two oscillators must stay as constant as that by themselves.")
+
 # ---- the design ------------------------------------------------------------------------------------------------------
 
 def known(magnet, wire, turns):
@@ -543,14 +691,15 @@ EVENINGS = (
         stretches=(
             Stretch(minutes=10, what="The three plucks; quick questions; section 1, guide and cautions.",
                     ask="What do you write down before you see whether it fits?"),
-            Stretch(minutes=29, what="Section 2: the worked example, s1, 8.1; the line through seven readings, 8.2; "
-                                     "what the fit's interval says, 8.9.",
+            Stretch(minutes=26, what="Section 2: the worked example, s1; the line through seven readings, 8.2; what "
+                                     "residuals show, 8.11, and what the fit's interval says, 8.9.",
                     ask="What does 95 % promise, and on what condition?"),
             Stretch(minutes=12, what="Section 3: prediction, then the panel: first the guess, then the readings.",
                     ask="Which of the two runs tells 2 H from 4 H?"),
-            Stretch(minutes=13, what="Two ways to one coil: the worked example, s2, 8.10; the component meter.",
-                    ask="Do they agree? How far apart would change your mind?")),
-        at_home="8.3, 8.4 and 8.5, which are further."),
+            Stretch(minutes=23, what="Two ways to one coil: the worked example, s2, 8.10; how errors travel, 8.12 and "
+                                     "8.13; the component meter.",
+                    ask="Do they agree? And which measurement would you repeat first?")),
+        at_home="8.1 to practise; 8.3, 8.4 and 8.5, which are further."),
     Evening(
         aim="The magnet: which model the residuals turn down, and which error they never show. Then a design within "
             "limits.",
@@ -564,7 +713,7 @@ EVENINGS = (
                     ask="Which of the limits pull against each other?"),
             Stretch(minutes=16, what="Section 7: the report, its claim said aloud first; what the models leave out.",
                     ask="What would change your mind?")),
-        at_home="The report 8.8, finished; section 5, the plucks, which is further."))
+        at_home="The report 8.8, finished; section 5, the plucks, 8.14, and the metal detector, which are further."))
 
 TO_VOTE = (
     ToVote(
@@ -605,7 +754,8 @@ TO_VOTE = (
 
 LESSON = Lesson(
     id="08", title="Design and measure", version=2, exercises=(
-        hum_pair, above_self_resonance, nine_hundred_gauss, what_is_left, two_resonances, added_capacitors,
-        what_95_per_cent_says, uncertain_resonance, rms_residual, twice_and_half, squares_add, do_they_agree,
-        corrected_peak, wrong_zero, rod_readings, other_rods, pickup, report),
+        hum_pair, above_self_resonance, what_a_pickup_hears, what_is_left, two_resonances, added_capacitors, left_over,
+        what_95_per_cent_says, rms_residual, twice_and_half, squares_add, do_they_agree, error_of_inductance,
+        which_to_measure, uncertain_resonance, corrected_peak, wrong_zero, far_enough, rod_readings, other_rods, pickup,
+        report, metal_detector),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -159,6 +159,33 @@ class Worker:
         self._type(exercise, {**design, name: type(design[name])(0.7 * design[name])})
         return 0.6
 
+    def _wrong_formula(self, exercise, dice):
+        self._type(exercise, dice.choice(("2 * ({})", "1 / ({})", "({}) + 1")).format(exercise.written))
+        return 0.6
+
+    def _wrong_order(self, exercise, dice):
+        """Somebody's order: the first that is not right."""
+        right, _, _ = self._right(exercise)
+        orders = (" > ".join(dice.sample(list(exercise.options), len(exercise.options))) for _ in range(9))
+        self._type(exercise, next(order for order in orders if order != right))
+        return 0.6
+
+    def _wrong_curve(self, exercise, dice):
+        letters = exercise.names_by_letter(self._drawn[exercise.id].hidden["order"])
+        self._type(exercise, dice.choice([letter for letter, name in letters.items() if name != exercise.right]))
+        return 0.7
+
+    def _wrong_estimate(self, exercise, dice):
+        value, unit, readings = self._right(exercise)
+        self._type(exercise, float(f"{value * dice.choice((1000, 10, 0.1)):.2g}"), unit, readings)
+        return 0.6
+
+    def _wrong_points(self, exercise, dice):
+        right, _, _ = self._right(exercise)
+        name, entry = dice.choice(list(exercise.entries.items()))
+        self._type(exercise, {**right, name: max(entry.low, entry.high, key=lambda end: abs(end - right[name]))})
+        return 0.6
+
 
 def _difficulty(exercise):
     """Between -0.25 (easy) and 0.3; what asks for several steps is harder."""
@@ -168,4 +195,6 @@ def _difficulty(exercise):
 
 _WAYS = {"prediction": Worker._prediction, "text": Worker._text}
 _WRONG = {"number": Worker._wrong_number, "choice": Worker._wrong_choice, "function": Worker._wrong_function,
-          "measured": Worker._wrong_measured, "design": Worker._wrong_design}
+          "measured": Worker._wrong_measured, "design": Worker._wrong_design, "formula": Worker._wrong_formula,
+          "order": Worker._wrong_order, "curve": Worker._wrong_curve, "estimate": Worker._wrong_estimate,
+          "points": Worker._wrong_points}

@@ -22,6 +22,7 @@ class Region:
     relative_permeability: float = 1.0
     remanence: float = 0.0
     ampere_turns: float = 0.0
+    resistivity: float = np.inf     # ohm m; it counts in `alternating_linkage`
 
 
 @dataclass(frozen=True)
@@ -112,6 +113,31 @@ def solve_on_curve(region, *, remanence, coercivity, energy_product, finest=5e-5
         line, last = np.where(inside, B - slope * H, 0.0), line
     assert np.abs(line - last).max() < 1e-9, "the curve was not met"
     return Solution(basis, u), H[inside]
+
+
+def alternating_linkage(regions, coil, frequency, *, finest=2e-5, growth=1.4, far=0.2):
+    """Linkage (Wb-turns per ampere, complex) of a *coil*, a `Region` whose ampere_turns are its turns, at a frequency.
+
+    The regions' metal carries eddy currents: j w sigma A_phi, against the field that makes them.
+    """
+    x, y, basis = _places([*regions, coil], finest, growth, far)
+    permeability, current, conductivity = np.full_like(x, mu_0), np.zeros_like(x), np.zeros_like(x)
+    for region in [*regions, coil]:
+        inside = (x > region.inner) & (x < region.outer) & (y > region.bottom) & (y < region.top)
+        permeability[inside] = mu_0 * region.relative_permeability
+        conductivity[inside] = 1 / region.resistivity
+        current[inside] = region.ampere_turns / ((region.outer - region.inner) * (region.top - region.bottom))
+    matrix = (_stiffness.assemble(basis, along=permeability, across=permeability)
+              + 2j * pi * frequency * _eddies.assemble(basis, conductivity=conductivity))
+    vector = _load.assemble(basis, along=permeability, remanence=np.zeros_like(x), current=current)
+    u = solve(*condense(matrix, vector.astype(complex), x=np.zeros(basis.N, dtype=complex),
+                        D=basis.get_dofs().all()))
+    return 2 * pi * vector @ u
+
+
+@BilinearForm
+def _eddies(u, v, w):
+    return w.conductivity * u * v / w.x[0]
 
 
 def _places(regions, finest, growth, far):

@@ -19,7 +19,7 @@ REASON = "that is what I think"
 RADIUS_NOTE = "is it a radius or a diameter?"      # the note on a quarter of the right value
 # where a quarter betrays something else, or another factor is tried
 OTHER_SLIPS = {"05": (1 / 4, "a whole one, or half of one?"), "06": (2 * math.pi, "radians per second"),
-               "07": (1 / 4, "how many turns have the small ones together"),
+               "07": (6, "How many rods are inside a turn"),
                "08": (4 * math.pi ** 2, "that makes 4π²")}
 
 LESSONS = {lesson.id: lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers")}
@@ -150,7 +150,7 @@ def work_by_keyboard(page, number):
     ("04", "panels.moving_string(sheet)", "4.4"),
     ("05", "panels.over_the_frets(sheet)", "5.1"),
     ("06", "panels.coil_and_cable(sheet)", "6.2"),
-    ("07", "panels.field_over_six(sheet)", "7.6"),
+    ("07", "panels.field_over_six(sheet)", "7.9"),
     ("08", "panels.guess_then_data(sheet, exciter, R)", "8.1")])
 def test_a_student_works_a_lesson(lab, page, lesson, call, exercise):
     address, name = lab[0], next(NOTEBOOKS.glob(f"{lesson}_*.ipynb")).name

@@ -151,3 +151,58 @@ def test_who_reads_between_the_neighbours_of_the_covered_strip_reads_too_much():
         shares.append(between / drawn.answer - 1)
     assert 0.08 < min(shares) < 0.12 and 0.4 < max(shares) < 0.5
     assert "a tenth to nearly a half too high" in EXERCISES["1.9"].teaching_note
+
+
+def order_of(numbers, same=0.01):
+    """Letters by their numbers, the largest first, as a student types it; a tie in the order of the alphabet."""
+    letters = sorted(sorted(numbers), key=lambda one: round(numbers[one], 9), reverse=True)
+    text = letters[0]
+    for one, other in zip(letters, letters[1:]):
+        text += (" = " if abs(numbers[one] - numbers[other]) <= same * abs(numbers[one]) else " > ") + other
+    return text
+
+
+def test_five_loops_in_order():
+    """Exercise 1.10, in units of the flux through loop (a): B times area times cosine."""
+    disc = pi / 4
+    flux = {"a": disc, "b": 0.5 * disc * 2 ** 2, "c": disc * 2 ** 2 * math.cos(math.radians(60)), "d": 1.0, "e": 0.0}
+    assert order_of(flux) == EXERCISES["1.10"].right
+    assert_printed(flux["d"] / flux["a"], "1.27. Through", EXERCISES["1.10"].worked)
+
+
+def field_at_five_places(rod, just=1e-6):
+    """H upwards (A/m) at the places of exercise 1.11."""
+    places = {"a": (0, -rod.length / 2), "b": (0, just), "c": (0, -rod.length - just), "d": (0, rod.length),
+              "e": (rod.diameter / 2 + rod.length, -rod.length / 2)}
+    return {name: float(rod.field_strength([x, 0, z])[2]) for name, (x, z) in places.items()}
+
+
+def test_h_at_five_places_in_order():
+    """Exercise 1.11; on the real alloy H in the middle is near -50 kA/m (test_recoil_magnets), still the last."""
+    field = field_at_five_places(HOUSE)
+    assert order_of(field) == EXERCISES["1.11"].right == order_of({**field, "a": -50e3})
+    assert field["d"] > 1e3 > -1e3 > field["e"]     # not near each other
+    density = {name: abs(mu_0 * one) for name, one in field.items()} | {"a": HOUSE.flux_density([0, 0, -8.5e-3])[2]}
+    assert max(density, key=density.get) == "a"     # the teaching note: B has the middle of the rod first
+
+
+def test_the_disc_of_the_fridge_door():
+    """Exercise 1.14 and the notes of 1.15: ferrite of the page's 0.38 T, with the recoil permeability of ferrite."""
+    disc = RodMagnet(diameter=20e-3, length=5e-3, remanence=0.38, recoil_permeability=1.05)
+    flux = float(disc.flux_function(10e-3, 0.0))
+    assert_printed(flux * 1e6, "the library has 33 µWb", EXERCISES["1.14"].worked)
+    assert "**J** = 0.380 T" in PROSE
+    for diameter in (18e-3, 20e-3, 24e-3):
+        one = RodMagnet(diameter=diameter, length=5e-3, remanence=0.38, recoil_permeability=1.05)
+        assert EXERCISES["1.14"].answer(diameter) == pytest.approx(one.flux_function(diameter / 2, 0.0), rel=0.2)
+    face = HOUSE.flux_function(2.5e-3, 0.0)
+    assert face / (pi * 2.5e-3 ** 2) == pytest.approx(0.2, rel=0.15) and face == pytest.approx(4e-6, rel=0.1)
+    phone = disc.flux_density([0, 0, 50e-3 - 2.5e-3])[2]        # 5 cm from its middle
+    assert_printed(round(phone * 1e6, -1), "has 700 µT at", EXERCISES["1.15"].teaching_note)
+    far = EXERCISES["1.15"].answer(0.05, 700e-6, 50e-6)
+    assert_printed(far * 100, "= 12 cm.", EXERCISES["1.15"].teaching_note)
+    assert disc.flux_density([0, 0, far - 2.5e-3])[2] == pytest.approx(50e-6, rel=0.1)      # the law holds there
+
+
+def test_the_first_page_says_what_is_asked_from_memory():
+    assert EXERCISES["m3"].sentence in prose("00").replace("*", "")

@@ -7,15 +7,17 @@ from scipy.constants import mu_0, pi
 
 from lessons_lib.base.materials import MagnetGrade, Value, magnet_grade
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.lesson_02.coil import magnet_and_coil
 from lessons_lib.lessons.lesson_02.model import circuit_and_field, load_line_point, pot_circuit, pot_flux
 from lessons_lib.physics.air_paths import free_rod_reluctance
 from lessons_lib.physics.magnetic_circuit import air_reluctance, demagnetising_curve, working_point
 from lessons_lib.physics.magnets import RodMagnet
-from notebooks import assert_printed, prose
+from notebooks import ANSWERS, assert_printed, prose
 
 PROSE = prose("02")
 HOUSE = RodMagnet(**house_magnet)
+EXERCISES = {one.id: one for lesson in load_lessons(ANSWERS) if lesson.id == "02" for one in lesson.exercises}
 AREA = pi * HOUSE.diameter ** 2 / 4
 
 
@@ -199,3 +201,57 @@ def test_the_straight_line_promises_too_much_change():
     assert too_much(HOUSE.magnetometric_factor()) == pytest.approx(1.5, abs=0.15)
     assert 3.5 < too_much(HOUSE.fluxmetric_factor()) < 4
     assert "from one and a half times to nearly four times" in PROSE
+
+
+def test_the_flux_and_h_as_formulas():
+    """Exercises 2.11 and 2.12 with the house magnet: the panel's circuit, and H as section 2 has it."""
+    house = circuit_and_field(**house_magnet)
+    flux = EXERCISES["2.11"].answer(HOUSE.remanence, HOUSE.length, AREA, HOUSE.recoil_permeability, mu_0,
+                                    house.air_reluctance)
+    assert flux == pytest.approx(house.circuit_flux)
+    mmf = HOUSE.remanence * HOUSE.length / (mu_0 * HOUSE.recoil_permeability)
+    assert EXERCISES["2.12"].answer(mmf, house.own_reluctance, house.air_reluctance, HOUSE.length) == pytest.approx(
+        (flux / AREA - HOUSE.remanence) / (mu_0 * HOUSE.recoil_permeability))      # by the recoil line alone
+    no_air = EXERCISES["2.11"].answer(HOUSE.remanence, HOUSE.length, AREA, HOUSE.recoil_permeability, mu_0, 0.0)
+    assert no_air == pytest.approx(HOUSE.remanence * AREA)      # the teaching note's limit
+
+
+def test_four_circuits_in_order():
+    """Exercise 2.13, by conductances that are solved as a loop of sources and resistances, air 1 and rod 6."""
+    flux = {"a": in_loop(1, 6, 1), "b": in_loop(2, 12, 1), "c": in_loop(1, 3, 1), "d": in_loop(1, 6, 0.5)}
+    assert flux["c"] > flux["b"] > flux["a"] and flux["b"] == pytest.approx(flux["d"], rel=1e-12)
+    assert EXERCISES["2.13"].right == "c > b = d > a" and "The reluctance of one rod is six times" in PROSE
+    for letter, words in (("a", "= 0.143,"), ("b", "= 0.154,"), ("c", "= 0.250,"), ("d", "= 0.154,")):
+        assert_printed(flux[letter], words, EXERCISES["2.13"].worked)
+
+
+def in_loop(mmf, magnet, air):
+    """Flux of a loop by its node: what the magnet sends into the node, the air takes away."""
+    potential = (mmf / magnet) / (1 / magnet + 1 / air)
+    return potential / air
+
+
+def test_the_relay():
+    """Section 6: gap, flux and pull, open and closed; the pull also from the energy's change with the gap."""
+    area, iron, mmf = 50e-6, 1.5e6, 1000 * 0.10
+    gap = {name: wide / (mu_0 * area) for name, wide in (("open", 1.0e-3), ("closed", 0.10e-3))}
+    flux = {name: mmf / (iron + one) for name, one in gap.items()}
+    pull = {name: one ** 2 / (2 * mu_0 * area) for name, one in flux.items()}
+    step = 1e-9
+    energy = [mmf ** 2 / 2 / (iron + wide / (mu_0 * area)) for wide in (1.0e-3 - step, 1.0e-3 + step)]
+    assert pull["open"] == pytest.approx((energy[0] - energy[1]) / (2 * step), rel=1e-6)
+    for value, words in ((gap["open"] / 1e6, "= 15.9 MA/Wb. The"), ((iron + gap["open"]) / 1e6, "100/(17.4"),
+                         (flux["open"] * 1e6, "= 5.74 µWb, and the"), (pull["open"], "pull 0.26 N"),
+                         (gap["closed"] / 1e6, "has 1.59 MA/Wb"), (flux["closed"] * 1e6, "= 32.3 µWb, and the"),
+                         (pull["closed"], "pull 8.3 N")):
+        assert_printed(value, words.removeprefix("100/("), PROSE)
+        assert words in PROSE
+    assert_printed((iron + gap["closed"]) / 1e6, "3.09", PROSE)
+    assert EXERCISES["2.14"].answer(iron, area, 1.0e-3, 0.10e-3) == pytest.approx(pull["closed"] / pull["open"])
+    hold = EXERCISES["2.15"].answer(0.10, iron, gap["open"], gap["closed"])
+    assert 1000 * hold / (iron + gap["closed"]) == pytest.approx(flux["open"])      # the same flux, the same pull
+    assert_printed(hold / 0.10 * 100, "that is 18 % of", EXERCISES["2.15"].teaching_note)
+
+
+def test_lesson_1_says_what_is_asked_from_memory():
+    assert EXERCISES["m3"].sentence in prose("01").replace("*", "")

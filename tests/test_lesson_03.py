@@ -76,8 +76,6 @@ NUMBERS = [
     (straight_and_wire(height=1.5e-3, **FINE).wire_density, "carries 1.81 T"),
     (straight_and_wire(height=1.5e-3, **FINE).wire_signal * 1e3, "gives 45 mV"),
     (straight_and_wire(height=1.5e-3, **FINE).straight_signal * 1e3, "promises 119."),
-    (pi * 0.3e-3 ** 2 * 1e6, "= $0.283"),
-    (300e-9 / (pi * 0.3e-3 ** 2), "find 1.06 T"),
     (-detuning(WIRE.pull_gradient(2.5e-3), 79.3, 0.25), "loses 11 cents"),
     (-detuning(WIRE.pull_gradient(1.5e-3), 79.3, 0.25), "1.5 mm 22 cents"),
     (-ACROSS, "spring has 4.8 N/m"),

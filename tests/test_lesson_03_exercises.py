@@ -1,4 +1,4 @@
-"""Exercises of lesson 03: their ranges hold the computed model, and two slips are asked about."""
+"""Exercises of lesson 03: their ranges hold the computed model, and typical mistakes are asked about."""
 import math
 
 import pytest
@@ -59,7 +59,7 @@ def test_the_decay_length_of_the_workshops_pickup():
 
 
 def test_the_ranges_of_the_exercises_hold_the_computed_model():
-    """3.1 and 3.2: a fine string, fitted from 2 mm to 4 mm; 3.3: string VI; 3.7: from 2.7 mm on."""
+    """3.2 and the areas of 3.12: a fine string, fitted from 2 mm to 4 mm; 3.3: string VI; 3.7: from 2.7 mm on."""
     for height in (2e-3, 2.5e-3, 3.5e-3):
         fine = circuit_and_model(height=height, fit_height=height, core=0.25e-3, saturates=1).circuit
         assert 4e-6 < fine.gap_area < 12e-6

@@ -201,6 +201,69 @@ def test_the_peak_of_a_sideways_swing_by_differences():
     assert ANSWERS["4.11"].answer(2e-6, 0.5e-3, 0.8e-3, 100.0) == pytest.approx(peak, rel=1e-5)
 
 
+def test_the_line_from_memory_is_on_its_page():
+    assert ANSWERS["m3"].sentence in prose("01")
+
+
+def test_the_order_of_four_motions_by_differences():
+    """Exercise 4.14, for a linkage that falls by 0.2 V s/m of height."""
+    time = np.linspace(0, 20e-3, 20_001)
+    heights = {"a": 0.2e-3 * np.sin(2 * math.pi * 300 * time), "b": 0.6e-3 * np.sin(2 * math.pi * 100 * time),
+               "c": np.full_like(time, -1e-3), "d": -1e-3 * np.clip(time / 5e-3, 0, 1)}
+    peak = {letter: np.abs(induced_voltage(-0.2 * height, time)).max() for letter, height in heights.items()}
+    assert peak["a"] == pytest.approx(peak["b"], rel=1e-4) and peak["c"] < 1e-12
+    assert peak["c"] < 0.1 * peak["d"] < 0.1 * 0.6 * peak["b"] and ANSWERS["4.14"].right == "a = b > d > c"
+    assert_printed(peak["a"] / 0.2, "0.38 m/s", ANSWERS["4.14"].worked)
+
+
+def test_the_rms_of_a_swinging_flux_by_differences():
+    """Exercise 4.15, 7000 turns, 10 nWb from lowest to highest, 100 Hz; and 4.44 of the textbooks."""
+    time = np.linspace(0, 0.01, 100_001)
+    induced = -7000 * np.diff(5e-9 * np.sin(2 * math.pi * 100 * time)) / np.diff(time)
+    rms = ANSWERS["4.15"].answer(7000, 10e-9, 100)
+    assert rms == pytest.approx(math.sqrt(np.mean(induced ** 2)), rel=1e-5)
+    assert rms == pytest.approx(4.44 * 7000 * 100 * 5e-9, rel=1e-3)
+
+
+def test_the_dropped_magnets_voltage_by_the_flux_density_of_a_dipole():
+    """Exercise 4.16: a dipole's field along its axis (any textbook), summed over the coil's plane."""
+    drop, radius, largest = 0.09, 0.07, 8e-3
+    rho = np.geomspace(radius, 1e4 * radius, 20_001)
+
+    def flux(height):       # what passes outside of the ring comes back through it: finite where the dipole is inside
+        r = np.sqrt(rho ** 2 + height ** 2)
+        return -np.trapezoid((3 * height ** 2 / r ** 5 - 1 / r ** 3) * rho, rho)
+
+    times = np.array([0.06, 0.11, 0.13, 0.16, 0.2])
+    linkage = [[largest * flux(drop - 9.81 * (t + step) ** 2 / 2) / flux(0.0) for step in (-1e-4, 1e-4)] for t in times]
+    by_hand = -np.diff(linkage)[:, 0] / 2e-4
+    right = ANSWERS["4.16"].curves(times, drop, radius, largest)[ANSWERS["4.16"].right]
+    assert right == pytest.approx(by_hand, rel=0.01, abs=1e-3)
+    whole = ANSWERS["4.16"].curves(ANSWERS["4.16"].x.values, drop, radius, largest)["second part higher"]
+    assert whole.max() > 1.2 * -whole.min() > 0
+
+
+def test_the_dynamo_by_a_turning_magnet():
+    """Exercise 4.17: the invented numbers of its worked answer, and the flux followed in steps."""
+    turns, flux, pairs, roller, speed = 150, 40e-6, 4, 22e-3, 5.0
+    time = np.linspace(0, 0.01, 100_001)
+    angle = speed * time / (roller / 2)
+    peak = np.abs(np.diff(turns * flux * np.sin(pairs * angle)) / np.diff(time)).max()
+    assert ANSWERS["4.17"].answer(speed, roller, pairs, turns, flux) == pytest.approx(peak, rel=1e-5)
+    assert_printed(peak, "11 V", ANSWERS["4.17"].worked)
+
+
+def test_volts_of_a_turn():
+    """Exercise 4.18: of two to five centimetres each way all are right; 900 turns; a few hundred would saturate."""
+    worked, right = ANSWERS["4.18"].worked, ANSWERS["4.18"].answer()
+    for thick in (2e-2, 5e-2):
+        assert 1 / 3 < 2 * math.pi * 50 * 1.3 * thick ** 2 / math.sqrt(2) / right < 3
+    assert_printed(1.3 * 9e-4 * 1e3, "1.2 mWb", worked)
+    assert_printed(2 * math.pi * 50 * 1.3 * 9e-4, "0.37 V", worked)
+    assert 230 / right == pytest.approx(900, rel=0.03) and "about 900 turns" in worked
+    assert 230 * math.sqrt(2) / (2 * math.pi * 50 * 400 * 9e-4) > 2      # T; steel saturates at about 2, lesson 3
+
+
 def test_lenz_by_the_force_between_two_dipoles():
     """Exercise 4.12 by energy: who moves the string or the magnet must do work, so the current pulls it back.
 

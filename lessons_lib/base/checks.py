@@ -28,6 +28,11 @@ def positive(**values):
         positive_number(name, value)
 
 
+def positive_or_infinite(**values):
+    """Check that every named value is a number above zero, or infinite."""
+    positive(**{name: value for name, value in values.items() if value != math.inf})
+
+
 def not_negative(**values):
     """Check that every named value is a finite number, zero or above."""
     for name, value in values.items():

@@ -26,10 +26,16 @@ def _shortcuts():
     return shortcuts
 
 
+def _small_coils():
+    from lessons_lib.physics import small_coils
+    return small_coils
+
+
 # name of a function -> what loads its module
 HOMES = {
     "design_report": _design, "parts_list": _design,
     "peak_report": _coil_and_cable, "peak_parts": _coil_and_cable,
+    "small_coils_report": _small_coils, "small_coils_parts": _small_coils,
     "fit_gauss_readings": _fits, "fit_added_capacitance": _fits, "fit_exciter_response": _fits,
     "fit_stated_gauss_readings": _fits,
     "inductance_without_own_capacitance": _shortcuts, "inductance_by_a_line_through_the_origin": _shortcuts,

@@ -133,7 +133,8 @@ class AlnicoRod:
     Parameters
     ----------
     grade : MagnetGrade
-        Of alnico, from `magnet_grade(name)`: remanence, coercivity, energy product, recoil permeability.
+        From `magnet_grade(name)`: remanence, coercivity, energy product, recoil permeability. Made for alnico;
+        of ferrite and rare earth the curve is nearly straight, and `RodMagnet` has it within a few per cent.
     diameter, length : float
         m.
     x, y, top : float
@@ -142,8 +143,7 @@ class AlnicoRod:
     Raises
     ------
     TypeError, ValueError
-        For a size that is not a positive number, something that is no grade, and a grade that is not alnico: ferrite
-        and rare earth keep to their straight line, and `RodMagnet` has it.
+        For a size that is not a positive number, and something that is no grade.
 
     Notes
     -----
@@ -176,8 +176,6 @@ class AlnicoRod:
         positive(diameter=self.diameter, length=self.length)
         finite(x=self.x, y=self.y, top=self.top)
         curve_bulge(self.grade)
-        if not self.grade.name.startswith("alnico"):
-            refuse("grade", "an alnico, whose curve is bent (others are straight: RodMagnet)", self.grade.name)
 
     @cached_property
     def _rod(self):

@@ -7,7 +7,7 @@ from scipy.constants import mu_0
 from scipy.special import roots_legendre
 
 from lessons_lib.physics.magnets import RodMagnet
-from lessons_lib.physics.surface_currents import MagnetisedRods, Rod, magnetise
+from lessons_lib.physics.surface_currents import MagnetisedRods, Rod, linkages_of_answer, magnetise
 
 _PASSES = 1         # of bars and poles acting on each other: a bar is hardly permeable, a second pass moves 1e-5
 _BAR_ORDERS = 4, 8  # Gauss nodes along an edge of a bar: four, and as many more as the edge's share of the longest
@@ -59,6 +59,18 @@ def _rod(pole, steady):
     return Rod(diameter=pole.diameter, length=pole.length, x=pole.x, y=pole.y, top=pole.top,
                relative_permeability=pole.recoil_permeability if magnet else pole.relative_permeability,
                remanence=pole.remanence if magnet and steady else 0.0)
+
+
+def answer_at(poles, permeabilities, settled, applied_field, flux_density):
+    """Linkage of poles and bars with a coil whose field magnetises them, for several permeabilities of each pole.
+
+    *permeabilities* has the shape (states, poles), complex; *settled* are the `MagnetisedParts` without eddy currents:
+    their bars, of which no current runs through, answer as they do there.
+    """
+    field = _sum_of((applied_field, *_fields_of(settled.bars)))
+    of_bars = replace(settled, rods=MagnetisedRods((), ())).linkage(flux_density)
+    rods = [_rod(pole, steady=False) for pole in poles]
+    return of_bars + linkages_of_answer(rods, permeabilities, field, flux_density)
 
 
 def _fields_of(bars, but=None):

@@ -1,4 +1,5 @@
 """Permanent magnets: rods and bars, uniformly magnetised, with a recoil permeability, or (alnico) on their curve."""
+import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -6,7 +7,15 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.special import ellipe, ellipkm1
 
-from lessons_lib.base.checks import at_least, finite, finite_array, points_in_space, positive, refuse
+from lessons_lib.base.checks import (
+    at_least,
+    finite,
+    finite_array,
+    points_in_space,
+    positive,
+    positive_or_infinite,
+    refuse,
+)
 from lessons_lib.physics.alnico_rod import AlnicoRod  # noqa: F401  (all magnets are offered together)
 from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401
 from lessons_lib.physics.loops import sheet_field, sheet_flux
@@ -35,6 +44,8 @@ class RodMagnet:
         Slope of the line over mu0; 1 (a uniformly magnetised rod) or above.
     x, y, top : float
         Place of the axis and height of the upper face, m.
+    resistivity : float
+        ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
 
     Raises
     ------
@@ -62,9 +73,11 @@ class RodMagnet:
     x: float = 0.0
     y: float = 0.0
     top: float = 0.0
+    resistivity: float = math.inf
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
+        positive_or_infinite(resistivity=self.resistivity)
         finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
         at_least(1, recoil_permeability=self.recoil_permeability)
 

@@ -12,7 +12,7 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.checks import at_least, finite, finite_array, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, positive, positive_or_infinite, refuse
 
 _SCALE = 6e-3           # m: nodes are close together up to here from the middle, and wider and wider beyond
 _HALF_LENGTH = 120e-3   # m, of the piece of string that is looked at
@@ -48,6 +48,8 @@ class SteelPole:
         1 (air) or above.
     x, y, top : float, optional
         Place of the axis and of the upper face (m).
+    resistivity : float, optional
+        ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
 
     Raises
     ------
@@ -56,8 +58,7 @@ class SteelPole:
 
     Notes
     -----
-    The steel of a pole is a straight line without saturation: a screw on a ferrite bar carries some 0.2 T, far
-    below the knee.
+    A straight line without saturation: a screw on a ferrite bar carries some 0.2 T, far below the knee.
 
     Examples
     --------
@@ -71,11 +72,13 @@ class SteelPole:
     x: float = 0.0
     y: float = 0.0
     top: float = 0.0
+    resistivity: float = math.inf
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
         at_least(1, relative_permeability=self.relative_permeability)
         finite(x=self.x, y=self.y, top=self.top)
+        positive_or_infinite(resistivity=self.resistivity)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,8 +130,7 @@ class SteelString:
     def __post_init__(self):
         positive(diameter=self.diameter)
         at_least(1, relative_permeability=self.relative_permeability, wrap_permeability=self.wrap_permeability)
-        if self.saturation != math.inf:
-            positive(saturation=self.saturation)
+        positive_or_infinite(saturation=self.saturation)
         if self.wrap_diameter is not None:
             positive(wrap_diameter=self.wrap_diameter)
             if self.wrap_diameter <= self.diameter:

@@ -19,7 +19,7 @@ _TURN = 2 * pi * (np.arange(_ROUND) + 0.5) / _ROUND
 
 @dataclass(frozen=True, kw_only=True)
 class Rod:
-    """An upright round rod: diameter, length, x, y, top (m), remanence (T, of its line), relative_permeability."""
+    """An upright round rod: diameter, length, x, y, top (m), remanence (T), relative_permeability (also complex)."""
 
     diameter: float
     length: float
@@ -32,7 +32,8 @@ class Rod:
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
         finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
-        at_least(1, relative_permeability=self.relative_permeability)
+        if not isinstance(self.relative_permeability, complex):
+            at_least(1, relative_permeability=self.relative_permeability)
 
     @property
     def middle(self):
@@ -126,7 +127,7 @@ def _settle(rods, drive):
         return alone
     feedback = _feedback(tuple(replace(rod, remanence=0.0) for rod in rods))
     # einsum, not @: threads of a linear-algebra library cost more than these small products
-    system = LinearOperator(feedback.shape, lambda K: K - np.einsum("ij,j->i", feedback, K), dtype=float)
+    system = LinearOperator(feedback.shape, lambda K: K - np.einsum("ij,j->i", feedback, K), dtype=feedback.dtype)
     currents, failed = gmres(system, alone, rtol=1e-10, restart=100, maxiter=10)
     if failed:
         raise RuntimeError(f"currents on rods must settle within 1000 steps; got {rods!r}.")
@@ -158,8 +159,8 @@ def magnetise(rods, applied_field=None):
     B along the surface jumps by mu0 times the current K, H does not: K = 2 (B_r / (mu0 (1 + mu)) + c H), where H is the
     applied field plus the mean B/mu0 of all currents along the meridian, mu the relative permeability and
     c = (mu - 1)/(mu + 1). Collocation at Gauss nodes on panels graded towards the edges; another body's field counts by
-    its mean round each ring, so magnetisation across a rod is left out (0.2 % over six rods 10 mm apart).
-    Straight-line material. Against finite elements (tests/test_surface_currents.py): one rod 0.02 %, its end face
+    its mean round each ring, so magnetisation across a rod is left out (0.2 % over six rods 10 mm apart). Straight-line
+    material. Against finite elements (tests/test_surface_currents.py): one rod 0.02 %, its end face
     0.1 %; a rod over a steel plate 0.1 % at a gap of 1 mm, 2 % at 0.3 mm, and worse for smaller gaps, whose narrow
     peaks of current the panels do not follow.
 
@@ -263,10 +264,36 @@ class MagnetisedRods:
         -----
         Every ring of current times the flux through it: B_z averaged over the disc by two Gauss circles.
         """
-        share = np.sqrt((1 + np.array([-1, 1]) / np.sqrt(3)) / 2)  # of the radius: Gauss nodes over the area
-        total = 0.0
-        for rod, current in zip(self.rods, self.currents):
-            radii, heights = rod.surface.nodes.T
-            B_z = flux_density(rod.rings(np.outer(radii, share).ravel(), np.repeat(heights, 2)))[..., 2]
-            total += current * rod.surface.weights * pi * radii ** 2 @ B_z.reshape(len(radii), -1).mean(axis=-1)
-        return float(total)
+        return float(sum(K @ _linkage_of_nodes(rod, flux_density) for rod, K in zip(self.rods, self.currents)))
+
+
+def _linkage_of_nodes(rod, flux_density):
+    """The linkage with something else that one A/m at each of a rod's nodes has."""
+    share = np.sqrt((1 + np.array([-1, 1]) / np.sqrt(3)) / 2)  # of the radius: Gauss nodes over the area
+    radii, heights = rod.surface.nodes.T
+    B_z = flux_density(rod.rings(np.outer(radii, share).ravel(), np.repeat(heights, 2)))[..., 2]
+    return rod.surface.weights * pi * radii ** 2 * B_z.reshape(len(radii), -1).mean(axis=-1)
+
+
+def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
+    """Linkage that rods give a coil in an applied field, for several permeabilities of each.
+
+    Parameters
+    ----------
+    rods : sequence of Rod
+    permeabilities : array of complex, shape (states, rods)
+    applied_field, flux_density : function
+        As of `magnetise` and of `MagnetisedRods.linkage_with`.
+
+    Returns
+    -------
+    ndarray of complex, shape (states,)
+        As `linkage_with` for each state, without remanence. Fields are looked up once.
+    """
+    driven = [rod.tangential(applied_field(rod.rings(*rod.surface.nodes.T))) for rod in rods]
+    linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])
+    answers = []
+    for state in permeabilities:
+        now = [replace(rod, remanence=0.0, relative_permeability=complex(mu)) for rod, mu in zip(rods, state)]
+        answers.append(_settle(now, [2 * _contrast(rod) * field for rod, field in zip(now, driven)]) @ linked)
+    return np.array(answers)

@@ -1,0 +1,135 @@
+"""Eddy currents in round rods along an alternating field: the permeability that the rod shows at a frequency."""
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.constants import mu_0, pi
+from scipy.optimize import nnls
+from scipy.special import jve
+
+from lessons_lib.base.checks import at_least, finite_array, positive, positive_or_infinite, refuse
+
+_NOTHING = 1e-9     # of an inductance: what least squares leave of nothing
+_CORNERS = np.geomspace(100.0, 1e6, 17)     # Hz, of the parts that a winding's impedance is laid out in
+
+
+def _not_below_zero(frequency):
+    frequency = finite_array(frequency=frequency)
+    if (frequency < 0).any():
+        refuse("frequency", "zero or above", float(frequency.min()))
+    return frequency
+
+
+def skin_depth(*, resistivity, relative_permeability, frequency):
+    """Depth at which an alternating field in thick metal has fallen to 1/e, m.
+
+    Parameters
+    ----------
+    resistivity : float
+        ohm m.
+    relative_permeability : float
+    frequency : float
+        Hz, above zero.
+
+    Examples
+    --------
+    >>> print(f"{skin_depth(resistivity=1.724e-8, relative_permeability=1.0, frequency=60.0) * 1e3:.2f} mm")  # copper
+    8.53 mm
+    """
+    positive(resistivity=resistivity, frequency=frequency)
+    at_least(1, relative_permeability=relative_permeability)
+    return math.sqrt(resistivity / (pi * frequency * mu_0 * relative_permeability))
+
+
+def permeability_with_eddy_currents(*, relative_permeability, resistivity, diameter, frequency):
+    """Relative permeability, complex, that a round rod shows along its axis at a frequency.
+
+    Parameters
+    ----------
+    relative_permeability : float
+        Of the material, 1 or above.
+    resistivity : float
+        ohm m; infinite: no current flows in the rod.
+    diameter : float
+        m.
+    frequency : array_like
+        Hz, zero or above.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        Of the frequency's shape: mean B along the axis over mu0 times H at the surface. The imaginary part is negative
+        (B lags behind), and with the convention exp(+j w t) it takes energy.
+
+    Notes
+    -----
+    mu 2 J1(ka)/(ka J0(ka)), a the radius, k = (1 - j)/skin depth: the skin effect in a long round cylinder in a field
+    along it, as in any text on electrodynamics (L. D. Landau, E. M. Lifshitz, Electrodynamics of Continuous Media,
+    section 59; from memory). For a rod a few diameters long it is a good recipe: tests/test_eddy_currents.py.
+
+    Examples
+    --------
+    >>> steel = {"relative_permeability": 500.0, "resistivity": 0.15e-6, "diameter": 5e-3}
+    >>> print(permeability_with_eddy_currents(**steel, frequency=0.0))
+    (500+0j)
+    >>> shown = permeability_with_eddy_currents(**steel, frequency=10e3)
+    >>> bool(abs(shown) < 50 and shown.imag < 0)
+    True
+    """
+    at_least(1, relative_permeability=relative_permeability)
+    positive(diameter=diameter)
+    positive_or_infinite(resistivity=resistivity)
+    frequency = _not_below_zero(frequency)
+    ka = (1 - 1j) * diameter / 2 * np.sqrt(pi * frequency * mu_0 * relative_permeability / resistivity)
+    with np.errstate(invalid="ignore"):
+        share = np.where(ka == 0, 1.0, 2 * jve(1, ka) / (ka * jve(0, ka)))      # jve: both would overflow alike
+    return (relative_permeability * share)[()]
+
+
+@dataclass(frozen=True)
+class MetalInField:
+    """An impedance of a winding, laid out as coils: *inductance* (H) of no loss, and *loops*, (H, ohm) each.
+
+    Every loop is an inductance with a resistance across it, in series with the others: what a closed path in the metal
+    does to the winding.
+    """
+
+    inductance: float
+    loops: tuple
+
+    def impedance(self, frequency):
+        """j w times the inductance with all loops, ohm, complex, of the frequency's shape (Hz)."""
+        s = 2j * pi * _not_below_zero(frequency)
+        return (s * self.inductance + sum(s * L * R / (R + s * L) for L, R in self.loops))[()]
+
+
+def as_loops(impedance, frequency):
+    """Lay an impedance with eddy currents out as a `MetalInField`, by least squares without negative parts.
+
+    Parameters
+    ----------
+    impedance : array_like of complex
+        ohm, without the wire's own resistance.
+    frequency : array_like
+        Hz, above zero, of the same shape; some twenty from 20 Hz to 20 kHz serve.
+
+    Returns
+    -------
+    MetalInField
+
+    Notes
+    -----
+    Diffusion of flux into metal is a sum of such loops with closer and closer corners (for a cylinder at the zeros of
+    J0). Here the corners are fixed, six to a decade or so, and what is fitted is their share: within 0.5 % of the
+    impedance for rods and screws (tests/test_eddy_currents.py).
+    """
+    frequency, impedance = np.ravel(frequency), np.ravel(impedance)
+    if len(frequency) != len(impedance) or len(frequency) < 3 or not (frequency > 0).all():
+        refuse("frequency", "three or more above zero, as many as impedances", frequency.tolist())
+    inductances = impedance / (2j * pi * frequency)
+    columns = np.column_stack([np.ones(len(frequency)), 1 / (1 + 1j * frequency[:, None] / _CORNERS)])
+    weights = 1 / np.abs(inductances)
+    shares, _ = nnls(np.concatenate([(columns.real.T * weights).T, (columns.imag.T * weights).T]),
+                     np.concatenate([inductances.real * weights, inductances.imag * weights]))
+    return MetalInField(float(shares[0]), tuple((float(L), float(2 * pi * corner * L)) for L, corner in zip(
+        shares[1:], _CORNERS) if L > _NOTHING * shares.sum()))
