@@ -107,8 +107,8 @@ squares_add = ChoiceExercise(
     options={"a": "The larger error counts alone.", "b": "Errors of two instruments add up in full.",
              "c": "Independent errors partly cancel: their squares add."},
     notes={"a": "Their squares add. That comes near to the larger one alone only if the other is much smaller.",
-           "b": "Their squares add. In full they would add if both were always wrong to the same side.",
-           "c": "Correct: sometimes they help each other, sometimes they cancel, and the squares add."})
+           "b": "Their squares add. In full they would add if the two were always wrong to opposite sides.",
+           "c": "Correct: in the mean of (a − b)² the mixed term is zero, and the squares are left."})
 
 # ---- predictions -----------------------------------------------------------------------------------------------------
 
@@ -701,12 +701,12 @@ EVENINGS = (
                     ask="Do they agree? And which measurement would you repeat first?")),
         at_home="8.1 to practise; 8.3, 8.4 and 8.5, which are further."),
     Evening(
-        aim="The magnet: which model the residuals turn down, and which error they never show. Then a design within "
-            "limits.",
+        aim="The magnet: which model the residuals turn down, and which error can hide from them. Then a design "
+            "within limits.",
         on_the_table="A rod, a gauss meter, feeler gauges of brass or plastic, a wooden table.",
         stretches=(
             Stretch(minutes=11, what="Section 4: prediction and panel, the wrong zero.",
-                    ask="Which error would your residuals never show?"),
+                    ask="Which error hides from your residuals, and which reading would show it?"),
             Stretch(minutes=17, what="Three models of a magnet, one after the other; 8.6.",
                     ask="A number fits. Is it what it is called?"),
             Stretch(minutes=26, what="Section 6: prediction, panel, the design 8.7, in pairs; two benches compare.",

@@ -25,7 +25,7 @@ from lessons_lib.lessons.lesson_08.panels import guess_then_data
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import design_report
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
-from lessons_lib.workbench.bench import from_bench
+from lessons_lib.workbench.bench import from_bench, string_curve
 from lessons_lib.workbench.invented import TRUTH
 from notebooks import NOTEBOOKS, assert_printed, prose
 
@@ -97,8 +97,10 @@ NUMBERS = [
     (half_of_interval(COIL, "inductance") / COIL.uncertainty("inductance"), "few: 2.6 with these seven"),
     (student_t.ppf(0.975, 7 - 2), "few: 2.6 with these seven"),
     (20 * math.log10(2), "twice the voltage, 6 dB for"),
-    (RESPONSE["inductance"], "Here the coil has 2.84 H give"),
-    (half_of_interval(RESPONSE, "inductance"), "give or take 0.03 H"),
+    (RESPONSE["inductance"], "Here the coil has 2.84 H ±"),
+    (half_of_interval(RESPONSE, "inductance"), "H ± 0.03 H ("),
+    ((COIL["inductance"] - RESPONSE["inductance"]) / math.hypot(
+        COIL.uncertainty("inductance"), RESPONSE.uncertainty("inductance")), "fits are 1.3 sigma apart: they agree"),
     (RESPONSE["capacitance"] * 1e12, ", and 142 pF"),
     (RESPONSE["load_resistance"] / 1e3, "And the 794 kΩ?"),
     (100 * WRONG.off, "the flux is 23 % too high"),
@@ -114,6 +116,8 @@ NUMBERS = [
     (100 * (1 - IMITATION["flux"] / ALNICO["flux"]), "has 3 % less flux inside"),
     (100 / (4 * 5 ** 2), ", 1 % at a Q of"),
     (100 * (corrected_peak() - 1), "still 0.4 % too high"),
+    *zip(np.subtract(ALNICO_5.levels, ALNICO_5.levels[0])[[3, 4, 5, 1, 2]],
+         ("loudest, 8.0 dB above VI", "II has 6.0, I", "I 2.7, V", "V 1.3 and", "IV 1.0 dB")),
     (ALNICO_5.inductance, "falls from 2.16 to"),
     (FERRITE.inductance, "to 1.64 H and the resonance"),
     (ALNICO_5.resonance / 1e3, "rises from 4.39 to"),
@@ -137,7 +141,6 @@ def test_half_of_the_field_is_gone_where_page_and_guide_say():
 
 
 def test_both_ways_to_the_coil_agree_as_the_page_says():
-    assert "the wide one of section 2 holds the value found here" in PROSE
     low, high = COIL.interval("inductance")
     assert low < RESPONSE["inductance"] < high and half_of_interval(COIL, "inductance") > 2 * half_of_interval(
         RESPONSE, "inductance")
@@ -147,6 +150,41 @@ def test_an_error_of_all_capacitors_shows_in_no_residual():
     high = fit_added_capacitance(CAPACITORS["added capacitance"] / 1.02, CAPACITORS["resonance"])
     assert high["inductance"] / COIL["inductance"] == pytest.approx(1.02, rel=1e-4)
     assert high.standardised == pytest.approx(COIL.standardised, abs=1e-3)
+
+
+def test_why_the_squares_of_independent_errors_add():
+    """Mixed term of (a - b)^2 is zero in the mean, of normal and of other errors: their variances add."""
+    chance = np.random.default_rng(8)
+    for second in (chance.normal(0, 0.12, 200_000), 0.12 * chance.choice([-1, 1], 200_000)):
+        apart = chance.normal(0, 0.05, 200_000) - second
+        assert math.sqrt(np.mean(apart ** 2)) == pytest.approx(0.13, abs=0.001)
+    assert "in the mean the middle term is zero, and the squares add" in PROSE
+
+
+def test_the_first_and_the_last_reading_are_enough_for_8_2_and_the_first_two_are_not():
+    square = (2 * np.pi * CAPACITORS["resonance"]) ** -2
+    from_pair = (square[1:] - square[0]) / (CAPACITORS["added capacitance"][1:] - CAPACITORS["added capacitance"][0])
+    result = ANSWERS["8.2"].example_result()
+    assert result.is_right(from_pair[-1]) and not result.is_right(from_pair[0])
+    assert "up to 3 % off is right" in PROSE and ANSWERS["8.2"].tolerance == 0.03
+
+
+def test_the_ground_for_one_sigma_of_a_resonance():
+    """1 % of the capacitor is up to half a per cent of the resonance; with half a per cent of the peak, near 0.8 %."""
+    assert 1 - math.sqrt(1000 + 140) / math.sqrt(1000 * 1.01 + 140) == pytest.approx(0.005, abs=0.001)
+    assert math.hypot(0.5, 0.5) == pytest.approx(100 * TRUTH.capacitor_noise, abs=0.15)
+    assert "moves the resonance by up to ½ %" in PROSE
+
+
+def test_what_is_left_of_a_corrected_peak_is_half_of_the_ratio_of_two_resistances():
+    assert corrected_peak() - 1 == pytest.approx(COIL_RESISTANCE / RESPONSE["load_resistance"] / 2, rel=0.1)
+    assert f"{COIL_RESISTANCE / 1e3:.2f} kΩ and the 0.8 MΩ" in PROSE and "by nearly half of their ratio" in PROSE
+
+
+def test_three_millimetres_do_not_tell_the_height():
+    curve = string_curve()
+    near, far = (curve(height + 3e-3) / curve(height) for height in (1.6e-3, 3.0e-3))
+    assert round(near, 2) == round(far, 2) == 0.30 and "fall to 0.30, both" in PROSE
 
 
 def test_the_uniform_magnet_and_the_recoil_line_are_turned_down_and_the_curve_is_not():
@@ -168,8 +206,8 @@ def test_what_the_readings_tell_of_the_recoil_permeability():
     best = minimize_scalar(left_over, bounds=(5, 25), args=(every,), method="bounded", options={"xatol": 0.01})
     below, above = (brentq(lambda mu: left_over(mu, every) - best.fun - 1, *ends)
                     for ends in ((3.6, best.x), (best.x, 25.0)))
-    assert_printed(best.x, "left free, the number comes out as 10.5 give", PROSE)
-    assert_printed((above - below) / 2, "give or take 1.2 (one", PROSE)
+    assert_printed(best.x, "well, it chooses 10.5 ±", PROSE)
+    assert_printed((above - below) / 2, "± 1.2 (one sigma), and the residuals look", PROSE)
     assert "the other eight cannot tell 7 from 1" in PROSE and far.sum() == 8
     assert abs(left_over(7.0, far) - left_over(1.0, far)) < 3.84     # 95 % of one unknown
     assert "a slope of 10 to 12, give or take 1.2" in GUIDE
