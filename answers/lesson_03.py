@@ -478,7 +478,7 @@ five_signals = OrderExercise(
                 "Twice the diameter: how many times the signal? And 1.5 mm further away: how much of it is left?"),
            Slip("magnet counts for nothing", "d = a", "Hardly more is still more."),
            Slip("magnet weakens", "a > d", "Can more magnet give a wire less? Look at the listing above."),
-           Slip("smallest first", "e > a > d > c > b", "Which end comes first?")),
+           Slip("smallest first", "e > a > d > c > b", "Which end of the order is asked to come first?")),
     notes=("Take (a) as 1 and find how many times as large each of the others is, roughly.",
            "The signal goes with the square of the diameter; each 2.1 mm further away (one rod, round coil) leaves 37 "
            "%; and near saturation more magnet gives hardly more.",

@@ -45,7 +45,8 @@ class Axis:
     @property
     def words(self):
         """What is written along the axis."""
-        return "" if self.bare else f"{self.quantity} ({shown_unit(self.unit)})" if self.unit else self.quantity
+        unit = shown_unit(self.unit) if self.unit else ""      # none for a plain number
+        return "" if self.bare else f"{self.quantity} ({unit})" if unit else self.quantity
 
     def shown(self, values):
         """SI *values* in the unit of the axis."""
