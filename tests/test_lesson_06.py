@@ -55,7 +55,7 @@ NUMBERS = [
     (L, "$L$, 2.16 H"),
     (L, "flux linkage of 2.16 Wb"),
     (R / (2 * math.pi * L), "from 640 Hz upwards"),
-    (AT.self_resonance / 1e3, "Without a cable $f_0$ is 10.8 kHz"),
+    (AT.self_resonance / 1e3, "Without a cable $f_0$ is at 10.8 kHz"),
     (response(cable=250e-12).undamped / 1e3, "pF at 5.78,"),
     (response().undamped / 1e3, " pF at 4.42,"),
     (response(cable=1000e-12).undamped / 1e3, " pF at 3.26 kHz"),
