@@ -573,7 +573,8 @@ two_workbenches = TextExercise(
     id="6.7",
     rubric=((1, "1 kHz reads about 1 % high: the self-capacitance takes part, 1/(1 − f²/f_s²) with f_s near 9 kHz."),
             (1, "120 Hz reads low by R²C, about 4 mH; Q_m is only 0.35: mostly resistance, so a large uncertainty."),
-            (1, "A judgement with a reason: both read right, neither reads L itself (3.00 H); or a third frequency decides.")),
+            (1, "A judgement with a reason: both read right, neither reads L itself (3.00 H); or a third frequency "
+                "decides.")),
     worked="Both are right about what they read, and neither reads the inductance itself. At 1 kHz the coil's "
            "self-capacitance carries a little current against that of the inductance; the reading is high by 1/(1 − "
            "f²/f_s²). With f_s = 9.2 kHz that is 1.2 %, less R²C: 3.00 H reads 3.03 H. At 120 Hz this rise is "

@@ -25,7 +25,7 @@ from lessons_lib.lessons.lesson_08.panels import guess_then_data
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import design_report
 from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response, fit_gauss_readings
-from lessons_lib.workbench.bench import from_bench, string_curve
+from lessons_lib.workbench.bench import from_bench
 from lessons_lib.workbench.invented import TRUTH
 from notebooks import NOTEBOOKS, assert_printed, prose
 
@@ -179,12 +179,6 @@ def test_the_ground_for_one_sigma_of_a_resonance():
 def test_what_is_left_of_a_corrected_peak_is_half_of_the_ratio_of_two_resistances():
     assert corrected_peak() - 1 == pytest.approx(COIL_RESISTANCE / RESPONSE["load_resistance"] / 2, rel=0.1)
     assert f"{COIL_RESISTANCE / 1e3:.2f} kΩ and the 0.8 MΩ" in PROSE and "by nearly half of their ratio" in PROSE
-
-
-def test_three_millimetres_do_not_tell_the_height():
-    curve = string_curve()
-    near, far = (curve(height + 3e-3) / curve(height) for height in (1.6e-3, 3.0e-3))
-    assert round(near, 2) == round(far, 2) == 0.30 and "fall to 0.30, both" in PROSE
 
 
 def test_the_uniform_magnet_and_the_recoil_line_are_turned_down_and_the_curve_is_not():
