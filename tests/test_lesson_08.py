@@ -150,6 +150,8 @@ def test_an_error_of_all_capacitors_shows_in_no_residual():
     high = fit_added_capacitance(CAPACITORS["added capacitance"] / 1.02, CAPACITORS["resonance"])
     assert high["inductance"] / COIL["inductance"] == pytest.approx(1.02, rel=1e-4)
     assert high.standardised == pytest.approx(COIL.standardised, abs=1e-3)
+    assert "hide for good" in PROSE and "capacitors that are all 2 % off always, a wrong zero until you" in PROSE
+    assert FAR.residual > 0.1 > 0.05 > WRONG.residual
 
 
 def test_why_the_squares_of_independent_errors_add():
