@@ -80,7 +80,7 @@ def test_it_says_who_many_returned_and_what_waits(term):
     counts = dict(re.findall(r"(\d\d): (\d+)", re.search("Returned, lesson by lesson: .*?[.]", page)[0]))
     assert set(counts) == set(given(term)) and all(25 < int(count) < 40 for count in counts.values())
     texts = {row[0]: row for exercise_id in counts for row in rows(lesson_part(page, exercise_id), "Open questions")}
-    core = [called for called in texts if "further" not in called]
+    core = [called for called in texts if "further" not in called and called[0].isdigit()]     # no line from memory
     marked, last = texts[min(core)], max(core)
     assert marked[4] == marked[2].split()[0] and marked[5] == "0"       # marked by hand, all
     assert texts[last][4] == "0" and int(texts[last][5]) > 20 and texts[last][6] == ""     # the last lesson waits
@@ -133,7 +133,7 @@ def test_with_forty_returns_it_is_shown(term, tmp_path, monkeypatch):
     mark(Course(tmp_path / "course"))
     shown = rows(lesson_part(page_of(tmp_path / "course"), "01"), "Right at the first try, and in the end")
     values = {row[0]: row[6] for row in shown}
-    assert values["m1"] == "" and re.fullmatch(r"[+−]\d\.\d\d", values["1.1"])
+    assert values["m1"] == "" and re.fullmatch(r"[+−]\d\.\d\d", values["1.8"])
 
 
 # ---- what it must not tell -------------------------------------------------------------------------------------------
@@ -176,7 +176,7 @@ def test_a_page_that_cannot_be_read_only_costs_the_questions(own_term, tmp_path)
 
 def test_questions_are_those_of_the_page(term):
     shown = rows(lesson_part(page_of(term), "02"), "Right at the first try, and in the end")
-    assert {row[0]: row[1] for row in shown}["2.2"] == "What is its MMF, in A?"
+    assert {row[0]: row[1] for row in shown}["2.9"] == "How many turns does it need?"
 
 
 def test_returned_files_hold_no_name_and_no_clock_of_the_reader(term):

@@ -108,15 +108,17 @@ def answer_lines(course):
         imports = {number for node in ast.walk(ast.parse(source)) if isinstance(node, (ast.Import, ast.ImportFrom))
                    for number in range(node.lineno, node.end_lineno + 1)}
         for number, line in enumerate(source.splitlines(), start=1):
-            pieces = [line.strip(), *re.findall(r'"([^"]*)"', line)]
+            # an option's letter is before its text in a sheet as in the answers
+            pieces = [re.sub(r'^"\w": ', "", line.strip()), *re.findall(r'"([^"]*)"', line)]
             yield from (piece for piece in pieces if len(piece) > 40 and number not in imports
                         and " ".join(piece.strip('", ()').split()) not in said)
 
 
 def student_texts(exercise):
     yield from getattr(exercise, "options", {}).values()
-    yield from (one.label for name in ("given", "derived") for one in getattr(exercise, name, {}).values())
-    yield from (getattr(exercise, name, "") for name in ("question", "seen_question", "because", "where"))
+    yield from (one.label for name in ("given", "derived", "symbols", "entries")
+                for one in getattr(exercise, name, {}).values())
+    yield from (getattr(exercise, name, "") for name in ("question", "seen_question", "because", "where", "sentence"))
     yield from getattr(exercise, "seen_options", {}).values()
     yield from getattr(exercise, "seen_notes", {}).values()
     notes = getattr(exercise, "notes", ())

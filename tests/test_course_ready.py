@@ -79,12 +79,12 @@ PAGE = "pages: 01_the_magnet_and_its_flux.ipynb: "
 
 
 @pytest.mark.parametrize("old, new, fault", [
-    ('sheet.answer("1.3", ..., "uWb")', None, "exercise 1.3 is declared, but not asked: every student would get 0 of 2 "
-     'for it. Ask it on the page, or write "1.3" = 0 below [marks] in course.toml.'),
+    ('sheet.answer("1.8", ..., "uWb")', None, "exercise 1.8 is declared, but not asked: every student would get 0 of 3 "
+     'for it. Ask it on the page, or write "1.8" = 0 below [marks] in course.toml.'),
     ('sheet.answer("m2", "...")', None, "exercise m2 is declared, but not asked: it would stay empty for everybody."),
     ('sheet.answer("1.3", ..., "uWb")', '# sheet.answer("1.3", ..., "uWb")', "exercise 1.3 is declared, but not asked"),
-    ("", 'sheet.answer("1.9", ..., "mm")', "it asks for 1.9, which lesson_01.py does not declare"),
-    ("", 'values = sheet.given("1.9")', "it asks for 1.9, which lesson_01.py does not declare"),
+    ("", 'sheet.answer("1.99", ..., "mm")', "it asks for 1.99, which lesson_01.py does not declare"),
+    ("", 'values = sheet.given("1.99")', "it asks for 1.99, which lesson_01.py does not declare"),
     ('sheet.given("1.1")', None, 'the given values of 1.1 are not shown: put sheet.given("1.1") before its answer.'),
     ("- (a)", "- (A)", "option (a) of m1 is not on the page word for word"),
     ("- (b)", "- (e) none of them\n- (b)",

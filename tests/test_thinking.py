@@ -1,4 +1,4 @@
-"""Questions that are no forward calculation: how many there are, a device from elsewhere, and what is asked from memory."""
+"""Questions that are no forward calculation: how many there are, a device from elsewhere, what is asked from memory."""
 import re
 
 import pytest

@@ -19,6 +19,7 @@ from lessons_lib.course.teach_again import (
 _MOST_POINTS, _MOST_EARLIER = 5, (2, 1)     # of the lesson before, and of those before it
 _MOST_SLIPS, _MOST_VALUES = 5, 6
 _LONGEST_QUESTION = 140
+_ASKING = ("Write ", "Put ", "Choose ", "Estimate ", "Set ", "Order ")
 _SENTENCE_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
@@ -227,7 +228,7 @@ def questions_of(course, lesson):
     found = {}
     for exercise in lesson.exercises:
         question = _question(texts.get(exercise.id, "")) if exercise.is_scored else exercise.question
-        plain = re.sub(r"[*`$]|\\cdot|\\,", "", question).strip()
+        plain = re.sub(r"[*`$]|\\cdot|\\,", "", question.replace("`*`", "×")).strip()
         if len(plain) > _LONGEST_QUESTION:
             plain = f"{plain[:_LONGEST_QUESTION].rsplit(' ', 1)[0]} …"
         if question:
@@ -236,10 +237,11 @@ def questions_of(course, lesson):
 
 
 def _question(text):
-    """Of its first paragraph the last sentence that asks, or that is left open with the one before; else the first."""
+    """Of its first paragraph the last sentence that asks, or is left open with the one before; else the first."""
     paragraph = re.split(r"\n- \(a\)|\n\n", text.strip(), maxsplit=1)[0]
     sentences = _SENTENCE_ENDS.split(" ".join(paragraph.split()))
-    asking = [place for place, sentence in enumerate(sentences) if sentence.endswith(("?", "..."))]
+    asking = [place for place, sentence in enumerate(sentences)
+              if sentence.endswith(("?", "...")) or sentence.startswith(_ASKING)]
     if not asking:
         return sentences[0]
     last = asking[-1]

@@ -213,7 +213,7 @@ class _Page:
 
 def _exercise_faults(page, exercise):
     """Given values are shown, the unit can be read as the asked one, options are those declared, word for word."""
-    if exercise.is_drawn and exercise.id not in page.given:
+    if exercise.is_drawn and exercise.shown and exercise.id not in page.given:
         yield f'the given values of {exercise.id} are not shown: put sheet.given("{exercise.id}") before its answer.'
     if exercise.unit:
         call = page.answers[exercise.id].call

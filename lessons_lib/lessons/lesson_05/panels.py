@@ -171,7 +171,7 @@ def released(sheet=None, instrument=None):
                                          instrument=instrument))
 
     def slope(number, form="+z.1f"):
-        return f"{said(1e3 * number, '', form)} mm per m"
+        return f"{said(number, 'mm', form)} per m"
 
     def passed(now):
         moved = said(now.moved, "mm", "+z.2f" if now.moved else ".2f")
