@@ -741,7 +741,7 @@ TO_VOTE = (
                  "from above, and it is turned down slowly. Meanwhile the current in the upper ring is ...",
         options={"a": "clockwise", "b": "anticlockwise", "c": "zero: a current that falls induces none"}, right="a",
         because="Lenz: against the change. The flux of the lower ring is being lost, so the upper one makes some in "
-                "the same direction, with a current of the same sense. \"Anticlockwise\" opposes the flux, which is the "
+                "the same direction, with a current of the same sense. \"Anticlockwise\" opposes the flux: that is the "
                 "common mistake.",
         twin=ToVote(
             question="A closed copper ring hangs on a long thread and swings through the gap of a strong horseshoe "
