@@ -56,10 +56,10 @@ ITEMS = (
                "MMF to its turns."),
     ItemExercise(
         id="t6", idea="nothing is used up", right="d",
-        options={"a": "larger in the first gap",
-                 "b": "larger in the short gap",
-                 "c": "larger in the long gap",
-                 "d": "the same in both"},
+        options={"a": "largest in the first gap",
+                 "b": "largest in the short gap",
+                 "c": "smallest in the short gap",
+                 "d": "the same in all three"},
         tells={"a": "flux is used up on its way",
                "b": "each gap has a flux of its own",
                "c": "each gap has a flux of its own"},
@@ -76,7 +76,7 @@ ITEMS = (
         worked="The voltage is the rate of change of the flux linkage: no change, no voltage."),
     ItemExercise(
         id="t8", idea="from flux to voltage as graphs", right="b",
-        options={"a": "when the flux is largest (with one sign or the other)",
+        options={"a": "when the flux is largest, too",
                  "b": "when the flux passes through zero",
                  "c": "when the flux is half of its largest",
                  "d": "at all moments alike"},
