@@ -738,19 +738,22 @@ TO_VOTE = (
                      "d": "a ninth of the flux"},
             right="a", because="The same B on nine times the area: nine times the flux.")),
     ToVote(
-        question="A closed paper bag is put over the north end of a rod and tied round its middle. The rod goes in at "
-                 "the neck of the bag. The flux through the whole surface, neck included, is ...",
-        options={"a": "the flux of the north pole", "b": "zero", "c": "half of the rod's flux",
-                 "d": "more where the bag is larger"},
+        question="A ring of wire with a flat soap film in it faces the north pole of a magnet. Somebody blows: the "
+                 "film, still on its ring, bulges towards the pole, and its area doubles. The flux through it is "
+                 "then ...",
+        options={"a": "twice as large: the area has doubled", "b": "the same: the ring is the same",
+                 "c": "larger: the field is stronger nearer to the pole", "d": "smaller: parts of it are oblique"},
         right="b",
-        because="What comes in at the neck, inside the rod, goes out through the paper. Only who forgets the neck "
-                "finds the flux of a pole (a).",
+        because="The flat film and the bulged one close a space between them, with only air in it. What goes into it "
+                "through one film comes out through the other. Stronger field, more area and oblique parts make up for "
+                "one another exactly.",
         twin=ToVote(
-            question="In a closed box there are a magnet, a piece of iron and a coil with a current. The flux through "
-                     "all the walls of the box, added with its signs, is ...",
-            options={"a": "zero only if the current is zero", "b": "zero only without the iron",
-                     "c": "zero, whatever is in the box", "d": "larger with more turns"},
-            right="c", because="No source of flux is known that does not take in as much as it lets out.")),
+            question="5 µWb go through the cloth of an umbrella, from inside to outside. A flat sheet of paper is put "
+                     "into the umbrella's rim and closes it. The flux through the paper is ...",
+            options={"a": "less: its area is smaller", "b": "more: it is flat", "c": "5 µWb, wherever the magnet is",
+                     "d": "5 µWb, unless the magnet is between cloth and paper"},
+            right="c", because="Cloth and paper are a closed surface. What goes out through the cloth comes in through "
+                               "the paper, also with a whole magnet inside: its flux comes back to it.")),
     ToVote(
         question="Halfway up a rod magnet on its own, with the north pole on top, H points ...",
         options={"a": "down, because it goes from north to south inside, too", "b": "up, because B does",

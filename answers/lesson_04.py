@@ -708,16 +708,20 @@ EVENING = Evening(
 
 TO_VOTE = (
     ToVote(
-        question="A strong magnet rests inside a coil whose ends are on a voltmeter. The flux through the coil could "
-                 "not be larger. The meter shows ...",
-        options={"a": "its highest reading", "b": "a small steady reading", "c": "nothing"}, right="c",
-        because="The flux is large, but it does not change. Only change gives a voltage.",
+        question="Two coils are side by side. In one of them the current is raised from 1 A to 2 A, and then stays at "
+                 "2 A. A minute later a voltmeter across the other coil shows ...",
+        options={"a": "a steady voltage, twice that at 1 A", "b": "a steady voltage, the same as at 1 A",
+                 "c": "nothing, as at 1 A"}, right="c",
+        because="There is twice as much flux, but it does not change any more. Only while the current rose was there a "
+                "voltage.",
         twin=ToVote(
-            question="A magnet is pulled out of a coil, first slowly, then once more in half the time. The second "
-                     "time the mean voltage is ...",
-            options={"a": "twice as large", "b": "the same, because the flux was the same",
-                     "c": "half as large, because there was less time"}, right="a",
-            because="The same change in half the time is twice the rate. The law asks how fast the flux changes.")),
+            question="A strong magnet and a coil are fixed to one board. A hand carries the board straight across the "
+                     "room. (Leave the earth's field out.) On the way a voltmeter on the board, across the coil, "
+                     "shows ...",
+            options={"a": "nothing", "b": "a steady voltage, larger for a faster hand",
+                     "c": "a voltage that grows on the way"}, right="a",
+            because="Relative to the magnet the coil is at rest, so the flux through it stays as it is. The law "
+                    "asks for a change of that flux, not for motion.")),
     ToVote(
         question="A current in a very long, thin coil is switched on. A wide ring of wire lies round the middle of "
                  "that coil, where its field is inside it alone. While the current rises, the ring has ...",
@@ -733,19 +737,20 @@ TO_VOTE = (
             because="The wider loop encloses the same steel, so the same flux, and nothing changes. A larger area "
                     "alone is no change of flux.")),
     ToVote(
-        question="The flux through a closed ring points upwards, and it shrinks. The induced current's own flux "
-                 "points ...",
-        options={"a": "upwards", "b": "downwards", "c": "nowhere: there is no current while flux shrinks"}, right="a",
-        because="Lenz: against the change. The flux upwards is being lost, so the current makes some upwards. "
-                "\"Downwards\" opposes the flux, which is the common mistake.",
+        question="One closed ring lies on another. In the lower one a battery drives a current, clockwise as seen "
+                 "from above, and it is turned down slowly. Meanwhile the current in the upper ring is ...",
+        options={"a": "clockwise", "b": "anticlockwise", "c": "zero: a current that falls induces none"}, right="a",
+        because="Lenz: against the change. The flux of the lower ring is being lost, so the upper one makes some in "
+                "the same direction, with a current of the same sense. \"Anticlockwise\" opposes the flux: that is the "
+                "common mistake.",
         twin=ToVote(
-            question="The north end of a magnet, pointing down, is pulled up and away from a ring that lies on the "
-                     "table. Between ring and magnet there is, meanwhile, ...",
-            options={"a": "repulsion: the current opposes the magnet", "b": "attraction: the current opposes its going",
-                     "c": "no force, because the ring is not of steel"}, right="b",
-            because="The flux down through the ring shrinks, so the current's own flux points down as well: the ring "
-                    "has a south end on top, and pulls the north end back. It opposes the change, and that is the "
-                    "going away.")))
+            question="A closed copper ring hangs on a long thread and swings through the gap of a strong horseshoe "
+                     "magnet, its plane at right angles to the field. The magnet ...",
+            options={"a": "holds it back on the way in, and pushes it on on the way out",
+                     "b": "holds it back on the way in, and again on the way out",
+                     "c": "does nothing to it, because copper is not magnetic"}, right="b",
+            because="On the way in the flux through the ring grows, on the way out it shrinks. The current "
+                    "opposes both changes, and so it opposes the motion both times: the swing soon dies out.")))
 
 LESSON = Lesson(
     id="04", title="The coil and Faraday's law", version=1, exercises=(

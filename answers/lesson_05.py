@@ -549,8 +549,8 @@ TO_VOTE = (
         because="Nothing reaches the point before the corner does. When the corner has passed, the point moves by "
                 "equal distances in equal times. The smooth start belongs to a string that swings as one single sine.",
         twin=ToVote(
-            question="The pickup is moved twice as far from the plectrum, along the same string; both stay nearer the "
-                     "bridge. The pulse of the same pluck then ...",
+            question="The pickup is moved twice as far from the plectrum, along the same string; both of its places "
+                     "are nearer to the bridge than the plectrum. The pulse of the same pluck then ...",
             options={"a": "comes later and is as high as before", "b": "comes later and is half as high",
                      "c": "comes at the same time and is half as high"}, right="a",
             because="The corner has further to run, so it is later. It brings the same jump of the slope, and the "
