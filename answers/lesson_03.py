@@ -92,7 +92,8 @@ wider_disc = ChoiceExercise(
            "c": "Correct: the area goes with the square of the diameter."})
 
 speed_on_a_string = RecallExercise(
-    id="m3", where="lesson 0 (Start here)", sentence="Its speed depends on the tension and on the wire")
+    id="m3", where="lesson 0 (Start here)",
+    sentence="Its speed depends on the tension and on the wire, and neither has changed.")
 
 which_for_two_branches = ChoiceExercise(
     id="s1", quick=True, right="c",
@@ -585,9 +586,9 @@ energy_of_the_pull = TextExercise(
             (1, "When to lower the pickup: beats or false notes on thick strings; the price is level.")),
     worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on "
            "the way back the string does the same work against it: over a swing nothing is left. So the magnet neither "
-           "drives nor slows the string; it makes it softer, and the note lower. It does so for motion up and "
-           "down. Sideways the string is pulled back to the middle of the pole, so that note is a little higher: 3 "
-           "cents up against 11 down for string VI at 2.5 mm. The two beat with each other, and that can sound like a "
+           "drives the string nor takes energy from it; it makes it softer, and the note lower. It does so for motion "
+           "up and down. Sideways the string is pulled back to the middle of the pole, so that note is a little higher: "
+           "3 cents up against 11 down for string VI at 2.5 mm. The two beat with each other, and that can sound like a "
            "note that dies early. (A pickup set too close has been measured to shorten the sustain: in our reading "
            "not because it takes energy, but because it changes how the two motions exchange it.) I would lower the "
            "pickup where thick strings near it beat or are out of tune high up the neck. The price is level: over one "

@@ -71,8 +71,13 @@ NUMBERS = [
     (sensitivity("VI", 2.5e-3) / (2 * VI.impedance) * 1e3, "at rest gives 75.6 mV"),
     (largest_voltage("VI", 0, math.pi) * 1e3, "peak is 106 mV"),
     (largest_voltage("VI", 12, math.pi) * 1e3, "95 mV at the octave"),
-    (largest_voltage("VI", 0, 0.0) * 1e3, "from the coil: 85 mV"),
-    (largest_voltage("VI", 12, 0.0) * 1e3, "and 95 mV.)"),
+    (largest_voltage("VI", 0, 0.0) * 1e3, "from the coil it is 85 mV"),
+    (largest_voltage("VI", 12, 0.0) * 1e3, "and 95 mV, still"),
+    (sensitivity("I", 2.5e-3) / sensitivity("VI", 2.5e-3), "is 0.29 of that of string VI"),
+    (sensitivity("I", 2.5e-3) / sensitivity("VI", 2.5e-3) * VI.impedance / flexible("I").impedance,
+     "voltage is 1.36 times as large"),
+    (100 * 500 / 600, "is 83.3 mm on the open string"),
+    (100 * 200 / 300, "and 66.7 mm at the octave"),
     (-20 * math.log10(at_fret_19("displacement", "peak")), "loses 9.5 dB.)"),
 ]
 
@@ -192,7 +197,7 @@ def test_a_string_that_moves_down_makes_minus():
     assert before == pytest.approx(0, abs=1e-12) == pytest.approx(speed[0], abs=1e-12)
     assert after < 0 and speed[1] < 0 and low < high
     # the held string of the page: it is 0.945 mm from rest, and there is no voltage
-    assert high == pytest.approx(0.945e-3, rel=0.002) and "nearly a millimetre from rest" in PROSE
+    assert high == pytest.approx(0.945e-3, rel=0.002) and "0.95 mm from rest over the pickup" in PROSE
 
 
 def test_the_pluck_of_the_table_leaves_room_for_the_string():

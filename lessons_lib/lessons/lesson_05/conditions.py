@@ -69,7 +69,7 @@ def _ringing(instrument, name):
 def broken_conditions(name="VI", instrument=house_instrument):
     """Six conditions of the rule, each given up alone, as a list of Broken.
 
-    String *name* of the instrument, its places, 1 N; the octave relative to the open string where nothing else is said.
+    String *name* of the instrument, its places, 1 N; octave/open is the octave relative to the open string.
 
     Examples
     --------
@@ -87,11 +87,11 @@ def broken_conditions(name="VI", instrument=house_instrument):
     return [
         Broken(condition="same string", instead="string I, relative to this one: peak voltage",
                value=loud["I"] / loud[name]),
-        Broken(condition="same force", instead="pulled equally far, same share of the string",
+        Broken(condition="same force", instead="pulled equally far, same share of the string: octave/open",
                value=same_distance.times_open("velocity", "peak")),
-        Broken(condition="flexible, undamped", instead="real string: fast ripples run ahead of the corner",
+        Broken(condition="flexible, undamped", instead="real string, fast ripples ahead of the corner: octave/open",
                value=stiff[0] / stiff[1]),
-        Broken(condition="small swing", instead="1 N towards the coil: S is not constant",
+        Broken(condition="small swing", instead="1 N towards the coil, S is not constant: octave/open",
                value=towards[0] / towards[1]),
         Broken(condition="point and point", instead="5 mm finger, 10 mm pickup, relative to points: 3 to 6 kHz",
                value=20 * math.log10(treble), is_level=True),
