@@ -39,8 +39,8 @@ def has_focus(locator):
 def test_it_opens_when_something_was_seen_and_on_another_day(lab, page):
     open_notebook(page, lab[0], PAGE)
     assert run_all(page)
-    words, still = (one.first for one in folds(page))
-    others = folds(page)[0].nth(1), folds(page)[1].nth(1)
+    words, still = (one.nth(1) for one in folds(page))      # of the lesson's second panel
+    others = folds(page)[0].nth(2), folds(page)[1].nth(2)
     expect(words).to_have_js_property("open", False)
     expect(still).to_have_js_property("open", False)
     expect(words.locator("strong").first).to_be_hidden()

@@ -230,4 +230,4 @@ def test_worked_answers_of_the_real_lessons(tmp_path):
     give_out(Course(tmp_path), ["01"])
     main(["worked-answers", str(tmp_path), "--bench", "b010"])
     page = Path(tmp_path / "worked/b010.html").read_text(encoding="utf-8")
-    assert "<h3>1.1, " in page and "**" not in page
+    assert "<h3>1.8, " in page and "**" not in page
