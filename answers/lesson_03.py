@@ -479,7 +479,7 @@ five_signals = OrderExercise(
                 "Twice the diameter: how many times the signal? And 1.5 mm further away: how much of it is left?"),
            Slip("magnet counts for nothing", "d = a", "Hardly more is still more."),
            Slip("magnet weakens", "a > d", "Can more magnet give a wire less? Look at the listing above."),
-           Slip("smallest first", "e > a > d > c > b", "Which end of the order is asked to come first?")),
+           Slip("smallest first", "e > a > d > c > b", "Which end of the order comes first in this question?")),
     notes=("Take (a) as 1 and find how many times as large each of the others is, roughly.",
            "The signal goes with the square of the diameter; each 2.1 mm further away (one rod, round coil) leaves 37 "
            "%; and near saturation more magnet gives hardly more.",
@@ -587,12 +587,12 @@ energy_of_the_pull = TextExercise(
     worked="The pull depends only on where the string is. On the way towards the magnet it does work on the string, on "
            "the way back the string does the same work against it: over a swing nothing is left. So the magnet neither "
            "drives the string nor takes energy from it; it makes it softer, and the note lower. It does so for motion "
-           "up and down. Sideways the string is pulled back to the middle of the pole, so that note is a little higher: "
-           "3 cents up against 11 down for string VI at 2.5 mm. The two beat with each other, and that can sound like a "
-           "note that dies early. (A pickup set too close has been measured to shorten the sustain: in our reading "
-           "not because it takes energy, but because it changes how the two motions exchange it.) I would lower the "
-           "pickup where thick strings near it beat or are out of tune high up the neck. The price is level: over one "
-           "rod about a third of the signal is left when 2 mm become 4 mm.",
+           "up and down. Sideways the string is pulled back to the middle of the pole, so that note is a little "
+           "higher: 3 cents up against 11 down for string VI at 2.5 mm. The two beat with each other, and that can "
+           "sound like a note that dies early. (A pickup set too close has been measured to shorten the sustain: in "
+           "our reading not because it takes energy, but because it changes how the two motions exchange it.) I would "
+           "lower the pickup where thick strings near it beat or are out of tune high up the neck. The price is level: "
+           "over one rod about a third of the signal is left when 2 mm become 4 mm.",
     teaching_note="\"The magnet brakes the string\" is the frequent first sentence. Ask where the energy would go. Two "
                   "measurements are on the page: no damping by the pickup, and less sustain with the pickup too close. "
                   "The argument leaves the wire's hysteresis out, which takes a little.")
