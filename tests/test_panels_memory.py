@@ -43,7 +43,7 @@ def living(kind):
 
 @pytest.mark.parametrize("presenting, runs", [(True, 5), (False, 2)], ids=["open", "predictions to be made"])
 def test_a_page_that_runs_again_and_again_keeps_what_one_run_shows(shell, monkeypatch, presenting, runs):
-    """The registry of widgets, living figures, IPython's memory of outputs: the four panels of lesson 3, no more."""
+    """Widgets, living figures, IPython's memory of outputs: lesson 3's five panels and the curves of one exercise."""
     monkeypatch.setattr(showing, "_presenting", presenting)
     page = read(next(path for path in lessons() if path.name.startswith("03")))
     code = [cell for cell in page.cells if cell.cell_type == "code"]
@@ -54,8 +54,9 @@ def test_a_page_that_runs_again_and_again_keeps_what_one_run_shows(shell, monkey
                 run(shell, cell.source, cell.id)
             kept.append((len(widgets) - widgets_before, living(Figure) - figures_before))
     shown = [one for one in shell.user_ns["Out"].values() if isinstance(one, Panel)]
-    assert len(shown) == 4 and all(one.started == presenting for one in shown)
-    assert kept == [(kept[0][0], 4)] * runs and 50 < kept[0][0] < 400
+    asking = [one for one in shown if one.prediction]
+    assert len(asking) == 5 and all(one.started == presenting for one in asking) and len(shown) == 6
+    assert kept == [(kept[0][0], 6)] * runs and 50 < kept[0][0] < 400
 
 
 # ---- stills and paper ------------------------------------------------------------------------------------------------
