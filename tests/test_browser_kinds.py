@@ -26,7 +26,7 @@ TYPED = {
                      ('"z"', "4.16: cannot be read.")),
     ("05", "5.13"): (("[71, 0, 0, 20]", "5.13: right."), ("[71, 40, 0, 20]", "5.13: not yet."),
                      ("[71, 0]", "5.13: cannot be read.")),
-    ("03", "3.16"): (('20000, "nWb", because="full steel has some two tesla, times the area"', "3.16: right."),
+    ("03", "3.16"): (('20000, "nWb", because="full steel has two tesla, times the area"', "3.16: right."),
                      ('1.9, "nWb", because="that is the flux density"', "3.16: "),
                      ('20000, "nWb", because=""', "Kept from before"), ('20000, "nWb"', "3.16: cannot be read.")),
     ("06", "m3"): (('"the voltage follows how the flux changes with height"', "m3: kept."),
