@@ -31,7 +31,8 @@ TYPED = {
                      ('20000, "nWb", because=""', "Kept from before"), ('20000, "nWb"', "3.16: cannot be read.")),
     ("06", "m3"): (('"the voltage follows how the flux changes with height"', "m3: kept."),
                    ('"no idea"', "m3: cannot be read.")),
-    ("90", "t1"): (('"b", sure=2', "t1: kept."), ('"b"', "t1: cannot be read."), ('"q", sure=1', "t1: cannot be read."))}
+    ("90", "t1"): (('"b", sure=2', "t1: kept."), ('"b"', "t1: cannot be read."),
+                     ('"q", sure=1', "t1: cannot be read."))}
 
 
 @pytest.fixture(scope="module")
