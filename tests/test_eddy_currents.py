@@ -6,6 +6,7 @@ import pytest
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_bar, house_coil, house_screw
+from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.eddy_currents import MetalInField, as_loops, permeability_with_eddy_currents, skin_depth
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -143,3 +144,59 @@ def test_one_loop_is_found_again():
 def test_bad_input_gets_a_sentence(call, text):
     with pytest.raises(ValueError, match=text):
         call()
+
+
+# ---- in the coil's circuit -------------------------------------------------------------------------------------------
+
+LOAD = {"resistance": 6.5e3, "capacitance": 600e-12, "input_resistance": 250e3}
+
+
+def loaded(pole):
+    """A coil over a pole with its loops, as a circuit."""
+    fitted = np.geomspace(20, 20e3, 25)
+    metal = as_loops(pickup(pole).impedance(fitted), fitted, most=4)
+    return LoadedCoil(**LOAD, inductance=metal.inductance, loops=metal.loops)
+
+
+def by_the_impedance(pole, frequency):
+    """The response from the pickup's impedance itself, as a divider of two impedances."""
+    load = 1 / (2j * pi * frequency * LOAD["capacitance"] + 1 / LOAD["input_resistance"])
+    return load / (load + LOAD["resistance"] + pickup(pole).impedance(frequency))
+
+
+@pytest.mark.parametrize("pole", (ALNICO, STEEL), ids=("alnico", "steel"))
+def test_response_and_peak_with_loops_are_those_of_the_impedance(pole):
+    frequency = np.geomspace(25, 19e3, 2000)
+    direct, coil = by_the_impedance(pole, frequency), loaded(pole)
+    assert np.abs(coil.response(frequency) / direct - 1).max() < 0.005
+    at, level = coil.peak()
+    best = np.argmax(np.abs(direct))
+    assert at == pytest.approx(frequency[best], rel=0.01)
+    assert level == pytest.approx(20 * math.log10(abs(direct[best])), abs=0.05)
+    assert (coil.poles().real < 0).all()
+
+
+def test_metal_takes_height_from_the_peak():
+    """Without the loops' resistances the peak is as high as Q says; with them it is some decibel lower."""
+    for pole in (ALNICO, STEEL):
+        still = LoadedCoil(**LOAD, inductance=pickup(pole).inductance())
+        assert 2 < still.peak()[1] - loaded(pole).peak()[1] < 5
+        assert loaded(pole).low_frequency_level == pytest.approx(still.low_frequency_level, abs=1e-9)
+
+
+def test_loops_without_loss_are_inductance_and_without_resistance_nothing():
+    plain = LoadedCoil(**LOAD, inductance=3.0)
+    one = LoadedCoil(**LOAD, inductance=2.0, loops=((1.0, 1e12),))
+    short = LoadedCoil(**LOAD, inductance=3.0, loops=((1.0, 1e-9),))
+    for coil in (one, short):
+        assert coil.peak() == pytest.approx(plain.peak(), rel=1e-6)
+        assert coil.impedance(1e3) == pytest.approx(plain.impedance(1e3), rel=1e-6)
+
+
+@pytest.mark.parametrize("loops, text", [
+    (((1.0, 1.0),) * 5, "loops must be at most 4; got 5"),
+    (((0.0, 1.0),), "inductance_of_a_loop must be a finite number above zero; got 0.0"),
+    (((1.0, -1.0),), "resistance_of_a_loop must be a finite number above zero; got -1.0")])
+def test_bad_loops_get_a_sentence(loops, text):
+    with pytest.raises(ValueError, match=text):
+        LoadedCoil(**LOAD, inductance=3.0, loops=loops)

@@ -8,6 +8,7 @@ from scipy.fft import irfft, next_fast_len, rfft, rfftfreq
 
 from lessons_lib.base.checks import between, finite_array, not_negative, one_of, positive, positive_number, refuse
 
+_MOST_LOOPS = 4
 _SILENCE = 30.0   # time constants after which the ringing has died away to 1e-13
 
 
@@ -20,6 +21,9 @@ class LoadedCoil:
     resistance : float, ohm
     inductance : float, H
         Above zero; in series with the resistance and with the voltage induced by the strings.
+    loops : tuple of (float, float), H and ohm
+        Eddy currents in poles: inductances in series with the others, each with a resistance across it
+        (`eddy_currents.as_loops`); at most four, so that the peak can be told. None: the metal does not answer.
     capacitance : float, F
         The coil's self-capacitance, across its ends; zero or above.
     volume_resistance : float, ohm
@@ -43,8 +47,8 @@ class LoadedCoil:
     Notes
     -----
     Settings are shares of the track, not angles of the knob: real volume and tone tracks are often not linear. Left
-    out: eddy currents in poles and covers, which lower inductance and Q towards high frequencies, and the spread of the
-    self-capacitance along the winding, which matters above the resonance.
+    out: eddy currents in covers, and in poles where no *loops* are given (they lower inductance and Q towards high
+    frequencies), and the spread of the self-capacitance along the winding, which matters above the resonance.
 
     Examples
     --------
@@ -64,6 +68,7 @@ class LoadedCoil:
     tone_capacitance: float = 0.0
     cable_capacitance: float = 0.0
     input_resistance: float = 1e6
+    loops: tuple = ()
 
     def __post_init__(self):
         positive(resistance=self.resistance, inductance=self.inductance)
@@ -72,6 +77,10 @@ class LoadedCoil:
         for name in ("volume_resistance", "tone_resistance", "input_resistance"):
             if getattr(self, name) != math.inf:
                 positive_number(name, getattr(self, name))
+        for inductance, resistance in self.loops:
+            positive(inductance_of_a_loop=inductance, resistance_of_a_loop=resistance)
+        if len(self.loops) > _MOST_LOOPS:
+            refuse("loops", f"at most {_MOST_LOOPS}", len(self.loops))
         between(0, 1, volume_setting=self.volume_setting, tone_setting=self.tone_setting)
 
     def response(self, frequency):
@@ -103,7 +112,8 @@ class LoadedCoil:
         controls it is what a component meter shows at the coil's ends.
         """
         s = 2j * np.pi * _frequencies(frequency)
-        coil = 1 / (1 / (self.resistance + s * self.inductance) + s * self.capacitance
+        through, parts = self._winding(s)
+        coil = 1 / (parts / through + s * self.capacitance
                     + self._tone_capacitance() * s / (1 + s * self._tone_time()))
         below = self._share() * self._track()
         if not self._has_volume():
@@ -208,7 +218,17 @@ class LoadedCoil:
         volume = (_conductance(track) if track else 0.0) + share * output            # admittance times divider
         tone = 1 + s * self._tone_time()
         across = s * (self.capacitance * tone + tone_capacitance) * divider + volume * tone
-        return share * tone, divider * tone + (self.resistance + s * self.inductance) * across
+        through, parts = self._winding(s)
+        return share * tone * parts, divider * tone * parts + through * across
+
+    def _winding(self, s):
+        """Numerator and denominator of the impedance of wire, inductance and loops at s."""
+        parts = math.prod((1 + s * (L / R) for L, R in self.loops), start=1.0)
+        through = (self.resistance + s * self.inductance) * parts
+        for number, (inductance, _) in enumerate(self.loops):
+            others = (1 + s * (L / R) for L, R in (*self.loops[:number], *self.loops[number + 1:]))
+            through = through + s * inductance * math.prod(others, start=1.0)
+        return through, parts
 
     def _share(self):
         return self.volume_setting if self._has_volume() else 1.0

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.constants import mu_0, pi
-from scipy.optimize import nnls
+from scipy.optimize import least_squares, nnls
 from scipy.special import jve
 
 from lessons_lib.base.checks import at_least, finite_array, positive, positive_or_infinite, refuse
@@ -103,7 +103,7 @@ class MetalInField:
         return (s * self.inductance + sum(s * L * R / (R + s * L) for L, R in self.loops))[()]
 
 
-def as_loops(impedance, frequency):
+def as_loops(impedance, frequency, most=None):
     """Lay an impedance with eddy currents out as a `MetalInField`, by least squares without negative parts.
 
     Parameters
@@ -112,6 +112,8 @@ def as_loops(impedance, frequency):
         ohm, without the wire's own resistance.
     frequency : array_like
         Hz, above zero, of the same shape; some twenty from 20 Hz to 20 kHz serve.
+    most : int, optional
+        So many loops at most, with corners that fit best: four serve within 1 %.
 
     Returns
     -------
@@ -127,9 +129,20 @@ def as_loops(impedance, frequency):
     if len(frequency) != len(impedance) or len(frequency) < 3 or not (frequency > 0).all():
         refuse("frequency", "three or more above zero, as many as impedances", frequency.tolist())
     inductances = impedance / (2j * pi * frequency)
-    columns = np.column_stack([np.ones(len(frequency)), 1 / (1 + 1j * frequency[:, None] / _CORNERS)])
-    weights = 1 / np.abs(inductances)
-    shares, _ = nnls(np.concatenate([(columns.real.T * weights).T, (columns.imag.T * weights).T]),
-                     np.concatenate([inductances.real * weights, inductances.imag * weights]))
+    corners = _CORNERS
+    if most is not None:
+        even = np.linspace(np.log(_CORNERS[4]), np.log(_CORNERS[-4]), most)
+        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even)
+        corners = np.exp(best.x)
+    shares, _ = _laid_out(inductances, frequency, corners)
     return MetalInField(float(shares[0]), tuple((float(L), float(2 * pi * corner * L)) for L, corner in zip(
-        shares[1:], _CORNERS) if L > _NOTHING * shares.sum()))
+        shares[1:], corners) if L > _NOTHING * shares.sum()))
+
+
+def _laid_out(inductances, frequency, corners):
+    """Shares (H) of what has no loss and of a loop at each corner (Hz); what is left, as a share of each inductance."""
+    columns = np.column_stack([np.ones(len(frequency)), 1 / (1 + 1j * frequency[:, None] / corners)])
+    columns, wanted = columns / np.abs(inductances)[:, None], inductances / np.abs(inductances)
+    columns, wanted = np.concatenate([columns.real, columns.imag]), np.concatenate([wanted.real, wanted.imag])
+    shares, _ = nnls(columns, wanted)
+    return shares, columns @ shares - wanted
