@@ -741,17 +741,19 @@ TO_VOTE = (
             because="More of the loop has a second way beside it, so the resistance of the loop falls further, and the "
                     "lamp gets more current.")),
     ToVote(
-        question="A magnet below a string pulls it down, and pulls harder the nearer the string is. For motion up and "
-                 "down the string sounds ...",
-        options={"a": "higher: it is pulled tighter", "b": "the same: the pull is so weak", "c": "lower"}, right="c",
-        because="A spring pulls back harder the further you go; this pull helps you on your way. The string is softer, "
-                "so slower. That it is weak makes the change small, not zero.",
+        question="Imagine a magnet that pulls a string down with the same small force at every height. Compared with "
+                 "no magnet at all, the string sounds ...",
+        options={"a": "lower: it is pulled away from where it was", "b": "the same: only its place of rest is another",
+                 "c": "higher: it is pulled tighter"}, right="b",
+        because="A force that is the same everywhere moves the place of rest and is no spring, neither a stiff nor a "
+                "soft one. What makes the note lower is that a real magnet's pull grows as the string comes nearer. "
+                "(That it is pulled tighter by a sag of some micrometres does not count.)",
         twin=ToVote(
-            question="A ball rolls to and fro in a bowl. The bowl is exchanged for a flatter one. The ball now rolls "
-                     "to and fro ...",
-            options={"a": "more slowly", "b": "as before", "c": "faster"}, right="a",
-            because="In the flatter bowl less drives the ball back to the middle: the spring is softer. The magnet "
-                    "makes the bowl of the string flatter.")))
+            question="A weight swings up and down on a spring, here and then on the moon, where it weighs a sixth. On "
+                     "the moon it swings ...",
+            options={"a": "more slowly", "b": "faster", "c": "equally fast"}, right="c",
+            because="The weight's force is the same at every height, here as there: it sets how far the spring hangs "
+                    "down, and not how fast the mass swings. Spring and mass set that.")))
 
 LESSON = Lesson(
     id="03", title="The string in the field", version=1, exercises=(

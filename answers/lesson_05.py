@@ -531,11 +531,12 @@ EVENING = Evening(
 
 TO_VOTE = (
     ToVote(
-        question="The same string is plucked with the same force, open and an octave higher. The peak of the coil's "
-                 "voltage is, an octave higher, ...",
+        question="Two instruments have strings of one wire under one tension, one of them twice as long. Both are "
+                 "plucked 60 mm from the bridge with the same force, and have the same pickup at 80 mm. The peak of "
+                 "the voltage of the long one is ...",
         options={"a": "twice as large", "b": "the same", "c": "half as large"}, right="b",
-        because="The peak speed is F/(2Z): force, tension, mass per metre, and no length. The pulses come twice as "
-                "often, and that is seen in the RMS, not in the peak.",
+        because="The peak speed is F/(2Z): force, tension, mass per metre, and no length. On the long one the pulses "
+                "come half as often, and that is seen in the RMS, not in the peak.",
         twin=ToVote(
             question="The same string is now pulled equally *far* each time, at the same share of its length. An "
                      "octave higher, the peak of the voltage is ...",
