@@ -4,6 +4,7 @@ import math
 import numpy as np
 import pytest
 from scipy.constants import mu_0, pi
+from scipy.integrate import trapezoid
 
 from lesson_03_pole import ROD, SIX, STRING
 from lessons_lib.base.workshop import house_strings
@@ -174,7 +175,7 @@ def test_the_formula_for_the_pitch_from_the_strings_own_stiffness():
     """K sin^2 off pi^2 T/(2 L), and the square root of what is left; the stiffness by adding up T (dy/dx)^2 dx."""
     K, L, q, T = 1e-3, 0.6, 0.15, 100.0
     x = np.linspace(0, L, 2001)
-    stiffness = np.trapezoid(T * (pi / L * np.cos(pi * x / L)) ** 2, x)
+    stiffness = trapezoid(T * (pi / L * np.cos(pi * x / L)) ** 2, x)
     assert stiffness == pytest.approx(pi ** 2 * T / (2 * L), rel=1e-6) and r"$\pi^2T/(2L)$" in PROSE
     by_root = math.sqrt(1 - K * math.sin(pi * q) ** 2 / stiffness) - 1
     assert by_root == pytest.approx(-K * L * math.sin(pi * q) ** 2 / (pi ** 2 * T), rel=1e-4)

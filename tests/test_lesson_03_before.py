@@ -4,7 +4,7 @@ from functools import cache
 import numpy as np
 import pytest
 from scipy.constants import mu_0
-from scipy.integrate import quad, solve_ivp
+from scipy.integrate import quad, solve_ivp, trapezoid
 
 from lesson_03_pole import PICKUP, ROD, SIX, STRING
 from lessons_lib.exercises.self_study import load_lessons
@@ -44,7 +44,7 @@ def _entering(field, radius):
     x, angle = np.linspace(-BOTH.most, BOTH.most, 81), (np.arange(180) + 0.5) / 180 * 2 * np.pi
     out = np.array([0 * angle, np.cos(angle), np.sin(angle)])
     inward = [-(out * field(at + 0 * angle, radius * out[1], 2.5e-3 + radius * out[2])).sum(0) for at in x]
-    return np.trapezoid(np.maximum(inward, 0).mean(-1) * 2 * np.pi * radius, x)
+    return trapezoid(np.maximum(inward, 0).mean(-1) * 2 * np.pi * radius, x)
 
 
 def of_rod(x, y, z):

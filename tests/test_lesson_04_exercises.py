@@ -3,6 +3,7 @@ import math
 
 import numpy as np
 import pytest
+from scipy.integrate import trapezoid
 
 from lesson_04_swing import POLE_Y, STRING, UPRIGHT, sideways
 from lessons_lib.base.workshop import house_coil, house_magnet
@@ -122,7 +123,7 @@ def test_the_dropped_magnets_voltage_by_the_flux_density_of_a_dipole():
 
     def flux(height):       # what passes outside of the ring comes back through it: finite where the dipole is inside
         r = np.sqrt(rho ** 2 + height ** 2)
-        return -np.trapezoid((3 * height ** 2 / r ** 5 - 1 / r ** 3) * rho, rho)
+        return -trapezoid((3 * height ** 2 / r ** 5 - 1 / r ** 3) * rho, rho)
 
     times = np.array([0.06, 0.11, 0.13, 0.16, 0.2])
     linkage = [[largest * flux(drop - 9.81 * (t + step) ** 2 / 2) / flux(0.0) for step in (-1e-4, 1e-4)] for t in times]

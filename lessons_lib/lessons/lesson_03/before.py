@@ -4,6 +4,7 @@ from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
+from scipy.integrate import trapezoid
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
@@ -91,8 +92,8 @@ def before_and_now(*, height, permeability, core=0.46e-3, saturates=1, instrumen
     radius, area, upward = inside.string.magnetic_radius, inside.string.area, applied(x)[:, 2]
     return BeforeAndNow(
         fluxes=fluxes, most=most, along_before=float(applied(most)[0]) * area,
-        rising_before=2 * float(np.trapezoid(rising(upward, area * applied(x, 1)[:, 0], radius), x)),
-        rising_now=2 * float(np.trapezoid(rising(upward + across(x)[:, 2], along(x, 1), radius), x)))
+        rising_before=2 * float(trapezoid(rising(upward, area * applied(x, 1)[:, 0], radius), x)),
+        rising_now=2 * float(trapezoid(rising(upward + across(x)[:, 2], along(x, 1), radius), x)))
 
 
 @lru_cache(maxsize=64)
