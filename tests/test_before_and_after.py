@@ -226,3 +226,10 @@ def test_marks_carry_no_test(tmp_path):
 
 def test_an_item_is_never_marked():
     assert not ItemExercise(id="t1", idea="x", options={"a": "1", "b": "2"}, right="a", tells={"b": "y"}).is_marked
+
+
+def test_without_model_answers_the_result_is_one_sentence(sheet, tmp_path):
+    sheet.answer("t1", "b", sure=2)
+    (tmp_path / "answers").unlink()
+    verdict = sheet.result()
+    assert verdict.state == State.NO_SHEET and verdict.text.startswith("There is no file")

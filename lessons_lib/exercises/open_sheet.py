@@ -3,7 +3,7 @@ import re
 from pathlib import Path
 
 from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card
-from lessons_lib.exercises.self_study import load_lesson, self_study_record, self_study_sheet, self_study_worked
+from lessons_lib.exercises.self_study import load_lesson, self_study_records, self_study_sheet, self_study_worked
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State, Table, Verdict, sentence
@@ -47,8 +47,7 @@ def _opened(lesson):
         return Sheet(trouble=Verdict(State.NO_SHEET, f"The sheet of lesson {lesson} for {bench} is damaged: {error}. "
                                                      "Get a fresh copy from where you got the course."))
     return Sheet(content=content, worked=lambda exercise_id: self_study_worked(
-        load_lesson(answers), bench, exercise_id), loud=lambda exercise_id: self_study_record(
-            load_lesson(answers), bench, exercise_id) if answers.is_file() else None)
+        load_lesson(answers), bench, exercise_id), loud=lambda: self_study_records(load_lesson(answers), bench))
 
 
 def _sheets():

@@ -92,11 +92,11 @@ def self_study_sheet(lesson, bench):
             "exercises": WhenAsked([exercise.id for exercise in lesson.exercises], record)}
 
 
-def self_study_record(lesson, bench, exercise_id):
-    """Return the `Record` of one exercise that tells right from wrong, of a silent lesson, too."""
-    exercise = lesson[exercise_id]
-    return read_record(exercise_id, exercise_record(lesson, exercise, _drawn(exercise, bench), bench=bench,
-                                                    secret=SELF_STUDY_SECRET, for_marking=True))
+def self_study_records(lesson, bench):
+    """Return exercise id -> `Record` that tells right from wrong, of a silent lesson, too."""
+    return {exercise.id: read_record(exercise.id, exercise_record(
+        lesson, exercise, _drawn(exercise, bench), bench=bench, secret=SELF_STUDY_SECRET, for_marking=True))
+        for exercise in lesson.exercises}
 
 
 def self_study_worked(lesson, bench, exercise_id):

@@ -27,7 +27,7 @@ class Sheet:
 
     def __init__(self, *, content=None, worked=None, loud=None, trouble=None):
         self.trouble = trouble      # worked: exercise id -> worked answer; ValueError with a sentence
-        self._loud = loud           # of a self-study bench, exercise id -> `Record` that tells right from wrong
+        self._loud = loud           # gives exercise id -> `Record` that tells right from wrong; ValueError likewise
         if content:
             self.lesson, self.title, self.bench, self._version = (
                 content[name] for name in ("lesson", "title", "bench", "version"))
@@ -199,7 +199,10 @@ class Sheet:
             return Verdict(State.OPEN, "This lesson says with every answer whether it is right.")
         if not self._loud or self.bench not in SELF_STUDY_BENCHES:
             return Verdict(State.OPEN, "Your instructor has the result.")
-        return silent_result(self._look(), {one: self._loud(one) for one in self._fields})
+        try:
+            return silent_result(self._look(), self._loud())
+        except ValueError as error:
+            return Verdict(State.NO_SHEET, sentence(str(error)))
 
     def return_work(self):
         """Write the file for the instructor into the work folder: where it is, what it holds, what is missing."""
