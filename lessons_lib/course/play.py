@@ -68,8 +68,9 @@ def _at_desk(home):
 def _play_lesson(course, lesson, bench, desk):
     try:
         drawn = draw_lesson(lesson, secret=course.secret, bench=bench, kept=GivenOut(course, lesson).drawn(bench))
-        content, with_right = (make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn, for_marking=one)
-                               for one in (False, True))
+        made = {"secret": course.secret, "bench": bench, "drawn": drawn}
+        with_right = make_sheet(lesson, **made, for_marking=True)
+        content = make_sheet(lesson, **made) if lesson.silent else with_right
     except Exception as error:      # a formula of the answers may fail in any way
         return [f"Lesson {lesson.id}: no sheet can be made for {bench}: {type(error).__name__}: {error}."]
     write_whole(desk / "sheets" / lesson.id / f"{bench}.json", sheet_bytes(content))
