@@ -10,8 +10,20 @@ from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import State
 
 
+class LetterExercise(Exercise):
+    """What is declared of a letter, with *options* and the *right* one, whatever else goes with it."""
+
+    def right_on_paper(self, drawn=None):
+        """Return the right letter with its option."""
+        return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
+
+    def right_for_all(self):
+        """Return the right letter."""
+        return f"({self.right})"
+
+
 @dataclass(frozen=True, kw_only=True)
-class ChoiceExercise(Exercise):
+class ChoiceExercise(LetterExercise):
     """One letter is asked; *notes* holds a sentence for each option, the right one too.
 
     A *quick* question is answered at once, logged and never marked: from memory where the page begins (m1, m2, ...), on
@@ -42,14 +54,6 @@ class ChoiceExercise(Exercise):
     def model_answer(self, drawn=None):
         """Return the right letter."""
         return self.right, None, {}
-
-    def right_on_paper(self, drawn=None):
-        """Return the right letter with its option."""
-        return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
-
-    def right_for_all(self):
-        """Return the right letter."""
-        return f"({self.right})"
 
     def slip_words(self, judged, names):
         """Return the wrong option and its note."""

@@ -4,14 +4,12 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.choice import ChoiceRecord
-from lessons_lib.exercises.kinds.kind import Exercise
-from lessons_lib.exercises.paper import Right
+from lessons_lib.exercises.kinds.choice import ChoiceRecord, LetterExercise
 from lessons_lib.exercises.sealing import sealed_letters
 
 
 @dataclass(frozen=True, kw_only=True)
-class ItemExercise(Exercise):
+class ItemExercise(LetterExercise):
     """One letter is asked, and how sure it is, from 1 to 3; it belongs to a silent lesson.
 
     *idea* is what it is about: items of the same idea in two tests are compared. *tells* says for each wrong letter
@@ -45,14 +43,6 @@ class ItemExercise(Exercise):
     def worked_answer(self, drawn=None):
         """Return the right letter, with its reason where there is one."""
         return f"({self.right}) {self.options[self.right]}. {self.worked}".strip()
-
-    def right_on_paper(self, drawn=None):
-        """Return the right letter with its option."""
-        return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
-
-    def right_for_all(self):
-        """Return the right letter."""
-        return f"({self.right})"
 
     def slip_words(self, judged, names):
         """Return the wrong option and the notion behind it."""
