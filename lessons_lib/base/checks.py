@@ -28,6 +28,15 @@ def positive(**values):
         positive_number(name, value)
 
 
+def from_zero(**values):
+    """Return every named array_like as a float array (one alone as it is), checked to be finite and not negative."""
+    arrays = finite_array(**values)
+    for name, array in zip(values, [arrays] if len(values) == 1 else arrays):
+        if (array < 0).any():
+            refuse(name, "zero or above", float(array[array < 0].flat[0]))
+    return arrays
+
+
 def positive_or_infinite(**values):
     """Check that every named value is a number above zero, or infinite."""
     positive(**{name: value for name, value in values.items() if value != math.inf})

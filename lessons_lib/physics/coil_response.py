@@ -6,7 +6,16 @@ import numpy as np
 from numpy.polynomial import Polynomial
 from scipy.fft import irfft, next_fast_len, rfft, rfftfreq
 
-from lessons_lib.base.checks import between, finite_array, not_negative, one_of, positive, positive_number, refuse
+from lessons_lib.base.checks import (
+    between,
+    finite_array,
+    from_zero,
+    not_negative,
+    one_of,
+    positive,
+    positive_number,
+    refuse,
+)
 
 _MOST_LOOPS = 4
 _SILENCE = 30.0   # time constants after which the ringing has died away to 1e-13
@@ -102,7 +111,7 @@ class LoadedCoil:
         >>> coil.response(0.0)
         (0.5+0j)
         """
-        output, drive = self._network(2j * np.pi * _frequencies(frequency))
+        output, drive = self._network(2j * np.pi * from_zero(frequency=frequency))
         return _scalar_if_single(output / drive)
 
     def impedance(self, frequency):
@@ -111,7 +120,7 @@ class LoadedCoil:
         Between wiper and ground, with the strings at rest; cable and amplifier themselves are unplugged. Without
         controls it is what a component meter shows at the coil's ends.
         """
-        s = 2j * np.pi * _frequencies(frequency)
+        s = 2j * np.pi * from_zero(frequency=frequency)
         through, parts = self._winding(s)
         coil = 1 / (parts / through + s * self.capacitance
                     + self._tone_capacitance() * s / (1 + s * self._tone_time()))
@@ -276,13 +285,6 @@ def _size_squared(polynomial):
     coefficients = np.append(polynomial.coef, 0.0)
     even, odd = (Polynomial(part * (-1.0) ** np.arange(len(part))) for part in (coefficients[::2], coefficients[1::2]))
     return even**2 + Polynomial([0.0, 1.0]) * odd**2
-
-
-def _frequencies(frequency):
-    frequency = finite_array(frequency=frequency)
-    if (frequency < 0).any():
-        refuse("frequency", "zero or above", float(frequency[frequency < 0].flat[0]))
-    return frequency
 
 
 def _scalar_if_single(value):

@@ -7,17 +7,10 @@ from scipy.constants import mu_0, pi
 from scipy.optimize import least_squares, nnls
 from scipy.special import jve
 
-from lessons_lib.base.checks import at_least, finite_array, positive, positive_or_infinite, refuse
+from lessons_lib.base.checks import at_least, from_zero, positive, positive_or_infinite, refuse
 
 _NOTHING = 1e-9     # of an inductance: what least squares leave of nothing
 _CORNERS = np.geomspace(100.0, 1e6, 17)     # Hz, of the parts that a winding's impedance is laid out in
-
-
-def _not_below_zero(frequency):
-    frequency = finite_array(frequency=frequency)
-    if (frequency < 0).any():
-        refuse("frequency", "zero or above", float(frequency.min()))
-    return frequency
 
 
 def skin_depth(*, resistivity, relative_permeability, frequency):
@@ -79,7 +72,7 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
     at_least(1, relative_permeability=relative_permeability)
     positive(diameter=diameter)
     positive_or_infinite(resistivity=resistivity)
-    frequency = _not_below_zero(frequency)
+    frequency = from_zero(frequency=frequency)
     ka = (1 - 1j) * diameter / 2 * np.sqrt(pi * frequency * mu_0 * relative_permeability / resistivity)
     with np.errstate(invalid="ignore"):
         share = np.where(ka == 0, 1.0, 2 * jve(1, ka) / (ka * jve(0, ka)))      # jve: both would overflow alike
@@ -99,7 +92,7 @@ class MetalInField:
 
     def impedance(self, frequency):
         """j w times the inductance with all loops, ohm, complex, of the frequency's shape (Hz)."""
-        s = 2j * pi * _not_below_zero(frequency)
+        s = 2j * pi * from_zero(frequency=frequency)
         return (s * self.inductance + sum(s * L * R / (R + s * L) for L, R in self.loops))[()]
 
 

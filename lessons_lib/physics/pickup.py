@@ -12,7 +12,7 @@ from itertools import combinations
 import numpy as np
 from scipy.constants import mu_0
 
-from lessons_lib.base.checks import finite_array, points_in_space, refuse
+from lessons_lib.base.checks import from_zero, points_in_space, refuse
 from lessons_lib.physics.assembly import check_clear, check_fit
 from lessons_lib.physics.eddy_currents import permeability_with_eddy_currents
 from lessons_lib.physics.magnetised import answer_at, fields_above, settle
@@ -150,9 +150,7 @@ class Pickup:
         resistance within 5 % from 1 Hz to 10 kHz, alnico and steel (tests/test_eddy_currents.py). Without a resistivity
         it is j w L of `inductance`. Left out: currents in bars, covers and plates, and those across a pole.
         """
-        frequency = finite_array(frequency=frequency)
-        if (frequency < 0).any():
-            refuse("frequency", "zero or above", float(frequency.min()))
+        frequency = from_zero(frequency=frequency)
         if all(pole.resistivity == math.inf for pole in self.poles):
             return 2j * math.pi * frequency * self.inductance()
         shown = np.stack([np.ravel(permeability_with_eddy_currents(
