@@ -83,7 +83,8 @@ VALUES = {
             "lesson": LESSON, "returned": 12, "too_few": False, "points": POINTS, "rest": ["id"], "forgotten": POINTS,
             "steps": POINTS, "easy": ["id"], "unexplained": [("id", 3, 5)]}, "tests": {
                 "benches": 12, "least": 10, "left_out": 2, "before": "before", "after": "after", "gain": "gain",
-                "not_moved": ["idea"], "sure_and_wrong": [("idea", 5, 12, "notion")], "rows": [
+                "known": "known", "share": "share", "not_moved": ["idea"],
+                "sure_and_wrong": [("idea", 5, 12, "notion")], "rows": [
                     Record(idea="idea", before="before", half_way="half", after="after", gain="gain")]}},
     "handouts/templates/handout.html": {
         "is_silent": True,
