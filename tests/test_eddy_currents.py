@@ -1,13 +1,22 @@
 """Eddy currents in rods and screws: a closed form, finite elements with conductivity, limits where they vanish."""
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
+from numpy.testing import assert_allclose
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.workshop import house_bar, house_coil, house_screw
+from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.eddy_currents import MetalInField, as_loops, permeability_with_eddy_currents, skin_depth
+from lessons_lib.physics.eddy_currents import (
+    MetalInField,
+    as_loops,
+    metal_of,
+    permeability_with_eddy_currents,
+    skin_depth,
+)
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import SteelPole
@@ -200,3 +209,20 @@ def test_loops_without_loss_are_inductance_and_without_resistance_nothing():
 def test_bad_loops_get_a_sentence(loops, text):
     with pytest.raises(ValueError, match=text):
         LoadedCoil(**LOAD, inductance=3.0, loops=loops)
+
+
+def test_metal_of_a_pickup_is_its_impedance_and_grows_with_the_square_of_the_turns():
+    coil = house_instrument.loaded(metal_answers=True, capacitance=0.0, input_resistance=math.inf)
+    pickup = house_instrument.pickup
+    metal = Pickup(poles=[replace(pole, resistivity=0.47e-6) for pole in pickup.poles], coils=pickup.coils)
+    frequency = np.geomspace(25.0, 19e3, 9)
+    assert_allclose(house_instrument.metal.impedance(frequency), metal.impedance(frequency), rtol=1e-2)
+    assert_allclose(coil.impedance(frequency) - coil.resistance, metal.impedance(frequency), rtol=1e-2)
+    twice = house_instrument.loaded(turns=15200, metal_answers=True, capacitance=0.0)
+    assert_allclose(twice.inductance, 4 * coil.inductance, rtol=1e-12)
+    assert_allclose(twice.loops, 4 * np.array(coil.loops), rtol=1e-12)
+
+
+def test_ferrite_does_not_answer():
+    assert metal_of(house_instrument.pickup, resistivity=1e4).impedance(10e3).real < 1e-3
+    assert metal_of(house_instrument.pickup, resistivity=math.inf).loops == ()

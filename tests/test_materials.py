@@ -12,7 +12,8 @@ from lessons_lib.base.workshop import house_coil, house_magnet, house_place, hou
 GRADES = ("alnico 5", "alnico 2", "alnico 3", "alnico 8", "ferrite", "neodymium")
 STEELS = ("music wire", "screw steel")
 UNITS = {"remanence": "T", "coercivity": "A/m", "energy_product": "J/m3", "recoil_permeability": "1",
-         "relative_permeability": "1", "saturation": "T", "density": "kg/m3", "young_modulus": "Pa"}
+         "relative_permeability": "1", "saturation": "T", "density": "kg/m3", "young_modulus": "Pa",
+         "resistivity": "ohm m"}
 RECORDS = [magnet_grade(name) for name in GRADES] + [steel(name) for name in STEELS]
 VALUES = [(record.name, field.name, getattr(record, field.name)) for record in RECORDS for field in fields(record)
           if field.name != "name"]

@@ -5,11 +5,13 @@ A panel takes the one in use when it is called; a plain function of numbers take
 from dataclasses import fields, replace
 from functools import cache, cached_property
 
+from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.units import in_unit
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
 from lessons_lib.lessons.own_instrument import InstrumentRecord, house_record, in_use
 from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.eddy_currents import metal_of
 from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.plucked_string import TunedString
@@ -19,6 +21,7 @@ from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
 HIGHEST_PARTIAL = 10e3              # Hz, of a pluck that is heard
+_LEAST_OF_ALNICO = 2.0              # recoil permeability: a record of one's own has no grade
 
 class Instrument(InstrumentRecord):
     """An instrument's record and its parts, each made once and kept; hashable, so that a cache is keyed by it.
@@ -78,11 +81,26 @@ class Instrument(InstrumentRecord):
         own = self.long_coil.turns
         return self._inductance * ((own if turns is None else turns) / own) ** 2
 
-    def loaded(self, *, turns=None, wire=None, **load):
-        """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given."""
+    def loaded(self, *, turns=None, wire=None, metal_answers=False, **load):
+        """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given.
+
+        *metal_answers*: currents flow in the rods, too, as in `metal`.
+        """
         turns = self.coil["turns"] if turns is None else turns
         wire = magnet_wire(awg=self.gauge) if wire is None else wire
-        return LoadedCoil(resistance=self.winding(turns).resistance(wire), inductance=self.inductance(turns), **load)
+        seen = self.metal.with_turns(turns / self.coil["turns"]) if metal_answers else None
+        return LoadedCoil(resistance=self.winding(turns).resistance(wire),
+                          inductance=seen.inductance if seen else self.inductance(turns),
+                          loops=seen.loops if seen else (), **load)
+
+    @cached_property
+    def metal(self):
+        """What the rods are to the long coil when currents flow in them, as a `MetalInField` of its own turns.
+
+        Alnico's resistivity; none in a rod of a recoil permeability below 2, which is taken for ferrite.
+        """
+        is_alnico = self.rod.recoil_permeability >= _LEAST_OF_ALNICO
+        return metal_of(self.pickup, resistivity=magnet_grade("alnico 5" if is_alnico else "ferrite").resistivity)
 
     @cached_property
     def _inductance(self):

@@ -1,6 +1,6 @@
 """Eddy currents in round rods along an alternating field: the permeability that the rod shows at a frequency."""
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -11,6 +11,8 @@ from lessons_lib.base.checks import at_least, from_zero, positive, positive_or_i
 
 _NOTHING = 1e-9     # of an inductance: what least squares leave of nothing
 _CORNERS = np.geomspace(100.0, 1e6, 17)     # Hz, of the parts that a winding's impedance is laid out in
+
+_HEARD = np.geomspace(20.0, 20e3, 20)       # Hz, where a pickup's impedance is laid out
 
 
 def skin_depth(*, resistivity, relative_permeability, frequency):
@@ -94,6 +96,30 @@ class MetalInField:
         """j w times the inductance with all loops, ohm, complex, of the frequency's shape (Hz)."""
         s = 2j * pi * from_zero(frequency=frequency)
         return (s * self.inductance + sum(s * L * R / (R + s * L) for L, R in self.loops))[()]
+
+    def with_turns(self, ratio):
+        """The same metal seen by a winding of *ratio* times the turns in the same place: everything by its square."""
+        return MetalInField(ratio ** 2 * self.inductance, tuple((ratio ** 2 * L, ratio ** 2 * R) for L, R in self.loops))
+
+
+def metal_of(pickup, *, resistivity):
+    """What a pickup's poles are to its coils when currents flow in them, as a `MetalInField` of four loops at most.
+
+    Parameters
+    ----------
+    pickup : Pickup
+    resistivity : float
+        Of all its poles, ohm m; infinite: its inductance and no loops.
+
+    Notes
+    -----
+    Within 1 % of `Pickup.impedance` from 20 Hz to 20 kHz.
+    """
+    if resistivity == math.inf:
+        return MetalInField(pickup.inductance(), ())
+    metal = type(pickup)(poles=[replace(pole, resistivity=resistivity) for pole in pickup.poles],
+                         coils=pickup.coils, bars=pickup.bars)
+    return as_loops(metal.impedance(_HEARD), _HEARD, most=4)
 
 
 def as_loops(impedance, frequency, most=None):
