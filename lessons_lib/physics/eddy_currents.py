@@ -99,7 +99,8 @@ class MetalInField:
 
     def with_turns(self, ratio):
         """The same metal seen by a winding of *ratio* times the turns in the same place: everything by its square."""
-        return MetalInField(ratio ** 2 * self.inductance, tuple((ratio ** 2 * L, ratio ** 2 * R) for L, R in self.loops))
+        square = ratio ** 2
+        return MetalInField(square * self.inductance, tuple((square * L, square * R) for L, R in self.loops))
 
 
 def metal_of(pickup, *, resistivity):
