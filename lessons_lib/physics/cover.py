@@ -45,8 +45,8 @@ class RoundCover:
     formula); the coil gains w^2 m (R + j w L)^-1 m. Against finite elements with conductivity, 0.3 to 0.5 mm of brass
     or nickel silver, 100 Hz to 10 kHz: L within 0.05 % and added resistance within 0.5 %; with a pole as near as the
     pole is alone, 1 and 5 % (tests/test_cover.py). One round coil and at most one pole, all on one axis: a long coil's
-    cover, a slit, other coils and a cover of steel are left out. Common practice, no source: brass 0.07e-6 ohm m, nickel silver 0.3e-6 ohm m, 0.3 to 0.5 mm
-    thick; the resistivities are textbook values, from memory.
+    cover, a slit, other coils and a cover of steel are left out. Common practice, no source: 0.3 to 0.5 mm of brass
+    (0.07e-6 ohm m) or nickel silver (0.3e-6 ohm m); the resistivities are textbook values, from memory.
 
     Examples
     --------
