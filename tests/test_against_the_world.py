@@ -1,7 +1,8 @@
 """What others have measured on instruments, against the workshop's pickup: same laws, same order of magnitude.
 
-The workshop's instrument is invented, so no number can be met to a per cent; held is what any such pickup shows.
-Each check has the wrong physics beside it that would not pass. How closely, and why no closer: agreements.md.
+The workshop's instrument is invented, so no number can be met to a per cent: what is checked is what any such pickup
+shows. Each check has the wrong physics beside it that would not pass. How closely, and why no closer:
+agreements.md.
 """
 import math
 from dataclasses import replace
@@ -112,7 +113,7 @@ def test_a_strong_pluck_swings_the_flux_by_about_a_hundredth():
 def test_a_pole_of_alnico_5_is_weaker_than_computed():
     """0.093 to 0.095 T at the pole of a rod of 4.75 x 16.5 mm, alnico 5: a page of a builder of pickups, no name on it.
 
-    The library does not agree: 0.121 T a millimetre over the face, 0.093 T at 1.7 mm. Held is by how much.
+    The library does not agree: 0.121 T a millimetre over the face, 0.093 T at 1.7 mm. What is checked is by how much.
     """
     rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=4.75e-3, length=16.5e-3)
     field = rod.flux_density([(0.0, 0.0, z) for z in (0.3e-3, 1e-3, 1.7e-3)])[:, 2]

@@ -14,8 +14,9 @@ from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.rod_surface import rod_surface
 from lessons_lib.physics.winding import RoundCoil
 
-_APART = 3      # rings to a thickness; two points of a sheet are a third of its thickness from each other in the mean
-_HEARD = np.geomspace(20.0, 20e3, 20)       # Hz, where an impedance is laid out
+_RINGS = 3              # to a thickness
+_APART = 1 / 3          # of a thickness: mean distance of two points of a sheet, across it
+_HEARD = np.geomspace(20.0, 20e3, 20)   # Hz, where an impedance is laid out
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,7 +90,7 @@ class RoundCover:
 
     def _cut(self, low, high):
         """Middles of even pieces from low to high, and the width of one."""
-        pieces = math.ceil(_APART * (high - low) / self.thickness)
+        pieces = math.ceil(_RINGS * (high - low) / self.thickness)
         width = (high - low) / pieces
         return low + width * (np.arange(pieces) + 0.5), width
 
@@ -97,7 +98,7 @@ class RoundCover:
     def _inductances(self):
         """Of each ring with each, H: two of a sheet are no nearer to each other than a third of its thickness."""
         radius, z, _ = self._rings
-        return loop_flux(radius[:, None], np.hypot(z[:, None] - z, self.thickness / _APART), radius=radius)
+        return loop_flux(radius[:, None], np.hypot(z[:, None] - z, _APART * self.thickness), radius=radius)
 
     def impedance_gained(self, pickup, frequency):
         """Impedance that the coil of a pickup gains from this cover.
