@@ -5,7 +5,7 @@ import pytest
 
 from invented_class import everything_right, with_a_slip
 from invented_student import Student, unpack
-from lab import chromium, lab_server, need_browser, open_notebook, run_all, save
+from lab import chromium, end_all_kernels, lab_server, need_browser, open_notebook, run_all, save
 from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.self_study import load_lessons
@@ -58,13 +58,6 @@ def type_and_run(page, cell, source):
 
 def status_of(cell):
     return cell.locator(".jp-OutputArea [role=status]").last
-
-
-def end_all_kernels(page):
-    page.evaluate("""() => { window.__over = null;
-        window.jupyterapp.serviceManager.sessions.shutdownAll().finally(() => { window.__over = true; }); }""")
-    page.wait_for_function("() => window.__over")
-    page.goto("about:blank")
 
 
 CHOOSE_CELL = """number => { const notebook = window.jupyterapp.shell.currentWidget.content;
