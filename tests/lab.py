@@ -77,7 +77,7 @@ def _environment(home, extra):
         "JUPYTER_PREFER_ENV_PATH": "1", "PYTHONPATH": str(top)} | (extra or {})
 
 
-def _free_port():
+def free_port():
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return probe.getsockname()[1]
@@ -106,7 +106,7 @@ def lab_server(folder, *, environment=None, settings=None):
         overrides = home / "shared" / "labconfig" / "default_setting_overrides.json"
         overrides.parent.mkdir(parents=True)
         overrides.write_text(json.dumps(OVERRIDES | (settings or {})))
-        port, log = _free_port(), home / "lab.log"
+        port, log = free_port(), home / "lab.log"
         command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--ip=127.0.0.1", f"--port={port}",
                    "--ServerApp.port_retries=0", "--allow-root", "--IdentityProvider.token=",
                    f"--ServerApp.root_dir={folder}", "--LabApp.expose_app_in_browser=True"]
@@ -173,3 +173,29 @@ def outputs(page):
 def save(page):
     """Save the notebook to its file."""
     _command(page, "docmanager:save", 30_000)
+
+
+def end_all_kernels(page):
+    """End every kernel of the server, as its menu or a night does, and leave the page."""
+    page.evaluate("""() => { window.__over = null;
+        window.jupyterapp.serviceManager.sessions.shutdownAll().finally(() => { window.__over = true; }); }""")
+    page.wait_for_function("() => window.__over")
+    page.goto("about:blank")
+
+
+def cell_with(page, text):
+    """The first cell of code that has the text."""
+    return page.locator(".jp-CodeCell").filter(has=page.locator(".cm-content", has_text=text)).first
+
+
+def type_and_run(page, cell, source):
+    """Replace the source of the cell by keyboard and run it."""
+    cell.locator(".cm-content").click()
+    page.keyboard.press("Control+A")
+    page.keyboard.insert_text(source)
+    page.keyboard.press("Control+Enter")
+
+
+def status_of(cell):
+    """What the last output of a cell says to a screen reader."""
+    return cell.locator(".jp-OutputArea [role=status]").last

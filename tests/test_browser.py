@@ -5,7 +5,18 @@ import pytest
 
 from invented_class import everything_right, with_a_slip
 from invented_student import Student, unpack
-from lab import chromium, lab_server, need_browser, open_notebook, run_all, save
+from lab import (
+    cell_with,
+    chromium,
+    end_all_kernels,
+    lab_server,
+    need_browser,
+    open_notebook,
+    run_all,
+    save,
+    status_of,
+    type_and_run,
+)
 from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
 from lessons_lib.exercises.self_study import load_lessons
@@ -42,29 +53,6 @@ def page(lab):
     page.close()
     # the end of a kernel cancels what the page still waits for, and says so
     assert [error for error in errors if "Canceled future" not in error] == []
-
-
-def cell_with(page, text):
-    return page.locator(".jp-CodeCell").filter(has=page.locator(".cm-content", has_text=text)).first
-
-
-def type_and_run(page, cell, source):
-    """Replace the source of the cell by keyboard and run it."""
-    cell.locator(".cm-content").click()
-    page.keyboard.press("Control+A")
-    page.keyboard.insert_text(source)
-    page.keyboard.press("Control+Enter")
-
-
-def status_of(cell):
-    return cell.locator(".jp-OutputArea [role=status]").last
-
-
-def end_all_kernels(page):
-    page.evaluate("""() => { window.__over = null;
-        window.jupyterapp.serviceManager.sessions.shutdownAll().finally(() => { window.__over = true; }); }""")
-    page.wait_for_function("() => window.__over")
-    page.goto("about:blank")
 
 
 CHOOSE_CELL = """number => { const notebook = window.jupyterapp.shell.currentWidget.content;

@@ -1,10 +1,11 @@
 """Tables as spreadsheets save and read them: cells that would run, separators, encodings, lines."""
 import csv
 import io
+import os
 
 import pytest
 
-from lessons_lib.course.tables import defused, numbered_rows, read_table, table_bytes
+from lessons_lib.course.tables import defused, numbered_rows, read_table, saved_otherwise, table_bytes
 
 
 @pytest.mark.parametrize("text", ["=1+1", "+cmd", "-cmd", "@x",
@@ -65,3 +66,18 @@ def test_lines_are_counted_where_they_begin():
     assert [line for line, _ in numbered_rows(table)] == [3, 5]
     with pytest.raises(ValueError, match="^A table, line 5: a quotation mark is opened there and not closed"):
         numbered_rows(table.replace(b"x", b'"x'))
+
+
+@pytest.mark.parametrize("name, is_told", [
+    ("open_questions.ods", True), ("open_questions.csv.ods", True), ("open_questions.xlsx", True),
+    ("open_questions (copy).ods", False), ("notes.ods", False)])
+def test_a_table_saved_in_another_format_is_told(tmp_path, name, is_told):
+    (tmp_path / name).write_bytes(b"")
+    told = saved_otherwise(tmp_path, "open_questions.csv")
+    assert told == ([f"{name} is newer than open_questions.csv, and is not read: in the spreadsheet, save it as CSV "
+                     "under the name open_questions.csv."] if is_told else [])
+    (tmp_path / "open_questions.csv").write_bytes(b"")      # the table is there, and the newer of the two counts
+    for age, says in ((-60, []), (60, told)):
+        now = (tmp_path / "open_questions.csv").stat().st_mtime + age
+        os.utime(tmp_path / name, (now, now))
+        assert saved_otherwise(tmp_path, "open_questions.csv") == says

@@ -108,7 +108,7 @@ def test_only_the_readings_are_kept_and_are_judged_again_from_the_log(sheet):
 
 
 def desk_log():
-    from lessons_lib.exercises.bench import work_folder
+    from lessons_lib.exercises.work_folder import work_folder
     return work_folder() / "log-b000.jsonl"
 
 

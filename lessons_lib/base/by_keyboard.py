@@ -1,6 +1,6 @@
-"""For those who work a page without a mouse: one script and one style, the same for the panels and for the desk.
+"""What a page needs beside its widgets, the same for panels and desk: keys, a style, a word while it sleeps.
 
-Both act inside of whatever carries the class `PLACE`, and nowhere else in the page.
+Script and style act inside of whatever carries the class `PLACE`, and nowhere else in the page.
 """
 
 PLACE = "lesson-widgets"
@@ -48,3 +48,9 @@ STYLE = """
 .lesson-widgets :is(input, select, button, summary, audio):focus-visible
   {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
 """
+
+# Stored pages and pages whose kernel has ended keep outputs, but no widgets: then the line under them says what to do.
+BEFORE = f"""<script>{SCRIPT}</script>
+<style>.jp-OutputArea:has(.{PLACE}) .lesson-asleep {{display: none}}</style>
+<p class="lesson-asleep"><strong>This page sleeps.</strong> In the menu: Run, then Run All Cells. What you answered is
+kept.</p>"""

@@ -11,6 +11,7 @@ from lessons_lib.course.marks_folder import MarksFiles, Staged
 from lessons_lib.course.received import late_rule, percent_off, read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
+from lessons_lib.course.tables import saved_otherwise
 from lessons_lib.course.tally import LessonTally, SameReadings
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
@@ -151,7 +152,9 @@ class _Run:
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved, self._remarks, self._same = [], [], [], SameReadings()
+        self._unclear, self._moved, self._same = [], [], SameReadings()
+        self._remarks = [*saved_otherwise(folder, "open_questions.csv"), *saved_otherwise(
+            course.folder, "class_list.csv", "received.csv", "extensions.csv")]
 
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""

@@ -7,6 +7,7 @@ _NUMERAL = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECAS
 # what begins like a formula behind a separator or a line's end: a program set to the other separator splits cells there
 _INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMERAL.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
 _NAMED = re.compile(r"sep=([,;\t])\r?\n", re.IGNORECASE)
+_OTHER_FORMATS = (".ods", ".xlsx", ".xls", ".numbers", ".tsv", ".txt")
 _HIDDEN = "\u200b"      # a space without width
 
 
@@ -70,6 +71,20 @@ def as_typed(cell):
 def numbered_rows_of(path):
     """Return what `numbered_rows` does for the file at *path*; nothing where there is none."""
     return numbered_rows(path.read_bytes(), path.name) if path.exists() else []
+
+
+def saved_otherwise(folder, *names):
+    """Return a sentence for each file that a spreadsheet saved in another format beside one of the tables *names*.
+
+    It counts where it is newer than the table, or the table is not there.
+    """
+    found = []
+    for table in map(folder.joinpath, names):
+        others = [folder / f"{name}{suffix}" for name in (table.stem, table.name) for suffix in _OTHER_FORMATS]
+        found += [f"{other.name} is newer than {table.name}, and is not read: in the spreadsheet, save it as CSV under "
+                  f"the name {table.name}." for other in others if other.exists() and not (
+                      table.exists() and other.stat().st_mtime <= table.stat().st_mtime)]
+    return found
 
 
 def as_number(cell):

@@ -2,7 +2,7 @@
 from contextlib import contextmanager
 
 import ipywidgets as W
-from IPython.display import Javascript, display
+from IPython.display import HTML, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.course.folder import Course
@@ -64,7 +64,7 @@ class InstructorDesk:
                 one.disabled = False
 
     def _ipython_display_(self):
-        display(Javascript(by_keyboard.SCRIPT))
+        display(HTML(by_keyboard.BEFORE))
         display(self.view)
 
 

@@ -1,10 +1,9 @@
 """Which bench works here: bench cards, and the work folder that remembers one."""
-import os
 import re
-from pathlib import Path
 
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import State, Verdict, sentence
+from lessons_lib.exercises.work_folder import claim, is_in_file_list, work_folder
 
 # no 0 and O, no 1 and I: a card is read off paper
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -50,11 +49,6 @@ def read_card(text):
     return bench, code
 
 
-def work_folder():
-    """Return the folder of the student's work: ``my_work`` beside the notebook, or where LESSONS_WORK_FOLDER says."""
-    return Path(os.environ.get("LESSONS_WORK_FOLDER") or "my_work").absolute()
-
-
 def remembered_card():
     """Return (bench, code) of the remembered card, or None."""
     try:
@@ -79,12 +73,18 @@ def use_card(text):
         return Verdict(State.UNREADABLE, sentence(str(error)))
     before = remembered_card()
     try:
-        card = f"{bench}-{code}" if code else bench
-        write_whole(work_folder() / _REMEMBERED, f"{card}\n".encode("ascii"))
+        folder, card = work_folder(), f"{bench}-{code}" if code else bench
+        claim(folder)
+        write_whole(folder / _REMEMBERED, f"{card}\n".encode("ascii"))
+    except ValueError as error:
+        return Verdict(State.NO_BENCH, str(error))
     except OSError as error:
-        return Verdict(State.NO_BENCH, f"The card could not be saved in the folder {work_folder()} "
+        return Verdict(State.NO_BENCH, f"The card could not be saved in the folder {folder} "
                                        f"({error.strerror or error}).")
+    where = "" if is_in_file_list(folder) in (True, None) else (
+        f" Your work is kept in {folder}, which the file list does not show: what you hand in can be saved from its "
+        "page.")
     if before and before[0] != bench:
         return Verdict(State.KEPT, f"You are now working at bench {bench}; the answers of {before[0]} are kept. "
-                                   "Run the cells with open_sheet again.")
-    return Verdict(State.KEPT, f"You are working at bench {bench}.")
+                                   f"Run the cells with open_sheet again.{where}")
+    return Verdict(State.KEPT, f"You are working at bench {bench}.{where}")

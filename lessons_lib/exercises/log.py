@@ -3,6 +3,8 @@ import json
 import secrets
 from datetime import datetime
 
+from lessons_lib.exercises.work_folder import make_private
+
 
 class Log:
     """Events of one bench in the file *path*, which is made with the first event.
@@ -40,7 +42,7 @@ class Log:
 
     def _append(self, entry):
         line = json.dumps(entry, ensure_ascii=True, allow_nan=False).encode() + b"\n"
-        self._path.parent.mkdir(parents=True, exist_ok=True)
+        make_private(self._path.parent)
         with open(self._path, "ab", buffering=0) as file:
             # after a torn last line the new one starts on its own
             file.write(line if self._ends_whole() else b"\n" + line)

@@ -7,6 +7,7 @@ from lessons_lib.exercises.self_study import load_lesson, self_study_records, se
 from lessons_lib.exercises.sheet import Sheet
 from lessons_lib.exercises.sheet_file import read_sheet
 from lessons_lib.exercises.verdicts import State, Table, Verdict, sentence
+from lessons_lib.exercises.work_folder import work_folder
 
 
 def sheet_beside_page(lesson):
@@ -30,6 +31,10 @@ def sheet_beside_page(lesson):
 
 
 def _opened(lesson):
+    try:
+        work_folder()
+    except ValueError as error:
+        return Sheet(trouble=Verdict(State.NO_SHEET, str(error)))
     card, answers = remembered_card(), answers_beside_page(lesson)
     bench = card[0] if card else SELF_STUDY_BENCHES[0]
     try:

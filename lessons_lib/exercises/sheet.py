@@ -2,7 +2,7 @@
 from numbers import Integral
 
 from lessons_lib.exercises import reading, so_far
-from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card, work_folder
+from lessons_lib.exercises.bench import SELF_STUDY_BENCHES, remembered_card
 from lessons_lib.exercises.kinds import read_record
 from lessons_lib.exercises.kinds.design import DesignRecord
 from lessons_lib.exercises.kinds.kind import Record
@@ -13,7 +13,8 @@ from lessons_lib.exercises.log import History, Log
 from lessons_lib.exercises.returns import LARGEST, return_bytes
 from lessons_lib.exercises.sealing import letter_says
 from lessons_lib.exercises.sheet_file import write_whole
-from lessons_lib.exercises.verdicts import GivenValues, State, Table, Verdict, sentence
+from lessons_lib.exercises.verdicts import GivenValues, State, Table, Verdict, VerdictWithFile, sentence
+from lessons_lib.exercises.work_folder import is_in_file_list, work_folder
 
 
 class Sheet:
@@ -218,17 +219,21 @@ class Sheet:
                                           f"{self.bench}. Run the cell with open_sheet again.")
         data, check = return_bytes(bench=self.bench, code=card[1], lesson=self.lesson, version=self._version,
                                    events=self._look().lesson_events())
-        path = work_folder() / f"return-{self.bench}-{self.lesson}.json"
+        name = f"return-{self.bench}-{self.lesson}.json"
         if len(data) > LARGEST:
             return Verdict(State.NOT_YET, "There are more tries in this lesson than a return can hold. Ask your "
                                           "instructor.")
         try:
-            write_whole(path, data)
+            folder = work_folder()
+            write_whole(folder / name, data)
+        except ValueError as error:
+            return Verdict(State.NOT_YET, str(error))
         except OSError as error:
-            return Verdict(State.NOT_YET, f"{path.name} could not be written: {error.strerror or error}.")
-        holds = so_far.what_it_holds(self._so_far())
-        return Verdict(State.READY, f"{path.name} is in the folder {path.parent}.\n{holds}\n"
-                                    f"Its check code is {check}; your instructor's list shows the same.")
+            return Verdict(State.NOT_YET, f"{name} could not be written: {error.strerror or error}.")
+        place = f"{name} is in the folder {folder}" + (
+            ", which the file list does not show." if is_in_file_list(folder) is False else ".")
+        return VerdictWithFile(State.READY, f"{place}\n{so_far.what_it_holds(self._so_far())}\n"
+                               f"Its check code is {check}; your instructor's list shows the same.", file=(name, data))
 
     def _record(self, exercise_id):
         if exercise_id not in self._records:

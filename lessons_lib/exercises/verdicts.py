@@ -1,4 +1,5 @@
 """What the student sees: verdicts, given values and tables, each as plain text and as HTML with everything escaped."""
+import base64
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -55,6 +56,19 @@ class Verdict:
     def _head(self):
         words = str(self.state)
         return f"{self.about}: {words}." if self.about else f"{words[0].upper()}{words[1:]}."
+
+
+@dataclass(frozen=True)
+class VerdictWithFile(Verdict):
+    """A verdict with a *file*, (name, bytes of JSON), that can be saved from the page: some hubs show no folder."""
+
+    file: tuple = ("", b"")
+
+    def _repr_html_(self):
+        name, data = self.file
+        return super()._repr_html_() + (
+            f'<p><a download="{escape(name)}" href="data:application/json;base64,'
+            f'{base64.b64encode(data).decode("ascii")}">Save {escape(name)}</a>, and send it to your instructor.</p>')
 
 
 @dataclass(frozen=True, kw_only=True)

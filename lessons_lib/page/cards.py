@@ -36,6 +36,15 @@ def radio_buttons(options, question):
     return buttons
 
 
+def how_sure(words):
+    """The three degrees of sureness in a row, none chosen; radio buttons, for their state is seen and said anywhere."""
+    buttons = W.RadioButtons(options=SURENESS, value=None, description=words, tooltip=words,
+                             style={"description_width": "initial"}, layout={"width": "auto"})
+    for name in ("lesson-choice", "lesson-row"):
+        buttons.add_class(name)
+    return buttons
+
+
 def bold(text):
     """A line in bold, as a widget."""
     return W.HTML(f'<p style="margin:0;line-height:1.5"><b>{html.escape(text)}</b></p>')
@@ -48,8 +57,7 @@ class ExpectCard:
         self._sheet, self._exercise, self._done = sheet, exercise, done
         self.needs_reason = card.needs_reason
         self.choice = radio_buttons(card.options, card.question)
-        self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure?",
-                                        style={"description_width": "6em", "button_width": "11em"})
+        self.sureness = how_sure("How sure?")
         self.reason = W.Text(description="Why, in a line:" if card.needs_reason else "Why (if you like):",
                              continuous_update=False, style={"description_width": "initial"},
                              layout={"width": "36em", "max_width": "100%"})

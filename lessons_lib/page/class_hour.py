@@ -7,7 +7,7 @@ from collections import Counter
 from html import escape
 
 import ipywidgets as W
-from IPython.display import Javascript, display
+from IPython.display import HTML, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.reading import shortened
@@ -163,5 +163,5 @@ class ClassHour:
 
     def _ipython_display_(self):
         cell_shows(self, self.close)
-        display(Javascript(by_keyboard.SCRIPT))
+        display(HTML(by_keyboard.BEFORE))
         display(self.view)

@@ -3,7 +3,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 import ipywidgets as W
-from IPython.display import Javascript, display
+from IPython.display import HTML, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.showing import is_presenting
@@ -163,7 +163,7 @@ class Panel:
 
     def _ipython_display_(self):
         cell_shows(self, self.close)
-        display(Javascript(by_keyboard.SCRIPT))
+        display(HTML(by_keyboard.BEFORE))
         display(self.view)
 
     # ---- the page

@@ -2,12 +2,12 @@
 from html import escape
 
 import ipywidgets as W
-from IPython.display import Javascript, display
+from IPython.display import HTML, display
 
 from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.page.board import LOOK
-from lessons_lib.page.cards import HOW_SURE, SURENESS, bold, one_button, radio_buttons, status, status_line
+from lessons_lib.page.cards import HOW_SURE, bold, how_sure, one_button, radio_buttons, status, status_line
 from lessons_lib.page.cells import cell_shows, close_all
 
 
@@ -17,8 +17,7 @@ class VoteCard:
     def __init__(self, sheet, exercise, card):
         self._sheet, self._exercise = sheet, exercise
         self.choice = radio_buttons(card.options, card.question)
-        self.sureness = W.ToggleButtons(options=SURENESS, value=None, description="How sure? (If you like.)",
-                                        style={"description_width": "initial", "button_width": "11em"})
+        self.sureness = how_sure("How sure? (If you like.)")
         self.button, self.said = one_button("Vote", self.put_down), status("")
         if card.made is not None:
             self.choice.value, self.sureness.value = card.made[:2]
@@ -59,7 +58,7 @@ class Votes:
 
     def _ipython_display_(self):
         cell_shows(self, self.close)
-        display(Javascript(by_keyboard.SCRIPT))
+        display(HTML(by_keyboard.BEFORE))
         display(self.view)
 
 
