@@ -108,12 +108,11 @@ def band(function, quantities):
     """
     nominal = {name: float(value) for name, value in quantities.items()}
     uncertain = {name: value for name, value in quantities.items() if _spreads(value)}
+    at = {name: _three_places(value) for name, value in uncertain.items()}
     plain = np.asarray(function(**nominal), dtype=float)
-    at, given = {}, {}
-    for name, value in uncertain.items():
-        at[name] = three = _three_places(value)
-        given[name] = np.stack([plain if place == _place(value) else np.asarray(
-            function(**nominal | {name: float(in_scale(value, place))}), dtype=float) for place in three])
+    given = {name: np.stack([plain if place == _place(value) else np.asarray(
+        function(**nominal | {name: float(in_scale(value, place))}), dtype=float) for place in at[name]])
+        for name, value in uncertain.items()}
     factors = plain.all() and all((values / plain > 0).all() for values in given.values())
     size = np.abs(plain)
     moved, whole = {}, np.zeros((1, *plain.shape))
