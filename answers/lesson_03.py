@@ -197,7 +197,7 @@ pitch_near_a_magnet = PredictionExercise(
         "d": "Look again at the read-out \"change of pitch\" at 1.5 mm."})
 
 known_best = PredictionExercise(
-    id="p6",
+    id="p6", further=True,
     question="String III is at 4 mm. Three numbers are computed, and magnet, steel, heights and turns are known within "
              "their ranges only. Which number is known best, in per cent?",
     options={"a": "its signal, in millivolts", "b": "its signal divided by its own signal at 2 mm",
@@ -675,8 +675,8 @@ which_to_trust = ChoiceExercise(
            "nearly drop out, and so does the ruler, since its zero is wrong by the same for both: two out of three "
            "are within half a per cent, where (a) and (b) have some 20 % and (d) has 11 %.",
     teaching_note="In the panel each height is read by itself, so the ruler stays in the ratio of two strings; here "
-                  "its zero is common. Ask for a ratio that drops nothing at all: two strings of two steels, each over a "
-                  "magnet of its own.")
+                  "its zero is common. Ask for a ratio that drops nothing at all: two strings of two steels, each over "
+                  "a magnet of its own.")
 
 TEACHING_NOTE = """
 **Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe

@@ -22,7 +22,7 @@ def known_pictures(figure, louder):
         figure.add_axes((0.56, 0.14, 0.43, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
         parts=[Between("signal low", "signal high", color=GRID), Curve("signal low", look=VOLTAGE),
                Curve("signal high", "signal", VOLTAGE, at=4.6e-3), Curve("own high", look=_OWN),
-               Curve("own low", "to its own at 2 mm", _OWN, at=4.4e-3, below=True), Curve("other low", look=_OTHER),
+               Curve("own low", "to its own at 2 mm", _OWN, at=5e-3, below=True), Curve("other low", look=_OTHER),
                Curve("other high", "to string VI", _OTHER, at=4.6e-3), Dots("now", VOLTAGE)])
     return lambda data: signal.update(HEIGHTS, **data["signal"]) + ranges.update(HEIGHTS, **data["ranges"])
 
