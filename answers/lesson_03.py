@@ -196,6 +196,22 @@ pitch_near_a_magnet = PredictionExercise(
         "c": "Look again: the read-out is in cents, and a semitone is 100 cents.",
         "d": "Look again at the read-out \"change of pitch\" at 1.5 mm."})
 
+known_best = PredictionExercise(
+    id="p6", further=True,
+    question="String III is at 4 mm. Three numbers are computed, and magnet, steel, heights and turns are known within "
+             "their ranges only. Which number is known best, in per cent?",
+    options={"a": "its signal, in millivolts", "b": "its signal divided by its own signal at 2 mm",
+             "c": "its signal divided by that of string VI at 4 mm", "d": "all three equally well"},
+    seen_question="Set the height to 4 mm. The narrowest of the three bands is that of ...",
+    seen_options={"a": "the signal", "b": "the signal divided by its own at 2 mm",
+                  "c": "the signal divided by that of string VI", "d": "none: they are equally wide"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: the signal is the shaded band.",
+        "b": "Look again at 4 mm, at both of the ratios' read-outs.",
+        "c": "Yes, that is what the panel shows. Both strings are of one steel and over one kind of magnet.",
+        "d": "Look again at the three read-outs in per cent."})
+
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 lines_of_the_bar = ChoiceExercise(
@@ -643,6 +659,25 @@ deaf_below = NumberExercise(
     teaching_note="That is about a walking pace. Ask what else makes the voltage smaller (a wider gap between ring and "
                   "pole), and what one broken tooth would look like: one swing missing in each turn.")
 
+which_to_trust = ChoiceExercise(
+    id="3.18", right="c", further=True,
+    options={"a": "the signal of string III at 4 mm, in millivolts",
+             "b": "the signal of string III at 4 mm divided by its own at 2 mm",
+             "c": "the signal of string III at 4 mm divided by that of string VI at 4 mm",
+             "d": "the height at which string III gives 40 mV, in millimetres"},
+    notes={"a": "That takes all of it: magnet, steel, ruler and turns. Which number lets most of them drop out?",
+           "b": "Magnet, ruler and turns nearly drop out. And the steel: is the wire as full at 4 mm as at 2 mm?",
+           "c": "Correct: magnet, steel, ruler and turns act alike on both strings.",
+           "d": "Steel and magnet move that whole curve, and the height with it. In which number do they drop out?"},
+    worked="Ask of each what its two parts have in common. (a) and (d) have no second part. In (b) they have ruler and "
+           "turns in common, but not the state of the steel: it is nearly full at 2 mm and not at 4 mm, so its "
+           "permeability counts in one and hardly in the other. In (c) steel, magnet and turns act alike on both and "
+           "nearly drop out, and so does the ruler, since its zero is wrong by the same for both: two out of three "
+           "are within half a per cent, where (a) and (b) have some 20 % and (d) has 11 %.",
+    teaching_note="In the panel each height is read by itself, so the ruler stays in the ratio of two strings; here "
+                  "its zero is common. Ask for a ratio that drops nothing at all: two strings of two steels, each over "
+                  "a magnet of its own.")
+
 TEACHING_NOTE = """
 **Demonstration with real parts.** A rod magnet upright, 20 cm of steel string held across it with pliers, a gauss probe
 on the far side of the string. Move the string away and back: beside the string the probe reads a change, at the
@@ -666,7 +701,8 @@ square of the flux as the weight (its energy), 7.2 mm count each way, in paralle
 such parts.
 
 **Say it openly**: the law of the steel is an assumption; permeability 100 and 1.9 T are common practice, and the
-choice of law may move the result by 20 to 25 %. The ratios are better than that. Steel of this kind has been measured
+choice of law may move the result by 20 to 25 %. The ratio of two strings at one height is better than that, the
+ratio of two heights is not (section 10). Steel of this kind has been measured
 (S. Wurster and others, 2022: coercivity and saturation of drawn pearlitic wires; J. W. Byeon, S. I. Kwun, 2003:
 coercivity, remanence and saturation of eutectoid steel; we read the abstracts). From its composition one expects 2.0
 T, the upper end of the range that we allow (1.8 to 2.0 T); that raises the signal by 3 to 4 %. Coercivity and
@@ -710,7 +746,7 @@ SECOND_EVENING = Evening(
                 ask="If the magnet braked the string, where would the energy go?")),
     on_the_table="The same; a thick string on the instrument, a tuner, a strong rod.",
     at_home="3.4 for practice; sections 7 and 8 for who wants to know more; section 9 for everybody who goes "
-            "by car.")
+            "by car; section 10 for who wants to know how far to trust a number.")
 
 TO_VOTE = (
     ToVote(
@@ -761,5 +797,5 @@ LESSON = Lesson(
         which_for_two_branches, flux_added, flux_in_a_bar, softer_steel, what_is_new, signal_over_height,
         central_difference, which_for_what_is_left, level_over_distance, level_change, coming_nearer, near_saturation,
         five_signals, flux_in_a_nail, pitch_near_a_magnet, detuning, energy_of_the_pull,
-        deaf_below),
+        deaf_below, known_best, which_to_trust),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

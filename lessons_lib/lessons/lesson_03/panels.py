@@ -1,6 +1,6 @@
-"""The five panels of lesson 3: the string in the field, its flux before, in the circuit, saturation, pull and pitch.
+"""The six panels of lesson 3: string in the field, its flux before, circuit, saturation, pull and pitch, what is known.
 
-The functions under them are in model.py, before.py, circuit.py and pull.py, the lines of flux in lines.py.
+The functions under them are in model.py, before.py, circuit.py, pull.py and known.py, the lines of flux in lines.py.
 """
 import math
 from functools import partial
@@ -8,9 +8,11 @@ from functools import partial
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.instrument import in_mm, shown
-from lessons_lib.lessons.lesson_03 import before
+from lessons_lib.lessons.instrument import shown
+from lessons_lib.lessons.lesson_03 import before, sliders
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
+from lessons_lib.lessons.lesson_03.known import known_curves, known_to
+from lessons_lib.lessons.lesson_03.known_pictures import known_pictures, known_words
 from lessons_lib.lessons.lesson_03.lines import picture, swinging
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
@@ -23,7 +25,7 @@ from lessons_lib.lessons.lesson_03.model import (
 )
 from lessons_lib.lessons.lesson_03.pull import aslant, envelope, near_and_far, pull_and_pitch, pull_curves
 from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
-from lessons_lib.page.controls import Choice, Slider, begin
+from lessons_lib.page.controls import begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
@@ -36,34 +38,6 @@ from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
 from lessons_lib.pictures.two_ways import TwoWays
 from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
-
-
-def _string_height(instrument):
-    return in_mm(instrument.place["string_height"])
-
-
-def _thick(instrument):
-    return in_mm(instrument.strings["VI"]["core"])
-
-
-STRING_HEIGHT = Slider(name="height", label="height of string", unit="mm", low=1.5, high=6, step=0.1,
-                       start=_string_height)
-PLACE_ACROSS = Slider(name="place", label="place across", unit="mm", low=0, high=8, start=0, step=0.5)
-FIT_HEIGHT = Slider(name="fit_height", label="fitted at a height of", unit="mm", low=1.5, high=6, step=0.1,
-                    start=_string_height)
-CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=1.0, start=_thick, step=0.02)
-FINE_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.24, high=0.46, step=0.01,
-                   start=lambda instrument: in_mm(instrument.strings["I"]["core"]))
-THICK_CORE = Slider(name="core", label="diameter of core", unit="mm", low=0.2, high=0.5, start=_thick, step=0.01)
-WIRE_PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=200, start=100,
-                           logarithmic=True)
-PERMEABILITY = Slider(name="permeability", label="permeability", unit="", low=20, high=1000, start=100,
-                      logarithmic=True)
-SATURATES = Choice(name="saturates", label="saturation", options={"as in a wire": 1, "left out": 0}, start=1)
-TENSION = Slider(name="tension", label="tension", unit="N", low=60, high=90, step=0.1,
-                 start=lambda instrument: round(instrument.tension("VI"), 1))
-SENSING = Slider(name="place", label="pickup, share of length", unit="", low=0.05, high=0.5, step=0.01,
-                 start=lambda one: round(one.place["pickup_place"] / one.place["scale_length"], 2))
 
 HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
 PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
@@ -94,7 +68,8 @@ def string_in_field(sheet=None, instrument=None):
     of_this, gains = {"instrument": instrument}, partial(gains_of_a_swing, instrument=instrument)
     return Panel(
         title="The string leads a little flux another way",
-        sliders=begin(instrument, STRING_HEIGHT, PLACE_ACROSS, CORE, PERMEABILITY, SATURATES),
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.PLACE_ACROSS, sliders.CORE, sliders.PERMEABILITY,
+                      sliders.SATURATES),
         compute=partial(three_fluxes, **of_this), figure=figure,
         data=lambda _, **values: picture(gains(**values), **values, **of_this),
         draw=lambda data: views.update(**data["views"]) + charts.update(
@@ -138,7 +113,7 @@ def flux_before(sheet=None, instrument=None):
                Level("", "passed before", value=100e-9 * instrument.stronger, width=0, at=0.4), Dots("now", FLUX)])
     return Panel(
         title="Nearly all of it had passed the coil before",
-        sliders=begin(instrument, STRING_HEIGHT, WIRE_PERMEABILITY),
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.WIRE_PERMEABILITY),
         compute=partial(before.before_and_now, core=instrument.strings["VI"]["core"], instrument=instrument),
         data=partial(before.ways_and_curves, core=instrument.strings["VI"]["core"], instrument=instrument),
         figure=figure, draw=lambda data: views.update(**data["views"]) + curves.update(DRAWN_HEIGHTS, **data["curves"]),
@@ -172,7 +147,7 @@ def string_in_circuit(sheet=None, instrument=None):
                Dots("now")])
     return Panel(
         title="Fitted at one height, right near it only",
-        sliders=begin(instrument, STRING_HEIGHT, FIT_HEIGHT, THICK_CORE, SATURATES),
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.FIT_HEIGHT, sliders.THICK_CORE, sliders.SATURATES),
         compute=partial(circuit_and_model, instrument=instrument),
         data=partial(circuit_curves, instrument=instrument), figure=figure,
         draw=lambda data: loop.update(**data["loop"]) + shares.update(DRAWN_HEIGHTS, **data["shares"]),
@@ -218,7 +193,7 @@ def saturation(sheet=None, instrument=None):
 
     return Panel(
         title="Wire fills up: then nearer adds little",
-        sliders=begin(instrument, STRING_HEIGHT, FINE_CORE, WIRE_PERMEABILITY),
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.FINE_CORE, sliders.WIRE_PERMEABILITY),
         compute=partial(straight_and_wire, instrument=instrument), data=data, figure=figure,
         draw=lambda data: (wire.update(**data["wire"]) + density.update(DRAWN_HEIGHTS, **data["density"])
                            + left.update(DRAWN_HEIGHTS, **data["left"])),
@@ -277,7 +252,7 @@ def pull_and_detuning(sheet=None, instrument=None):
 
     return Panel(
         title="A pull that grows makes the note lower",
-        sliders=begin(instrument, STRING_HEIGHT, SENSING, THICK_CORE, TENSION),
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.SENSING, sliders.THICK_CORE, sliders.TENSION),
         compute=partial(pull_and_pitch, instrument=instrument), data=data, figure=figure,
         draw=lambda data: (scene.update(**data["scene"]) + pull.update(**data["pull"]) + pitch.update(**data["pitch"])
                            + beat.update(**data["beat"])),
@@ -298,3 +273,20 @@ def pull_and_detuning(sheet=None, instrument=None):
                              [*(notes := one.notes(BEATING, RATE)), notes.sum(axis=0)])), rate=RATE, loudest=1.0),
         grips=(Grip(scene.axes, y="height"),),
         on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p4")
+
+
+def how_well_known(sheet=None, instrument=None):
+    """Panel: the band of what is known of string III's signal over the height, and of two ratios of it."""
+    instrument = shown(instrument)
+    figure = new_figure(height=4.2)
+    return Panel(
+        title="A ratio drops what both have in common",
+        sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.NOT_KNOWN),
+        compute=partial(known_to, instrument=instrument), data=partial(known_curves, instrument=instrument),
+        figure=figure, draw=known_pictures(figure, instrument.louder), shown=known_words,
+        message="What is not known makes the signal a band, and a ratio drops only what acts alike on both of its "
+                "parts. At {height of string} two out of three draws of the signal are within {two out of three are "
+                "within} of {signal, median}; most of that comes from {most of it comes from}. Divided by its own "
+                "signal at 2 mm it is {divided by its own at 2 mm}; divided by that of string VI {divided by that of "
+                "string VI}.",
+        on_paper=({"height": 2e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p6")
