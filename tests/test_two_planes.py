@@ -110,6 +110,7 @@ def test_two_stages():
     assert_allclose(both.notes(**aslant), [0.9, 0.1])
     by_root = brentq(lambda t: 0.9 * math.exp(-6 * t) + 0.1 * math.exp(-0.6 * t) - 0.05, 0, 5)
     assert both.time_down_to(0.05, **aslant) == pytest.approx(by_root, rel=1e-3)
+    assert both.time_down_to(2.0, **aslant) == 0 and math.isnan(both.time_down_to(0.05, **aslant, longest=1.0))
 
 
 @pytest.mark.parametrize("apart", [0.5, 0.99, 1.5])

@@ -241,17 +241,18 @@ class TwoPlanes:
         with np.errstate(divide="ignore", invalid="ignore"):
             return float(-np.divide((ear @ self._slow[0] @ pull).real, ear @ pull))
 
-    def time_down_to(self, share, *, pull, ear, longest=60.0):
-        """Time (s) after which what is heard stays below a *share* of what it was at the release.
+    def time_down_to(self, level, *, pull, ear, longest=60.0):
+        """Time (s) after which what is heard stays below a *level*, in the unit of pull times ear.
 
-        The last crossing on a fine grid, straight between its points; NaN where it comes later than *longest*.
+        The last crossing on a grid of *longest*/6000, straight between its points; 0 where it is never as loud, NaN
+        where the crossing comes later than *longest*.
         """
-        not_negative(share=share)
+        not_negative(level=level)
         positive(longest=longest)
         time = np.linspace(0.0, longest, 6001)
         loud = np.abs(self.heard(time, pull=pull, ear=ear))
-        above = np.flatnonzero(loud >= share * loud[0])
+        above = np.flatnonzero(loud >= level)
         if not above.size or above[-1] == time.size - 1:
-            return math.nan
+            return math.nan if above.size else 0.0
         last = above[-1]
-        return float(np.interp(-share * loud[0], -loud[last:last + 2], time[last:last + 2]))
+        return float(np.interp(-level, -loud[last:last + 2], time[last:last + 2]))
