@@ -235,12 +235,6 @@ class TwoPlanes:
         return np.array([ear @ (slow - other * np.eye(2)) @ pull / (one - other)
                          for one, other in ((first, second), (second, first))])
 
-    def fall_at_first(self, *, pull, ear):
-        """Decay rate (1/s) of what is heard at the moment of release; infinite or NaN where nothing is heard then."""
-        pull, ear = _direction("pull", pull), _direction("ear", ear)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            return float(-np.divide((ear @ self._slow[0] @ pull).real, ear @ pull))
-
     def time_down_to(self, level, *, pull, ear, longest=60.0):
         """Time (s) after which what is heard stays below a *level*, in the unit of pull times ear.
 

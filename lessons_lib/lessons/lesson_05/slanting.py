@@ -15,35 +15,33 @@ from lessons_lib.page.sound import Sound
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="III")
 HEIGHT = Slider(name="height", label="height of the string", unit="mm", low=HEIGHTS[0] * 1e3, high=HEIGHTS[1] * 1e3,
                 step=0.1, start=lambda instrument: in_mm(instrument.place["string_height"]))
-SLANT = Slider(name="slant", label="neck gives way, from upright", unit="°", low=0, high=45, start=0, step=5)
+SLANT = Slider(name="slant", label="neck gives way, outward by", unit="°", low=0, high=45, start=0, step=5)
 RATIO = Slider(name="ratio", label="decay square to it, times", unit="", low=0.25, high=1, start=0.5, step=0.05)
-ANGLE = Slider(name="angle", label="plucked, from upright", unit="°", low=0, high=70, start=45, step=5)
+ANGLE = Slider(name="angle", label="plucked, outward by", unit="°", low=0, high=70, start=45, step=5)
 
 
 def _decay_words(now, *, string, **_):
     """What the two notes are, and which of them is heard."""
     begins = (f"A string end-on over its pole, and the level of what the pickup hears of string {string}, plucked at a "
-              "slant of {plucked, from upright}. The string has two notes, {the two notes differ by} apart, that fall "
+              "slant of {plucked, outward by}. The string has two notes, {the two notes differ by} apart, that fall "
               "by {they fall by}; sideways the pickup hears {sideways the pickup hears}. ")
-    below = said(abs(now.slower_by), "dB", ".0f")
     if now.is_one:
-        heard = "One of the two is heard alone: a straight line. "
+        heard = "One of the two is heard alone: its level falls evenly. "
     elif isfinite(now.slower_by):
-        heard = (f"At the release the note that dies more slowly is {below} {'above' if now.slower_by > 0 else 'below'} "
-                 "the other, and both are heard. ")
+        side = "above" if now.slower_by > 0 else "below"
+        heard = (f"At the release the note that dies more slowly is {said(abs(now.slower_by), 'dB', '.0f')} {side} the "
+                 "other, and both are heard. ")
     else:
         heard = "Here the two have become one. "
-    return begins + heard + (f"The level changes at first by {{level at first}}, and {said(-DEEP, 'dB', '.0f')} down by "
-                             "{level at last}; it is 20 dB down for good after {20 dB down after}.")
+    return begins + heard + ("The level changes by {level in the first second} in the first second, and, "
+                             f"{said(-DEEP, 'dB', '.0f')} down, by {{level at last}}; it is 20 dB below its loudest "
+                             "for good after {20 dB down after}.")
 
 
 def panel(sheet, instrument):
     """What `panels.two_decays` shows."""
     instrument = shown(instrument)
     figure, draw, axes = two_decays_figure(instrument)
-
-    def a_second(fall):
-        return f"{said(-fall, 'dB', '+z.1f')} a second"
 
     return Panel(
         title="Two planes, two decays", sliders=begin(instrument, STRING, HEIGHT, SLANT, RATIO, ANGLE),
@@ -54,7 +52,8 @@ def panel(sheet, instrument):
         on_paper=({}, {"string": "VI"}, {"string": "VI", "angle": ANGLE.in_si(70)}), message=_decay_words,
         shown=lambda now: {
             "20 dB down after": said(now.quiet_after, "s", ".1f"),
-            "level at first": a_second(now.first), "level at last": a_second(now.last),
+            "level in the first second": said(-now.first_second, "dB", "+z.1f"),
+            "level at last": f"{said(-now.last, 'dB', '+z.1f')} a second",
             "the two notes differ by": said(now.planes.beat, "Hz", ".2f"),
             "they fall by": f"{now.falls[0]:.1f} and {said(now.falls[1], 'dB', '.1f')} a second",
             "sideways the pickup hears": f"{said(abs(now.ear[1]), '%', '.1f')} of up and down"})

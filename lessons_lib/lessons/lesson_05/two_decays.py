@@ -77,9 +77,9 @@ class TwoDecays:
         return slow - fast
 
     @property
-    def first(self):
-        """How fast what is heard falls at the release, dB a second."""
-        return DB * self.planes.fall_at_first(pull=self.pull, ear=self.ear)
+    def first_second(self):
+        """How much it falls in the first second, dB."""
+        return float(-np.diff(self.level(np.array([0.0, 1.0])))[0])
 
     @property
     def loudest(self):
@@ -112,6 +112,11 @@ class TwoDecays:
         return self.falls[0 if self._slower_by_at_last < 0 else 1]
 
 
+def _outward(string, instrument):
+    """The sign of y away from the middle of the row: there angles are counted to."""
+    return math.copysign(1.0, instrument.y_of(string))
+
+
 def _planes(partial, *, string, height, slant, ratio, instrument):
     """One partial of a string in its two planes, as `TwoPlanes`."""
     up, mixed, across = (one(height) for one in springs_and_ears(string, instrument)[:3])
@@ -120,7 +125,12 @@ def _planes(partial, *, string, height, slant, ratio, instrument):
     shift = spring_shift([[up, mixed], [mixed, across]], frequency=frequency, tension=tuned.tension,
                          length=tuned.length, place=instrument.place["pickup_place"], partial=partial)
     growth = tuned.decay_growth * (2 * math.pi * frequency) ** 2
-    return TwoPlanes(frequency=frequency, shift=shift, decay=turned(_DECAY, ratio * _DECAY, slant) + growth * np.eye(2))
+    decay = turned(_DECAY, ratio * _DECAY, _outward(string, instrument) * slant) + growth * np.eye(2)
+    return TwoPlanes(frequency=frequency, shift=shift, decay=decay)
+
+
+def _pull(angle, string, instrument):
+    return np.array([math.cos(angle), _outward(string, instrument) * math.sin(angle)])
 
 
 def two_decays(*, string, height, slant, ratio, angle, instrument=house_instrument):
@@ -132,20 +142,20 @@ def two_decays(*, string, height, slant, ratio, angle, instrument=house_instrume
     height : float
         m.
     slant : float
-        By how much the direction in which neck and bridge give way most is turned from up, radians.
+        By how much the direction in which neck and bridge give way most is turned from up, radians; outward.
     ratio : float
         Decay rate square to that direction, relative to that in it.
     angle : float
-        Direction of the pluck from up, radians.
+        Direction of the pluck from up, radians; outward, away from the middle of the row.
 
     Examples
     --------
     >>> upright = two_decays(string="III", height=2.5e-3, slant=0.0, ratio=0.5, angle=0.0)
-    >>> print(f"{upright.first:.1f} dB a second, one note: {upright.is_one}")      # 1.2 a second x 8.7 dB
-    10.4 dB a second, one note: True
+    >>> print(f"{upright.first_second:.1f} dB, one note: {upright.is_one}")     # 1.2 a second x 8.7 dB
+    10.5 dB, one note: True
     """
     up, across = (one(height) for one in springs_and_ears(string, instrument)[3:])
-    return TwoDecays(pull=np.array([math.cos(angle), math.sin(angle)]), ear=np.array([1.0, across / up]),
+    return TwoDecays(pull=_pull(angle, string, instrument), ear=np.array([1.0, across / up]),
                      planes=_planes(1, string=string, height=height, slant=slant, ratio=ratio, instrument=instrument))
 
 
@@ -154,7 +164,7 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
     swing, place = 0.7e-3, np.array([0.0, height])
 
     def line(turn, reach):
-        return place + reach * np.outer([-1, 1], [math.sin(turn), math.cos(turn)])
+        return place + reach * np.outer([-1, 1], _pull(turn, string, instrument)[::-1])
     path, ends = line(angle, swing), np.array([0.0, SECONDS])
     fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
                   for level, fall in zip(now.note_levels, now.falls))
@@ -179,7 +189,7 @@ def heard_decays(*, string, height, slant, ratio, angle, seconds=6.0, rate=HEARD
         signal = np.zeros(time.size)
         for n, weight in zip(_PARTIALS, weights):
             planes = _planes(int(n), **at)
-            slow = planes.heard(coarse, pull=(math.cos(turn), math.sin(turn)), ear=ear)
+            slow = planes.heard(coarse, pull=_pull(turn, string, instrument), ear=ear)
             swell = np.interp(time, coarse, slow.real) + 1j * np.interp(time, coarse, slow.imag)
             signal += weight * (swell * np.exp(2j * math.pi * planes.frequency * time)).imag
         signals[words] = signal / np.abs(weights).sum()
