@@ -198,14 +198,14 @@ which_plane_is_heard = PredictionExercise(
              "b": "it falls evenly: no beat at all",
              "c": "it falls fast at first and slowly later, without a beat",
              "d": "it rises before it falls"},
-    seen_question="Leave the panel as it was at first: string III, plucked at 45°. The level, in the picture, ...",
+    seen_question="Set the string to III, everything else as it was at first. The level, in the picture, ...",
     seen_options={"a": "swells and ebbs", "b": "is a straight line down to −40 dB",
                   "c": "is steep at first and flat later", "d": "rises before it falls"},
     seen="b",
     seen_notes={
         "a": "Look again at the thick line, with the string set to III and the slant to 45°.",
         "b": "Yes, that is what the panel shows. The string has two notes all the same. Look at what the pickup hears "
-             "sideways, then set the string to VI.",
+             "sideways, and compare with string VI.",
         "c": "Look again at the thick line, with the string set to III: is it steeper in the first second than in the "
              "third?",
         "d": "Look again: where does the thick line begin, and does it rise anywhere?"})

@@ -12,11 +12,11 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 
-STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="III")
+STRING = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
 HEIGHT = Slider(name="height", label="height of the string", unit="mm", low=HEIGHTS[0] * 1e3, high=HEIGHTS[1] * 1e3,
                 step=0.1, start=lambda instrument: in_mm(instrument.place["string_height"]))
 SLANT = Slider(name="slant", label="neck gives way, outward by", unit="°", low=0, high=45, start=0, step=5)
-RATIO = Slider(name="ratio", label="decay square to it, times", unit="", low=0.25, high=1, start=0.5, step=0.05)
+RATIO = Slider(name="ratio", label="decay at right angles, ×", unit="", low=0.25, high=1, start=0.5, step=0.05)
 ANGLE = Slider(name="angle", label="plucked, outward by", unit="°", low=0, high=70, start=45, step=5)
 
 
@@ -49,7 +49,7 @@ def panel(sheet, instrument):
         figure=figure, draw=draw, grips=(Grip(axes, y="height"),), sheet=sheet, prediction="p5",
         sound=lambda _, **values: Sound(signals=heard_decays(**values, instrument=instrument), rate=HEARD_RATE,
                                         loudest=1.0),
-        on_paper=({}, {"string": "VI"}, {"string": "VI", "angle": ANGLE.in_si(70)}), message=_decay_words,
+        on_paper=({"string": "III"}, {}, {"angle": ANGLE.in_si(70)}), message=_decay_words,
         shown=lambda now: {
             "20 dB down after": said(now.quiet_after, "s", ".1f"),
             "level in the first second": said(-now.first_second, "dB", "+z.1f"),
