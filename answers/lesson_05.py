@@ -190,6 +190,26 @@ double_swing = PredictionExercise(
         "c": "That is so for the millivolts. Look again at the per cent.",
         "d": "Look again at the read-out of the second harmonic. Is it zero at any amplitude of the slider?"})
 
+which_plane_is_heard = PredictionExercise(
+    id="p5", further=True,
+    question="String III is plucked at a slant of 45°: it swings as far sideways as up and down, and its two notes are "
+             "1.54 Hz apart. What does the level of the pickup's voltage do?",
+    options={"a": "it swells and ebbs about three times in two seconds",
+             "b": "it falls evenly: no beat at all",
+             "c": "it falls fast at first and slowly later, without a beat",
+             "d": "it rises before it falls"},
+    seen_question="Set the string to III, everything else as it was at first. The level, in the picture, ...",
+    seen_options={"a": "swells and ebbs", "b": "is a straight line down to −40 dB",
+                  "c": "is steep at first and flat later", "d": "rises before it falls"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the thick line, with the string set to III and the slant to 45°.",
+        "b": "Yes, that is what the panel shows. The string has two notes all the same. Look at what the pickup hears "
+             "sideways, and compare with string VI.",
+        "c": "Look again at the thick line, with the string set to III: is it steeper in the first second than in the "
+             "third?",
+        "d": "Look again: where does the thick line begin, and does it rise anywhere?"})
+
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 STRING = {"F": Symbol("force at release", "N", 0.6, 2.5), "T": Symbol("tension", "N", 62, 85),
@@ -468,6 +488,73 @@ by_what_is_it_held = OrderExercise(
     teaching_note="It is the lesson's question once more: *which* thing is the same? Only friction makes the response "
                   "flat, and so the makers pay for a brake.")
 
+PLANES = {"f": Symbol("frequency of the string without the magnet", "Hz", 80, 350),
+          "T": Symbol("tension", "N", 62, 85), "L": Symbol("length of the string", "mm", 600, 700),
+          "up": Symbol("strength of the negative spring for motion up and down", "N/m", 8, 30),
+          "side": Symbol("stiffness of the ordinary spring for motion sideways", "N/m", 2, 7),
+          "w": Symbol("swing over the pickup as a share of that at the middle", "1", 0.5, 0.9)}
+
+
+def beat(f, T, L, up, side, w):
+    return f * (up + side) * L * w ** 2 / (math.pi ** 2 * T)
+
+
+how_often_it_beats = FormulaExercise(
+    id="5.15", marks=2, further=True, symbols=PLANES, asked="Hz", answer=beat,
+    written="f*(up + side)*L*w^2 / (pi^2*T)",
+    slips=(Slip("difference of the springs", lambda f, T, L, up, side, w: beat(f, T, L, up, -side, w),
+                "The one spring takes the note down, the other takes it up. How far apart are the two then?"),
+           Slip("one plane alone", lambda f, T, L, up, w: beat(f, T, L, up, 0.0, w),
+                "That is how far the note of motion up and down falls. Where is the note of motion sideways?"),
+           Slip("other plane alone", lambda f, T, L, side, w: beat(f, T, L, 0.0, side, w),
+                "That is how far the note of motion sideways rises. Where is the note of motion up and down?"),
+           Slip("swing not squared", lambda f, T, L, up, side, w: beat(f, T, L, up, side, w) / w,
+                "The energy of a spring goes with the square of the way. With which power does the swing come in?"),
+           Slip("shares, not hertz", lambda T, L, up, side, w: beat(1.0, T, L, up, side, w),
+                "That is by which share of itself the note changes. How many hertz are that?"),
+           Slip("mean shift", lambda f, T, L, up, side, w: beat(f, T, L, up, side, w) / 2,
+                "That is the distance of each note from the middle between the two. How far are they apart?")),
+    notes=("Where is each of the two notes, relative to the note without the magnet?",
+           "Lesson 3 has the change of one note, as a share of the frequency. Take it once for each plane, with its "
+           "sign.",
+           "One note 3 Hz below and the other 1 Hz above the one without the magnet beat 4 times a second."),
+    worked="Up and down the note changes by −f × up × L w²/(π² T), sideways by +f × side × L w²/(π² T). The distance "
+           "of the two is the sum of both without their signs: f (up + side) L w²/(π² T).",
+    teaching_note="The sign is the exercise: two springs of opposite kind part the notes. Put in string VI at 2.5 mm "
+                  "(16.0 and 4.5 N/m, w² = 1/2, 79.3 N, 0.600 m, 87.3 Hz): 0.69 Hz, as the panel says.")
+
+
+def equally_loud(fast, slow, gap):
+    return gap / (20 / fast - 20 / slow)
+
+
+slow_one_left = NumberExercise(
+    id="5.16", unit="s", tolerance=0.03, size=(0.3, 5), marks=2, further=True,
+    given={"fast": Given("time in which the one note falls by 20 dB", unit="s", low=1.0, high=2.0, step=0.1),
+           "slow": Given("time in which the other note falls by 20 dB", unit="s", low=3.0, high=5.0, step=0.1),
+           "gap": Given("how far the other is below the one at the release", unit="dB", low=8, high=18, step=1)},
+    answer=equally_loud,
+    slips=(Slip("the slow one does not fall", lambda fast, gap: gap / (20 / fast),
+                "Both notes fall in the meantime. By how much does the gap shrink in a second?"),
+           Slip("sum of both", lambda fast, slow, gap: gap / (20 / fast + 20 / slow),
+                "Both go down. Does the gap then shrink by the sum or by the difference of what they lose?"),
+           Slip("difference of the times", lambda fast, slow, gap: gap / 20 * (slow - fast),
+                "What is subtracted is what each loses in a second, in dB, and not the two times."),
+           Slip("when the slow one is down", lambda slow, gap: gap / (20 / slow),
+                "That is when the slow note has fallen by as much as the gap. What does the other one do?")),
+    notes=("How many dB does each note lose in a second?",
+           "Two straight lines in a picture of the level over the time: the gap shrinks by the difference of their "
+           "slopes each second."),
+    steps={"loss": Step("dB", lambda fast: 20 / fast), "loss2": Step("dB", lambda slow: 20 / slow)},
+    twin=Twin({"fast": 0.5, "slow": 2.5, "gap": 24},
+              "Another pluck: the one loses {loss} a second, the other {loss2}. The gap of {gap} shrinks by 32 dB a "
+              "second, so they are equally strong after {answer}."),
+    worked="The one loses {loss} a second, the other {loss2}. The gap of {gap} shrinks by the difference each second, "
+           "so both are equally strong after {answer}. There the beats are deepest: where the two cancel, nothing is "
+           "left. Later the slow note is heard almost alone.",
+    teaching_note="Where the two lines cross, the beats are deepest. Ask what the ear takes for \"the\" sustain: the "
+                  "first slope or the last.")
+
 web_page = TextExercise(
     id="5.7",
     rubric=((1, "First half: true only without a load (or far below the resonance) and for a small swing."),
@@ -527,7 +614,8 @@ EVENING = Evening(
         Stretch(minutes=12, what="The open question 5.7: aloud in pairs first, then in writing.",
                 ask="Which word of the sentence joins two things that have nothing to do with each other?")),
     at_home="What is further: numbers for 5.1 and 5.2, the formula 5.12, the RMS (section 3) with 5.4, the partials "
-            "(section 4) with 5.13, the curved map (section 5) with 5.6, the microphone (section 7) with 5.14.")
+            "(section 4) with 5.13, the curved map (section 5) with 5.6, the microphone (section 7) with 5.14, the two "
+            "planes (section 8) with 5.15 and 5.16.")
 
 TO_VOTE = (
     ToVote(
@@ -574,5 +662,6 @@ LESSON = Lesson(
     id="05", title="Velocity", version=1, exercises=(
         flat_flux, flux_in_magnet, what_fails, octave_up, nearer_the_bridge, three_steps, half_a_wave, tension,
         pulse_height, at_a_quarter, five_plucks, from_a_blur, from_what_is_seen, two_passes, how_often, gap_of_the_comb,
-        two_nodes, double_swing, second_harmonic, by_what_is_it_held, web_page),
+        two_nodes, double_swing, second_harmonic, by_what_is_it_held, which_plane_is_heard, how_often_it_beats,
+        slow_one_left, web_page),
     teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

@@ -6,6 +6,7 @@ import pytest
 
 from lesson_05_octave import OCTAVE, octave
 from lessons_lib.base.workshop import house_load, house_strings
+from lessons_lib.exercises.self_study import load_lesson
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_05.conditions import FRETS_HEARD, broken_conditions, hear_four_frets, largest_voltage
 from lessons_lib.lessons.lesson_05.let_go import let_go
@@ -18,11 +19,13 @@ from lessons_lib.lessons.lesson_05.model import (
     partial_levels,
     sensitivity,
 )
+from lessons_lib.lessons.lesson_05.two_decays import two_decays
 from lessons_lib.physics.induction import pickup_voltage
-from notebooks import assert_printed, lessons, prose, read
+from notebooks import ANSWERS, assert_printed, lessons, prose, read
 
 PROSE = prose("05")
 VI = flexible("VI")
+LESSON = load_lesson(ANSWERS / "lesson_05.py")
 
 
 def code_cells(lesson):
@@ -42,6 +45,11 @@ def outputs(lesson):
 def at_fret_19(quantity, measure):
     """Of the ideal string, relative to the open one."""
     return fret_measures(fret=19, rule="force", hand="place", **HOUSE).times_open(quantity, measure)
+
+
+def slanting(string, height=2.5e-3, slant=0, angle=45):
+    """Height in m, angles in degrees."""
+    return two_decays(string=string, height=height, slant=math.radians(slant), ratio=0.5, angle=math.radians(angle))
 
 
 # what the page prints: the number computed here, the words in which it is said there
@@ -66,12 +74,38 @@ NUMBERS = [
     (100 * 500 / 600, "is 83.3 mm on the open string"),
     (100 * 200 / 300, "and 66.7 mm at the octave"),
     (-20 * math.log10(at_fret_19("displacement", "peak")), "loses 9.5 dB.)"),
+    (1.2 * 20 / math.log(10), "which is 10.4 dB a second"),
+    (100 * abs(slanting("III").ear[1]), "string III at 0.4 % of"),
+    (100 * abs(slanting("VI").ear[1]), "sideways at 18 %"),
+    (slanting("VI").planes.beat, "swells and ebbs 0.69 times a second"),
+    (slanting("VI", 1.5e-3, angle=70).quiet_after, "after 2.3 s at"),
+    (slanting("VI", 3.5e-3, angle=70).quiet_after, "after 1.3 s at"),
+    (slanting("I", 1.5e-3).planes.beat, "(ours: 1.9 Hz,"),
+    (slanting("III").planes.beat, "are 1.54 Hz apart."),
 ]
 
 
 @pytest.mark.parametrize("value, words", NUMBERS, ids=[words for _, words in NUMBERS])
 def test_numbers_of_the_prose(value, words):
-    assert_printed(value, words, PROSE)
+    assert_printed(value, words, PROSE + LESSON["p5"].question)
+
+
+def test_near_the_magnet_its_springs_win_and_far_away_the_losses_have_their_say():
+    """The second note is the fainter one: with the neck at 45 degrees the two die equally fast."""
+    for height, words in ((2.5e-3, "begins 30 dB below the first"), (6e-3, "have their say: 9 dB.")):
+        pluck = slanting("III", height, slant=45)
+        assert pluck.falls[0] == pytest.approx(pluck.falls[1], rel=0.01)
+        assert_printed(abs(pluck.slower_by), words, PROSE)
+
+
+def test_prediction_p5_string_iii_has_two_notes_and_one_is_heard():
+    pluck = slanting("III")
+    time = np.linspace(0, 3.5, 200)
+    line = np.polynomial.Polynomial.fit(time, pluck.level(time), 1)
+    assert np.abs(line(time) - pluck.level(time)).max() < 0.5 and line(3.5) < -39 and pluck.is_one
+    # "fast at first, slowly at last": string VI
+    beating = slanting("VI")
+    assert not beating.is_one and beating.first_second > 2 * beating.last
 
 
 def test_the_force_rule_keeps_the_peak_exactly_and_with_the_fractions_everything():

@@ -9,6 +9,7 @@ from lessons_lib.exercises.self_study import load_lesson
 from lessons_lib.lessons.lesson_05.corners import displaced, pulses
 from lessons_lib.lessons.lesson_05.model import HOUSE, bent, flexible
 from lessons_lib.physics.plucked_string import TunedString
+from lessons_lib.physics.two_planes import TwoPlanes, spring_shift
 from notebooks import ANSWERS, assert_printed, prose
 
 PROSE = prose("05")
@@ -96,3 +97,25 @@ def test_a_diaphragm_that_is_held_by_one_thing_alone():
     assert ratios == pytest.approx({"a": 2, "b": 1, "c": 1 / 2, "d": 1}, rel=1e-9)
     assert LESSON["5.14"].right == "a > b = d > c"
     assert_printed(1.0 * 5 * 0.4e-3 * 1e3, "(invented) it is 2 mV", PROSE)
+
+
+@pytest.mark.parametrize("place", range(4))
+def test_the_beat_is_that_of_two_planes_under_two_springs(place):
+    values = LESSON["5.15"].tried_at[place]
+    at = {"frequency": values["f"], "tension": values["T"], "length": values["L"],
+          "place": values["L"] * math.asin(values["w"]) / math.pi}
+    planes = TwoPlanes(frequency=values["f"], decay=np.zeros((2, 2)), shift=spring_shift(
+        np.diag([-values["up"], values["side"]]), **at))
+    assert LESSON["5.15"].answer(**values) == pytest.approx(planes.beat, rel=1e-9)
+
+
+def test_the_two_notes_are_equally_strong_when_the_gap_is_gone():
+    fast, slow, gap = 1.4, 4.0, 12.0
+    time = LESSON["5.16"].answer(fast=fast, slow=slow, gap=gap)
+    levels = [10 ** (-time / fast), 10 ** (-gap / 20) * 10 ** (-time / slow)]       # 20 dB is a tenth
+    assert levels[0] == pytest.approx(levels[1], rel=1e-9)
+
+
+def test_the_workshops_string_in_the_beat_of_the_teaching_note():
+    beat = LESSON["5.15"].answer(f=87.3, T=79.3, L=0.600, up=16.0, side=4.5, w=math.sqrt(0.5))
+    assert f"{beat:.2f} Hz" == "0.69 Hz" and "0.69 Hz" in LESSON["5.15"].teaching_note

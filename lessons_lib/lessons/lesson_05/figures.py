@@ -5,12 +5,13 @@ from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_05.frets import PERIODS_SHOWN
 from lessons_lib.lessons.lesson_05.let_go import BEFORE, LAST, STRING, scales
 from lessons_lib.lessons.lesson_05.model import COMB_FREQUENCIES, FRETS, MEASURES, PARTIALS
+from lessons_lib.lessons.lesson_05.two_decays import LOWEST, SECONDS
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
 from lessons_lib.pictures.part import PLAIN
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import GRID, HOUSE_LOOK, MM, MUTED, VERMILLION, VOLTAGE, label, new_figure
+from lessons_lib.pictures.style import DISPLACEMENT, GRID, HOUSE_LOOK, MM, MUTED, VERMILLION, VOLTAGE, label, new_figure
 
 _FARTHEST_PULL = 1.5e-3     # m, drawn as a displacement of 1
 FINGER_AT = 0.0125, 0.11    # where `WholeString` has it: behind the fret, as a share of the length, and its height
@@ -178,4 +179,26 @@ def curved_map_figure(instrument):
                               dot=(now, np.interp(now, times, waves["bent"])))
                 + octave.update(times, now=now, second=waves["second"],
                                 dot=(now, np.interp(now, times, waves["second"]))))
+    return figure, draw, axes
+
+
+def two_decays_figure(instrument):
+    """The plucked string over its pole beside the level of what is heard and of its two notes: data of `decay_curves`.
+    """
+    figure, heights, bottom, tall = new_figure(width=8.0, height=4.2), (-1.1e-3, 7.7e-3), 0.13, 0.85
+    inch = tall * figure.get_figheight() / ((heights[1] - heights[0]) * MM)
+    axes = figure.add_axes((0.005, bottom, 5.4 * inch / 8, tall), xlim=(-2.7, 2.7),
+                           ylim=(heights[0] * MM, heights[1] * MM))
+    pole = OverPole(axes, magnet=instrument.magnet)
+    yields, = axes.plot([], [], linewidth=1.6, animated=True, **DISPLACEMENT)
+    levels = Lines(
+        figure.add_axes((0.36, bottom, 0.63, tall)), x=Axis("time since the release", "s", (0, SECONDS)),
+        y=Axis("level", "dB", (LOWEST, 6.0), ticks=(0, -10, -20, -30, -40, -50)), room=0.0,
+        parts=[Curve("fast", look=PLAIN | {"linestyle": "--"}, width=1.8),
+               Curve("slow", look=PLAIN | {"linestyle": "-."}, width=1.8), Curve("heard", look=VOLTAGE, width=2.8),
+               Level("quiet", "20 dB below the loudest", at=0.78), Dots("then", VOLTAGE)])
+
+    def draw(data):
+        yields.set_data(*(np.transpose(data["gives way"]) * MM))
+        return [yields, *pole.update(**data["end-on"]), *levels.update(**data["levels"])]
     return figure, draw, axes

@@ -32,6 +32,7 @@ from lessons_lib.lessons.lesson_05.model import (
     partial_levels,
     shown_level,
 )
+from lessons_lib.lessons.lesson_05.slanting import panel as slanting_pluck
 from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -39,7 +40,7 @@ from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 
 __all__ = ["broken_conditions", "curved_map", "hear_four_frets", "opening", "over_the_frets", "partials",
-           "released"]
+           "released", "two_decays"]
 
 FRET = Slider(name="fret", label="fret", unit="", low=0, high=19, start=0, step=1, whole=True)
 STRING = Choice(name="string", label="string", options={name: name for name in STRINGS_TO_CHOOSE}, start="VI")
@@ -249,3 +250,8 @@ def curved_map(sheet=None, instrument=None):
             "more voltage on the near side of its swing than on the far side, so a second harmonic comes in: amplitude "
             "{amplitude}, fundamental {fundamental}, second harmonic {second harmonic}; the fitted "
             "law says {by the fitted law}."))
+
+
+def two_decays(sheet=None, instrument=None):
+    """Panel: a slanting pluck over the pickup, its two notes with their decays, and the level of what is heard."""
+    return slanting_pluck(sheet, instrument)
