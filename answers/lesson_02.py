@@ -436,8 +436,8 @@ most_of_b = PredictionExercise(
     seen_notes={
         "a": "Look again: read B in the middle and just below the face, and divide.",
         "b": "Look again: beside the middle of the axis there is the middle of the wall.",
-        "c": "Yes, that is what the panel shows: at the wall the backward field is a little weaker, and on the steep part "
-             "of the curve a little in H is much in B.",
+        "c": "Yes, that is what the panel shows: at the wall the backward field is a little weaker, and on the steep "
+             "part of the curve a little in H is much in B.",
         "d": "Look again: by the time it reaches the face, most of the flux has left through the side."})
 
 small_change = NumberExercise(
@@ -462,8 +462,8 @@ small_change = NumberExercise(
     twin=Twin({"weaker": 2.0, "recoil": 5.0, "steep": 200},
               "Another alloy: {weaker} less, with a recoil permeability of {recoil}. B rises by 4π·10⁻⁷·5.0·2000 T = "
               "{answer}. The slope of its curve is not needed."),
-    worked="The piece does not climb up the curve but moves along a recoil line. Its slope is μ₀ times {recoil}, so for "
-           "{weaker} B rises by {answer}. (Up the curve it would be {steep}/{recoil} times as much.)",
+    worked="The piece does not climb up the curve but moves along a recoil line. Its slope is μ₀ times {recoil}, so "
+           "for {weaker} B rises by {answer}. (Up the curve it would be {steep}/{recoil} times as much.)",
     teaching_note="Where the piece is on its curve does not matter: the recoil lines of one alloy are nearly parallel.")
 
 two_pieces = ChoiceExercise(
@@ -476,8 +476,8 @@ two_pieces = ChoiceExercise(
            "b": "Both move along recoil lines, and those of one alloy are nearly parallel.",
            "c": "How far B moves depends on a slope. Which slope, and is it another one where B is larger?",
            "d": "A recoil line is flat, but is it level?"},
-    worked="Each piece leaves the curve and moves along its own recoil line. These lines begin at different points, but "
-           "they are nearly parallel: the same change of H gives nearly the same change of B. So for a string's small "
+    worked="Each piece leaves the curve and moves along its own recoil line. These lines begin at different points, "
+           "but they are nearly parallel: the same change of H gives nearly the same change of B. So for a string's small "
            "changes an uneven rod answers like an even one.",
     teaching_note="This is why a course of pickups may use one straight line for a rod that is nowhere on it. Let the "
                   "class draw the two recoil lines into the panel's chart.")
