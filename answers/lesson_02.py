@@ -477,8 +477,8 @@ two_pieces = ChoiceExercise(
            "c": "How far B moves depends on a slope. Which slope, and is it another one where B is larger?",
            "d": "A recoil line is flat, but is it level?"},
     worked="Each piece leaves the curve and moves along its own recoil line. These lines begin at different points, "
-           "but they are nearly parallel: the same change of H gives nearly the same change of B. So for a string's small "
-           "changes an uneven rod answers like an even one.",
+           "but they are nearly parallel: the same change of H gives nearly the same change of B. So for a string's "
+           "small changes an uneven rod answers like an even one.",
     teaching_note="This is why a course of pickups may use one straight line for a rod that is nowhere on it. Let the "
                   "class draw the two recoil lines into the panel's chart.")
 
