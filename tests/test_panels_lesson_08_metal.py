@@ -15,7 +15,7 @@ from lessons_lib.lessons.lesson_08.metal import (
     metal_seen,
     shown_by_meter,
 )
-from lessons_lib.lessons.lesson_08.model import COIL_RESISTANCE, coil_guess, top_of
+from lessons_lib.lessons.lesson_08.model import COIL_RESISTANCE, coil_guess
 from lessons_lib.lessons.lesson_08.panels import guess_then_data
 from lessons_lib.physics.eddy_currents import metal_of
 from lessons_lib.physics.fits import fit_exciter_response

@@ -1,4 +1,4 @@
-"""Poles of metal in a coil that is measured: currents flow in them, and a fit with one R, L and C knows nothing of it."""
+"""Poles of metal in a coil that is measured: currents flow in them, and a fit with one R, L and C knows of none."""
 import math
 
 import numpy as np
