@@ -574,7 +574,7 @@ metal_on_the_meter = NumberExercise(
     worked="At 1 kHz f²/f_s² is {part}; without the capacitance the meter would show {inside} there. Compared with "
            "{low} at 120 Hz that is {answer} less: the currents in the steel.",
     teaching_note="Capacitance moves the reading up and metal moves it down, so two readings that agree prove nothing. "
-                  "With alnico rods the same step is 0.15 %, which no meter of the course can tell.")
+                  "With alnico rods the same step is 0.14 %, which no meter of the course can tell.")
 
 metal_detector = NumberExercise(
     id="8.15", unit="%", tolerance=0.03, size=(0.01, 2), marks=2, further=True,
