@@ -18,7 +18,7 @@ from lessons_lib.pictures.marks import Curve, Dots
 from lessons_lib.pictures.style import BLUE, FLUX_DENSITY, new_figure
 
 ALNICO = magnet_grade("alnico 5")
-PARTS = ("middle, at the wall", "middle, on the axis", "just below the face")
+PARTS = ("in the middle, at the wall", "in the middle, on the axis", "just below the face")
 _BELOW = 0.2e-3             # m under the face: "just below" it
 _AT_WALL = 0.999            # of the radius
 _HEIGHTS = np.linspace(0.3e-3, 8e-3, 78)
@@ -168,9 +168,9 @@ def bent_panel(sheet=None, instrument=None):
             "length of the rod": said(both.length, "mm", ".1f"),
             **{f"B and H {part}": _b_and_h(both.curve, part) for part in PARTS}},
         message="A rod of alnico 5 on the bent curve of its alloy, and on a straight recoil line with a remanence of "
-                "{remanence of the line}. On the curve the parts of the rod are far from each other: {B and H middle, "
-                "at the wall} in the middle at the wall, {B and H middle, on the axis} on the axis, {B and H just "
-                "below the face} just below the face. At {height above the face} the field is {above the face, on the "
-                "curve} on the curve, and the line's is off by {the line's field is off by}; through the middle pass "
-                "{flux in the middle, on the curve}, and on the line {flux in the middle, on the line}.",
+                "{remanence of the line}. On the curve the parts of the rod are far from each other: {B and H in the "
+                "middle, at the wall} in the middle at the wall, {B and H in the middle, on the axis} on the axis, {B "
+                "and H just below the face} just below the face. At {height above the face} the field is {above the "
+                "face, on the curve} on the curve, and the line's is off by {the line's field is off by}; through the "
+                "middle pass {flux in the middle, on the curve}, and on the line {flux in the middle, on the line}.",
         on_paper=({}, {"height": 5e-3}, {"times": 0.5}))
