@@ -566,12 +566,12 @@ metal_on_the_meter = NumberExercise(
     steps={"part": Step("%", lambda resonance: (1e3 / resonance) ** 2),
            "inside": Step("H", lambda high, resonance: high * (1 - (1e3 / resonance) ** 2))},
     notes=("First undo what the capacitance does at 1 kHz: what would the meter show there without it?",
-           "The reading is L/(1 − f²/f_s²). So the inductance at 1 kHz is the reading times (1 − f²/f_s²); compare it "
-           "with the one at 120 Hz, where the capacitance does next to nothing."),
+           "With x = 1 kHz divided by the resonance, the reading is L/(1 − x²). So the inductance at 1 kHz is the reading "
+           "times (1 − x²); compare it with the one at 120 Hz, where the capacitance does next to nothing."),
     twin=Twin({"low": 5.00, "high": 4.90, "resonance": 4.0},
-              "Another coil: {low}, {high}, resonance {resonance}. At 1 kHz f²/f_s² is {part}, so the inductance there "
+              "Another coil: {low}, {high}, resonance {resonance}. At 1 kHz x² is {part}, so the inductance there "
               "is {inside}. That is {answer} less than {low}."),
-    worked="At 1 kHz f²/f_s² is {part}; without the capacitance the meter would show {inside} there. Compared with "
+    worked="At 1 kHz x² is {part}; without the capacitance the meter would show {inside} there. Compared with "
            "{low} at 120 Hz that is {answer} less: the currents in the steel.",
     teaching_note="Capacitance moves the reading up and metal moves it down, so two readings that agree prove nothing. "
                   "With alnico rods the same step is 0.14 %, which no meter of the course can tell.")
@@ -733,7 +733,7 @@ EVENINGS = (
             Stretch(minutes=23, what="Two ways to one coil: the worked example, s2, 8.10; how errors travel, 8.12 and "
                                      "8.13; the component meter.",
                     ask="Do they agree? And which measurement would you repeat first?")),
-        at_home="8.1 to practise; 8.3, 8.4 and 8.5, which are further."),
+        at_home="8.1 to practise; 8.3, 8.4 and 8.5, the band, and the metal that answers (8.16), which are further."),
     Evening(
         aim="The magnet: which model the residuals turn down, and which error can hide from them. Then a design "
             "within limits.",
