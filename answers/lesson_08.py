@@ -566,8 +566,8 @@ metal_on_the_meter = NumberExercise(
     steps={"part": Step("%", lambda resonance: (1e3 / resonance) ** 2),
            "inside": Step("H", lambda high, resonance: high * (1 - (1e3 / resonance) ** 2))},
     notes=("First undo what the capacitance does at 1 kHz: what would the meter show there without it?",
-           "With x = 1 kHz divided by the resonance, the reading is L/(1 − x²). So the inductance at 1 kHz is the reading "
-           "times (1 − x²); compare it with the one at 120 Hz, where the capacitance does next to nothing."),
+           "With x = 1 kHz divided by the resonance, the reading is L/(1 − x²). So the inductance at 1 kHz is the "
+           "reading times (1 − x²); compare it with the one at 120 Hz, where the capacitance does next to nothing."),
     twin=Twin({"low": 5.00, "high": 4.90, "resonance": 4.0},
               "Another coil: {low}, {high}, resonance {resonance}. At 1 kHz x² is {part}, so the inductance there "
               "is {inside}. That is {answer} less than {low}."),
