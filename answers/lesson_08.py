@@ -542,6 +542,40 @@ far_enough = EstimateExercise(
 
 # ---- elsewhere -------------------------------------------------------------------------------------------------------
 
+def lowered_by_currents(low, high, resonance):
+    """Share by which an inductance is lower at 1 kHz than at 120 Hz, once the capacitance's part is taken out."""
+    return 1 - high * (1 - (1e3 / resonance) ** 2) / low
+
+
+metal_on_the_meter = NumberExercise(
+    id="8.16", unit="%", tolerance=0.05, size=(3, 14), further=True, marks=2,
+    given={"low": Given("inductance that the meter shows at 120 Hz", unit="H", low=4.10, high=4.30, step=0.01),
+           "high": Given("inductance that it shows at 1 kHz", unit="H", low=3.90, high=4.08, step=0.01),
+           "resonance": Given("self-resonance of the coil", unit="kHz", low=5.0, high=6.5, step=0.1)},
+    answer=lowered_by_currents,
+    slips=(Slip("capacitance forgotten", lambda low, high: 1 - high / low,
+                "That is how the two readings differ. What does the capacitance alone do to the second one?"),
+           Slip("capacitance the wrong way", lambda low, high, resonance: 1 - high / low / (1 - (1e3 / resonance) ** 2),
+                "Below its resonance a meter reads too much. Was the coil's inductance at 1 kHz more than the reading, "
+                "or less?"),
+           Slip("no square", lambda low, high, resonance: 1 - high * (1 - 1e3 / resonance) / low,
+                "How does the capacitance's part grow with the frequency?"),
+           Slip("capacitance alone", lambda resonance: (1e3 / resonance) ** 2,
+                "That is what the capacitance does. What do the two readings say besides?")),
+    common=("hundred", "sign"),
+    steps={"part": Step("%", lambda resonance: (1e3 / resonance) ** 2),
+           "inside": Step("H", lambda high, resonance: high * (1 - (1e3 / resonance) ** 2))},
+    notes=("First undo what the capacitance does at 1 kHz: what would the meter show there without it?",
+           "With x = 1 kHz divided by the resonance, the reading is L/(1 − x²). So the inductance at 1 kHz is the "
+           "reading times (1 − x²); compare it with the one at 120 Hz, where the capacitance does next to nothing."),
+    twin=Twin({"low": 5.00, "high": 4.90, "resonance": 4.0},
+              "Another coil: {low}, {high}, resonance {resonance}. At 1 kHz x² is {part}, so the inductance there "
+              "is {inside}. That is {answer} less than {low}."),
+    worked="At 1 kHz x² is {part}; without the capacitance the meter would show {inside} there. Compared with "
+           "{low} at 120 Hz that is {answer} less: the currents in the steel.",
+    teaching_note="Capacitance moves the reading up and metal moves it down, so two readings that agree prove nothing. "
+                  "With alnico rods the same step is 0.14 %, which no meter of the course can tell.")
+
 metal_detector = NumberExercise(
     id="8.15", unit="%", tolerance=0.03, size=(0.01, 2), marks=2, further=True,
     given={"tone": Given("pitch of the tone, with the metal there", unit="Hz", low=60, high=400, step=10),
@@ -699,7 +733,7 @@ EVENINGS = (
             Stretch(minutes=23, what="Two ways to one coil: the worked example, s2, 8.10; how errors travel, 8.12 and "
                                      "8.13; the component meter.",
                     ask="Do they agree? And which measurement would you repeat first?")),
-        at_home="8.1 to practise; 8.3, 8.4 and 8.5, which are further."),
+        at_home="8.1 to practise; 8.3, 8.4 and 8.5, the band, and the metal that answers (8.16), which are further."),
     Evening(
         aim="The magnet: which model the residuals turn down, and which error can hide from them. Then a design "
             "within limits.",
@@ -756,6 +790,6 @@ LESSON = Lesson(
     id="08", title="Design and measure", version=2, exercises=(
         hum_pair, above_self_resonance, what_a_pickup_hears, what_is_left, two_resonances, added_capacitors, left_over,
         what_95_per_cent_says, rms_residual, twice_and_half, squares_add, do_they_agree, error_of_inductance,
-        which_to_measure, uncertain_resonance, corrected_peak, wrong_zero, far_enough, rod_readings, other_rods, pickup,
-        report, metal_detector),
+        which_to_measure, uncertain_resonance, corrected_peak, metal_on_the_meter,
+        wrong_zero, far_enough, rod_readings, other_rods, pickup, report, metal_detector),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -215,6 +215,33 @@ class AlnicoRod:
         field[1, ~outside] = inside.ev(at_rho ** 2, at_z, dx=1) / pi
         return np.concatenate([field[0, ..., None] * outward, field[1, ..., None]], axis=-1)
 
+    def field_strength(self, points):
+        """Field strength H; inside it points against the magnetisation.
+
+        Parameters
+        ----------
+        points : array_like, shape (..., 3)
+            m.
+
+        Returns
+        -------
+        ndarray, shape (..., 3)
+            A/m: B/mu0 outside; inside, the curve's H for the B along the axis, and B/(mu0 recoil permeability) across.
+
+        Examples
+        --------
+        >>> from lessons_lib.base.materials import magnet_grade
+        >>> rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=5e-3, length=17e-3)
+        >>> print(f"{rod.field_strength([0, 0, -8.5e-3])[2] / 1e3:.0f} kA/m in the middle, on the axis")
+        -49 kA/m in the middle, on the axis
+        """
+        B, (rho, height, _) = self.flux_density(points), self._rod.from_axis(points_in_space(points))
+        grade, outside = self.grade, self._outside(rho, height)
+        curve = _Curve(float(grade.remanence), float(grade.coercivity), curve_bulge(grade))
+        inside = B / (mu_0 * float(grade.recoil_permeability))
+        inside[..., 2] = curve.field_strength(B[..., 2])[0]
+        return np.where(outside[..., None], B / mu_0, inside)
+
     def flux_function(self, rho, z):
         """Flux upward through the level circle of radius rho round the rod's axis at height z.
 

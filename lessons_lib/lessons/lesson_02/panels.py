@@ -1,6 +1,6 @@
-"""The four panels of lesson 2: a magnet beside a coil, a circuit over its field, the load line, a rod in a steel pot.
+"""The panels of lesson 2: a magnet beside a coil, a circuit over its field, the load line, a rod in a steel pot.
 
-The functions of numbers under them are beside them, in model.py and coil.py.
+The functions of numbers under them are beside them, in model.py and coil.py; bent.py has a panel and its functions.
 """
 from functools import partial
 
@@ -8,6 +8,7 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
+from lessons_lib.lessons.lesson_02.bent import bent_panel
 from lessons_lib.lessons.lesson_02.coil import magnet_and_coil, magnet_and_coil_maps
 from lessons_lib.lessons.lesson_02.model import (
     B_LIMIT,
@@ -197,6 +198,11 @@ def load_line(sheet=None, instrument=None):
                 "straight line would say {B on the straight line}. Remanence of the recoil line: {remanence of the "
                 "recoil line}.",
         on_paper=({"permeance_coefficient": 25.0}, {"permeance_coefficient": 8.0}, {"permeance_coefficient": 4.0}))
+
+
+def bent_rod(sheet=None, instrument=None):
+    """Panel: one free alnico rod on its bent curve, and the straight line that this course computes with."""
+    return bent_panel(sheet, instrument)
 
 
 def pot_figure(instrument):

@@ -7,6 +7,7 @@ import numpy as np
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_magnet
+from lessons_lib.lessons.lesson_08.metal import coil_in_metal
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
@@ -33,15 +34,20 @@ class Guess:
         return self.bare, self.loaded
 
     @property
+    def inductance(self):
+        """At low frequencies, H."""
+        return self.bare.inductance + sum(inductance for inductance, _ in self.bare.loops)
+
+    @property
     def resonances(self):
         """Undamped, Hz."""
         return tuple(coil.natural_frequency for coil in self.coils)
 
 
-def coil_guess(*, inductance, own, load, resistance=COIL_RESISTANCE, added=ADDED):
-    """A `Guess` of inductance (H), self-capacitance (F) and one resistance across the coil (ohm)."""
-    return Guess(**{name: LoadedCoil(resistance=resistance, inductance=inductance, capacitance=own + extra,
-                                     input_resistance=load)
+def coil_guess(*, inductance, own, load, metal="none", resistance=COIL_RESISTANCE, added=ADDED):
+    """A `Guess` of inductance (H), self-capacitance (F), one resistance across the coil (ohm), metal that answers."""
+    return Guess(**{name: coil_in_metal(metal, inductance=inductance, own=own + extra, load=load,
+                                        resistance=resistance)
                     for name, extra in zip(("bare", "loaded"), added)})
 
 
