@@ -251,6 +251,8 @@ def test_metal_of_a_pickup_is_its_impedance_and_grows_with_the_square_of_the_tur
     metal = Pickup(poles=[replace(pole, resistivity=0.47e-6) for pole in pickup.poles], coils=pickup.coils)
     frequency = np.geomspace(25.0, 19e3, 9)
     assert_allclose(house_instrument.metal.impedance(frequency), metal.impedance(frequency), rtol=1e-2)
+    # none is slower than the slowest corner of the grid: what rings for minutes would be transformed in whole
+    assert all(R >= 2 * pi * 100 * L * (1 - 1e-9) for L, R in house_instrument.metal.loops)
     assert_allclose(coil.impedance(frequency) - coil.resistance, metal.impedance(frequency), rtol=1e-2)
     twice = house_instrument.loaded(turns=15200, metal_answers=True, capacitance=0.0)
     assert_allclose(twice.inductance, 4 * coil.inductance, rtol=1e-12)

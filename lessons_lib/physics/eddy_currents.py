@@ -199,7 +199,8 @@ def as_loops(impedance, frequency, most=None):
     corners = _CORNERS
     if most is not None:
         even = np.linspace(np.log(_CORNERS[4]), np.log(_CORNERS[-4]), most)
-        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even)
+        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even,
+                             bounds=np.log((_CORNERS[0], _CORNERS[-1])))     # a loop far below rings for minutes
         corners = np.exp(best.x)
     shares, _ = _laid_out(inductances, frequency, corners)
     return MetalInField(float(shares[0]), tuple((float(L), float(2 * pi * corner * L)) for L, corner in zip(
