@@ -59,7 +59,7 @@ METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz",
 METAL = Choice(name="metal_answers", label="metal answers", options={"no": False, "yes": True}, start=False)
 POLES = Choice(name="poles", label="poles", start="alnico", options={
     "alnico rods": "alnico", "steel screws on a bar": "screws", "ferrite rods": "ferrite"})
-FREQUENCY = Slider(name="frequency", label="frequency in the metal", unit="Hz", low=100, high=20000, start=4000,
+FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=100, high=20000, start=4000,
                    logarithmic=True)
 
 
@@ -246,7 +246,7 @@ def poles_figure(instrument):
     figure = new_figure(width=8.0, height=5.4)
     metal = MetalInCoil(figure.add_axes((0.085, 0.675, 0.40, 0.315)), figure.add_axes((0.54, 0.60, 0.45, 0.40)),
                         radius=max(3e-3, 0.6 * instrument.rod.diameter))
-    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-40, 20),
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-20, 20),
                                   house="no currents", this="currents flow")
     return figure, lambda data: metal.update(**data["metal"]) + curve.update(**data["response"])
 
@@ -264,7 +264,7 @@ def poles_that_answer(sheet=None, instrument=None):
         depth = "none: no current" if math.isinf(one.skin_depth) else said(one.skin_depth, "mm", ".3g")
         return {"peak with currents": peak(one.flowing), "without": peak(one.still), "skin depth": depth,
                 "flux density on the axis": said(one.middle, "%", ".3g"),
-                "inductance there": said(one.inductance, "H", ".2f"),
+                "inductance at this frequency": said(one.inductance, "H", ".2f"),
                 "resistance that the metal adds": said(one.added, "kΩ", ".2f")}
     return Panel(
         title="What flows in the poles lowers the peak", sliders=(POLES, CABLE, FREQUENCY),
@@ -272,6 +272,6 @@ def poles_that_answer(sheet=None, instrument=None):
         data=metal_and_curves, sheet=sheet, prediction="p5",
         message=("The winding over {poles}, with a cable of {cable} and an amplifier of 1 MΩ. Without currents in the "
                  "poles its peak is at {without}; with them at {peak with currents}. Above the curves: the flux "
-                 "density along a pole's diameter at {frequency in the metal}, {flux density on the axis} on the axis "
+                 "density along a pole's diameter at {frequency}, {flux density on the axis} on the axis "
                  "of that at the surface, and the coil's circuit, with a resistance across a part of the inductance."),
         on_paper=({}, {"poles": "screws"}, {"poles": "ferrite"}))
