@@ -97,7 +97,7 @@ def over_poles(*, poles, cable, frequency, instrument=house_instrument):
     share = np.abs(flux_density_across(np.abs(_ACROSS) * of.diameter / 2, diameter=of.diameter, **rod))
     return OverPoles(
         of=of, still=still, flowing=replace(still, inductance=metal.inductance, loops=metal.loops), frequency=frequency,
-        inductance=seen.imag / (2 * math.pi * frequency), added=seen.real,
+        inductance=seen.imag / (2 * math.pi * frequency), added=float(seen.real),
         skin_depth=math.inf if of.resistivity == math.inf else skin_depth(**rod),
         middle=float(share[len(share) // 2]), across=(_ACROSS * of.diameter / 2, share))
 

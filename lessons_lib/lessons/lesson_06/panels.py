@@ -263,7 +263,7 @@ def poles_that_answer(sheet=None, instrument=None):
     def shown_of(one):
         depth = "none: no current" if math.isinf(one.skin_depth) else said(one.skin_depth, "mm", ".3g")
         return {"peak with currents": peak(one.flowing), "without": peak(one.still), "skin depth": depth,
-                "flux density on the axis": said(one.middle, "%", ".3g"),
+                "flux density on the axis": said(one.middle, "%", ".1f"),
                 "inductance at this frequency": said(one.inductance, "H", ".2f"),
                 "resistance that the metal adds": said(one.added, "kΩ", ".2f")}
     return Panel(
