@@ -142,6 +142,16 @@ def test_without_conductivity_it_is_the_inductance():
     assert pickup(STEEL).impedance(0.0) == 0
 
 
+def test_what_is_kept_of_a_rod_stays_real_after_frequency_zero():
+    """There the permeability is complex without an imaginary part: it equals the float that later fields ask for."""
+    rods = [RodMagnet(diameter=4.7e-3, length=15e-3, y=y, remanence=0.7, recoil_permeability=3.3, resistivity=0.5e-6)
+            for y in (-5e-3, 5e-3)]
+    coil = LongCoil(**{**COIL, "inner_radius": 3.2e-3, "outer_radius": 6.6e-3}, straight_length=12e-3)
+    assert Pickup(poles=rods, coils=coil).impedance(np.array([0.0, 1e3])).dtype == complex
+    still = Pickup(poles=[replace(rod, resistivity=math.inf) for rod in rods], coils=coil)
+    assert still.field_per_ampere((0.0, 0.0, 2e-3)).dtype == float and isinstance(still.inductance(), float)
+
+
 def row_of_six(**more):
     screws = [SteelPole(**{**house_screw, "y": y, **more}) for y in np.linspace(-26, 26, 6) * 1e-3]
     coil = LongCoil(**{**COIL, "inner_radius": 3.2e-3, "outer_radius": 6.6e-3}, straight_length=52e-3)

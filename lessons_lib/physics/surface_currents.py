@@ -294,6 +294,8 @@ def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
     linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])
     answers = []
     for state in permeabilities:
-        now = [replace(rod, remanence=0.0, relative_permeability=complex(mu)) for rod, mu in zip(rods, state)]
+        # a complex number that is real equals the float, and what is kept for the one would serve for the other
+        now = [replace(rod, remanence=0.0, relative_permeability=complex(mu) if mu.imag else float(mu.real))
+               for rod, mu in zip(rods, state)]
         answers.append(_settle(now, [2 * _contrast(rod) * field for rod, field in zip(now, driven)]) @ linked)
-    return np.array(answers)
+    return np.array(answers, dtype=complex)
