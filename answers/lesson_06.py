@@ -209,6 +209,26 @@ above_resonance = PredictionExercise(
              "inductance.",
         "d": "Look again at the meter's display, and mind the sign."})
 
+poles_of_the_highest_peak = PredictionExercise(
+    id="p5", further=True,
+    question="One winding is put over alnico rods, over steel screws on a bar magnet, and over ferrite rods: same "
+             "wire, cable and amplifier, no controls. If no current could flow in the poles, the peak over the screws "
+             "would be the highest, 14.6 dB, then alnico, 13.9 dB, then ferrite, 13.3 dB. But currents do flow. Over "
+             "which poles is the peak the highest now?",
+    options={"a": "over the screws, as without currents", "b": "over alnico", "c": "over ferrite",
+             "d": "all three are equally high"},
+    seen_question="Choose one kind of poles after the other, and read the height of the peak with currents. The "
+                  "highest one is ...",
+    seen_options={"a": "that over the screws, 14.6 dB", "b": "that over alnico, 13.9 dB",
+                  "c": "that over ferrite, 13.3 dB", "d": "none, they are within 0.1 dB of each other"},
+    seen="c",
+    seen_notes={
+        "a": "Look again: 14.6 dB is in the read-out \"without\". And with currents?",
+        "b": "Look again: 13.9 dB is in the read-out \"without\". And with currents?",
+        "c": "Yes, that is what the panel shows. Currents turn the order round: 13.3 dB over ferrite, in which none "
+             "flows, 11.8 dB over alnico, 11.3 dB over the screws.",
+        "d": "Look again at the first read-out, once for each kind of poles."})
+
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 magnitude_of_impedance = NumberExercise(
@@ -569,6 +589,61 @@ detector_and_coin = NumberExercise(
     teaching_note="The numbers are invented, their order of magnitude is common practice, without a source. The half "
                   "is that of every small change under a root: ask for it in the 2 % error of a capacitor.")
 
+# ---- when the metal answers ------------------------------------------------------------------------------------------
+
+def filled_up_to(depth, frequency, diameter):
+    return frequency * (depth / (diameter / 2)) ** 2
+
+
+flux_fills_the_pole = NumberExercise(
+    id="6.13", unit="Hz", tolerance=0.02, size=(3, 450), marks=2, further=True,
+    given={"depth": Given("skin depth in the steel", unit="mm", low=0.20, high=0.45, step=0.01),
+           "frequency": Given("frequency of that skin depth", unit="kHz", low=1.0, high=4.0, step=0.1),
+           "diameter": Given("diameter of the pole", unit="mm", low=3.0, high=6.0, step=0.1)},
+    answer=filled_up_to,
+    slips=(Slip("diameter", lambda depth, frequency, diameter: filled_up_to(depth, frequency, 2 * diameter),
+                "Is the axis a whole diameter below the surface, or a radius?"),
+           Slip("not squared", lambda depth, frequency, diameter: frequency * depth / (diameter / 2),
+                "The frequency is under a root. What does twice the skin depth take: half the frequency, or less?"),
+           Slip("diameter, not squared", lambda depth, frequency, diameter: frequency * depth / diameter,
+                "The frequency is under a root. What does twice the skin depth take: half the frequency, or less? "
+                "And is the axis a diameter below the surface?"),
+           Slip("upside down", lambda depth, frequency, diameter: frequency * (diameter / 2 / depth) ** 2,
+                "Is the skin depth larger at a higher frequency, or at a lower one?"),
+           Slip("upside down, not squared", lambda depth, frequency, diameter: frequency * diameter / 2 / depth,
+                "Is the skin depth larger at a higher frequency, or at a lower one?")),
+    common=("prefix",),
+    steps={"radius": Step("mm", lambda diameter: diameter / 2),
+           "times": Step("1", lambda depth, diameter: diameter / 2 / depth)},
+    notes=("Steel and permeability stay. How does the skin depth go with the frequency alone? And which length of the "
+           "pole shall it be as large as?",
+           "δ goes with 1/√f: as many times the skin depth, that number squared less frequency."),
+    twin=Twin({"depth": 0.50, "frequency": 8.0, "diameter": 10.0},
+              "Another pole: its radius is {radius}, {times} times the {depth} that belong to {frequency}. The square "
+              "of that is 100, so {answer}."),
+    worked="The radius is {radius}, {times} times the skin depth of {depth}. The frequency is {frequency} divided by "
+           "the square of that: {answer}.",
+    teaching_note="Steel poles carry alternating flux through the whole cross-section at a few hertz only: 13 Hz for "
+                  "the house screw, below the lowest string. An alnico rod of 5 mm does up to 5.3 kHz.")
+
+which_way_to_cut = ChoiceExercise(
+    id="6.14", further=True, right="b",
+    options={"a": "they stay in one piece",
+             "b": "they are cut along their length into thin strips, and put together with varnish between",
+             "c": "they are cut across into thin discs, and stacked with varnish between",
+             "d": "they are plated with copper all round"},
+    notes={"a": "In one piece a ring of current has its whole way round the axis. What could cut that ring?",
+           "b": "Correct: the rings round the axis are cut, and what is left of them in a thin strip is little. The "
+                "flux still runs along the steel.",
+           "c": "Each disc is still whole all round: which way do the currents flow, round the axis or along it? And "
+                "the varnish is a gap in the flux's way.",
+           "d": "Copper conducts better than steel, and is closed all round. Does more or less current flow round the "
+                "pole then?"},
+    worked="The flux runs along the pole, so the induced voltage drives currents round the axis. Cuts along the length "
+           "interrupt them and leave the flux its way; cuts across do neither. So (b).",
+    teaching_note="Have them draw the ring first, then the cut. The same reason has transformer sheets lie along the "
+                  "flux. A slit along a brass cover does the same for the cover.")
+
 two_workbenches = TextExercise(
     id="6.7",
     rubric=((1, "1 kHz reads about 1 % high: the self-capacitance takes part, 1/(1 − f²/f_s²) with f_s near 9 kHz."),
@@ -582,8 +657,9 @@ two_workbenches = TextExercise(
            "sees mostly resistance and its own uncertainty is large. The bench at 1 kHz would say: at 120 Hz you "
            "measure wire. The bench at 120 Hz would say: at 1 kHz you measure capacitance, too. The value put in is "
            "3.00 H; a reading at a third frequency would show the rise with f².",
-    teaching_note="The coil of the question has 3.00 H, 6.5 kΩ and 100 pF. Real coils with steel or covers read less "
-                  "at higher frequencies because of eddy currents; then 120 Hz and 1 kHz differ the other way.")
+    teaching_note="The coil of the question has 3.00 H, 6.5 kΩ and 100 pF, and nothing in it that conducts. Eddy "
+                  "currents pull the other way (section 8). In alnico rods they are too weak for that: the house coil "
+                  "still reads more at 1 kHz, 2.173 H after 2.157 H. Over steel screws they win: 4.12 H after 4.23 H.")
 
 TEACHING_NOTE = """
 **Demonstration with real parts.** A pickup, a component meter with two or more frequencies, a 470 pF and a 1000 pF
@@ -603,7 +679,9 @@ strength: a thinner wire with the same turns gives more ohms and no more voltage
 asking at which frequency it was made.
 
 **Say it openly**: with steel screws, covers or brass plates the inductance falls and the losses rise with frequency.
-The circuit of this lesson has none of that, so real peaks are lower and broader than its peaks.
+The core of this lesson has none of that, so real peaks are lower and broader than its peaks. Section 8 (further) has
+the currents in rods and screws: *metal answers*. Covers and plates are still left out, and what the same currents take
+from the strings' voltage: 0.1 dB at 4 kHz over alnico, 1 dB over steel screws.
 """
 
 EVENINGS = (
@@ -640,7 +718,7 @@ EVENINGS = (
                     ask="Twice the turns: how many times the MMF of 1 A, the flux, the linkage?"),
             Stretch(minutes=12, what="The open question 6.7, in pairs, then in writing; limits of the model, summary.",
                     ask="Which claim will you correct next time you hear it, and with which number?")),
-        at_home="6.5 and section 7, which are further; 6.7 in clean words."))
+        at_home="6.5 and sections 7 and 8, which are further; 6.7 in clean words."))
 
 TO_VOTE = (
     ToVote(
@@ -684,5 +762,5 @@ LESSON = Lesson(
         magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, cable_for_a_resonance,
         five_coils, share_of_the_load, parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil,
         which_response, peak_to_order, above_resonance, turns_in_the_mmf, reluctance_of_the_coil, detector_and_coin,
-        two_workbenches),
+        poles_of_the_highest_peak, flux_fills_the_pole, which_way_to_cut, two_workbenches),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

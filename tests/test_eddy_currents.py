@@ -6,13 +6,17 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 from scipy.constants import mu_0, pi
+from scipy.integrate import solve_ivp
+from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.workshop import house_bar, house_coil, house_screw
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.physics import surface_currents
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.eddy_currents import (
     MetalInField,
     as_loops,
+    flux_density_across,
     metal_of,
     permeability_with_eddy_currents,
     skin_depth,
@@ -74,6 +78,34 @@ def test_limits_of_the_permeability():
     assert math.degrees(np.angle(shown)) == pytest.approx(-45, abs=0.5)
 
 
+@pytest.mark.parametrize("frequency", [30.0, 1e3, 20e3])
+def test_flux_density_across_a_rod_by_its_equation(frequency):
+    """B'' + B'/r = (2j/depth^2) B from the axis outwards, by scipy's solve_ivp; its mean is the permeability shown."""
+    steel = {"relative_permeability": 200.0, "resistivity": 0.2e-6, "diameter": 4e-3}
+    depth = skin_depth(resistivity=0.2e-6, relative_permeability=200.0, frequency=frequency)
+    radius = np.linspace(0.0, 2e-3, 401)
+    start = 1e-9
+    solved = solve_ivp(lambda r, b: [b[1], 2j / depth ** 2 * b[0] - b[1] / r], (start, 2e-3), [1 + 0j, 0j],
+                       t_eval=radius[1:], rtol=1e-9, atol=1e-14).y[0]
+    expected = np.append(1.0, solved) / solved[-1]
+    across = flux_density_across(radius, **steel, frequency=frequency)
+    assert_allclose(across, expected, atol=1e-6)
+    mean = CubicSpline(radius, across * 2 * radius / 2e-3 ** 2).integrate(0.0, 2e-3)
+    shown = permeability_with_eddy_currents(**steel, frequency=frequency)
+    assert mean == pytest.approx(shown / 200.0, rel=1e-3)
+
+
+def test_limits_of_the_flux_density_across_a_rod():
+    """Even without current or frequency; in thick metal 1/e one skin depth below the surface, and a radian late."""
+    rod, radius = {"relative_permeability": 500.0, "diameter": 5e-3}, np.linspace(0.0, 2.5e-3, 5)
+    assert_allclose(flux_density_across(radius, **rod, resistivity=math.inf, frequency=1e4), 1.0)
+    assert_allclose(flux_density_across(radius, **rod, resistivity=1e-7, frequency=0.0), 1.0)
+    depth = skin_depth(resistivity=1e-7, relative_permeability=500.0, frequency=1e6)
+    below = flux_density_across(2.5e-3 - depth, **rod, resistivity=1e-7, frequency=1e6)
+    assert below == pytest.approx(np.exp(-1 - 1j), rel=0.01)
+    assert flux_density_across(0.0, **rod, resistivity=1e-7, frequency=1e9) == 0
+
+
 # ---- the impedance of a pickup ---------------------------------------------------------------------------------------
 
 # L (H) and added resistance (ohm) at 1 Hz, 1, 4 and 10 kHz of one rod of 5 x 17 mm in the workshop's round coil: finite
@@ -111,6 +143,20 @@ def test_without_conductivity_it_is_the_inductance():
     assert pickup(STEEL).impedance(0.0) == 0
 
 
+def test_what_is_kept_of_a_rod_stays_real_after_frequency_zero():
+    """There the permeability is complex without an imaginary part: it equals the float that later fields ask for."""
+    rods = [RodMagnet(diameter=4.7e-3, length=15e-3, y=y, remanence=0.7, recoil_permeability=3.3, resistivity=0.5e-6)
+            for y in (-5e-3, 5e-3)]
+    coil = LongCoil(**{**COIL, "inner_radius": 3.2e-3, "outer_radius": 6.6e-3}, straight_length=12e-3)
+    conducting = Pickup(poles=rods, coils=coil)
+    conducting.inductance()
+    for kept in (surface_currents._alone, surface_currents._feedback):
+        kept.cache_clear()      # as when many other rods came between
+    assert conducting.impedance(np.array([0.0, 1e3])).dtype == complex
+    still = Pickup(poles=[replace(rod, resistivity=math.inf) for rod in rods], coils=coil)
+    assert still.field_per_ampere((0.0, 0.0, 2e-3)).dtype == float and isinstance(still.inductance(), float)
+
+
 def row_of_six(**more):
     screws = [SteelPole(**{**house_screw, "y": y, **more}) for y in np.linspace(-26, 26, 6) * 1e-3]
     coil = LongCoil(**{**COIL, "inner_radius": 3.2e-3, "outer_radius": 6.6e-3}, straight_length=52e-3)
@@ -133,6 +179,7 @@ def test_loops_stand_for_the_metal(pole):
     fitted, between = np.geomspace(20, 20e3, 25), np.geomspace(25, 19e3, 40)
     metal = as_loops(pickup(pole).impedance(fitted), fitted)
     assert metal.inductance > 0 and all(L > 0 and R > 0 for L, R in metal.loops)
+    assert metal.at_low_frequency == pytest.approx(pickup(pole).inductance(), rel=0.005)
     assert np.abs(metal.impedance(between) / pickup(pole).impedance(between) - 1).max() < 0.005
 
 
@@ -149,7 +196,9 @@ def test_one_loop_is_found_again():
     (lambda: pickup(STEEL).impedance(-1.0), "frequency must be zero or above; got -1.0"),
     (lambda: SteelPole(**ROD, relative_permeability=9.0, resistivity=0.0), "resistivity must be a finite number above"),
     (lambda: RodMagnet(**ROD, remanence=1.0, resistivity=-1e-7), "resistivity must be a finite number above"),
-    (lambda: as_loops([1j], [100.0]), "frequency must be three or more above zero")])
+    (lambda: as_loops([1j], [100.0]), "frequency must be three or more above zero"),
+    (lambda: flux_density_across(3e-3, relative_permeability=2.0, resistivity=1e-6, diameter=5e-3, frequency=1e3),
+     "distance must be at most half the diameter; got 0.003")])
 def test_bad_input_gets_a_sentence(call, text):
     with pytest.raises(ValueError, match=text):
         call()
@@ -217,6 +266,8 @@ def test_metal_of_a_pickup_is_its_impedance_and_grows_with_the_square_of_the_tur
     metal = Pickup(poles=[replace(pole, resistivity=0.47e-6) for pole in pickup.poles], coils=pickup.coils)
     frequency = np.geomspace(25.0, 19e3, 9)
     assert_allclose(house_instrument.metal.impedance(frequency), metal.impedance(frequency), rtol=1e-2)
+    # none is slower than the slowest corner of the grid: what rings for minutes would be transformed in whole
+    assert all(R >= 2 * pi * 100 * L * (1 - 1e-9) for L, R in house_instrument.metal.loops)
     assert_allclose(coil.impedance(frequency) - coil.resistance, metal.impedance(frequency), rtol=1e-2)
     twice = house_instrument.loaded(turns=15200, metal_answers=True, capacitance=0.0)
     assert_allclose(twice.inductance, 4 * coil.inductance, rtol=1e-12)

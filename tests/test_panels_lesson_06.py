@@ -40,16 +40,16 @@ from lessons_lib.pictures.style import new_figure
 from shown import alt, readouts
 
 SETTINGS = [{}, {"cable": 1500e-12, "volume": 80e3, "volume_setting": 0.3}, {"tone_setting": 0.0, "turns": 5000},
-            {"own": 300e-12, "cable": 0.0, "tone": 2e6, "tone_setting": 0.4, "amplifier": 50e3, "gauge": 42}]
+            {"own": 300e-12, "cable": 0.0, "tone": 2e6, "tone_setting": 0.4, "amplifier": 50e3, "gauge": 42},
+            {"metal_answers": True}, {"metal_answers": True, "turns": 5000, "volume_setting": 0.5}]
 
 
 # ------------------------------------------------------------------ the loaded coil
 
-def node_by_node(frequency, *, resistance, inductance, own, cable, volume, volume_setting, tone, tone_setting,
-                 amplifier):
+def node_by_node(frequency, *, resistance, winding, own, cable, volume, volume_setting, tone, tone_setting, amplifier):
     """Level (dB) by Kirchhoff's law of currents at the coil's end and at the wiper."""
     s = 2j * np.pi * frequency
-    series = 1 / (resistance + s * inductance)
+    series = 1 / (resistance + winding)
     tone_branch = 1 / (tone * tone_setting + 1 / (s * 22e-9))
     upper = 1 / max((1 - volume_setting) * volume, 1e-3)
     at_coil = series + s * own + tone_branch + upper
@@ -61,9 +61,12 @@ def node_by_node(frequency, *, resistance, inductance, own, cable, volume, volum
 @pytest.mark.parametrize("settings", SETTINGS)
 def test_the_response_is_that_of_the_circuit_solved_node_by_node(settings):
     one = response(**settings)
-    parts = {name: value for name, value in one.settings.items() if name not in ("gauge", "turns")}
+    parts = {name: value for name, value in one.settings.items() if name not in ("gauge", "turns", "metal_answers")}
     for frequency in (100.0, 2e3, 4e3, 15e3):
-        by_nodes = node_by_node(frequency, resistance=one.resistance, inductance=one.inductance, **parts)
+        winding = 2j * np.pi * frequency * one.inductance
+        if one.settings["metal_answers"]:
+            winding = house_instrument.metal.impedance(frequency) * (one.settings["turns"] / 7600) ** 2
+        by_nodes = node_by_node(frequency, resistance=one.resistance, winding=winding, **parts)
         assert level(loaded_coil(**one.settings), frequency) == pytest.approx(by_nodes, abs=1e-4)
 
 
@@ -106,6 +109,15 @@ def test_reference_curves_of_the_course(cable, load, peak, height):
     assert coil.peak()[1] - coil.low_frequency_level == pytest.approx(height, abs=0.06)
 
 
+def test_metal_lowers_the_peak_and_leaves_what_the_lowest_frequencies_show():
+    for settings in ({}, {"turns": 4000, "volume": 2e6}, {"cable": 0.0, "own": 20e-12, "volume": 50e3}):
+        still, flowing = response(**settings), response(**settings, metal_answers=True)
+        assert flowing.peak_height <= still.peak_height and flowing.low_level == pytest.approx(still.low_level)
+        assert flowing.inductance == pytest.approx(still.inductance, rel=1e-4)
+        assert flowing.undamped == pytest.approx(still.undamped, rel=1e-4)
+    assert response(metal_answers=False) == response()
+
+
 def test_circuit_and_curves_hold_the_values_that_are_drawn():
     data = circuit_and_curves(response(cable=700e-12))
     assert data["circuit"]["cable"] == 700e-12
@@ -134,6 +146,24 @@ def test_the_meters_curve_passes_through_its_marks_and_changes_sign_at_the_self_
     zero = data["frequency"][np.argmax(data["read"] < 0)]
     # losses shift the change of sign down by half of 1/Q squared, here under 1 %
     assert zero == pytest.approx(meter(frequency=1e3, **values).self_resonance, rel=0.01)
+
+
+def test_with_metal_the_meter_reads_the_divider_of_the_pickups_impedance():
+    """The clips see the wire and the winding's impedance, and its capacitance across them."""
+    for frequency in (120.0, 1e3, 10e3):
+        one = meter(gauge=44, turns=7600, capacitance=100e-12, frequency=frequency, metal_answers=True)
+        winding = one.resistance + house_instrument.metal.impedance(frequency)
+        clips = 1 / (1 / winding + 2j * math.pi * frequency * 100e-12)
+        assert one.chosen.inductance == pytest.approx(clips.imag / (2 * math.pi * frequency), rel=1e-9)
+        assert one.chosen.resistance == pytest.approx(clips.real, rel=1e-9)
+
+
+def test_with_metal_the_sign_changes_near_the_self_resonance_too():
+    for turns, capacitance in ((7600, 100e-12), (10000, 1000e-12), (4000, 300e-12)):
+        one = meter(gauge=44, turns=turns, capacitance=capacitance, frequency=1e3, metal_answers=True)
+        data = meter_curves(one)
+        zero = data["frequency"][np.argmax(data["read"] < 0)]
+        assert zero == pytest.approx(one.self_resonance, rel=0.03)
 
 
 # ------------------------------------------------------------------ pictures, with numbers a person can foresee

@@ -7,7 +7,7 @@ from scipy.constants import mu_0, pi
 from scipy.optimize import least_squares, nnls
 from scipy.special import jve
 
-from lessons_lib.base.checks import at_least, from_zero, positive, positive_or_infinite, refuse
+from lessons_lib.base.checks import at_least, from_zero, not_negative, positive, positive_or_infinite, refuse
 
 _NOTHING = 1e-9     # of an inductance: what least squares leave of nothing
 _CORNERS = np.geomspace(100.0, 1e6, 17)     # Hz, of the parts that a winding's impedance is laid out in
@@ -81,6 +81,48 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
     return (relative_permeability * share)[()]
 
 
+def flux_density_across(distance, *, relative_permeability, resistivity, diameter, frequency):
+    """Flux density along a round rod at a distance from its axis, relative to that at its surface.
+
+    Parameters
+    ----------
+    distance : array_like
+        m, from zero to half the diameter.
+    relative_permeability, resistivity, diameter : float
+        As of `permeability_with_eddy_currents`.
+    frequency : float
+        Hz, zero or above.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        Of the distance's shape; 1 at the surface. Its mean over the cross-section is the permeability that the rod
+        shows, relative to that of its material.
+
+    Notes
+    -----
+    J0(kr)/J0(ka) of the same long cylinder. Near the faces of a short rod the field is not along it, and this is a
+    guide only.
+
+    Examples
+    --------
+    >>> steel = {"relative_permeability": 500.0, "resistivity": 0.15e-6, "diameter": 5e-3}
+    >>> bool(abs(flux_density_across(0.0, **steel, frequency=1e3)) < 1e-2)
+    True
+    """
+    at_least(1, relative_permeability=relative_permeability)
+    positive(diameter=diameter)
+    positive_or_infinite(resistivity=resistivity)
+    not_negative(frequency=frequency)
+    distance = from_zero(distance=distance)
+    if (distance > diameter / 2 * (1 + 1e-12)).any():
+        refuse("distance", "at most half the diameter", float(np.max(distance)))
+    k = (1 - 1j) * math.sqrt(pi * frequency * mu_0 * relative_permeability / resistivity)
+    kr, ka = k * distance, k * diameter / 2
+    # jve lacks the factor exp(|Im z|) of either, which alone would overflow
+    return (jve(0, kr) / jve(0, ka) * np.exp(np.abs(kr.imag) - abs(ka.imag)))[()]
+
+
 @dataclass(frozen=True)
 class MetalInField:
     """An impedance of a winding, laid out as coils: *inductance* (H) of no loss, and *loops*, (H, ohm) each.
@@ -96,6 +138,11 @@ class MetalInField:
         """j w times the inductance with all loops, ohm, complex, of the frequency's shape (Hz)."""
         s = 2j * pi * from_zero(frequency=frequency)
         return (s * self.inductance + sum(s * L * R / (R + s * L) for L, R in self.loops))[()]
+
+    @property
+    def at_low_frequency(self):
+        """Inductance (H) far below the corners of all loops: no current flows across them."""
+        return self.inductance + sum(inductance for inductance, _ in self.loops)
 
     def with_turns(self, ratio):
         """The same metal seen by a winding of *ratio* times the turns in the same place: everything by its square."""
@@ -152,7 +199,8 @@ def as_loops(impedance, frequency, most=None):
     corners = _CORNERS
     if most is not None:
         even = np.linspace(np.log(_CORNERS[4]), np.log(_CORNERS[-4]), most)
-        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even)
+        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even,
+                             bounds=np.log((_CORNERS[0], _CORNERS[-1])))     # a loop far below rings for minutes
         corners = np.exp(best.x)
     shares, _ = _laid_out(inductances, frequency, corners)
     return MetalInField(float(shares[0]), tuple((float(L), float(2 * pi * corner * L)) for L, corner in zip(

@@ -294,6 +294,7 @@ def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
     linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])
     answers = []
     for state in permeabilities:
-        now = [replace(rod, remanence=0.0, relative_permeability=complex(mu)) for rod, mu in zip(rods, state)]
+        own = [complex(mu) if mu.imag else float(mu.real) for mu in state]  # as a key 3.6 + 0j equals 3.6
+        now = [replace(rod, remanence=0.0, relative_permeability=mu) for rod, mu in zip(rods, own)]
         answers.append(_settle(now, [2 * _contrast(rod) * field for rod, field in zip(now, driven)]) @ linked)
-    return np.array(answers)
+    return np.array(answers, dtype=complex)

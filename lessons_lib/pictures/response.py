@@ -46,15 +46,15 @@ class ResponseOverFrequency:
     axes : matplotlib.axes.Axes
     level : (float, float)
         Fixed limits, dB.
-    house : str
-        What the pale curve is.
+    house, this : str
+        What the pale curve is, and the other one.
     """
 
-    def __init__(self, axes, *, level, house="house setting"):
+    def __init__(self, axes, *, level, house="house setting", this="this setting"):
         dotted = {"color": INK, "linestyle": ":"}
         self._lines = Lines(axes, x=KHZ, y=Axis("level at the amplifier", "dB", level), room=_ROOM, parts=[
             ZERO, Curve("house", house, HOUSE_LOOK), Curve("low", look=dotted, width=1.4, at=145.0),
-            Curve("this", "this setting", VOLTAGE, width=2.6), Dots("house_peak", HOUSE_LOOK),
+            Curve("this", this, VOLTAGE, width=2.6), Dots("house_peak", HOUSE_LOOK),
             Dots("half", VOLTAGE, marker="s", hollow=True, side=1),
             *(Dots(name, VOLTAGE, **place) for name, place in _PEAKS.items())])
         self.axes = axes

@@ -3,7 +3,7 @@
 The coil is the instrument's form with other turns and other wire; the winding always fills the same window.
 """
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 
@@ -20,7 +20,8 @@ def first_setting(instrument):
     return MappingProxyType({
         "gauge": instrument.gauge, "turns": instrument.coil["turns"], "own": house_load["capacitance"],
         "cable": house_load["cable_capacitance"], "volume": house_load["volume_resistance"], "volume_setting": 1.0,
-        "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"]})
+        "tone": house_load["tone_resistance"], "tone_setting": 1.0, "amplifier": house_load["input_resistance"],
+        "metal_answers": False})
 
 
 HOUSE = first_setting(house_instrument)
@@ -32,7 +33,7 @@ FREQUENCIES = np.geomspace(LOWEST, HIGHEST, 260)
 
 
 def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_setting, amplifier,
-                instrument=house_instrument):
+                metal_answers=False, instrument=house_instrument):
     """The coil with its controls, cable and amplifier, as a LoadedCoil.
 
     Parameters
@@ -45,11 +46,18 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
         Whole tracks of the two controls and input resistance, ohm; infinite: none.
     volume_setting, tone_setting : float
         Share of the track, 0 to 1.
+    metal_answers : bool
+        Eddy currents flow in the rods.
     """
     return instrument.loaded(
-        turns=turns, wire=magnet_wire(awg=gauge), capacitance=own, cable_capacitance=cable, volume_resistance=volume,
-        volume_setting=volume_setting, tone_resistance=tone, tone_setting=tone_setting,
-        tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
+        turns=turns, metal_answers=metal_answers, wire=magnet_wire(awg=gauge), capacitance=own,
+        cable_capacitance=cable, volume_resistance=volume, volume_setting=volume_setting, tone_resistance=tone,
+        tone_setting=tone_setting, tone_capacitance=TONE_CAPACITOR, input_resistance=amplifier)
+
+
+def whole_inductance(coil):
+    """Inductance (H) of a LoadedCoil at low frequencies, where no current flows across its loops."""
+    return coil.inductance + sum(inductance for inductance, _ in coil.loops)
 
 
 # ---- the response ----------------------------------------------------------------------------------------------------
@@ -58,9 +66,10 @@ def loaded_coil(*, gauge, turns, own, cable, volume, volume_setting, tone, tone_
 class Response:
     """Readings of one loaded coil.
 
-    turns_that_fit; resistance (ohm); inductance (H); undamped, 1/(2 pi sqrt(L C)) of all capacitance at the coil
-    but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height above low frequencies,
-    low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings as given.
+    turns_that_fit; resistance (ohm); inductance (H, at low frequencies); undamped, 1/(2 pi sqrt(L C)) of all
+    capacitance at the coil but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height above low
+    frequencies, low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings
+    as given.
     """
 
     turns_that_fit: int
@@ -103,12 +112,12 @@ def response(*, instrument=house_instrument, **settings):
     """
     settings = {**first_setting(instrument), **settings}
     coil = loaded_coil(**settings, instrument=instrument)
-    place, top = coil.peak()
+    inductance, (place, top) = whole_inductance(coil), coil.peak()
     height = top - coil.low_frequency_level
     return Response(
         turns_that_fit=instrument.winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
-        resistance=coil.resistance, inductance=coil.inductance,
-        undamped=1 / (2 * math.pi * math.sqrt(coil.inductance * (coil.capacitance + coil.cable_capacitance))),
+        resistance=coil.resistance, inductance=inductance,
+        undamped=1 / (2 * math.pi * math.sqrt(inductance * (coil.capacitance + coil.cable_capacitance))),
         peak_frequency=place if height > LEAST_PEAK else None, peak_height=height, low_level=coil.low_frequency_level,
         treble_level=float(level(coil, TREBLE)), minus_3_db=coil.minus_3_db()[0], q_factor=coil.q_factor,
         settings=MappingProxyType(settings))
@@ -151,18 +160,31 @@ class Reading:
 
 @dataclass(frozen=True, kw_only=True)
 class Meter:
-    """Readings at 120 Hz, at 1 kHz and at the chosen frequency; the values put in; the self-resonance (Hz)."""
+    """Readings at 120 Hz, at 1 kHz and at the chosen frequency; the coil at the clips; its self-resonance (Hz)."""
 
     at_120: Reading
     at_1000: Reading
     chosen: Reading
-    inductance: float
-    resistance: float
-    self_resonance: float
+    coil: LoadedCoil
+
+    @property
+    def inductance(self):
+        """What is put in, at low frequencies, H."""
+        return whole_inductance(self.coil)
+
+    @property
+    def resistance(self):
+        """The wire's, ohm."""
+        return self.coil.resistance
+
+    @property
+    def self_resonance(self):
+        """The coil's with nothing but its capacitance, but for damping, Hz: 1/(2 pi sqrt(L C)) without loops."""
+        return replace(self.coil, input_resistance=math.inf).natural_frequency
 
 
-def reading(*, resistance, inductance, capacitance, frequency):
-    """What a component meter reads on a coil (ohm, H, F) at a frequency (Hz), as a `Reading`.
+def reading(*, resistance, inductance, capacitance, frequency, loops=()):
+    """What a component meter reads on a coil (ohm, H, F, loops as of `LoadedCoil`) at a frequency (Hz), as a `Reading`.
 
     Notes
     -----
@@ -174,29 +196,28 @@ def reading(*, resistance, inductance, capacitance, frequency):
     >>> round(one.inductance, 1)
     -15.6
     """
-    coil = LoadedCoil(resistance=resistance, inductance=inductance, capacitance=capacitance)
+    coil = LoadedCoil(resistance=resistance, inductance=inductance, capacitance=capacitance, loops=loops)
     impedance = coil.impedance(frequency)
     return Reading(frequency=frequency, inductance=impedance.imag / (2 * math.pi * frequency),
                    resistance=impedance.real)
 
 
-def meter(*, gauge, turns, capacitance, frequency, instrument=house_instrument):
+def meter(*, gauge, turns, capacitance, frequency, metal_answers=False, instrument=house_instrument):
     """Readings on a coil without controls and cable, *capacitance* (F) across its ends, as a `Meter`."""
-    coil = {"resistance": instrument.winding(turns).resistance(magnet_wire(awg=gauge)),
-            "inductance": instrument.inductance(turns), "capacitance": capacitance}
-    at_120, at_1000, chosen = (reading(frequency=f, **coil) for f in (120.0, 1000.0, frequency))
-    return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, inductance=coil["inductance"],
-                 resistance=coil["resistance"],
-                 self_resonance=1 / (2 * math.pi * math.sqrt(coil["inductance"] * capacitance)))
+    coil = instrument.loaded(turns=turns, wire=magnet_wire(awg=gauge), capacitance=capacitance,
+                             metal_answers=metal_answers)
+    at_120, at_1000, chosen = (reading(
+        resistance=coil.resistance, inductance=coil.inductance, loops=coil.loops, capacitance=capacitance, frequency=f)
+        for f in (120.0, 1000.0, frequency))
+    return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, coil=coil)
 
 
-def meter_curves(one, *, capacitance, **_):
+def meter_curves(one, **_):
     """What MeterOverFrequency.update takes for a `Meter`."""
-    coil = LoadedCoil(resistance=one.resistance, inductance=one.inductance, capacitance=capacitance)
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))
     frequencies = np.sort(np.append(FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
-    read = coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
+    read = one.coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
     return {"frequency": frequencies, "read": read, "true": one.inductance, "self_resonance": one.self_resonance,
             "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)],
             "quality": one.chosen.quality}

@@ -8,6 +8,7 @@ from functools import partial
 from lessons_lib.base.units import resistance_words, said
 from lessons_lib.lessons.instrument import shown
 from lessons_lib.lessons.lesson_06.loads import hear_three_loads, opening, sound_of
+from lessons_lib.lessons.lesson_06.metal import metal_and_curves, over_poles, peak_of
 from lessons_lib.lessons.lesson_06.model import (
     HIGHEST,
     circuit_and_curves,
@@ -28,12 +29,13 @@ from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.panel import Panel
 from lessons_lib.pictures.coil_circuit import CoilCircuit
+from lessons_lib.pictures.metal_in_coil import MetalInCoil
 from lessons_lib.pictures.response import MeterOverFrequency, ResponseOverFrequency
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.pictures.turning_arrows import TurningArrows
 
 __all__ = ["circuit", "coil_and_cable", "component_meter", "controls", "hear_three_loads", "opening",
-           "two_voltages"]
+           "poles_that_answer", "two_voltages"]
 
 GAUGE = Choice(name="gauge", label="wire gauge", options={f"AWG {gauge}": gauge for gauge in (42, 43, 44)},
                start=lambda instrument: instrument.gauge)
@@ -54,6 +56,11 @@ COIL_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=SLOW
 TURNED = Slider(name="turned", label="arrows turned by", unit="°", low=0, high=360, start=35, step=5)
 METER_FREQUENCY = Slider(name="frequency", label="meter's frequency", unit="Hz", low=100, high=20000, start=10000,
                          logarithmic=True)
+METAL = Choice(name="metal_answers", label="metal answers", options={"no": False, "yes": True}, start=False)
+POLES = Choice(name="poles", label="poles", start="alnico", options={
+    "alnico rods": "alnico", "steel screws on a bar": "screws", "ferrite rods": "ferrite"})
+FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=100, high=20000, start=4000,
+                   logarithmic=True)
 
 
 def _peak_words(one):
@@ -72,10 +79,13 @@ def _message_of_response(one, instrument):
             f"{instrument.whose} setting, in grey, has its peak at {_peak_words(first)}.")
 
 
-def _message_of_coil(one, *, volume, instrument, **_):
+_CURRENTS = {False: "", True: " Eddy currents flow in the rods."}
+
+
+def _message_of_coil(one, *, volume, metal_answers, instrument, **_):
     return ("A coil of {turns} turns of {wire gauge}, {resistance}, {inductance} and a self-capacitance of "
-            f"{{self-capacitance}}, with a cable of {{cable}} and a volume control of {resistance_words(volume)}. "
-            + _message_of_response(one, instrument))
+            f"{{self-capacitance}}, with a cable of {{cable}} and a volume control of {resistance_words(volume)}."
+            f"{_CURRENTS[metal_answers]} " + _message_of_response(one, instrument))
 
 
 def response_figure(instrument):
@@ -100,7 +110,7 @@ def coil_and_cable(sheet=None, instrument=None):
                 "inductance": said(one.inductance, "H", ".2f"), "turns that fit": f"{one.turns_that_fit}{fits}"}
     return Panel(
         title="Capacitance moves the peak, a load lowers it",
-        sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME),
+        sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME, METAL),
         compute=partial(response, instrument=instrument), shown=shown_of,
         message=partial(_message_of_coil, instrument=instrument), figure=figure, draw=draw,
         data=partial(response_curves, instrument=instrument), sound=partial(sound_of, instrument=instrument),
@@ -203,13 +213,14 @@ def _inductance_words(one):
     return said(one.inductance, "H", ".4g") + f", Q_m {one.quality:.2f}{kind}"
 
 
-def _message_of_meter(one, **_):
+def _message_of_meter(one, *, metal_answers, **_):
     way = ("about true far below {self-resonance}, too high when coming near it, negative above"
            if one.self_resonance < HIGHEST else "rising towards {self-resonance}, beyond the picture's end at 20 kHz")
     way = way.replace("{self-resonance}", "the self-resonance at {self-resonance}")
     at = said(one.chosen.frequency, "kHz" if one.chosen.frequency >= 1e3 else "Hz", ".4g")
     return (f"The inductance that a component meter reads, against its frequency: {way}. Put in: {{put in}}. Read at "
-            f"120 Hz: {{at 120 Hz}}; at 1 kHz: {{at 1 kHz}}; at {at}: {_inductance_words(one.chosen)}.")
+            f"120 Hz: {{at 120 Hz}}; at 1 kHz: {{at 1 kHz}}; at {at}: {_inductance_words(one.chosen)}."
+            + _CURRENTS[metal_answers])
 
 
 def component_meter(sheet=None, instrument=None):
@@ -218,7 +229,7 @@ def component_meter(sheet=None, instrument=None):
     figure, draw = meter_figure()
     return Panel(
         title="Above its resonance a coil reads negative",
-        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY),
+        sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY, METAL),
         compute=partial(meter, instrument=instrument),
         shown=lambda one: {
             "the meter reads": said(one.chosen.inductance, "H", ".4g"), "Q_m there": f"{one.chosen.quality:.2f}",
@@ -228,3 +239,39 @@ def component_meter(sheet=None, instrument=None):
             "resistance read": said(one.chosen.resistance, "kΩ", ".4g")},
         message=_message_of_meter, figure=figure, draw=draw, data=meter_curves,
         on_paper=({"frequency": 1e3}, {}, {"frequency": 15e3}), sheet=sheet, prediction="p3")
+
+
+def poles_figure(instrument):
+    """A figure and the function that draws metal_and_curves into it."""
+    figure = new_figure(width=8.0, height=5.4)
+    metal = MetalInCoil(figure.add_axes((0.085, 0.675, 0.40, 0.315)), figure.add_axes((0.54, 0.60, 0.45, 0.40)),
+                        radius=max(3e-3, 0.6 * instrument.rod.diameter))
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-20, 20),
+                                  house="no currents", this="currents flow")
+    return figure, lambda data: metal.update(**data["metal"]) + curve.update(**data["response"])
+
+
+def poles_that_answer(sheet=None, instrument=None):
+    """Panel: one winding over three kinds of poles, with and without eddy currents; the flux across a pole."""
+    instrument = shown(instrument)
+    figure, draw = poles_figure(instrument)
+
+    def peak(coil):
+        place, height = peak_of(coil)
+        return f"{said(place, 'kHz', '.2f')}, {said(height, 'dB', '+z.1f')}"
+
+    def shown_of(one):
+        depth = "none: no current" if math.isinf(one.skin_depth) else said(one.skin_depth, "mm", ".3g")
+        return {"peak with currents": peak(one.flowing), "without": peak(one.still), "skin depth": depth,
+                "flux density on the axis": said(one.middle, "%", ".1f"),
+                "inductance at this frequency": said(one.inductance, "H", ".2f"),
+                "resistance that the metal adds": said(one.added, "kΩ", ".2f")}
+    return Panel(
+        title="What flows in the poles lowers the peak", sliders=(POLES, CABLE, FREQUENCY),
+        compute=partial(over_poles, instrument=instrument), shown=shown_of, figure=figure, draw=draw,
+        data=metal_and_curves, sheet=sheet, prediction="p5",
+        message=("The winding over {poles}, with a cable of {cable} and an amplifier of 1 MΩ. Without currents in the "
+                 "poles its peak is at {without}; with them at {peak with currents}. Above the curves: the flux "
+                 "density along a pole's diameter at {frequency}, {flux density on the axis} on the axis "
+                 "of that at the surface, and the coil's circuit, with a resistance across a part of the inductance."),
+        on_paper=({}, {"poles": "screws"}, {"poles": "ferrite"}))
