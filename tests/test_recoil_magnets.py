@@ -107,3 +107,12 @@ def test_strange_shapes_of_recoil_rods():
     plate = RodMagnet(diameter=1.0, length=1e-3, remanence=1.0, recoil_permeability=3.6)
     # thin plate: B is all but zero inside, so that H = -remanence / (mu0 mu)
     assert_allclose(plate.field_strength([0, 0, -0.5e-3])[2], -1 / (mu_0 * 3.6), rtol=5e-3)
+
+
+@pytest.mark.parametrize("recoil", [1.0, 3.0, 4.5])
+def test_another_recoil_permeability_with_the_same_field(recoil):
+    rod = RodMagnet(diameter=5e-3, length=17e-3, remanence=-0.75, recoil_permeability=3.6, x=2e-3, top=1e-3)
+    other = rod.with_recoil_permeability(recoil)
+    place = [2e-3, 0.0, 3.5e-3]
+    np.testing.assert_allclose(other.flux_density(place), rod.flux_density(place), rtol=1e-9, atol=1e-12)
+    assert other.recoil_permeability == recoil and (other.x, other.top) == (2e-3, 1e-3)

@@ -1,6 +1,6 @@
 """Permanent magnets: rods and bars, uniformly magnetised, with a recoil permeability, or (alnico) on their curve."""
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -80,6 +80,21 @@ class RodMagnet:
         positive_or_infinite(resistivity=self.resistivity)
         finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
         at_least(1, recoil_permeability=self.recoil_permeability)
+
+    def with_recoil_permeability(self, recoil_permeability):
+        """The rod of another recoil permeability with the same field one radius above its face: another remanence.
+
+        What is known of a rod is its field, not the remanence of its line.
+
+        Examples
+        --------
+        >>> rod = RodMagnet(diameter=5e-3, length=17e-3, remanence=0.75, recoil_permeability=3.6)
+        >>> round(rod.with_recoil_permeability(1.0).remanence, 2)
+        0.48
+        """
+        other = replace(self, recoil_permeability=recoil_permeability)
+        place = 0.0, (self.length + self.diameter) / 2
+        return replace(other, remanence=self.remanence * float(self._field(*place)[1] / other._field(*place)[1]))
 
     @cached_property
     def _rod(self):

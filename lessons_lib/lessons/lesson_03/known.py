@@ -1,5 +1,5 @@
 """How well the signal of lesson 3 is known, and how well its ratio to another: bands over the height of the string."""
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache, partial
 
 import numpy as np
@@ -28,8 +28,8 @@ _SOLVED_AT = 3.75e-3 - 2.45e-3 * np.cos(pi * np.arange(17) / 16)    # m: HEIGHTS
 def quantities(group, instrument=house_instrument):
     """What is not known, as Values by the names of WORDS; those outside of a group (a key of GROUPS) have no spread.
 
-    strength is a factor of the magnet's remanence, turns of the turns; offset (m) is what the height read is off, and
-    other_offset that of the string beside it.
+    recoil leaves the magnet's field as it is; strength is a factor of its remanence, turns of the turns; offset (m) is
+    what the height read is off, and other_offset that of the string beside it.
     """
     wire, off = steel("music wire"), as_made.string_height
     grade = magnet_grade("alnico 5" if instrument.rod.recoil_permeability >= 2 else "ferrite")
@@ -44,7 +44,7 @@ def quantities(group, instrument=house_instrument):
 @lru_cache(maxsize=8)
 def _fields(recoil, instrument):
     """At _SOLVED_AT, along the string: H of the magnet (A/m) and B of one ampere (T); a magnet is solved once."""
-    rod = replace(instrument.rod, recoil_permeability=max(1.0, recoil))
+    rod = instrument.rod.with_recoil_permeability(max(1.0, recoil))     # of the same field: its strength is apart
     pickup = Pickup(poles=rod, coils=one_pole(instrument).coils)
     lines = np.stack([string_line(height=height) for height in _SOLVED_AT])
     return pickup.flux_density(lines) / mu_0, pickup.field_per_ampere(lines)
