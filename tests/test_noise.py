@@ -37,39 +37,30 @@ METAL = replace(HOUSE, loops=((0.2, 3e3), (0.1, 20e3)))
 def noise_by_resistors(coil, frequency):
     """Density at the amplifier by node voltages: a noise current of 4 k T/R beside each resistor, powers added.
 
-    Nodes: 0 the coil's end, 1 the amplifier, 2 between the tone control's track and capacitor, 3 behind the wire's
-    resistance, 4 and on between loops. The matrix is written here once more, resistor by resistor.
+    Every part by the names of its two ends; the circuit is written here once more.
     """
-    size = 4 + len(coil.loops)
     s = 2j * math.pi * frequency
-    branches = [(0, None, s * coil.capacitance), (1, None, s * coil.cable_capacitance),
-                (2, None, s * coil.tone_capacitance)]
-    ends = [*range(3, size), None]
-    branches.append((3, ends[1] if len(ends) > 1 else None, 1 / (s * coil.inductance)))
-    resistors = [(0, 3, coil.resistance), (1, None, coil.input_resistance),
-                 (0, 2, max(coil.tone_setting, 1e-12) * coil.tone_resistance),
-                 (0, 1, max(1 - coil.volume_setting, 1e-12) * coil.volume_resistance),
-                 (1, None, coil.volume_setting * coil.volume_resistance)]
-    for number, (inductance, resistance) in enumerate(coil.loops, start=1):
-        branches.append((ends[number], ends[number + 1], 1 / (s * inductance)))
-        resistors.append((ends[number], ends[number + 1], resistance))
-    matrix = np.zeros((size, size), dtype=complex)
-    for one, other, admittance in branches + [(one, other, 1 / ohm) for one, other, ohm in resistors]:
-        step = _between(one, other, size)
-        matrix += admittance * np.outer(step, step)
-    total = 0.0
-    for one, other, ohm in resistors:
-        at_amplifier = np.linalg.solve(matrix, _between(one, other, size))[1]
-        total += 4 * boltzmann * ROOM / ohm * abs(at_amplifier) ** 2
-    return total
+    amplifier = "coil" if coil.volume_setting == 1 else "amplifier"      # wiper at the end of its track
+    tone = "coil" if coil.tone_setting == 0 else "tone"
+    behind = ["wire", *(f"loop {number}" for number in range(len(coil.loops))), "ground"]
+    parts = [("coil", "ground", s * coil.capacitance), (amplifier, "ground", s * coil.cable_capacitance),
+             (tone, "ground", s * coil.tone_capacitance)]
+    parts += [(*behind[number:number + 2], 1 / (s * inductance))
+              for number, inductance in enumerate([coil.inductance, *(L for L, _ in coil.loops)])]
+    resistors = [("coil", "wire", coil.resistance), (amplifier, "ground", coil.input_resistance),
+                 ("coil", tone, coil.tone_setting * coil.tone_resistance),
+                 ("coil", amplifier, (1 - coil.volume_setting) * coil.volume_resistance),
+                 (amplifier, "ground", coil.volume_setting * coil.volume_resistance),
+                 *((*behind[number:number + 2], R) for number, (_, R) in enumerate(coil.loops, start=1))]
+    resistors = [part for part in resistors if part[0] != part[1]]
+    nodes = sorted({end for part in parts + resistors for end in part[:2]} - {"ground"})
 
-
-def _between(one, other, size):
-    step = np.zeros(size)
-    step[one] = 1.0
-    if other is not None:
-        step[other] = -1.0
-    return step
+    def step(one, other):
+        return np.array([(node == one) - float(node == other) for node in nodes])
+    matrix = sum(admittance * np.outer(step(*ends), step(*ends))
+                 for *ends, admittance in parts + [(*ends, 1 / ohm) for *ends, ohm in resistors])
+    across = np.linalg.solve(matrix, np.transpose([step(*ends) for *ends, _ in resistors]))[nodes.index(amplifier)]
+    return sum(4 * boltzmann * ROOM / ohm * abs(one) ** 2 for one, (*_, ohm) in zip(across, resistors))
 
 
 @pytest.mark.parametrize("coil", [
@@ -139,7 +130,8 @@ def test_limits():
         assert hiss == pytest.approx(amplifier_voltage(math.sqrt(johnson_density(resistance))), rel=1e-5, abs=0)
     # a coil without a load: its wire alone
     lone = plain(resistance=8.7e3, inductance=2.0, capacitance=0.0)
-    assert johnson_density(impedance_at_input(lone, frequency=FREQUENCIES)) == pytest.approx(johnson_density(8.7e3), abs=0)
+    densities = johnson_density(impedance_at_input(lone, frequency=FREQUENCIES))
+    assert densities == pytest.approx(np.full(13, 4 * boltzmann * ROOM * 8.7e3), abs=0)
 
 
 def test_hum_of_the_house_coil_in_the_same_units():
