@@ -131,7 +131,7 @@ def test_limits():
     # a coil without a load: its wire alone
     lone = plain(resistance=8.7e3, inductance=2.0, capacitance=0.0)
     densities = johnson_density(impedance_at_input(lone, frequency=FREQUENCIES))
-    assert densities == pytest.approx(np.full(13, 4 * boltzmann * ROOM * 8.7e3), abs=0)
+    assert densities == pytest.approx(np.full(13, 4 * boltzmann * ROOM * 8.7e3), rel=1e-12, abs=0)
 
 
 def test_hum_of_the_house_coil_in_the_same_units():
