@@ -601,7 +601,7 @@ both_hisses = FormulaExercise(
                 "The resistance goes with the square of the turns. Does the hiss go with the resistance itself?"),
            Slip("root of the turns", lambda hiss, amplifier, turns, new:
                 math.sqrt(hiss ** 2 * new / turns + amplifier ** 2),
-                "That takes the resistance in proportion to the turns. What else happens to the wire in a full window?"),
+                "That takes the resistance in proportion to the turns. What else happens to wire in a full window?"),
            Slip("no turns", lambda hiss, amplifier: math.sqrt(hiss ** 2 + amplifier ** 2),
                 "That is the first coil with the amplifier. What does the second coil's resistance do?"),
            Slip("amplifier too", lambda hiss, amplifier, turns, new:

@@ -226,13 +226,13 @@ def thousands_of_turns(sheet=None, instrument=None):
             "hiss of the amplifier": said(one.amplifier, "µV", ".3g"),
             "both hisses alike at": f"{one.alike_in_words} turns"},
         message=lambda _, *, turns, **__: (
-            f"Voltages at the amplifier, RMS, over the turns of an open coil whose window is just full. {turns:g} turns "
-            f"give a signal of {{signal}} (string {PLAIN_THIRD}, swinging {said(SWUNG, 'mm', 'g')} at "
-            f"{said(AT, 'Hz', 'g')}), hum of {{hum}} (in a field of {said(STRAY, 'µT', 'g')} at {said(MAINS, 'Hz', 'g')}), "
-            "{hiss of the coil} of hiss of their own, and the amplifier adds {hiss of the amplifier} (20 Hz to 20 kHz). "
-            "Below, the signal's level: {above the coil's hiss alone} above the coil's hiss and {above hum} above hum, "
-            "whatever the turns; {signal above both hisses} above both hisses together, which bends where they are "
-            "alike, at {both hisses alike at}."))
+            f"Voltages at the amplifier, RMS, over the turns of an open coil whose window is just full. With {turns:g} "
+            f"turns: signal {{signal}} (string {PLAIN_THIRD}, swinging {said(SWUNG, 'mm', 'g')} at "
+            f"{said(AT, 'Hz', 'g')}), hum {{hum}} ({said(STRAY, 'µT', 'g')} at {said(MAINS, 'Hz', 'g')}), hiss of the "
+            "coil {hiss of the coil}, of the amplifier {hiss of the amplifier} (20 Hz to 20 kHz). Below, the signal's "
+            "level: {above the coil's hiss alone} above the coil's hiss and {above hum} above hum, whatever the turns; "
+            "{signal above both hisses} above both hisses together, which bends where they are alike, at {both hisses "
+            "alike at}."))
 
 
 def four_graphs():
