@@ -145,7 +145,7 @@ def hiss_figure(instrument):
     levels = Lines(figure.add_axes((0.085, 0.115, 0.905, 0.375)), room=112.0, x=Axis(**turns),
                    y=Axis("signal above ...", "dB", (35, 105), ticks=(40, 60, 80, 100)),
                    parts=[Level("alike", upright=True, at=0.08), Curve("above_coil", "coil's hiss", coil),
-                          Curve("above_both", "both hisses", VOLTAGE, dot="o", spec=".0f"),
+                          Curve("above_both", "both hisses", VOLTAGE, dot="o"),
                           Curve("above_hum", "hum", HUM)])
 
     def draw(data):
