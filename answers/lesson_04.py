@@ -122,6 +122,19 @@ twice_the_turns = PredictionExercise(
         "b": "Yes, that is what the panel shows: twice the length, and half the cross-section.",
         "c": "Look again at the read-out \"resistance, window just full\", at 5000 and at 10 000 turns."})
 
+more_and_more = PredictionExercise(
+    id="p4", further=True,
+    question="From 1000 turns to 2000, the signal's level above both hisses together rises by nearly 6 dB. From 20 000 "
+             "turns to 40 000 it ...",
+    options={"a": "rises by about 6 dB once more", "b": "rises by less than 1 dB", "c": "falls by about 6 dB"},
+    seen_question="Read \"signal above both hisses\" at 20 000 and at 40 000 turns, with 10 nV/√Hz. It ...",
+    seen_options={"a": "rises by about 6 dB", "b": "rises by less than 1 dB", "c": "falls by about 6 dB"},
+    seen="b",
+    seen_notes={
+        "a": "Look again at the read-out \"signal above both hisses\" at both numbers of turns, and subtract.",
+        "b": "Yes, that is what the panel shows. Which of the two hisses grows with the turns?",
+        "c": "Look again at the read-out \"signal above both hisses\", and at its curve's right end."})
+
 # ---- marked exercises ------------------------------------------------------------------------------------------------
 
 TURNS = Given("turns of the coil", unit="1", low=5000, high=9500, step=50)
@@ -573,6 +586,66 @@ volts_of_a_turn = EstimateExercise(
            "turns; with a few hundred its steel would saturate.",
     teaching_note="Any thickness from 2 to 5 cm is a good guess. Nobody opens a device with a mains plug for this.")
 
+both_hisses = FormulaExercise(
+    id="4.19", marks=2, asked="uV", further=True,
+    symbols={"hiss": Symbol("hiss of the first coil alone, RMS", "uV", 0.8, 1.6),
+             "amplifier": Symbol("hiss of the amplifier, RMS", "uV", 1.2, 2.8),
+             "turns": Symbol("turns of the first coil", "1", 5000, 7000),
+             "new": Symbol("turns of the second coil", "1", 9000, 14000)},
+    answer=lambda hiss, amplifier, turns, new: math.sqrt((hiss * new / turns) ** 2 + amplifier ** 2),
+    written="sqrt((hiss * new/turns)^2 + amplifier^2)",
+    slips=(Slip("plain sum", lambda hiss, amplifier, turns, new: hiss * new / turns + amplifier,
+                "That would be right if both always pushed the same way at the same time. Do they know of each other?"),
+           Slip("as the resistance", lambda hiss, amplifier, turns, new:
+                math.sqrt((hiss * (new / turns) ** 2) ** 2 + amplifier ** 2),
+                "The resistance goes with the square of the turns. Does the hiss go with the resistance itself?"),
+           Slip("root of the turns", lambda hiss, amplifier, turns, new:
+                math.sqrt(hiss ** 2 * new / turns + amplifier ** 2),
+                "That takes the resistance in proportion to the turns. What else happens to wire in a full window?"),
+           Slip("no turns", lambda hiss, amplifier: math.sqrt(hiss ** 2 + amplifier ** 2),
+                "That is the first coil with the amplifier. What does the second coil's resistance do?"),
+           Slip("amplifier too", lambda hiss, amplifier, turns, new:
+                new / turns * math.sqrt(hiss ** 2 + amplifier ** 2),
+                "Does the amplifier know how many turns are in front of it?"),
+           Slip("upside down", lambda hiss, amplifier, turns, new:
+                math.sqrt((hiss * turns / new) ** 2 + amplifier ** 2),
+                "More turns in the same window: is the resistance larger, or smaller?"),
+           Slip("coil alone", lambda hiss, turns, new: hiss * new / turns,
+                "That is the second coil alone. The amplifier comes behind it.")),
+    notes=("Two steps: the hiss of the second coil alone, then both together.",
+           "In a full window the resistance goes with the square of the turns, and the hiss with the root of the "
+           "resistance. Voltages that know nothing of each other add by their squares.",
+           "A coil of 1000 turns with a hiss of 0.2 µV is wound again with 3000: 0.6 µV. With 0.8 µV of the amplifier "
+           "that makes 1.0 µV, for 0.36 + 0.64 is 1."),
+    worked="Twice the turns have four times the resistance, and so twice the hiss: the second coil alone hisses with "
+           "hiss · new/turns. The amplifier knows nothing of it, so squares add: sqrt((hiss * new/turns)^2 + "
+           "amplifier^2).",
+    teaching_note="The square of the one law and the root of the other meet: let them say both. Who adds plainly has "
+                  "taken hiss for a steady voltage. The same rule as for the errors of lesson 8.")
+
+order_above_hiss = OrderExercise(
+    id="4.20", marks=2, further=True,
+    options={"a": "5000 turns that just fill the window", "b": "10 000 turns that just fill the window",
+             "c": "5000 turns of thinner wire, with half of the copper's cross-section of (a)",
+             "d": "the coil of (a), and the string is twice as fast"},
+    right="d > a = b > c",
+    slips=(Slip("more turns are better", "b > a", "Twice the turns give twice the signal. What do they give of hiss?"),
+           Slip("ohms alone", "a > b", "Four times the ohms are twice the hiss. And what do twice the turns do to the "
+                                       "signal?"),
+           Slip("equal turns", "a = c", "The turns are equal, and so is the signal. Is the resistance?"),
+           Slip("thin wire is hot", "c > a", "More ohms with the same turns: does the signal grow, or the hiss?"),
+           Slip("speed hisses", "a = d", "Does a resistor know how fast the string moves?")),
+    notes=("Write two factors beside each, relative to (a): that of the signal, and that of the hiss.",
+           "The signal goes with turns and speed, the hiss with the root of the resistance. A full window has four "
+           "times the resistance for twice the turns.",
+           "A coil with three times the turns in the same full window has three times the signal, nine times the "
+           "resistance and three times the hiss: no better and no worse."),
+    worked="Relative to (a): (b) has twice the signal, four times the resistance and twice the hiss, so nothing is "
+           "gained. (c) has the same signal, twice the resistance and 1.4 times the hiss: 3 dB worse. (d) has twice "
+           "the signal and the same hiss: 6 dB better. So {order}.",
+    teaching_note="It is the window's copper that counts against the coil's own hiss, not the turns: an empty half of "
+                  "it costs 3 dB. Against the amplifier's hiss turns do count.")
+
 # ---- a function of the student's own ---------------------------------------------------------------------------------
 
 def sine_signal():
@@ -703,8 +776,8 @@ EVENING = Evening(
         Stretch(minutes=9, what="Section 4: the table, 4.13; the three votes of the first page once more.",
                 ask="Which step is the steepest, and which only the largest?")),
     at_home="4.13 where time was short; 4.1, 4.2, 4.3 and 4.6 to practise. Then sections 5 to 7, which are further: "
-            "turns and wire with 4.4 and 4.8, the function of 4.7 (twenty minutes in pairs where Python is new), 4.11, "
-            "the dynamo of 4.17, the transformer of 4.18.")
+            "turns and wire with 4.4 and 4.8, what hisses with 4.19 and 4.20, the function of 4.7 (twenty minutes in "
+            "pairs where Python is new), 4.11, the dynamo of 4.17, the transformer of 4.18.")
 
 TO_VOTE = (
     ToVote(
@@ -757,5 +830,6 @@ LESSON = Lesson(
         small_change, series_loop, closed_surface, shape_of_voltage, touching_the_wire, principle, mean_voltage,
         peak_voltage, four_motions, from_the_swing, scope_reading, sideways_motion, sideways_graph, peak_sideways,
         which_way_round, both_turned, pick_the_graph, which_voltage, table_of_linkages, twice_the_turns,
-        wire_resistance, why_not_more, own_function, dynamo, volts_of_a_turn),
+        wire_resistance, more_and_more, both_hisses, order_above_hiss, why_not_more, own_function, dynamo,
+        volts_of_a_turn),
     teaching_note=TEACHING_NOTE, evenings=(EVENING,), to_vote=TO_VOTE)

@@ -644,6 +644,24 @@ which_way_to_cut = ChoiceExercise(
     teaching_note="Have them draw the ring first, then the cut. The same reason has transformer sheets lie along the "
                   "flux. A slit along a brass cover does the same for the cover.")
 
+hiss_of_thinner_wire = ChoiceExercise(
+    id="6.15", further=True, right="d",
+    options={"a": "is twice as large", "b": "is √2 times as large",
+             "c": "is as large as before, with less at low frequencies and more at the peak",
+             "d": "is as large as before, with more at low frequencies and less at the peak"},
+    notes={"a": "Twice the resistance: the hiss of a lone resistor goes with its root. And what does line 1 say of a "
+                "capacitance that has any resistance across it?",
+           "b": "So it would be with the resistor alone, in a fixed band. What does line 2 say, and which letter is "
+                "not in it?",
+           "c": "The sum is right. At 200 Hz the wire is nearly all that hisses: what does twice its resistance do "
+                "there? And what does it do to a peak?",
+           "d": "Correct: more ohms bring more hiss where little damps, and they damp the peak. The sum is √(kT/C)."},
+    worked="Over all frequencies it is √(kT/C), and C is as before. At low frequencies the wire's own hiss "
+           "arrives nearly whole, so with twice the resistance there is more of it. At the peak the wire also damps, "
+           "and there is less. For the house coil 12 and 42 nV/√Hz become 16 and 37.",
+    teaching_note="Twice the resistance is twice the source and, near the peak, a broader and lower response. Students "
+                  "who know only 4kTR choose (b): ask over which band.")
+
 two_workbenches = TextExercise(
     id="6.7",
     rubric=((1, "1 kHz reads about 1 % high: the self-capacitance takes part, 1/(1 − f²/f_s²) with f_s near 9 kHz."),
@@ -762,5 +780,6 @@ LESSON = Lesson(
         magnitude_of_impedance, sideways_or_down, reciprocal_of_the_root, resonance_with_cable, cable_for_a_resonance,
         five_coils, share_of_the_load, parallel_loads, low_loss, double_pots, sum_of_the_losses, q_of_the_loaded_coil,
         which_response, peak_to_order, above_resonance, turns_in_the_mmf, reluctance_of_the_coil, detector_and_coin,
-        poles_of_the_highest_peak, flux_fills_the_pole, which_way_to_cut, two_workbenches),
+        poles_of_the_highest_peak, flux_fills_the_pole, which_way_to_cut, hiss_of_thinner_wire,
+        two_workbenches),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -11,8 +11,8 @@ BASE = ("[mass]", "[length]", "[time]", "[current]")
 # no product of kg, m, s, A: levels and intervals, degrees on a scale with another zero, numbers of gauges, bytes
 OTHERS = {"a level", "a musical interval", "a temperature", "a wire gauge", "an amount of data"}
 SPELLING = PINT_SPELLING | {"V per m/s": "V*s/m", "mV per m/s": "mV*s/m", "kg/m3": "kg/m**3", "ohm m": "ohm*m",
-                            "cm3": "cm**3", "gs": "gauss", "kG": "gauss", "kilogauss": "gauss", "k": "kohm",
-                            "G": "tesla", "gauss": "tesla", "Oe": "A/m", "kOe": "A/m"}    # cgs units in pint
+                            "cm3": "cm**3", "nV/√Hz": "nV*s**0.5", "gs": "gauss", "kG": "gauss", "kilogauss": "gauss",
+                            "k": "kohm", "G": "tesla", "gauss": "tesla", "Oe": "A/m", "kOe": "A/m"}    # cgs in pint
 
 
 @pytest.mark.parametrize("spelling", sorted(name for name, unit in _ALL.items() if unit.dimension not in OTHERS))

@@ -11,9 +11,11 @@ from lessons_lib.base.workshop import house_coil, house_place, house_strings
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import over_heights
+from lessons_lib.lessons.lesson_04.hiss import hiss
 from lessons_lib.lessons.lesson_04.model import swing
 from lessons_lib.lessons.lesson_04.window import winding
 from lessons_lib.physics.induction import induced_voltage
+from lessons_lib.physics.noise import amplifier_voltage, impedance_at_input, johnson_density
 from lessons_lib.physics.winding import LongCoil
 from notebooks import NOTEBOOKS, assert_printed, lessons, prose, read
 
@@ -30,6 +32,9 @@ def slope():
 def copper(length, diameter):
     return 1.72e-8 * length / (math.pi * diameter ** 2 / 4)
 
+
+HOUSE = hiss(turns=7600, density=10e-9)
+ALIKE = hiss(turns=HOUSE.alike, density=10e-9)
 
 # what the page prints: the number computed here, the words in which it stands there
 NUMBERS = [
@@ -55,6 +60,16 @@ NUMBERS = [
     (lambda: 20 * math.log10(winding(turns=50000, gauge=44).voltage), "50 000: 16 dB"),
     (lambda: -winding(turns=50000, gauge=44).level_at_5_khz, "24 dB less than"),
     (lambda: COIL.resistance(magnet_wire(awg=44)) / COIL.resistance(magnet_wire(awg=42)), "has 1.6 times"),
+    (lambda: amplifier_voltage(math.sqrt(johnson_density(winding(turns=7600, gauge=44).resistance))) * 1e6,
+     "give 1.68 µV"),
+    (lambda: winding(turns=7600, gauge=44).resistance / 1e3, "the house coil's 8.70 kΩ"),
+    (lambda: amplifier_voltage(10e-9) * 1e6, "hisses, too: 1.41 µV"),
+    (lambda: HOUSE.above_coil, "(92.5 dB throughout"), (lambda: HOUSE.above_hum, "from outside (50.6 dB"),
+    (lambda: hiss(turns=100, density=10e-9).above_both, "the signal is 55 dB with"),
+    (lambda: hiss(turns=1000, density=10e-9).above_both, "turns, 75 dB with"),
+    (lambda: HOUSE.above_both, ", 89 dB with"), (lambda: HOUSE.above_both - HOUSE.above_hum, "hum is 39 dB"),
+    (lambda: hiss(turns=2 * HOUSE.alike, density=10e-9).above_both - ALIKE.above_both, "left to gain, 2 dB with twice"),
+    (lambda: hiss(turns=1e9, density=10e-9).above_both - ALIKE.above_both, "3 dB with any number"),
     (lambda: 6000 * 0.110, "= 660 m"), (lambda: copper(660, 0.080e-3) / 1e3, "find 2.26 kΩ")]
 
 
@@ -108,6 +123,33 @@ def test_twice_the_turns_in_a_full_window_have_four_times_the_resistance():
     few, many = (winding(turns=turns, gauge=44) for turns in (5000, 10000))
     assert many.filling_resistance / few.filling_resistance == pytest.approx(4, rel=1e-9)
     assert many.inductance / few.inductance == pytest.approx(4, rel=1e-9) and many.voltage == 2 * few.voltage
+
+
+def test_where_the_hisses_are_alike():
+    """At R = e^2/(4 k T); and one turn's signal above the amplifier's hiss, as the page says it in section 1."""
+    assert "At 7800 turns the two hisses are alike" in PROSE and HOUSE.alike == pytest.approx(7800, abs=50)
+    assert "5 nV/√Hz it is at 3900 turns" in PROSE
+    assert hiss(turns=100, density=5e-9).alike == pytest.approx(3900, abs=50)
+    full = winding(turns=7800, gauge=44).filling_resistance
+    assert full == pytest.approx((10e-9) ** 2 / (4 * 1.380649e-23 * 293.15), rel=0.002)
+    one_turn = swing(**UPRIGHT | {"turns": 1}).rms
+    assert 20 * math.log10(one_turn / amplifier_voltage(10e-9)) == pytest.approx(15, abs=0.5)
+    assert "amplifier is only some 15 dB lower" in PROSE
+
+
+def test_more_turns_gain_less_and_less():
+    """Prediction p4."""
+    levels = {turns: hiss(turns=turns, density=10e-9).above_both for turns in (1000, 2000, 20000, 40000)}
+    assert levels[2000] - levels[1000] == pytest.approx(5.9, abs=0.1) and 0.1 < levels[40000] - levels[20000] < 1
+
+
+def test_the_load_leaves_signal_and_hiss_of_the_wire_as_they_were():
+    """A cable acts on both alike: at each frequency the wire's hiss at the amplifier is 4 k T R |H|^2."""
+    coil = house_instrument.loaded(capacitance=100e-12, cable_capacitance=500e-12, input_resistance=math.inf)
+    frequency = np.geomspace(100, 10e3, 7)
+    at_amplifier = johnson_density(impedance_at_input(coil, frequency=frequency))
+    of_the_wire = johnson_density(coil.resistance) * np.abs(coil.response(frequency)) ** 2
+    assert at_amplifier == pytest.approx(of_the_wire, rel=1e-9, abs=0)
 
 
 def test_awg_42_just_does_not_fit():

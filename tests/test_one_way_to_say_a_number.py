@@ -17,7 +17,8 @@ POWERS = {float(f"1e{n}") for n in range(-12, 13) if abs(n) > 1} | {100.0}
 PREFIXES = {"PICO", "NANO", "MICRO", "MILLI", "CENTI", "KILO", "MEGA", "PERCENT", "PER_CENT"}
 # BIPM, The International System of Units (SI Brochure), 9th edition (2019), Tables 7 and 8; a wire gauge is a number
 FACTORS = {"A": 1, "ms": 1e-3, "": 1, "AWG": 1, "%": 1e-2, "°": math.pi / 180, "mm": 1e-3, "m/s": 1, "N": 1,
-           "T": 1, "mT": 1e-3, "kA/m": 1e3, "kJ/m³": 1e3, "H": 1, "pF": 1e-12, "kΩ": 1e3, "Hz": 1}
+           "T": 1, "mT": 1e-3, "kA/m": 1e3, "kJ/m³": 1e3, "H": 1, "pF": 1e-12, "kΩ": 1e3, "Hz": 1,
+           "nV/√Hz": 1e-9}
 
 
 def sliders():

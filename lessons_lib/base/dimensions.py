@@ -27,6 +27,7 @@ _POWERS = {
     "a sensitivity": (1, 1, -2, -1),
     "a reluctance": (-1, -2, 2, 2), "an inductance": (1, 2, -2, -2), "a permeability": (1, 1, -2, -2),
     "a resistance": (1, 2, -3, -2), "a resistivity": (1, 3, -3, -2), "a capacitance": (-1, -2, 4, 2),
+    "a noise density": (1, 2, Fraction(-5, 2), -1),     # V times the root of a second
 }
 _NAMES = MappingProxyType({powers: name for name, powers in reversed(_POWERS.items())} | {PLAIN: "a plain number"})
 

@@ -72,6 +72,7 @@ _NOT_IN_ANSWERS = {
     "a density": {"kg/m3": 1},
     "a permeability": {"H/m": 1},
     "a resistivity": {"ohm m": 1},
+    "a noise density": {"nV/√Hz": 1e-9},
     "a wire gauge": {"AWG": 1},
     "an amount of data": {"byte": 1, "MB": 1e6},
 }

@@ -2,12 +2,26 @@
 import numpy as np
 
 from lessons_lib.base.units import said
+from lessons_lib.lessons.lesson_04.hiss import FEWEST, MOST
 from lessons_lib.lessons.lesson_04.model import FILMED, HARMONICS, PLAIN_THIRD, PRESSED, SHOWN
 from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
+from lessons_lib.pictures.coil_pair import HUM
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
+from lessons_lib.pictures.marks import DOTTED, PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import OverPole
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, HOUSE_LOOK, INK, MM, MUTED, TEXT, VOLTAGE, label, new_figure
+from lessons_lib.pictures.style import (
+    BLUE,
+    DISPLACEMENT,
+    FLUX,
+    HOUSE_LOOK,
+    INK,
+    MM,
+    MUTED,
+    TEXT,
+    VOLTAGE,
+    label,
+    new_figure,
+)
 from lessons_lib.pictures.three_traces import ThreeTraces
 from lessons_lib.pictures.turns import WireWindows
 
@@ -114,6 +128,30 @@ def turns_figure(instrument):
                 + resistance.update(lines[0], at=at[0], same_wire=lines[1], full_window=lines[2])
                 + output.update(data["output"]["frequency"], house=data["output"]["house"],
                                 this=data["output"]["this"]))
+    return figure, draw
+
+
+def hiss_figure(instrument):
+    """What is at the amplifier, and the signal's level above it, over turns: data of `hiss_curves`."""
+    figure, coil = new_figure(width=8.0, height=5.2), {"color": BLUE, "linestyle": "-."}
+    turns = {"quantity": "turns", "unit": "", "limits": (FEWEST, MOST), "log": True,
+             "ticks": (100, 300, 1e3, 3e3, 1e4, 3e4)}
+    voltages = Lines(figure.add_axes((0.085, 0.54, 0.905, 0.44)), room=112.0, x=Axis(**turns, bare=True),
+                     y=Axis("voltage, RMS", "µV", (1e-8, 2.0), log=True,
+                            ticks={1e-8: "0.01", 1e-6: "1", 1e-4: "100", 1e-2: "10⁴", 1.0: "10⁶"}),
+                     parts=[Curve("signal", "signal", VOLTAGE, dot="o"), Curve("hum", "hum", HUM, dot="D"),
+                            Curve("coil", "coil's hiss", coil, dot="s"),
+                            Curve("amplifier", "amplifier's hiss", DOTTED, dot="^")])
+    levels = Lines(figure.add_axes((0.085, 0.115, 0.905, 0.375)), room=112.0, x=Axis(**turns),
+                   y=Axis("signal above ...", "dB", (35, 105), ticks=(40, 60, 80, 100)),
+                   parts=[Level("alike", upright=True, at=0.08), Curve("above_coil", "coil's hiss", coil),
+                          Curve("above_both", "both hisses", VOLTAGE, dot="o"),
+                          Curve("above_hum", "hum", HUM)])
+
+    def draw(data):
+        here = {"x": data["turns"], "at": data["at"]}
+        return (voltages.update(**here, **data["voltages"])
+                + levels.update(**here, **data["levels"], alike=data["alike"], words={"alike": data["words"]}))
     return figure, draw
 
 

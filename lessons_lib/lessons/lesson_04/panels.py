@@ -11,11 +11,13 @@ from lessons_lib.lessons.lesson_04.figures import (
     LOWEST_LEVEL,
     four_graphs_figure,
     held_string_figure,
+    hiss_figure,
     moving_string_figure,
     sideways_figure,
     sideways_graphs_figure,
     turns_figure,
 )
+from lessons_lib.lessons.lesson_04.hiss import AT, FEWEST, MAINS, MOST, STRAY, SWUNG, hiss, hiss_curves
 from lessons_lib.lessons.lesson_04.model import (
     ASIDE,
     ASIDE_FALL,
@@ -63,6 +65,8 @@ AMPLITUDE = Slider(name="amplitude", label="amplitude", unit="mm", low=0.1, high
 SWING_FREQUENCY = Slider(name="frequency", label="frequency", unit="Hz", low=100, high=250, start=200, step=5)
 COIL_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=10000, start=_turns, step=100, whole=True)
 WINDOW_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=50000, start=_turns, step=100, whole=True)
+HISS_TURNS = Slider(name="turns", label="turns", unit="", low=FEWEST, high=MOST, start=_turns, logarithmic=True)
+AMPLIFIER = Slider(name="density", label="amplifier's hiss", unit="nV/√Hz", low=1, high=50, start=10, logarithmic=True)
 WIRE_GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=46, step=1,
                     start=lambda instrument: instrument.gauge)
 _FILM = 2.0                     # s
@@ -203,6 +207,32 @@ def turns_in_a_window(sheet=None, instrument=None):
             "inductance": said(coil.inductance, "H", ".3g"),
             "peak with cable": said(coil.peak_frequency, "kHz", ".2f") if coil.peak_frequency else "none",
             at_100_hz: said(coil.level_at_100_hz, "dB", "+z.1f"), at_5_khz: said(coil.level_at_5_khz, "dB", "+z.1f")})
+
+
+def thousands_of_turns(sheet=None, instrument=None):
+    """Panel: signal, hum and hiss over the turns of a window that is just full, and the signal's level above them."""
+    instrument = shown(instrument)
+    figure, draw = hiss_figure(instrument)
+    return Panel(
+        title="Why thousands of turns", sliders=begin(instrument, HISS_TURNS, AMPLIFIER),
+        compute=partial(hiss, instrument=instrument), data=partial(hiss_curves, instrument=instrument),
+        figure=figure, draw=draw, sheet=sheet, prediction="p4",
+        on_paper=({"turns": 100}, {}, {"turns": 50000}),
+        shown=lambda one: {
+            "signal above both hisses": said(one.above_both, "dB", ".1f"),
+            "above the coil's hiss alone": said(one.above_coil, "dB", ".1f"),
+            "above hum": said(one.above_hum, "dB", ".1f"), "signal": said(one.signal, "mV", ".3g"),
+            "hum": said(one.hum, "µV", ".3g"), "hiss of the coil": said(one.coil, "µV", ".3g"),
+            "hiss of the amplifier": said(one.amplifier, "µV", ".3g"),
+            "both hisses alike at": f"{one.alike_in_words} turns"},
+        message=lambda _, *, turns, **__: (
+            f"Voltages at the amplifier, RMS, over the turns of an open coil whose window is just full. With {turns:g} "
+            f"turns: signal {{signal}} (string {PLAIN_THIRD}, swinging {said(SWUNG, 'mm', 'g')} at "
+            f"{said(AT, 'Hz', 'g')}), hum {{hum}} ({said(STRAY, 'µT', 'g')} at {said(MAINS, 'Hz', 'g')}), hiss of the "
+            "coil {hiss of the coil}, of the amplifier {hiss of the amplifier} (20 Hz to 20 kHz). Below, the signal's "
+            "level: {above the coil's hiss alone} above the coil's hiss and {above hum} above hum, whatever the turns; "
+            "{signal above both hisses} above both hisses together, which bends where they are alike, at {both hisses "
+            "alike at}."))
 
 
 def four_graphs():
