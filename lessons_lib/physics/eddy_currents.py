@@ -152,7 +152,9 @@ def as_loops(impedance, frequency, most=None):
     corners = _CORNERS
     if most is not None:
         even = np.linspace(np.log(_CORNERS[4]), np.log(_CORNERS[-4]), most)
-        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even)
+        # no corner far outside: a circuit with a time constant of minutes would ring for minutes
+        best = least_squares(lambda place: _laid_out(inductances, frequency, np.exp(place))[1], even,
+                             bounds=np.log(_CORNERS[[0, -1]]))
         corners = np.exp(best.x)
     shares, _ = _laid_out(inductances, frequency, corners)
     return MetalInField(float(shares[0]), tuple((float(L), float(2 * pi * corner * L)) for L, corner in zip(

@@ -15,10 +15,12 @@ from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
 from lessons_lib.lessons.whole_pickup.settings import (
     MAGNETS,
+    METALS,
     OWN,
     PRESETS,
     RANGES,
     STRINGS,
+    WRAPS,
     Settings,
     begin_with,
     read_settings,
@@ -35,6 +37,7 @@ _FAINTEST = 1e-9        # V, under it there is rounding alone
 _FILM = 2.4             # s
 _SHOWN_IN = {"volume_setting": "%", "tone_setting": "%"}
 _OF_RODS = {"grade", "diameter", "length"}
+_NEARER = "Nearer to the world"
 _FORMS = {"rod magnets": "rods", "screws on a bar": "screws", "a pair, reversed": "pair"}
 
 
@@ -53,6 +56,9 @@ def _sliders(start):
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
                        for field, names in (("grade", MAGNETS), ("string", STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
+    switches = (Choice(name=name, label=label, options={word: word for word in words}, start=getattr(start, name),
+                       group=_NEARER)
+                for name, label, words in (("metal", "metal of the poles", METALS), ("wrap", "wrap of strings", WRAPS)))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -63,7 +69,7 @@ def _sliders(start):
         slider("pluck_place", "plucked at", 5), slider("force", "force", 0.05),
         slider("direction", "direction", 5), slider("turns", "turns", 100, **whole),
         slider("gauge", "wire gauge", 1), slider("cable", "cable", 50),
-        slider("volume_setting", "volume", 5), slider("tone_setting", "tone", 5))
+        slider("volume_setting", "volume", 5), slider("tone_setting", "tone", 5), *switches)
 
 
 def _film(one):
