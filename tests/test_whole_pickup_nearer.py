@@ -72,7 +72,7 @@ def test_metal_that_does_not_conduct_does_not_answer(monkeypatch):
     for changed in ({"grade": "ferrite"}, {"grade": OWN, "recoil_permeability": 1.1}):
         assert of(**changed, **ON).coil.loops == ()
         assert_allclose(of(**changed, **ON).amplifier, of(**changed).amplifier, rtol=1e-6, atol=1e-9)
-    monkeypatch.setattr(parts, "resistivity_of", lambda _: math.inf)
+    monkeypatch.setattr(parts, "magnet_grade", lambda name: replace(magnet_grade(name), resistivity=math.inf))
     on, off = of(OWN_MAGNET, turns=5050, **ON), of(OWN_MAGNET, turns=5050)
     assert on.coil.loops == () and on.inductance == off.inductance
     assert_allclose(on.amplifier, off.amplifier, rtol=1e-12)
@@ -107,7 +107,7 @@ def test_the_metal_is_laid_out_once(monkeypatch):
 
 def test_a_wrap_of_permeability_one_is_bronze(monkeypatch):
     bronze = of(string="VI", height=2.9e-3)
-    monkeypatch.setattr(parts, "WRAP_PERMEABILITY", 1.0)
+    monkeypatch.setattr(parts, "WRAP", 1.0)
     assert_allclose(of(string="VI", height=2.9e-3, **STEEL).voltage, bronze.voltage, rtol=1e-9, atol=1e-15)
 
 

@@ -18,6 +18,7 @@ from lessons_lib.lessons.whole_pickup.settings import (
     PRESETS,
     METALS,
     RANGES,
+    SPREADS,
     WRAPS,
     Settings,
     begin_with,
@@ -65,7 +66,7 @@ def test_both_ends_of_every_slider_come_back(tmp_path, name, end):
         settings.instrument, settings.form, settings.grade, settings.string)
 
 
-@pytest.mark.parametrize("changed", [{"metal": "answers"}, {"wrap": "nickel-plated steel", "string": "VI"}])
+@pytest.mark.parametrize("changed", [{"metal": "answers"}, {"wrap": "nickel-plated steel", "string": "VI"}, {"spread": "shown"}])
 def test_switches_come_back(tmp_path, changed):
     assert kept_and_read(tmp_path, Settings(**changed)) == Settings(**changed)
 
@@ -74,7 +75,7 @@ def test_a_file_from_before_the_switches_has_them_off(tmp_path):
     save_settings(Settings(cable=1e-9), tmp_path / "new.toml")
     before, switches = (tmp_path / "new.toml").read_text(encoding="utf-8").split("[world]")
     assert "metal" in switches
-    assert read(tmp_path, before) == Settings(cable=1e-9, metal=METALS[0], wrap=WRAPS[0])
+    assert read(tmp_path, before) == Settings(cable=1e-9, metal=METALS[0], wrap=WRAPS[0], spread=SPREADS[0])
 
 
 def test_an_own_string_and_magnet_come_back(tmp_path):
@@ -183,7 +184,7 @@ def test_a_file_that_is_not_there(tmp_path):
         read_settings(tmp_path / "none.toml")
 
 
-@pytest.mark.parametrize("wrong", [{"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}, {"metal": True}, {"wrap": "silk"}])
+@pytest.mark.parametrize("wrong", [{"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}, {"metal": True}, {"wrap": "silk"}, {"spread": "wide"}])
 def test_settings_refuse_words_they_do_not_know(wrong):
     with pytest.raises(ValueError, match="must be one of"):
         Settings(**wrong)

@@ -24,9 +24,9 @@ HIGHEST_PARTIAL = 10e3              # Hz, of a pluck that is heard
 _LEAST_OF_ALNICO = 2.0              # recoil permeability: a record of one's own has no grade
 
 
-def resistivity_of(recoil_permeability):
-    """Of a rod that is known by its recoil permeability alone, ohm m: alnico's from 2 on, below that ferrite's."""
-    return magnet_grade("alnico 5" if recoil_permeability >= _LEAST_OF_ALNICO else "ferrite").resistivity
+def alloy_by(recoil_permeability):
+    """The grade that a rod is taken for of which only this is known: alnico 5 from 2 on, else ferrite."""
+    return "alnico 5" if recoil_permeability >= _LEAST_OF_ALNICO else "ferrite"
 
 
 class Instrument(InstrumentRecord):
@@ -105,7 +105,7 @@ class Instrument(InstrumentRecord):
 
         Alnico's resistivity; none in a rod of a recoil permeability below 2, which is taken for ferrite.
         """
-        return metal_of(self.pickup, resistivity=resistivity_of(self.rod.recoil_permeability))
+        return metal_of(self.pickup, resistivity=magnet_grade(alloy_by(self.rod.recoil_permeability)).resistivity)
 
     @cached_property
     def _inductance(self):

@@ -11,6 +11,7 @@ import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
+from lessons_lib.lessons.whole_pickup.band import bands_of
 from lessons_lib.lessons.whole_pickup.parts import (
     WIDEST,
     coil_of,
@@ -23,7 +24,7 @@ from lessons_lib.lessons.whole_pickup.parts import (
     steel_of,
     string_of,
 )
-from lessons_lib.lessons.whole_pickup.settings import Settings
+from lessons_lib.lessons.whole_pickup.settings import SPREADS, Settings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels
 from lessons_lib.physics.plucked_string import TunedString
@@ -179,6 +180,14 @@ class WholePickup:
         open_circuit = np.maximum(self.harmonics.amplitude, _NOTHING)
         behind = open_circuit * np.abs(self.coil.response(self.harmonics.frequency))
         return decibels(open_circuit, LEVEL_OF), decibels(np.maximum(behind, _NOTHING), LEVEL_OF)
+
+    @cached_property
+    def bands(self):
+        """Where two of three such pickups have the peak at the amplifier (V) and that of the response (Hz).
+
+        Two `Stretch`; None for what is not there, or with the switch off.
+        """
+        return bands_of(self) if self.settings.spread == SPREADS[1] else (None, None)
 
     def sound(self, seconds=1.5, *, rate=SOUND_RATE):
         """Voltage (V) at the amplifier's input from the release on, *rate* samples a second."""

@@ -4,9 +4,18 @@ from types import MappingProxyType
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.lessons.whole_pickup.parts import WRAP_PERMEABILITY, is_wound
-from lessons_lib.lessons.whole_pickup.settings import METALS, OWN, WRAPS
-from lessons_lib.lessons.whole_pickup.words import at_value, damping, instead, linkage, resonance, setting
+from lessons_lib.lessons.whole_pickup.band import NAMES
+from lessons_lib.lessons.whole_pickup.parts import WRAP, is_wound
+from lessons_lib.lessons.whole_pickup.settings import OWN, SPREADS, WRAPS
+from lessons_lib.lessons.whole_pickup.words import (
+    at_value,
+    damping,
+    instead,
+    linkage,
+    resonance,
+    setting,
+    stretch,
+)
 from lessons_lib.physics.eddy_currents import MetalInField
 
 _AT = 5e3               # Hz, where inductance and loss with currents in the poles are told
@@ -44,7 +53,7 @@ def _wrap(was, now):
         return f"{string} is plain: it has no wrap, and nothing changes", "lesson 7"
     magnetised = ("only the core is magnetised" if now.settings.wrap == WRAPS[0] else
                   f"the wrap is magnetised beside the core (with an effective permeability of "
-                  f"{WRAP_PERMEABILITY:.0f}, low because of the gaps between its turns)")
+                  f"{WRAP:.0f}, low because of the gaps between its turns)")
     return (f"With a wrap of {now.settings.wrap} instead of {was.settings.wrap} {magnetised}, so {linkage(was, now)}, "
             "while it moves as before", "lesson 7")
 
@@ -58,4 +67,17 @@ def _outside(was, now):
             f"outside, {linkage(was, now)}, while it moves as before", "lessons 5 and 7")
 
 
-SENTENCES = MappingProxyType({"metal": _metal, "wrap": _wrap, "string_diameter": _outside})
+def _spread(was, now):
+    peak, place = now.bands
+    if now.settings.spread == SPREADS[0]:
+        return "The spread of the parts is not shown any more, and nothing else changes", "lesson 3"
+    if peak is None:
+        return "There is no voltage, so there is nothing that could spread", "lesson 3"
+    memory = ", which no model here computes," if peak.most == NAMES["memory"] else ""
+    where = "" if place is None else (
+        f"; their responses peak at {stretch(place, 'kHz', '.2f')}, where the {place.most} counts most")
+    return (f"Two of three pickups that are built to this description give {stretch(peak, 'mV')} at the amplifier, "
+            f"where the {peak.most}{memory} counts most{where}", "lesson 3")
+
+
+SENTENCES = MappingProxyType({"metal": _metal, "wrap": _wrap, "spread": _spread, "string_diameter": _outside})

@@ -19,6 +19,7 @@ from lessons_lib.lessons.whole_pickup.settings import (
     OWN,
     PRESETS,
     RANGES,
+    SPREADS,
     STRINGS,
     WRAPS,
     Settings,
@@ -26,6 +27,7 @@ from lessons_lib.lessons.whole_pickup.settings import (
     read_settings,
     save_settings,
 )
+from lessons_lib.lessons.whole_pickup.words import stretch
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -58,7 +60,7 @@ def _sliders(start):
     slider, whole = partial(_slider, start), {"whole": True}
     switches = (Choice(name=name, label=label, options={word: word for word in words}, start=getattr(start, name),
                        group=_NEARER)
-                for name, label, words in (("metal", "metal of the poles", METALS), ("wrap", "wrap of strings", WRAPS)))
+                for name, label, words in (("metal", "metal of the poles", METALS), ("wrap", "wrap of strings", WRAPS), ("spread", "spread of parts", SPREADS)))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -104,7 +106,15 @@ def _words(one):
             "hum in 0.1 µT": said(one.hum, "mV", ".2f"),
             "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
-            "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
+            "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
+            **_spread_words(*one.bands)}
+
+
+def _spread_words(peak, place):
+    """How far two of three pickups of the same description reach, where it is asked for."""
+    words = {} if peak is None else {"two of three give": stretch(peak, "mV"), "mostly by": peak.most}
+    return words if place is None else words | {
+        "two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most}
 
 
 _MESSAGE = (
@@ -113,6 +123,8 @@ _MESSAGE = (
     "over one period, and the response with the harmonics of this pluck. String {string}, fret {fret}, plucked with "
     "{pluck}, over {poles}: the flux linkage swings by {linkage swing}, the open coil gives {open coil}, and "
     "{peak at the amplifier} reach the amplifier. Response: {response peak}.")
+_MESSAGE_OF_MANY = (" Shades: two of three such pickups give {two of three give}, mostly by the {mostly by}.",
+                    " Their responses peak at {two of three peak at}, mostly by the {there mostly by}.")
 
 
 def _grips(strip, cut, length):
@@ -149,7 +161,8 @@ def whole_pickup(path=None, instrument=None):
     figure, draw, strip, cut = whole_figure(start.instrument, length=start.scale_length, stronger=louder)
     sliders = _sliders(start)
     return Panel(
-        title="The whole pickup", sliders=sliders, figure=figure, draw=draw, message=_MESSAGE, shown=_words, note=note,
+        title="The whole pickup", sliders=sliders, figure=figure, draw=draw, shown=_words, note=note,
+        message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_MESSAGE_OF_MANY, one.bands) if band),
         compute=lambda **values: model.whole_pickup(replace(start, **values)),
         data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
         sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),

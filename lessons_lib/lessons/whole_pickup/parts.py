@@ -4,9 +4,10 @@ from dataclasses import replace
 from functools import lru_cache
 
 from lessons_lib.base.materials import magnet_grade, steel
+from lessons_lib.base.value import Value
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_bar, house_load, house_screw
-from lessons_lib.lessons.instrument import resistivity_of
+from lessons_lib.lessons.instrument import alloy_by
 from lessons_lib.lessons.whole_pickup.settings import METALS, OWN, WRAPS
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import rod_of
@@ -25,7 +26,8 @@ LOWEST, WIDEST = 0.9e-3, 3e-3           # m, how near to the poles a string may 
 HIGHEST = 6e-3 + WIDEST                 # m, from the highest rest
 _ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
 _DOWN = 0.5e-3                          # m, the way down of such a motion is rounded to it
-WRAP_PERMEABILITY = 8.0                 # effective, of turns of steel that touch: common practice, no source
+# effective permeability of a wrap of steel turns that touch
+WRAP = Value(8.0, "1", "common practice, no source", (5.0, 20.0))
 _CLEAR = 0.1e-3                         # m, between pole and a thick wrap that is steel
 
 
@@ -81,11 +83,17 @@ def hum_of(pickup, *, flux_density=1e-7, frequency=50.0):
 
 
 @lru_cache(maxsize=16)
-def _without_currents(pickup):
-    return MetalInField(pickup.inductance(), ())
+def inductance_of(pickup):
+    """Inductance (H) of all coils in series, at their own turns and without currents in the poles; kept."""
+    return _all_coils(pickup).inductance()
 
 
 _with_currents = lru_cache(maxsize=16)(metal_of)
+
+
+def alloy_of(settings):
+    """Grade of the settings' rods; one of one's own is taken for alnico 5 or ferrite."""
+    return alloy_by(settings.recoil_permeability) if settings.grade == OWN else settings.grade
 
 
 def metal_in(settings):
@@ -94,13 +102,11 @@ def metal_in(settings):
     With metal that answers: a screw has the screw steel's resistivity, a rod its grade's, and one of one's own alnico's
     from a recoil permeability of 2 on. The bar under screws does not answer.
     """
-    pickup, turns = _all_coils(pickup_of(settings)), settings.turns / settings.instrument.coil["turns"]
+    pickup, turns = pickup_of(settings), settings.turns / settings.instrument.coil["turns"]
     if settings.metal == METALS[0]:
-        return _without_currents(pickup).with_turns(turns)
-    resistivity = steel("screw steel").resistivity if settings.form == "screws" else (
-        resistivity_of(settings.recoil_permeability) if settings.grade == OWN
-        else magnet_grade(settings.grade).resistivity)
-    return _with_currents(pickup, resistivity=float(resistivity)).with_turns(turns)
+        return MetalInField(inductance_of(pickup), ()).with_turns(turns)
+    material = steel("screw steel") if settings.form == "screws" else magnet_grade(alloy_of(settings))
+    return _with_currents(_all_coils(pickup), resistivity=float(material.resistivity)).with_turns(turns)
 
 
 @lru_cache(maxsize=16)
@@ -120,7 +126,7 @@ def steel_of(settings):
     core = settings.row["core"]
     if settings.wrap == WRAPS[0] or not is_wound(settings):
         return SteelString(diameter=core)
-    return SteelString(diameter=core, wrap_diameter=settings.row["diameter"], wrap_permeability=WRAP_PERMEABILITY)
+    return SteelString(diameter=core, wrap_diameter=settings.row["diameter"], wrap_permeability=float(WRAP))
 
 
 def lowest_of(settings):

@@ -86,10 +86,12 @@ def _traces(one):
         one.up, one.across, one.linkage, one.voltage, one.amplifier))
     way = _way(one)
     return {"share": share, "traces": (way[0] * up + way[1] * across, linkage, amplifier), "open_circuit": voltage,
-            "period": period}
+            "period": period, "band": one.bands[0] and tuple(
+                end / one.peak * amplifier for end in (one.bands[0].low, one.bands[0].high))}
 
 
 def _response(one):
     level = one.levels[1] - decibels(HARMONIC_ZERO, 1e-3)
     return {"frequency": FREQUENCIES, "response": one.response, "peak": one.response_peak,
+            "band": one.bands[1] and (one.bands[1].low, one.bands[1].high),
             "harmonics": (one.harmonics.frequency, np.where(level > LEVELS[0], level, np.nan))}
