@@ -64,7 +64,7 @@ def test_one_quantity_alone_is_the_whole_model_at_its_ends(name, place):
                                                      [end.response_peak[0] for end in ends])):
         low, median, high = sorted(expected)
         width = max(high - low, 1e-4 * median)
-        assert (band.low, band.median, band.high) == pytest.approx((low, median, high), abs=0.04 * width)
+        assert (band.low, band.median, band.high) == pytest.approx((low, median, high), abs=0.06 * width)
         assert band.most == NAMES[name] or width == 1e-4 * median
 
 
@@ -80,24 +80,21 @@ def test_steel_alone_is_the_sensitivity_at_rest(name, of_string, height, aside):
         of_string: float(in_scale(value, share))}), **at) / own for share in (0.16, 0.84))
     one = of(settings)
     band, _ = bands_of(one, known)
-    assert (band.low / one.peak, band.high / one.peak) == pytest.approx((low, high), abs=0.04 * (high - low))
+    assert (band.low / one.peak, band.high / one.peak) == pytest.approx((low, high), abs=0.06 * (high - low))
 
 
-def test_a_strong_magnet_is_one_that_has_more_field_in_the_same_steel():
-    """Screws: a bar k times as strong, by the model itself with its bar."""
+def test_a_strong_bar_under_screws_is_the_model_with_that_bar():
     settings = replace(START, form="screws")
-    pickup = pickup_of(settings)
+    pickup, one = pickup_of(settings), of(settings)
     bar, = pickup.bars
-    for share in (0.9, 1.1):
-        strong = Pickup(poles=pickup.poles, coils=pickup.coils, bars=replace(bar, remanence=share * bar.remanence))
-        direct = strong.sensitivity(steel_of(settings), height=2.5e-3, y=settings.pole_y) / pickup.sensitivity(
-            steel_of(settings), height=2.5e-3, y=settings.pole_y)
-        known = {name: Value(value, value.unit, value.source) for name, value in quantities_of(settings).items()}
-        peak, _ = bands_of(of(settings), known | {"magnet": Value(share, "1", "a test", (share, share + 1e-9))})
-        known_peak, _ = bands_of(of(settings), known | {"magnet": Value(1.0, "1", "a test", (0.9, 1.1))})
-        assert peak.low == pytest.approx(of(settings).peak)      # the band is about the one that is shown
-        assert min(abs(direct - end / of(settings).peak) for end in (
-            known_peak.median * 0.9, known_peak.median * 1.1)) < 0.05
+    at = {"height": settings.height, "y": settings.pole_y}
+    range_of_bar = Value(1.0, "1", "a test", (0.9, 1.1))
+    low, high = (Pickup(poles=pickup.poles, coils=pickup.coils, bars=replace(bar, remanence=share * bar.remanence))
+                 .sensitivity(steel_of(settings), **at) / pickup.sensitivity(steel_of(settings), **at)
+                 for share in in_scale(range_of_bar, [0.16, 0.84]))
+    known, _ = alone(settings, "magnet")
+    band, _ = bands_of(one, known | {"magnet": range_of_bar})
+    assert (band.low / one.peak, band.high / one.peak) == pytest.approx((low, high), abs=0.02 * (high - low))
 
 
 # ---- all of them -----------------------------------------------------------------------------------------------------
@@ -153,11 +150,11 @@ def test_the_sentence_has_the_band():
 
 def test_the_panel_shows_it_only_when_it_is_asked():
     panel = panels.whole_pickup()
-    off = dict(panel.board.frame["shown"])
+    off, pieces = dict(panel.board.frame["shown"]), panel.board.frame["pieces"]
     panel.asked(spread="shown")
     on = dict(panel.board.frame["shown"])
     assert message(panel) == "" and off.items() < on.items()
-    assert on["mostly by"] == "hysteresis in the string" and on["two of three give"] in alt(panel)
+    assert panel.board.frame["pieces"] != pieces and on["mostly by"] == "hysteresis in the string" and on["two of three give"] in alt(panel)
     panel.asked(spread="not shown")
-    assert dict(panel.board.frame["shown"]) == off and "Shades" not in alt(panel)
-    assert panel.board.frame["pieces"] == panels.whole_pickup().board.frame["pieces"]
+    assert dict(panel.board.frame["shown"]) == off and "such pickups" not in alt(panel)
+    assert panel.board.frame["pieces"] == pieces

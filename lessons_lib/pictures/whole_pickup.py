@@ -4,7 +4,7 @@ from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Band, Between, Curve, Dots, Level
+from lessons_lib.pictures.marks import Band, Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd, WholeString
 from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
@@ -12,7 +12,6 @@ from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
 HARMONIC_ZERO = 0.1     # V, 0 dB of a harmonic
 LEVELS = (-60.0, 24.0)  # dB
-_SHADE = GRID
 _PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look={"color": GHOST, "linestyle": "-"})
 
 
@@ -131,7 +130,7 @@ class Traces:
                 x=Axis("time in periods of the string", "", (0, 1), bare=axes is not lower,
                        ticks=(0, 0.25, 0.5, 0.75, 1)),
                 y=Axis("", unit, (-most, most), even=even, ticks=(-even, even)),
-                parts=[_ZERO, Between("low", "high", _SHADE), Curve("low", width=0.0), Curve("high", width=0.0), Level("now", upright=True), Curve("open", look=look | _PALE, width=1.6),
+                parts=[_ZERO, Level("now", upright=True), Curve("open", look=look | _PALE, width=1.6),
                        Curve("line", look=look, width=2.0), Dots("dot", look=look, size=7)]))
             axes.set_ylabel("")
             label(axes, f"{name} ({unit})", look, animated=False, transform=axes.transAxes,
@@ -141,17 +140,14 @@ class Traces:
         label(lower, "pale: open coil", VOLTAGE, animated=False, transform=lower.transAxes, va="bottom",
               ha="right").set_position((1.0, 1.02))
 
-    def update(self, *, share, traces, open_circuit, now, dots, period, band=None):
+    def update(self, *, share, traces, open_circuit, now, dots, period):
         """Show other curves over *share* of a *period* (s): three *traces* (m, Wb, V), and the *open_circuit* voltage.
-
-        *band*: two curves (V), between which there is a shade behind the voltage.
 
         *now* and *dots*: the share that is marked and the three values there, or None.
         """
         artists = []
         for number, (row, line) in enumerate(zip(self._rows, traces)):
-            low, high = band if band and number == 2 else (None, None)
-            artists += row.update(share, line=line, now=now, open=open_circuit if number == 2 else None, low=low, high=high,
+            artists += row.update(share, line=line, now=now, open=open_circuit if number == 2 else None,
                                   dot=None if now is None else (now, dots[number]))
         self._period.set_text(f"one period: {said(period, 'ms', '.2f')}")
         return [*artists, self._period]
@@ -165,7 +161,7 @@ class ResponseAndHarmonics:
     def __init__(self, axes):
         self._lines = Lines(
             axes, x=self._AXIS, y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)), room=0.0, parts=[
-                Band("band", color=_SHADE, upright=True), _ZERO, Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
+                Band("band", color=GRID, upright=True), _ZERO, Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):

@@ -58,9 +58,10 @@ def _sliders(start):
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
                        for field, names in (("grade", MAGNETS), ("string", STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
-    switches = (Choice(name=name, label=label, options={word: word for word in words}, start=getattr(start, name),
-                       group=_NEARER)
-                for name, label, words in (("metal", "metal of the poles", METALS), ("wrap", "wrap of strings", WRAPS), ("spread", "spread of parts", SPREADS)))
+    switches = (Choice(name=name, label=label, options=dict(zip(shown, words)), start=getattr(start, name), group=_NEARER)
+                for name, label, words, shown in (("metal", "metal answers", METALS, ("no", "yes")),
+                                                  ("wrap", "wrap of strings", WRAPS, WRAPS),
+                                                  ("spread", "spread of parts", SPREADS, SPREADS)))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -123,8 +124,8 @@ _MESSAGE = (
     "over one period, and the response with the harmonics of this pluck. String {string}, fret {fret}, plucked with "
     "{pluck}, over {poles}: the flux linkage swings by {linkage swing}, the open coil gives {open coil}, and "
     "{peak at the amplifier} reach the amplifier. Response: {response peak}.")
-_MESSAGE_OF_MANY = (" Shades: two of three such pickups give {two of three give}, mostly by the {mostly by}.",
-                    " Their responses peak at {two of three peak at}, mostly by the {there mostly by}.")
+_OF_MANY = (" Two of three such pickups give {two of three give}, mostly by the {mostly by}.",
+            " Their responses peak in the shade, at {two of three peak at}, mostly by the {there mostly by}.")
 
 
 def _grips(strip, cut, length):
@@ -162,7 +163,7 @@ def whole_pickup(path=None, instrument=None):
     sliders = _sliders(start)
     return Panel(
         title="The whole pickup", sliders=sliders, figure=figure, draw=draw, shown=_words, note=note,
-        message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_MESSAGE_OF_MANY, one.bands) if band),
+        message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_OF_MANY, one.bands) if band),
         compute=lambda **values: model.whole_pickup(replace(start, **values)),
         data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
         sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),

@@ -86,8 +86,7 @@ def _traces(one):
         one.up, one.across, one.linkage, one.voltage, one.amplifier))
     way = _way(one)
     return {"share": share, "traces": (way[0] * up + way[1] * across, linkage, amplifier), "open_circuit": voltage,
-            "period": period, "band": one.bands[0] and tuple(
-                end / one.peak * amplifier for end in (one.bands[0].low, one.bands[0].high))}
+            "period": period}
 
 
 def _response(one):
