@@ -7,14 +7,17 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.whole_pickup import panels, parts
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.film import lines
-from lessons_lib.lessons.whole_pickup.parts import pickup_of
+from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
+from lessons_lib.lessons.whole_pickup.parts import WRAP, pickup_of
 from lessons_lib.lessons.whole_pickup.settings import GRADES, OWN, WRAPS
 from lessons_lib.physics.pickup import Pickup
+from notebooks import WHOLE, read
 from shown import message
 from whole_settings import OWN_MAGNET, OWN_STRING, START, of
 
@@ -146,6 +149,25 @@ def test_a_thick_wrap_of_steel_does_not_reach_into_the_pole():
     assert of(OWN_STRING, string_diameter=2e-3).peak > 0       # bronze: the core counts
 
 
+# ---- hiss and hum ----------------------------------------------------------------------------------------------------
+
+def test_the_hiss_is_that_of_a_capacitance_in_a_room():
+    """sqrt(k T/C) = 2.60 uV for 600 pF over all frequencies, whatever coil (equipartition); 20 kHz leave most of it."""
+    one = of(**BARE)
+    hiss, hum = above_hiss_and_hum(one)
+    signal = np.sqrt(np.mean(one.amplifier ** 2))
+    assert signal / 10 ** (hiss / 20) == pytest.approx(2.60e-6, rel=0.02)
+    assert signal / 10 ** (hum / 20) == pytest.approx(one.hum, rel=0.02)       # at 50 Hz the coil passes what it has
+
+
+def test_half_the_pluck_is_six_decibels_less_and_a_pair_has_no_hum():
+    half, whole = (above_hiss_and_hum(of(force=force)) for force in (0.05, 0.1))
+    assert np.subtract(whole, half) == pytest.approx((6.02, 6.02), abs=0.1)
+    assert above_hiss_and_hum(of(form="pair"))[1] is None and above_hiss_and_hum(of(force=0.0)) == (None, None)
+    assert [panels.whole_pickup().at(**values).readouts["above hiss and hum"] for values in (
+        {}, {"form": "pair"}, {"force": 0.0})] == ["92 and 55 dB", "97 dB, no hum", "no signal"]
+
+
 # ---- what is said ----------------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("changed", [ON, {"form": "screws", **ON}, {"form": "pair", **ON}])
@@ -199,3 +221,18 @@ def test_switches_are_kept_in_a_file(tmp_path):
     assert message(panel) == "" and panel.result.peak == pytest.approx(of(string="VI", **ON, **STEEL).peak)
     panels.save_pickup(panel, tmp_path / "mine.toml")
     assert dict(panels.whole_pickup(tmp_path / "mine.toml").values) == dict(panel.values)
+
+
+def test_what_the_page_says_of_the_switches():
+    page = "".join(cell.source for cell in read(WHOLE).cells if "Nearer to the world" in cell.source)
+    third, bronze, plated = (of(**changed).peak for changed in ({}, {"string": "VI"}, {"string": "VI", **STEEL}))
+    assert 20 * math.log10(third / bronze) == pytest.approx(8, abs=0.5) and 20 * math.log10(third / plated) < 2
+    assert "8 dB fainter becomes less than 2 dB" in page
+    assert (float(WRAP), WRAP.spread) == (8, (5, 20)) and "permeability of 8, and 5 to 20 are possible" in page
+    assert as_made.string_memory.spread == (0.7, 1.3) and "Its 30 % either way is our own estimate" in page
+    assert of(form="screws").field < 0.5 * of().field and "Over screws the field is weaker" in page
+    lost = {form: of(**changed).coil.peak()[1] - of(**changed, **ON).coil.peak()[1] for form, changed in {
+        "rods": {}, "screws": {"form": "screws"}, "ferrite": {"grade": "ferrite"}}.items()}
+    assert lost["rods"] > 0.5 and lost["screws"] > 0.5 and lost["ferrite"] < 1e-3
+    hiss, hum = above_hiss_and_hum(of())
+    assert hiss - hum > 30 and "more than 30 dB above the hiss" in page

@@ -13,6 +13,7 @@ from lessons_lib.lessons.own_instrument import in_use
 from lessons_lib.lessons.whole_pickup import model, views
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
+from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
 from lessons_lib.lessons.whole_pickup.settings import (
     MAGNETS,
     METALS,
@@ -104,11 +105,17 @@ def _words(one):
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
-            "hum in 0.1 µT": said(one.hum, "mV", ".2f"),
+            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*above_hiss_and_hum(one)),
             "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
             **_spread_words(*one.bands)}
+
+
+def _above(hiss, hum):
+    if hiss is None:
+        return "no signal"
+    return f"{hiss:.0f} dB, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
 
 
 def _spread_words(peak, place):

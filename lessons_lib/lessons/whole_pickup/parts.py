@@ -22,6 +22,7 @@ from lessons_lib.physics.steel import SteelPole, SteelString
 from lessons_lib.physics.string_answer import disc_flux
 
 ASIDE_OF_PAIR = 9e-3                    # m along the strings, each coil of a pair from its middle, as in lesson 7
+HUM_AT = 50.0                           # Hz, the mains
 LOWEST, WIDEST = 0.9e-3, 3e-3           # m, how near to the poles a string may come, how far from rest
 HIGHEST = 6e-3 + WIDEST                 # m, from the highest rest
 _ASIDE, _REACH = 3e-3, 1.5e-3           # m, the slider's end; motion sideways is rounded up to it
@@ -77,7 +78,7 @@ def places_of(settings):
 
 
 @lru_cache(maxsize=16)
-def hum_of(pickup, *, flux_density=1e-7, frequency=50.0):
+def hum_of(pickup, *, flux_density=1e-7, frequency=HUM_AT):
     """Hum (V) of all coils in series in an upright field of the mains, 0.1 uT at 50 Hz, at their own turns; kept."""
     return float(abs(hum_voltages(_all_coils(pickup), flux_density=flux_density, frequency=frequency).sum()))
 
