@@ -176,7 +176,8 @@ def test_the_sentence_on_metal_says_what_the_model_gives(changed):
     was, now, sentence = of(before), of(before, **changed), changes(before, replace(before, **changed))
     new, old = map(float, re.search(r"has ([\d.]+) instead of ([\d.]+) H", sentence).groups())
     assert (new, old) == pytest.approx((inductance_at(now, 5e3), was.inductance), abs=0.006) and new < old
-    there = re.search(r"response is ([\d.]+) instead of ([\d.]+) dB high, at ([\d.]+) instead of ([\d.]+) kHz", sentence)
+    there = re.search(r"response is ([\d.]+) instead of ([\d.]+) dB high, at ([\d.]+) instead of ([\d.]+) kHz",
+                      sentence)
     heights = [one.coil.peak()[1] - one.coil.low_frequency_level for one in (now, was)]
     assert tuple(map(float, there.groups())) == pytest.approx(
         (*heights, *(one.response_peak[0] / 1e3 for one in (now, was))), abs=0.06) and heights[0] < heights[1]

@@ -14,9 +14,9 @@ from lessons_lib.lessons.own_instrument import KEYS, read_instrument
 from lessons_lib.lessons.whole_pickup.model import whole_pickup
 from lessons_lib.lessons.whole_pickup.settings import (
     FILE_KEYS,
+    METALS,
     OWN,
     PRESETS,
-    METALS,
     RANGES,
     SPREADS,
     WRAPS,
@@ -66,7 +66,8 @@ def test_both_ends_of_every_slider_come_back(tmp_path, name, end):
         settings.instrument, settings.form, settings.grade, settings.string)
 
 
-@pytest.mark.parametrize("changed", [{"metal": "answers"}, {"wrap": "nickel-plated steel", "string": "VI"}, {"spread": "shown"}])
+@pytest.mark.parametrize("changed", [
+    {"metal": "answers"}, {"wrap": "nickel-plated steel", "string": "VI"}, {"spread": "shown"}])
 def test_switches_come_back(tmp_path, changed):
     assert kept_and_read(tmp_path, Settings(**changed)) == Settings(**changed)
 
@@ -163,7 +164,7 @@ def test_the_workshops_value_is_in_its_range(name):
     ('name = "x"\n[magnet]\ngrade = 5', '[magnet] grade must be one of "alnico 2"'),
     ('name = "x"\n[magnet]\ngrade = ["own"]', '[magnet] grade must be one of "alnico 2"'),
     ('name = "x"\n[world]\nmetal = true', '[world] metal must be one of "does not answer", "answers"; got True.'),
-    ('name = "x"\n[world]\nwrap = "silk"', '[world] wrap must be one of "bronze", "nickel-plated steel"; got \'silk\'.'),
+    ('name = "x"\n[world]\nwrap = 8', '[world] wrap must be one of "bronze", "nickel-plated steel"; got 8.'),
     ('name = "x"\n[play]\nstring = "VII"', '[play] string must be one of "I"'),
     ('name = "x"\n[strings.VII]', '[strings] has no "VII"; did you mean VI?'),
     ('name = "x"\nplay = 3', "play in [play] must be a table of values; got 3."),
@@ -184,7 +185,8 @@ def test_a_file_that_is_not_there(tmp_path):
         read_settings(tmp_path / "none.toml")
 
 
-@pytest.mark.parametrize("wrong", [{"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}, {"metal": True}, {"wrap": "silk"}, {"spread": "wide"}])
+@pytest.mark.parametrize("wrong", [
+    {"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}, {"metal": True}, {"wrap": "silk"}, {"spread": "wide"}])
 def test_settings_refuse_words_they_do_not_know(wrong):
     with pytest.raises(ValueError, match="must be one of"):
         Settings(**wrong)

@@ -13,7 +13,6 @@ from scipy.constants import mu_0
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.value import Value
-from lessons_lib.base.workshop import house_bar
 from lessons_lib.lessons.whole_pickup.parts import WRAP, alloy_of, inductance_of, pickup_of, steel_of
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.spread import band
@@ -80,8 +79,8 @@ def bands_of(one, quantities=None):
     -----
     Each quantity is equally likely anywhere in its range and independent of the others (`physics.spread.band`). What a
     part does to the sensitivity up and down is taken at rest, between places where it is kept (2 % of its effect), and
-    stands for the whole pluck, sideways motion too. With metal that answers its loops go with the inductance. The pluck,
-    the wire, controls and cable are taken as known.
+    stands for the whole pluck, sideways motion too. With metal that answers its loops go with the inductance. Known are
+    the pluck, the wire, controls and cable.
     """
     if not one.peak or not one.sensitivity:
         return None, None

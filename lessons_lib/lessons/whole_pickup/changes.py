@@ -29,7 +29,7 @@ _COILS = {"rods": "one coil over rod magnets", "screws": "one coil over steel sc
           "pair": "a pair of coils with the second reversed"}
 TREBLE = 5e3            # Hz, where a level of the treble is read
 _HELD = {"tension": "more than a tenth of the tension would tune the string",
-         "pole": "the string would come nearer to the pole than {lowest}",
+         "pole": "the string would come nearer to the pole than {}",
          "wide": "the string would swing farther than 3 mm over the pickup"}
 
 
@@ -56,8 +56,8 @@ def changes(before, after):
     was, now = whole_pickup(before), whole_pickup(after)
     cause, lesson = _SENTENCES[changed[0]](was, now) if len(changed) == 1 and changed[0] in _SENTENCES else (
         "Several things changed at once, and their effects multiply or cancel", "move one at a time to see why")
-    held = "" if not now.held_back else (
-        f" (the pluck is held back to {said(now.force, 'N', '.2f')}, because {_HELD[now.held_back].format(lowest=said(lowest_of(after), 'mm', '.1f'))})")
+    held = "" if not now.held_back else (f" (the pluck is held back to {said(now.force, 'N', '.2f')}, because "
+                                         f"{_HELD[now.held_back].format(said(lowest_of(after), 'mm', '.1f'))})")
     return f"{cause}; {moved('the peak at the amplifier', was.peak, now.peak, 'mV')}{held}; {lesson}."
 
 
@@ -288,7 +288,8 @@ def _tone_setting(was, now):
 _TREBLE_WORDS = said(TREBLE, "kHz", ".0f")
 _SENTENCES = MappingProxyType({
     "form": _form, "grade": _grade, "diameter": _diameter, "length": _length, "remanence": _remanence,
-    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "core": _core, "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
+    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "core": _core,
+    "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
     "fret": _fret, "pickup_place": _pickup_place, "pluck_place": _pluck_place, "force": _force,
     "direction": _direction, "turns": _turns, "gauge": _gauge, "own": _capacitance("self-capacitance", "own"),
     "cable": _capacitance("cable", "cable"), "volume": _control("A volume control", "volume"),

@@ -47,8 +47,8 @@ class WholePickup:
 
     settings; tuned (TunedString), motion (PluckedMotion), reached (LinkageMap), coil (LoadedCoil).
     force (N): of the pluck as it was computed; held_back says what kept it under the asked one: "" (nothing),
-    "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm, or than a wrap of steel lets
-    it) or "wide" (it would swing farther than 3 mm over the pickup).
+    "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm, or than its wrap of steel
+    lets it) or "wide" (it would swing farther than 3 mm over the pickup).
     time (s), up, across (m, from rest; of a pair over the coil nearer to the bridge), linkage (Wb-turns, from rest),
     voltage and amplifier (V, open circuit and at the amplifier's input): arrays over PERIODS periods from the release;
     `one_period` cuts out the first of them.
@@ -210,8 +210,8 @@ def whole_pickup(settings):
     -----
     A stiff, damped string, plucked with a plectrum 1 mm wide (partials up to 10 kHz); the mean of its motion over 10 mm
     counts. The flux linkage is a curved map of height and place, so that a wide swing makes harmonics of its own. Poles
-    and bar are straight lines, and eddy currents flow in the poles where the settings say so. Left out: eddy currents in
-    bars and covers, hysteresis, the magnets' pull on the string.
+    and bar are straight lines; eddy currents flow in the poles where the settings say so. Left out: those in bars and
+    covers, hysteresis, the magnets' pull on the string.
 
     Examples
     --------

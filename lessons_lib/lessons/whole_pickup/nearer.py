@@ -23,15 +23,15 @@ _AT = 5e3               # Hz, where inductance and loss with currents in the pol
 
 def _metal(was, now):
     if not was.coil.loops and not now.coil.loops:
-        return ("The rods are of ferrite, or taken for it, which hardly conducts: no current flows in them, and nothing "
-                "changes", "lesson 6")
+        return ("The rods are of ferrite, or taken for it, which hardly conducts: no current flows in them, and "
+                "nothing changes", "lesson 6")
     inductance, loss = (instead(*ends, unit, ".2f") for ends, unit in zip(
         zip(*(_seen(one.coil) for one in (was, now))), ("H", "kΩ")))
     cause = ("Currents flow in the metal of the poles, heat it and keep part of the changing flux out of it"
              if now.coil.loops else
              "No current flows in the metal of the poles any more, which heats nothing and keeps no flux out of it")
-    return (f"{cause}: at {said(_AT, 'kHz', '.0f')} the coil has {inductance}, and a resistance of {loss} beside that of "
-            f"its wire, so {_peak(was, now)}", "lesson 6")
+    return (f"{cause}: at {said(_AT, 'kHz', '.0f')} the coil has {inductance}, and a resistance of {loss} beside that "
+            f"of its wire, so {_peak(was, now)}", "lesson 6")
 
 
 def _peak(was, now):
@@ -63,8 +63,8 @@ def _outside(was, now):
         return ("A pickup hears the steel of the core, and the motion follows from pitch and linear density, which "
                 "stay: the outer diameter alone changes nothing", "lessons 5 and 7")
     thick = now.settings.row["diameter"] > was.settings.row["diameter"]
-    return (f"With {'more' if thick else 'less'} of a wrap of steel, {setting(was, now, 'string_diameter', 'mm', '.2f')} "
-            f"outside, {linkage(was, now)}, while it moves as before", "lessons 5 and 7")
+    outside = setting(was, now, "string_diameter", "mm", ".2f")
+    return (f"With {'more' if thick else 'less'} of a wrap of steel, {outside} outside, {linkage(was, now)}, while it moves as before", "lessons 5 and 7")
 
 
 def _spread(was, now):

@@ -59,10 +59,10 @@ def _sliders(start):
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
                        for field, names in (("grade", MAGNETS), ("string", STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
-    switches = (Choice(name=name, label=label, options=dict(zip(shown, words)), start=getattr(start, name), group=_NEARER)
-                for name, label, words, shown in (("metal", "metal answers", METALS, ("no", "yes")),
-                                                  ("wrap", "wrap of strings", WRAPS, WRAPS),
-                                                  ("spread", "spread of parts", SPREADS, SPREADS)))
+    switches = (Choice(name=name, label=label, options=options, start=getattr(start, name), group=_NEARER)
+                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), METALS))),
+                                             ("wrap", "wrap of strings", {word: word for word in WRAPS}),
+                                             ("spread", "spread of parts", {word: word for word in SPREADS})))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),

@@ -189,8 +189,8 @@ def _settings_from(found):
         magnet["grade"] = OWN
     settings = Settings(
         instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
-        **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"], core=own["core"],
-        linear_density=own["linear_density"])
+        **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"],
+        core=own["core"], linear_density=own["linear_density"])
     keep(_rules(settings))
     return settings
 
