@@ -162,7 +162,8 @@ class ResponseAndHarmonics:
         self._lines = Lines(
             axes, x=self._AXIS, y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)), room=0.0, parts=[
                 Band("band", color=GRID, upright=True), _ZERO,
-                Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0), Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
+                Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
+                Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):
             label(axes, text, look, animated=False, transform=axes.transAxes, va="bottom",

@@ -64,7 +64,8 @@ def _outside(was, now):
                 "stay: the outer diameter alone changes nothing", "lessons 5 and 7")
     thick = now.settings.row["diameter"] > was.settings.row["diameter"]
     outside = setting(was, now, "string_diameter", "mm", ".2f")
-    return (f"With {'more' if thick else 'less'} of a wrap of steel, {outside} outside, {linkage(was, now)}, while it moves as before", "lessons 5 and 7")
+    return (f"With {'more' if thick else 'less'} of a wrap of steel, {outside} outside, {linkage(was, now)}, while it "
+            "moves as before", "lessons 5 and 7")
 
 
 def _spread(was, now):
