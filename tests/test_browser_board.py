@@ -189,4 +189,4 @@ def test_switches_nearer_to_the_world_are_worked_by_keyboard(page):
     expect(page.locator(".lesson-told")).to_contain_text("String III is plain")
     page.keyboard.press("Tab")
     page.keyboard.press("s")        # shown
-    expect(page.locator(".lesson-small")).to_contain_text("two of three give")
+    expect(page.locator("p.lesson-small")).to_contain_text("two of three give")

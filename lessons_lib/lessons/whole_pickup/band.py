@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 import numpy as np
 from scipy.constants import mu_0
+from scipy.fft import irfft, next_fast_len, rfft, rfftfreq
 
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
@@ -85,7 +86,8 @@ def bands_of(one, quantities=None):
     if not one.peak or not one.sensitivity:
         return None, None
     known = quantities_of(one.settings) if quantities is None else quantities
-    coils = {}
+    coils, padded = {}, next_fast_len(2 * one.time.size, real=True)
+    frequency, spectrum = rfftfreq(padded, one.time[1] - one.time[0]), rfft(one.voltage, padded)
 
     def given(**values):
         part = {name: values.get(name, float(value)) for name, value in known.items()}
@@ -93,16 +95,13 @@ def bands_of(one, quantities=None):
         turns = part["turns"]
         coil = _coil_of(one, pickup, turns, part["capacitance"])
         if coil not in coils:
-            coils[coil] = np.abs(coil.apply(one.voltage, _rate(one))).max(), _peak_place(coil)
+            behind = irfft(spectrum * coil.response(frequency), padded)[:one.time.size]
+            coils[coil] = np.abs(behind).max(), _peak_place(coil)
         loudest, place = coils[coil]
         return np.array([turns * _sensitivity(one.settings, pickup, part) * loudest, place])
     found = band(given, known)
     scale = one.peak / found.nominal[0], 1.0
     return tuple(_stretch(found, n, scale[n]) if n == 0 or one.response_peak else None for n in (0, 1))
-
-
-def _rate(one):
-    return 1 / (one.time[1] - one.time[0])
 
 
 def _stretch(found, n, scale):
