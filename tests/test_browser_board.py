@@ -173,3 +173,20 @@ def test_the_whole_pickup_is_worked_by_keyboard(page):
     page.keyboard.press("v")        # VI, by its first letter
     page.wait_for_function("words => document.querySelector('.lesson-picture').getAttribute('aria-label') !== words",
                            arg=words)
+
+
+def test_switches_nearer_to_the_world_are_worked_by_keyboard(page):
+    assert page.show("whole")
+    group, large = page.get_by_role("group", name="Nearer to the world"), page.locator(".lesson-large b")
+    expect(group.locator("select")).to_have_count(3)
+    expect(large).to_have_text("255 mV")
+    group.get_by_label("metal answers").focus()
+    page.keyboard.press("y")        # yes
+    expect(large).to_have_text("252 mV")
+    expect(page.locator(".lesson-told")).to_contain_text("lesson 6.")
+    page.keyboard.press("Tab")
+    page.keyboard.press("n")        # nickel-plated steel; string III has no wrap
+    expect(page.locator(".lesson-told")).to_contain_text("String III is plain")
+    page.keyboard.press("Tab")
+    page.keyboard.press("s")        # shown
+    expect(page.locator("p.lesson-small")).to_contain_text("two of three give")

@@ -274,6 +274,11 @@ def test_metal_of_a_pickup_is_its_impedance_and_grows_with_the_square_of_the_tur
     assert_allclose(twice.loops, 4 * np.array(coil.loops), rtol=1e-12)
 
 
+def test_no_loop_of_a_pickup_rings_for_longer_than_a_hundredth_of_a_second():
+    corners = [R / (2 * pi * L) for L, R in house_instrument.metal.loops]
+    assert corners and min(corners) > 99 and max(corners) < 1.01e6
+
+
 def test_ferrite_does_not_answer():
     assert metal_of(house_instrument.pickup, resistivity=1e4).impedance(10e3).real < 1e-3
     assert metal_of(house_instrument.pickup, resistivity=math.inf).loops == ()

@@ -125,7 +125,7 @@ def test_sentences_of_choices(before, after, lesson):
 
 
 def test_every_setting_has_its_sentence():
-    said = SLIDERS | {"form", "grade", "string"}
+    said = SLIDERS | {"form", "grade", "string", "metal", "wrap", "spread"}
     assert said == {field.name for field in fields(Settings)} - {"instrument"}
     assert not [name for start, name, end in ENDS if "at once" in changes(start, replace(start, **{
         name: in_si(name, end)}))]

@@ -84,7 +84,7 @@ def test_every_end_of_every_slider_is_shown_in_words_and_in_the_picture(panel):
             panel.asked(**{name: end})
             assert_all_is_said(panel)
             seen = panel.board.frame["pieces"] != first or panel.board.frame["shown"] != first_shown(panel)
-            assert seen == (end != spec.start), (name, end)
+            assert seen == (end != spec.start and name != "wrap"), (name, end)      # string III has no wrap
         panel.asked(**{name: spec.described()["start"]})
         assert panel.board.frame["pieces"] == first
 

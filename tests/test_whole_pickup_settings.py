@@ -14,9 +14,12 @@ from lessons_lib.lessons.own_instrument import KEYS, read_instrument
 from lessons_lib.lessons.whole_pickup.model import whole_pickup
 from lessons_lib.lessons.whole_pickup.settings import (
     FILE_KEYS,
+    METALS,
     OWN,
     PRESETS,
     RANGES,
+    SPREADS,
+    WRAPS,
     Settings,
     begin_with,
     read_settings,
@@ -24,7 +27,7 @@ from lessons_lib.lessons.whole_pickup.settings import (
 )
 
 TOP = Path(__file__).resolve().parent.parent
-NUMBERS = [field.name for field in fields(Settings) if field.name not in ("instrument", "form", "grade", "string")]
+NUMBERS = [field.name for field in fields(Settings) if isinstance(field.default, (int, float))]
 
 
 def read(tmp_path, text):
@@ -61,6 +64,19 @@ def test_both_ends_of_every_slider_come_back(tmp_path, name, end):
         assert getattr(again, other) == pytest.approx(getattr(settings, other), rel=1e-9), other
     assert (again.instrument, again.form, again.grade, again.string) == (
         settings.instrument, settings.form, settings.grade, settings.string)
+
+
+@pytest.mark.parametrize("changed", [
+    {"metal": "answers"}, {"wrap": "nickel-plated steel", "string": "VI"}, {"spread": "shown"}])
+def test_switches_come_back(tmp_path, changed):
+    assert kept_and_read(tmp_path, Settings(**changed)) == Settings(**changed)
+
+
+def test_a_file_from_before_the_switches_has_them_off(tmp_path):
+    save_settings(Settings(cable=1e-9), tmp_path / "new.toml")
+    before, switches = (tmp_path / "new.toml").read_text(encoding="utf-8").split("[world]")
+    assert "metal" in switches
+    assert read(tmp_path, before) == Settings(cable=1e-9, metal=METALS[0], wrap=WRAPS[0], spread=SPREADS[0])
 
 
 def test_an_own_string_and_magnet_come_back(tmp_path):
@@ -147,6 +163,8 @@ def test_the_workshops_value_is_in_its_range(name):
     ('name = "x"\n[magnet]\nform = "blade"', '[magnet] form must be one of "rods", "screws", "pair"; got \'blade\'.'),
     ('name = "x"\n[magnet]\ngrade = 5', '[magnet] grade must be one of "alnico 2"'),
     ('name = "x"\n[magnet]\ngrade = ["own"]', '[magnet] grade must be one of "alnico 2"'),
+    ('name = "x"\n[world]\nmetal = true', '[world] metal must be one of "does not answer", "answers"; got True.'),
+    ('name = "x"\n[world]\nwrap = 8', '[world] wrap must be one of "bronze", "nickel-plated steel"; got 8.'),
     ('name = "x"\n[play]\nstring = "VII"', '[play] string must be one of "I"'),
     ('name = "x"\n[strings.VII]', '[strings] has no "VII"; did you mean VI?'),
     ('name = "x"\nplay = 3', "play in [play] must be a table of values; got 3."),
@@ -167,7 +185,8 @@ def test_a_file_that_is_not_there(tmp_path):
         read_settings(tmp_path / "none.toml")
 
 
-@pytest.mark.parametrize("wrong", [{"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}])
+@pytest.mark.parametrize("wrong", [
+    {"form": "blade"}, {"grade": "alnico 6"}, {"string": "VII"}, {"metal": True}, {"wrap": "silk"}, {"spread": "wide"}])
 def test_settings_refuse_words_they_do_not_know(wrong):
     with pytest.raises(ValueError, match="must be one of"):
         Settings(**wrong)

@@ -23,6 +23,12 @@ PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pi
 HIGHEST_PARTIAL = 10e3              # Hz, of a pluck that is heard
 _LEAST_OF_ALNICO = 2.0              # recoil permeability: a record of one's own has no grade
 
+
+def alloy_by(recoil_permeability):
+    """The grade that a rod is taken for of which only this is known: alnico 5 from 2 on, else ferrite."""
+    return "alnico 5" if recoil_permeability >= _LEAST_OF_ALNICO else "ferrite"
+
+
 class Instrument(InstrumentRecord):
     """An instrument's record and its parts, each made once and kept; hashable, so that a cache is keyed by it.
 
@@ -99,8 +105,7 @@ class Instrument(InstrumentRecord):
 
         Alnico's resistivity; none in a rod of a recoil permeability below 2, which is taken for ferrite.
         """
-        is_alnico = self.rod.recoil_permeability >= _LEAST_OF_ALNICO
-        return metal_of(self.pickup, resistivity=magnet_grade("alnico 5" if is_alnico else "ferrite").resistivity)
+        return metal_of(self.pickup, resistivity=magnet_grade(alloy_by(self.rod.recoil_permeability)).resistivity)
 
     @cached_property
     def _inductance(self):

@@ -76,6 +76,19 @@ function control(spec, line) {
           }};
 }
 
+// the rows, those of one heading together under it
+function grouped(specs, controls) {
+  const rows = [];
+  specs.forEach(({group}, number) => {
+    const last = rows.at(-1), row = controls[number].row;
+    if (!group) rows.push(row);
+    else if (last?.getAttribute('aria-label') === group) last.append(row);
+    else rows.push(make('div', {role: 'group', 'aria-label': group, class: 'lesson-group'},
+                        make('p', {'aria-hidden': true, text: group}), row));
+  });
+  return rows;
+}
+
 // ---- the picture
 function picture(made, line) {
   const [ground, layer, hands] = ['', '', 'lesson-hands'].map(name => make('svg', {
@@ -177,7 +190,7 @@ function build(model, el) {
   if (many) parts.push(make('div', {class: 'lesson-under'}, told.row || '', small));
   parts.push(make('div', {class: 'lesson-side'},
                   make('div', {role: 'status', 'aria-live': 'polite', class: 'lesson-shown'}, large), kept.place,
-                  beginnings(made, wire), make('div', {class: many ? 'lesson-many' : ''}, ...controls.map(one => one.row)),
+                  beginnings(made, wire), make('div', {class: many ? 'lesson-many' : ''}, ...grouped(made.controls, controls)),
                   make('div', {class: 'lesson-buttons'}, ...(controls.length ? [back] : []), ...kept.buttons),
                   message, many ? '' : small, sound.row || ''));
   el.replaceChildren(...parts);

@@ -127,6 +127,8 @@ class Choice:
         As shown.
     options : mapping of str to value
         What is shown -> what the function gets.
+    group : str
+        A heading under which it is shown, with its neighbours of the same heading; "" for none.
     start : value
         One of the values; or start(instrument), as with a `Slider`.
 
@@ -141,6 +143,7 @@ class Choice:
     label: str
     options: Mapping
     start: object
+    group: str = ""
 
     def __post_init__(self):
         if not callable(self.start) and self.start not in self.options.values():
@@ -166,4 +169,5 @@ class Choice:
 
     def described(self):
         """Its control, for the page."""
-        return {"name": self.name, "label": self.label, "options": list(self.options), "start": self.words(self.start)}
+        return {"name": self.name, "label": self.label, "options": list(self.options), "start": self.words(self.start),
+                **({"group": self.group} if self.group else {})}

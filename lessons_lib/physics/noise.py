@@ -113,7 +113,7 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
     steps = math.ceil(_STEPS_AN_OCTAVE * math.log2(high / low)) + 1
     frequency = np.geomspace(low, high, steps + 1)
     density = johnson_density(impedance_at_input(coil, frequency=frequency), temperature=temperature)
-    return math.sqrt(np.trapezoid(density * frequency, np.log(frequency)))
+    return math.sqrt(trapezoid(density * frequency, np.log(frequency)))
 
 
 def capacitance_noise(capacitance, *, temperature=ROOM):

@@ -4,9 +4,9 @@ from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.marks import Band, Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd, WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, INK, MM, MUTED, VOLTAGE, label
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
@@ -161,15 +161,19 @@ class ResponseAndHarmonics:
     def __init__(self, axes):
         self._lines = Lines(
             axes, x=self._AXIS, y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)), room=0.0, parts=[
-                _ZERO, Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
+                Band("band", color=GRID, upright=True), _ZERO,
+                Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):
             label(axes, text, look, animated=False, transform=axes.transAxes, va="bottom",
                   ha="right" if x else "left").set_position((x, 1.02))
 
-    def update(self, *, frequency, response, harmonics, peak):
-        """Show other curves: Hz and dB; *harmonics* (Hz, dB), *peak* (Hz, dB) of the response or None."""
+    def update(self, *, frequency, response, harmonics, peak, band=None):
+        """Show other curves: Hz and dB; *harmonics* (Hz, dB), *peak* (Hz, dB) of the response or None.
+
+        *band*: from where to where (Hz) the peaks of others are.
+        """
         return self._lines.update(
-            frequency, response=response, harmonics=harmonics, peak=peak,
+            frequency, response=response, band=band, harmonics=harmonics, peak=peak,
             words={} if peak is None else {"peak": said(peak[0], "kHz", ".2f")})

@@ -6,8 +6,10 @@ from types import MappingProxyType
 import numpy as np
 
 from lessons_lib.base.units import in_unit, resistance_words, said
+from lessons_lib.lessons.whole_pickup import nearer
 from lessons_lib.lessons.whole_pickup.model import whole_pickup
-from lessons_lib.lessons.whole_pickup.settings import OWN, Settings
+from lessons_lib.lessons.whole_pickup.parts import is_wound, lowest_of
+from lessons_lib.lessons.whole_pickup.settings import OWN, WRAPS, Settings
 from lessons_lib.lessons.whole_pickup.words import (
     at_value,
     both,
@@ -27,7 +29,7 @@ _COILS = {"rods": "one coil over rod magnets", "screws": "one coil over steel sc
           "pair": "a pair of coils with the second reversed"}
 TREBLE = 5e3            # Hz, where a level of the treble is read
 _HELD = {"tension": "more than a tenth of the tension would tune the string",
-         "pole": "the string would come nearer to the pole than 0.9 mm",
+         "pole": "the string would come nearer to the pole than {}",
          "wide": "the string would swing farther than 3 mm over the pickup"}
 
 
@@ -54,8 +56,8 @@ def changes(before, after):
     was, now = whole_pickup(before), whole_pickup(after)
     cause, lesson = _SENTENCES[changed[0]](was, now) if len(changed) == 1 and changed[0] in _SENTENCES else (
         "Several things changed at once, and their effects multiply or cancel", "move one at a time to see why")
-    held = "" if not now.held_back else (
-        f" (the pluck is held back to {said(now.force, 'N', '.2f')}, because {_HELD[now.held_back]})")
+    held = "" if not now.held_back else (f" (the pluck is held back to {said(now.force, 'N', '.2f')}, because "
+                                         f"{_HELD[now.held_back].format(said(lowest_of(after), 'mm', '.1f'))})")
     return f"{cause}; {moved('the peak at the amplifier', was.peak, now.peak, 'mV')}{held}; {lesson}."
 
 
@@ -157,8 +159,10 @@ def _direction(was, now):
 def _string(was, now):
     words = ["a string of your own" if one.settings.string == OWN else f"string {one.settings.string}"
              for one in (now, was)]
+    wrapped = any(one.settings.wrap == WRAPS[1] and is_wound(one.settings) for one in (was, now))
+    steel = "core" if wrapped else "steel"      # a wrap of steel is steel, too
     cores = instead(*(one.settings.row["core"] for one in (was, now)), "mm", ".2f")
-    return (f"{words[0][0].upper()}{words[0][1:]} instead of {words[1]}: its steel is {cores} thick, and "
+    return (f"{words[0][0].upper()}{words[0][1:]} instead of {words[1]}: its {steel} is {cores} thick, and "
             f"{speed(was, now, 'the same force')} because its impedance is {_impedance(was, now)}; {linkage(was, now)}",
             "lessons 5 and 7")
 
@@ -192,11 +196,6 @@ def _core(was, now):
     thick = now.settings.core > was.settings.core
     return (f"With {'more' if thick else 'less'} steel, a core of {setting(was, now, 'core', 'mm', '.2f')}, "
             f"{'more' if thick else 'less'} is magnetised, so {linkage(was, now)}", "lessons 3 and 7")
-
-
-def _outside(was, now):
-    return ("A pickup hears the steel of the core, and the motion follows from pitch and linear density, which stay: "
-            "the outer diameter alone changes nothing", "lessons 5 and 7")
 
 
 # ---- the pluck -------------------------------------------------------------------------------------------------------
@@ -289,10 +288,10 @@ def _tone_setting(was, now):
 _TREBLE_WORDS = said(TREBLE, "kHz", ".0f")
 _SENTENCES = MappingProxyType({
     "form": _form, "grade": _grade, "diameter": _diameter, "length": _length, "remanence": _remanence,
-    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "string_diameter": _outside,
-    "core": _core, "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
+    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "core": _core,
+    "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
     "fret": _fret, "pickup_place": _pickup_place, "pluck_place": _pluck_place, "force": _force,
     "direction": _direction, "turns": _turns, "gauge": _gauge, "own": _capacitance("self-capacitance", "own"),
     "cable": _capacitance("cable", "cable"), "volume": _control("A volume control", "volume"),
     "volume_setting": _volume_setting, "tone": _control("A tone control", "tone"), "tone_setting": _tone_setting,
-    "amplifier": _control("An amplifier input", "amplifier")})
+    "amplifier": _control("An amplifier input", "amplifier"), **nearer.SENTENCES})

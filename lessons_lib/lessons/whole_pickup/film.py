@@ -6,8 +6,7 @@ from scipy.constants import mu_0
 
 from lessons_lib.lessons.string_lines import PoleInPickup, StringInSpace, one_path, trace
 from lessons_lib.lessons.whole_pickup.model import whole_pickup
-from lessons_lib.lessons.whole_pickup.parts import pickup_of, rod
-from lessons_lib.physics.steel import SteelString
+from lessons_lib.lessons.whole_pickup.parts import pickup_of, rod, steel_of
 from lessons_lib.physics.string_answer import string_line
 
 # m, of the cut across the strings; lines of the deepest pole and its bar are in it
@@ -39,7 +38,7 @@ def lines(settings, height=None, place=None):
     six and the bar are in.
     """
     height, place = (settings.height if height is None else height, settings.aside if place is None else place)
-    return _lines(_body(settings), settings.row["core"], round(height, 8), round(place, 8))
+    return _lines(_body(settings), steel_of(settings), round(height, 8), round(place, 8))
 
 
 def pale_lines(settings):
@@ -53,11 +52,11 @@ def _body(settings):
 
 
 @lru_cache(maxsize=64)
-def _lines(body, core, height, place):
+def _lines(body, steel, height, place):
     along = body.flux_density(string_line(height=height, y=place)) / mu_0
     if not along.any():
         return _NONE
-    string = StringInSpace(SteelString(diameter=core).magnetise(along), height=height, place=place)
+    string = StringInSpace(steel.magnetise(along), height=height, place=place)
     start = string.round_the_middle(body, TUBE)
     return one_path(trace(body, start, np.full(start.shape[1], -1.0), string, CUT))[1:]
 

@@ -11,23 +11,24 @@ import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
+from lessons_lib.lessons.whole_pickup.band import bands_of
 from lessons_lib.lessons.whole_pickup.parts import (
-    LOWEST,
     WIDEST,
     coil_of,
     hum_of,
     linkage_of,
+    lowest_of,
     pickup_of,
     places_of,
     pole_flux,
+    steel_of,
     string_of,
 )
-from lessons_lib.lessons.whole_pickup.settings import Settings
+from lessons_lib.lessons.whole_pickup.settings import SPREADS, Settings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.six_strings import decibels
-from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.string_motion import PluckedMotion
 
 RATE, SOUND_RATE = 88200, 44100         # samples a second, of the first periods and of what is heard
@@ -46,8 +47,8 @@ class WholePickup:
 
     settings; tuned (TunedString), motion (PluckedMotion), reached (LinkageMap), coil (LoadedCoil).
     force (N): of the pluck as it was computed; held_back says what kept it under the asked one: "" (nothing),
-    "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm) or "wide" (it would swing
-    farther than 3 mm over the pickup).
+    "tension" (a tenth of it), "pole" (the string would come nearer to the pole than 0.9 mm, or than its wrap of steel
+    lets it) or "wide" (it would swing farther than 3 mm over the pickup).
     time (s), up, across (m, from rest; of a pair over the coil nearer to the bridge), linkage (Wb-turns, from rest),
     voltage and amplifier (V, open circuit and at the amplifier's input): arrays over PERIODS periods from the release;
     `one_period` cuts out the first of them.
@@ -112,7 +113,7 @@ class WholePickup:
     def sideways(self):
         """Sensitivity of the string at rest to motion across, as a magnitude, V per m/s."""
         s = self.settings
-        ends = pickup_of(s).flux_linkage(SteelString(diameter=s.row["core"]), height=s.height,
+        ends = pickup_of(s).flux_linkage(steel_of(s), height=s.height,
                                          y=s.pole_y + s.aside + np.array([-_ACROSS, _ACROSS]))
         return float(abs(np.diff(ends)[0]) / (2 * _ACROSS) * _turns(s)) * len(places_of(s))
 
@@ -143,8 +144,8 @@ class WholePickup:
 
     @property
     def inductance(self):
-        """Of the coil with its poles, H."""
-        return self.coil.inductance
+        """Of the coil with its poles at low frequency, H."""
+        return self.coil.inductance + sum(inductance for inductance, _ in self.coil.loops)
 
     @property
     def resistance(self):
@@ -180,6 +181,14 @@ class WholePickup:
         behind = open_circuit * np.abs(self.coil.response(self.harmonics.frequency))
         return decibels(open_circuit, LEVEL_OF), decibels(np.maximum(behind, _NOTHING), LEVEL_OF)
 
+    @cached_property
+    def bands(self):
+        """Where two of three such pickups have the peak at the amplifier (V) and that of the response (Hz).
+
+        Two `Stretch`; None for what is not there, or with the switch off.
+        """
+        return bands_of(self) if self.settings.spread == SPREADS[1] else (None, None)
+
     def sound(self, seconds=1.5, *, rate=SOUND_RATE):
         """Voltage (V) at the amplifier's input from the release on, *rate* samples a second."""
         time = np.arange(int(seconds * rate)) / rate
@@ -201,7 +210,8 @@ def whole_pickup(settings):
     -----
     A stiff, damped string, plucked with a plectrum 1 mm wide (partials up to 10 kHz); the mean of its motion over 10 mm
     counts. The flux linkage is a curved map of height and place, so that a wide swing makes harmonics of its own. Poles
-    and bar are straight lines. Left out: eddy currents, hysteresis, the magnets' pull on the string.
+    and bar are straight lines; eddy currents flow in the poles where the settings say so. Left out: those in bars and
+    covers, hysteresis, the magnets' pull on the string.
 
     Examples
     --------
@@ -245,7 +255,7 @@ def _over_coils(motion, time, settings):
 def _room(settings, moved):
     """The share of a motion (up and across, m) for which there is room, and what takes the rest."""
     down, far = -float(moved[:, 0].min()), float(np.abs(moved).max())
-    shares = {"pole": (settings.height - LOWEST) / max(down, 1e-9), "wide": WIDEST / max(far, 1e-9)}
+    shares = {"pole": (settings.height - lowest_of(settings)) / max(down, 1e-9), "wide": WIDEST / max(far, 1e-9)}
     why = min(shares, key=shares.get)
     return 0.999 * shares[why] if shares[why] < 1 else 1.0, why
 

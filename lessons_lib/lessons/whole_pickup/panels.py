@@ -13,17 +13,22 @@ from lessons_lib.lessons.own_instrument import in_use
 from lessons_lib.lessons.whole_pickup import model, views
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
+from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
 from lessons_lib.lessons.whole_pickup.settings import (
     MAGNETS,
+    METALS,
     OWN,
     PRESETS,
     RANGES,
+    SPREADS,
     STRINGS,
+    WRAPS,
     Settings,
     begin_with,
     read_settings,
     save_settings,
 )
+from lessons_lib.lessons.whole_pickup.words import stretch
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -35,6 +40,7 @@ _FAINTEST = 1e-9        # V, under it there is rounding alone
 _FILM = 2.4             # s
 _SHOWN_IN = {"volume_setting": "%", "tone_setting": "%"}
 _OF_RODS = {"grade", "diameter", "length"}
+_NEARER = "Nearer to the world"
 _FORMS = {"rod magnets": "rods", "screws on a bar": "screws", "a pair, reversed": "pair"}
 
 
@@ -53,6 +59,10 @@ def _sliders(start):
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
                        for field, names in (("grade", MAGNETS), ("string", STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
+    switches = (Choice(name=name, label=label, options=options, start=getattr(start, name), group=_NEARER)
+                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), METALS))),
+                                             ("wrap", "wrap of strings", {word: word for word in WRAPS}),
+                                             ("spread", "spread of parts", {word: word for word in SPREADS})))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -63,7 +73,7 @@ def _sliders(start):
         slider("pluck_place", "plucked at", 5), slider("force", "force", 0.05),
         slider("direction", "direction", 5), slider("turns", "turns", 100, **whole),
         slider("gauge", "wire gauge", 1), slider("cable", "cable", 50),
-        slider("volume_setting", "volume", 5), slider("tone_setting", "tone", 5))
+        slider("volume_setting", "volume", 5), slider("tone_setting", "tone", 5), *switches)
 
 
 def _film(one):
@@ -95,10 +105,24 @@ def _words(one):
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
-            "hum in 0.1 µT": said(one.hum, "mV", ".2f"),
+            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*above_hiss_and_hum(one)),
             "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
-            "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak"}
+            "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
+            **_spread_words(*one.bands)}
+
+
+def _above(hiss, hum):
+    if hiss is None:
+        return "no signal"
+    return f"{hiss:.0f} dB, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
+
+
+def _spread_words(peak, place):
+    """How far two of three pickups of the same description reach, where it is asked for."""
+    words = {} if peak is None else {"two of three give": stretch(peak, "mV"), "mostly by": peak.most}
+    return words if place is None else words | {
+        "two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most}
 
 
 _MESSAGE = (
@@ -107,6 +131,8 @@ _MESSAGE = (
     "over one period, and the response with the harmonics of this pluck. String {string}, fret {fret}, plucked with "
     "{pluck}, over {poles}: the flux linkage swings by {linkage swing}, the open coil gives {open coil}, and "
     "{peak at the amplifier} reach the amplifier. Response: {response peak}.")
+_OF_MANY = (" Two of three such pickups give {two of three give}, mostly by the {mostly by}.",
+            " Their responses peak in the shade, at {two of three peak at}, mostly by the {there mostly by}.")
 
 
 def _grips(strip, cut, length):
@@ -143,7 +169,8 @@ def whole_pickup(path=None, instrument=None):
     figure, draw, strip, cut = whole_figure(start.instrument, length=start.scale_length, stronger=louder)
     sliders = _sliders(start)
     return Panel(
-        title="The whole pickup", sliders=sliders, figure=figure, draw=draw, message=_MESSAGE, shown=_words, note=note,
+        title="The whole pickup", sliders=sliders, figure=figure, draw=draw, shown=_words, note=note,
+        message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_OF_MANY, one.bands) if band),
         compute=lambda **values: model.whole_pickup(replace(start, **values)),
         data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
         sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),

@@ -21,6 +21,8 @@ from lessons_lib.lessons.own_instrument import (
 FORMS = ("rods", "screws", "pair")
 OWN = "own"                         # a magnet or a string that is none of the workshop's
 MAGNETS, STRINGS = (*GRADES, OWN), (*house_strings, OWN)
+# switches; the first word is as the lessons have it
+METALS, WRAPS, SPREADS = ("does not answer", "answers"), ("bronze", "nickel-plated steel"), ("not shown", "shown")
 _STRING_KEYS = KEYS["strings"]
 
 # table -> key in the file -> (name in Settings, unit, least, most) or (name, words): the ranges are the sliders'.
@@ -38,7 +40,8 @@ FILE_KEYS = MappingProxyType({
         "self_capacitance_pF": ("own", "pF", 0, 300), "cable_pF": ("cable", "pF", 0, 2000),
         "volume_kohm": ("volume", "kΩ", 50, math.inf), "volume_setting": ("volume_setting", "1", 0.1, 1),
         "tone_kohm": ("tone", "kΩ", 50, math.inf), "tone_setting": ("tone_setting", "1", 0, 1),
-        "amplifier_kohm": ("amplifier", "kΩ", 20, 10000)}})
+        "amplifier_kohm": ("amplifier", "kΩ", 20, 10000)},
+    "world": {"metal": ("metal", METALS), "wrap": ("wrap", WRAPS), "spread": ("spread", SPREADS)}})
 
 # name in Settings (or of a part of the coil's form) -> (unit, least, most), for sliders
 RANGES = MappingProxyType({
@@ -62,6 +65,8 @@ class Settings:
     force (N), direction (rad, 0 up and down, pi/2 sideways): of the pluck.
     turns, gauge (American): of the winding in the coil's window. own, cable (F), volume, tone, amplifier (ohm),
     volume_setting, tone_setting (0 to 1): as in lesson 6; infinite ohms: no such control.
+    metal: one of METALS, whether eddy currents flow in the poles. wrap: one of WRAPS, of the wound strings.
+    spread: one of SPREADS, whether it is told how far other pickups of this description may be from this one.
     """
 
     instrument: Instrument = house_instrument
@@ -93,11 +98,17 @@ class Settings:
     tone: float = house_load["tone_resistance"]
     tone_setting: float = 1.0
     amplifier: float = house_load["input_resistance"]
+    metal: str = METALS[0]
+    wrap: str = WRAPS[0]
+    spread: str = SPREADS[0]
 
     def __post_init__(self):
         one_of("form", self.form, FORMS)
         one_of("grade", self.grade, MAGNETS)
         one_of("string", self.string, STRINGS)
+        one_of("metal", self.metal, METALS)
+        one_of("wrap", self.wrap, WRAPS)
+        one_of("spread", self.spread, SPREADS)
 
     @property
     def row(self):
@@ -178,8 +189,8 @@ def _settings_from(found):
         magnet["grade"] = OWN
     settings = Settings(
         instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
-        **tables["load"], frequency=own["frequency"], string_diameter=own["diameter"], core=own["core"],
-        linear_density=own["linear_density"])
+        **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"],
+        core=own["core"], linear_density=own["linear_density"])
     keep(_rules(settings))
     return settings
 

@@ -92,4 +92,5 @@ def _traces(one):
 def _response(one):
     level = one.levels[1] - decibels(HARMONIC_ZERO, 1e-3)
     return {"frequency": FREQUENCIES, "response": one.response, "peak": one.response_peak,
+            "band": one.bands[1] and (one.bands[1].low, one.bands[1].high),
             "harmonics": (one.harmonics.frequency, np.where(level > LEVELS[0], level, np.nan))}

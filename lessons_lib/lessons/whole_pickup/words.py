@@ -17,6 +17,12 @@ def both(first, second, unit, spec):
     return (two,) if one == two else (one.removesuffix(with_unit("", unit)), two)
 
 
+def stretch(band, unit, spec=None):
+    """From where to where two of three are, and the median, of a `band.Stretch`."""
+    median = figures(band.median, unit) if spec is None else said(band.median, unit, spec)
+    return f"{' to '.join(both(band.low, band.high, unit, spec))} (median {median})"
+
+
 def instead(was, now, unit, spec=None):
     """Now instead of before, or still."""
     texts = both(now, was, unit, spec)
