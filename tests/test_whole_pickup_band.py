@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from lessons_lib.base.value import Value
+from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.whole_pickup import panels
 from lessons_lib.lessons.whole_pickup.band import NAMES, bands_of, quantities_of
 from lessons_lib.lessons.whole_pickup.changes import changes
@@ -49,7 +50,9 @@ def test_with_the_switch_off_or_nothing_to_hear_there_is_none():
 
 WHOLE = {
     "height": lambda value: {"height": value}, "magnet": lambda value: {"remanence": 0.75 * value},
-    "poles": lambda value: {"recoil_permeability": value}, "turns": lambda value: {"turns": round(7600 * value)},
+    "poles": lambda value: {"recoil_permeability": value,      # a rod of the same field
+                            "remanence": house_instrument.rod.with_recoil_permeability(value).remanence},
+    "turns": lambda value: {"turns": round(7600 * value)},
     "capacitance": lambda value: {"own": value}}
 
 

@@ -7,6 +7,7 @@ import math
 
 import numpy as np
 from scipy.constants import k as boltzmann
+from scipy.integrate import trapezoid
 
 from lessons_lib.base.checks import finite_array, from_zero, not_negative, positive, refuse
 

@@ -117,14 +117,18 @@ def _peak_place(coil):
 
 @lru_cache(maxsize=64)
 def _with_poles(pickup, permeability):
-    """The pickup with poles of another permeability; None: as they are."""
-    if permeability is None:
+    """The pickup with poles of another permeability, rods of the same field; None: as they are."""
+    first = pickup.poles[0]
+    is_rod = hasattr(first, "recoil_permeability")
+    if permeability in (None, first.recoil_permeability if is_rod else first.relative_permeability):
         return pickup
-    name = "recoil_permeability" if hasattr(pickup.poles[0], "recoil_permeability") else "relative_permeability"
-    if getattr(pickup.poles[0], name) == permeability:
-        return pickup
-    return Pickup(poles=[replace(pole, **{name: permeability}) for pole in pickup.poles], coils=pickup.coils,
-                  bars=pickup.bars)
+    if is_rod:
+        share = first.with_recoil_permeability(permeability).remanence / first.remanence if first.remanence else 1.0
+        poles = [replace(pole, recoil_permeability=permeability, remanence=share * pole.remanence)
+                 for pole in pickup.poles]
+    else:
+        poles = [replace(pole, relative_permeability=permeability) for pole in pickup.poles]
+    return Pickup(poles=poles, coils=pickup.coils, bars=pickup.bars)
 
 
 def _coil_of(one, pickup, turns, capacitance):
