@@ -14,7 +14,8 @@ from lessons_lib.course.ready import page_faults
 from lessons_lib.desk import instructor_desk
 from notebooks import NOTEBOOKS, lessons
 
-CHECKS = ["course.toml", "class_list.csv", "model answers", "secret.txt", "folders", "given out", "dates", "pages"]
+CHECKS = ["course.toml", "class_list.csv", "model answers", "secret.txt", "folders", "given out", "dates", "tables",
+          "pages"]
 
 
 class Class:

@@ -5,7 +5,7 @@ import os
 
 import pytest
 
-from lessons_lib.course.tables import defused, numbered_rows, read_table, saved_otherwise, table_bytes
+from lessons_lib.course.tables import defused, numbered_rows, read_table, refuse, saved_otherwise, table_bytes
 
 
 @pytest.mark.parametrize("text", ["=1+1", "+cmd", "-cmd", "@x",
@@ -70,14 +70,24 @@ def test_lines_are_counted_where_they_begin():
 
 @pytest.mark.parametrize("name, is_told", [
     ("open_questions.ods", True), ("open_questions.csv.ods", True), ("open_questions.xlsx", True),
+    ("open_questions.csv.csv", True), ("open_questions.csv.txt", True),
     ("open_questions (copy).ods", False), ("notes.ods", False)])
 def test_a_table_saved_in_another_format_is_told(tmp_path, name, is_told):
     (tmp_path / name).write_bytes(b"")
-    told = saved_otherwise(tmp_path, "open_questions.csv")
-    assert told == ([f"{name} is newer than open_questions.csv, and is not read: in the spreadsheet, save it as CSV "
-                     "under the name open_questions.csv."] if is_told else [])
+    what = "is not read: in the spreadsheet, save it as CSV under the name open_questions.csv."
+    assert saved_otherwise(tmp_path, "open_questions.csv") == ([f"{name} {what}"] if is_told else [])
     (tmp_path / "open_questions.csv").write_bytes(b"")      # the table is there, and the newer of the two counts
+    told = [f"{name} is newer than open_questions.csv, and {what}"] if is_told else []
     for age, says in ((-60, []), (60, told)):
         now = (tmp_path / "open_questions.csv").stat().st_mtime + age
         os.utime(tmp_path / name, (now, now))
         assert saved_otherwise(tmp_path, "open_questions.csv") == says
+
+
+def test_faults_are_told_all_at_once_and_no_more_than_a_person_reads():
+    refuse([])
+    twenty = [str(one) for one in range(20)]
+    for count, more in ((20, []), (23, ["And 3 more such lines."])):
+        with pytest.raises(ValueError) as caught:
+            refuse([str(one) for one in range(count)])
+        assert str(caught.value).splitlines() == [*twenty, *more]

@@ -5,7 +5,7 @@ from functools import cached_property
 
 from lessons_lib.course.given_out import lessons_given_out
 from lessons_lib.course.returned import arrived
-from lessons_lib.course.tables import lines_in
+from lessons_lib.course.tables import lines_in, refuse
 
 INSTEAD_OF = "instead of"
 _OURS = ("bench", INSTEAD_OF)
@@ -40,11 +40,11 @@ def read_class_list(course):
     Raises
     ------
     ValueError
-        Where the list cannot be used, or the column names what is no other bench of it; the message is one sentence.
+        Where the list cannot be used, or the column names what is no other bench of it; a sentence for each such line.
     """
     names = course.students     # it has checked benches and lines
     _, ((_, head), *lines) = lines_in((course.folder / "class_list.csv").read_bytes())
-    keys, rows, before = [heading.strip().lower() for heading in head], {}, {}
+    keys, rows, before, faults = [heading.strip().lower() for heading in head], {}, {}, []
     for line, cells in lines:
         cells = [*(cell.strip() for cell in cells), *[""] * len(head)]
         row = dict(zip(keys, cells))
@@ -54,13 +54,15 @@ def read_class_list(course):
         if other := row.get(INSTEAD_OF, "").lower().partition("-")[0]:
             before[bench] = other
             where = f'class_list.csv, line {line}: {bench} is there instead of "{other[:20]}"'
-            if other not in names:
-                raise ValueError(f"{where}, which is not in the list.")
-            seen = bench
-            while seen in before:
+            seen = other
+            while seen in before and seen != bench:
                 seen = before[seen]
-                if seen == bench:
-                    raise ValueError(f"{where}, and that one instead of it. Leave one of the two cells empty.")
+            if other not in names:
+                faults.append(f"{where}, which is not in the list.")
+            elif seen == bench:
+                faults.append(f"{where}, and that one instead of it. Leave one of the two cells empty.")
+                del before[bench]       # so that it is told once
+    refuse(faults)
     return list(_people(names, rows, before))
 
 

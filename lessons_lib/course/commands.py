@@ -11,6 +11,7 @@ from lessons_lib.course.pack import add_lessons, read_lessons
 from lessons_lib.course.play import ready
 from lessons_lib.course.received import begin_received
 from lessons_lib.course.right_answers import write_key, write_worked
+from lessons_lib.course.tables import saved_otherwise
 from lessons_lib.course.with_names import write_marks_table, write_named_notes
 
 _MOST_LINES = 20
@@ -39,7 +40,7 @@ def run_give_out(arguments):
     added = add_lessons(course, ids, as_typed=arguments.as_typed)
     hint = "To leave in the pack what was typed, run this again with --as-typed."
     hints = [hint] if added.typed and not arguments.as_typed else []
-    return "\n".join([*added.lines, *hints, f"Next: {added.next} Put what comes back into "
+    return "\n".join([*added.lines, *hints, *_unread_lists([course]), f"Next: {added.next} Put what comes back into "
                       f"{course.folder / 'returned'}, then run\n  {command_line('mark', course.folder)}"])
 
 
@@ -74,6 +75,11 @@ def steps_after(done):
     return [step for step, needed in steps if needed]
 
 
+def _unread_lists(courses):
+    """A sentence for each class list that was saved in another format; its names are not in what was written."""
+    return [sentence for course in courses for sentence in saved_otherwise(course.folder, "class_list.csv")]
+
+
 def _courses(arguments):
     return [Course(folder) for folder in (arguments.folder, *arguments.others)]
 
@@ -81,7 +87,8 @@ def _courses(arguments):
 def run_marks_table(arguments):
     """Run ``marks-table``."""
     columns = [column.strip() for column in (arguments.columns or "").split(",") if column.strip()]
-    return marks_table_told(*write_marks_table(_courses(arguments), columns))
+    courses = _courses(arguments)
+    return "\n".join([marks_table_told(*write_marks_table(courses, columns)), *_unread_lists(courses)])
 
 
 def marks_table_told(path, rows, remarks):
@@ -115,7 +122,9 @@ def joint_told(courses, path, markings):
 
 def run_notes_by_name(arguments):
     """Run ``notes-by-name``."""
-    return named_notes_told(*write_named_notes(Course(arguments.folder), (arguments.by or "").strip()))
+    course = Course(arguments.folder)
+    told = named_notes_told(*write_named_notes(course, (arguments.by or "").strip()))
+    return "\n".join([told, *_unread_lists([course])])
 
 
 def named_notes_told(path, pages, without):
@@ -130,7 +139,8 @@ def named_notes_told(path, pages, without):
 def run_missing(arguments):
     """Run ``missing``."""
     ids = read_lessons(arguments.lessons) if arguments.lessons else ()
-    return missing_told(*who_is_missing(Course(arguments.folder), ids))
+    course = Course(arguments.folder)
+    return "\n".join([missing_told(*who_is_missing(course, ids)), *_unread_lists([course])])
 
 
 def missing_told(found, not_read):

@@ -12,6 +12,7 @@ _REASONS = {"answers": "other answers were returned",
 _LATE, _RULES = "the time of receipt or the rule for lateness changed", "the rules of marking are newer (README)"
 OPEN_QUESTIONS_HEAD = ("which", "most", "marks", "comment", "late %", "number of words", "text", "earlier texts",
                        "text id")
+_MOST_NAMED = 20
 _MOST_CHARACTERS = 20_000       # characters of earlier texts: a cell of a spreadsheet holds 32 767
 
 
@@ -153,7 +154,7 @@ def read_open_questions(path, name="marks"):
     ValueError
         Where the table has not the columns it was written with; the message is one sentence.
     """
-    rows = [row for _, row in numbered_rows_of(path)]
+    rows, doubled = [row for _, row in numbered_rows_of(path)], []
     if rows and not {"which", "marks"} <= set(rows[0]):
         raise ValueError(f"{path} has no columns which and marks any more. Put them back, or delete the file to start "
                          "the marks of open questions again from the history.")
@@ -163,10 +164,24 @@ def read_open_questions(path, name="marks"):
             here = cells.setdefault(tuple(row["which"].split(" ", 1)), {})
             text_id = row.get("text id", "").removeprefix("t")
             if "" in here or here and not text_id:
-                raise ValueError(f"{path} has {row['which'][:40]} twice and not both text ids. Put the column text id "
-                                 "back, or leave one row of the two.")
+                doubled.append(row["which"][:40])
             here[text_id] = row["marks"].lstrip("'") if name == "marks" else as_typed(row.get(name, ""))
+    if doubled:
+        raise ValueError(f"{path} has {', '.join(doubled[:_MOST_NAMED])} twice and not both text ids. Put the column "
+                         "text id back, or leave one row of the two.")
     return cells if rows and name in rows[0] else {}
+
+
+def rows_of_nobody(path, benches, exercises):
+    """Return a sentence for each line in which something was typed and which is for no bench and exercise there is."""
+    found = []
+    for line, row in numbered_rows_of(path):
+        bench, _, exercise_id = row["which"].partition(" ")
+        typed = [f'"{cell[:40]}"' for name in ("marks", "comment") if (cell := row.get(name, ""))]
+        if typed and not (bench in benches and exercise_id in exercises):
+            found.append(f'{path.name}, line {line}: "{row["which"][:40]}" is no bench with an exercise of this '
+                         f"course, so {' and '.join(typed)} counts nowhere.")
+    return found
 
 
 def marks_in(cells, most):

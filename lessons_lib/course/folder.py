@@ -11,7 +11,7 @@ from pathlib import Path
 
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course.settings import check_known, read_settings
-from lessons_lib.course.tables import numbered_rows, read_table, table_bytes
+from lessons_lib.course.tables import needed_rows, read_table, refuse, table_bytes
 from lessons_lib.exercises.bench import ALPHABET, SELF_STUDY_BENCHES, check_character
 from lessons_lib.exercises.draws import keyed
 from lessons_lib.exercises.self_study import WhenAsked, lessons_in
@@ -48,7 +48,7 @@ class Course:
     @cached_property
     def students(self):
         """Bench -> name, or an empty text, in the order of class_list.csv."""
-        students, rows = {}, numbered_rows((self.folder / "class_list.csv").read_bytes(), "class_list.csv")
+        students, faults, rows = {}, [], needed_rows(self.folder / "class_list.csv")
         columns = [name for name in (rows[0][1] if rows else {}) if name]
         others = [name for name in columns if name not in ("bench", "student") and any(row[name] for _, row in rows)]
         if others and "bench" in columns and "student" not in columns:
@@ -56,18 +56,20 @@ class Course:
                              "called student. Give the one with the names that heading, or add an empty one; others "
                              "may have any.")
         for line, row in rows:
+            where, bench = f"class_list.csv, line {line}", row.get("bench", "").lower()
             if lost := next(filter(None, map(_BENCH_BEGINS.search, row.values())), None):
-                raise ValueError(f"class_list.csv, line {line}: a quotation mark is opened there and not closed, so "
-                                 f"{lost[1]} would be lost. Close it, or take it out.")
-            bench = row.get("bench", "").lower()
-            if "bench" in row and not bench and row.get("student"):
-                raise ValueError(f"class_list.csv, line {line} has a name but no bench.")
-            if not re.fullmatch(r"b\d{3,4}", bench, re.ASCII) or bench in SELF_STUDY_BENCHES:
-                raise ValueError(f'class_list.csv, line {line}: "{bench[:20]}" is not a bench of a class; '
-                                 "write b and three or four digits, from b010 on, in a column called bench.")
-            if bench in students:
-                raise ValueError(f"class_list.csv, line {line}: {bench} is there twice.")
-            students[bench] = row.get("student", "")
+                faults.append(f"{where}: a quotation mark is opened there and not closed, so {lost[1]} would be lost. "
+                              "Close it, or take it out.")
+            elif "bench" in row and not bench and row.get("student"):
+                faults.append(f"{where} has a name but no bench.")
+            elif not re.fullmatch(r"b\d{3,4}", bench, re.ASCII) or bench in SELF_STUDY_BENCHES:
+                faults.append(f'{where}: "{bench[:20]}" is not a bench of a class; write b and three or four digits, '
+                              "from b010 on, in a column called bench.")
+            elif bench in students:
+                faults.append(f"{where}: {bench} is there twice.")
+            else:
+                students[bench] = row.get("student", "")
+        refuse(faults if "bench" in columns else faults[:1])    # without its column all lines are wrong alike
         if not students:
             raise ValueError("class_list.csv has no bench. Write one on each line, under the heading bench.")
         return students

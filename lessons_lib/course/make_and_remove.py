@@ -11,7 +11,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import INSTEAD_OF, read_class_list
 from lessons_lib.course.folder import FIRST_BENCH, Course, git_says
 from lessons_lib.course.settings import new_settings, read_settings
-from lessons_lib.course.tables import lines_in, table_bytes
+from lessons_lib.course.tables import lines_in, refuse, saved_otherwise, table_bytes
 from lessons_lib.exercises.sheet_file import moved_into_place, write_whole
 
 _LEFT_OUT = ("deadlines", "extensions")     # they belong to one class
@@ -40,6 +40,8 @@ def new_course(folder, students):
                          "class list could get into version control. Choose a folder outside, or ignore this one.")
     if (folder / "given_out").exists() and not (folder / "secret.txt").exists():
         raise ValueError(f"{folder} has been used, but has no secret.txt. Put it back from your copy.")
+    if not (folder / "class_list.csv").exists():        # an empty one would be the newer of the two
+        refuse(saved_otherwise(folder, "class_list.csv"))
     (folder / "returned").mkdir(parents=True, exist_ok=True)
     files = {".gitignore": b"*\n",
              "course.toml": new_settings(folder.name).encode(),

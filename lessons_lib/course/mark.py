@@ -3,7 +3,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 
 from lessons_lib.course.class_report import report_page
-from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions
+from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions, rows_of_nobody
 from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import NOTHING_YET, all_given_out
 from lessons_lib.course.marking import Marker
@@ -146,15 +146,16 @@ class _Run:
         self._course, self._given_out, self._staged, self._also = course, given_out, staged, also
         folder, lessons = course.folder / "marks", {lesson_id: one.lesson for lesson_id, one in given_out.items()}
         self._earlier = EarlierMarks(folder / "history.jsonl")
-        self._cells, self._comments = (
-            _typed_beside(self._earlier, kept, read_open_questions(folder / "open_questions.csv", name))
-            for kept, name in (("cells", "marks"), ("comments", "comment")))
+        table = folder / "open_questions.csv"
+        self._typed = read_open_questions(table)
+        self._cells = _typed_beside(self._earlier, "cells", self._typed)
+        self._comments = _typed_beside(self._earlier, "comments", read_open_questions(table, "comment"))
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
         self._unclear, self._moved, self._same = [], [], SameReadings()
-        self._remarks = [*saved_otherwise(folder, "open_questions.csv"), *saved_otherwise(
-            course.folder, "class_list.csv", "received.csv", "extensions.csv")]
+        self._remarks = [*saved_otherwise(course.folder), *rows_of_nobody(table, course.students, {
+            exercise.id for lesson in lessons.values() for exercise in lesson.exercises})]
 
     def whole(self):
         """Mark bench by bench, then write what is about all of them."""
@@ -202,7 +203,8 @@ class _Run:
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once
                 for exercise in lesson.exercises for event in marks.history.told(exercise.id, "unclear")})
             texts = {name: self._kept_text(bench, name, marks) for name in marks.texts}
-            self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts)]
+            self._remarks += [*faults, *marks.remarks, *_texts_that_changed(self._earlier, bench, marks, texts),
+                              *self._of_no_text(bench, marks)]
             self._compare(history, bench, lesson_id, marks.as_kept, texts)
         self._files.add(bench, found, self._cells, self._comments)
 
@@ -214,6 +216,14 @@ class _Run:
                 found[exercise.id], faults = marks_in(cells, self._course.settings.most_marks(exercise))
                 remarks += [f"open_questions.csv, {bench} {exercise.id}: {fault}." for fault in faults]
         return found, remarks
+
+    def _of_no_text(self, bench, marks):
+        """A sentence for each mark that was typed beside an id which no text has, now or before."""
+        return [f'open_questions.csv, {bench} {name}: "{cell[:40]}" is beside the text id t{text_id[:20]}, which none '
+                "of its texts has, so it counts nowhere. Put the column text id right, or type the mark again."
+                for name, texts in marks.texts.items() for text_id, cell in self._typed.get((bench, name), {}).items()
+                if cell and text_id not in {"", *(one.id for one in texts),
+                                            *self._earlier.texts.get((bench, name), {}).get("cells", ())}]
 
     def _kept_text(self, bench, exercise_id, one):
         """What the history keeps of an open question: the text shown last, and what was typed beside its texts."""

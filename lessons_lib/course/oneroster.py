@@ -13,7 +13,7 @@ from datetime import datetime, timezone
 
 from lessons_lib.base.pages import LIBRARY
 from lessons_lib.course.class_list import heading_of
-from lessons_lib.course.tables import table_bytes
+from lessons_lib.course.tables import refuse, table_bytes
 from lessons_lib.course.with_names import NAMES_FOLDER, NamedMarks
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -90,14 +90,15 @@ def _students_and_ids(marks, column):
     """(student, id) of the whole class."""
     if not column:
         return [(student, student.benches[0]) for student in marks.students]
-    heading, found = heading_of(marks.students, column), {}
+    heading, found, faults = heading_of(marks.students, column), {}, []
     for student in marks.students:
         student_id = student.cells[heading]
         if not student_id or student_id in found:
             why = "is there twice" if student_id else "is empty"
-            raise ValueError(f'class_list.csv: the {heading} of {student.benches[0]} {why}; each student needs '
-                             "another one.")
+            faults.append(f"class_list.csv: the {heading} of {student.benches[0]} {why}; each student needs another "
+                          "one.")
         found[student_id] = student
+    refuse(faults)
     return [(student, student_id) for student_id, student in found.items()]
 
 

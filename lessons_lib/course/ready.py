@@ -8,11 +8,13 @@ from datetime import datetime
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.clean_page import asked_of, clean_page
+from lessons_lib.course.earlier_marks import read_open_questions
 from lessons_lib.course.given_out import GivenOut, kept_ids, lessons_given_out
 from lessons_lib.course.pack import page_of
 from lessons_lib.course.pack_pages import pack_page, typed_and_changed
 from lessons_lib.course.read_page import Code, Prose, Question, answers_in, calls, is_of_sheet, parsed, read_page
-from lessons_lib.course.received import read_extensions
+from lessons_lib.course.received import read_extensions, received_times
+from lessons_lib.course.tables import saved_otherwise
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.exercises.reading import into
 from lessons_lib.lessons.own_instrument import read_instrument
@@ -44,7 +46,7 @@ def checks(course):
         try:
             said, faults = look(course)
         except EXPECTED as error:
-            said, faults = "", [in_words(error)]
+            said, faults = "", in_words(error).splitlines()
         yield Check(name=name, said=said, faults=tuple(faults), stops=bool(faults) and name in _FIRST)
         if faults and name in _FIRST:
             return
@@ -118,6 +120,17 @@ def _dates(course):
             f"{_so_many(len(more), 'extension', 'extensions')}; {costs}"), faults
 
 
+def _tables(course):
+    """Whether what a person filled in can be read, and was saved as CSV."""
+    faults = saved_otherwise(course.folder)
+    for read in (received_times, lambda course: read_open_questions(course.folder / "marks/open_questions.csv")):
+        try:
+            read(course)
+        except EXPECTED as error:
+            faults += in_words(error).splitlines()
+    return "saved as CSV", faults
+
+
 def _whole_pages(course):
     faults, pages = [], []
     for lesson in course.lessons.values():
@@ -140,7 +153,8 @@ _FIRST = {"course.toml": lambda course: (f"“{course.settings.title}”", []),
           "class_list.csv": lambda course: (f"{_so_many(len(course.students), 'bench', 'benches')} and "
                                             f"{len(course.spares)} spare ones", []),
           "model answers": _declared, "secret.txt": _made_with}
-_THEN = {"folders": _whether_open, "given out": _kept_values, "dates": _dates, "pages": _whole_pages}
+_THEN = {"folders": _whether_open, "given out": _kept_values, "dates": _dates, "tables": _tables,
+         "pages": _whole_pages}
 
 
 # ---- a page beside its declaration ----

@@ -8,7 +8,7 @@ from pathlib import PurePosixPath
 from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.dates import NotADate, read_dates
 from lessons_lib.course.returned import arrived, one_spelling
-from lessons_lib.course.tables import as_number, as_typed, defused, lines_in, numbered_rows_of
+from lessons_lib.course.tables import as_number, as_typed, defused, lines_in, numbered_rows_of, refuse, saved_otherwise
 from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -46,8 +46,7 @@ def received_times(course):
             faults.append(f'received.csv, line {line}: "{file[:80]}" is there twice, with two times.')
         elif file:
             times[file] = time or times.get(file)
-    if faults:
-        raise ValueError("\n".join(faults))
+    refuse(faults)
     return times
 
 
@@ -78,9 +77,10 @@ def begin_received(course, *, own_times=False):
     Raises
     ------
     ValueError
-        Where lines that are there cannot be used, as for `received_times`.
+        Where lines that are there cannot be used, as for `received_times`, or are in a file of another format.
     """
     with course.busy():
+        refuse(saved_otherwise(course.folder, "received.csv"))      # what is written now would be the newer of the two
         times, (arrivals, _) = received_times(course), arrived(course)
         new = sorted((one.file, _own_time(one)) for here in arrivals.values() for one in here
                      if not times.keys() & set(map(one_spelling, _called(one))))
@@ -139,23 +139,26 @@ def read_extensions(course):
     Raises
     ------
     ValueError
-        Where a line cannot be used; the message is one sentence.
+        Where lines cannot be used; the message has a sentence for each of them.
     """
-    more = {(bench, None): days for bench, days in course.settings.extensions.items()}
+    faults, more = [], {(bench, None): days for bench, days in course.settings.extensions.items()}
     for line, row in numbered_rows_of(course.folder / "extensions.csv"):
         where = f"extensions.csv, line {line}"
         bench, typed, text = row.get("bench", "").lower(), row.get("lesson", ""), row.get("days", "")
+        lesson, days = typed.zfill(2) if typed else None, as_number(text)
         if bench not in course.students:
-            raise ValueError(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called '
-                             f"bench.{did_you_mean(bench, course.students)}")
-        lesson = typed.zfill(2) if typed else None
-        if lesson and lesson not in course.lessons:
-            raise ValueError(f'{where}: there is no lesson "{typed[:20]}"; leave the cell empty for all lessons.')
-        days = as_number(text)
-        if days is None or not 0 <= days < 1000:
-            raise ValueError(f'{where}: "{text[:20]}" is not a number of days; write one such as 2, in a column called '
-                             "days.")
-        more[bench, lesson] = max(more.get((bench, lesson), 0), days)
+            faults.append(f'{where}: "{bench[:20]}" is not in class_list.csv; write the bench in a column called '
+                          f"bench.{did_you_mean(bench, course.students)}")
+        elif lesson and lesson not in course.lessons:
+            faults.append(f'{where}: there is no lesson "{typed[:20]}"; leave the cell empty for all lessons.')
+        elif days is None or not 0 <= days < 1000:
+            faults.append(f'{where}: "{text[:20]}" is not a number of days; write one such as 2, in a column called '
+                          "days.")
+        else:
+            more[bench, lesson] = max(more.get((bench, lesson), 0), days)
+        if not {"bench", "days"} <= row.keys():
+            break       # all lines are wrong alike
+    refuse(faults)
     return more
 
 

@@ -2,12 +2,15 @@
 import csv
 import io
 import re
+from pathlib import Path
 
 _NUMERAL = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
 # what begins like a formula behind a separator or a line's end: a program set to the other separator splits cells there
 _INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMERAL.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
 _NAMED = re.compile(r"sep=([,;\t])\r?\n", re.IGNORECASE)
 _OTHER_FORMATS = (".ods", ".xlsx", ".xls", ".numbers", ".tsv", ".txt")
+_TYPED = ("class_list.csv", "received.csv", "extensions.csv", "marks/open_questions.csv")
+_MOST_FAULTS = 20
 _HIDDEN = "\u200b"      # a space without width
 
 
@@ -73,18 +76,37 @@ def numbered_rows_of(path):
     return numbered_rows(path.read_bytes(), path.name) if path.exists() else []
 
 
+def needed_rows(path):
+    """Return what `numbered_rows` does for a table that must be there; ValueError, with what to do, where it is not."""
+    if not path.exists():
+        raise ValueError(" ".join([f"There is no {path.name} in {path.parent}.", *(
+            saved_otherwise(path.parent, path.name) or ["Put it back from your copy of the course folder."])]))
+    return numbered_rows_of(path)
+
+
 def saved_otherwise(folder, *names):
     """Return a sentence for each file that a spreadsheet saved in another format beside one of the tables *names*.
 
-    It counts where it is newer than the table, or the table is not there.
+    It counts where it is newer than the table, or the table is not there. Without names: all tables of a course that a
+    person fills in.
     """
     found = []
-    for table in map(folder.joinpath, names):
-        others = [folder / f"{name}{suffix}" for name in (table.stem, table.name) for suffix in _OTHER_FORMATS]
-        found += [f"{other.name} is newer than {table.name}, and is not read: in the spreadsheet, save it as CSV under "
-                  f"the name {table.name}." for other in others if other.exists() and not (
-                      table.exists() and other.stat().st_mtime <= table.stat().st_mtime)]
+    for table in map(folder.joinpath, names or _TYPED):
+        others = [table.with_name(f"{name}{suffix}") for name in (table.stem, table.name) for suffix in _OTHER_FORMATS]
+        for other in filter(Path.exists, [*others, table.with_name(f"{table.name}.csv")]):
+            if table.exists() and other.stat().st_mtime <= table.stat().st_mtime:
+                continue
+            newer = f"is newer than {table.name}, and " if table.exists() else ""
+            found.append(f"{other.name} {newer}is not read: in the spreadsheet, save it as CSV under the name "
+                         f"{table.name}.")
     return found
+
+
+def refuse(faults):
+    """Raise ValueError with a line for each of the *faults*, so many as a person reads; nothing without any."""
+    if faults:
+        more = len(faults) - _MOST_FAULTS
+        raise ValueError("\n".join([*faults[:_MOST_FAULTS], *([f"And {more} more such lines."] if more > 0 else [])]))
 
 
 def as_number(cell):

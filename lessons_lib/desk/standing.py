@@ -4,7 +4,7 @@ from pathlib import Path
 
 from lessons_lib.course.folder import Course, same_secret
 from lessons_lib.course.given_out import kept_ids
-from lessons_lib.course.tables import read_table
+from lessons_lib.course.tables import read_table, saved_otherwise
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.course.zips import is_zip
 from lessons_lib.exercises.returns import NotRead, read_return
@@ -47,7 +47,8 @@ def _course_says(course):
     files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
     return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "
             f"{'lessons ' + ', '.join(ids) if ids else 'nothing yet'}. Files in returned: {files}. Marked: "
-            f"{'yes' if marks_are_there(course) else 'not yet'}.{''.join(f' {one}' for one in same_secret(course))}")
+            f"{'yes' if marks_are_there(course) else 'not yet'}."
+            f"{''.join(f' {one}' for one in (*same_secret(course), *saved_otherwise(course.folder)))}")
 
 
 def marks_are_there(course):
