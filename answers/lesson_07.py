@@ -252,6 +252,21 @@ winding_alone = PredictionExercise(
              "string leaves thin spikes: read on.)",
         "d": "Look again: that is the column on the left, where nothing is reversed."})
 
+parallel_in_a_comb = PredictionExercise(
+    id="p7", further=True,
+    question="The pair of coils is wired in parallel, 18 mm apart, and its resonance is at 5.4 kHz. On string IV, just "
+             "below that, at 5.2 kHz, the pair gives ...",
+    options={"a": "more than one coil: the resonance lifts it", "b": "about as much as one coil: the mean of two",
+             "c": "far less than one coil"},
+    seen_question="Choose parallel, string IV, 18 mm. At the dotted line the curve with the cable is ...",
+    seen_options={"a": "above the curve of one coil", "b": "within 3 dB of the curve of one coil",
+                  "c": "more than 20 dB below the curve of one coil"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the dotted line: is the wiring parallel, and the string IV?",
+        "b": "Look again at the dotted line: is the wiring parallel, and the string IV?",
+        "c": "Yes, that is what the panel shows: half a wave fits between the coils, and nothing is left to lift."})
+
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
 MEGA = "MA/Wb"
@@ -930,6 +945,6 @@ LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
         longer_cable, two_strings, both_reversed, one_screw, sharing_step, six_branches, raised_one, loudest,
         level_step, by_level, third, lower_it, small_coils, bend_curve, shared_turns, series_step, join, beyond_copper,
-        closed, winding_alone, hum_of_six, hum_formula, null_of_a_comb, brightest_wiring,
-        partial_in_a_comb, six_coils, twisted, loop_on_the_floor, meter_vote),
+        closed, winding_alone, hum_of_six, hum_formula, parallel_in_a_comb, null_of_a_comb,
+        brightest_wiring, partial_in_a_comb, six_coils, twisted, loop_on_the_floor, meter_vote),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

@@ -143,6 +143,14 @@ def test_the_picture_names_the_null_and_says_how_the_pair_is_joined():
     assert "first null of the comb: none" in readouts(panel) and "no comb" in alt(panel)
 
 
+def test_prediction_p7_the_comb_takes_what_the_resonance_lifts():
+    one = WAYS["parallel"]
+    seen = curves(one, apart=18e-3, name="IV")
+    at_null = np.abs(FREQUENCIES - one.null).argmin()
+    assert seen["this"][at_null] < seen["alone"][at_null] - 20 and LESSON["p7"].seen == "c"
+    assert said(one.peak, "kHz", ".1f") in LESSON["p7"].question and said(one.null, "kHz", ".1f") in LESSON["p7"].question
+
+
 def test_the_string_has_half_a_wave_between_the_coils():
     figure_panel = panels.two_coils_three_ways()
     drawn = figure_panel._drawing._draw(figure_panel._data(WAYS["series"], wiring="series", apart=18e-3, name="IV"))

@@ -276,4 +276,4 @@ def two_coils_three_ways(sheet=None, instrument=None):
             "peak": said_frequency(one.peak) if one.peak else "none"},
         message=alt_of_wired, figure=figure, draw=lambda data: picture.update(**data),
         data=partial(_wired_data, instrument=instrument),
-        on_paper=({}, {"wiring": "parallel"}, {"wiring": "out of phase"}), sheet=sheet)
+        on_paper=({}, {"wiring": "parallel"}, {"wiring": "out of phase"}), sheet=sheet, prediction="p7")
