@@ -89,6 +89,15 @@ def left_of_a_pair(length, apart, field, crossings):
     return 2 * math.pi * 50 * field * length * apart / (crossings + 1)
 
 
+def coils_apart(scale, pitch, null):
+    """Half a wave at the null, of a wave that goes there and back in one period of the pitch."""
+    return scale * pitch / null
+
+
+def comb_level(scale, apart, number):
+    return level(abs(math.cos(math.pi * number * apart / (2 * scale))))
+
+
 def linked_share(inner, middle, outer, rod):
     return (inner + middle + outer) / 3 / (6 * rod)
 
@@ -242,6 +251,21 @@ winding_alone = PredictionExercise(
         "c": "Yes, that is what the panel shows: the coil cannot tell the two apart. The magnets can. (A real "
              "string leaves thin spikes: read on.)",
         "d": "Look again: that is the column on the left, where nothing is reversed."})
+
+parallel_in_a_comb = PredictionExercise(
+    id="p7", further=True,
+    question="The pair of coils is wired in parallel, 18 mm apart, and its resonance is at 5.4 kHz. On string IV, just "
+             "below that, at 5.2 kHz, the pair gives ...",
+    options={"a": "more than one coil: the resonance lifts it", "b": "about as much as one coil: the mean of two",
+             "c": "far less than one coil"},
+    seen_question="Choose parallel, string IV, 18 mm. At the dotted line the curve with the cable is ...",
+    seen_options={"a": "above the curve of one coil", "b": "within 3 dB of the curve of one coil",
+                  "c": "more than 20 dB below the curve of one coil"},
+    seen="c",
+    seen_notes={
+        "a": "Look again at the dotted line: is the wiring parallel, and the string IV?",
+        "b": "Look again at the dotted line: is the wiring parallel, and the string IV?",
+        "c": "Yes, that is what the panel shows: half a wave fits between the coils, and nothing is left to lift."})
 
 # ---- exercises -------------------------------------------------------------------------------------------------------
 
@@ -653,6 +677,89 @@ six_coils = DesignExercise(
     teaching_note="Have two benches with near limits compare: six in series of thick wire and two rows of thin wire "
                   "meet the same limits. Ask why. (Two thin wires side by side are one thick wire.)")
 
+# ---- two coils, three ways -------------------------------------------------------------------------------------------
+
+null_of_a_comb = NumberExercise(
+    id="7.18", unit="mm", tolerance=0.02, size=(10, 50), further=True, marks=2,
+    given={"scale": Given("length of the string", unit="mm", low=580, high=660, step=5),
+           "pitch": Given("its pitch", unit="Hz", low=90, high=150, step=1),
+           "null": Given("first null of the comb", unit="kHz", low=2.2, high=4.4, step=0.05)},
+    answer=coils_apart,
+    slips=(Slip("a whole wave", lambda scale, pitch, null: 2 * coils_apart(scale, pitch, null),
+                "That is a whole wave at the null. With a whole wave between them, do the two coils cancel?"),
+           Slip("half of it", lambda scale, pitch, null: coils_apart(scale, pitch, null) / 2,
+                "How long is the way that a wave goes in one period of the open string, and which part of a wave fits "
+                "between the coils at the null?"),
+           Slip("the speed", lambda scale, pitch: 2e-3 * scale * pitch,
+                "That is the speed of the wave, in m/s. How far does it get in half a period of the null?"),
+           Slip("the string's half wave", lambda scale: scale / 2,
+                "That is half the string. Which wave is the null about: that of the open string?"),
+           Slip("upside down", lambda scale, pitch, null: 1e-3 * null / (scale * pitch),
+                "A higher null: are the coils nearer together or further apart?")),
+    common=("prefix",),
+    steps={"speed": Step("m/s", lambda scale, pitch: 2 * scale * pitch)},
+    notes=("First the speed of the wave, from the open string. Then the null.",
+           "c is twice the length times the pitch, and f_null = c/(2d)."),
+    twin=Twin({"scale": 700, "pitch": 200, "null": 2.0},
+              "Another string: twice {scale} times {pitch} is {speed}. The null is at {null}, so the coils are "
+              "{answer} apart."),
+    worked="The wave goes twice {scale} in one period of {pitch}: {speed}. At the null half a wave fits between the "
+           "coils: {speed} divided by twice {null} is {answer}.",
+    teaching_note="The pair may be found this way without opening anything: play the open string, look for the partial "
+                  "that is missing. Why must one know first that no plucking place took it away (lesson 5)?")
+
+brightest_wiring = OrderExercise(
+    id="7.19", marks=1, further=True,
+    options={"a": "both in series", "b": "both in parallel", "c": "one of them alone",
+             "d": "both in series, out of phase"},
+    right="b > c > d > a",
+    slips=(Slip("parallel last", "c > b", "In parallel: is the inductance between the two ends more than that of one "
+                                          "coil, or less?"),
+           Slip("more inductance is higher", "a > c", "f₀ = 1/(2π√(LC)). Does more inductance bring it up or down?"),
+           Slip("no mutual inductance", "a = d", "In one of the two, M adds to both inductances. What does it do in "
+                                                 "the other?"),
+           Slip("M the wrong way", "a > d", "M is positive in series. What do swapped leads make of its sign?"),
+           Slip("out of phase cancels L", "d > c", "The *voltages* cancel. Do the inductances, with M a tenth of L?"),
+           Slip("parallel is one coil", "b = c", "Equal voltages stay one voltage. And equal inductances, side by "
+                                                 "side?")),
+    notes=("One cable for all: what is left that moves the resonance?",
+           "Write the inductance of each in units of L, with M, and put the smallest first.",
+           "With M = 0.2 L: series 2.4 L, parallel 0.6 L."),
+    worked="In units of L: series 2 · 1.1 = 2.2, parallel 1.1/2 = 0.55, one alone 1, out of phase 2 · 0.9 = 1.8. The "
+           "smallest inductance has the highest resonance: {order}.",
+    teaching_note="Brightest by its resonance is not brightest on every string: ask where the comb has its null.")
+
+partial_in_a_comb = NumberExercise(
+    id="7.20", unit="dB", tolerance=0.1, size=(-16, -1.5), further=True, marks=2,
+    given={"scale": Given("length of the string", unit="mm", low=580, high=660, step=5),
+           "apart": Given("coils apart", unit="mm", low=16, high=20, step=0.5),
+           "number": Given("number of the partial", unit="1", low=15, high=24, step=1)},
+    answer=comb_level,
+    slips=(Slip("ten log", lambda scale, apart, number: comb_level(scale, apart, number) / 2, VOLTAGE_DB),
+           Slip("degrees", lambda scale, apart, number:
+                level(math.cos(math.radians(math.pi * number * apart / (2 * scale)))),
+                "That angle is in radians. Is the calculator set to degrees?"),
+           Slip("a sine", lambda scale, apart, number:
+                level(math.sin(math.pi * number * apart / (2 * scale))),
+                "The sine belongs to a pair out of phase."),
+           Slip("c is the length times the pitch", lambda scale, apart, number: comb_level(scale / 2, apart, number),
+                "How far does a wave go in one period of the open string: once its length?"),
+           Slip("relative to one coil", lambda scale, apart, number: comb_level(scale, apart, number) + level(2),
+                "That is relative to one coil. The question asks for both coils in one place as the reference."),
+           Slip("the ratio", lambda scale, apart, number: math.cos(math.pi * number * apart / (2 * scale)),
+                "That is the ratio of the voltages. How is it put in decibels?")),
+    common=("sign", "natural log"),
+    steps={"angle": Step("1", lambda scale, apart, number: math.pi * number * apart / (2 * scale)),
+           "ratio": Step("1", lambda scale, apart, number: math.cos(math.pi * number * apart / (2 * scale)))},
+    notes=("The frequency is the partial's number times the pitch, and c is twice the length times the pitch. What is "
+           "left of f/c?",
+           "f/c is number/(2 · length). The comb is cos(π f d/c) relative to both in one place; then 20 log₁₀."),
+    twin=Twin({"scale": 500, "apart": 25, "number": 10},
+              "Another one: π · {number} · {apart} divided by twice {scale} is {angle}, its cosine {ratio}: {answer}."),
+    worked="f/c is {number} divided by twice {scale}, so πfd/c = {angle}. Its cosine is {ratio}: {answer}.",
+    teaching_note="The pitch falls out: at equal lengths the comb takes the same *numbers* from every string. Ask what "
+                  "happens at the twelfth fret.")
+
 # ---- elsewhere: a twisted pair ---------------------------------------------------------------------------------------
 
 twisted = NumberExercise(
@@ -742,9 +849,9 @@ thought to fill the dip, and to give six times one coil's voltage when one strin
 flux, which is then used up. Hum and signal are thought to cancel or stay together, always.
 
 **Say it openly**: the screws move up as a whole and leave a gap above the bar; real ones often turn in a threaded
-strip of steel. The wraps are bronze: with a wrap of nickel-plated steel, expect the wound strings 3 to 9 dB up, and a
-plain third that hardly stands out. Hum is that of an even field; what comes in through the electric field or a near
-transformer is not in it.
+strip of steel. The wraps are bronze but for one switch: with a wrap of nickel-plated steel, expect the wound strings 3
+to 9 dB up, and a plain third that hardly stands out. Hum is that of an even field; what comes in through the electric
+field or a near transformer is not in it.
 """
 
 FIRST_EVENING = Evening(
@@ -780,8 +887,8 @@ SECOND_EVENING = Evening(
                 ask="Which of the two, hum and signal, notices that the magnets were turned over?"),
         Stretch(minutes=13, what="The open question 7.7 in pairs, limits, summary.", ask="For whom is a pickup "
                 "balanced?")),
-    at_home="Sections 8 and 9 (the bill, six coils to design in 7.15, a twisted pair) and exercise 7.9, which are "
-            "further.")
+    at_home="Sections 8 to 10 (a pair wired three ways, the bill, six coils to design in 7.15, a twisted pair) and "
+            "exercise 7.9, which are further.")
 
 TO_VOTE = (
     ToVote(
@@ -838,5 +945,6 @@ LESSON = Lesson(
     id="07", title="Six strings", version=1, exercises=(
         longer_cable, two_strings, both_reversed, one_screw, sharing_step, six_branches, raised_one, loudest,
         level_step, by_level, third, lower_it, small_coils, bend_curve, shared_turns, series_step, join, beyond_copper,
-        closed, winding_alone, hum_of_six, hum_formula, six_coils, twisted, loop_on_the_floor, meter_vote),
+        closed, winding_alone, hum_of_six, hum_formula, parallel_in_a_comb, null_of_a_comb,
+        brightest_wiring, partial_in_a_comb, six_coils, twisted, loop_on_the_floor, meter_vote),
     teaching_note=TEACHING_NOTE, evenings=(FIRST_EVENING, SECOND_EVENING), to_vote=TO_VOTE)

@@ -35,7 +35,8 @@ TELLING = {
     "07": {"p1": r"0\.10 dB|nobody hears|adjusted one by one", "p2": r"8(\.0)? dB|plain third is",
            "p3": r"−5\.9 dB|dip deeper|small ones lose",
            "p4": "winding alone reversed|neither hum nor signal|changes the sign",
-           "p5": r"17\.5 dB|about an eighth|below −12 dB", "p6": "91 %|outside the copper\\.|more than 75 %"},
+           "p5": r"17\.5 dB|about an eighth|below −12 dB", "p6": "91 %|outside the copper\\.|more than 75 %",
+           "p7": "takes away just what|nothing is left to lift|20 dB below"},
     "08": {"p1": r"leave it where it is|product\*? \$L|first (one )?stay", "p2": "23 %|together they hide",
            "p3": r"5\.04 kHz|core as well"},
 }

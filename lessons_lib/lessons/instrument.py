@@ -131,9 +131,10 @@ class Instrument(InstrumentRecord):
         return TunedString.tuned(frequency=row["frequency"], length=self.place["scale_length"],
                                  linear_density=row["linear_density"], core_diameter=row["core"])
 
-    def row(self, *, third="III"):
+    def row(self, *, third="III", wrap_permeability=1.0):
         """The six strings, VI first, each over its own pole, as `workshop_row` gives them."""
-        return workshop_row(third=third, height=self.place["string_height"], strings=self.strings, place=self.place)
+        return workshop_row(third=third, wrap_permeability=wrap_permeability, height=self.place["string_height"],
+                            strings=self.strings, place=self.place)
 
     @cached_property
     def stronger(self):

@@ -12,6 +12,8 @@ from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.steel import SteelString
 
+NICKEL_PLATED = 8.0     # effective permeability of a wrap of nickel-plated steel along the string; assumed: 5 to 20
+
 
 @dataclass(frozen=True, kw_only=True)
 class PlacedString:
@@ -29,12 +31,15 @@ class PlacedString:
         finite(y=self.y)
 
 
-def workshop_row(*, third="III", height=house_place["string_height"], strings=house_strings, place=house_place):
+def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["string_height"], strings=house_strings,
+                 place=house_place):
     """The six strings of the workshop's instrument, VI first, each over its own pole.
 
     Parameters
     ----------
     third : "III" or "III wound"
+    wrap_permeability : float
+        Effective, of all wraps: 1 for bronze, `NICKEL_PLATED` for nickel-plated steel.
     height : float
         Of every string's axis above z = 0, m.
     strings, place : mapping
@@ -46,7 +51,8 @@ def workshop_row(*, third="III", height=house_place["string_height"], strings=ho
 
     Notes
     -----
-    Wraps are bronze: the steel is the core. Impedance of the flexible string.
+    With wraps of bronze the steel is the core. Impedance of the flexible string; a wrap of steel is taken as heavy as
+    one of bronze (it is 5 % lighter).
 
     Examples
     --------
@@ -58,8 +64,14 @@ def workshop_row(*, third="III", height=house_place["string_height"], strings=ho
     rows = [strings[name] for name in ("VI", "V", "IV", third, "II", "I")]
     tuned = [TunedString.tuned(frequency=row["frequency"], length=place["scale_length"],
                                linear_density=row["linear_density"]) for row in rows]
-    return tuple(PlacedString(steel=SteelString(diameter=row["core"]), impedance=string.impedance, height=height, y=y)
+    return tuple(PlacedString(steel=_steel(row, wrap_permeability), impedance=string.impedance, height=height, y=y)
                  for row, string, y in zip(rows, tuned, place["string_y"]))
+
+
+def _steel(row, wrap_permeability):
+    if wrap_permeability == 1 or row["diameter"] <= row["core"]:
+        return SteelString(diameter=row["core"])
+    return SteelString(diameter=row["core"], wrap_diameter=row["diameter"], wrap_permeability=wrap_permeability)
 
 
 def in_a_row(part, places, tops=None):

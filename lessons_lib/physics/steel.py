@@ -109,9 +109,9 @@ class SteelString:
     law is assumed: permeability 100 and 1.9 T are common practice, and the choice of law moves the result by 20 to
     25 %, far more than the numerics do. Papers on such steel are named in base/materials.py; no number is theirs.
 
-    A magnetic wrap is assumed, not measured: steel that fills pi/4 of its ring and carries flux beside the core, with
-    one effective permeability. The gaps between turns keep it low, some 5 to 15 for turns that touch, however good the
-    steel. Both together act as one round rod of the wrap's diameter.
+    A magnetic wrap is assumed, not measured: steel that fills pi/4 of its ring, with one effective permeability along
+    the string that the gaps between turns keep low, some 5 to 15 where they touch. Across there are no gaps, so core
+    and wrap act as one round rod of the wrap's diameter, be that permeability never so near 1: exactly 1 is no wrap.
 
     Examples
     --------

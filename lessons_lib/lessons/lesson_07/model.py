@@ -54,16 +54,16 @@ def strings_over(instrument=house_instrument, third="III"):
 
 
 @lru_cache(maxsize=128)
-def _pulses(kind, tops, third, instrument):
-    return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third))
+def _pulses(kind, tops, third, instrument, wrap=1.0):
+    return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third, wrap_permeability=wrap))
 
 
 # ---- all six levels --------------------------------------------------------------------------------------------------
 
 @dataclass(frozen=True, kw_only=True)
 class StringLevels:
-    """Levels by string (dB re string VI with all poles flush), and what the hand's law says of flush poles (dB re
-    string VI); first pulses (V) at 1 N; tops (m)."""
+    """Levels by string (dB re string VI, wrapped in bronze, all poles flush), and what the hand's law says of such ones
+    (dB re string VI); first pulses (V) at 1 N; tops (m)."""
 
     levels: np.ndarray
     by_law: np.ndarray
@@ -86,13 +86,15 @@ class StringLevels:
         return NAMES[int(np.argmin(self.levels))]
 
 
-def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
+def string_levels(*, kind, third="III", wrap=1.0, instrument=house_instrument, **tops):
     """Levels of the six strings, as StringLevels.
 
     Parameters
     ----------
     kind : "rods", "screws" or "short screws"
     third : "III" or "III wound"
+    wrap : float
+        Effective permeability of the wound strings' wraps; 1 for bronze.
     tops : float
         Height of a pole's top by the name of its string (VI=0.5e-3), m; else 0.
 
@@ -102,7 +104,7 @@ def string_levels(*, kind, third="III", instrument=house_instrument, **tops):
     'III'
     """
     heights = tuple(tops.get(name, 0.0) for name in NAMES)
-    pulses, flush = (_pulses(kind, places, third, instrument) for places in (heights, LEVEL))
+    pulses, flush = _pulses(kind, heights, third, instrument, wrap), _pulses(kind, LEVEL, third, instrument)
     return StringLevels(levels=decibels(pulses, flush[0]), pulses=pulses, tops=heights,
                         by_law=decibels(simple_law(instrument.row(third=third))))
 

@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import LISTENS, house_instrument
@@ -100,7 +101,8 @@ def _level(share):
 @dataclass(frozen=True, kw_only=True)
 class Cost:
     """One arrangement: turns of all coils, wire (m, AWG 44), copper (kg), resistance (ohm), magnets (how many, m3 of
-    all), inductance (H), sensitivity of string IV (V per m/s), and its dip half way to string III (dB)."""
+    all), inductance (H) at low frequencies and at 4 kHz, where currents flow in rods and screws, sensitivity of string
+    IV (V per m/s), and its dip half way to string III (dB)."""
 
     name: str
     turns: float
@@ -110,24 +112,36 @@ class Cost:
     magnets: int
     magnet_volume: float
     inductance: float
+    inductance_at_4_khz: float
     sensitivity: float
     dip: float
 
     def __str__(self):
         return (f"{self.name:18s}{self.turns:6.0f}{said(self.wire, 'm', '7.0f')}{said(self.copper, 'g', '6.1f')}"
                 f"{said(self.resistance, 'kΩ', '6.1f')}{self.magnets:4d}{said(self.magnet_volume, 'cm3', '6.2f')}"
-                f"{said(self.inductance, 'H', '6.2f')}{in_unit(self.sensitivity, 'mV per m/s'):5.0f}"
+                f"{said(self.inductance, 'H', '6.2f')}{said(self.inductance_at_4_khz, 'H', '6.2f')}"
+                f"{in_unit(self.sensitivity, 'mV per m/s'):5.0f}"
                 f"{said(self.dip, '', 'z7.1f')}")
 
 
-HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'S':>5}{'dip':>7}\n"
-        f"{'':70}mV per m/s  dB")
+HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>14}{'induct.':>8}{'4 kHz':>8}{'S':>5}"
+        f"{'dip':>7}\n{'':78}mV per m/s  dB")
 _COSTED = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
            "alternating": "rods, alternating", "blade": "blade, long coil"}
 
 
+_TREBLE = 4e3       # Hz
+
+
 def _volume(part):
     return math.prod(part.size) if hasattr(part, "size") else math.pi / 4 * part.diameter ** 2 * part.length
+
+
+def of_metal(whole):
+    """The same Pickup with poles that currents flow in: rods of alnico 5, screws of screw steel."""
+    alnico, soft = magnet_grade("alnico 5").resistivity, steel("screw steel").resistivity
+    return replace(whole, poles=[replace(pole, resistivity=float(alnico if hasattr(pole, "remanence") else soft))
+                                 for pole in whole.poles])
 
 
 def cost(name, whole, dip, instrument=house_instrument):
@@ -138,6 +152,7 @@ def cost(name, whole, dip, instrument=house_instrument):
     return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
                 copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
                 magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+                inductance_at_4_khz=float(of_metal(whole).impedance(_TREBLE).imag / (2 * math.pi * _TREBLE)),
                 sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
 
 
