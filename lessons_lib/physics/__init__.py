@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_strings
     from lessons_lib.physics.bar_magnet import BarMagnet
     from lessons_lib.physics.coil_response import LoadedCoil
+    from lessons_lib.physics.cover import RoundCover
     from lessons_lib.physics.design import design_report, turns_for
     from lessons_lib.physics.fits import fit_added_capacitance, fit_exciter_response
     from lessons_lib.physics.gauss_readings import fit_gauss_readings
