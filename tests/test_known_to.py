@@ -11,7 +11,7 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.spread import band, band_by_drawing
 from lessons_lib.physics.steel import SteelString
-from notebooks import prose
+from notebooks import NOTEBOOKS, prose
 
 WIRE, OFF = steel("music wire"), as_made.string_height.about(0.0)
 MAGNET = {"recoil": magnet_grade("alnico 5").recoil_permeability, "strength": as_made.magnet_strength}
@@ -100,3 +100,15 @@ def test_lesson_3_says_so():
     found, ratio = band(millivolts, MILLIVOLTS), band(ratios, ONE_STEEL)
     assert (f"known from −{100 * found.below:.0f} % to +{100 * found.above:.0f} %, while the ratio of its strings III "
             f"and VI, of one steel, keeps its −{100 * ratio.below:.0f} % to +{100 * ratio.above:.0f} %") in page
+
+
+def test_the_readme_says_so(monkeypatch):
+    """"about 20 % ... to 40 % in nineteen out of twenty; the ratio of two strings of one steel to 7 and 13 %"."""
+    readme = (NOTEBOOKS.parent / "README.md").read_text(encoding="utf-8")
+    assert ("known to about 20 % in two results out of three, and to 40 % in nineteen out of twenty; the ratio of two "
+            "strings of one steel to 7 and 13 %") in readme
+    found, ratio = band(millivolts, MILLIVOLTS), band(ratios, ONE_STEEL)
+    assert max(found.below, found.above) == pytest.approx(0.2, abs=0.02) and max(ratio.below, ratio.above) < 0.075
+    monkeypatch.setattr("lessons_lib.physics.spread._PERCENT", (2.5, 50.0, 97.5))
+    found, ratio = band(millivolts, MILLIVOLTS), band(ratios, ONE_STEEL)
+    assert 0.3 < max(found.below, found.above) < 0.4 and 0.11 < max(ratio.below, ratio.above) < 0.135
