@@ -5,6 +5,7 @@ from html import escape
 import pytest
 
 from lessons_lib.__main__ import main
+from lessons_lib.course import with_names
 from lessons_lib.course.tables import defused, read_table, table_bytes
 from lessons_lib.course.with_names import write_named_notes
 from small_class import exercise, write_open_questions
@@ -132,6 +133,37 @@ def test_names_that_are_alike_or_are_no_names_for_files(noted):
     _, pages, _ = write_named_notes(noted.course)
     assert pages == 3 and sorted(path.name for path in (noted.folder / "with_names/notes").iterdir()) == [
         "ANNA 2.html", "anna.html", "con b901.html"]
+
+
+@pytest.mark.parametrize("names, files", [
+    (("Müller", "müller", "Mu\u0308ller"), ["Müller.html", "müller 2.html", "Müller 3.html"]),
+    (("Con", "aux.", "COM¹ "), ["Con b010.html", "aux b011.html", "COM¹ b901.html"]),
+    (("a/b", "x:y", "a\\b"), ["a_b.html", "x_y.html", "a_b 2.html"]),
+    (("Ada. ", " Ada", "nul .Eve"), ["Ada.html", "Ada 2.html", "nul _Eve b901.html"]),
+    (("Straße", "STRASSE", "?*"), ["Straße.html", "STRASSE 2.html", "b901.html"]),
+    (("李" * 90, "Con Brio", "Auxilia"), ["李" * 66 + ".html", "Con Brio.html", "Auxilia.html"])])
+def test_every_system_takes_the_names(noted, names, files):
+    """Reserved names, names that end in a point, capitals, accents: as Windows and macOS have it, from memory."""
+    lines = [f"{bench},\"{name}\"" for bench, name in zip(("b010", "b011", "b901"), names)]
+    write(noted, "\n".join(["bench,student", *lines, "b012,"]))
+    noted.mark()
+    write_named_notes(noted.course)
+    assert {path.name for path in (noted.folder / "with_names/notes").iterdir()} == set(files)
+    assert [row["file"] for row in read_table((noted.folder / "with_names/letters.csv").read_bytes())] == [
+        f"notes/{name}" for name in files]
+
+
+def test_an_old_page_goes_before_the_new_one_comes(noted, monkeypatch):
+    """Where capitals do not count, the old name is the new page's, too: removed last, the page would be gone."""
+    write_named_notes(noted.course)
+    folder, seen = noted.folder / "with_names/notes", []
+    assert (folder / "Ada Ström.html").exists()
+    write(noted, "bench,student\nb010,ADA STRÖM\nb011,Bo\nb012,Cy\nb901,Di\n")
+    write_whole = with_names.write_whole
+    monkeypatch.setattr(with_names, "write_whole", lambda path, data: [
+        seen.append((folder / "Ada Ström.html").exists()), write_whole(path, data)])
+    write_named_notes(noted.course)
+    assert seen == [False] * 3 and (folder / "ADA STRÖM.html").exists()
 
 
 def test_before_marking_it_is_one_sentence(small, capsys):

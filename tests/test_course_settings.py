@@ -38,7 +38,9 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     ("[late]\npercent_a_day = 101", "percent_a_day must be from 0 to 100 (per cent); got 101."),
     ('[tolerance]\n"1.3" = 0.1', "Did you mean tolerances?"), ("[late]\nat_least = 3", "Did you mean at_most?"),
     ('[late]\npercent = 3', '"percent" is not a setting of [late]'),
-    ("late = 3", "late must be"), ("\udcff", "cannot be read"),
+    ('answers = "C:\\Users\\ada"', 'Write folders with /, on Windows, too, such as "C:/mine/answers".'),
+    ('answers = "D:\\mine"', "Write folders with /"), ('notebooks = "C:\\new"', "notebooks must be written with /, on "
+     "Windows, too; got 'C:\\new'."), ("late = 3", "late must be"), ("\udcff", "cannot be read"),
 ])
 def test_settings_that_cannot_be_used(tmp_path, text, words):
     path = tmp_path / "course.toml"

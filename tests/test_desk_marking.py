@@ -38,7 +38,9 @@ def test_a_return_that_a_mail_program_renamed_can_be_chosen_and_what_is_none_is_
 
 
 @pytest.mark.parametrize("name, kept", [
-    ("a/b/c.json", "c.json"), ("a:b*.json", "a_b_.json"), ("x" * 300, "x" * 120), (".hidden.json", "hidden.json")])
+    ("a/b/c.json", "c.json"), ("a:b*.json", "a_b_.json"), ("x" * 300, "x" * 120), (".hidden.json", "hidden.json"),
+    ("NUL.json", "_NUL.json"), ("con", "_con"), ("contact.json. ", "contact.json"),
+    ("y" * 20 + " ." + "x" * 118, "x" * 118)])
 def test_names_of_files_that_came_in(tmp_path, name, kept):
     assert drop_in(tmp_path / "returned", name, b"1")[0] == tmp_path / "returned" / kept
 

@@ -26,7 +26,9 @@ def home(tmp_path, monkeypatch):
 
 
 @pytest.mark.parametrize("named, below", [("~/my_work", "my_work"), ("$HOME/kept/my_work", "kept/my_work"),
-                                          ("~/${PLACE}/w", "kept/w")])
+                                          ("~/${PLACE}/w", "kept/w"),
+                                          # as `set NAME="..." && ...` of the Command Prompt leaves it
+                                          ('"~/my work" ', "my work"), (" ~/my_work ", "my_work")])
 def test_homes_and_variables_are_understood(home, monkeypatch, named, below):
     monkeypatch.setenv(VARIABLE, named)
     assert work_folder() == home / below

@@ -7,6 +7,7 @@ from itertools import count
 from pathlib import Path
 from unicodedata import normalize
 
+from lessons_lib.course.file_names import bare_name, is_reserved
 from lessons_lib.course.folder import bench_card
 from lessons_lib.course.given_out import all_given_out
 from lessons_lib.course.telling import counted
@@ -92,7 +93,8 @@ def drop_in(folder, name, content):
     if len(content) > (largest := LARGEST_ZIP if is_zip(content) else LARGEST):
         raise ValueError(f"{name[:80]} is larger than {largest // 1_000_000} MB. No return is that large; it was "
                          "not kept.")
-    bare = re.sub(r"[^\w.() -]", "_", name.replace("\\", "/").rpartition("/")[2]).strip(" .")[-120:]
+    bare = bare_name(name.replace("\\", "/").rpartition("/")[2][-120:])
+    bare = f"_{bare}" if is_reserved(bare) else bare
     if not re.search(r"\w", bare):
         raise ValueError(f'"{name[:80]}" is not a name for a file. It was not kept.')
     folder.mkdir(parents=True, exist_ok=True)

@@ -75,16 +75,21 @@ def read_settings(path):
     ValueError
         Where something in it cannot be used; the message is one sentence.
     """
+    text = ""
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        text = path.read_text(encoding="utf-8-sig")
+        found = tomllib.loads(text)
     except ValueError as error:
-        raise ValueError(f"{path} cannot be read: {error}.") from None
+        slashes = ' Write folders with /, on Windows, too, such as "C:/mine/answers".' if "\\" in text else ""
+        raise ValueError(f"{path} cannot be read: {error}.{slashes}") from None
     _check_names(path, found, Settings, "setting")
     for name, (rule, is_right) in _CHECKS.items():
         if name in found and not is_right(found[name]):
             raise ValueError(f"{path}: {name} must be {rule}; got {found[name]!r}.")
     for name in ("answers", "notebooks", "instrument"):
         if name in found:
+            if re.search(r"[\x00-\x1f]", found[name]):      # "C:\new": TOML makes a line's end of \n
+                raise ValueError(f"{path}: {name} must be written with /, on Windows, too; got {found[name]!r}.")
             found[name] = path.parent / found[name]
     _check_names(path, found.get("late", {}), Late, "setting of [late]")
     for name in ("percent_a_day", "at_most"):

@@ -4,11 +4,11 @@ from itertools import count
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import heading_of, read_class_list
+from lessons_lib.course.file_names import as_compared, bare_name, is_reserved
 from lessons_lib.course.tables import as_number, lines_in
 from lessons_lib.exercises.sheet_file import write_whole
 
 NAMES_FOLDER = "with_names"       # what has names in it is here and nowhere else
-_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)", re.IGNORECASE)     # no names for files on Windows
 _BODY = re.compile(rb"(<body[^>]*>)(.*)(</body>.*)\Z", re.DOTALL)
 
 
@@ -186,11 +186,11 @@ def write_named_notes(course, column=""):
         heading = heading_of(students, column) if column else None
         pages = {student: page for student in students if (page := _page_of_notes(course, student))}
         names = _file_names({student: student.cells[heading] if heading else student.name for student in pages})
-        for student, page in pages.items():
-            write_whole(folder / names[student], page)
-        for path in folder.glob("*.html"):
+        for path in folder.glob("*.html"):      # first: for some systems an old name is the same as a new one
             if path.name not in names.values():
                 path.unlink()
+        for student, page in pages.items():
+            write_whole(folder / names[student], page)
         course.write_table(f"{NAMES_FOLDER}/letters.csv", ("bench", "name", "e-mail", "file"), (
             (student.benches[-1], student.name, student.email, f"notes/{names[student]}") for student in pages))
     without = [one.called for one in students if one not in pages]
@@ -208,13 +208,13 @@ def _page_of_notes(course, student):
 
 
 def _file_names(wanted):
-    """Student -> name of a file: letters and figures of all scripts stay, and no two differ by capitals alone."""
+    """Student -> name of a file: letters and figures of all scripts stay, and no two are alike on any system."""
     taken, names = set(), {}
     for student, text in wanted.items():
-        bare = re.sub(r"[^\w.() -]", "_", " ".join(text.split())).strip(" .")[:80].rstrip(" .")
-        if not re.search(r"\w", bare) or _RESERVED.fullmatch(bare.partition(".")[0]):
-            bare = f"{bare} {student.benches[-1]}".strip(" _")
-        names[student] = next(name for number in count(1) if (
-            name := f"{bare} {number}.html" if number > 1 else f"{bare}.html").lower() not in taken)
-        taken.add(names[student].lower())
+        bare = bare_name(text)[:80].rstrip(" .")
+        if not re.search(r"[^\W_]", bare) or is_reserved(bare):
+            bare = f"{bare.replace('.', '_')} {student.benches[-1]}".strip(" _")     # it would be kept up to the point
+        names[student] = next(name for number in count(1) if as_compared(
+            name := f"{bare} {number}.html" if number > 1 else f"{bare}.html") not in taken)
+        taken.add(as_compared(names[student]))
     return names

@@ -23,10 +23,11 @@ def work_folder():
 
     Notes
     -----
-    ``~``, ``$NAME`` and on Windows ``%NAME%`` are understood. Two users of a hub (JUPYTERHUB_USER) are told apart by
-    what `claim` left in the folder, also where both have one user id.
+    ``~``, ``$NAME`` and on Windows ``%NAME%`` are understood; quotation marks around it, which the Command Prompt
+    keeps, are taken off. Two users of a hub (JUPYTERHUB_USER) are told apart by what `claim` left in the folder, also
+    where both have one user id.
     """
-    named = os.environ.get(VARIABLE) or "my_work"
+    named = os.environ.get(VARIABLE, "").strip(' "') or "my_work"
     text = os.path.expandvars(named)
     if left := _UNSET.search(text):
         raise ValueError(f"The variable {VARIABLE} must name variables that are set; got {named!r}, and {left[0]} is "

@@ -214,7 +214,7 @@ def save_settings(settings, path):
         keys = _STRING_KEYS if table.startswith("strings.") else FILE_KEYS[table]
         lines += ["", f"[{table}]", *(f"{key} = {_written(_in_file(record[meant], *allowed))}"
                                       for key, (meant, *allowed) in keys.items())]
-    Path(path).write_text("\n".join(lines) + "\n", encoding="utf-8")
+    Path(path).write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
 
 
 def _in_file(value, unit, *limits):
