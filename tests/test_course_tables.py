@@ -61,6 +61,14 @@ def test_tables_in_two_more_encodings():
     assert read_table(b"") == [] and read_table(b"a,b\n1\n") == [{"a": "1", "b": ""}]
 
 
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])        # the last one: "CSV (Macintosh)"
+@pytest.mark.parametrize("begin", ["", "sep=;"])
+def test_every_line_end_is_read(begin, end):
+    text = end.join([*filter(None, [begin]), "bench;student", "b010;Ada, B, C, D", "", "b011;Bo", ""])
+    assert [row for _, row in numbered_rows(text.encode())] == [{"bench": "b010", "student": "Ada, B, C, D"},
+                                                                {"bench": "b011", "student": "Bo"}]
+
+
 def test_lines_are_counted_where_they_begin():
     table = b'a,b\n\n1,"two\nlines"\n2,x\n'
     assert [line for line, _ in numbered_rows(table)] == [3, 5]

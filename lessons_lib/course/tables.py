@@ -7,7 +7,7 @@ from pathlib import Path
 _NUMERAL = re.compile(r"[+-]?\d+([.,]\d+)?(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
 # what begins like a formula behind a separator or a line's end: a program set to the other separator splits cells there
 _INSIDE = re.compile(rf"([,;\t\r\n][\s\"]*)(?=[=+\-@＝＋－＠])(?!{_NUMERAL.pattern}\s*(?:[,;\t\r\n]|$))", re.IGNORECASE)
-_NAMED = re.compile(r"sep=([,;\t])\r?\n", re.IGNORECASE)
+_NAMED = re.compile(r"sep=([,;\t])(\r\n|\r|\n)", re.IGNORECASE)
 _OTHER_FORMATS = (".ods", ".xlsx", ".xls", ".numbers", ".tsv", ".txt")
 _TYPED = ("class_list.csv", "received.csv", "extensions.csv", "marks/open_questions.csv")
 _MOST_FAULTS = 20
@@ -152,7 +152,7 @@ def lines_in(data, of=""):
     """
     text = _decoded(data)
     named = _NAMED.match(text)
-    first = text.partition("\n")[0]
+    first = re.match(r"[^\r\n]*", text)[0]
     delimiter = named[1] if named else max(",;\t", key=first.count)
     reader, lines, begun = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter), [], 1
     try:
