@@ -442,7 +442,7 @@ most_of_b = PredictionExercise(
 
 small_change = NumberExercise(
     id="2.16", further=True, unit="mT", tolerance=0.02, size=(0.8, 6),
-    given={"weaker": Given("by so much the backward field gets weaker", unit="kA/m", low=0.30, high=0.80, step=0.05),
+    given={"weaker": Given("how much weaker the backward field gets", unit="kA/m", low=0.30, high=0.80, step=0.05),
            "recoil": Given("recoil permeability of the alloy", unit="1", low=3.2, high=4.4, step=0.1),
            "steep": Given("slope of the curve there, in units of the magnetic constant", unit="1", low=60, high=110,
                           step=5)},

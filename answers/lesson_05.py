@@ -550,8 +550,8 @@ slow_one_left = NumberExercise(
               "Another pluck: the fast note loses {loss} a second, the slow one {loss2}. The gap of {gap} shrinks by "
               "32 dB a second, so they are equally strong after {answer}."),
     worked="The fast note loses {loss} a second, the slow one {loss2}. The gap of {gap} shrinks by the difference each "
-           "second, so both are equally strong after {answer}. There the beats are deepest: where the two cancel, nothing is "
-           "left. Later the slow note is heard almost alone.",
+           "second, so both are equally strong after {answer}. There the beats are deepest: where the two cancel, "
+           "nothing is left. Later the slow note is heard almost alone.",
     teaching_note="Where the two lines cross, the beats are deepest. Ask what the ear takes for \"the\" sustain: the "
                   "first slope or the last.")
 
