@@ -426,7 +426,7 @@ curve_point = NumberExercise(
 
 most_of_b = PredictionExercise(
     id="p5", further=True,
-    question="A rod of alnico 5 stands alone in air. Where inside it is B largest?",
+    question="A rod of alnico 5 is alone in air. Where inside it is B largest?",
     options={"a": "nowhere: it is the same throughout, within a few per cent", "b": "in the middle, on the axis",
              "c": "in the middle, at the wall", "d": "just below the face, where the pole is"},
     seen_question="Read B at the three places. It is largest ...",

@@ -503,7 +503,7 @@ how_often_it_beats = FormulaExercise(
     id="5.15", marks=2, further=True, symbols=PLANES, asked="Hz", answer=beat,
     written="f*(up + side)*L*w^2 / (pi^2*T)",
     slips=(Slip("difference of the springs", lambda f, T, L, up, side, w: beat(f, T, L, up, -side, w),
-                "The one spring takes the note down, the other takes it up. How far apart are the two then?"),
+                "One spring takes the note down, the other takes it up. How far apart are the two then?"),
            Slip("one plane alone", lambda f, T, L, up, w: beat(f, T, L, up, 0.0, w),
                 "That is how far the note of motion up and down falls. Where is the note of motion sideways?"),
            Slip("other plane alone", lambda f, T, L, side, w: beat(f, T, L, 0.0, side, w),

@@ -280,7 +280,7 @@ def how_well_known(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure = new_figure(height=4.2)
     return Panel(
-        title="A ratio drops what both have in common",
+        title="How well the signal is known, and its ratios",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.NOT_KNOWN),
         compute=partial(known_to, instrument=instrument), data=partial(known_curves, instrument=instrument),
         figure=figure, draw=known_pictures(figure, instrument.louder), shown=known_words,
