@@ -90,7 +90,7 @@ def test_what_the_page_says_of_the_line():
 
 
 def test_a_small_change_runs_on_parallel_lines():
-    """Exercise 2.17: the curve itself at 0.9 and 0.2 T is far steeper than a recoil line, and steeper below the face."""
+    """Exercise 2.17: at 0.9 and 0.2 T the curve is far steeper than a recoil line, and steeper below the face."""
     slopes = []
     for b in (0.9, 0.2):
         h = np.linspace(-50.99e3, -30e3, 200001)
