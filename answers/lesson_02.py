@@ -426,7 +426,7 @@ curve_point = NumberExercise(
 
 most_of_b = PredictionExercise(
     id="p5", further=True,
-    question="A rod of alnico 5 stands alone in air. Where inside it is B largest?",
+    question="A rod of alnico 5 is alone in air. Where inside it is B largest?",
     options={"a": "nowhere: it is the same throughout, within a few per cent", "b": "in the middle, on the axis",
              "c": "in the middle, at the wall", "d": "just below the face, where the pole is"},
     seen_question="Read B at the three places. It is largest ...",
@@ -439,32 +439,6 @@ most_of_b = PredictionExercise(
         "c": "Yes, that is what the panel shows: at the wall the backward field is a little weaker, and on the steep "
              "part of the curve a little in H is much in B.",
         "d": "Look again: by the time it reaches the face, most of the flux has left through the side."})
-
-small_change = NumberExercise(
-    id="2.16", further=True, unit="mT", tolerance=0.02, size=(0.8, 6),
-    given={"weaker": Given("by so much the backward field gets weaker", unit="kA/m", low=0.30, high=0.80, step=0.05),
-           "recoil": Given("recoil permeability of the alloy", unit="1", low=3.2, high=4.4, step=0.1),
-           "steep": Given("slope of the curve there, in units of the magnetic constant", unit="1", low=60, high=110,
-                          step=5)},
-    answer=lambda weaker, recoil: MU_0 * recoil * weaker,
-    slips=(Slip("up the curve", lambda weaker, steep: MU_0 * steep * weaker,
-                "That is how B would rise if the piece climbed back up its curve. What the material has lost, does it "
-                "get back?"),
-           Slip("as in air", lambda weaker: MU_0 * weaker,
-                "That is the change in air. How many times easier is it for the flux in this alloy?"),
-           Slip("both slopes", lambda weaker, recoil, steep: MU_0 * (steep + recoil) * weaker,
-                "The piece moves along one line only. Which of the two?"),
-           Slip("both slopes, as a product", lambda weaker, recoil, steep: MU_0 * steep * recoil * weaker,
-                "The piece moves along one line only. Which of the two?")),
-    common=("thousand", "mu_0", "four pi"),
-    notes=("Two slopes are given. Which of them belongs to a small change, there and back?",
-           "On a recoil line the change of B is mu_0 times the recoil permeability times the change of H."),
-    twin=Twin({"weaker": 2.0, "recoil": 5.0, "steep": 200},
-              "Another alloy: {weaker} less, with a recoil permeability of {recoil}. B rises by 4π·10⁻⁷·5.0·2000 T = "
-              "{answer}. The slope of its curve is not needed."),
-    worked="The piece does not climb up the curve but moves along a recoil line. Its slope is μ₀ times {recoil}, so "
-           "for {weaker} B rises by {answer}. (Up the curve it would be {steep}/{recoil} times as much.)",
-    teaching_note="Where the piece is on its curve does not matter: the recoil lines of one alloy are nearly parallel.")
 
 two_pieces = ChoiceExercise(
     id="2.17", further=True, right="b",
@@ -703,6 +677,6 @@ LESSON = Lesson(
     id="02", title="Ohm's law for magnetic circuits", version=1, exercises=(
         pressed_string, closed_surface, field_inside, coil_for_magnet, own_reluctance, same_current, coil_turns,
         which_is_larger, flux_in_letters, field_in_letters, circuit_flux, replacement_field, longer_rod, side_by_side,
-        four_circuits, shorter_rod, most_of_b, small_change, two_pieces, from_air_to_shape, curve_point,
+        four_circuits, shorter_rod, most_of_b, two_pieces, from_air_to_shape, curve_point,
         wider_gap, relay_pull, holding_current, right_and_wrong),
     teaching_note=TEACHING_NOTE, evenings=EVENINGS, to_vote=TO_VOTE)

@@ -616,7 +616,7 @@ both_hisses = FormulaExercise(
            "In a full window the resistance goes with the square of the turns, and the hiss with the root of the "
            "resistance. Voltages that know nothing of each other add by their squares.",
            "A coil of 1000 turns with a hiss of 0.2 µV is wound again with 3000: 0.6 µV. With 0.8 µV of the amplifier "
-           "that makes 1.0 µV, for 0.36 + 0.64 is 1."),
+           "that makes 1.0 µV, because 0.36 + 0.64 is 1."),
     worked="Twice the turns have four times the resistance, and so twice the hiss: the second coil alone hisses with "
            "hiss · new/turns. The amplifier knows nothing of it, so squares add: sqrt((hiss * new/turns)^2 + "
            "amplifier^2).",

@@ -503,7 +503,7 @@ how_often_it_beats = FormulaExercise(
     id="5.15", marks=2, further=True, symbols=PLANES, asked="Hz", answer=beat,
     written="f*(up + side)*L*w^2 / (pi^2*T)",
     slips=(Slip("difference of the springs", lambda f, T, L, up, side, w: beat(f, T, L, up, -side, w),
-                "The one spring takes the note down, the other takes it up. How far apart are the two then?"),
+                "One spring takes the note down, the other takes it up. How far apart are the two then?"),
            Slip("one plane alone", lambda f, T, L, up, w: beat(f, T, L, up, 0.0, w),
                 "That is how far the note of motion up and down falls. Where is the note of motion sideways?"),
            Slip("other plane alone", lambda f, T, L, side, w: beat(f, T, L, 0.0, side, w),
@@ -530,14 +530,14 @@ def equally_loud(fast, slow, gap):
 
 slow_one_left = NumberExercise(
     id="5.16", unit="s", tolerance=0.03, size=(0.3, 5), marks=2, further=True,
-    given={"fast": Given("time in which the one note falls by 20 dB", unit="s", low=1.0, high=2.0, step=0.1),
-           "slow": Given("time in which the other note falls by 20 dB", unit="s", low=3.0, high=5.0, step=0.1),
-           "gap": Given("how far the other is below the one at the release", unit="dB", low=8, high=18, step=1)},
+    given={"fast": Given("time in which the fast note falls by 20 dB", unit="s", low=1.0, high=2.0, step=0.1),
+           "slow": Given("time in which the slow note falls by 20 dB", unit="s", low=3.0, high=5.0, step=0.1),
+           "gap": Given("how far the slow note is below the fast one at first", unit="dB", low=8, high=18, step=1)},
     answer=equally_loud,
     slips=(Slip("the slow one does not fall", lambda fast, gap: gap / (20 / fast),
                 "Both notes fall in the meantime. By how much does the gap shrink in a second?"),
            Slip("sum of both", lambda fast, slow, gap: gap / (20 / fast + 20 / slow),
-                "Both go down. Does the gap then shrink by the sum or by the difference of what they lose?"),
+                "Both fall. Does the gap then shrink by the sum or by the difference of what they lose?"),
            Slip("difference of the times", lambda fast, slow, gap: gap / 20 * (slow - fast),
                 "What is subtracted is what each loses in a second, in dB, and not the two times."),
            Slip("when the slow one is down", lambda slow, gap: gap / (20 / slow),
@@ -547,11 +547,11 @@ slow_one_left = NumberExercise(
            "slopes each second."),
     steps={"loss": Step("dB", lambda fast: 20 / fast), "loss2": Step("dB", lambda slow: 20 / slow)},
     twin=Twin({"fast": 0.5, "slow": 2.5, "gap": 24},
-              "Another pluck: the one loses {loss} a second, the other {loss2}. The gap of {gap} shrinks by 32 dB a "
-              "second, so they are equally strong after {answer}."),
-    worked="The one loses {loss} a second, the other {loss2}. The gap of {gap} shrinks by the difference each second, "
-           "so both are equally strong after {answer}. There the beats are deepest: where the two cancel, nothing is "
-           "left. Later the slow note is heard almost alone.",
+              "Another pluck: the fast note loses {loss} a second, the slow one {loss2}. The gap of {gap} shrinks by "
+              "32 dB a second, so they are equally strong after {answer}."),
+    worked="The fast note loses {loss} a second, the slow one {loss2}. The gap of {gap} shrinks by the difference each "
+           "second, so both are equally strong after {answer}. There the beats are deepest: where the two cancel, "
+           "nothing is left. Later the slow note is heard almost alone.",
     teaching_note="Where the two lines cross, the beats are deepest. Ask what the ear takes for \"the\" sustain: the "
                   "first slope or the last.")
 

@@ -89,7 +89,7 @@ squares_of_the_impedance = ChoiceExercise(
     notes={"a": "Ohm's law comes in when a voltage is divided by the current. Here two parts are put together that do "
                 "not peak at the same time: the sides of a right-angled triangle, (b).",
            "b": "Correct: one current, two voltages a quarter of a period apart, so their squares add.",
-           "c": "Resistances in series do add, for their voltages peak together. The inductance's voltage peaks a "
+           "c": "Resistances in series do add: their voltages peak together. The inductance's voltage peaks a "
                 "quarter of a period earlier: right angles, (b)."})
 
 reciprocal_of_the_root = ChoiceExercise(
@@ -334,8 +334,8 @@ five_coils = OrderExercise(
     notes=("f₀ goes with 1/√(LC). Compare each coil with (a): by which factor is L larger, by which C?",
            "In one window L goes with the square of the turns. Equal products LC have equal f₀, whatever R is.",
            "A twin: a third of the turns with nine times the capacitance. L is a ninth, LC as before, and so is f₀."),
-    worked="Relative to (a) the product LC is twice as large in (b), four times as large in (c), for the square of the "
-           "turns, and in (d), for the capacitance; in (e) it is the same. So {order}.",
+    worked="Relative to (a) the product LC is twice as large in (b), four times as large in (c), by the square of the "
+           "turns, and in (d), by the capacitance; in (e) it is the same. So {order}.",
     teaching_note="(c) and (d) have the same f₀ and not the same peak: (c) has twice the voltage, four times the "
                   "inductance, and is damped more by the same load.")
 

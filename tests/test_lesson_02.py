@@ -140,7 +140,7 @@ def test_one_line_is_good_within_8_per_cent_above_the_face():
     for values in (on_curve, on_line):
         assert " | ".join(f"{value:.0f}" for value in values) in PROSE
     # nearer and further away: test_recoil_magnets
-    assert "From 1 to 5 mm above the face it is good to within 8 %" in PROSE
+    assert "From 1 to 5 mm above the face the line of 0.75 T is good to within 8 %" in PROSE
 
 
 def test_half_the_coefficient_gives_about_half_the_flux_density():

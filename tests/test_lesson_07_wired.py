@@ -98,6 +98,7 @@ def test_the_table_of_three_ways():
         for level, words in zip((one.signal, one.hum), levels[way]):
             assert {"0 dB": level == 0, "+6.0 dB": abs(level - db(2)) < 1e-9, "nothing": level == -math.inf}[words]
     assert_printed(M, "It is 0.20 H", PROSE)
+    assert f"from {house_instrument.pickup.inductance():.3f} H to {L:.3f} H" in PROSE
 
 
 def test_the_pair_at_other_distances_is_solved_with_its_rods():
@@ -113,8 +114,8 @@ def test_the_pair_at_other_distances_is_solved_with_its_rods():
 
 def test_nulls_of_the_prose():
     """c = 2 L f of each string, half a wave in 18 mm."""
-    for name, words in (("VI", "at 2.9 kHz on string VI"), ("IV", "5.2 kHz on string IV"),
-                        ("I", "11.6 kHz on string I")):
+    for name, words in (("VI", "the first null is at 2.9 kHz"), ("IV", "null at 5.19 kHz"),
+                        ("I", "above the peak, at 11.6 kHz")):
         null = 2 * house_place["scale_length"] * house_strings[name]["frequency"] / (2 * 18e-3)
         assert wired(wiring="series", apart=18e-3, name=name).null == pytest.approx(null)
         assert_printed(null / 1e3, words, PROSE)
@@ -165,7 +166,7 @@ def test_the_string_has_half_a_wave_between_the_coils():
 
 def test_the_column_of_4_khz():
     rods, screws = COST["rods, long coil"], COST["screws on a bar"]
-    for row, words in ((screws, "lose 11 % of their inductance"), (rods, "which loses 1 %")):
+    for row, words in ((screws, "them loses 11 % of its inductance"), (rods, "over rods 1 %.")):
         assert_printed(100 * (1 - row.inductance_at_4_khz / row.inductance), words, PROSE)
     # other hands' solution of such screws by complex permeability: 3.72 H at 4 kHz of 4.28; alnico, one rod in a round
     # coil, by finite elements with conductivity: 0.3757 of 0.3816 H

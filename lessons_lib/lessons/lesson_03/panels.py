@@ -280,13 +280,13 @@ def how_well_known(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure = new_figure(height=4.2)
     return Panel(
-        title="A ratio drops what both have in common",
+        title="How well the signal is known, and its ratios",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.NOT_KNOWN),
         compute=partial(known_to, instrument=instrument), data=partial(known_curves, instrument=instrument),
         figure=figure, draw=known_pictures(figure, instrument.louder), shown=known_words,
         message="What is not known makes the signal a band, and a ratio drops only what acts alike on both of its "
                 "parts. At {height of string} two out of three draws of the signal are within {two out of three are "
-                "within} of {signal, median}; most of that comes from {most of it comes from}. Divided by its own "
-                "signal at 2 mm it is {divided by its own at 2 mm}; divided by that of string VI {divided by that of "
-                "string VI}.",
+                "within} of {signal, median}; most of the variance comes from {most of it comes from}. Divided by its "
+                "own signal at 2 mm it is {divided by its own at 2 mm}; divided by that of string VI {divided by that "
+                "of string VI}.",
         on_paper=({"height": 2e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p6")

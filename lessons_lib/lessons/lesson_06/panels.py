@@ -272,6 +272,6 @@ def poles_that_answer(sheet=None, instrument=None):
         data=metal_and_curves, sheet=sheet, prediction="p5",
         message=("The winding over {poles}, with a cable of {cable} and an amplifier of 1 MΩ. Without currents in the "
                  "poles its peak is at {without}; with them at {peak with currents}. Above the curves: the flux "
-                 "density along a pole's diameter at {frequency}, {flux density on the axis} on the axis "
-                 "of that at the surface, and the coil's circuit, with a resistance across a part of the inductance."),
+                 "density along a pole's diameter at {frequency}, of which {flux density on the axis} is left on "
+                 "the axis, and the coil's circuit, with a resistance across a part of the inductance."),
         on_paper=({}, {"poles": "screws"}, {"poles": "ferrite"}))
