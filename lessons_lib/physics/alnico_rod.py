@@ -13,7 +13,7 @@ from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline, RectBivariateSpline
 from scipy.sparse.linalg import splu
 
-from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
+from lessons_lib.base.checks import finite, finite_array, from_zero, points_in_space, positive
 from lessons_lib.base.materials import MagnetGrade
 from lessons_lib.physics.magnetic_circuit import curve_bulge
 from lessons_lib.physics.rod_surface import rod_surface
@@ -257,9 +257,7 @@ class AlnicoRod:
         ndarray
             2 pi rho A_phi, Wb. Its contours are flux lines; equal steps carry equal flux.
         """
-        rho, height = np.broadcast_arrays(*finite_array(rho=rho, z=z))
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        rho, height = np.broadcast_arrays(from_zero(rho=rho), finite_array(z=z))
         height = height - self.top + self.length / 2
         surface, currents, inside = self._solution
         outside, flux = self._outside(rho, height), np.empty(rho.shape)

@@ -11,6 +11,7 @@ from lessons_lib.base.checks import (
     at_least,
     finite,
     finite_array,
+    from_zero,
     points_in_space,
     positive,
     positive_or_infinite,
@@ -170,9 +171,7 @@ class RodMagnet:
             2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
             flux.
         """
-        rho, z = finite_array(rho=rho, z=z)
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        rho, z = from_zero(rho=rho), finite_array(z=z)
         height = z - self.top + self.length / 2
         if self.recoil_permeability == 1:
             half = self.length / 2

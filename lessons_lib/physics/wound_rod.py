@@ -5,7 +5,7 @@ from functools import lru_cache
 import numpy as np
 from scipy.constants import mu_0
 
-from lessons_lib.base.checks import at_least, finite, finite_array, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, from_zero, positive
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
@@ -72,9 +72,7 @@ class WoundRod:
 
     def flux_function(self, rho, z):
         """Flux (Wb) upward through the level circle of radius rho (m, not negative) at height z (m); they broadcast."""
-        rho, z = finite_array(rho=rho, z=z)
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        rho, z = from_zero(rho=rho), finite_array(z=z)
         core = _unit_core(self.diameter, self.length, self.relative_permeability).section_flux(0, rho, z)
         winding = sheet_flux(rho, z, radius=self.diameter / 2, bottom=-self.length, top=0.0)
         return self.ampere_turns / self.length * (core + winding)
