@@ -7,7 +7,7 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import finite, from_zero, not_negative, positive, positive_or_infinite, refuse
-from lessons_lib.physics.eddy_currents import as_loops, permeability_with_eddy_currents
+from lessons_lib.physics.eddy_currents import heard_as_loops, permeability_with_eddy_currents
 from lessons_lib.physics.loops import loop_field, loop_flux
 from lessons_lib.physics.magnetised import as_rod
 from lessons_lib.physics.pickup import Pickup
@@ -15,7 +15,6 @@ from lessons_lib.physics.winding import RoundCoil
 
 _RINGS = 3              # to a thickness
 _APART = 1 / 3          # of a thickness: mean distance of two points of a sheet, across it
-_HEARD = np.geomspace(20.0, 20e3, 20)   # Hz, where an impedance is laid out
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -142,7 +141,7 @@ class RoundCover:
 
     def metal_of(self, pickup):
         """Cover and pole as what they are to the pickup's coil, a `MetalInField` of four loops, for `LoadedCoil`."""
-        return as_loops(pickup.impedance(_HEARD) + self.impedance_gained(pickup, _HEARD), _HEARD, most=4)
+        return heard_as_loops(lambda frequency: pickup.impedance(frequency) + self.impedance_gained(pickup, frequency))
 
     def _parts(self, pickup):
         """The coil and the pole (or None) of a pickup that this cover fits."""
