@@ -21,6 +21,7 @@ from lessons_lib.physics.alnico_rod import AlnicoRod  # noqa: F401  (all magnets
 from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.magnetic_circuit import working_point
+from lessons_lib.physics.rod_surface import FluxesOfRod
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
 
@@ -32,7 +33,7 @@ def _unit_currents(diameter, length, recoil_permeability):
 
 
 @dataclass(frozen=True, kw_only=True)
-class RodMagnet:
+class RodMagnet(FluxesOfRod):
     """A round rod magnet that stands upright, magnetised along its axis.
 
     Parameters
@@ -179,14 +180,6 @@ class RodMagnet:
         else:
             unit = self._rod.surface.flux(rho, height, self._currents)
         return self.remanence * unit
-
-    def midplane_flux(self):
-        """Flux through the middle of the rod, Wb."""
-        return float(self.flux_function(self.diameter / 2, self.top - self.length / 2))
-
-    def end_flux(self):
-        """Flux that leaves through the upper face, Wb; the rest of the mid-plane flux leaves by the side wall."""
-        return float(self.flux_function(self.diameter / 2, self.top))
 
     def magnetometric_factor(self):
         """Demagnetising factor averaged over the volume of a uniformly magnetised rod of this shape.
