@@ -8,7 +8,7 @@ from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
 from lessons_lib.exercises.paper import Grid, Ranks, Right
-from lessons_lib.exercises.parts import evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import check_fields, check_formula, check_notes, evaluate
 from lessons_lib.exercises.sealing import digest
 from lessons_lib.exercises.verdicts import State
 
@@ -162,20 +162,17 @@ class OrderExercise(Exercise):
         positive(same=self.same)
         if not 3 <= len(self.options) <= 8:
             refuse("options", "3 to 8 things", len(self.options))
-        if len(self.notes) != 3:
-            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        check_notes(self.notes)
         if callable(self.right) != self.is_drawn:
             refuse("given", "there where right is a function, and only there", sorted(self.given))
         for formula in (self.right, *(slip.formula for slip in self.slips)):
-            if callable(formula) and (unknown := set(parameters(formula)) - set(self.shown)):
-                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(self.shown)}",
-                       min(unknown))
-            if not callable(formula):
+            if callable(formula):
+                check_formula(self.id, formula, self.shown)
+            else:
                 read_order(formula, sorted(one for one in formula if one in self.options))
         if not callable(self.right):
             read_order(self.right, list(self.options))
-        if unknown := text_fields(self.worked) - {*self.shown, "order"}:
-            refuse(f"a field in a text of exercise {self.id}", "order, or a given value", min(unknown))
+        check_fields(self.id, self.worked, ["order", *self.shown])
 
     @property
     def shown(self):

@@ -7,7 +7,7 @@ from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, read_entries
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
-from lessons_lib.exercises.parts import Slip, evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import Slip, check_fields, check_formula, evaluate
 from lessons_lib.exercises.sealing import Scale, digest, scale_within
 from lessons_lib.exercises.verdicts import State
 
@@ -143,10 +143,8 @@ class PointsExercise(Exercise):
         names = [feature.name for feature in self.features]
         if not names or len(set(names)) < len(names):
             refuse("features", "one or more, each once", names)
-        if unknown := set(parameters(self.right)) - set(self.shown):
-            refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(self.shown)}", min(unknown))
-        if unknown := text_fields(self.worked) - {"points", *self.shown}:
-            refuse(f"a field in a text of exercise {self.id}", "points, or a given value", min(unknown))
+        check_formula(self.id, self.right, self.shown)
+        check_fields(self.id, self.worked, ["points", *self.shown])
 
     @property
     def shown(self):
