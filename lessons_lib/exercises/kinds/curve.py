@@ -113,11 +113,6 @@ class CurveExercise(Exercise):
                 **{letter: Derived(f"{self.y.label} ({letter})", unit=self.y.unit, decimals=self.y.decimals,
                                    formula=_Lettered(self, place)) for place, letter in enumerate(self.letters)}}
 
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
     def names_by_letter(self, order):
         """Return letter -> name of its curve, in the order of letters of that number."""
         left, names, order = sorted(self.notes), {}, round(order)

@@ -167,11 +167,6 @@ class DesignExercise(Exercise):
             check_formula(self.id, formula, [*self.given, *self.hidden])
         check_fields(self.id, self.worked, [*self.shown, "design"])
 
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
     def known_design(self, values):
         """Return a design that meets the limits, for the drawn *values* in SI."""
         return evaluate(self.known, values)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record, check_letters
 from lessons_lib.exercises.paper import Grid, Ranks, Right
 from lessons_lib.exercises.parts import check_fields, check_formula, check_notes, evaluate
 from lessons_lib.exercises.sealing import digest
@@ -114,7 +114,7 @@ def _share(one, other):
 
 
 @dataclass(frozen=True, kw_only=True)
-class OrderExercise(Exercise):
+class OrderExercise(OwnOrSame):
     """Four to six things are put in order.
 
     Parameters
@@ -155,7 +155,6 @@ class OrderExercise(Exercise):
     teaching_note: str = ""
     kind = "order"
     unit = tolerance = None
-    hidden = {}
 
     def __post_init__(self):
         check_letters("options", self.options, self.options)
@@ -173,18 +172,6 @@ class OrderExercise(Exercise):
         if not callable(self.right):
             read_order(self.right, list(self.options))
         check_fields(self.id, self.worked, ["order", *self.shown])
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
-    @property
-    def is_drawn(self):
-        """Whether each bench has given values, and so an order of its own."""
-        return bool(self.given)
-
-    is_in_key = is_drawn
 
     def _ranks(self, order, drawn):
         if callable(order):
@@ -215,10 +202,6 @@ class OrderExercise(Exercise):
         """Return the bench's right order."""
         return self.model_answer(drawn)[0]
 
-    def right_for_all(self):
-        """Return the right order where it is the same for all."""
-        return "" if self.is_drawn else self.model_answer()[0]
-
     def worked_answer(self, drawn=None):
         """Return the worked answer with the bench's own values and order."""
         return self.worked.format(**(drawn.texts() if drawn else {}), order=self.model_answer(drawn)[0])
@@ -244,11 +227,6 @@ class OrderExercise(Exercise):
             return "two things are nearly the same, and no tie"
         told = [slip.name for *_, slip in self._slips(drawn)]
         return next((f"slip {slip.name} leads to the right order" for slip in self.slips if slip.name not in told), "")
-
-    def faults(self):
-        """Yield the slips that the right order fits, each fault one sentence."""
-        if not self.is_drawn and (why := self.why_refused(None)):
-            yield f"{self.id}: {why}."
 
 
 class _Fitting:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, read_entries
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
 from lessons_lib.exercises.parts import Slip, check_fields, check_formula, evaluate
 from lessons_lib.exercises.sealing import Scale, digest, scale_within
@@ -98,7 +98,7 @@ _FEATURES = {one.__name__: one for one in (Compared, Signed, Near)}
 
 
 @dataclass(frozen=True, kw_only=True)
-class PointsExercise(Exercise):
+class PointsExercise(OwnOrSame):
     """Some points of a curve are set, as numbers.
 
     Parameters
@@ -131,7 +131,6 @@ class PointsExercise(Exercise):
     teaching_note: str = ""
     kind = "points"
     unit = tolerance = None
-    hidden = {}
 
     def __post_init__(self):
         if not 2 <= len(self.entries) <= 5 or any(one.options or one.count > 1 for one in self.entries.values()):
@@ -145,18 +144,6 @@ class PointsExercise(Exercise):
             refuse("features", "one or more, each once", names)
         check_formula(self.id, self.right, self.shown)
         check_fields(self.id, self.worked, ["points", *self.shown])
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
-    @property
-    def is_drawn(self):
-        """Whether each bench has given values of its own."""
-        return bool(self.given)
-
-    is_in_key = is_drawn
 
     @property
     def slips(self):
@@ -184,27 +171,20 @@ class PointsExercise(Exercise):
         """Return right points, with four figures."""
         return {name: float(f"{value:.4g}") for name, value in self._right(drawn).items()}, None, {}
 
-    def _text(self, drawn):
-        return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
-
     def key_value(self, drawn):
         """Return right points as one line."""
-        return self._text(drawn)
-
-    def right_for_all(self):
-        """Return right points where they are the same for all."""
-        return "" if self.is_drawn else self._text(None)
+        return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
 
     def worked_answer(self, drawn=None):
         """Return the worked answer with the bench's own values and points."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), points=self._text(drawn))
+        return self.worked.format(**(drawn.texts() if drawn else {}), points=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return given values, right points, and what is judged."""
         right = self._right(drawn)
         rows = tuple((one.name, f"within a factor of {one.factor:g}" if isinstance(one, Near) else one.outcome(right))
                      for one in self.features)
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self._text(drawn), before="Right, for example:"),
+        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.key_value(drawn), before="Right, for example:"),
                 Grid(("judged", "right"), rows))
 
     def why_refused(self, drawn):
@@ -222,11 +202,6 @@ class PointsExercise(Exercise):
                               and one.outcome(moved) != one.outcome(right)), ""):
                 return f"{wrong} can hardly be decided"
         return ""
-
-    def faults(self):
-        """Yield why the same points for all cannot be given out, each fault one sentence."""
-        if not self.is_drawn and (why := self.why_refused(None)):
-            yield f"{self.id}: {why}."
 
 
 class PointsRecord(Record):
