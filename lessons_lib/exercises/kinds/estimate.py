@@ -84,7 +84,7 @@ def _read_reason(readings):
     """What stands behind ``because=``, as one line; ValueError with a sentence where it says nothing."""
     if not isinstance(readings, Mapping) or set(readings) != {"because"}:
         raise ValueError('say in one line how you got there: because="..." and nothing else behind the unit')
-    line = " ".join(reading.read_text(readings["because"], reading.ONE_LINE).split())
+    line = reading.read_line(readings["because"])
     if reading.words(line) < _LEAST_WORDS:
         raise ValueError("say in a few words more how you got there, behind because=")
     return line
