@@ -48,22 +48,26 @@ class Compared:
 
 
 @dataclass(frozen=True)
-class Signed:
-    """Whether a point is above zero, below it, or on it: within *zero* of it, in the point's unit."""
-
+class _OfOnePoint:
     point: str
     note: str
+
+    @property
+    def points(self):
+        """The point that it looks at."""
+        return (self.point,)
+
+
+@dataclass(frozen=True)
+class Signed(_OfOnePoint):
+    """Whether a point is above zero, below it, or on it: within *zero* of it, in the point's unit."""
+
     zero: float
 
     @property
     def name(self):
         """What is judged, without the answer."""
         return f"sign of {self.point}"
-
-    @property
-    def points(self):
-        """The point that it looks at."""
-        return (self.point,)
 
     def outcome(self, values, scale=None):
         """Return in a word where the point is."""
@@ -72,22 +76,15 @@ class Signed:
 
 
 @dataclass(frozen=True)
-class Near:
+class Near(_OfOnePoint):
     """Whether a point is right within a *factor*, up and down."""
 
-    point: str
-    note: str
     factor: float
 
     @property
     def name(self):
         """What is judged, without the answer."""
         return f"magnitude of {self.point}"
-
-    @property
-    def points(self):
-        """The point that it looks at."""
-        return (self.point,)
 
     def outcome(self, values, scale):
         """Return the bin of the point on the *scale* that was made for the right one."""
