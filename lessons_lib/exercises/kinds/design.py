@@ -239,7 +239,6 @@ class DesignRecord(Record):
         return findings(self["limits"], report)
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         design = self.read(value)
         found = self.findings(design)
         share = sum(one.met for one in found) / len(found)

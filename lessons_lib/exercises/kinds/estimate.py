@@ -104,7 +104,6 @@ class EstimateRecord(NumberRecord):
         return {**super().read(value, unit), "readings": {"because": _read_reason(readings)}}
 
     def right_words(self):
-        """Return what is said of a right answer."""
         return f"Within a factor of {self['factor']:g}. Is the reason one that another could follow?"
 
     def place(self):

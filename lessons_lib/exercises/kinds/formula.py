@@ -154,7 +154,6 @@ class FormulaExercise(Exercise):
         return judged.how or "another formula"
 
     def faults(self):
-        """Yield what is wrong with the declaration, each fault one sentence."""
         rights = self._numbers(self.answer)
         if not all(math.isfinite(right) and right for right in rights):
             yield f"{self.id}: the right formula gives {rights} at its sets of values: no share can be taken of that."
@@ -185,7 +184,6 @@ class FormulaRecord(Record):
     blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         if unit not in (None, ""):
             raise ValueError("a formula in quantities has no unit behind it; leave the unit out")
         expression = read_expression(value, self["symbols"])

@@ -245,7 +245,6 @@ class MeasuredRecord(Record):
             self["common"], result.right) if fits(wrong)))
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         typed = reading.read_number(value)
         number = reading.read_number(reading.into(typed, unit, self["unit"]))
         readings = self.read(readings)

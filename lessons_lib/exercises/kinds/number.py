@@ -120,7 +120,6 @@ class NumberExercise(Exercise):
     # ---- what a bench is given ----
 
     def why_refused(self, drawn):
-        """Return why a draw is not given out, or an empty text."""
         right, (low, high) = drawn.answer, self.size
         if not math.isfinite(right) or (right == 0 and not read_unit(self.unit).absolute):
             return f"the answer is {right:g}"
@@ -176,7 +175,6 @@ class NumberExercise(Exercise):
     # ---- what is right ----
 
     def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own numbers."""
         return self.filled(self.worked, drawn)
 
     def model_answer(self, drawn=None):
@@ -253,7 +251,6 @@ class NumberRecord(Record):
         return {"value": typed, "unit": unit}
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         entry = self.read(value, unit, readings)
         typed, number = entry["value"], reading.into(entry["value"], entry["unit"], self["unit"])
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
@@ -289,5 +286,4 @@ class NumberRecord(Record):
         return Working(), Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):
-        """Return a kept answer as the student wrote it."""
         return with_unit(f"{entry['value']:.6g}", entry["unit"])

@@ -221,7 +221,6 @@ class OrderExercise(OwnOrSame):
         return "another order" if self.is_drawn else judged.entry["value"]
 
     def why_refused(self, drawn):
-        """Return why a draw is not given out, or an empty text."""
         numbers = sorted(evaluate(self.right, drawn.si).values()) if callable(self.right) else []
         if any(self.same < _share(one, other) <= _CLEAR * self.same for one, other in zip(numbers, numbers[1:])):
             return "two things are nearly the same, and no tie"
@@ -248,7 +247,6 @@ class OrderRecord(Record):
     blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         ranks, salt = read_order(value, list(self["options"])), self["salt"]
         order = order_text(ranks)
         about = {"try_name": order, "entry": {"value": order}}

@@ -213,7 +213,6 @@ class PointsRecord(Record):
         return read_entries(self["entries"], value)
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         values, outcomes, wrong = self.read(value), [], []
         for sealed in self["features"]:
             feature = _FEATURES[sealed["feature"]](**sealed["fields"])
