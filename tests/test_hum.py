@@ -7,7 +7,7 @@ import pytest
 from scipy.constants import mu_0
 
 from lessons_lib.base.workshop import house_bar, house_coil, house_magnet, house_place, house_screw
-from lessons_lib.physics.hum import hum_left_over, hum_voltages
+from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import in_a_row
@@ -65,6 +65,13 @@ def pair(**second):
     """Two coils side by side, the second wound the other way, with its magnet turned over."""
     return Pickup(poles=[replace(ROD, x=-9e-3), replace(ROD, x=9e-3, remanence=-0.75)],
                   coils=[replace(COIL, x=-9e-3), replace(COIL, x=9e-3, **{"winding_sense": -1} | second)])
+
+
+def hum_left_over(pickup):
+    """Hum of all coils in series over that of the first alone, dB; -inf when nothing is left."""
+    hum = hum_voltages(pickup, **FIELD)
+    with np.errstate(divide="ignore"):
+        return 20 * np.log10(abs(hum.sum() / hum[0]))
 
 
 def test_a_pair_of_coils():

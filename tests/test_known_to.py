@@ -5,11 +5,12 @@ from functools import cache
 import numpy as np
 import pytest
 
+from band_by_drawing import band_by_drawing
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.spread import band, band_by_drawing
+from lessons_lib.physics.spread import band
 from lessons_lib.physics.steel import SteelString
 from notebooks import NOTEBOOKS, prose
 

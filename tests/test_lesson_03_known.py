@@ -3,13 +3,14 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from band_by_drawing import band_by_drawing
 from lesson_03_pole import PICKUP
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.known import GROUPS, HEIGHTS, REFERENCE, WORDS, bands, known_to, quantities, signal
-from lessons_lib.physics.spread import band, band_by_drawing
+from lessons_lib.physics.spread import band
 from lessons_lib.physics.steel import SteelString
 from notebooks import NOTEBOOKS, prose
 

@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from coil_circuits import capacitance_noise
 from lessons_lib.base.workshop import house_load
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.physics.noise import capacitance_noise, impedance_at_input, johnson_density, johnson_voltage
+from lessons_lib.physics.noise import impedance_at_input, johnson_density, johnson_voltage
 from notebooks import ANSWERS, prose
 
 PROSE = prose("06")

@@ -22,9 +22,9 @@ from lessons_lib.physics.eddy_currents import as_loops
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import NICKEL_PLATED, workshop_row
 from lessons_lib.physics.steel import STRING_PLACES, SteelString
-from lessons_lib.physics.steel_memory import small_swing
 from notebooks import NOTEBOOKS, assert_printed, prose
 from shown import alt, readouts
+from steel_memory import small_swing
 
 PROSE = prose("07")
 LESSON = load_lesson(NOTEBOOKS.parent / "answers" / "lesson_07.py")

@@ -11,7 +11,7 @@ from scipy.constants import k as boltzmann
 from scipy.integrate import quad
 from scipy.linalg import solve_continuous_lyapunov
 
-from coil_circuits import HOUSE, plain
+from coil_circuits import HOUSE, capacitance_noise, plain
 from lessons_lib.base.workshop import house_coil
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.hum import hum_voltages
@@ -19,7 +19,6 @@ from lessons_lib.physics.noise import (
     HEARD,
     ROOM,
     amplifier_voltage,
-    capacitance_noise,
     impedance_at_input,
     johnson_density,
     johnson_voltage,
@@ -162,7 +161,6 @@ def test_bad_arguments():
             (lambda: johnson_density(1.0, temperature=-1.0), "temperature must be"),
             (lambda: johnson_voltage(HOUSE, band=(20e3, 20.0)), "band must be from a lower to a higher frequency"),
             (lambda: amplifier_voltage(1e-9, band=(0.0, 20.0)), "low_end_of_the_band must be"),
-            (lambda: capacitance_noise(0.0), "capacitance must be"),
             (lambda: window_rms([1.0, 2.0], sample_rate=1.0, window=3.0), "window must be from one sample")):
         with pytest.raises(ValueError, match=sentence):
             call()

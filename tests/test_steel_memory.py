@@ -11,7 +11,7 @@ from lesson_07_pages import HEIGHT
 from lessons_lib.lessons.lesson_07.model import PLACES, pickup
 from lessons_lib.physics.six_strings import workshop_row
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString
-from lessons_lib.physics.steel_memory import RayleighSteel, reversible_slope, small_swing
+from steel_memory import RayleighSteel, reversible_slope, small_swing
 
 STEEL = RayleighSteel(initial_permeability=100.0, constant=0.15)
 THIRD = workshop_row()[3]

@@ -10,8 +10,8 @@ from lessons_lib.workbench.readings import (
 )
 
 
-def read(text, columns=GAUSS_AGAINST_DISTANCE, **more):
-    return read_readings(text if isinstance(text, bytes) else text.encode(), columns=columns, **more)
+def read(text, columns=GAUSS_AGAINST_DISTANCE):
+    return read_readings(text if isinstance(text, bytes) else text.encode(), columns=columns)
 
 
 PLAIN = "distance (mm),flux density (mT)\n0,130\n1,84.5\n2,55\n"
@@ -102,13 +102,6 @@ def test_rows_copied_twice_are_kept_and_named():
 
 def test_a_repeated_distance_with_another_reading_is_nothing_to_remark():
     assert read(PLAIN + "2,56\n").remarks == ()
-
-
-def test_optional_columns_are_read_where_they_are():
-    optional = {"uncertainty": "flux density"}
-    assert "uncertainty" not in read(PLAIN, optional=optional).columns
-    with_it = read("distance (mm),flux density (mT),uncertainty (G)\n1,90,12\n", optional=optional)
-    np.testing.assert_allclose(with_it["uncertainty"], 1.2e-3)
 
 
 def test_units_of_the_other_files():

@@ -31,5 +31,5 @@ as_made = AsMade(
     # 2.5 mm over a rod of 5 x 17 mm at the corners of the grade's table; how well it is magnetised is left out
     magnet_strength=Value(1.0, "1", "computed from the ranges of coercivity, energy product and remanence of alnico 5",
                           (0.925, 1.023)),
-    # minor loops take 11 to 25 % of a small swing (physics/steel_memory.py), another law of the steel some 20 %
+    # minor loops take 11 to 25 % of a small swing (tests/steel_memory.py), another law of the steel some 20 %
     string_memory=Value(1.0, "1", "an estimate, no source: hysteresis, the steel's law and its tension", (0.7, 1.3)))

@@ -5,7 +5,7 @@ Measured values scatter from melt to melt; the spread is the range the source gi
 import math
 from dataclasses import dataclass
 
-from lessons_lib.base.checks import refuse
+from lessons_lib.base.checks import one_of
 from lessons_lib.base.value import Value
 from lessons_lib.base.wire import magnet_wire  # noqa: F401  (offered here, beside the other materials)
 
@@ -106,13 +106,6 @@ _STEELS = {steel.name: steel for steel in (
 )}
 
 
-def _look_up(table, kind, name):
-    try:
-        return table[name]
-    except (KeyError, TypeError):
-        refuse(kind, "one of " + ", ".join(map(repr, table)), name)
-
-
 def magnet_grade(name):
     """The record of a magnet material.
 
@@ -136,7 +129,8 @@ def magnet_grade(name):
     >>> magnet_grade("alnico 5").remanence
     1.28
     """
-    return _look_up(_GRADES, "name of a magnet grade", name)
+    one_of("name of a magnet grade", name, tuple(_GRADES))
+    return _GRADES[name]
 
 
 def steel(name):
@@ -157,4 +151,5 @@ def steel(name):
     >>> steel("music wire").saturation
     1.9
     """
-    return _look_up(_STEELS, "name of a steel", name)
+    one_of("name of a steel", name, tuple(_STEELS))
+    return _STEELS[name]

@@ -155,6 +155,25 @@ def text_fields(text):
     return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
 
 
+def check_formula(exercise_id, formula, names):
+    """Refuse a formula that asks for something that is none of the *names*."""
+    for name in parameters(formula):
+        if name not in names:
+            refuse(f"an argument in a formula of exercise {exercise_id}", f"one of {', '.join(names)}", name)
+
+
+def check_fields(exercise_id, text, names):
+    """Refuse a text with a field that is none of the *names*."""
+    if unknown := text_fields(text) - set(names):
+        refuse(f"a field in a text of exercise {exercise_id}", f"one of {', '.join(names)}", min(unknown))
+
+
+def check_notes(notes):
+    """Refuse general notes that are not three."""
+    if len(notes) != 3:
+        refuse("notes", "three texts: where to look, which principle, a worked twin", notes)
+
+
 def value_text(value, declared):
     """Return a shown value as it is printed, a list of texts for a column."""
     if isinstance(value, (list, tuple)):

@@ -137,9 +137,14 @@ def read_letter(value, options):
     return letter
 
 
+def read_line(value):
+    """Return a text of one line with single blanks; ValueError as of `read_text`."""
+    return " ".join(read_text(value, ONE_LINE).split())
+
+
 def read_unclear(value):
     """Return what is not clear as one line; ValueError with a sentence where it is none."""
-    line = " ".join(read_text(value, ONE_LINE).split())
+    line = read_line(value)
     if not line:
         raise ValueError("write in one line what is not clear")
     return line

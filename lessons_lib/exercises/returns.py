@@ -165,8 +165,8 @@ def _is_letter(value):
     return _is_text(value, 1) and "a" <= value <= "z"
 
 
-def _is_row(value, longest=MOST_ENTRIES):
-    return isinstance(value, list) and 0 < len(value) <= longest and all(map(_is_number, value))
+def _is_row(value):
+    return isinstance(value, list) and 0 < len(value) <= MOST_ENTRIES and all(map(_is_number, value))
 
 
 def _is_table(value):

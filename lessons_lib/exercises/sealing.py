@@ -89,10 +89,8 @@ def scale_for(right, *, tolerance, absolute):
     >>> scale.is_right(1.66 * 1.0199, 1.66), scale.is_right(1.66 * 1.0201, 1.66)
     (True, False)
     """
-    width = _bin_width(tolerance, absolute)
     low = right - tolerance if absolute else math.log(abs(right)) + math.log1p(-tolerance)
-    # rounded well inside the slack, so that a last digit of another machine's logarithm changes no sheet
-    return Scale(tolerance=tolerance, absolute=absolute, phase=round((low / width - _SLACK) % 1, 10))
+    return _scale_from(low, tolerance, absolute)
 
 
 def scale_within(right, *, factor):
@@ -106,9 +104,14 @@ def scale_within(right, *, factor):
     """
     # a bin is as wide as from (1 - t) to (1 + t) times a number, which is a factor squared
     tolerance = (factor ** 2 - 1) / (factor ** 2 + 1)
-    width = _bin_width(tolerance, False)
-    low = math.log(abs(right)) - math.log(factor)
-    return Scale(tolerance=tolerance, absolute=False, phase=round((low / width - _SLACK) % 1, 10))
+    return _scale_from(math.log(abs(right)) - math.log(factor), tolerance, False)
+
+
+def _scale_from(low, tolerance, absolute):
+    """The `Scale` with the lower edge of a bin at *low*."""
+    # rounded well inside the slack, so that a last digit of another machine's logarithm changes no sheet
+    phase = round((low / _bin_width(tolerance, absolute) - _SLACK) % 1, 10)
+    return Scale(tolerance=tolerance, absolute=absolute, phase=phase)
 
 
 def bins_together(numbers, scales):

@@ -239,10 +239,3 @@ def column_above_zero(**columns):
     for name, values in columns.items():
         if not (values > 0).all():
             refuse(name, "above zero", float(values.min()))
-
-
-def column_not_negative(**columns):
-    """Check that every number of the column is zero or above."""
-    for name, values in columns.items():
-        if (values < 0).any():
-            refuse(name, "zero or above", float(values.min()))

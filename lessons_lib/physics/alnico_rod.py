@@ -13,10 +13,10 @@ from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline, RectBivariateSpline
 from scipy.sparse.linalg import splu
 
-from lessons_lib.base.checks import finite, finite_array, points_in_space, positive, refuse
+from lessons_lib.base.checks import finite, finite_array, from_zero, points_in_space, positive
 from lessons_lib.base.materials import MagnetGrade
 from lessons_lib.physics.magnetic_circuit import curve_bulge
-from lessons_lib.physics.rod_surface import rod_surface
+from lessons_lib.physics.rod_surface import FluxesOfRod, rod_surface
 from lessons_lib.physics.surface_currents import Rod
 
 _FINEST = 0.02                  # step beside an edge, in radii or half lengths, whichever is smaller
@@ -127,7 +127,7 @@ def _solved(diameter, length, remanence, coercivity, bulge, across):
 
 
 @dataclass(frozen=True, kw_only=True)
-class AlnicoRod:
+class AlnicoRod(FluxesOfRod):
     """A round alnico rod that stands alone in air, upright, as it is after being magnetised: north pole on top.
 
     Parameters
@@ -243,34 +243,11 @@ class AlnicoRod:
         return np.where(outside[..., None], B / mu_0, inside)
 
     def flux_function(self, rho, z):
-        """Flux upward through the level circle of radius rho round the rod's axis at height z.
-
-        Parameters
-        ----------
-        rho : array_like
-            Distance from the rod's axis, m, not negative.
-        z : array_like
-            Height, m; broadcasts with rho.
-
-        Returns
-        -------
-        ndarray
-            2 pi rho A_phi, Wb. Its contours are flux lines; equal steps carry equal flux.
-        """
-        rho, height = np.broadcast_arrays(*finite_array(rho=rho, z=z))
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        """Flux (Wb) upward through the level circle of radius rho (m) at height z (m), as of a `RodMagnet`."""
+        rho, height = np.broadcast_arrays(from_zero(rho=rho), finite_array(z=z))
         height = height - self.top + self.length / 2
         surface, currents, inside = self._solution
         outside, flux = self._outside(rho, height), np.empty(rho.shape)
         flux[outside] = surface.flux(rho[outside], height[outside], currents)
         flux[~outside] = inside.ev(rho[~outside] ** 2, height[~outside])
         return flux
-
-    def midplane_flux(self):
-        """Flux through the middle of the rod, Wb."""
-        return float(self.flux_function(self.diameter / 2, self.top - self.length / 2))
-
-    def end_flux(self):
-        """Flux that leaves through the upper face, Wb; the rest of the mid-plane flux leaves by the side wall."""
-        return float(self.flux_function(self.diameter / 2, self.top))

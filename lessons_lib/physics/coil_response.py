@@ -13,7 +13,7 @@ from lessons_lib.base.checks import (
     not_negative,
     one_of,
     positive,
-    positive_number,
+    positive_or_infinite,
     refuse,
 )
 
@@ -83,9 +83,8 @@ class LoadedCoil:
         positive(resistance=self.resistance, inductance=self.inductance)
         not_negative(capacitance=self.capacitance, tone_capacitance=self.tone_capacitance,
                      cable_capacitance=self.cable_capacitance)
-        for name in ("volume_resistance", "tone_resistance", "input_resistance"):
-            if getattr(self, name) != math.inf:
-                positive_number(name, getattr(self, name))
+        positive_or_infinite(volume_resistance=self.volume_resistance, tone_resistance=self.tone_resistance,
+                             input_resistance=self.input_resistance)
         for inductance, resistance in self.loops:
             positive(inductance_of_a_loop=inductance, resistance_of_a_loop=resistance)
         if len(self.loops) > _MOST_LOOPS:

@@ -7,16 +7,14 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import finite, from_zero, not_negative, positive, positive_or_infinite, refuse
-from lessons_lib.physics.eddy_currents import as_loops, permeability_with_eddy_currents
+from lessons_lib.physics.eddy_currents import heard_as_loops, permeability_with_eddy_currents
 from lessons_lib.physics.loops import loop_field, loop_flux
-from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.magnetised import as_rod
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.rod_surface import rod_surface
 from lessons_lib.physics.winding import RoundCoil
 
 _RINGS = 3              # to a thickness
 _APART = 1 / 3          # of a thickness: mean distance of two points of a sheet, across it
-_HEARD = np.geomspace(20.0, 20e3, 20)   # Hz, where an impedance is laid out
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -143,7 +141,7 @@ class RoundCover:
 
     def metal_of(self, pickup):
         """Cover and pole as what they are to the pickup's coil, a `MetalInField` of four loops, for `LoadedCoil`."""
-        return as_loops(pickup.impedance(_HEARD) + self.impedance_gained(pickup, _HEARD), _HEARD, most=4)
+        return heard_as_loops(lambda frequency: pickup.impedance(frequency) + self.impedance_gained(pickup, frequency))
 
     def _parts(self, pickup):
         """The coil and the pole (or None) of a pickup that this cover fits."""
@@ -167,18 +165,19 @@ def _answer_of(pole, coil, radius, z):
 
     A function of the frequency (Hz); its values have the shape (rings, 1 + rings), Wb. As `surface_currents.magnetise`.
     """
-    surface, middle = rod_surface(pole.diameter / 2, pole.length), pole.top - pole.length / 2
+    rod = as_rod(pole, steady=False)
+    surface, middle = rod.surface, rod.middle[2]
     rho, height = surface.nodes.T
     of_coil = coil.flux_density(np.stack([rho, 0 * rho, height + middle], axis=-1))[:, ::2]
     of_rings = np.stack(loop_field(rho[:, None], height[:, None] + middle - z, radius=radius), axis=-1)
     fields = np.concatenate([of_coil[:, None], of_rings], axis=1) / mu_0
     along = np.einsum("ni,nsi->ns", surface.tangents, fields)
     through = surface.flux(radius, z - middle, np.eye(len(rho))).T
-    own = pole.recoil_permeability if isinstance(pole, RodMagnet) else pole.relative_permeability
 
     def answer(frequency):
-        mu = permeability_with_eddy_currents(relative_permeability=own, resistivity=pole.resistivity,
-                                             diameter=pole.diameter, frequency=frequency)
+        mu = permeability_with_eddy_currents(relative_permeability=rod.relative_permeability,
+                                             resistivity=pole.resistivity, diameter=pole.diameter,
+                                             frequency=frequency)
         twice = 2 * (mu - 1) / (mu + 1)
         return through @ np.linalg.solve(np.eye(len(rho)) - twice * surface.self_action, twice * along)
     return answer

@@ -7,12 +7,11 @@ from scipy.constants import mu_0, pi
 from scipy.optimize import least_squares, nnls
 from scipy.special import jve
 
-from lessons_lib.base.checks import at_least, from_zero, not_negative, positive, positive_or_infinite, refuse
+from lessons_lib.base.checks import at_least, from_zero, positive, positive_or_infinite, refuse
 
 _NOTHING = 1e-9     # of an inductance: what least squares leave of nothing
 _CORNERS = np.geomspace(100.0, 1e6, 17)     # Hz, of the parts that a winding's impedance is laid out in
-
-_HEARD = np.geomspace(20.0, 20e3, 20)       # Hz, where a pickup's impedance is laid out
+_HEARD = np.geomspace(20.0, 20e3, 20)       # Hz, where a pickup's impedance is looked at
 
 
 def skin_depth(*, resistivity, relative_permeability, frequency):
@@ -71,11 +70,7 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
     >>> bool(abs(shown) < 50 and shown.imag < 0)
     True
     """
-    at_least(1, relative_permeability=relative_permeability)
-    positive(diameter=diameter)
-    positive_or_infinite(resistivity=resistivity)
-    frequency = from_zero(frequency=frequency)
-    ka = (1 - 1j) * diameter / 2 * np.sqrt(pi * frequency * mu_0 * relative_permeability / resistivity)
+    ka = (1 - 1j) * diameter / 2 * _per_depth(relative_permeability, resistivity, diameter, frequency)
     with np.errstate(invalid="ignore"):
         share = np.where(ka == 0, 1.0, 2 * jve(1, ka) / (ka * jve(0, ka)))      # jve: both would overflow alike
     return (relative_permeability * share)[()]
@@ -110,17 +105,21 @@ def flux_density_across(distance, *, relative_permeability, resistivity, diamete
     >>> bool(abs(flux_density_across(0.0, **steel, frequency=1e3)) < 1e-2)
     True
     """
-    at_least(1, relative_permeability=relative_permeability)
-    positive(diameter=diameter)
-    positive_or_infinite(resistivity=resistivity)
-    not_negative(frequency=frequency)
+    k = (1 - 1j) * _per_depth(relative_permeability, resistivity, diameter, frequency)
     distance = from_zero(distance=distance)
     if (distance > diameter / 2 * (1 + 1e-12)).any():
         refuse("distance", "at most half the diameter", float(np.max(distance)))
-    k = (1 - 1j) * math.sqrt(pi * frequency * mu_0 * relative_permeability / resistivity)
     kr, ka = k * distance, k * diameter / 2
     # jve lacks the factor exp(|Im z|) of either, which alone would overflow
     return (jve(0, kr) / jve(0, ka) * np.exp(np.abs(kr.imag) - abs(ka.imag)))[()]
+
+
+def _per_depth(relative_permeability, resistivity, diameter, frequency):
+    """One over the skin depth in a round rod, 1/m, of the frequency's shape; its numbers checked."""
+    at_least(1, relative_permeability=relative_permeability)
+    positive(diameter=diameter)
+    positive_or_infinite(resistivity=resistivity)
+    return np.sqrt(pi * from_zero(frequency=frequency) * mu_0 * relative_permeability / resistivity)
 
 
 @dataclass(frozen=True)
@@ -167,7 +166,12 @@ def metal_of(pickup, *, resistivity):
         return MetalInField(pickup.inductance(), ())
     metal = type(pickup)(poles=[replace(pole, resistivity=resistivity) for pole in pickup.poles],
                          coils=pickup.coils, bars=pickup.bars)
-    return as_loops(metal.impedance(_HEARD), _HEARD, most=4)
+    return heard_as_loops(metal.impedance)
+
+
+def heard_as_loops(impedance):
+    """An impedance, a function of the frequency (Hz), as `as_loops` lays it out in four loops from 20 Hz to 20 kHz."""
+    return as_loops(impedance(_HEARD), _HEARD, most=4)
 
 
 def as_loops(impedance, frequency, most=None):

@@ -1,13 +1,12 @@
 """What the bench measures, turned into a magnet's and a coil's numbers: each model put through its readings."""
 import numpy as np
 
-from lessons_lib.base.checks import positive, refuse
+from lessons_lib.base.checks import from_zero, positive, refuse
 from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offered with the fits)
     Fit,
     adjust,
     as_given,
     column_above_zero,
-    column_not_negative,
     columns_of_one_length,
     in_order_of,
 )
@@ -57,7 +56,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     (3.0, 200.0)
     """
     capacitance, frequency = columns_of_one_length(2, capacitance=capacitance, frequency=frequency)
-    column_not_negative(capacitance=capacitance)
+    from_zero(capacitance=capacitance)
     column_above_zero(frequency=frequency)
     rank = np.argsort(capacitance)
     capacitance, frequency, uncertainty = in_order_of(rank, capacitance, frequency, uncertainty)
@@ -121,7 +120,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     frequency, voltage, added = columns_of_one_length(
         4, frequency=frequency, voltage=voltage, added_capacitance=added_capacitance)
     column_above_zero(frequency=frequency, voltage=voltage)
-    column_not_negative(added_capacitance=added)
+    from_zero(added_capacitance=added)
     positive(resistance=resistance)
     rank = np.lexsort([frequency, added])
     frequency, voltage, added, uncertainty = in_order_of(rank, frequency, voltage, added, uncertainty)

@@ -2,9 +2,9 @@
 import numpy as np
 from scipy.stats import chi2
 
-from lessons_lib.base.checks import refuse
+from lessons_lib.base.checks import from_zero, refuse
 from lessons_lib.base.materials import magnet_grade
-from lessons_lib.physics.adjustment import adjust, as_given, column_not_negative, columns_of_one_length, in_order_of
+from lessons_lib.physics.adjustment import adjust, as_given, columns_of_one_length, in_order_of
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.magnets import RodMagnet
 
@@ -101,7 +101,7 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     (0.7, 0.0005, 1.0)
     """
     distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
-    column_not_negative(distance=distance)
+    from_zero(distance=distance)
     rank = np.argsort(distance)
     distance, flux_density, uncertainty = in_order_of(rank, distance, flux_density, uncertainty)
     rod = rod_of_strength_one(diameter=diameter, length=length, grade=grade, recoil_permeability=recoil_permeability)

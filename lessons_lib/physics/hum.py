@@ -1,4 +1,4 @@
-"""Hum: the voltage that a uniform alternating field induces in a pickup's coils, and what a pair of them leaves over.
+"""Hum: the voltage that a uniform alternating field induces in a pickup's coils.
 
 A stray field of the mains comes from far away, so it is taken as uniform over the pickup. Only its upright part counts:
 across upright coils and poles it links nothing.
@@ -55,25 +55,3 @@ def hum_voltages(pickup, *, flux_density, frequency):
     linkages = [coil.turns * coil.winding_sense * coil.mean_area() * flux_density + answer.linkage(coil.flux_density)
                 for coil in pickup.coils]
     return 2 * math.pi * frequency * np.array(linkages)
-
-
-def hum_left_over(pickup):
-    """Hum of all coils in series over that of the first coil alone, in a uniform field.
-
-    Returns
-    -------
-    float
-        dB; -inf when nothing is left.
-
-    Examples
-    --------
-    >>> from lessons_lib.physics.pickup import Pickup
-    >>> from lessons_lib.physics.winding import RoundCoil
-    >>> sizes = {"inner_radius": 3e-3, "outer_radius": 6e-3, "bottom": -12e-3, "top": -2e-3}
-    >>> pair = [RoundCoil(turns=5000, x=-8e-3, **sizes), RoundCoil(turns=5050, x=8e-3, winding_sense=-1, **sizes)]
-    >>> round(hum_left_over(Pickup(poles=(), coils=pair)), 2)    # one per cent more turns: -40 dB
-    -40.0
-    """
-    hum = hum_voltages(pickup, flux_density=1e-6, frequency=50.0)
-    left = abs(hum.sum() / hum[0])
-    return 20 * math.log10(left) if left > 0 else -math.inf

@@ -43,7 +43,7 @@ def settle(poles, bars, applied_field=None):
     ferrite and rare earth (recoil permeability up to 1.1); what a coil does to it across its axis is left out.
     """
     steady = applied_field is None
-    rods, applied = [_rod(pole, steady) for pole in poles], () if steady else (applied_field,)
+    rods, applied = [as_rod(pole, steady=steady) for pole in poles], () if steady else (applied_field,)
     start = bars if steady else tuple(replace(bar, remanence=0.0) for bar in bars)
     settled, magnetised = start, magnetise(rods, _sum_of(applied + _fields_of(start)))
     for _ in range(_PASSES if bars else 0):
@@ -53,8 +53,8 @@ def settle(poles, bars, applied_field=None):
     return MagnetisedParts(magnetised, settled)
 
 
-def _rod(pole, steady):
-    """A pole as a permeable rod, its remanence counted for the steady state only."""
+def as_rod(pole, *, steady):
+    """A pole (RodMagnet or SteelPole) as a permeable `Rod`, its remanence counted for the steady state only."""
     magnet = isinstance(pole, RodMagnet)
     return Rod(diameter=pole.diameter, length=pole.length, x=pole.x, y=pole.y, top=pole.top,
                relative_permeability=pole.recoil_permeability if magnet else pole.relative_permeability,
@@ -69,7 +69,7 @@ def answer_at(poles, permeabilities, settled, applied_field, flux_density):
     """
     field = _sum_of((applied_field, *_fields_of(settled.bars)))
     of_bars = replace(settled, rods=MagnetisedRods((), ())).linkage(flux_density)
-    rods = [_rod(pole, steady=False) for pole in poles]
+    rods = [as_rod(pole, steady=False) for pole in poles]
     return of_bars + linkages_of_answer(rods, permeabilities, field, flux_density)
 
 

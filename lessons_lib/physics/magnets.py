@@ -11,6 +11,7 @@ from lessons_lib.base.checks import (
     at_least,
     finite,
     finite_array,
+    from_zero,
     points_in_space,
     positive,
     positive_or_infinite,
@@ -20,6 +21,7 @@ from lessons_lib.physics.alnico_rod import AlnicoRod  # noqa: F401  (all magnets
 from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.magnetic_circuit import working_point
+from lessons_lib.physics.rod_surface import FluxesOfRod
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
 
@@ -31,7 +33,7 @@ def _unit_currents(diameter, length, recoil_permeability):
 
 
 @dataclass(frozen=True, kw_only=True)
-class RodMagnet:
+class RodMagnet(FluxesOfRod):
     """A round rod magnet that stands upright, magnetised along its axis.
 
     Parameters
@@ -170,9 +172,7 @@ class RodMagnet:
             2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
             flux.
         """
-        rho, z = finite_array(rho=rho, z=z)
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        rho, z = from_zero(rho=rho), finite_array(z=z)
         height = z - self.top + self.length / 2
         if self.recoil_permeability == 1:
             half = self.length / 2
@@ -180,14 +180,6 @@ class RodMagnet:
         else:
             unit = self._rod.surface.flux(rho, height, self._currents)
         return self.remanence * unit
-
-    def midplane_flux(self):
-        """Flux through the middle of the rod, Wb."""
-        return float(self.flux_function(self.diameter / 2, self.top - self.length / 2))
-
-    def end_flux(self):
-        """Flux that leaves through the upper face, Wb; the rest of the mid-plane flux leaves by the side wall."""
-        return float(self.flux_function(self.diameter / 2, self.top))
 
     def magnetometric_factor(self):
         """Demagnetising factor averaged over the volume of a uniformly magnetised rod of this shape.

@@ -101,7 +101,7 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
     Notes
     -----
     Integral of `johnson_density` over the frequency, 200 steps an octave: 1e-5 for a Q below 50. Of an ideal band
-    without ears: no weighting. Over all frequencies it is `capacitance_noise` of what is across the input.
+    without ears: no weighting. Over all frequencies it is sqrt(k T/C), C the capacitance across the input.
 
     Examples
     --------
@@ -115,36 +115,6 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
     frequency = np.geomspace(low, high, steps + 1)
     density = johnson_density(impedance_at_input(coil, frequency=frequency), temperature=temperature)
     return math.sqrt(trapezoid(density * frequency, np.log(frequency)))
-
-
-def capacitance_noise(capacitance, *, temperature=ROOM):
-    """Noise across a capacitance over all frequencies, sqrt(k T/C), whatever passive circuit is across it.
-
-    Parameters
-    ----------
-    capacitance : float
-        F, above zero.
-    temperature : float
-        K.
-
-    Returns
-    -------
-    float
-        V, RMS.
-
-    Notes
-    -----
-    Equipartition: a capacitance that exchanges energy with surroundings of one temperature has C V^2/2 = k T/2 in the
-    mean. What the rest of the circuit settles is over which frequencies that is spread.
-
-    Examples
-    --------
-    >>> print(f"{capacitance_noise(600e-12) * 1e6:.2f} uV")
-    2.60 uV
-    """
-    positive(capacitance=capacitance)
-    not_negative(temperature=temperature)
-    return math.sqrt(boltzmann * temperature / capacitance)
 
 
 def amplifier_voltage(density, *, band=HEARD):

@@ -15,7 +15,7 @@ from scipy.constants import mu_0
 from lessons_lib.base.checks import from_zero, points_in_space, refuse
 from lessons_lib.physics.assembly import check_clear, check_fit
 from lessons_lib.physics.eddy_currents import permeability_with_eddy_currents
-from lessons_lib.physics.magnetised import answer_at, fields_above, settle
+from lessons_lib.physics.magnetised import answer_at, as_rod, fields_above, settle
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
 from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
 from lessons_lib.physics.winding import LongCoil, RoundCoil
@@ -23,10 +23,6 @@ from lessons_lib.physics.winding import LongCoil, RoundCoil
 _STEP = 2e-5        # m, for slopes: 4e-5 of the slope is lost at 1 mm over a pole, rounding stays below it
 _CURRENT = 1e-3     # A, for the energy view: small beside the magnets, large beside rounding
 _LINES = 64         # string positions worked on at once
-
-
-def _permeability(pole):
-    return pole.recoil_permeability if isinstance(pole, RodMagnet) else pole.relative_permeability
 
 
 def _several(name, kinds, values):
@@ -154,8 +150,8 @@ class Pickup:
         if all(pole.resistivity == math.inf for pole in self.poles):
             return 2j * math.pi * frequency * self.inductance()
         shown = np.stack([np.ravel(permeability_with_eddy_currents(
-            relative_permeability=_permeability(pole), resistivity=pole.resistivity, diameter=pole.diameter,
-            frequency=frequency)) for pole in self.poles], axis=-1)
+            relative_permeability=as_rod(pole, steady=False).relative_permeability, resistivity=pole.resistivity,
+            diameter=pole.diameter, frequency=frequency)) for pole in self.poles], axis=-1)
         linkage = self._in_air + answer_at(self.poles, shown, self._per_ampere, self._coil_strength, self._coil_field)
         return (2j * math.pi * frequency * linkage.reshape(frequency.shape))[()]
 

@@ -29,8 +29,8 @@ class Balance:
     message: str
 
 
-def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
-    """Pole heights that make all strings equally loud, as nearly as the bounds allow.
+def equal_levels(pickup, row, *, lowest, highest):
+    """Pole heights that make all strings equally loud when plucked alike, as nearly as the bounds allow.
 
     Parameters
     ----------
@@ -40,8 +40,6 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
         One over each pole, in the order of the poles.
     lowest, highest : float or array of shape (poles,)
         Bounds of the tops, m.
-    hears : function
-        Of (pickup, row): `first_pulses` (equal plucks) or `sensitivities` (equal speeds).
 
     Returns
     -------
@@ -69,9 +67,9 @@ def equal_levels(pickup, row, *, lowest, highest, hears=first_pulses):
     if not (lowest < highest).all():
         refuse("lowest", "below highest", f"{lowest} and {highest}")
     for bound in (lowest, highest):
-        hears(with_tops(pickup, bound), row)
+        first_pulses(with_tops(pickup, bound), row)
 
-    search = _Search(lambda tops: decibels(hears(with_tops(pickup, tops), row), 1.0), start, lowest, highest)
+    search = _Search(lambda tops: decibels(first_pulses(with_tops(pickup, tops), row), 1.0), start, lowest, highest)
     found = least_squares(search.residuals, np.clip(start, lowest, highest), search.slopes,
                           bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
     if found.status < 1:

@@ -5,16 +5,9 @@ from functools import cached_property
 import numpy as np
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.checks import finite_array, positive, refuse
+from lessons_lib.base.checks import finite_array, from_zero, positive, refuse
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.physics.adjustment import (
-    adjust,
-    as_given,
-    column_above_zero,
-    column_not_negative,
-    columns_of_one_length,
-    in_order_of,
-)
+from lessons_lib.physics.adjustment import adjust, as_given, column_above_zero, columns_of_one_length, in_order_of
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
 _BEGUN = 0.25           # of the loudest frame's size: the string sounds
@@ -234,7 +227,7 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     0.002
     """
     lowered, amplitude = columns_of_one_length(2, lowered=lowered, amplitude=amplitude)
-    column_not_negative(lowered=lowered)
+    from_zero(lowered=lowered)
     column_above_zero(amplitude=amplitude)
     if np.ptp(lowered) == 0:
         refuse("lowered", "two different values or more", float(lowered[0]))

@@ -172,3 +172,15 @@ def _field_matrix(radius, length, places):
 def rod_surface(radius, length):
     """The panels of a rod; kept, since their action on themselves is the costly part."""
     return RodSurface(radius, length)
+
+
+class FluxesOfRod:
+    """Two fluxes of an upright rod that has diameter, length and top (m) and a ``flux_function(rho, z)``."""
+
+    def midplane_flux(self):
+        """Flux through the middle of the rod, Wb."""
+        return float(self.flux_function(self.diameter / 2, self.top - self.length / 2))
+
+    def end_flux(self):
+        """Flux that leaves through the upper face, Wb; the rest of the mid-plane flux leaves by the side wall."""
+        return float(self.flux_function(self.diameter / 2, self.top))

@@ -96,7 +96,7 @@ def band(function, quantities):
     these factors is taken at some two thousand even points (Sobol), always the same. (Where the function gives zero or
     a change of sign, changes are added up instead.) What is left out: that one quantity may matter more where another
     is large; what the function does between the three. On the real pickup it is within 3 % of the band's width of
-    `band_by_drawing` (tests/test_spread.py).
+    what drawing all quantities at once gives (tests/test_spread.py).
 
     Examples
     --------
@@ -122,45 +122,6 @@ def band(function, quantities):
         moved[name] = np.expm1(change) * plain if factors else change
         whole = whole + change
     return _band(plain, plain * np.exp(whole) if factors else plain + whole, moved, quantities)
-
-
-def band_by_drawing(function, quantities, *, draws=2000, seed=1):
-    """The same band by calling the function itself once a draw, all quantities at once: slow, and to check against.
-
-    Parameters
-    ----------
-    function, quantities
-        As of `band`.
-    draws : int
-    seed : int
-        The same seed gives the same draws.
-
-    Notes
-    -----
-    Independent random draws (JCGM 101:2008, 5): an end of the band has a standard uncertainty of some 1.5 standard
-    deviations of the result divided by the square root of *draws*. For the shares each quantity is moved alone, at a
-    tenth of the draws.
-
-    Examples
-    --------
-    >>> from lessons_lib.base.value import Value
-    >>> side = Value(2.0, "m", "an example", (1.9, 2.1))
-    >>> area = band_by_drawing(lambda a, b: a * b, {"a": side, "b": side})
-    >>> bool(3.8 < area.low < 3.86 and 4.14 < area.high < 4.2)
-    True
-    """
-    if draws < 10:
-        refuse("draws", "10 or more", draws)
-    nominal = {name: float(value) for name, value in quantities.items()}
-    uncertain = {name: value for name, value in quantities.items() if _spreads(value)}
-    random = np.random.default_rng(seed)
-    places = {name: in_scale(value, random.random(draws)) for name, value in uncertain.items()}
-    plain = np.asarray(function(**nominal), dtype=float)
-    results = np.stack([np.asarray(function(**nominal | {name: float(drawn[n]) for name, drawn in places.items()}))
-                        for n in range(draws)])
-    moved = {name: np.stack([np.asarray(function(**nominal | {name: float(one)})) for one in drawn[::10]])
-             for name, drawn in places.items()}
-    return _band(plain, results, moved, quantities)
 
 
 def _band(plain, results, moved, quantities):

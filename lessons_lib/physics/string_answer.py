@@ -4,9 +4,10 @@ from scipy.constants import mu_0, pi
 from scipy.special import roots_legendre
 
 from lessons_lib.base.checks import finite, points_in_space, refuse
+from lessons_lib.physics.magnetised import as_rod
 from lessons_lib.physics.magnets import RodMagnet  # noqa: F401  (what the functions here take)
 from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString  # noqa: F401
-from lessons_lib.physics.surface_currents import Rod, magnetise
+from lessons_lib.physics.surface_currents import magnetise
 
 _AT_ONCE = 4096     # points at a time
 
@@ -108,9 +109,8 @@ def added_midplane_flux(rod, string, *, height, y=0.0):
 
 def answer_of_rod(rod, magnetised, *, height, y=0.0):
     """The magnetisation that the field of a magnetised string adds to a rod, as MagnetisedRods."""
-    body = Rod(diameter=rod.diameter, length=rod.length, relative_permeability=rod.recoil_permeability, x=rod.x,
-               y=rod.y, top=rod.top)
-    return magnetise([body], lambda points: string_field(magnetised, points, height=height, y=y) / mu_0)
+    return magnetise([as_rod(rod, steady=False)],
+                     lambda points: string_field(magnetised, points, height=height, y=y) / mu_0)
 
 
 def disc_flux(field, radius, middle):

@@ -7,8 +7,6 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import array_of_finite, finite, finite_array, from_zero, not_negative, positive, refuse
-from lessons_lib.physics.pickup import Pickup  # noqa: F401  (what the functions here take)
-from lessons_lib.physics.steel import SteelString  # noqa: F401
 from lessons_lib.physics.string_answer import string_line
 
 _STEP = 1e-4            # m, up and across, for the slopes of the co-energy: 0.5 % of them at 1.5 mm, less above

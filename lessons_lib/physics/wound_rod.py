@@ -5,8 +5,9 @@ from functools import lru_cache
 import numpy as np
 from scipy.constants import mu_0
 
-from lessons_lib.base.checks import at_least, finite, finite_array, positive, refuse
+from lessons_lib.base.checks import at_least, finite, finite_array, from_zero, positive
 from lessons_lib.physics.loops import sheet_field, sheet_flux
+from lessons_lib.physics.rod_surface import FluxesOfRod
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
 _JUST_INSIDE = 1 - 1e-9     # radii: the winding is on the core, which feels the field of its inner side
@@ -28,7 +29,7 @@ def _unit_core(diameter, length, relative_permeability):
 
 
 @dataclass(frozen=True, kw_only=True)
-class WoundRod:
+class WoundRod(FluxesOfRod):
     """A round rod that is no magnet, in a thin, even winding from end to end on its wall; its top is at z = 0.
 
     Parameters
@@ -64,6 +65,7 @@ class WoundRod:
     length: float
     relative_permeability: float
     ampere_turns: float
+    top = 0.0
 
     def __post_init__(self):
         positive(diameter=self.diameter, length=self.length)
@@ -72,13 +74,7 @@ class WoundRod:
 
     def flux_function(self, rho, z):
         """Flux (Wb) upward through the level circle of radius rho (m, not negative) at height z (m); they broadcast."""
-        rho, z = finite_array(rho=rho, z=z)
-        if (rho < 0).any():
-            refuse("rho", "zero or above", float(rho.min()))
+        rho, z = from_zero(rho=rho), finite_array(z=z)
         core = _unit_core(self.diameter, self.length, self.relative_permeability).section_flux(0, rho, z)
         winding = sheet_flux(rho, z, radius=self.diameter / 2, bottom=-self.length, top=0.0)
         return self.ampere_turns / self.length * (core + winding)
-
-    def midplane_flux(self):
-        """Flux through the middle of the rod, Wb."""
-        return float(self.flux_function(self.diameter / 2, -self.length / 2))

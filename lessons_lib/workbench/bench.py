@@ -10,7 +10,7 @@ from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.physics.recorded_pluck import fit_string_height, sensitivity_curve
 from lessons_lib.physics.steel import SteelString
-from lessons_lib.workbench.invented import TRUTH, noise_of, workshop_pickup
+from lessons_lib.workbench.invented import PLUCKS, TRUTH, noise_of, workshop_pickup
 from lessons_lib.workbench.plausible import readings_must_fit, tone_of
 from lessons_lib.workbench.readings import (
     EXCITER_RESPONSE,
@@ -22,7 +22,6 @@ from lessons_lib.workbench.readings import (
 from lessons_lib.workbench.recordings import read_recording
 
 INVENTED = "data"       # beside the page
-PLUCKS = ("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav")
 _STRING = house_strings["VI"]
 _TROUBLES = (ValueError, RuntimeError, OSError, ArithmeticError)
 

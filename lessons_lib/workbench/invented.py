@@ -23,6 +23,7 @@ from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.steel import SteelString
 from lessons_lib.physics.winding import LongCoil
 
+PLUCKS = ("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav")
 _SEED = 20_117
 _RATE, _LENGTH = 22_050, 1.5        # Hz, s
 
@@ -141,13 +142,13 @@ def _generator(number):
     return np.random.default_rng([_SEED, number])
 
 
-def noise_of(name, truth=TRUTH):
+def noise_of(name):
     """What noise a file of the invented bench has, in words, by its name."""
-    shares = {"gauss_against_distance.csv": truth.gauss_noise, "meter_readings.csv": truth.meter_noise,
-              "resonance_with_capacitors.csv": truth.capacitor_noise, "exciter_response.csv": truth.response_noise}
+    shares = {"gauss_against_distance.csv": TRUTH.gauss_noise, "meter_readings.csv": TRUTH.meter_noise,
+              "resonance_with_capacitors.csv": TRUTH.capacitor_noise, "exciter_response.csv": TRUTH.response_noise}
     if name in shares:
         return f"noise of {said(shares[name], '%', 'g')} of each reading (one sigma)"
-    return f"noise of {said(truth.pluck_noise, '%', 'g')} from pluck to pluck, and hiss"
+    return f"noise of {said(TRUTH.pluck_noise, '%', 'g')} from pluck to pluck, and hiss"
 
 
 def _about(truth):
@@ -183,7 +184,7 @@ value in the same direction, eddy currents that change with frequency, two plane
 
 def files(truth=TRUTH):
     """Every file of the invented bench: name to bytes."""
-    recordings = dict(zip(("pluck_near.wav", "pluck_middle.wav", "pluck_far.wav"), map(_wav, recorded_plucks(truth))))
+    recordings = dict(zip(PLUCKS, map(_wav, recorded_plucks(truth))))
     return {"gauss_against_distance.csv": gauss_against_distance(truth), "meter_readings.csv": meter_readings(truth),
             "resonance_with_capacitors.csv": resonance_with_capacitors(truth),
             "exciter_response.csv": exciter_response(truth), "README.md": _about(truth).encode()} | recordings

@@ -51,7 +51,7 @@ class BenchReadings:
         return self.columns[name] / unit_of(self.units[name]).factor
 
 
-def read_readings(source, *, columns, optional=MappingProxyType({})):
+def read_readings(source, *, columns):
     """Read a table of readings.
 
     Parameters
@@ -61,8 +61,6 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
     columns : dict
         Name of each column that must be there, and its quantity: length, flux density, capacitance, inductance,
         frequency, resistance, voltage, temperature.
-    optional : dict
-        Columns that may be there.
 
     Returns
     -------
@@ -93,15 +91,14 @@ def read_readings(source, *, columns, optional=MappingProxyType({})):
         raise ValueError("The file has no readings: it is empty.")
     separator = _separator(lines[0][1])
     (_, header), *rows = [(number, _split(number, line, separator)) for number, line in lines]
-    kinds = {**columns, **optional}
-    places = _find_columns(header, kinds, columns)
+    places = _find_columns(header, columns)
     if not rows:
         raise ValueError("The file has a header and no readings under it.")
     if len(rows) > LONGEST_TABLE:
         raise ValueError(f"The file has {len(rows)} rows; at most {LONGEST_TABLE} are read.")
     units = {name: unit for name, (_, unit) in places.items()}
     arrays, on_commas = _columns(rows, header, places, separator)
-    arrays = {name: _in_si(name, values, kinds[name], units[name]) for name, values in arrays.items()}
+    arrays = {name: _in_si(name, values, columns[name], units[name]) for name, values in arrays.items()}
     first = next(iter(columns))
     remarks = (on_letters, _on_left_out(header, places), on_commas, *(_on_gauss(name, units[name]) for name in arrays),
                _on_order(first, arrays[first]), _on_repeats(arrays))
@@ -161,16 +158,16 @@ def _key(name):
     return " ".join(name.replace("_", " ").lower().split())
 
 
-def _find_columns(header, wanted, needed):
+def _find_columns(header, wanted):
     """Place and unit of each wanted column."""
     titles = [_HEADER.fullmatch(cell) for cell in header]
     names = [_key(title["name"]) if title else _key(cell) for title, cell in zip(titles, header)]
-    missing = [name for name in needed if name not in names]
+    missing = [name for name in wanted if name not in names]
     if missing:
         raise ValueError(f'The column "{missing[0]}" is missing; the first line names '
                          + (", ".join(f'"{cell[:40]}"' for cell in header[:8] if cell) or "none") + ".")
     places = {}
-    for name in (name for name in wanted if name in names):
+    for name in wanted:
         if names.count(name) > 1:
             raise ValueError(f'The column "{name}" is twice in the first line.')
         place = names.index(name)

@@ -73,7 +73,6 @@ class ChoiceRecord(Record):
         return {"value": reading.read_letter(value, self["options"])}
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         entry = self.read(value, unit, readings)
         right, note = letter_says(self, entry["value"])
         return Judgement(state=State.RIGHT if right else State.NOT_YET, text=note, try_name=entry["value"],

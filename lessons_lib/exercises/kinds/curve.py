@@ -11,7 +11,7 @@ from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
 from lessons_lib.exercises.kinds.kind import Exercise
 from lessons_lib.exercises.paper import Boxes, Curves, Entries, Grid, Right
-from lessons_lib.exercises.parts import Derived, Given, Slip, check_unit, evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import Derived, Given, Slip, check_fields, check_formula, check_unit, evaluate
 from lessons_lib.exercises.sealing import sealed_letters
 
 _POINTS = 41
@@ -92,11 +92,8 @@ class CurveExercise(Exercise):
         one_of("right", self.right, self.notes)
         if not 2 <= len(self.notes) <= 6:
             refuse("notes", "2 to 6 curves, a text for each", sorted(self.notes))
-        if unknown := set(parameters(self.curves)) - {"x", *self.given}:
-            refuse(f"an argument in a formula of exercise {self.id}", f"x or one of {', '.join(self.given)}",
-                   min(unknown))
-        if unknown := text_fields(self.worked) - {"letter", *self.given}:
-            refuse(f"a field in a text of exercise {self.id}", "letter, or a given value", min(unknown))
+        check_formula(self.id, self.curves, ["x", *self.given])
+        check_fields(self.id, self.worked, ["letter", *self.given])
 
     @property
     def letters(self):
@@ -115,11 +112,6 @@ class CurveExercise(Exercise):
         return {ALONG: Derived(self.x.label, unit=self.x.unit, decimals=self.x.decimals, formula=lambda: self.x.values),
                 **{letter: Derived(f"{self.y.label} ({letter})", unit=self.y.unit, decimals=self.y.decimals,
                                    formula=_Lettered(self, place)) for place, letter in enumerate(self.letters)}}
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
 
     def names_by_letter(self, order):
         """Return letter -> name of its curve, in the order of letters of that number."""

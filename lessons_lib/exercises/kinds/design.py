@@ -8,7 +8,7 @@ from lessons_lib.exercises.entries import entries_text, entry_records, in_si, re
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
-from lessons_lib.exercises.parts import evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import check_fields, check_formula, evaluate
 from lessons_lib.exercises.verdicts import State
 
 _ROUNDING = 1e-6   # a share: another machine's last digits turn no design away
@@ -164,15 +164,8 @@ class DesignExercise(Exercise):
             for name in filter(None, (limit.least, limit.most)):
                 one_of(f"bound of {limit.quantity}", name, self.shown)
         for formula in (self.known, *(derived.formula for derived in self.derived.values())):
-            for name in parameters(formula):
-                one_of(f"an argument in a formula of exercise {self.id}", name, {*self.given, *self.hidden})
-        if unknown := text_fields(self.worked) - {*self.shown, "design"}:
-            refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(self.shown)}, design", min(unknown))
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
+            check_formula(self.id, formula, [*self.given, *self.hidden])
+        check_fields(self.id, self.worked, [*self.shown, "design"])
 
     def known_design(self, values):
         """Return a design that meets the limits, for the drawn *values* in SI."""
@@ -246,7 +239,6 @@ class DesignRecord(Record):
         return findings(self["limits"], report)
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         design = self.read(value)
         found = self.findings(design)
         share = sum(one.met for one in found) / len(found)

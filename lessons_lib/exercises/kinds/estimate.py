@@ -84,7 +84,7 @@ def _read_reason(readings):
     """What stands behind ``because=``, as one line; ValueError with a sentence where it says nothing."""
     if not isinstance(readings, Mapping) or set(readings) != {"because"}:
         raise ValueError('say in one line how you got there: because="..." and nothing else behind the unit')
-    line = " ".join(reading.read_text(readings["because"], reading.ONE_LINE).split())
+    line = reading.read_line(readings["because"])
     if reading.words(line) < _LEAST_WORDS:
         raise ValueError("say in a few words more how you got there, behind because=")
     return line
@@ -104,7 +104,6 @@ class EstimateRecord(NumberRecord):
         return {**super().read(value, unit), "readings": {"because": _read_reason(readings)}}
 
     def right_words(self):
-        """Return what is said of a right answer."""
         return f"Within a factor of {self['factor']:g}. Is the reason one that another could follow?"
 
     def place(self):

@@ -11,7 +11,7 @@ from lessons_lib.base.units import shown_unit, unit_of
 from lessons_lib.exercises.expressions import NOT_NAMES, DimensionError, read_expression
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import FormulaLine, Grid, Right
-from lessons_lib.exercises.parts import evaluate, parameters
+from lessons_lib.exercises.parts import check_formula, check_notes, evaluate
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, bins_together, digest, scale_for
 from lessons_lib.exercises.verdicts import State
 
@@ -91,15 +91,12 @@ class FormulaExercise(Exercise):
     def __post_init__(self):
         positive(tolerance=self.tolerance)
         dimension_of(self.asked)
-        if len(self.notes) != 3:
-            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        check_notes(self.notes)
         for name in self.symbols:
             if not name.isidentifier() or iskeyword(name) or name in NOT_NAMES:
                 refuse("the name of a symbol", "a name that is no word of Python and no function", name)
         for formula in (self.answer, *(slip.formula for slip in self.slips)):
-            if unknown := set(parameters(formula)) - set(self.symbols):
-                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(self.symbols)}",
-                       min(unknown))
+            check_formula(self.id, formula, self.symbols)
 
     @property
     def tried_at(self):
@@ -157,7 +154,6 @@ class FormulaExercise(Exercise):
         return judged.how or "another formula"
 
     def faults(self):
-        """Yield what is wrong with the declaration, each fault one sentence."""
         rights = self._numbers(self.answer)
         if not all(math.isfinite(right) and right for right in rights):
             yield f"{self.id}: the right formula gives {rights} at its sets of values: no share can be taken of that."
@@ -188,7 +184,6 @@ class FormulaRecord(Record):
     blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         if unit not in (None, ""):
             raise ValueError("a formula in quantities has no unit behind it; leave the unit out")
         expression = read_expression(value, self["symbols"])

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessons_lib.base.checks import one_of, positive, refuse
+from lessons_lib.base.checks import one_of, positive
 from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Grid, Lines, PageOnly
+from lessons_lib.exercises.parts import check_notes
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, bins_together, digest, scale_for
 from lessons_lib.exercises.verdicts import State
 
@@ -53,8 +54,7 @@ class FunctionExercise(Exercise):
 
     def __post_init__(self):
         positive(tolerance=self.tolerance)
-        if len(self.notes) != 3:
-            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        check_notes(self.notes)
         for part in self.parts:
             one_of("signal", part.signal, self.signals)
 

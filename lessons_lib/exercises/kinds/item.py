@@ -70,5 +70,4 @@ class ItemRecord(ChoiceRecord):
         return {**super().read(value), "readings": {"sure": reading.read_sureness(None if sure is ... else sure)}}
 
     def shown(self, entry):
-        """Return a kept answer as the student wrote it."""
         return f'"{entry["value"]}", sure={entry["readings"]["sure"]}'

@@ -64,6 +64,11 @@ class Exercise:
         return f"{self.id} (further)" if self.further else self.id
 
     @property
+    def shown(self):
+        """Name to declaration of every value the student sees, of a kind with given values."""
+        return {**self.given, **self.derived}
+
+    @property
     def is_on_a_step(self):
         """Whether it is a quick question on a step of a worked example: s1, s2, ...; others are from memory: m1, ..."""
         return self.quick and self.id.startswith("s")
@@ -125,6 +130,28 @@ class Exercise:
     def value_words(self, judged, drawn):
         """Return a few words on a wrong answer that no slip fits, alike for benches that made the same mistake."""
         return "another answer"
+
+
+class OwnOrSame(Exercise):
+    """A kind that may go without given values: what is right is each bench's own, or the same for all."""
+
+    hidden = {}
+
+    @property
+    def is_drawn(self):
+        """Whether each bench has given values of its own."""
+        return bool(self.given)
+
+    is_in_key = is_drawn
+
+    def right_for_all(self):
+        """Return what is right where it is the same for all."""
+        return "" if self.is_drawn else self.key_value(None)
+
+    def faults(self):
+        """Yield why what is the same for all cannot be given out, as one sentence."""
+        if not self.is_drawn and (why := self.why_refused(None)):
+            yield f"{self.id}: {why}."
 
 
 class Record(dict):

@@ -26,7 +26,7 @@ from lessons_lib.exercises.entries import (
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Box, Entries, Grid, Readings, Right
-from lessons_lib.exercises.parts import check_unit, text_fields
+from lessons_lib.exercises.parts import check_fields, check_notes, check_unit
 from lessons_lib.exercises.verdicts import State
 
 VAGUEST = 0.25      # of the result: readings that leave more open than this decide nothing
@@ -123,15 +123,13 @@ class MeasuredExercise(Exercise):
             refuse("size", "(low, high), both above zero, with low below high", self.size)
         if not 2 <= self.rows[0] <= self.rows[1] <= MOST_ROWS:
             refuse("rows", f"(least, most), from 2 to {MOST_ROWS}", self.rows)
-        if len(self.notes) != 3:
-            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        check_notes(self.notes)
         columns, sizes = self.columns.values(), self.sizes.values()
         if (TABLE in self.sizes or any(entry.options for entry in columns)
                 or any(entry.count > 1 for entry in (*columns, *sizes))):
             refuse("columns and sizes", "single entries (columns of numbers) with names of their own",
                    sorted(self.sizes))
-        if unknown := text_fields(self.worked) - {"answer", "tolerance", "rows"}:
-            refuse(f"a field in a text of exercise {self.id}", "one of answer, tolerance, rows", min(unknown))
+        check_fields(self.id, self.worked, ["answer", "tolerance", "rows"])
 
     def sheet_fields(self, drawn, salt):
         """Return columns, fit and slips: all in the open."""
@@ -247,7 +245,6 @@ class MeasuredRecord(Record):
             self["common"], result.right) if fits(wrong)))
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         typed = reading.read_number(value)
         number = reading.read_number(reading.into(typed, unit, self["unit"]))
         readings = self.read(readings)

@@ -10,7 +10,7 @@ from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
 from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
-from lessons_lib.exercises.parts import Twin, check_unit, evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import Twin, check_fields, check_formula, check_unit, evaluate, text_fields
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
 from lessons_lib.exercises.verdicts import State
 
@@ -96,20 +96,13 @@ class NumberExercise(Exercise):
 
     def _check_formulas(self):
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
-            self._known(formula, {*self.shown, *self._earlier})
+            check_formula(self.id, formula, sorted({*self.shown, *self._earlier}))
         for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
-            self._known(formula, {*self.shown, *self.hidden})
-
-    def _known(self, formula, names):
-        for name in parameters(formula):
-            if name not in names:
-                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(sorted(names))}", name)
+            check_formula(self.id, formula, sorted({*self.shown, *self.hidden}))
 
     def _check_texts(self):
-        names = {*self.shown, *self.steps, *self._earlier, "answer"}
         for text in (self.worked, self.twin.text):
-            if unknown := text_fields(text) - names:
-                refuse(f"a field in a text of exercise {self.id}", f"one of {', '.join(sorted(names))}", min(unknown))
+            check_fields(self.id, text, sorted({*self.shown, *self.steps, *self._earlier, "answer"}))
         if self.twin.given == {} and text_fields(self.twin.text):
             refuse(f"the twin's text of exercise {self.id}", "without fields where it has no values", self.twin.text)
         if self.twin.given and set(self.twin.given) != set(self.shown):
@@ -127,7 +120,6 @@ class NumberExercise(Exercise):
     # ---- what a bench is given ----
 
     def why_refused(self, drawn):
-        """Return why a draw is not given out, or an empty text."""
         right, (low, high) = drawn.answer, self.size
         if not math.isfinite(right) or (right == 0 and not read_unit(self.unit).absolute):
             return f"the answer is {right:g}"
@@ -183,7 +175,6 @@ class NumberExercise(Exercise):
     # ---- what is right ----
 
     def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own numbers."""
         return self.filled(self.worked, drawn)
 
     def model_answer(self, drawn=None):
@@ -260,7 +251,6 @@ class NumberRecord(Record):
         return {"value": typed, "unit": unit}
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         entry = self.read(value, unit, readings)
         typed, number = entry["value"], reading.into(entry["value"], entry["unit"], self["unit"])
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
@@ -296,5 +286,4 @@ class NumberRecord(Record):
         return Working(), Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):
-        """Return a kept answer as the student wrote it."""
         return with_unit(f"{entry['value']:.6g}", entry["unit"])

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record, check_letters
 from lessons_lib.exercises.paper import Grid, Ranks, Right
-from lessons_lib.exercises.parts import evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import check_fields, check_formula, check_notes, evaluate
 from lessons_lib.exercises.sealing import digest
 from lessons_lib.exercises.verdicts import State
 
@@ -114,7 +114,7 @@ def _share(one, other):
 
 
 @dataclass(frozen=True, kw_only=True)
-class OrderExercise(Exercise):
+class OrderExercise(OwnOrSame):
     """Four to six things are put in order.
 
     Parameters
@@ -155,39 +155,23 @@ class OrderExercise(Exercise):
     teaching_note: str = ""
     kind = "order"
     unit = tolerance = None
-    hidden = {}
 
     def __post_init__(self):
         check_letters("options", self.options, self.options)
         positive(same=self.same)
         if not 3 <= len(self.options) <= 8:
             refuse("options", "3 to 8 things", len(self.options))
-        if len(self.notes) != 3:
-            refuse("notes", "three texts: where to look, which principle, a worked twin", self.notes)
+        check_notes(self.notes)
         if callable(self.right) != self.is_drawn:
             refuse("given", "there where right is a function, and only there", sorted(self.given))
         for formula in (self.right, *(slip.formula for slip in self.slips)):
-            if callable(formula) and (unknown := set(parameters(formula)) - set(self.shown)):
-                refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(self.shown)}",
-                       min(unknown))
-            if not callable(formula):
+            if callable(formula):
+                check_formula(self.id, formula, self.shown)
+            else:
                 read_order(formula, sorted(one for one in formula if one in self.options))
         if not callable(self.right):
             read_order(self.right, list(self.options))
-        if unknown := text_fields(self.worked) - {*self.shown, "order"}:
-            refuse(f"a field in a text of exercise {self.id}", "order, or a given value", min(unknown))
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
-    @property
-    def is_drawn(self):
-        """Whether each bench has given values, and so an order of its own."""
-        return bool(self.given)
-
-    is_in_key = is_drawn
+        check_fields(self.id, self.worked, ["order", *self.shown])
 
     def _ranks(self, order, drawn):
         if callable(order):
@@ -218,10 +202,6 @@ class OrderExercise(Exercise):
         """Return the bench's right order."""
         return self.model_answer(drawn)[0]
 
-    def right_for_all(self):
-        """Return the right order where it is the same for all."""
-        return "" if self.is_drawn else self.model_answer()[0]
-
     def worked_answer(self, drawn=None):
         """Return the worked answer with the bench's own values and order."""
         return self.worked.format(**(drawn.texts() if drawn else {}), order=self.model_answer(drawn)[0])
@@ -241,17 +221,11 @@ class OrderExercise(Exercise):
         return "another order" if self.is_drawn else judged.entry["value"]
 
     def why_refused(self, drawn):
-        """Return why a draw is not given out, or an empty text."""
         numbers = sorted(evaluate(self.right, drawn.si).values()) if callable(self.right) else []
         if any(self.same < _share(one, other) <= _CLEAR * self.same for one, other in zip(numbers, numbers[1:])):
             return "two things are nearly the same, and no tie"
         told = [slip.name for *_, slip in self._slips(drawn)]
         return next((f"slip {slip.name} leads to the right order" for slip in self.slips if slip.name not in told), "")
-
-    def faults(self):
-        """Yield the slips that the right order fits, each fault one sentence."""
-        if not self.is_drawn and (why := self.why_refused(None)):
-            yield f"{self.id}: {why}."
 
 
 class _Fitting:
@@ -273,7 +247,6 @@ class OrderRecord(Record):
     blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         ranks, salt = read_order(value, list(self["options"])), self["salt"]
         order = order_text(ranks)
         about = {"try_name": order, "entry": {"value": order}}

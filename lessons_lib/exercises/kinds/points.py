@@ -5,9 +5,9 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, read_entries
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
-from lessons_lib.exercises.parts import Slip, evaluate, parameters, text_fields
+from lessons_lib.exercises.parts import Slip, check_fields, check_formula, evaluate
 from lessons_lib.exercises.sealing import Scale, digest, scale_within
 from lessons_lib.exercises.verdicts import State
 
@@ -48,22 +48,26 @@ class Compared:
 
 
 @dataclass(frozen=True)
-class Signed:
-    """Whether a point is above zero, below it, or on it: within *zero* of it, in the point's unit."""
-
+class _OfOnePoint:
     point: str
     note: str
+
+    @property
+    def points(self):
+        """The point that it looks at."""
+        return (self.point,)
+
+
+@dataclass(frozen=True)
+class Signed(_OfOnePoint):
+    """Whether a point is above zero, below it, or on it: within *zero* of it, in the point's unit."""
+
     zero: float
 
     @property
     def name(self):
         """What is judged, without the answer."""
         return f"sign of {self.point}"
-
-    @property
-    def points(self):
-        """The point that it looks at."""
-        return (self.point,)
 
     def outcome(self, values, scale=None):
         """Return in a word where the point is."""
@@ -72,22 +76,15 @@ class Signed:
 
 
 @dataclass(frozen=True)
-class Near:
+class Near(_OfOnePoint):
     """Whether a point is right within a *factor*, up and down."""
 
-    point: str
-    note: str
     factor: float
 
     @property
     def name(self):
         """What is judged, without the answer."""
         return f"magnitude of {self.point}"
-
-    @property
-    def points(self):
-        """The point that it looks at."""
-        return (self.point,)
 
     def outcome(self, values, scale):
         """Return the bin of the point on the *scale* that was made for the right one."""
@@ -98,7 +95,7 @@ _FEATURES = {one.__name__: one for one in (Compared, Signed, Near)}
 
 
 @dataclass(frozen=True, kw_only=True)
-class PointsExercise(Exercise):
+class PointsExercise(OwnOrSame):
     """Some points of a curve are set, as numbers.
 
     Parameters
@@ -131,7 +128,6 @@ class PointsExercise(Exercise):
     teaching_note: str = ""
     kind = "points"
     unit = tolerance = None
-    hidden = {}
 
     def __post_init__(self):
         if not 2 <= len(self.entries) <= 5 or any(one.options or one.count > 1 for one in self.entries.values()):
@@ -143,22 +139,8 @@ class PointsExercise(Exercise):
         names = [feature.name for feature in self.features]
         if not names or len(set(names)) < len(names):
             refuse("features", "one or more, each once", names)
-        if unknown := set(parameters(self.right)) - set(self.shown):
-            refuse(f"an argument in a formula of exercise {self.id}", f"one of {', '.join(self.shown)}", min(unknown))
-        if unknown := text_fields(self.worked) - {"points", *self.shown}:
-            refuse(f"a field in a text of exercise {self.id}", "points, or a given value", min(unknown))
-
-    @property
-    def shown(self):
-        """Name to declaration of every value the student sees."""
-        return {**self.given, **self.derived}
-
-    @property
-    def is_drawn(self):
-        """Whether each bench has given values of its own."""
-        return bool(self.given)
-
-    is_in_key = is_drawn
+        check_formula(self.id, self.right, self.shown)
+        check_fields(self.id, self.worked, ["points", *self.shown])
 
     @property
     def slips(self):
@@ -186,27 +168,20 @@ class PointsExercise(Exercise):
         """Return right points, with four figures."""
         return {name: float(f"{value:.4g}") for name, value in self._right(drawn).items()}, None, {}
 
-    def _text(self, drawn):
-        return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
-
     def key_value(self, drawn):
         """Return right points as one line."""
-        return self._text(drawn)
-
-    def right_for_all(self):
-        """Return right points where they are the same for all."""
-        return "" if self.is_drawn else self._text(None)
+        return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
 
     def worked_answer(self, drawn=None):
         """Return the worked answer with the bench's own values and points."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), points=self._text(drawn))
+        return self.worked.format(**(drawn.texts() if drawn else {}), points=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return given values, right points, and what is judged."""
         right = self._right(drawn)
         rows = tuple((one.name, f"within a factor of {one.factor:g}" if isinstance(one, Near) else one.outcome(right))
                      for one in self.features)
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self._text(drawn), before="Right, for example:"),
+        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.key_value(drawn), before="Right, for example:"),
                 Grid(("judged", "right"), rows))
 
     def why_refused(self, drawn):
@@ -225,11 +200,6 @@ class PointsExercise(Exercise):
                 return f"{wrong} can hardly be decided"
         return ""
 
-    def faults(self):
-        """Yield why the same points for all cannot be given out, each fault one sentence."""
-        if not self.is_drawn and (why := self.why_refused(None)):
-            yield f"{self.id}: {why}."
-
 
 class PointsRecord(Record):
     """The record side: the outcome of each feature is looked up."""
@@ -243,7 +213,6 @@ class PointsRecord(Record):
         return read_entries(self["entries"], value)
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         values, outcomes, wrong = self.read(value), [], []
         for sealed in self["features"]:
             feature = _FEATURES[sealed["feature"]](**sealed["fields"])

@@ -125,7 +125,6 @@ class PredictionRecord(Record):
         return next((letter, because) for letter, (is_right, because) in says.items() if is_right)
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         raise ValueError("this is a prediction; make it on the card of its panel")
 
     def how_far(self, history):

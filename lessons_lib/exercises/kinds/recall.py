@@ -46,8 +46,7 @@ class RecallRecord(Record):
     blank = '"..."'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
-        line = " ".join(reading.read_text(value, reading.ONE_LINE).split())
+        line = reading.read_line(value)
         if reading.words(line) < _LEAST:
             raise ValueError("write a line in your own words, before you look it up")
         return Judgement(state=State.KEPT, try_name=line, entry={"value": line}, text=(

@@ -52,7 +52,6 @@ class TextRecord(Record):
     blank = '"""\n\n"""'
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         text = reading.read_text(value)
         written, least = reading.words(text), self["least_words"]
         if written < least:
@@ -66,7 +65,6 @@ class TextRecord(Record):
         return (Lines(max(9, self["least_words"] // 6)),)      # words to a line of handwriting
 
     def still_to_do(self, tries):
-        """Return what is to be done before the worked answer opens, in one sentence; an empty text where it is open."""
         longest = max((reading.words(text) for text in tries), default=0)
         return "" if longest >= _WORDS_BEFORE_WORKED else (
             f"It opens once you have written {_WORDS_BEFORE_WORKED} words of your own.")
