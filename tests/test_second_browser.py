@@ -91,7 +91,7 @@ def test_a_student_works_a_lesson(lab, page, lesson, call, exercise, slip, note)
     page.wait_for_function(f"() => ({panel}).innerText.includes({REASON!r}) && {picture}")
     for key in ("ArrowRight", "Home", "End"):
         was = page.evaluate(f"() => {picture}")
-        focus(page, panel, "input[type=range]")
+        focus(page, panel, ".lesson-control input[type=range]")
         assert page.evaluate(SEEN)
         page.keyboard.press(key)
         page.wait_for_function(f"was => {picture} !== was", was)
