@@ -101,9 +101,9 @@ class Page:
 
     def evaluate(self, function, arg=None):
         """What a function of JavaScript gives for *arg*, by way of JSON."""
+        whole = f"async text => JSON.stringify(await ({function})(JSON.parse(text)) ?? null)"
         said = self._ask("script.callFunction", target={"context": self._tab}, awaitPromise=True,
-                         functionDeclaration=f"async text => JSON.stringify(await ({function})(JSON.parse(text)) ?? null)",
-                         arguments=[{"type": "string", "value": json.dumps(arg)}])
+                         functionDeclaration=whole, arguments=[{"type": "string", "value": json.dumps(arg)}])
         if said["type"] == "exception":
             raise RuntimeError(said["exceptionDetails"]["text"])
         return json.loads(said["result"]["value"])

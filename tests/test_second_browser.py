@@ -109,7 +109,7 @@ def test_a_student_works_a_lesson(lab, page, lesson, call, exercise, slip, note)
     end_all_kernels(page)
     open_notebook(page, lab, name)
     assert run_all(page)
-    page.wait_for_function(f"() => ({panel}).querySelector('input[type=range]') && ({panel}).innerText.includes({REASON!r})")
+    page.wait_for_function(f"() => {picture} && ({panel}).innerText.includes({REASON!r})")
     assert f"{exercise}: right." in wait_until_said(page, answer, "Kept from before")
 
 
@@ -120,7 +120,7 @@ def test_an_instructor_makes_a_course_at_the_desk(lab, page, tmp_path):
     open_notebook(page, lab, "instructor_desk.ipynb")
     assert run_all(page), "a cell raised"
     for label, typed in (("Course folder:", str(folder)), ("Benches of a new course:", "4")):
-        page.wait_for_function(f"() => {{ const one = {field % label}; one?.focus(); one?.select?.(); return Boolean(one); }}")
+        page.wait_for_function(f"() => {{ const one = {field % label}; one?.select(); return Boolean(one); }}")
         page.keyboard.insert_text(typed)
         page.keyboard.press("Tab")
     page.wait_for_function(said, "There is no folder")
