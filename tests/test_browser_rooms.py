@@ -91,6 +91,7 @@ def test_what_was_chosen_last_goes_with_the_button_of_a_card(show):
 @pytest.mark.parametrize("name, controls", [("panels", 100), ("cards", 40)])
 def test_no_control_is_too_small_to_hit(show, name, controls):
     page = show(name)
+    page.evaluate("() => window.jupyterapp.shell.collapseLeft()")     # on a phone the list of files leaves 60 pixels
     for width, height in ((1280, 900), (820, 1180), (390, 844)):
         page.set_viewport_size({"width": width, "height": height})
         page.wait_for_timeout(1000)
