@@ -206,6 +206,7 @@ function build(model, el) {
   };
   show();
   kept.came();
+  told.came();
   const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came],
                  ['change:kept', kept.came], ['change:told', told.came]];
   heard.forEach(([name, act]) => model.on(name, act));
