@@ -173,6 +173,10 @@ def test_a_change_is_told_from_where_the_hand_rested_last():
     assert panel.board.told["words"] == "From 2 to 4."
     heard(panel, wish="told")
     assert panel.board.told["words"] == "From 2 to 4."      # nothing new
+    for value in (5000, 4000):      # there and back before the hand rests: what was said holds of what is shown
+        panel.asked(slope=value)
+    heard(panel, wish="told")
+    assert panel.board.told == {"words": "From 2 to 4.", "count": panel.board.frame["count"]}
     panel.asked(slope=1000)
     heard(panel, wish="told")
     assert panel.board.told["words"] == "From 4 to 1."

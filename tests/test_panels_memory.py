@@ -151,7 +151,8 @@ def test_an_answered_prediction_goes_with_its_card():
     card = panel.card
     card.choice.value, card.sureness.value, card.reason.value = "a", 1, "a guess"
     card.button.click()
-    assert panel.started and all(part.comm is None for part in (card.view, *card.view.children, card.button.style))
+    assert panel.started and all(part.comm is None for part in (
+        card.view, *card.view.children, card.choice.style, card.button.layout))
 
 
 # ---- sounds ----------------------------------------------------------------------------------------------------------

@@ -47,6 +47,15 @@ STYLE = """
 .lesson-widgets, .lesson-widgets .widget-box, .lesson-widgets .widget-inline-hbox {overflow: visible}
 .lesson-widgets :is(input, select, button, summary, audio):focus-visible
   {outline: 3px solid var(--jp-ui-font-color0, black) !important; outline-offset: 2px}
+.lesson-widgets .jupyter-button {flex-shrink: 0}
+/* a finger needs more room than a mouse; where a screen has few colours of its own, a button needs an edge */
+@media (pointer: coarse) {
+  .lesson-widgets .jupyter-button {min-height: 32px; height: auto}
+}
+@media (forced-colors: active) {
+  .lesson-widgets .jupyter-button {border: 1px solid ButtonText}
+  .lesson-widgets .jupyter-button:disabled {border-color: GrayText; color: GrayText}
+}
 """
 
 # Stored pages and pages whose kernel has ended keep outputs, but no widgets: then the line under them says what to do.

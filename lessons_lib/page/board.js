@@ -98,6 +98,12 @@ function picture(made, line) {
   layer.append(before, moving, playing);
   const stack = make('div', {class: 'lesson-picture', role: 'img'}, ground, layer, hands);
   let pieces = [], pinned = false;
+  // a narrow page makes the picture small, and not what a finger is to hit
+  const fit = () => {
+    const scale = hands.clientWidth / made.size[0], least = matchMedia('(pointer: coarse)').matches ? 16 : 12.5;
+    for (const ring of hands.children) ring.setAttribute('r', scale ? Math.max(13, least / scale) : 13);
+  };
+  new ResizeObserver(fit).observe(stack);
   return {
     stack, moving, playing,
     show(frame) {
@@ -116,7 +122,11 @@ function picture(made, line) {
     },
     grips(list) {
       list.forEach((grip, number) => {
-        const ring = hands.children[number] ?? hands.appendChild(handleFor(hands, line));
+        if (!hands.children[number]) {
+          hands.append(handleFor(hands, line));
+          fit();
+        }
+        const ring = hands.children[number];
         ring.grip = grip;
         ring.setAttribute('cx', grip.x);
         ring.setAttribute('cy', grip.y);
@@ -126,9 +136,11 @@ function picture(made, line) {
 }
 
 function handleFor(hands, line) {
-  const ring = make('circle', {r: 13, class: 'lesson-grip'});
+  const ring = make('circle', {class: 'lesson-grip'});
   const at = event => new DOMPoint(event.clientX, event.clientY).matrixTransform(hands.getScreenCTM().inverse());
   let from = null;
+  // a finger on it never scrolls the page; Chromium heeds no touch-action of a circle
+  ring.addEventListener('touchstart', event => event.preventDefault(), {passive: false});
   ring.addEventListener('pointerdown', event => {
     ring.setPointerCapture(event.pointerId);
     const point = at(event);
@@ -207,6 +219,7 @@ function build(model, el) {
   };
   show();
   kept.came();
+  told.came();
   const heard = [['change:frame', show], ['change:film', film.came], ['change:sound', sound.came],
                  ['change:kept', kept.came], ['change:told', told.came]];
   heard.forEach(([name, act]) => model.on(name, act));

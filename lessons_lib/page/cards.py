@@ -4,6 +4,7 @@ import html
 import ipywidgets as W
 
 from lessons_lib.exercises.verdicts import State
+from lessons_lib.page.press import Press
 
 _LEFT = {"width": "auto", "align_self": "flex-start"}
 SURENESS = {"guessing": 1, "leaning this way": 2, "would bet on it": 3}
@@ -11,8 +12,10 @@ STILL = "The picture without a kernel: open it when you have looked"       # of 
 HOW_SURE = {number: words for words, number in SURENESS.items()}
 
 
-def one_button(words, pressed):
-    """A button as wide as its *words*, which calls *pressed* without arguments."""
+def one_button(words, pressed, *fields):
+    """A button as wide as its *words*, which calls *pressed* without arguments; of a card with *fields* a `Press`."""
+    if fields:
+        return Press(words, pressed, *fields, layout=_LEFT)
     button = W.Button(description=words, layout=_LEFT)
     button.on_click(lambda _: pressed())
     return button
@@ -61,7 +64,8 @@ class ExpectCard:
         self.reason = W.Text(description="Why, in a line:" if card.needs_reason else "Why (if you like):",
                              continuous_update=False, style={"description_width": "initial"},
                              layout={"width": "36em", "max_width": "100%"})
-        self.button, self.trouble = one_button("Save my prediction", self.put_down), status("")
+        self.button = one_button("Save my prediction", self.put_down, self.choice, self.sureness, self.reason)
+        self.trouble = status("")
         self.view = W.VBox([bold("Before you move anything: " + card.question), self.choice, self.sureness,
                             self.reason, self.button, self.trouble])
 
@@ -111,7 +115,7 @@ class SawCard(ShowCard):
         self.choice = radio_buttons(card.seen_options, card.seen_question)
         if card.seen is not None:
             self.choice.value = card.seen
-        self.button = one_button("That is what I saw", self.put_down)
+        self.button = one_button("That is what I saw", self.put_down, self.choice)
         self.view.children = [bold("What did you see? " + card.seen_question), self.choice,
                               W.HBox([self.button, self.show]), self.answer]
 

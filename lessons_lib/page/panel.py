@@ -240,10 +240,10 @@ class Panel:
         self.board.sound = {"players": one.players()} | self._count()
 
     def _tell(self):
-        """What changed since the hand rested last."""
+        """What changed since the hand rested last; where it came back to the same, what was said holds again."""
         before, self._told_from = self._told_from, self._at
-        if before != self._at:
-            self.board.told = {"words": self._told(before, self._at)} | self._count()
+        news = self.board.told if before == self._at else {"words": self._told(before, self._at)}
+        self.board.told = news | self._count()
 
     def keep(self):
         """Keep the present setting, to be compared with those that follow."""

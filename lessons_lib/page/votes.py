@@ -18,7 +18,7 @@ class VoteCard:
         self._sheet, self._exercise = sheet, exercise
         self.choice = radio_buttons(card.options, card.question)
         self.sureness = how_sure("How sure? (If you like.)")
-        self.button, self.said = one_button("Vote", self.put_down), status("")
+        self.button, self.said = one_button("Vote", self.put_down, self.choice, self.sureness), status("")
         if card.made is not None:
             self.choice.value, self.sureness.value = card.made[:2]
             self.said.value = status_line(f"Your vote is kept. You will see it again {card.again}.")
