@@ -9,7 +9,7 @@ from lessons_lib.course.mark import mark
 from lessons_lib.course.oneroster import Ids, write_oneroster
 from lessons_lib.course.pack import add_lessons, read_lessons
 from lessons_lib.course.play import ready
-from lessons_lib.course.received import begin_received
+from lessons_lib.course.received import begin_received, take_own_times
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.tables import saved_otherwise
 from lessons_lib.course.with_names import write_marks_table, write_named_notes
@@ -158,7 +158,11 @@ def run_received(arguments):
     """Run ``received``."""
     course = Course(arguments.folder)
     new = begin_received(course, own_times=arguments.own_times)
-    return f"{received_told(course, new, arguments.own_times)}\nNext: {command_line('mark', arguments.folder)}"
+    told = received_told(course, new, arguments.own_times)
+    if arguments.own_times and (taken := take_own_times(course)):
+        told = (f"{course.folder / 'received.csv'}: {len(new)} lines were added, and {len(taken)} that had no time got "
+                "the file's own. That is the time of saving or copying on somebody's machine: check it.")
+    return f"{told}\nNext: {command_line('mark', arguments.folder)}"
 
 
 def received_told(course, new, own_times):

@@ -2,7 +2,9 @@
 from collections import defaultdict
 from dataclasses import dataclass, replace
 
+from lessons_lib.course.class_list import read_class_list
 from lessons_lib.course.class_report import report_page
+from lessons_lib.course.copied import Copied
 from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions, rows_of_nobody
 from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import NOTHING_YET, all_given_out
@@ -153,7 +155,8 @@ class _Run:
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved, self._same = [], [], SameReadings()
+        self._unclear, self._moved, self._same, self._copied = [], [], SameReadings(), Copied({
+            bench: student.benches[0] for student in read_class_list(course) for bench in student.benches})
         self._remarks = [*saved_otherwise(course.folder), *rows_of_nobody(table, course.students, {
             exercise.id for lesson in lessons.values() for exercise in lesson.exercises})]
 
@@ -178,7 +181,7 @@ class _Run:
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {})
-        self._remarks += self._same.remarks()
+        self._remarks += [*self._same.remarks(), *self._copied.remarks()]
         self._unclear.sort()
         self._files.write(self._unclear, not_read)
         self._staged.write("class_report.html", report_page(self._course, self._tallies, self._unclear))
@@ -199,6 +202,7 @@ class _Run:
                 if lesson_id in tallies:
                     tallies[lesson_id].add(marker, marks, (self._course.folder, bench))
             self._same.add(bench, marker, marks)
+            self._copied.add(bench, marker, marks, [one.file for one in here])
             self._unclear += sorted({
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once
                 for exercise in lesson.exercises for event in marks.history.told(exercise.id, "unclear")})
