@@ -12,6 +12,7 @@ from lessons_lib.course.play import ready
 from lessons_lib.course.received import begin_received, take_own_times
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.tables import saved_otherwise
+from lessons_lib.course.telling import some
 from lessons_lib.course.with_names import write_marks_table, write_named_notes
 
 _MOST_LINES = 20
@@ -58,6 +59,8 @@ def marking_told(course, done):
              f"teach again), marks.csv, notes (one page for each bench), open_questions.csv (texts not yet marked: "
              f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
              f"{len(done.not_read)})."]
+    if done.new_not_read:
+        lines.append(f"New in not_read.csv: {some(done.new_not_read)}.")
     lines += done.remarks
     if done.moved:
         lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]

@@ -13,7 +13,7 @@ from lessons_lib.course.marks_folder import MarksFiles, Staged
 from lessons_lib.course.received import late_rule, percent_off, read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
-from lessons_lib.course.tables import saved_otherwise
+from lessons_lib.course.tables import as_typed, numbered_rows_of, saved_otherwise
 from lessons_lib.course.tally import LessonTally, SameReadings
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
@@ -122,8 +122,10 @@ class Marking:
 
     benches: int
     returned: int
+    begun: dict         # lesson -> when work of it was first marked
     unclear: list
     not_read: list
+    new_not_read: list  # names of those files that the last run had not
     moved: list
     remarks: list
     waiting: int
@@ -180,15 +182,27 @@ class _Run:
                         for lesson_id in self._given_out if (bench, lesson_id) in arrivals}
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
-                self._compare(history, bench, lesson_id, None, {})
+                self._compare(history, bench, lesson_id, None, {}, **({} if bench in self._course.students else {
+                    "gone": "the bench is not in class_list.csv any more, and its returns stay where they are"}))
         self._remarks += [*self._same.remarks(), *self._copied.remarks()]
         self._unclear.sort()
+        new_not_read = self._new(not_read)
         self._files.write(self._unclear, not_read)
-        self._staged.write("class_report.html", report_page(self._course, self._tallies, self._unclear))
+        self._staged.write("class_report.html", report_page(
+            self._course, self._tallies, self._unclear, self._earlier.begun))
         moved = [sentence for _, sentences in sorted(self._moved) for sentence in sentences]
         return Marking(benches=len(self._course.students), returned=len({bench for bench, _ in arrivals}),
-                       unclear=self._unclear, not_read=not_read, moved=moved, remarks=self._remarks,
-                       waiting=self._files.waiting)
+                       begun=self._earlier.begun, unclear=self._unclear, not_read=not_read,
+                       new_not_read=new_not_read, moved=moved, remarks=self._remarks, waiting=self._files.waiting)
+
+    def _new(self, not_read):
+        """Names of files that the table of the last run has not; none where there was no run."""
+        path = self._course.folder / "marks/not_read.csv"
+        try:
+            known = {as_typed(row["file"]) for _, row in numbered_rows_of(path) if "file" in row}
+        except ValueError:
+            return []       # it was saved as something else
+        return [name for name, _ in not_read if name not in known] if path.exists() else []
 
     def _bench(self, bench, arrivals, history):
         found = {}
@@ -239,8 +253,8 @@ class _Run:
             typed[name] = {text_id: cell for text_id, cell in sorted(cells.items()) if cell}
         return {"text": last, "cells": typed["cells"], **({"comments": typed["comments"]} if typed["comments"] else {})}
 
-    def _compare(self, history, bench, lesson_id, marks, texts):
-        line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
+    def _compare(self, history, bench, lesson_id, marks, texts, **gone):
+        line, moved = self._earlier.compare(bench, lesson_id, marks, texts, **gone)
         history.write(line)
         if moved:
             self._moved.append(((bench, lesson_id), moved))
