@@ -26,7 +26,7 @@ def test_a_return_under_another_benches_card_is_told_and_earns_no_more_than_it_i
     copied = hand_in_as(small, "b011", small.give_back(student))
     hand_in(small, small.student("b012"), "b012")
     told, text = small.mark().remarks
-    assert told.startswith("b010 and b011 lesson 01: the same entries are in both returns "
+    assert told.startswith("b010 and b011 lesson 01: the same entries are in the returns of both "
                            "(b010/return-b010-01.json, copied-b011.json).")
     assert text.startswith("1.5: b010, b011 handed in the same text, word for word.")
     assert float(small.rows["b011"]["1.1"]) < float(small.rows["b010"]["1.1"])      # other numbers

@@ -41,21 +41,31 @@ class Copied:
 
     def remarks(self):
         """Return a sentence or two for each thing found."""
-        for (lesson_id, *benches), files in sorted(self._shared.items()):
-            yield (f"{' and '.join(benches)} lesson {lesson_id}: the same entries are in both returns "
-                   f"({some(files)}). Every sheet gives its entries ids of their own, so one return was made from the "
-                   "other. Nothing is taken off, since the files do not show which came first: ask both, take the file "
-                   "that is not to count out of the folder returned, and mark again.")
-        for (exercise_id, _), benches in sorted(self._texts.items()):
-            if not self._are_one(benches):
-                yield (f"{exercise_id}: {some(benches)} handed in the same text, word for word. Mark it as you would "
-                       "one text of all of them, or ask each for another.")
+        for benches, found in _by_benches(self._shared):
+            files = [file for _, here in found for file in here]
+            yield (f"{' and '.join(benches)} lesson {', '.join(lesson_id for lesson_id, _ in found)}: the same entries are "
+                   f"in the returns of both ({some(files)}). Every sheet gives its entries ids of their own, so one "
+                   "return was made from the other. Nothing is taken off, since the files do not show which came first: "
+                   "ask both, take the file that is not to count out of the folder returned, and mark again.")
+        alike = {(exercise_id, *benches): () for (exercise_id, _), benches in self._texts.items()
+                 if not self._are_one(benches)}
+        for benches, found in _by_benches(alike):
+            yield (f"{', '.join(exercise_id for exercise_id, _ in found)}: {some(benches)} handed in the same text, word "
+                   "for word. Mark it as you would one text of all of them, or ask each for another.")
         for bench, found in sorted(self._tried.items()):
             yield (f"{bench}: right only after {MANY_TRIES} or more different wrong answers: {some(found)}. A program "
                    "that tries values does that: ask for the way there. Nothing is taken off.")
 
     def _are_one(self, benches):
         return len({self._student.get(bench, bench) for bench in benches}) == 1
+
+
+def _by_benches(found):
+    """(benches, list of (lesson or exercise, what was found)) of a dict by (lesson or exercise, *benches)."""
+    grouped = {}
+    for (name, *benches), what in sorted(found.items(), key=lambda pair: pair[0][1:]):
+        grouped.setdefault(tuple(benches), []).append((name, what))
+    return grouped.items()
 
 
 def _tries_before(exercise, marker, one):
