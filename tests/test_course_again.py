@@ -250,5 +250,5 @@ def test_who_leaves_the_class_list_is_not_said_to_have_no_return(small):
     table = small.folder / "class_list.csv"
     table.write_text(table.read_text(encoding="utf-8-sig").replace("b010,\n", "").replace("b010,\r\n", ""))
     told, = small.mark().moved
-    assert told == ("b010 lesson 01: 0 marks, now none; the bench is not in class_list.csv any more, and its returns stay "
-                    "where they are.")
+    assert told == ("b010 lesson 01: 0 marks, now none; the bench is not in class_list.csv any more, and its returns "
+                    "stay where they are.")

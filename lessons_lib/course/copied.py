@@ -43,15 +43,17 @@ class Copied:
         """Return a sentence or two for each thing found."""
         for benches, found in _by_benches(self._shared):
             files = [file for _, here in found for file in here]
-            yield (f"{' and '.join(benches)} lesson {', '.join(lesson_id for lesson_id, _ in found)}: the same entries are "
-                   f"in the returns of both ({some(files)}). Every sheet gives its entries ids of their own, so one "
-                   "return was made from the other. Nothing is taken off, since the files do not show which came first: "
-                   "ask both, take the file that is not to count out of the folder returned, and mark again.")
+            lessons = ", ".join(lesson_id for lesson_id, _ in found)
+            yield (f"{' and '.join(benches)} lesson {lessons}: the same entries are in the returns of both "
+                   f"({some(files)}). Every sheet gives its entries ids of their own, so one return was made from the "
+                   "other. Nothing is taken off, since the files do not show which came first: ask both, take the file "
+                   "that is not to count out of the folder returned, and mark again.")
         alike = {(exercise_id, *benches): () for (exercise_id, _), benches in self._texts.items()
                  if not self._are_one(benches)}
         for benches, found in _by_benches(alike):
-            yield (f"{', '.join(exercise_id for exercise_id, _ in found)}: {some(benches)} handed in the same text, word "
-                   "for word. Mark it as you would one text of all of them, or ask each for another.")
+            questions = ", ".join(exercise_id for exercise_id, _ in found)
+            yield (f"{questions}: {some(benches)} handed in the same text, word for word. Mark it as you would "
+                   "one text of all of them, or ask each for another.")
         for bench, found in sorted(self._tried.items()):
             yield (f"{bench}: right only after {MANY_TRIES} or more different wrong answers: {some(found)}. A program "
                    "that tries values does that: ask for the way there. Nothing is taken off.")
