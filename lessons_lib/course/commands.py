@@ -162,8 +162,9 @@ def missing_told(found, not_read):
         benches = {bench for file, _ in not_read for bench in _BENCH_IN_NAME.findall(PurePosixPath(file).name.lower())}
         senders = dict.fromkeys(student.called for one in found for student in one.students
                                 if benches.intersection(student.benches))
+        named = f" By their names, from: {'; '.join(senders)}." if senders else ""
         lines.append(f"Files in returned that do not count: {len(not_read)}. Somebody above may have sent one; mark, "
-                     "and not_read.csv says why." + (f" By their names, from: {'; '.join(senders)}." if senders else ""))
+                     f"and not_read.csv says why.{named}")
     return "\n".join(lines or ["No lesson that carries marks has been given out yet."])
 
 
