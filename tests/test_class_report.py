@@ -2,13 +2,14 @@
 import json
 import re
 import shutil
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from invented_term import AWAY, DAMAGED, WRONG_CODE
 from lessons_lib.base.units import UNITS
-from lessons_lib.course import teach_again
+from lessons_lib.course import class_report, teach_again
 from lessons_lib.course.folder import Course
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.mark import mark
@@ -182,3 +183,25 @@ def test_questions_are_those_of_the_page(term):
 def test_returned_files_hold_no_name_and_no_clock_of_the_reader(term):
     one = next((term / "returned").rglob("return-*.json"))
     assert set(json.loads(one.read_bytes())) == {"format", "bench", "code", "lesson", "version", "events", "check"}
+
+
+# ---- which lesson is the newest, and how its questions read ----------------------------------------------------------
+
+def tally_with(lesson_id, *, silent):
+    return SimpleNamespace(returned=9, lesson=SimpleNamespace(id=lesson_id, silent=silent))
+
+
+@pytest.mark.parametrize("begun, newest", [
+    ({"03": "2030-01-01", "95": "2030-01-08"}, "95"),                           # the week of the examination
+    ({"03": "2030-01-01", "95": "2030-01-08", "04": "2030-01-15"}, "04"),       # the lesson after it
+    ({}, "95")])                                                                # nothing is known: by their numbers
+def test_an_examination_in_mid_course_is_the_newest_until_a_lesson_comes_after_it(begun, newest):
+    returned = {one: tally_with(one, silent=one == "95") for one in ("03", "04", "95") if one in begun or not begun}
+    assert class_report._newest(returned, 20, begun) == newest
+
+
+def test_a_question_reads_without_markup():
+    assert class_report._plain(r"Is `turns * root` or **less**; * is times, $f_0$, $\mu_0$ and $50\,000$ *so*?") == (
+        "Is turns * root or less; * is times, f₀, μ₀ and 50 000 so?")
+    assert class_report._question("The voltage falls off. Which?") == "The voltage falls off. Which?"
+    assert class_report._question("It is so. How large is the peak voltage?") == "How large is the peak voltage?"

@@ -1,4 +1,6 @@
 """What the class report advises to teach again, and where it gives no advice."""
+from types import SimpleNamespace
+
 import pytest
 
 from exercises_following import GARDEN
@@ -60,6 +62,8 @@ def test_the_other_rules():
     assert teach_again.forgotten(garden_tally(m1={"first": 8})) == [("m1", "8 of 20 (40 ± 11 %) recalled it.")]
     tally = garden_tally(**{"1.1": {"wrong_first": 6, "unexplained_first": 3}})
     assert teach_again.unexplained(tally) == [("1.1", 3, 6)]
+    tally.lesson = {"1.1": SimpleNamespace(kind="design")}      # it knows no slips
+    assert teach_again.unexplained(tally) == []
 
 
 def test_fewer_than_ten_get_counts_and_a_warning_and_no_advice(small):

@@ -231,3 +231,24 @@ def test_worked_answers_of_the_real_lessons(tmp_path):
     main(["worked-answers", str(tmp_path), "--bench", "b010"])
     page = Path(tmp_path / "worked/b010.html").read_text(encoding="utf-8")
     assert "<h3>1.8, " in page and "**" not in page
+
+
+def test_files_that_do_not_count_are_named_when_they_are_new(small, capsys):
+    small.give_back(small.student())
+    (small.folder / "returned" / "page.ipynb").write_text("{}")
+    assert main(["mark", str(small.folder)]) == 0 and "New in not_read.csv" not in capsys.readouterr().out
+    (small.folder / "returned" / "photo.png").write_bytes(b"\x89PNG")
+    main(["mark", str(small.folder)])
+    assert "New in not_read.csv: photo.png." in capsys.readouterr().out
+    (small.folder / "marks" / "not_read.csv").write_bytes(b"\xff\xfe\x00")
+    assert main(["mark", str(small.folder)]) == 0
+
+
+def test_who_leaves_the_class_list_is_not_said_to_have_no_return(small):
+    small.give_back(small.student())
+    small.mark()
+    table = small.folder / "class_list.csv"
+    table.write_text(table.read_text(encoding="utf-8-sig").replace("b010,\n", "").replace("b010,\r\n", ""))
+    told, = small.mark().moved
+    assert told == ("b010 lesson 01: 0 marks, now none; the bench is not in class_list.csv any more, and its returns "
+                    "stay where they are.")

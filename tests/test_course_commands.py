@@ -77,7 +77,8 @@ def test_the_key_has_the_right_values_of_the_benches_that_were_asked_for(small, 
         drawn = GivenOut(small.course, small.course.lessons["01"]).drawn(bench)
         wanted = [with_unit(f"{drawn[exercise_id].answer:.4g}", "") for exercise_id in ("1.1", "1.2", "1.3", "1.6")]
         assert re.findall("<td>(.*?)</td>", line) == wanted
-    assert "The same for all: m1 (b); p1 the panel shows (a); 1.4 (c)." in page
+    assert ("The same for all: <strong>m1</strong> (b); <strong>p1</strong> the panel shows (a); "
+            "<strong>1.4</strong> (c).") in page
 
 
 def test_without_a_list_the_key_has_the_class(small):

@@ -93,6 +93,13 @@ def test_what_is_no_course_folder_is_said(tmp_path, command, capsys):
     assert "is not a course folder" in said and list(tmp_path.iterdir()) == []
 
 
+def test_a_mistyped_course_folder_is_asked_back_before_a_new_one_is_proposed(tmp_path, capsys):
+    main(["new-course", str(tmp_path / "autumn")])
+    capsys.readouterr()
+    main(["mark", str(tmp_path / "autum")])
+    assert "has no course.toml. Did you mean autumn? Make one with" in capsys.readouterr().err
+
+
 # ---- class list, benches, cards --------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("text", ["bench;student\r\nB010;Ada, the first\r\n\r\nb1234;\r\n",

@@ -169,6 +169,10 @@ def test_who_is_missing_by_name_without_marking_first(small, capsys):
         "Lesson 01, The garden: 1 of 3 have handed in. Missing: =Bo (b011); Чан, Li (b012).",
         "Files in returned that do not count: 1. Somebody above may have sent one; mark, and not_read.csv says why."]
     assert not (small.folder / "marks").exists()
+    (small.folder / "returned/Return-B012-01 (1).json").write_text("{")
+    (small.folder / "returned/b0110.json").write_text("{")       # of no bench that is missing
+    main(["missing", str(small.folder)])
+    assert capsys.readouterr().out.endswith("not_read.csv says why. By their names, from: Чан, Li (b012).\n")
 
 
 def test_a_spare_card_and_addresses(small, capsys):

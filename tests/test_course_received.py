@@ -102,6 +102,27 @@ def test_own_times_are_taken_over_when_asked_for(two, capsys):
     assert received_times(two.course) == dict.fromkeys(FILES, EVENING.astimezone())
 
 
+def test_own_times_are_taken_over_in_lines_that_were_begun_without(two, capsys):
+    main(["received", str(two.folder)])
+    text = (two.folder / "received.csv").read_bytes().decode("utf-8-sig")
+    write(two, text.replace(f"{FILES[0]},,", f"{FILES[0]},5.3.2030,"))
+    main(["received", str(two.folder), "--own-times"])
+    assert "0 lines were added, and 1 that had no time got the file's own." in capsys.readouterr().out
+    assert table(two)[0]["received"] == "5.3.2030" and table(two)[1]["received"] == f"{EVENING:%Y-%m-%d %H:%M}"
+    main(["received", str(two.folder), "--own-times"])
+    assert "Nothing was changed" in capsys.readouterr().out
+
+
+def test_many_files_without_a_time_are_counted_and_the_first_of_them_named(two):
+    path = two.folder / "returned" / FILES[0]
+    for number in range(20):
+        (two.folder / "returned" / f"copy{number:02d}.json").write_bytes(path.read_bytes())
+    begin_received(two.course)
+    write(two, (two.folder / "received.csv").read_text(encoding="utf-8-sig") + "copy00.json,1.3.2030\n")
+    told, = [one for one in two.mark().remarks if one.startswith("Without a time")]
+    assert told.endswith(" and 13 more.") and "copy08" not in told
+
+
 @pytest.mark.parametrize("text, encoding, after", [
     (f"File;Received\r\n{FILES[0]}; 13/11/2030 5 pm\r\n", "cp1252",
      f"File;Received;{PROPOSAL}\r\n{FILES[0]}; 13/11/2030 5 pm\r\n{FILES[1]};;2030-03-03 18:00\r\n"),

@@ -32,6 +32,8 @@ def test_the_template_can_be_read_as_it_is_and_with_every_example_switched_on(tm
     ('[marks]\n"1.3" = true', "a number from 0"), ('[marks]\n"1.3" = nan', "a number from 0"),
     ('[tolerances]\n"1.3" = 0', "a number above 0"), ('[slip_marks]\n"1.1" = 1', "a table of slip and marks"),
     ('[deadlines]\n"01" = 3', "such as 2030-10-10T18:00:00"),
+    ('[deadlines]\n"01" = 2030-10-10T18:00:00\n"02" = 2030-10-10', 'to 2999; got "02" = 2030-10-10.'),
+    ('[deadlines]\n"02" = 10.10.2030', "Write a date and time as 2030-10-10T18:00:00."),
     ('[deadlines]\n"01" = 0001-01-01T00:00:00', "in the years from 1971 to 2999; got"),
     ('[deadlines]\n"01" = 9999-12-31T23:59:59', "in the years from 1971 to 2999; got"),
     ("[late]\nat_most = 150", "at_most"), ("[late]\nat_most = 150", "100"),

@@ -151,3 +151,11 @@ def test_received_csv_is_begun_and_added_to(named, small):
     assert "1 line was added" in said(named.returns) and (small.folder / "received.csv").exists()
     press(named.returns, "Begin or continue")
     assert "Nothing was changed." in said(named.returns)
+
+
+def test_own_times_are_taken_over_in_the_lines_that_have_none(named, small):
+    press(named.returns, "Begin or continue")
+    press(named.returns, "Take over")
+    assert "0 lines were added, and 1 that had no time got the file's own." in said(named.returns)
+    press(named.returns, "Take over")
+    assert "0 lines were added, and 0 that had no time" in said(named.returns)

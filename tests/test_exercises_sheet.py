@@ -62,6 +62,11 @@ def test_each_different_try_opens_the_next_general_note_and_a_repeat_opens_none(
     assert sheet.answer("1.1", first).text == notes[0] + opened
 
 
+def test_a_try_on_the_other_side_of_the_limit_and_in_the_same_bin_gets_its_note(sheet):
+    assert sheet.answer("1.1", 14.0001).state == State.FAR
+    assert sheet.answer("1.1", 13.9999).text.startswith(pond.notes[0])
+
+
 def test_a_slip_uses_up_no_general_note(sheet):
     value = drawn("1.1")
     sheet.answer("1.1", round(value.answer / (value.shown["share"] / 100), 2))

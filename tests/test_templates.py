@@ -66,8 +66,8 @@ VALUES = {
         "rows": [Record(called="id", outcome=Record(marks=marks, **OUTCOME), says="says", comments=("comment",))
                  for marks in (1.0, 2.0)]}]},
     "course/templates/key.html": {"course": "title", "lessons": [
-        {"id": "id", "title": "title", "alike": ["alike"], "heads": [("head", True)], "rows": [("bench", ["value"])],
-         "points": [("id", "marks", "step")]}]},
+        {"id": "id", "title": "title", "alike": [("called", "said")], "heads": [("head", True)],
+         "rows": [("bench", ["value"])], "points": [("id", "marks", "step")]}]},
     "course/templates/worked.html": {"course": "title", "bench": "bench", "lessons": [
         {"id": "id", "title": "title", "exercises": [
             {"called": "id", "most": 2.0, "blocks": BLOCKS, "worked": "worked", "note": "note"}]}]},

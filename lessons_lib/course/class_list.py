@@ -112,7 +112,7 @@ class Missing:
 
 
 def who_is_missing(course, ids=()):
-    """Return (a `Missing` for each lesson that carries marks, how many files do not count).
+    """Return (a `Missing` for each lesson that carries marks, (file, why) of each file that does not count).
 
     Parameters
     ----------
@@ -135,4 +135,4 @@ def who_is_missing(course, ids=()):
         if any(map(most_marks, lesson.exercises)):
             absent = [one for one in students if not any((bench, lesson_id) in arrivals for bench in one.benches)]
             found.append(Missing(lesson=lesson, came=len(students) - len(absent), all=len(students), students=absent))
-    return found, len(not_read)
+    return found, not_read

@@ -1,6 +1,7 @@
 """The class report: what to teach again first, then the counts behind it. No names, no benches, no clock."""
 import json
 import re
+import unicodedata
 from typing import NamedTuple
 
 from lessons_lib.base.pages import page_bytes
@@ -18,12 +19,13 @@ from lessons_lib.course.teach_again import (
 
 _MOST_POINTS, _MOST_EARLIER = 5, (2, 1)     # of the lesson before, and of those before it
 _MOST_SLIPS, _MOST_VALUES = 5, 6
-_LONGEST_QUESTION = 140
+_LONGEST_QUESTION, _FEW_WORDS = 140, 3
+_BELOW = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 _ASKING = ("Write ", "Put ", "Choose ", "Estimate ", "Set ", "Order ")
 _SENTENCE_ENDS = re.compile(r"(?<=[.?!:])\s+(?=[A-Z(*$])")
 
 
-def report_page(course, tallies, unclear):
+def report_page(course, tallies, unclear, begun=None):
     """Return the page as bytes.
 
     Parameters
@@ -33,15 +35,15 @@ def report_page(course, tallies, unclear):
         Lesson id -> `LessonTally`.
     unclear : list
         (lesson, exercise, bench, line) of what students called unclear; the bench is not shown.
+    begun : dict, optional
+        Lesson id -> time at which work of it was first marked: says which lessons came after an examination.
     """
     tests = before_and_after(tallies)
     counts = [(lesson_id, tally.returned) for lesson_id, tally in tallies.items()]
     returned = {lesson_id: tally for lesson_id, tally in tallies.items() if tally.returned and not tally.lesson.test}
     questions = {lesson_id: questions_of(course, tally.lesson) for lesson_id, tally in returned.items()}
     benches = len(course.students)
-    # the last lesson that at least a third of the class returned, else the one that most returned
-    many = [lesson_id for lesson_id, tally in returned.items() if 3 * tally.returned >= benches]
-    newest = max(many) if many else max(returned, key=lambda one: returned[one].returned, default=None)
+    newest = _newest(returned, benches, begun or {})
     return page_bytes(
         "course/templates/class_report.html", course=course.settings.title, benches=benches,
         returned=counts, tests=tests,
@@ -52,6 +54,16 @@ def report_page(course, tallies, unclear):
                  for lesson_id, tally in sorted(returned.items(), reverse=True)],
         rules=[rule.replace("%", " %") for rule in teach_again.TEACHING_RULES],
         least_for_shares=LEAST_FOR_SHARES, least_for_discrimination=LEAST_FOR_DISCRIMINATION)
+
+
+def _newest(returned, benches, begun):
+    """The last lesson that a third returned, else the one that most did; an examination only if none began later."""
+    many = [lesson_id for lesson_id, tally in returned.items() if 3 * tally.returned >= benches]
+    if not many:
+        return max(returned, key=lambda one: returned[one].returned, default=None)
+    last = max((one for one in many if not returned[one].lesson.silent), default=None)
+    later = [one for one in many if last is None or begun.get(one, "") >= begun.get(last, "")]
+    return max(later)
 
 
 def _newest_points(tally, questions, unclear):
@@ -228,7 +240,7 @@ def questions_of(course, lesson):
     found = {}
     for exercise in lesson.exercises:
         question = _question(texts.get(exercise.id, "")) if exercise.is_scored else exercise.question
-        plain = re.sub(r"[*`$]|\\cdot|\\,", "", question.replace("`*`", "×")).strip()
+        plain = _plain(question)
         if len(plain) > _LONGEST_QUESTION:
             plain = f"{plain[:_LONGEST_QUESTION].rsplit(' ', 1)[0]} …"
         if question:
@@ -236,8 +248,26 @@ def questions_of(course, lesson):
     return found
 
 
+def _plain(text):
+    """A question without the marks of Markdown and TeX; a star between blanks, or alone in code, means times."""
+    text = re.sub(r"\$([^$]+)\$", lambda found: _plain_formula(found[1]), text.replace("`*`", "×"))
+    return re.sub(r"(?<!\s)\*|\*(?!\s)|[`$]", "", text).strip()
+
+
+def _plain_formula(tex):
+    """A short formula as letters: Greek ones by their names, figures below the line."""
+    tex = tex.replace(r"\cdot", "·").replace(r"\,", " ")
+    for command in set(re.findall(r"\\([A-Za-z]+)", tex)):
+        try:
+            letter = unicodedata.lookup(f"GREEK {'SMALL' if command.islower() else 'CAPITAL'} LETTER {command}")
+        except KeyError:
+            continue
+        tex = re.sub(rf"\\{command}(?![A-Za-z])", letter, tex)
+    return re.sub(r"_\{?(\d)\}?", lambda found: found[1].translate(_BELOW), tex)
+
+
 def _question(text):
-    """Of its first paragraph the last sentence that asks, or is left open with the one before; else the first."""
+    """Of its first paragraph the last sentence that asks, with the one before where it needs that; else the first."""
     paragraph = re.split(r"\n- \(a\)|\n\n", text.strip(), maxsplit=1)[0]
     sentences = _SENTENCE_ENDS.split(" ".join(paragraph.split()))
     asking = [place for place, sentence in enumerate(sentences)
@@ -245,5 +275,7 @@ def _question(text):
     if not asking:
         return sentences[0]
     last = asking[-1]
-    begin = max(0, last - 1) if sentences[last].endswith("...") else last   # left open, it needs what comes before it
+    # left open or as short as "Which?", it needs what comes before it
+    needs_more = sentences[last].endswith("...") or len(sentences[last].split()) <= _FEW_WORDS
+    begin = max(0, last - 1) if needs_more else last
     return " ".join(sentences[begin:last + 1])

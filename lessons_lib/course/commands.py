@@ -1,4 +1,7 @@
 """What the commands say: arguments of the command line in, words to print out. The other files do the work."""
+import re
+from pathlib import PurePosixPath
+
 from lessons_lib.base.words import plural
 from lessons_lib.course.class_list import who_is_missing
 from lessons_lib.course.evenings import write_evenings
@@ -9,12 +12,14 @@ from lessons_lib.course.mark import mark
 from lessons_lib.course.oneroster import Ids, write_oneroster
 from lessons_lib.course.pack import add_lessons, read_lessons
 from lessons_lib.course.play import ready
-from lessons_lib.course.received import begin_received
+from lessons_lib.course.received import begin_received, take_own_times
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.tables import saved_otherwise
+from lessons_lib.course.telling import some
 from lessons_lib.course.with_names import write_marks_table, write_named_notes
 
 _MOST_LINES = 20
+_BENCH_IN_NAME = re.compile(r"(?<![a-z0-9])b\d{3,4}(?!\d)", re.ASCII)
 
 
 def run_new_course(arguments):
@@ -58,12 +63,17 @@ def marking_told(course, done):
              f"teach again), marks.csv, notes (one page for each bench), open_questions.csv (texts not yet marked: "
              f"{done.waiting}), unclear.csv (lines on what was unclear: {len(done.unclear)}), not_read.csv (files: "
              f"{len(done.not_read)})."]
-    lines += done.remarks
+    lines += [*new_not_read_told(done), *done.remarks]
     if done.moved:
         lines += ["Since the last marking:", *(f"  {line}" for line in done.moved[:_MOST_LINES])]
         if len(done.moved) > _MOST_LINES:
             lines.append(f"  and {len(done.moved) - _MOST_LINES} more, in history.jsonl")
     return "\n".join([*lines, f"Next: {'; '.join(steps_after(done))}."])
+
+
+def new_not_read_told(done):
+    """Return a sentence in a list on the files that do not count and that the last `Marking` had not; else none."""
+    return [f"New in not_read.csv: {some(done.new_not_read)}."] if done.new_not_read else []
 
 
 def steps_after(done):
@@ -149,8 +159,12 @@ def missing_told(found, not_read):
     for one in found:
         lines += [one.says, *([f"  Addresses: {one.addresses}"] if one.addresses else [])]
     if not_read:
-        lines.append(f"Files in returned that do not count: {not_read}. Somebody above may have sent one; mark, and "
-                     "not_read.csv says why.")
+        benches = {bench for file, _ in not_read for bench in _BENCH_IN_NAME.findall(PurePosixPath(file).name.lower())}
+        senders = dict.fromkeys(student.called for one in found for student in one.students
+                                if benches.intersection(student.benches))
+        named = f" By their names, from: {'; '.join(senders)}." if senders else ""
+        lines.append(f"Files in returned that do not count: {len(not_read)}. Somebody above may have sent one; mark, "
+                     f"and not_read.csv says why.{named}")
     return "\n".join(lines or ["No lesson that carries marks has been given out yet."])
 
 
@@ -158,7 +172,10 @@ def run_received(arguments):
     """Run ``received``."""
     course = Course(arguments.folder)
     new = begin_received(course, own_times=arguments.own_times)
-    return f"{received_told(course, new, arguments.own_times)}\nNext: {command_line('mark', arguments.folder)}"
+    told = received_told(course, new, arguments.own_times)
+    if arguments.own_times and (taken := take_own_times(course)):
+        told = own_times_told(course, new, taken)
+    return f"{told}\nNext: {command_line('mark', arguments.folder)}"
 
 
 def received_told(course, new, own_times):
@@ -171,6 +188,13 @@ def received_told(course, new, own_times):
              "somebody's machine: take it over where it is right. A line without a time counts as in time.")
     added = f"{len(new)} {plural(len(new), 'line was', 'lines were')} added"
     return f"{course.folder / 'received.csv'}: {added}, one for each return that had none. {times}"
+
+
+def own_times_told(course, new, taken):
+    """Return what the instructor reads after *new* lines were begun and `take_own_times` filled in those *taken*."""
+    return (f"{course.folder / 'received.csv'}: {len(new)} {plural(len(new), 'line was', 'lines were')} added, and "
+            f"{len(taken)} that had no time got the file's own. That is the time of saving or copying on somebody's "
+            "machine: check it.")
 
 
 def run_worked_answers(arguments):

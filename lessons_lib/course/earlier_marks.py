@@ -26,14 +26,17 @@ class EarlierMarks:
     texts : dict
         (bench, exercise) -> {"text": id of the open text that was shown last, "cells": id of a text -> what its marker
         had typed}.
+    begun : dict
+        Lesson -> time of the run that first marked work of it, as text.
     """
 
     def __init__(self, path):
-        self._path, self._places, self.texts = path, {}, {}
+        self._path, self._places, self.texts, self.begun = path, {}, {}, {}
         self._time = datetime.now().astimezone().isoformat(timespec="seconds")
         for place, entry in _entries(path):
             bench, lesson = entry["bench"], entry["lesson"]
             self._places[bench, lesson] = place
+            self.begun.setdefault(lesson, entry.get("time", ""))
             for exercise_id, kept in entry["texts"].items():
                 # before marks belonged to texts, what was typed was one cell
                 self.texts[bench, exercise_id] = kept if "cells" in kept else {
@@ -48,16 +51,17 @@ class EarlierMarks:
         """Return every (bench, lesson) that has marks and is not among those *marked* now."""
         return sorted(where for where in set(self._places) - set(marked) if self._last(*where)["marks"] is not None)
 
-    def compare(self, bench, lesson, marks, texts):
+    def compare(self, bench, lesson, marks, texts, gone="no return of it can be read any more"):
         """Return (line to append or nothing, sentences on what moved) for the marks of one bench and lesson.
 
         *marks* is name (an exercise, or "receipt") -> {"marks", "how", "because"}, or None where no return is left.
-        *texts* is exercise id -> what `texts` holds.
+        *texts* is exercise id -> what `texts` holds; *gone* says why where no return is left.
         """
         before = self._last(bench, lesson) if (bench, lesson) in self._places else {"marks": None, "texts": {}}
         if before["marks"] == marks and before["texts"] == texts:
             return b"", []
-        moved = [] if self.is_empty else list(_moved(bench, lesson, before["marks"], marks))
+        self.begun.setdefault(lesson, self._time)
+        moved = [] if self.is_empty else list(_moved(bench, lesson, before["marks"], marks, gone))
         entry = {"time": self._time, "bench": bench, "lesson": lesson, "moved": moved, "marks": marks, "texts": texts}
         return json.dumps(entry).encode() + b"\n", moved
 
@@ -83,11 +87,11 @@ def _entries(path):
             place += len(line)
 
 
-def _moved(bench, lesson, before, now):
+def _moved(bench, lesson, before, now, gone):
     if before is None and now is not None:
         yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
     elif now is None:
-        yield f"{bench} lesson {lesson}: {_sum(before)} marks, now none; no return of it can be read any more."
+        yield f"{bench} lesson {lesson}: {_sum(before)} marks, now none; {gone}."
     else:
         yield from _moved_in(bench, lesson, before, now)
 

@@ -10,6 +10,7 @@ from functools import cached_property
 from pathlib import Path
 
 from lessons_lib.base.pages import page_bytes
+from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.settings import check_known, read_settings
 from lessons_lib.course.tables import needed_rows, read_table, refuse, table_bytes
 from lessons_lib.exercises.bench import ALPHABET, SELF_STUDY_BENCHES, check_character
@@ -34,7 +35,8 @@ class Course:
     def settings(self):
         """The `Settings` of course.toml."""
         if not (self.folder / "course.toml").is_file():
-            raise ValueError(f"{self.folder} is not a course folder: it has no course.toml. "
+            near = did_you_mean(self.folder.name, _courses_beside(self.folder))
+            raise ValueError(f"{self.folder} is not a course folder: it has no course.toml.{near} "
                              f"Make one with: {command_line('new-course', self.folder)}")
         return read_settings(self.folder / "course.toml")
 
@@ -171,6 +173,11 @@ def _makes_other_cards(folder, secret):
     cards = [row.get("card", "") for row in read_table(path.read_bytes())] if path.exists() else []
     cards = [card for card in cards if re.fullmatch(r"b\d{3,4}-\w{6}", card)]
     return bool(cards) and not any(card == bench_card(secret, card.partition("-")[0]) for card in cards)
+
+
+def _courses_beside(folder):
+    """The names of the course folders beside a folder, for one that was mistyped."""
+    return sorted(path.parent.name for path in folder.resolve().parent.glob("*/course.toml"))
 
 
 def same_secret(course):

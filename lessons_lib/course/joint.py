@@ -47,7 +47,10 @@ def joint_report(courses):
                        {(place, bench): "" for place, course in enumerate(courses) for bench in course.students})
         path = courses[0].folder / JOINT_REPORT
         unclear = sorted(line for marking in markings for line in marking.unclear)
-        write_whole(path, report_page(joint, tallies, unclear))
+        begun = {}
+        for lesson_id, time in (pair for marking in markings for pair in marking.begun.items()):
+            begun[lesson_id] = min(time, begun.get(lesson_id, time))
+        write_whole(path, report_page(joint, tallies, unclear, begun))
     return path, markings
 
 

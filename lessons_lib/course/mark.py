@@ -2,7 +2,9 @@
 from collections import defaultdict
 from dataclasses import dataclass, replace
 
+from lessons_lib.course.class_list import read_class_list
 from lessons_lib.course.class_report import report_page
+from lessons_lib.course.copied import Copied
 from lessons_lib.course.earlier_marks import EarlierMarks, marks_in, read_open_questions, rows_of_nobody
 from lessons_lib.course.folder import same_secret
 from lessons_lib.course.given_out import NOTHING_YET, all_given_out
@@ -11,7 +13,7 @@ from lessons_lib.course.marks_folder import MarksFiles, Staged
 from lessons_lib.course.received import late_rule, percent_off, read_extensions, received_remarks, received_times
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
-from lessons_lib.course.tables import saved_otherwise
+from lessons_lib.course.tables import as_typed, numbered_rows_of, saved_otherwise
 from lessons_lib.course.tally import LessonTally, SameReadings
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.making import make_sheet
@@ -120,8 +122,10 @@ class Marking:
 
     benches: int
     returned: int
+    begun: dict         # lesson -> when work of it was first marked
     unclear: list
     not_read: list
+    new_not_read: list  # names of those files that the last run had not
     moved: list
     remarks: list
     waiting: int
@@ -153,7 +157,8 @@ class _Run:
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved, self._same = [], [], SameReadings()
+        self._unclear, self._moved, self._same, self._copied = [], [], SameReadings(), Copied({
+            bench: student.benches[0] for student in read_class_list(course) for bench in student.benches})
         self._remarks = [*saved_otherwise(course.folder), *rows_of_nobody(table, course.students, {
             exercise.id for lesson in lessons.values() for exercise in lesson.exercises})]
 
@@ -177,15 +182,27 @@ class _Run:
                         for lesson_id in self._given_out if (bench, lesson_id) in arrivals}
                 self._bench(bench, here, history)
             for bench, lesson_id in self._earlier.others(arrivals):
-                self._compare(history, bench, lesson_id, None, {})
-        self._remarks += self._same.remarks()
+                self._compare(history, bench, lesson_id, None, {}, **({} if bench in self._course.students else {
+                    "gone": "the bench is not in class_list.csv any more, and its returns stay where they are"}))
+        self._remarks += [*self._same.remarks(), *self._copied.remarks()]
         self._unclear.sort()
+        new_not_read = self._new(not_read)
         self._files.write(self._unclear, not_read)
-        self._staged.write("class_report.html", report_page(self._course, self._tallies, self._unclear))
+        self._staged.write("class_report.html", report_page(
+            self._course, self._tallies, self._unclear, self._earlier.begun))
         moved = [sentence for _, sentences in sorted(self._moved) for sentence in sentences]
         return Marking(benches=len(self._course.students), returned=len({bench for bench, _ in arrivals}),
-                       unclear=self._unclear, not_read=not_read, moved=moved, remarks=self._remarks,
-                       waiting=self._files.waiting)
+                       begun=self._earlier.begun, unclear=self._unclear, not_read=not_read,
+                       new_not_read=new_not_read, moved=moved, remarks=self._remarks, waiting=self._files.waiting)
+
+    def _new(self, not_read):
+        """Names of files that the table of the last run has not; none where there was no run."""
+        path = self._course.folder / "marks/not_read.csv"
+        try:
+            known = {as_typed(row["file"]) for _, row in numbered_rows_of(path) if "file" in row}
+        except ValueError:
+            return []       # it was saved as something else
+        return [name for name, _ in not_read if name not in known] if path.exists() else []
 
     def _bench(self, bench, arrivals, history):
         found = {}
@@ -199,6 +216,7 @@ class _Run:
                 if lesson_id in tallies:
                     tallies[lesson_id].add(marker, marks, (self._course.folder, bench))
             self._same.add(bench, marker, marks)
+            self._copied.add(bench, marker, marks, [one.file for one in here])
             self._unclear += sorted({
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once
                 for exercise in lesson.exercises for event in marks.history.told(exercise.id, "unclear")})
@@ -235,8 +253,8 @@ class _Run:
             typed[name] = {text_id: cell for text_id, cell in sorted(cells.items()) if cell}
         return {"text": last, "cells": typed["cells"], **({"comments": typed["comments"]} if typed["comments"] else {})}
 
-    def _compare(self, history, bench, lesson_id, marks, texts):
-        line, moved = self._earlier.compare(bench, lesson_id, marks, texts)
+    def _compare(self, history, bench, lesson_id, marks, texts, **gone):
+        line, moved = self._earlier.compare(bench, lesson_id, marks, texts, **gone)
         history.write(line)
         if moved:
             self._moved.append(((bench, lesson_id), moved))

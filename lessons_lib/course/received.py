@@ -9,6 +9,7 @@ from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.dates import NotADate, read_dates
 from lessons_lib.course.returned import arrived, one_spelling
 from lessons_lib.course.tables import as_number, as_typed, defused, lines_in, numbered_rows_of, refuse, saved_otherwise
+from lessons_lib.course.telling import some
 from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
 
@@ -42,7 +43,7 @@ def received_times(course):
             faults.append(f'received.csv, line {line}: "{text[:40]}" for "{file[:80]}" {time.reason}.')
         elif time and not file:
             faults.append(f"received.csv, line {line} has a time but no file.")
-        elif time and times.get(file, time) != time:
+        elif time and (times.get(file) or time) != time:
             faults.append(f'received.csv, line {line}: "{file[:80]}" is there twice, with two times.')
         elif file:
             times[file] = time or times.get(file)
@@ -62,7 +63,7 @@ def received_remarks(course, times, arrivals):
     untimed = [file for file in without if one_spelling(file) in times]
     there = {one_spelling(file) for here in arrivals.values() for one in here for file in _called(one)}
     strange = [file for file in times if file not in there and not _is_there(course.folder / "returned", file)]
-    return [f"{words}: {', '.join(files)}." for words, files in (
+    return [f"{words}: {some(files)}." for words, files in (
         ("Not in received.csv, so counted as in time", unlisted),
         ("Without a time in received.csv, so counted as in time", untimed),
         ("received.csv names what is not in the folder returned", strange)) if files]
@@ -89,6 +90,40 @@ def begin_received(course, *, own_times=False):
             data = path.read_bytes() if path.exists() else b""
             write_whole(path, _with_lines(data, new, own_times, ";" if course.settings.decimal_comma else ","))
     return [file for file, _ in new]
+
+
+def take_own_times(course):
+    """Take the file's own time over in each line of received.csv that has no time yet; return these files.
+
+    Raises
+    ------
+    ValueError
+        As for `begin_received`.
+    """
+    with course.busy():
+        refuse(saved_otherwise(course.folder, "received.csv"))
+        times, path = received_times(course), course.folder / "received.csv"
+        rows = [row for _, row in numbered_rows_of(path)]
+        if found := [_file(row) for row in rows if row.get(PROPOSAL) and times.get(_file(row), ...) is None]:
+            write_whole(path, _with_own_times(path.read_bytes(), found))
+    return found
+
+
+def _with_own_times(data, files):
+    separator, lines = lines_in(data, "received.csv")
+    head, *rows = [cells for _, cells in lines]
+    names = [name.strip().lower() for name in head]
+    for cells in rows:
+        row = dict(zip(names, cells))
+        if not row.get("received", "").strip() and row.get(PROPOSAL) and _file(row) in files:
+            cells[names.index("received")] = row[PROPOSAL]
+    return _as_table(separator, [head, *rows])
+
+
+def _as_table(separator, rows):
+    sink = io.StringIO(newline="")
+    csv.writer(sink, delimiter=separator, lineterminator="\r\n").writerows(rows)
+    return sink.getvalue().encode("utf-8-sig", "replace")
 
 
 def _file(row):
@@ -125,9 +160,7 @@ def _with_lines(data, new, own_times, separator):
     for file, time in new:
         cells = {"file": defused(file), "received": time if own_times else "", PROPOSAL: time}
         rows.append([cells.get(name, "") for name in names])
-    sink = io.StringIO(newline="")
-    csv.writer(sink, delimiter=known if lines else separator, lineterminator="\r\n").writerows([head, *rows])
-    return sink.getvalue().encode("utf-8-sig", "replace")
+    return _as_table(known if lines else separator, [head, *rows])
 
 
 def read_extensions(course):

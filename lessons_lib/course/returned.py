@@ -15,6 +15,8 @@ from lessons_lib.course.zips import LARGEST_ZIP, ZIP_STARTS, is_zip, zip_member,
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
 _LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
+_CARD = NotRead("it is the card that a sheet remembers, and is not needed")
+_OF_MY_WORK = re.compile(r"/(log-b\d+\.jsonl|bench_card\.txt)$")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,6 +66,7 @@ def read_returned(course, given_out, times):
     files, not_read = _all_files(course.folder / "returned")
     arrivals = {}
     for file, path in counted(files, "returns read"):
+        before, came = len(not_read), False
         for name, content, zipped in _contents(file, path):
             reason = content.reason if isinstance(content, NotRead) else _why_not(course, given_out, content)
             if reason:
@@ -72,6 +75,9 @@ def read_returned(course, given_out, times):
                 arrivals.setdefault((content.bench, content.lesson), []).append(
                     Arrival(folder=course.folder / "returned", file=name, zipped=zipped,
                             received=times.get(one_spelling(name)) or times.get(one_spelling(file))))
+                came = True
+        if came:        # of a zip: somebody sent the whole folder my_work, and all is there
+            not_read[before:] = [one for one in not_read[before:] if not _OF_MY_WORK.search(one[0])]
     return arrivals, not_read
 
 
@@ -150,7 +156,12 @@ def _contents(file, path):
 
 def _from_bytes(data, name=""):
     content = data if isinstance(data, NotRead) else read_return(data)
-    return _LOG if isinstance(content, NotRead) and name.endswith(".jsonl") else content
+    return _beside(name) or content if isinstance(content, NotRead) else content
+
+
+def _beside(name):
+    """What lies beside a return in the folder my_work, by its *name*; None for another."""
+    return _LOG if name.endswith(".jsonl") else _CARD if name.endswith("bench_card.txt") else None
 
 
 def _from_file(path):
@@ -160,7 +171,7 @@ def _from_file(path):
         content = read_return(path.read_bytes())
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
-    return _LOG if isinstance(content, NotRead) and path.suffix == ".jsonl" else content
+    return _beside(path.name) or content if isinstance(content, NotRead) else content
 
 
 def _why_not(course, given_out, content):

@@ -38,12 +38,15 @@ class ReturnedHistory(History):
     ----------
     left_out : dict
         Exercise id -> how many different answers were not judged, for judging them would take too long.
+    ids : set of str
+        Of all events.
     """
 
     def __init__(self, came, offs, lesson, last_only=False):
         super().__init__((), lesson)
         self._last_only = last_only
         self._offs, self._by_exercise, self.left_out = offs, {}, {}
+        self.ids = {event["id"] for event, _ in came}
         for place, (event, places) in enumerate(came):
             self._by_exercise.setdefault(event["exercise"], []).append((place, event, places))
 

@@ -101,7 +101,7 @@ def _key_lesson(given_out, benches):
             here = given_out.drawn(bench)
             rows.append((bench, [one.key_value(here[one.id]) if one.id in here else "" for one in columns]))
     return {"id": lesson.id, "title": lesson.title, "rows": rows,
-            "alike": [f"{one.called} {said}" for one in lesson.exercises if (said := one.right_for_all())],
+            "alike": [(one.called, said) for one in lesson.exercises if (said := one.right_for_all())],
             "heads": [(f"{one.id} {shown_unit(one.unit or '')}", one.further) for one in columns],
             "points": [(one.id, f"{marks:g}", what) for one in lesson.exercises if lesson.silent
                        for marks, what in one.points or getattr(one, "rubric", ())]}

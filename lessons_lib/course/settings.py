@@ -3,7 +3,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
-from datetime import datetime
+from datetime import date, datetime, time
 from pathlib import Path
 
 from lessons_lib.base.pages import LIBRARY
@@ -11,6 +11,8 @@ from lessons_lib.base.units import read_unit
 from lessons_lib.base.words import did_you_mean
 
 CHECKOUT = LIBRARY.parent
+_OTHER_DATE = re.compile(r"=\s*\d{1,2}[./]\d{1,2}[./]\d{4}", re.ASCII)     # 10.10.2030, 10/10/2030
+
 
 @dataclass(frozen=True, kw_only=True)
 class Late:
@@ -67,6 +69,14 @@ def new_settings(title):
     return text.replace("{title}", re.sub(r'["\\]', "", title))
 
 
+def _what_is_wrong(value, is_right):
+    """A value in words: of a table only the lines that are not right, as they are written."""
+    if not isinstance(value, dict):
+        return repr(value)
+    return ", ".join(f'"{name}" = {one if isinstance(one, (date, time)) else repr(one)}' for name, one in value.items()
+                     if not is_right({name: one}))
+
+
 def read_settings(path):
     """Return the `Settings` in a TOML file; folders in it are seen from the file's own.
 
@@ -81,11 +91,12 @@ def read_settings(path):
         found = tomllib.loads(text)
     except ValueError as error:
         slashes = ' Write folders with /, on Windows, too, such as "C:/mine/answers".' if "\\" in text else ""
-        raise ValueError(f"{path} cannot be read: {error}.{slashes}") from None
+        dates = " Write a date and time as 2030-10-10T18:00:00." if _OTHER_DATE.search(text) else ""
+        raise ValueError(f"{path} cannot be read: {error}.{slashes}{dates}") from None
     _check_names(path, found, Settings, "setting")
     for name, (rule, is_right) in _CHECKS.items():
         if name in found and not is_right(found[name]):
-            raise ValueError(f"{path}: {name} must be {rule}; got {found[name]!r}.")
+            raise ValueError(f"{path}: {name} must be {rule}; got {_what_is_wrong(found[name], is_right)}.")
     for name in ("answers", "notebooks", "instrument"):
         if name in found:
             if re.search(r"[\x00-\x1f]", found[name]):      # "C:\new": TOML makes a line's end of \n

@@ -197,9 +197,13 @@ def easy(tally):
 
 
 def unexplained(tally):
-    """Return (id, how many wrong first answers fit no slip, of how many) where that is the larger part."""
+    """Return (id, how many wrong first answers fit no slip, of how many) where that is the larger part.
+
+    A design knows no slips, so that none could fit.
+    """
     return [(exercise_id, one.unexplained_first, one.wrong_first) for exercise_id, one in _enough_answers(tally)
-            if one.wrong_first >= LEAST_WRONG and one.unexplained_first >= UNEXPLAINED * one.wrong_first]
+            if one.wrong_first >= LEAST_WRONG and one.unexplained_first >= UNEXPLAINED * one.wrong_first
+            and tally.lesson[exercise_id].kind != "design"]
 
 
 def _enough_answers(tally):

@@ -31,6 +31,19 @@ def in_words(error):
     return f"{where} could not be written or read: {error.strerror or error}."
 
 
+def some(things, most=8):
+    """Return the names of *things* in one line, of many the first ones and how many more there are.
+
+    Examples
+    --------
+    >>> some(["b010", "b011", "b012"], most=2)
+    'b010, b011 and 1 more'
+    """
+    named = list(things)
+    more = f" and {len(named) - most} more" if len(named) > most else ""
+    return f"{', '.join(named[:most])}{more}"
+
+
 @contextmanager
 def watched(say):
     """Have long work call say(what, done, of how many) after each thing."""

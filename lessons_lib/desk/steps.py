@@ -5,14 +5,14 @@ from pathlib import Path
 import ipywidgets as W
 
 from lessons_lib.base.pages import table
-from lessons_lib.course.commands import received_told, steps_after
+from lessons_lib.course.commands import new_not_read_told, own_times_told, received_told, steps_after
 from lessons_lib.course.evenings import EVENINGS, write_evenings
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.make_and_remove import new_course, new_course_like
 from lessons_lib.course.mark import mark
 from lessons_lib.course.pack import add_lessons, typed_in
 from lessons_lib.course.play import ready
-from lessons_lib.course.received import begin_received
+from lessons_lib.course.received import begin_received, take_own_times
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.telling import EXPECTED, in_words
@@ -123,19 +123,26 @@ class DropReturns(DeskStep):
     explains = ("The files that students sent you, a few hundred at once at most. They go into the folder returned of "
                 "the course; where a name is taken, the file gets a number. If nothing appears for a minute, they were "
                 "too many for the browser: choose fewer. (Or copy them there yourself, in any subfolders.) Zips are "
-                "read as they are. received.csv is for times of receipt, where being late costs marks.")
+                "read as they are. received.csv is for times of receipt, where being late costs marks; the files' own "
+                "times are those of saving or copying, so look at them before you take them over.")
 
     def controls(self):
         """The button that opens the browser's own window for files."""
         self.upload = W.FileUpload(multiple=True, accept=".json,.txt,.zip", description="Choose returned files",
                                    layout={"width": "auto"})
         self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
-        return [row(self.upload, button("Begin or continue received.csv", self._received))]
+        return [row(self.upload, button("Begin or continue received.csv", self._received),
+                    button("Take over the files' own times", self._own_times))]
 
     def _received(self):
         course = self.chosen_course()
         if course:
             self.work(lambda: received_told(course, begin_received(course), False))
+
+    def _own_times(self):
+        course = self.chosen_course()
+        if course:
+            self.work(lambda: own_times_told(course, begin_received(course), take_own_times(course)))
 
     def _keep(self):
         files, self.upload.value = self.upload.value, ()
@@ -185,7 +192,7 @@ class Mark(DeskStep):
         summary, (head, rows) = came_and_missing(course)
         moved = "".join(f"<li>{escape(line)}</li>" for line in done.moved)
         self.shown.value = "".join((
-            *(f"<p>{escape(line)}</p>" for line in done.remarks),
+            *(f"<p>{escape(line)}</p>" for line in (*new_not_read_told(done), *done.remarks)),
             captioned("What came, what is missing", ("lesson", "returned", "benches without a return"), summary),
             captioned("What could not be read or does not count", ("file", "why"), done.not_read),
             f"<h3>What changed since the last marking</h3><ul>{moved}</ul>" if moved else "",

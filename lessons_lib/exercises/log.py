@@ -113,7 +113,8 @@ class History:
         """Return the general note that is due where no slip fits, else an empty text; each new try opens the next."""
         if not judged.unmatched:
             return ""
-        unmatched = [name for name, one in self.tries(record).items() if one.unmatched]
+        # of all answers: the bin of a try that is judged as far off may reach over the limit, to one that is not
+        unmatched = list(dict.fromkeys(one.try_name for one in self.answers(record) if one.unmatched))
         return record["notes"][min(unmatched.index(judged.try_name), len(record["notes"]) - 1)]
 
     def lesson_events(self):
