@@ -140,8 +140,8 @@ def bent_figure(instrument):
                       Dots("on curve", FLUX_DENSITY, side=-1, most=3)])
     above = Lines(figure.add_axes((0.605, 0.125, 0.39, 0.86)), x=Axis("height above the face", "mm", (0.0, 8e-3)),
                   y=Axis("flux density B above it", "mT", (0.0, field)), parts=[
-                      Curve("line", "straight\nline", _RECOIL),
-                      Curve("curve", "bent\ncurve", FLUX_DENSITY, width=2.6), Dots("now")])
+                      Curve("line", "the line", _RECOIL),
+                      Curve("curve", "the curve", FLUX_DENSITY, width=2.6), Dots("now")])
     return figure, lambda data: parts.update(**data["parts"]) + above.update(**data["above"])
 
 

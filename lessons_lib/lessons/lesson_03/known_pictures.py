@@ -14,16 +14,16 @@ _OTHER, _OWN = {"color": INK, "linestyle": "-"}, {"color": INK, "linestyle": "--
 def known_pictures(figure, louder):
     """The draw of a panel, of the two dicts of `known_curves`; louder stretches the axis of the signal."""
     signal = Lines(
-        figure.add_axes((0.085, 0.14, 0.36, 0.81)), x=_OVER, y=Axis("signal", "mV per m/s", (0, 0.18 * louder)),
+        figure.add_axes((0.085, 0.14, 0.37, 0.81)), x=_OVER, y=Axis("signal", "mV per m/s", (0, 0.18 * louder)),
         parts=[Between("low", "high", color=GRID), Curve("low", look=VOLTAGE, width=1.0),
-               Curve("high", "16 to 84 %", VOLTAGE, width=1.0, at=3.4e-3), Curve("median", look=VOLTAGE),
+               Curve("high", "16 to\n84 %", VOLTAGE, width=1.0), Curve("median", look=VOLTAGE),
                Dots("now", VOLTAGE)])
     ranges = Lines(
-        figure.add_axes((0.56, 0.14, 0.43, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
+        figure.add_axes((0.545, 0.14, 0.45, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
         parts=[Between("signal low", "signal high", color=GRID), Curve("signal low", look=VOLTAGE),
-               Curve("signal high", "signal", VOLTAGE, at=4.6e-3), Curve("own high", look=_OWN),
-               Curve("own low", "to its own at 2 mm", _OWN, at=5e-3, below=True), Curve("other low", look=_OTHER),
-               Curve("other high", "to string VI", _OTHER, at=4.6e-3), Dots("now", VOLTAGE)])
+               Curve("signal high", "signal", VOLTAGE), Curve("own high", look=_OWN),
+               Curve("own low", "to its own\nat 2 mm", _OWN), Curve("other low", look=_OTHER),
+               Curve("other high", "to string VI", _OTHER), Dots("now", VOLTAGE)])
     return lambda data: signal.update(HEIGHTS, **data["signal"]) + ranges.update(HEIGHTS, **data["ranges"])
 
 
