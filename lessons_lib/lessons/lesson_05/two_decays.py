@@ -6,6 +6,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.polynomial import Chebyshev
 
+from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_05.model import HEARD_RATE
 from lessons_lib.physics.plucked_string import TunedString
@@ -168,12 +169,16 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
     path, ends = line(angle, swing), np.array([0.0, SECONDS])
     fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
                   for level, fall in zip(now.note_levels, now.falls))
-    quiet = now.quiet_after
+    quiet, samples, words = now.quiet_after, {}, {}
+    for name, note, level, fall in (("fast", fast, -43.0, now.falls[0]), ("slow", slow, -47.0, now.falls[1])):
+        if note is not None:        # in the corner to which no curve comes, for all begin higher up
+            samples[f"{name}, sample"] = [0.15, 0.6], [level, level]
+            words[f"{name}, sample"] = f"{said(-fall, 'dB', '.1f')} a second"
     return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": instrument.strings[string]["core"],
                        "diameter": instrument.strings[string]["diameter"]},
             "gives way": line(slant, 2 * swing),
             "levels": {"heard": (_TIME, now.level()), "fast": fast, "slow": slow, "quiet": now.loudest + QUIET,
-                       "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
+                       **samples, "words": words, "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
 
 
 def heard_decays(*, string, height, slant, ratio, angle, seconds=6.0, rate=HEARD_RATE, instrument=house_instrument):
