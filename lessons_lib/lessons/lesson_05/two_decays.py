@@ -170,9 +170,9 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
     fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
                   for level, fall in zip(now.note_levels, now.falls))
     quiet, samples, words = now.quiet_after, {}, {}
-    for name, note, level, fall in (("fast", fast, -43.0, now.falls[0]), ("slow", slow, -47.0, now.falls[1])):
+    for name, note, level, fall in (("fast", fast, -45.4, now.falls[0]), ("slow", slow, -48.4, now.falls[1])):
         if note is not None and note[1][0] > LOWEST:    # in the corner to which no curve comes: all begin higher up
-            samples[f"{name}, sample"] = [0.15, 0.6], [level, level]
+            samples[f"{name}, sample"] = [0.1, 0.4], [level, level]
             words[f"{name}, sample"] = f"{said(-fall, 'dB', '.1f')} a second"
     return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": instrument.strings[string]["core"],
                        "diameter": instrument.strings[string]["diameter"]},
