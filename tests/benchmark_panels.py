@@ -2,9 +2,8 @@
 
 For every panel of the named lessons (else of all) 20 single key presses on each slider: from the press to the second
 animation frame after the picture was changed, when the browser has painted it. Beside the first slider the same figure
-drawn whole for every value, the plain way. Where a quick result comes first a held key, too: from the last press to the
-last picture. A jump is a change of the height of the page; an unseen press changed nothing. The times are honest only
-on an idle machine; the ratios hold on a busy one too. Nothing here is a test.
+drawn whole for every value, the plain way. A jump is a change of the height of the page; an unseen press changed
+nothing. The times are honest only on an idle machine; the ratios hold on a busy one too. Nothing here is a test.
 """
 import os
 import statistics
@@ -83,15 +82,6 @@ def single_presses(page, keys):
     return times, unseen
 
 
-def held_key(page, key):
-    """Milliseconds from the last of many presses, 33 ms apart, to the last picture."""
-    for _ in range(STEPS):
-        page.keyboard.press(key)
-        page.wait_for_timeout(33)
-    page.wait_for_timeout(1500)
-    return page.evaluate("() => window.__probe.last - window.__probe.pressed")
-
-
 def to_and_fro(spec):
     """Keys that stay within the slider: away from its nearer end, then back."""
     there, back = ("ArrowRight", "ArrowLeft") if spec.start - spec.low <= spec.high - spec.start else (
@@ -119,8 +109,6 @@ def press_all(page, cell, name, panel):
         # choices have no handle
         slider_of(page, cell, sum(isinstance(one, Slider) for one in list(panel.specs.values())[:number]))
         middle = row(f"{name}: {spec.label}", *single_presses(page, to_and_fro(spec)), page)
-        if panel._quick:
-            print(f"   held key: last picture {held_key(page, to_and_fro(spec)[0]):.0f} ms after the last press")
         if first is None:
             first = middle, spec
     watch(page, cell + 1)

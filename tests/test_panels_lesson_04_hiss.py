@@ -55,3 +55,9 @@ def test_what_is_said():
     assert "With 1000 turns: signal 7.65 mV" in alt(panel) and "hum 22.6 µV (0.1 µT at 50 Hz)" in alt(panel)
     panel.asked(density="50")
     assert "hiss of the amplifier: 7.07 µV" in readouts(panel) and "alike at: 39000 turns" in readouts(panel)
+
+
+def test_hum_is_said_in_mV_where_it_is_one_or_more():
+    panel = lesson_04.thousands_of_turns()
+    panel.asked(turns="50000")
+    assert "hum: 1.13 mV" in readouts(panel)

@@ -55,6 +55,16 @@ def test_the_lines_of_the_notes_and_what_is_heard_agree():
     assert np.diff(swells) == pytest.approx(1 / now.planes.beat, rel=0.08)
 
 
+def test_each_line_of_a_note_says_its_fall_and_one_below_the_picture_is_not_named():
+    values = {**FIRST, "string": "VI"}
+    drawn = decay_curves(two_decays(**values), **values)["levels"]
+    for name in ("fast", "slow"):
+        (start, end), (first, last) = drawn[name]
+        assert drawn["words"][f"{name}, sample"] == f"−{(first - last) / (end - start):.1f} dB a second"
+    values |= {"string": "III", "angle": 0.0}
+    assert decay_curves(two_decays(**values), **values)["levels"]["words"].keys() == {"fast, sample"}
+
+
 def test_equal_decays_never_part():
     now = pluck(string="VI", ratio=1.0)
     assert now.falls[0] == pytest.approx(now.falls[1]) and now.last == pytest.approx(now.falls[0])

@@ -182,6 +182,16 @@ def test_response_draws_marks_only_where_the_axis_reaches():
         "3 dB down, 3.00 kHz"}
 
 
+@pytest.mark.parametrize("low_level, end, side, broken", [(-0.4, 6.8e3, 1, " "), (-1.5, 17e3, -1, "\n")])
+def test_words_of_the_response_are_off_its_zero_and_short_at_the_edge(low_level, end, side, broken):
+    picture = ResponseOverFrequency(new_figure().add_axes((0.1, 0.1, 0.88, 0.85)), level=(-40, 20))
+    drawn = picture.update(frequency=[100, 20000], house=[0, 0], this=[0, -10], low_level=low_level, house_peak=None,
+                           peak=None, minus_3_db=(end, -3.5))
+    level, = (one for one in drawn if isinstance(one, Text) and one.get_text() == f"−{-low_level:.2f} dB")
+    assert (level.get_position()[1] - 40 / 60) * side > 0       # zero is 40 of 60 dB up the axis
+    assert any(one.startswith(f"3 dB down,{broken}") for one in texts_of(drawn))
+
+
 def test_an_arrow_points_from_the_peak_of_the_house_to_this_one_where_they_are_apart():
     picture = ResponseOverFrequency(new_figure().add_subplot(), level=(-40, 20))
     curves = {"frequency": [100, 20000], "house": [0, 0], "this": [0, -10], "low_level": 0.0, "minus_3_db": (9e3, -3.0)}

@@ -96,4 +96,4 @@ def test_the_panel_switches_the_currents_on():
     assert "+12.9 dB" in readouts(panel) and "currents flow" not in alt(panel)
     panel.asked(metal="rods of alnico answer")
     assert "+10.0 dB" in readouts(panel) and "2.74 H, 2.78 H, −3.52 H" in readouts(panel)
-    assert "currents flow in the metal: rods of alnico answer" in alt(panel)
+    assert "In the model rods of alnico answer: currents flow in them." in alt(panel)

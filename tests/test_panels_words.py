@@ -6,7 +6,9 @@ import itertools
 from unittest.mock import patch
 
 import pytest
+from matplotlib.lines import Line2D
 from matplotlib.text import Text
+from matplotlib.transforms import Bbox
 
 from lessons_lib.pictures.style import new_figure
 from test_panels_all import NAMES, ends, made
@@ -16,6 +18,10 @@ HAIR = 1.5      # points by which a box may reach out, or two boxes share: lette
 # panels whose words are not in order yet, and a few of the places: who mends one takes it out
 NOT_YET = {
 }
+
+# panels in which no curve and no mark runs through words that move with them
+CLEAR = [("03", "how_well_known"), ("04", "thousands_of_turns"), ("05", "two_decays"), ("06", "poles_that_answer"),
+         ("07", "two_coils_three_ways"), ("08", "guess_then_data")]
 
 
 def states(panel):
@@ -92,6 +98,30 @@ def assert_words_are_inside_and_apart(panel):
     assert not found, "\n".join(f"{fault} ({when})" for fault, when in found.items())
 
 
+def struck(artists):
+    """Moving words that a moving curve or mark runs through: through the middle half of their height."""
+    lines = [one for one in artists if isinstance(one, Line2D) and one.get_visible() and one.get_xydata().size]
+    found = []
+    for text in (one for one in artists if isinstance(one, Text) and one.get_visible() and one.get_text().strip()):
+        around = text.get_window_extent()
+        middle = Bbox.from_extents(around.x0, around.y0 + around.height / 4, around.x1, around.y1 - around.height / 4)
+        for line in lines:
+            path = line.get_transform().transform_path(line.get_path())
+            if (middle.count_contains(path.vertices) if line.get_linestyle() == "None"
+                    else path.intersects_bbox(middle, filled=False)):
+                found.append(f"{text.get_text()!r} is struck")
+    return found
+
+
+@pytest.mark.parametrize("lesson, name", CLEAR)
+def test_no_curve_runs_through_words(lesson, name):
+    panel, found = made(lesson, name), {}
+    for away, values in states(panel):
+        for fault in struck(panel._drawing._draw(panel._data(panel._compute(**values), **values))):
+            found.setdefault(fault, away)
+    assert not found, found
+
+
 @pytest.mark.parametrize("lesson, name", [marked(*one) for one in NAMES])
 def test_words_are_inside_and_apart(lesson, name):
     assert_words_are_inside_and_apart(made(lesson, name))
@@ -131,6 +161,14 @@ def test_words_that_stand_are_looked_at_too():
     figure.axes[0].set_xlabel("on the number", labelpad=-15)
     assert faults_of_ground(figure, standing(figure)) == [
         f"{figure.axes[0].get_ylabel()!r} is outside", "'half' is on 'on the number'"]
+
+
+@pytest.mark.parametrize("height, found", [(150, True), (162, False)])
+def test_a_curve_through_words_is_found(height, found):
+    figure, words = picture((200, 150))
+    line, = figure.axes[0].plot([0, 1], [(height + 4 - 72) / 144] * 2)
+    assert struck([*words, line]) == ["'word 0' is struck"] * found
+    assert struck([*words, line.axes.plot([0.3], [(height + 4 - 72) / 144], "o")[0]]) == ["'word 0' is struck"] * found
 
 
 def test_what_is_not_drawn_is_not_found():

@@ -29,7 +29,7 @@ class MetalInCoil:
             y=Axis("flux density, share", "", (0.0, 1.08), ticks=(0.0, 0.5, 1.0)), parts=[
                 Curve("across", look=FLUX_DENSITY, width=2.6), *(
                     Level(name, look=_EDGE, upright=True, width=1.6) for name in ("left", "right")),
-                Level("depth", look={"color": MUTED, "linestyle": ":"}, upright=True, width=1.6, at=0.12)])
+                Level("depth", look={"color": MUTED, "linestyle": ":"}, upright=True, width=1.6, at=0.32)])
         self._values = draw_coil(circuit)
 
     def update(self, *, across, radius, skin_depth, without, loops):

@@ -25,6 +25,8 @@ _PEAKS = {"peak": {}, "peak on the right": {"side": 1, "lift": 10}, "peak on the
 READ = {"color": INK, "linestyle": "-"}
 _ROOM = 112         # points, of the longest words at the right edge
 _APART = 24         # dots between two peaks with an arrow
+_UNDER = -1.0       # dB: words over a lower level would be on the line of zero
+_SHORT_OF_ROOM = 15e3   # Hz: words beside a mark from here on are two lines
 
 
 def said_frequency(frequency):
@@ -54,6 +56,7 @@ class ResponseOverFrequency:
         dotted = {"color": INK, "linestyle": ":"}
         self._lines = Lines(axes, x=KHZ, y=Axis("level at the amplifier", "dB", level), room=_ROOM, parts=[
             ZERO, Curve("house", house, HOUSE_LOOK), Curve("low", look=dotted, width=1.4, at=145.0),
+            Curve("low, far down", look=dotted, width=1.4, at=145.0, below=True),
             Curve("this", this, VOLTAGE, width=2.6), Dots("house_peak", HOUSE_LOOK),
             Dots("half", VOLTAGE, marker="s", hollow=True, side=1),
             *(Dots(name, VOLTAGE, **place) for name, place in _PEAKS.items())])
@@ -79,10 +82,11 @@ class ResponseOverFrequency:
         -------
         list of matplotlib.artist.Artist
         """
-        end = peak[0] if peak else minus_3_db[0]
+        end, low = peak[0] if peak else minus_3_db[0], "low" if low_level > _UNDER else "low, far down"
+        break_off = "\n" if minus_3_db[0] > _SHORT_OF_ROOM else " "
         data = {"house": house, "this": this, "house_peak": house_peak, "half": minus_3_db,
-                "low": ([KHZ.limits[0], end], [low_level] * 2)}
-        words = {"low": said(low_level, "dB", "+.2f"), "half": f"3 dB down, {said_frequency(minus_3_db[0])}"}
+                low: ([KHZ.limits[0], end], [low_level] * 2)}
+        words = {low: said(low_level, "dB", "+.2f"), "half": f"3 dB down,{break_off}{said_frequency(minus_3_db[0])}"}
         arrow = []
         if peak is not None:
             apart = self._point(house_peak, peak)

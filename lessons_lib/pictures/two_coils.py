@@ -42,7 +42,7 @@ class CoilsAndComb:
         self.levels = Lines(
             figure.add_axes((_LEFT, 0.115, width, 0.85 - high)), room=_ROOM, x=KHZ,
             y=Axis("level at the amplifier", "dB", level), parts=[
-                Level("null", look={"color": INK, "linestyle": ":"}, upright=True, at=0.06),
+                Level("null", look={"color": INK, "linestyle": ":"}, upright=True, at=0.93),
                 Curve("alone", "one coil", HOUSE_LOOK),
                 Curve("comb", "comb alone", {"color": MUTED, "linestyle": "--"}, width=1.2),
                 Curve("this", "with cable", VOLTAGE, width=2.6)])

@@ -11,7 +11,7 @@ from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
 HARMONIC_ZERO = 0.1     # V, 0 dB of a harmonic
-LEVELS = (-60.0, 24.0)  # dB
+LEVELS = (-60.0, 30.0)  # dB
 _PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look={"color": GHOST, "linestyle": "-"})
 
 

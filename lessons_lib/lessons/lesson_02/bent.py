@@ -122,10 +122,13 @@ def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
 def bent_curves(both, *, remanence, height, **_):
     """What the two charts take."""
     h = -float(ALNICO.coercivity) * (1 - np.linspace(0, 1, 161) ** 2)      # close together where the curve is steep
+    near = all(abs(a - b) < reach for a, b, reach in (      # of both faces one word is enough where they are close
+        (both.curve.b[-1], both.line.b[-1], 0.15), (both.curve.h[-1], both.line.h[-1], 30e3)))
     at_end = remanence - mu_0 * float(ALNICO.recoil_permeability) * _H_LIMIT
     return {"parts": {"curve": (h, demagnetising_curve(ALNICO, h)), "line": ([-_H_LIMIT, 0.0], [at_end, remanence]),
                       "on curve": (both.curve.h, both.curve.b), "on line": (both.line.h, both.line.b),
-                      "words": {"on curve": ["wall", "axis", "face"], "on line": ["", "middle", "face"]}},
+                      "words": {"on curve": ["wall", "axis", "face"],
+                                "on line": ["", "middle", "" if near else "face"]}},
             "above": {"x": _HEIGHTS, "curve": both.curve.above, "line": both.line.above,
                       "now": ([height, height], both.fields)}}
 
@@ -136,12 +139,12 @@ def bent_figure(instrument):
     parts = Lines(figure.add_axes((0.085, 0.125, 0.43, 0.86)), x=Axis("field strength H", "kA/m", (-_H_LIMIT, 0.0)),
                   y=Axis("flux density B in the rod", "T", (0.0, 1.4)), room=8, parts=[
                       Curve("line", look=_RECOIL, width=1.8), Curve("curve", look=FLUX_DENSITY, width=2.6),
-                      Dots("on line", _RECOIL, marker="s", hollow=True, most=3),
+                      Dots("on line", _RECOIL, marker="s", hollow=True, lift=3, most=3),
                       Dots("on curve", FLUX_DENSITY, side=-1, most=3)])
     above = Lines(figure.add_axes((0.605, 0.125, 0.39, 0.86)), x=Axis("height above the face", "mm", (0.0, 8e-3)),
                   y=Axis("flux density B above it", "mT", (0.0, field)), parts=[
-                      Curve("line", "straight\nline", _RECOIL),
-                      Curve("curve", "bent\ncurve", FLUX_DENSITY, width=2.6), Dots("now")])
+                      Curve("line", "the line", _RECOIL),
+                      Curve("curve", "the curve", FLUX_DENSITY, width=2.6), Dots("now")])
     return figure, lambda data: parts.update(**data["parts"]) + above.update(**data["above"])
 
 

@@ -5,7 +5,7 @@ from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_03.known import HEIGHTS, OTHER, REFERENCE, WORDS
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Between, Curve, Dots
-from lessons_lib.pictures.style import GRID, INK, VOLTAGE
+from lessons_lib.pictures.style import INK, VOLTAGE
 
 _OVER = Axis("height of the string", "mm", (HEIGHTS[0], HEIGHTS[-1]))
 _OTHER, _OWN = {"color": INK, "linestyle": "-"}, {"color": INK, "linestyle": "--"}
@@ -14,16 +14,16 @@ _OTHER, _OWN = {"color": INK, "linestyle": "-"}, {"color": INK, "linestyle": "--
 def known_pictures(figure, louder):
     """The draw of a panel, of the two dicts of `known_curves`; louder stretches the axis of the signal."""
     signal = Lines(
-        figure.add_axes((0.085, 0.14, 0.36, 0.81)), x=_OVER, y=Axis("signal", "mV per m/s", (0, 0.18 * louder)),
-        parts=[Between("low", "high", color=GRID), Curve("low", look=VOLTAGE, width=1.0),
-               Curve("high", "16 to 84 %", VOLTAGE, width=1.0, at=3.4e-3), Curve("median", look=VOLTAGE),
+        figure.add_axes((0.085, 0.14, 0.37, 0.81)), x=_OVER, y=Axis("signal", "mV per m/s", (0, 0.18 * louder)),
+        parts=[Between("low", "high"), Curve("low", look=VOLTAGE, width=1.0),
+               Curve("high", "16 to\n84 %", VOLTAGE, width=1.0), Curve("median", look=VOLTAGE),
                Dots("now", VOLTAGE)])
     ranges = Lines(
-        figure.add_axes((0.56, 0.14, 0.43, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
-        parts=[Between("signal low", "signal high", color=GRID), Curve("signal low", look=VOLTAGE),
-               Curve("signal high", "signal", VOLTAGE, at=4.6e-3), Curve("own high", look=_OWN),
-               Curve("own low", "to its own at 2 mm", _OWN, at=5e-3, below=True), Curve("other low", look=_OTHER),
-               Curve("other high", "to string VI", _OTHER, at=4.6e-3), Dots("now", VOLTAGE)])
+        figure.add_axes((0.545, 0.14, 0.45, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
+        parts=[Between("signal low", "signal high"), Curve("signal low", look=VOLTAGE),
+               Curve("signal high", "signal", VOLTAGE), Curve("own high", look=_OWN),
+               Curve("own low", "to its own\nat 2 mm", _OWN), Curve("other low", look=_OTHER),
+               Curve("other high", "to string VI", _OTHER), Dots("now", VOLTAGE)])
     return lambda data: signal.update(HEIGHTS, **data["signal"]) + ranges.update(HEIGHTS, **data["ranges"])
 
 

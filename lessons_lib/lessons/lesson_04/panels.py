@@ -222,8 +222,8 @@ def thousands_of_turns(sheet=None, instrument=None):
             "signal above both hisses": said(one.above_both, "dB", ".1f"),
             "above the coil's hiss alone": said(one.above_coil, "dB", ".1f"),
             "above hum": said(one.above_hum, "dB", ".1f"), "signal": said(one.signal, "mV", ".3g"),
-            "hum": said(one.hum, "µV", ".3g"), "hiss of the coil": said(one.coil, "µV", ".3g"),
-            "hiss of the amplifier": said(one.amplifier, "µV", ".3g"),
+            "hum": said(one.hum, "mV" if one.hum >= 1e-3 else "µV", ".3g"),
+            "hiss of the coil": said(one.coil, "µV", ".3g"), "hiss of the amplifier": said(one.amplifier, "µV", ".3g"),
             "both hisses alike at": f"{one.alike_in_words} turns"},
         message=lambda _, *, turns, **__: (
             f"Voltages at the amplifier, RMS, over the turns of an open coil whose window is just full. With {turns:g} "

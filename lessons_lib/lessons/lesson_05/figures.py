@@ -194,8 +194,8 @@ def two_decays_figure(instrument):
     levels = Lines(
         figure.add_axes((0.36, bottom, 0.63, tall)), x=Axis("time since the release", "s", (0, SECONDS)),
         y=Axis("level", "dB", (LOWEST, 6.0), ticks=(0, -10, -20, -30, -40, -50)), room=0.0,
-        parts=[Curve("fast", look=PLAIN | {"linestyle": "--"}, width=1.8),
-               Curve("slow", look=PLAIN | {"linestyle": "-."}, width=1.8), Curve("heard", look=VOLTAGE, width=2.8),
+        parts=[*(Curve(name + sample, look=PLAIN | {"linestyle": dashes}, width=1.8) for sample in ("", ", sample")
+                 for name, dashes in (("fast", "--"), ("slow", "-."))), Curve("heard", look=VOLTAGE, width=2.8),
                Level("quiet", "20 dB below the loudest", at=0.78), Dots("then", VOLTAGE)])
 
     def draw(data):

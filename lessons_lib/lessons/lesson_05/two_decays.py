@@ -1,11 +1,12 @@
 """A string plucked at a slant: two planes, two notes, two decays, and the level of what the pickup hears of them."""
 import math
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.polynomial import Chebyshev
 
+from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_05.model import HEARD_RATE
 from lessons_lib.physics.plucked_string import TunedString
@@ -81,7 +82,7 @@ class TwoDecays:
         """How much it falls in the first second, dB."""
         return float(-np.diff(self.level(np.array([0.0, 1.0])))[0])
 
-    @property
+    @cached_property
     def loudest(self):
         """The largest level, dB."""
         return float(self.level().max())
@@ -90,12 +91,12 @@ class TwoDecays:
         """After which time (s) it stays below a *level*, dB relative to its loudest."""
         return self.planes.time_down_to(math.exp((self.loudest + level) / DB), pull=self.pull, ear=self.ear)
 
-    @property
+    @cached_property
     def quiet_after(self):
         """After which time (s) it stays 20 dB below its loudest."""
         return self.after(QUIET)
 
-    @property
+    @cached_property
     def _slower_by_at_last(self):
         """The same as `slower_by` when what is heard is 40 dB down."""
         return self.slower_by + (self.falls[0] - self.falls[1]) * self.after(DEEP)
@@ -168,12 +169,16 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
     path, ends = line(angle, swing), np.array([0.0, SECONDS])
     fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
                   for level, fall in zip(now.note_levels, now.falls))
-    quiet = now.quiet_after
+    quiet, samples, words = now.quiet_after, {}, {}
+    for name, note, level, fall in (("fast", fast, -45.4, now.falls[0]), ("slow", slow, -48.4, now.falls[1])):
+        if note is not None and note[1][0] > LOWEST:    # in the corner to which no curve comes: all begin higher up
+            samples[f"{name}, sample"] = [0.1, 0.4], [level, level]
+            words[f"{name}, sample"] = f"{said(-fall, 'dB', '.1f')} a second"
     return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": instrument.strings[string]["core"],
                        "diameter": instrument.strings[string]["diameter"]},
             "gives way": line(slant, 2 * swing),
             "levels": {"heard": (_TIME, now.level()), "fast": fast, "slow": slow, "quiet": now.loudest + QUIET,
-                       "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
+                       **samples, "words": words, "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
 
 
 def heard_decays(*, string, height, slant, ratio, angle, seconds=6.0, rate=HEARD_RATE, instrument=house_instrument):

@@ -71,9 +71,15 @@ class OverPoles:
     across: tuple
 
 
+@lru_cache(maxsize=64)
+def _peak(coil):
+    """Place and level of a coil's peak, Hz and dB; kept, for picture and words both ask for it."""
+    return coil.peak()
+
+
 def peak_of(coil):
     """Frequency of a coil's peak (Hz), and its height above the lowest frequencies (dB)."""
-    place, top = coil.peak()
+    place, top = _peak(coil)
     return place, top - coil.low_frequency_level
 
 
@@ -110,6 +116,6 @@ def metal_and_curves(one, **_):
                       one.skin_depth if one.skin_depth < radius else None,
                       "loops": sum(inductance for inductance, _ in flowing.loops)},
             "response": {"frequency": FREQUENCIES, "house": level(still, FREQUENCIES),
-                         "this": level(flowing, FREQUENCIES), "low_level": low, "peak": flowing.peak(),
-                         "house_peak": still.peak(),
+                         "this": level(flowing, FREQUENCIES), "low_level": low, "peak": _peak(flowing),
+                         "house_peak": _peak(still),
                          "minus_3_db": (flowing.minus_3_db()[0], low - 10 * math.log10(2))}}

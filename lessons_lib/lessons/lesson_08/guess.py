@@ -85,7 +85,7 @@ def _said(names, one):
 def _message(names, one, *, metal, **_):
     first, second = names
     resonances = f"Resonance with {first}: {{resonance, {first}}}; with {second}: {{resonance, {second}}}"
-    currents = "" if metal == "none" else " In the model currents flow in the metal: {metal in the coil}."
+    currents = "" if metal == "none" else " In the model {metal in the coil}: currents flow in them."
     if one.runs is None:
         return (f"A guess of the response, level relative to low frequencies against frequency. {resonances}; peaks "
                 f"{{peak, {first}}} and {{peak, {second}}}; Q with nothing added {{Q, nothing added}}.{currents}")
