@@ -57,7 +57,7 @@ def _came(value):
 
 
 def _number_in_text(text):
-    short = text.strip()
+    short = text.strip().replace("\u2212", "-")     # the minus of the pages
     if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
         raise ValueError(f"the comma could mean two things; write {short.replace(',', '.')} with a point, without "
                          "quotes")

@@ -151,7 +151,7 @@ class Sheet:
         lost = self._look().keep(self._log, prediction_id, "saw", {"choice": letter})
         return Verdict(State.RIGHT if right else State.NOT_YET, _sentences(note, lost), prediction_id)
 
-    def unclear(self, exercise_id, line):
+    def unclear(self, exercise_id, line=""):
         """Tell the instructor in one line what is not understood."""
         _, trouble = self._find(exercise_id)
         if trouble:

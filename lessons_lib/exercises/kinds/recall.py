@@ -49,7 +49,7 @@ class RecallRecord(Record):
         """Return the `Judgement` on an answer; ValueError with a sentence where it cannot be read."""
         line = " ".join(reading.read_text(value, reading.ONE_LINE).split())
         if reading.words(line) < _LEAST:
-            raise ValueError("write a line in your own words, before you look it up")
+            raise ValueError(f"write at least {_LEAST} words of your own, before you look it up")
         return Judgement(state=State.KEPT, try_name=line, entry={"value": line}, text=(
             f'In {self["where"]} it reads: "{self["sentence"]}" What has yours that this has not, and what is missing '
             "in yours?"))
