@@ -27,7 +27,8 @@ def said(record, *answer):
 
 
 @pytest.mark.parametrize("typed, number", [
-    (1.66, 1.66), (2, 2.0), ("1.66", 1.66), (" -1.66e3 ", -1660.0), ("\u22121.66", -1.66), (".5", 0.5), ("5.", 5.0), (np.float64(1.5), 1.5),
+    (1.66, 1.66), (2, 2.0), ("1.66", 1.66), (" -1.66e3 ", -1660.0), ("\u22121.66", -1.66),
+    (".5", 0.5), ("5.", 5.0), (np.float64(1.5), 1.5),
     (np.float32(1.5), 1.5), (np.int64(3), 3.0), (Fraction(3, 2), 1.5), (-0.0, 0.0)])
 def test_numbers_that_are_read(typed, number):
     assert read_number(typed) == number and type(read_number(typed)) is float
