@@ -12,7 +12,7 @@ import lessons_lib
 from exercises_lesson import LESSON
 from lessons_lib.exercises.kinds import read_record, read_records
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.reading import figures, read_letter, read_number, words
+from lessons_lib.exercises.reading import figures, into, read_letter, read_number, words
 from lessons_lib.exercises.verdicts import State, Verdict, sentence
 
 RECORDS = read_records(make_sheet(LESSON, secret="test", bench="b000"))
@@ -65,6 +65,11 @@ def test_numbers_that_are_refused_with_a_reason(typed, part):
 def test_units_that_are_refused_with_a_reason(unit, part):
     judged = said(RECORDS["1.1"], 5.5, unit)
     assert judged.state == State.UNREADABLE and part.lower() in judged.text.lower() and len(judged.text) < 200
+
+
+def test_a_plain_number_wants_no_unit():
+    with pytest.raises(ValueError, match="^\"turns\" is not one of the units read here; leave the unit out$"):
+        into(2000.0, "turns", "1")
 
 
 def test_a_number_that_leaves_the_doubles_in_the_asked_unit_is_refused():
