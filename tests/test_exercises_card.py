@@ -120,3 +120,11 @@ def test_the_work_folder_can_be_elsewhere(desk, tmp_path, monkeypatch):
     lessons_lib.open_sheet("01").answer("1.1", 5)
     assert sorted(path.name for path in (tmp_path / "elsewhere").iterdir()) == ["bench_card.txt", "log-b000.jsonl"]
     assert not (desk / "my_work").exists()
+
+
+def test_three_dots_say_at_which_bench_one_works(desk, tmp_path, monkeypatch):
+    assert str(lessons_lib.use_card("...")) == (
+        "No bench yet. Type your card in place of the three dots, between the quotation marks.")
+    (tmp_path / "on_my_own").mkdir()
+    monkeypatch.chdir(tmp_path / "on_my_own")      # no sheets: numbers come from the answers beside the pages
+    assert str(lessons_lib.use_card("...")).startswith("Open. You are working at bench b000, for self-study.")

@@ -69,8 +69,9 @@ def test_values_are_those_of_exact_fractions(text):
 @pytest.mark.parametrize("text, words", [
     ("2a", 'a sign is missing between "2" and "a": write * where you mean times'), ("a b", 'between "a" and "b"'),
     ("2(a)", 'between "2" and "("'), ("(a)(b)", 'between ")" and "("'), ("a(b)", 'between "a" and "("'),
-    ("2 pi", 'between "2" and "pi"'), ("2e", '"e" is not one of the names'), ("sqrt a", "sqrt needs brackets after it"),
-    ("√2", "sqrt needs brackets"), ("a + sin", "sin needs brackets"), ("x1", '"x1" is not one of the names here: a, b, '
+    ("2 pi", 'between "2" and "pi"'), ("2e", '"e" is not one of the names'),
+    ("sqrt a", "after sqrt there must be brackets: sqrt(...)"), ("√2", "after sqrt there must be brackets"),
+    ("a + sin", "after sin there must be brackets"), ("x1", '"x1" is not one of the names here: a, b, '
      "c, x_1. Did you mean x_1?"), ("A", "Did you mean a?"), ("flux = a", '"flux" is not one of the names'),
     ("a = b", "write only what is to the right of the equals sign"),
     ("0,5 * a", "a decimal point, not a comma"), ("((a)", "a bracket is not closed"),

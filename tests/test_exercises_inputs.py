@@ -12,7 +12,7 @@ import lessons_lib
 from exercises_lesson import LESSON
 from lessons_lib.exercises.kinds import read_record, read_records
 from lessons_lib.exercises.making import make_sheet
-from lessons_lib.exercises.reading import figures, read_letter, read_number, words
+from lessons_lib.exercises.reading import figures, into, read_letter, read_number, words
 from lessons_lib.exercises.verdicts import State, Verdict, sentence
 
 RECORDS = read_records(make_sheet(LESSON, secret="test", bench="b000"))
@@ -27,7 +27,8 @@ def said(record, *answer):
 
 
 @pytest.mark.parametrize("typed, number", [
-    (1.66, 1.66), (2, 2.0), ("1.66", 1.66), (" -1.66e3 ", -1660.0), (".5", 0.5), ("5.", 5.0), (np.float64(1.5), 1.5),
+    (1.66, 1.66), (2, 2.0), ("1.66", 1.66), (" -1.66e3 ", -1660.0), ("\u22121.66", -1.66),
+    (".5", 0.5), ("5.", 5.0), (np.float64(1.5), 1.5),
     (np.float32(1.5), 1.5), (np.int64(3), 3.0), (Fraction(3, 2), 1.5), (-0.0, 0.0)])
 def test_numbers_that_are_read(typed, number):
     assert read_number(typed) == number and type(read_number(typed)) is float
@@ -64,6 +65,11 @@ def test_numbers_that_are_refused_with_a_reason(typed, part):
 def test_units_that_are_refused_with_a_reason(unit, part):
     judged = said(RECORDS["1.1"], 5.5, unit)
     assert judged.state == State.UNREADABLE and part.lower() in judged.text.lower() and len(judged.text) < 200
+
+
+def test_a_plain_number_wants_no_unit():
+    with pytest.raises(ValueError, match="^\"turns\" is not one of the units read here; leave the unit out$"):
+        into(2000.0, "turns", "1")
 
 
 def test_a_number_that_leaves_the_doubles_in_the_asked_unit_is_refused():

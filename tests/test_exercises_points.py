@@ -57,9 +57,9 @@ def test_outcomes(feature, values, outcome):
 
 @pytest.mark.parametrize("value, words", [
     ({"begin": 1, "middle": 1}, "end is missing"), ({"begin": 1, "middle": 1, "end": 1, "more": 1}, "is not asked for"),
-    ([1, 2], "a dict with"), ("1 2 3", "a dict with"), (3, "a dict with"), ([1, 2, "x"], "a number is needed"),
-    ([1, 2, 11], "10"), ([1, 2, math.nan], "not finite"), ([1, 2, True], "True and False"),
-    (np.arange(3), "a dict with"),
+    ([1, 2], "write 3 numbers in square brackets: begin"), ("1 2 3", "write 3 numbers"), (3, "write 3 numbers"),
+    ([1, 2, "x"], "a number is needed"), ([1, 2, 11], "10"), ([1, 2, math.nan], "not finite"),
+    ([1, 2, True], "True and False"), (np.arange(3), "write 3 numbers"),
     ({"begin": [1], "middle": 1, "end": 1}, "one number"), ([[1], [2], [3]], "one number"), ({}, "missing")])
 def test_what_cannot_be_read_gets_one_sentence(value, words):
     with pytest.raises(ValueError, match=words):

@@ -1,5 +1,6 @@
 """Which bench works here: bench cards, and the work folder that remembers one."""
 import re
+from pathlib import Path
 
 from lessons_lib.exercises.sheet_file import write_whole
 from lessons_lib.exercises.verdicts import State, Verdict, sentence
@@ -63,10 +64,12 @@ def use_card(text):
     Three dots leave what is remembered as it is.
     """
     if text is ... or text == "...":
-        card = remembered_card()
-        return Verdict(State.KEPT, f"You are working at bench {card[0]}, as before.") if card else Verdict(
-            State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks. "
-                            "Without a card you work at b000, for self-study.")
+        if card := remembered_card():
+            return Verdict(State.KEPT, f"You are working at bench {card[0]}, as before.")
+        if Path("sheets").is_dir():     # a pack: there is no bench without a card
+            return Verdict(State.NO_BENCH, "Type your card in place of the three dots, between the quotation marks.")
+        return Verdict(State.OPEN, f"You are working at bench {SELF_STUDY_BENCHES[0]}, for self-study. With a card, "
+                                   "type it in place of the three dots, between the quotation marks.")
     try:
         bench, code = read_card(text)
     except ValueError as error:

@@ -107,7 +107,7 @@ def _tokens(text, names):
             raise ValueError(f'"{reading.shortened(token)}" is not one of the names here: {", ".join(names)}.'
                              f"{did_you_mean(token, [*names, *NOT_NAMES])}")
         if before in FUNCTIONS and token != "(":
-            raise ValueError(f"{before} needs brackets after it: {before}(...)")
+            raise ValueError(f"after {before} there must be brackets: {before}(...)")
         if before and (token == "(" or not found["sign"]) and before not in FUNCTIONS and (
                 before == ")" or _TOKEN.match(before)["sign"] is None):
             raise ValueError(f'a sign is missing between "{reading.shortened(before)}" and '
@@ -115,7 +115,7 @@ def _tokens(text, names):
         tokens.append(token.lstrip("0") or "0" if token.isdecimal() else token)
         before = token
     if before in FUNCTIONS:
-        raise ValueError(f"{before} needs brackets after it: {before}(...)")
+        raise ValueError(f"after {before} there must be brackets: {before}(...)")
     return tokens
 
 

@@ -57,7 +57,7 @@ def _came(value):
 
 
 def _number_in_text(text):
-    short = text.strip()
+    short = text.strip().replace("\u2212", "-")     # the minus of the pages
     if len(short) <= 40 and re.fullmatch(r"[+-]?\d+,\d+", short, re.ASCII):
         raise ValueError(f"the comma could mean two things; write {short.replace(',', '.')} with a point, without "
                          "quotes")
@@ -94,7 +94,8 @@ def into(number, unit, asked):
     try:
         given = read_unit(unit)
     except ValueError as error:
-        raise ValueError(f"{error}; write one of {', '.join(spellings_like(asked))}") from None
+        how = "leave the unit out" if asked == "1" else f"write one of {', '.join(spellings_like(asked))}"
+        raise ValueError(f"{error}; {how}") from None
     if given.dimension != target.dimension:
         raise ValueError(f"the unit {unit.strip()} measures {given.dimension}; {asked_words(asked)}")
     return number * (given.factor / target.factor)

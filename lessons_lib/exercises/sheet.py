@@ -71,8 +71,8 @@ class Sheet:
         if more and record.takes_readings:
             return Verdict(State.UNREADABLE, f"Name what goes with the answer: {record.beside}.", exercise_id)
         if more or (isinstance(unit, Integral) and isinstance(value, Integral)):
-            return Verdict(State.UNREADABLE, "There are too many numbers; write a decimal point, not a comma.",
-                           exercise_id)
+            return Verdict(State.UNREADABLE, "Put all numbers in square brackets." if record.kind == "points" else
+                           "There are too many numbers; write a decimal point, not a comma.", exercise_id)
         if record.is_empty(value, readings):
             return self._kept_before(record)
         if readings and not record.takes_readings:
@@ -151,7 +151,7 @@ class Sheet:
         lost = self._look().keep(self._log, prediction_id, "saw", {"choice": letter})
         return Verdict(State.RIGHT if right else State.NOT_YET, _sentences(note, lost), prediction_id)
 
-    def unclear(self, exercise_id, line):
+    def unclear(self, exercise_id, line=""):
         """Tell the instructor in one line what is not understood."""
         _, trouble = self._find(exercise_id)
         if trouble:

@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive, refuse
-from lessons_lib.base.words import plural
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record, check_letters
 from lessons_lib.exercises.paper import Grid, Ranks, Right
@@ -51,9 +50,9 @@ def read_order(value, letters):
             raise ValueError(f'"{reading.shortened(one)}" is not one of the letters {", ".join(letters)}; '
                              f"write them with > or = between")
     if twice := [one for one in letters if found.count(one) > 1]:
-        raise ValueError(f"{' and '.join(twice)} {plural(len(twice), 'is', 'are')} there twice")
+        raise ValueError(f"there twice: {', '.join(twice)}")
     if missing := [one for one in letters if one not in found]:
-        raise ValueError(f"{' and '.join(missing)} {plural(len(missing), 'is', 'are')} missing; "
+        raise ValueError(f"still missing: {', '.join(missing)}; "
                          f"put all of {', '.join(letters)} in order")
     if at_ends or between.strip(" ,;"):
         raise ValueError("the order begins or ends with a sign; begin and end with a letter")

@@ -210,6 +210,8 @@ class PointsRecord(Record):
         """Return points as plain data, from a mapping or from a list in their order; ValueError with a sentence."""
         if isinstance(value, (list, tuple)) and len(value) == len(self["entries"]):
             value = dict(zip(self["entries"], value))
+        if not isinstance(value, Mapping):
+            raise ValueError(f"write {len(self['entries'])} numbers in square brackets: {', '.join(self['entries'])}")
         return read_entries(self["entries"], value)
 
     def judge(self, value, unit=None, readings=None):

@@ -48,7 +48,7 @@ class RecallRecord(Record):
     def judge(self, value, unit=None, readings=None):
         line = reading.read_line(value)
         if reading.words(line) < _LEAST:
-            raise ValueError("write a line in your own words, before you look it up")
+            raise ValueError(f"write at least {_LEAST} words of your own, before you look it up")
         return Judgement(state=State.KEPT, try_name=line, entry={"value": line}, text=(
             f'In {self["where"]} it reads: "{self["sentence"]}" What has yours that this has not, and what is missing '
             "in yours?"))
