@@ -71,6 +71,16 @@ def test_it_begins_with_the_workshops_pickup_and_every_preset_is_one_click():
         assert message(panel) == "" and panel.result.peak == pytest.approx(whole_pickup(settings).peak), name
 
 
+def test_what_one_begins_from_is_told_against_the_workshops():
+    """One preset after the other: each has one cause, not the two that lie between them."""
+    panel = panels.whole_pickup()
+    for name in PRESETS:
+        panel.asked(**panel.board.made["presets"][name])
+        panel._heard(None, {"wish": "told"}, None)
+        assert "Several things" not in panel.board.told.get("words", ""), name
+    assert panel.board.told["words"].startswith("String VI instead of string III")
+
+
 # ---- every slider ----------------------------------------------------------------------------------------------------
 
 def test_words_are_inside_and_apart(panel):
@@ -147,10 +157,11 @@ def test_screws_have_no_use_for_a_rods_sizes():
 
 # ---- a file ----------------------------------------------------------------------------------------------------------
 
-def test_what_is_shown_is_saved_and_opens_again(tmp_path):
+def test_what_is_shown_is_saved_and_opens_again(tmp_path, capsys):
     panel = panels.whole_pickup()
     panel.asked(height=3.3, string="VI", tone_setting=35, direction=30, form="screws")
     panels.save_pickup(panel, tmp_path / "mine.toml")
+    assert capsys.readouterr().out == f"{tmp_path / 'mine.toml'} holds what the panel shows.\n"
     again = panels.whole_pickup(tmp_path / "mine.toml")
     assert dict(again.values) == dict(panel.values)
     assert again.result.peak == pytest.approx(panel.result.peak, rel=1e-9)

@@ -89,8 +89,10 @@ def _sound(one, louder):
 
 
 def _told(start, before, now):
-    """What changed; a bar under screws asks nobody what the rods were."""
+    """What changed; a bar under screws asks nobody what the rods were, and what one begins from is no slider moved."""
     was, now_is = (replace(start, **values) for values in (before, now))
+    if now_is in PRESETS.values() and was in PRESETS.values():
+        return changes(PRESETS["the workshop's"], now_is)
     changed = {name for name in now if before[name] != now[name]}
     if was.form == now_is.form == "screws" and changed <= _OF_RODS:
         return ("Nothing changes: the poles are the workshop's steel screws on its bar; magnet, diameter and length "
@@ -182,6 +184,7 @@ def whole_pickup(path=None, instrument=None):
 def save_pickup(panel, path):
     """Write what the panel of `whole_pickup` shows into a file that it opens again; *path*: str or Path."""
     save_settings(panel.result.settings, path)
+    print(f"{path} holds what the panel shows.")
 
 
 def first_look(sheet=None, instrument=None):
