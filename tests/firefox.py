@@ -34,7 +34,7 @@ def need_firefox():
     reason = "no Firefox was found (on Debian: apt-get install firefox-esr)"
     if os.environ.get("LESSONS_NEED_SECOND_BROWSER") == "1":
         pytest.fail(reason)
-    pytest.skip(reason)
+    pytest.skip(reason, allow_module_level=True)
 
 
 @contextmanager

@@ -51,7 +51,7 @@ def need_browser():
     if missing and os.environ.get("LESSONS_NEED_BROWSER") == "1":
         pytest.fail("; ".join(missing))
     if missing:
-        pytest.skip("; ".join(missing))
+        pytest.skip("; ".join(missing), allow_module_level=True)
 
 
 @contextmanager

@@ -99,8 +99,8 @@ def test_the_whole_chain_by_drawing_everything_at_once():
 def test_lesson_3_says_so():
     page = prose("03")
     found, ratio = band(millivolts, MILLIVOLTS), band(ratios, ONE_STEEL)
-    assert (f"known from −{100 * found.below:.0f} % to +{100 * found.above:.0f} %, while the ratio of its strings III "
-            f"and VI, of one steel, keeps its −{100 * ratio.below:.0f} % to +{100 * ratio.above:.0f} %") in page
+    assert (f"have a band of −{100 * found.below:.0f} % to +{100 * found.above:.0f} %, while the ratio of its strings "
+            f"III and VI, of one steel, keeps its −{100 * ratio.below:.0f} % to +{100 * ratio.above:.0f} %") in page
 
 
 def test_the_readme_says_so(monkeypatch):

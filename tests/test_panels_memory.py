@@ -43,7 +43,7 @@ def living(kind):
 
 @pytest.mark.parametrize("presenting, runs", [(True, 5), (False, 2)], ids=["open", "predictions to be made"])
 def test_a_page_that_runs_again_and_again_keeps_what_one_run_shows(shell, monkeypatch, presenting, runs):
-    """Widgets, living figures, IPython's memory of outputs: lesson 3's five panels and the curves of one exercise."""
+    """Widgets, living figures, IPython's memory of outputs: lesson 3's six panels and the curves of one exercise."""
     monkeypatch.setattr(showing, "_presenting", presenting)
     page = read(next(path for path in lessons() if path.name.startswith("03")))
     code = [cell for cell in page.cells if cell.cell_type == "code"]
@@ -55,8 +55,8 @@ def test_a_page_that_runs_again_and_again_keeps_what_one_run_shows(shell, monkey
             kept.append((len(widgets) - widgets_before, living(Figure) - figures_before))
     shown = [one for one in shell.user_ns["Out"].values() if isinstance(one, Panel)]
     asking = [one for one in shown if one.prediction]
-    assert len(asking) == 5 and all(one.started == presenting for one in asking) and len(shown) == 6
-    assert kept == [(kept[0][0], 6)] * runs and 50 < kept[0][0] < 400
+    assert len(asking) == 6 and all(one.started == presenting for one in asking) and len(shown) == 7
+    assert kept == [(kept[0][0], 7)] * runs and 50 < kept[0][0] < 400
 
 
 # ---- stills and paper ------------------------------------------------------------------------------------------------

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from lessons_lib.physics.plucked_string import TunedString
     from lessons_lib.physics.recorded_pluck import fit_string_height
     from lessons_lib.physics.six_strings import decibels, in_a_row, simple_law, workshop_row
+    from lessons_lib.physics.spread import band
     from lessons_lib.physics.steel import SteelPole, SteelString
     from lessons_lib.physics.string_answer import added_midplane_flux
     from lessons_lib.physics.winding import LongCoil, RoundCoil

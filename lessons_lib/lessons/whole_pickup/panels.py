@@ -117,7 +117,7 @@ def _words(one):
 def _above(hiss, hum):
     if hiss is None:
         return "no signal"
-    return f"{hiss:.0f} dB, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
+    return f"{said(hiss, 'dB', '.0f')}, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
 
 
 def _spread_words(peak, place):
