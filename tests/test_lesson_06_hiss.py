@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.integrate import trapezoid
 
 from coil_circuits import capacitance_noise
 from lessons_lib.base.workshop import house_load
@@ -48,7 +49,7 @@ def of_the_wire(frequency):
 def test_the_shares_of_wire_and_load():
     assert of_the_wire(200.0) / density(HOUSE, 200.0) ** 2 > 0.9
     frequency = np.geomspace(*ALL, 200_001)
-    share = np.trapezoid(of_the_wire(frequency) * frequency, np.log(frequency)) / capacitance_noise(600e-12) ** 2
+    share = trapezoid(of_the_wire(frequency) * frequency, np.log(frequency)) / capacitance_noise(600e-12) ** 2
     assert share == pytest.approx(1 / 4, abs=0.02) and "the wire brings a quarter, the load three quarters" in PROSE
 
 
