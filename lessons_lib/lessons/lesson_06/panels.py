@@ -5,8 +5,9 @@ The functions of numbers under them are beside them, in series.py, model.py and 
 import math
 from functools import partial
 
-from lessons_lib.base.units import resistance_words, said
+from lessons_lib.base.units import in_unit, resistance_words, said
 from lessons_lib.lessons.instrument import shown
+from lessons_lib.lessons.lesson_06.as_built import WORDS, peak_band
 from lessons_lib.lessons.lesson_06.loads import hear_three_loads, opening, sound_of
 from lessons_lib.lessons.lesson_06.metal import metal_and_curves, over_poles, peak_of
 from lessons_lib.lessons.lesson_06.model import (
@@ -69,6 +70,13 @@ def _peak_words(one):
     return f"{said(one.peak_frequency, 'kHz', '.2f')}, {said(one.peak_height, 'dB', '+z.2f')}"
 
 
+def _band_words(found):
+    """Where the peaks of two of three coils of one description are, and what spreads them most."""
+    if found is None:
+        return "not all have a peak"
+    return f"{in_unit(found.low, 'kHz'):.2f} to {said(found.high, 'kHz', '.2f')}, mostly by {WORDS[found.largest]}"
+
+
 def _message_of_response(one, instrument):
     first = response(instrument=instrument)
     peak = "has no peak,"
@@ -104,6 +112,7 @@ def coil_and_cable(sheet=None, instrument=None):
     def shown_of(one):
         fits = "" if one.fits else ": too few"
         return {"peak, above the lowest frequencies": _peak_words(one),
+                "two of three such coils": _band_words(peak_band(instrument=instrument, **one.settings)),
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}",
                 "undamped resonance": said(one.undamped, "kHz", ".2f"), "resistance": said(one.resistance, "kΩ", ".2f"),
