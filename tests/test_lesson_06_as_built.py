@@ -19,8 +19,8 @@ LABEL = "two of three such coils"
 
 def sharp(**wide):
     """Quantities without spread, but for those named."""
-    return tuple((name, Value(value, value.unit, value.source, wide.get(name, (float(value),) * 2)))
-                 for name, value in quantities(100e-12).items())
+    return {name: Value(value, value.unit, value.source, wide.get(name, (float(value),) * 2))
+            for name, value in quantities(100e-12).items()}
 
 
 def peak_of(turns, own, recoil):
@@ -33,24 +33,24 @@ def peak_of(turns, own, recoil):
 
 
 def test_without_a_spread_it_is_the_peak():
-    found = peak_band(known=sharp())
+    found = peak_band(response(), known=sharp())
     assert (found.low, found.median, found.high) == pytest.approx((response().peak_frequency,) * 3, rel=1e-9)
 
 
 def test_a_narrow_spread_of_turns_goes_as_their_share():
     """L goes as the square of the turns, the peak nearly as 1/sqrt(L): 1 % of turns, 1 % of the peak."""
-    found = peak_band(known=sharp(turns=(0.995, 1.005)), volume=2e6, tone=2e6)
+    found = peak_band(response(volume=2e6, tone=2e6), known=sharp(turns=(0.995, 1.005)))
     assert (found.high - found.low) / found.median == pytest.approx(0.68 * 0.01, rel=0.03)
 
 
 def test_by_drawing_everything_at_once():
-    honest, found = band_by_drawing(peak_of, quantities(100e-12), draws=400), peak_band()
+    honest, found = band_by_drawing(peak_of, quantities(100e-12), draws=400), peak_band(response())
     assert np.allclose([found.low, found.median, found.high], [honest.low, honest.median, honest.high],
                        atol=0.08 * (honest.high - honest.low))
 
 
 def test_the_panel_and_the_page_say_so():
-    found = peak_band()
+    found = peak_band(response())
     words = f"{found.low / 1e3:.2f} to {found.high / 1e3:.2f} kHz"
     panel = panels.coil_and_cable()
     assert f"{LABEL}: {words}, mostly by the self-capacitance" in readouts(panel)

@@ -84,7 +84,7 @@ def use_card(text):
     except OSError as error:
         return Verdict(State.NO_BENCH, f"The card could not be saved in the folder {folder} "
                                        f"({error.strerror or error}).")
-    where = "" if is_in_file_list(folder) in (True, None) else (
+    where = "" if is_in_file_list(folder) is not False else (
         f" Your work is kept in {folder}, which the file list does not show: what you hand in can be saved from its "
         "page.")
     if before and before[0] != bench:

@@ -3,7 +3,7 @@
 A panel takes the one in use when it is called; a plain function of numbers takes the house's unless it is given one.
 """
 from dataclasses import fields, replace
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.units import in_unit
@@ -87,6 +87,10 @@ class Instrument(InstrumentRecord):
         own = self.long_coil.turns
         return self._inductance * ((own if turns is None else turns) / own) ** 2
 
+    def inductance_share(self, recoil_permeability):
+        """Inductance of the long coil over rods of another recoil permeability, as a share of what it has; kept."""
+        return _inductance_over(self, recoil_permeability) / self._inductance
+
     def loaded(self, *, turns=None, wire=None, metal_answers=False, **load):
         """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given.
 
@@ -150,6 +154,12 @@ class Instrument(InstrumentRecord):
         turns = self.coil["turns"] / house_coil["turns"]
         steel = (self.strings["III"]["core"] / house_strings["III"]["core"]) ** 2
         return self.stronger * max(1.0, turns) * min(max(1.0, steel), 2.0)  # thicker steel has a smaller field inside
+
+
+@lru_cache(maxsize=32)
+def _inductance_over(instrument, recoil_permeability):
+    rod = replace(instrument.rod, recoil_permeability=recoil_permeability)
+    return Pickup(poles=in_a_row(rod, instrument.place["string_y"]), coils=instrument.long_coil).inductance()
 
 
 @cache

@@ -1,6 +1,6 @@
 """The coil as a circuit: its resistance, inductance and self-capacitance between volume, tone, cable and amplifier."""
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.polynomial import Polynomial
@@ -90,6 +90,13 @@ class LoadedCoil:
         if len(self.loops) > _MOST_LOOPS:
             refuse("loops", f"at most {_MOST_LOOPS}", len(self.loops))
         between(0, 1, volume_setting=self.volume_setting, tone_setting=self.tone_setting)
+
+    def built(self, *, turns, inductance=1.0, capacitance=None):
+        """The coil with *turns* times the turns, *inductance* times that of its poles, another *capacitance* (F)."""
+        more = turns ** 2 * inductance
+        return replace(self, resistance=turns * self.resistance, inductance=more * self.inductance,
+                       loops=tuple((more * L, more * R) for L, R in self.loops),
+                       capacitance=self.capacitance if capacitance is None else capacitance)
 
     def response(self, frequency):
         """Voltage at the amplifier's input over the voltage induced in the coil.

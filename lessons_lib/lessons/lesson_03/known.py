@@ -8,7 +8,7 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import alloy_by, house_instrument
 from lessons_lib.lessons.lesson_03.model import one_pole
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.spread import band
@@ -32,7 +32,7 @@ def quantities(group, instrument=house_instrument):
     what the height read is off, and other_offset that of the string beside it.
     """
     wire, off = steel("music wire"), as_made.string_height
-    grade = magnet_grade("alnico 5" if instrument.rod.recoil_permeability >= 2 else "ferrite")
+    grade = magnet_grade(alloy_by(instrument.rod.recoil_permeability))
     everything = {
         "permeability": wire.relative_permeability, "saturation": wire.saturation,
         "recoil": grade.recoil_permeability.like(instrument.rod.recoil_permeability),

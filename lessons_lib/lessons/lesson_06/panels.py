@@ -112,7 +112,7 @@ def coil_and_cable(sheet=None, instrument=None):
     def shown_of(one):
         fits = "" if one.fits else ": too few"
         return {"peak, above the lowest frequencies": _peak_words(one),
-                "two of three such coils": _band_words(peak_band(instrument=instrument, **one.settings)),
+                "two of three such coils": _band_words(peak_band(one, instrument=instrument)),
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}",
                 "undamped resonance": said(one.undamped, "kHz", ".2f"), "resistance": said(one.resistance, "kΩ", ".2f"),

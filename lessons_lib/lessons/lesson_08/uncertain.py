@@ -1,16 +1,11 @@
 """What the course predicts for the house pickup's resonance on its cable, with all that is not known put in."""
-from functools import lru_cache
 from types import MappingProxyType
 
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.value import Value
-from lessons_lib.base.workshop import house_coil, house_load, house_magnet, house_place
+from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.physics.coil_response import LoadedCoil
-from lessons_lib.physics.magnets import RodMagnet
-from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.six_strings import in_a_row
 
 # the words of the page's box -> what is known of it
 KNOWN_WITHIN = MappingProxyType({
@@ -18,13 +13,6 @@ KNOWN_WITHIN = MappingProxyType({
     "recoil_permeability": magnet_grade("alnico 5").recoil_permeability,
     "self_capacitance": as_made.self_capacitance,
     "cable": Value(house_load["cable_capacitance"], "F", "an assumption", (475e-12, 525e-12))})
-
-
-@lru_cache(maxsize=16)
-def _inductance(recoil_permeability):
-    """Of the house coil with rods of this recoil permeability, H."""
-    rod = RodMagnet(**house_magnet | {"recoil_permeability": recoil_permeability})
-    return Pickup(poles=in_a_row(rod, house_place["string_y"]), coils=house_instrument.long_coil).inductance()
 
 
 def house_resonance(*, turns, recoil_permeability, self_capacitance, cable):
@@ -49,8 +37,5 @@ def house_resonance(*, turns, recoil_permeability, self_capacitance, cable):
     >>> print(f"{house_resonance(turns=1.0, recoil_permeability=3.6, self_capacitance=100e-12, cable=500e-12):.0f} Hz")
     4390 Hz
     """
-    coil = house_instrument.loaded(turns=turns * house_coil["turns"], capacitance=self_capacitance,
-                                   cable_capacitance=cable)
-    inductance = turns ** 2 * _inductance(recoil_permeability)
-    return LoadedCoil(resistance=coil.resistance, inductance=inductance, capacitance=self_capacitance,
-                      cable_capacitance=cable).peak()[0]
+    coil = house_instrument.loaded(capacitance=self_capacitance, cable_capacitance=cable)
+    return coil.built(turns=turns, inductance=house_instrument.inductance_share(recoil_permeability)).peak()[0]

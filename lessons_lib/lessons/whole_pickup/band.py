@@ -133,11 +133,9 @@ def _with_poles(pickup, permeability):
 
 def _coil_of(one, pickup, turns, capacitance):
     """The coil with other poles, *turns* times as many turns and another self-capacitance (F, of one coil)."""
-    more = turns ** 2 * inductance_of(pickup) / inductance_of(pickup_of(one.settings))
-    coil = one.coil
-    return replace(coil, resistance=turns * coil.resistance, inductance=more * coil.inductance,
-                   loops=tuple((more * L, more * R) for L, R in coil.loops),
-                   capacitance=capacitance * (coil.capacitance / one.settings.own if one.settings.own else 1.0))
+    coil, own = one.coil, one.settings.own
+    return coil.built(turns=turns, inductance=inductance_of(pickup) / inductance_of(pickup_of(one.settings)),
+                      capacitance=capacitance * (coil.capacitance / own if own else 1.0))
 
 
 def _sensitivity(settings, pickup, part):
