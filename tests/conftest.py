@@ -15,6 +15,7 @@ from invented_term import make_term, mark_by_hand
 from lessons_lib.course.folder import Course
 from lessons_lib.course.make_and_remove import new_course
 from lessons_lib.course.mark import mark
+from notebooks import ANSWERS
 from small_class import SmallClass
 
 FIRST = ("test_browser.py", "test_notebooks.py", "test_own_instrument.py")      # long, so that none is left at the end
@@ -103,6 +104,17 @@ def essays(small):
         small.give_back(student)
     small.mark()
     return small
+
+
+@pytest.fixture
+def beside_answers(tmp_path, monkeypatch):
+    """`open_sheet` for b000, in a folder of pages beside the model answers, as the checkout has it."""
+    from lessons_lib import open_sheet
+    (tmp_path / "notebooks").mkdir()
+    (tmp_path / "answers").symlink_to(ANSWERS)
+    monkeypatch.chdir(tmp_path / "notebooks")
+    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
+    return open_sheet
 
 
 @pytest.fixture

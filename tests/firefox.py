@@ -12,14 +12,14 @@ Where no Firefox is found need_firefox() skips with the reason; LESSONS_NEED_SEC
 import json
 import os
 import shutil
-import subprocess
 import tempfile
 from contextlib import closing, contextmanager
 from pathlib import Path
 from time import monotonic, sleep
 
-import pytest
 import websocket
+
+from lab import need, running
 
 FIREFOX = os.environ.get("FIREFOX") or shutil.which("firefox-esr") or shutil.which("firefox")
 PATIENCE = 90_000       # ms; a shared machine may be slow, and no test is about speed
@@ -29,12 +29,8 @@ KEYS = {"Tab": "\uE004", "Enter": "\uE007", "Space": " ", "Shift": "\uE008", "Co
 
 def need_firefox():
     """Skip the test, or fail it where LESSONS_NEED_SECOND_BROWSER is set, if there is no Firefox."""
-    if FIREFOX:
-        return
-    reason = "no Firefox was found (on Debian: apt-get install firefox-esr)"
-    if os.environ.get("LESSONS_NEED_SECOND_BROWSER") == "1":
-        pytest.fail(reason)
-    pytest.skip(reason, allow_module_level=True)
+    need([] if FIREFOX else ["no Firefox was found (on Debian: apt-get install firefox-esr)"],
+         "LESSONS_NEED_SECOND_BROWSER")
 
 
 @contextmanager
@@ -44,18 +40,9 @@ def firefox():
         command = [FIREFOX, "--headless", "--no-remote", "--profile", profile, "--remote-debugging-port=0",
                    "--width=1280", "--height=900", "about:blank"]
         place, log = Path(profile) / "WebDriverBiDiServer.json", Path(profile) / "said.txt"
-        with log.open("wb") as sink:
-            browser = subprocess.Popen(command, env=os.environ | {"HOME": profile}, stdout=sink, stderr=sink)
-            try:
-                with closing(_connected(browser, place, log)) as wire:
-                    yield Page(wire)
-            finally:
-                browser.terminate()
-                try:
-                    browser.wait(15)
-                except subprocess.TimeoutExpired:
-                    browser.kill()
-                    browser.wait()
+        with running(command, log, env=os.environ | {"HOME": profile}) as browser:
+            with closing(_connected(browser, place, log)) as wire:
+                yield Page(wire)
 
 
 def _connected(browser, place, log):

@@ -6,16 +6,10 @@ import importlib.util
 import json
 import os
 import shutil
-import subprocess
 import sys
-import urllib.error
-import urllib.request
 from contextlib import contextmanager
-from time import monotonic, sleep
 
-import pytest
-
-from lab import OVERRIDES, free_port
+from lab import OVERRIDES, free_port, need, running, wait_for
 
 PROXY = os.environ.get("LESSONS_HUB_PROXY") or shutil.which("configurable-http-proxy")
 _CONFIG = """
@@ -45,10 +39,7 @@ def need_hub():
         missing.append("JupyterHub is not installed (pip install jupyterhub)")
     if not PROXY:
         missing.append("its proxy was not found (npm install configurable-http-proxy)")
-    if missing and os.environ.get("LESSONS_NEED_HUB") == "1":
-        pytest.fail("; ".join(missing))
-    if missing:
-        pytest.skip("; ".join(missing), allow_module_level=True)
+    need(missing, "LESSONS_NEED_HUB")
 
 
 @contextmanager
@@ -64,30 +55,10 @@ def hub_server(folder, users, **environment):
         python=sys.executable, proxy=PROXY,
         environment={"JUPYTER_CONFIG_PATH": str(folder / "shared"), "PYTHONPATH": os.environ.get("PYTHONPATH", ""),
                      **environment}))
-    with log.open("wb") as sink:
-        hub = subprocess.Popen([sys.executable, "-m", "jupyterhub", "-f", str(config)], cwd=folder, stdout=sink,
-                               stderr=sink)
-        try:
-            _wait(hub, f"http://127.0.0.1:{port}/hub/login", log)
-            yield f"http://127.0.0.1:{port}"
-        finally:
-            hub.terminate()     # it ends its users' servers and the proxy
-            try:
-                hub.wait(60)
-            except subprocess.TimeoutExpired:
-                hub.kill()
-                hub.wait()
-
-
-def _wait(hub, address, log):
-    end = monotonic() + 120
-    while monotonic() < end and hub.poll() is None:
-        try:
-            urllib.request.urlopen(address, timeout=5).close()
-            return
-        except (urllib.error.URLError, ConnectionError, TimeoutError):
-            sleep(0.3)
-    raise RuntimeError("the hub did not start: " + log.read_text(errors="replace")[-2000:])
+    # at its end it ends its users' servers and the proxy
+    with running([sys.executable, "-m", "jupyterhub", "-f", str(config)], log, patience=60, cwd=folder) as hub:
+        wait_for(hub, f"http://127.0.0.1:{port}/hub/login", log)
+        yield f"http://127.0.0.1:{port}"
 
 
 def log_in(page, address, user):

@@ -48,10 +48,31 @@ def need_browser():
         missing.append("no Chromium was found (on Debian: apt-get install chromium)")
     if importlib.util.find_spec("playwright") is None:
         missing.append("Playwright is not installed (pip install -r tests/requirements.txt)")
-    if missing and os.environ.get("LESSONS_NEED_BROWSER") == "1":
+    need(missing, "LESSONS_NEED_BROWSER")
+
+
+def need(missing, variable):
+    """Skip the test, or its whole file, for what is *missing* (sentences); where the variable is 1, fail it."""
+    if missing and os.environ.get(variable) == "1":
         pytest.fail("; ".join(missing))
     if missing:
         pytest.skip("; ".join(missing), allow_module_level=True)
+
+
+@contextmanager
+def running(command, log, *, patience=15, **more):
+    """A process that writes into the file *log*, and is ended, after some seconds of *patience* by force."""
+    with log.open("wb") as sink:
+        process = subprocess.Popen(command, stdout=sink, stderr=sink, **more)
+        try:
+            yield process
+        finally:
+            process.terminate()
+            try:
+                process.wait(patience)
+            except subprocess.TimeoutExpired:
+                process.kill()
+                process.wait()
 
 
 @contextmanager
@@ -83,16 +104,17 @@ def free_port():
         return probe.getsockname()[1]
 
 
-def _wait(server, address, log):
-    for _ in range(240):
+def wait_for(server, address, log):
+    """Wait until a server answers at an address; where it does not, what its log says is raised."""
+    for _ in range(480):
         try:
-            urllib.request.urlopen(address + "/api/status", timeout=1).close()
+            urllib.request.urlopen(address, timeout=5).close()
             return
         except OSError:
             if server.poll() is not None:
                 break
             time.sleep(0.25)
-    raise RuntimeError("JupyterLab did not start: " + log.read_text(errors="replace")[-2000:])
+    raise RuntimeError(f"{address} does not answer: {log.read_text(errors='replace')[-2000:]}")
 
 
 @contextmanager
@@ -110,19 +132,10 @@ def lab_server(folder, *, environment=None, settings=None):
         command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--ip=127.0.0.1", f"--port={port}",
                    "--ServerApp.port_retries=0", "--allow-root", "--IdentityProvider.token=",
                    f"--ServerApp.root_dir={folder}", "--LabApp.expose_app_in_browser=True"]
-        with log.open("wb") as sink:
-            server = subprocess.Popen(command, env=_environment(home, environment), stdout=sink, stderr=sink)
-            try:
-                address = f"http://127.0.0.1:{port}"
-                _wait(server, address, log)
-                yield address
-            finally:
-                server.terminate()
-                try:
-                    server.wait(15)
-                except subprocess.TimeoutExpired:
-                    server.kill()
-                    server.wait()
+        with running(command, log, env=_environment(home, environment)) as server:
+            address = f"http://127.0.0.1:{port}"
+            wait_for(server, address + "/api/status", log)
+            yield address
 
 
 def write_notebook(path, *cells):

@@ -64,14 +64,9 @@ def test_a_sheet_of_a_silent_lesson_says_nothing_of_what_is_right(lesson):
 
 
 @pytest.fixture
-def sheet(tmp_path, monkeypatch):
+def sheet(beside_answers):
     """The sheet of the test before, beside the model answers, for b000."""
-    from lessons_lib import open_sheet
-    (tmp_path / "notebooks").mkdir()
-    (tmp_path / "answers").symlink_to(ANSWERS)
-    monkeypatch.chdir(tmp_path / "notebooks")
-    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
-    return open_sheet("90")
+    return beside_answers("90")
 
 
 def test_answers_are_kept_and_the_last_one_counts(sheet):

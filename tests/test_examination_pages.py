@@ -9,7 +9,6 @@ from handout_reader import Reader
 from lessons_lib.__main__ import main
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.verdicts import State
-from notebooks import ANSWERS
 
 
 @every_form
@@ -26,14 +25,9 @@ def test_a_students_sheet_says_nothing_of_what_is_right(form):
 
 
 @pytest.fixture
-def sheet(tmp_path, monkeypatch):
+def sheet(beside_answers):
     """Form A beside the model answers, for b000."""
-    from lessons_lib import open_sheet
-    (tmp_path / "notebooks").mkdir()
-    (tmp_path / "answers").symlink_to(ANSWERS)
-    monkeypatch.chdir(tmp_path / "notebooks")
-    monkeypatch.delenv("LESSONS_WORK_FOLDER", raising=False)
-    return open_sheet("95")
+    return beside_answers("95")
 
 
 def test_a_mock_examination_is_silent_until_the_result_is_asked(sheet):
