@@ -130,9 +130,9 @@ def adding_up(sheet=None, instrument=None):
         on_paper=({}, {"radius": 4e-3}, {"radius": 8e-3, "rings": 3}))
 
 
-def falling_figure():
-    """A figure and the function that draws an axis_curve into it."""
-    figure = new_figure(width=8.0, height=5.0)
+def falling_field(sheet=None, instrument=None):
+    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
+    instrument, figure = shown(instrument), new_figure(width=8.0, height=5.0)
     strip = RodAndProbe(figure.add_axes((0.11, 0.81, 0.86, 0.18)))
     powers = [Curve(f"power {power}", word, {"color": MUTED, "linestyle": dashes}, width=1.2)
               for power, (word, dashes) in POWERS.items()]
@@ -140,16 +140,10 @@ def falling_figure():
                   x=Axis("distance z above the pole", "mm", (0.24e-3, 0.56), log=True, ticks=(1e-3, 1e-2, 1e-1)),
                   parts=[*powers, Curve("b", look=FLUX_DENSITY), Curve("slope", width=2.0), Dots("now"),
                          Dots("corner", size=0)])
-    return figure, lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"])
-
-
-def falling_field(sheet=None, instrument=None):
-    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
-    instrument = shown(instrument)
-    figure, draw = falling_figure()
     return Panel(
         title="No inverse square above a pole", sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
-        data=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        data=partial(axis_curve, instrument=instrument), figure=figure, sheet=sheet, prediction="p3",
+        draw=lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"]),
         shown=lambda field: {
             "local exponent": said(field.exponent, "", ".2f"),
             "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
