@@ -52,6 +52,7 @@ class InRod:
 
 
 def _in(rod):
+    """As an InRod."""
     middle, wall = -rod.length / 2, _AT_WALL * rod.diameter / 2
     places = [(0.0, wall, middle), (0.0, 0.0, middle), (0.0, 0.0, -_BELOW)]
     return InRod(flux=rod.midplane_flux(), above=_over(rod, _HEIGHTS), b=rod.flux_density(places)[:, 2],
@@ -61,12 +62,6 @@ def _in(rod):
 @lru_cache(maxsize=16)
 def _on_curve(diameter, length):
     return _in(AlnicoRod(grade=ALNICO, diameter=diameter, length=length))
-
-
-@lru_cache(maxsize=16)
-def _on_line_of_one(diameter, length, recoil_permeability):
-    """On a line with a remanence of 1 T; B, H and flux are in proportion to it."""
-    return _in(RodMagnet(diameter=diameter, length=length, remanence=1.0, recoil_permeability=recoil_permeability))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -114,8 +109,8 @@ def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
     [84, 84]
     """
     diameter, length = instrument.magnet["diameter"], times * instrument.magnet["length"]
-    curve, one = _on_curve(diameter, length), _on_line_of_one(diameter, length, float(ALNICO.recoil_permeability))
-    line = InRod(flux=remanence * one.flux, above=remanence * one.above, b=remanence * one.b, h=remanence * one.h)
+    curve, line = _on_curve(diameter, length), _in(RodMagnet(
+        diameter=diameter, length=length, remanence=remanence, recoil_permeability=float(ALNICO.recoil_permeability)))
     return BentAndStraight(curve=curve, line=line, length=length, fields=(curve.at(height), line.at(height)))
 
 
