@@ -11,7 +11,7 @@ from scipy.constants import mu_0, pi
 from lessons_lib.base.checks import between, positive
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.rod import flux_density_map, flux_map
+from lessons_lib.lessons.rod import flux_density_map, flux_map, upward
 from lessons_lib.physics.magnets import RodMagnet
 
 
@@ -116,15 +116,10 @@ def ring_sum(*, height, radius, rings, instrument=house_instrument):
     between(1, 1000, rings=rings)
     edges = np.linspace(0, radius, rings + 1)
     middles = (edges[1:] + edges[:-1]) / 2
-    values = _upward(instrument.rod, middles, height)
+    values = upward(instrument.rod, middles, height)
     sums = np.cumsum(values * 2 * pi * middles * np.diff(edges))
     return RingSum(edges=edges, ring_values=values, sums=sums,
                    exact=float(instrument.rod.flux_function(radius, height)))
-
-
-def _upward(rod, rho, z):
-    """Vertical flux density (T) of a rod at distances rho from its axis and heights z above its face (m, broadcast)."""
-    return rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z), axis=-1))[..., 2]
 
 
 WIDEST_DISC = 8e-3
@@ -152,7 +147,7 @@ def ring_curves(taken, *, height, radius, rings, instrument=house_instrument):
     corners = np.repeat(taken.edges, 3)[1:-1]
     heights = np.column_stack([taken.ring_values, taken.ring_values, np.zeros(rings)]).ravel()
     return {"above": {"edges": taken.edges, "dots": _tube_ends(instrument, height)},
-            "density": {"b": (rho, _upward(instrument.rod, rho, height)),
+            "density": {"b": (rho, upward(instrument.rod, rho, height)),
                         "rings": (corners, np.concatenate([[0.0], heights])),
                         "mean": ([0.0, radius], [taken.mean] * 2),
                         "words": {"mean": f"mean\n{said(taken.mean, 'mT', '.1f')}"}},
@@ -177,7 +172,7 @@ def axis_field(*, z, instrument=house_instrument):
     The exponent is d(log B)/d(log z), from two places 1 % below and above z: good to 1e-3.
     """
     positive(z=z)
-    below, here, above, doubled = _upward(instrument.rod, 0.0, [z / 1.01, z, z * 1.01, 2 * z])
+    below, here, above, doubled = upward(instrument.rod, 0.0, [z / 1.01, z, z * 1.01, 2 * z])
     return AxisField(flux_density=float(here), doubled=float(doubled / here),
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
@@ -193,7 +188,7 @@ def axis_curve(field, *, z, instrument=house_instrument):
     powers = {f"power {power}": (beyond, field.flux_density * (beyond / z) ** -power) for power in (1, 2, 3)}
     return {"rod": {"distance": z, "diameter": instrument.rod.diameter, "length": instrument.rod.length},
             "chart": powers | {
-                "b": (places, _upward(instrument.rod, 0.0, places)), "now": (z, field.flux_density),
+                "b": (places, upward(instrument.rod, 0.0, places)), "now": (z, field.flux_density),
                 "slope": ([begin, 1.8 * begin, 1.8 * begin, begin], [high, high, low, high]),
                 "corner": (1.8 * begin, high), "words": {"corner": f"slope {said(field.exponent, '', '.2f')}"}}}
 

@@ -7,48 +7,34 @@ from scipy.constants import mu_0
 
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.rod import upward
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.magnetic_circuit import demagnetising_curve
 from lessons_lib.physics.magnets import RodMagnet
 
 ALNICO = magnet_grade("alnico 5")
 PARTS = ("in the middle, at the wall", "in the middle, on the axis", "just below the face")
-_BELOW = 0.2e-3             # m under the face: "just below" it
-_AT_WALL = 0.999            # of the radius
-_HEIGHTS = np.linspace(0.3e-3, 8e-3, 78)
 CURVE_LIMIT = 130e3     # A/m: how far the chart goes
+_HEIGHTS = np.linspace(0.3e-3, 8e-3, 78)
 
 
-def _over(rod, heights):
-    """Flux density (T) on the rod's axis at heights above its face, m."""
-    return rod.flux_density(np.stack([0 * heights, 0 * heights, heights], axis=-1))[:, 2]
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
 class InRod:
     """What one rod has: flux (Wb) through its middle; above (T) its face at _HEIGHTS; b (T) and h (A/m) at PARTS."""
 
-    flux: float
-    above: np.ndarray
-    b: np.ndarray
-    h: np.ndarray
+    def __init__(self, rod):
+        middle = -rod.length / 2
+        places = [(0.0, 0.999 * rod.diameter / 2, middle), (0.0, 0.0, middle), (0.0, 0.0, -0.2e-3)]
+        self.flux, self.above = rod.midplane_flux(), upward(rod, 0.0, _HEIGHTS)
+        self.b, self.h = rod.flux_density(places)[:, 2], rod.field_strength(places)[:, 2]
 
     def at(self, height):
         """Flux density (T) at a height above the face, m."""
         return float(np.exp(np.interp(height, _HEIGHTS, np.log(self.above))))
 
 
-def _in(rod):
-    """As an InRod."""
-    middle, wall = -rod.length / 2, _AT_WALL * rod.diameter / 2
-    places = [(0.0, wall, middle), (0.0, 0.0, middle), (0.0, 0.0, -_BELOW)]
-    return InRod(flux=rod.midplane_flux(), above=_over(rod, _HEIGHTS), b=rod.flux_density(places)[:, 2],
-                 h=rod.field_strength(places)[:, 2])
-
-
 @lru_cache(maxsize=16)
 def _on_curve(diameter, length):
-    return _in(AlnicoRod(grade=ALNICO, diameter=diameter, length=length))
+    return InRod(AlnicoRod(grade=ALNICO, diameter=diameter, length=length))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -96,7 +82,7 @@ def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
     [84, 84]
     """
     diameter, length = instrument.magnet["diameter"], times * instrument.magnet["length"]
-    curve, line = _on_curve(diameter, length), _in(RodMagnet(
+    curve, line = _on_curve(diameter, length), InRod(RodMagnet(
         diameter=diameter, length=length, remanence=remanence, recoil_permeability=float(ALNICO.recoil_permeability)))
     return BentAndStraight(curve=curve, line=line, length=length, fields=(curve.at(height), line.at(height)))
 
