@@ -87,8 +87,8 @@ class Instrument(InstrumentRecord):
     @lru_cache(maxsize=32)
     def inductance_share(self, recoil_permeability):
         """Inductance of the long coil over rods of another recoil permeability, as a share of what it has; kept."""
-        rod = replace(self.rod, recoil_permeability=recoil_permeability)
-        return Pickup(poles=in_a_row(rod, self.place["string_y"]), coils=self.long_coil).inductance() / self._inductance
+        other = replace(self, magnet=self.magnet | {"recoil_permeability": recoil_permeability})
+        return other.inductance() / self.inductance()
 
     def loaded(self, *, turns=None, wire=None, metal_answers=False, **load):
         """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given.

@@ -37,8 +37,7 @@ KEYS = {
         "core_mm": ("core", "mm", 0.2, 1), "density_g_per_m": ("linear_density", "g/m", 0.2, 20)}}
 _WHOLE = ("turns", "wire_AWG", "fret")
 _CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
-_TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
-_ANY_TENSION = (20, 250)
+_TENSIONS = {"VI": (60, 90)}                        # N, of a slider
 _BLADE = (1.5e-3, 28e-3)        # m, half width and half length of the blade that lesson 7 puts into the coil
 
 
@@ -111,8 +110,7 @@ def _instrument_from(found):
     _hold(f"[magnet] length_mm must be {_mm(bottom)} or more, down to the coil's bottom", length >= bottom - 1e-9,
           _mm(length))
     for key, string in instrument.strings.items():
-        check_string(f"[strings.{key}]", string, instrument.place["scale_length"], cores=_CORES.get(key, (0.2, 1)),
-                     tensions=_TENSIONS.get(key, _ANY_TENSION))
+        check_string(f"[strings.{key}]", string, instrument.place["scale_length"], key)
     return instrument
 
 
@@ -202,9 +200,11 @@ def check_coil(one):
           f"{in_unit(window, 'mm2'):.4g} mm2")
 
 
-def check_string(where, string, length, *, cores=(0.2, 1), tensions=_ANY_TENSION):
-    """Refuse a string that breaks a rule between values on a scale *length* (m); cores in mm, tensions in N."""
-    core, (thin, thick), (slack, tight) = in_unit(string["core"], "mm"), cores, tensions
+def check_string(where, string, length, name=None):
+    """Refuse a string that breaks a rule on a scale *length* (m); by its *name* the limits of sliders count, too."""
+    thin, thick = _CORES.get(name, (0.2, 1))            # mm
+    slack, tight = _TENSIONS.get(name, (20, 250))       # N, what steel and neck stand
+    core = in_unit(string["core"], "mm")
     _hold(f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12, f"{core:.4g}")
     _hold(f"{where} core_mm must be from {thin:g} to {thick:g}", thin - 1e-9 <= core <= thick + 1e-9, f"{core:.4g}")
     tension = (2 * length * string["frequency"]) ** 2 * string["linear_density"]

@@ -96,11 +96,7 @@ class RingSum:
 
 
 def ring_sum(*, height, radius, rings, instrument=house_instrument):
-    """Sum B 2 pi r dr over equally wide rings above the instrument's rod, B taken in the middle of each ring.
-
-    Returns
-    -------
-    RingSum
+    """Sum B 2 pi r dr over equally wide rings above the instrument's rod, B in the middle of each, as a RingSum.
 
     Raises
     ------

@@ -154,9 +154,9 @@ def falling_field(sheet=None, instrument=None):
         on_paper=({"z": 1e-3}, {"z": 2e-3}, {"z": 0.1}))
 
 
-def inside_figure(instrument):
-    """A figure, the function that draws inside_curves into it, and the axes of the rod."""
-    figure, span = new_figure(width=8.0, height=5.2), (-12.7e-3, 20.7e-3)
+def inside_the_rod(sheet=None, instrument=None):
+    """Panel: B, H and J along the axis, through the rod and above it."""
+    instrument, figure, span = shown(instrument), new_figure(width=8.0, height=5.2), (-12.7e-3, 20.7e-3)
     more = max(1.0, instrument.magnet["remanence"] / house_magnet["remanence"])
     rod = FieldArrows(figure.add_axes((0.05, 0.12, 0.28, 0.86)), half_width=6e-3, s_limits=span, longest=0.85 * more)
     upright, zero = Axis("place", "mm", span, bare=True), Level(value=0.0, upright=True)
@@ -166,19 +166,12 @@ def inside_figure(instrument):
     h = Lines(figure.add_axes((0.71, 0.12, 0.28, 0.86)), x=Axis("µ₀H", "T", (-0.45 * more, 0.45 * more)), y=upright,
               room=0, parts=[Band("rod", color=BODY), zero, Curve("mu0_h", "µ₀H", FIELD_STRENGTH),
                              Dots("now", FIELD_STRENGTH)])
-    return figure, lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]), rod.axes
-
-
-def inside_the_rod(sheet=None, instrument=None):
-    """Panel: B, H and J along the axis, through the rod and above it."""
-    instrument = shown(instrument)
-    figure, draw, rod = inside_figure(instrument)
     return Panel(
         title="Inside the magnet, H points against B",
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         compute=partial(inside_field, instrument=instrument), data=partial(inside_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        grips=(Grip(rod, y="place"), rod_corner(rod, below=0.5)),
+        figure=figure, sheet=sheet, prediction="p4", grips=(Grip(rod.axes, y="place"), rod_corner(rod.axes, below=0.5)),
+        draw=lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]),
         shown=lambda field: {
             "H": said(field.h, "kA/m", "+.1f"), "B": said(field.b, "T", "+.3f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},

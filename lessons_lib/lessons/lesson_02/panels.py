@@ -2,6 +2,7 @@
 
 The functions of numbers under them are beside them, in model.py, coil.py and bent.py.
 """
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -48,12 +49,10 @@ COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, 
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1)
 GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, step=0.1)
 POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1)
-POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
-                       start=lambda instrument: instrument.magnet["remanence"])
+POT_REMANENCE = replace(REMANENCE, low=0.5, high=1.0)
 TIMES = Choice(name="times", label="length of the rod", start=1.0, options={
     "half as long": 0.5, "as it is": 1.0, "twice as long": 2.0})
-LINE = Slider(name="remanence", label="remanence of the line", unit="T", low=0.4, high=1.1, step=0.01,
-              start=lambda instrument: instrument.magnet["remanence"])
+LINE = replace(REMANENCE, label="remanence of the line", low=0.4, high=1.1, step=0.01)
 HEIGHT = Slider(name="height", label="height above the face", unit="mm", low=0.5, high=8, start=2.5, step=0.1)
 
 LOAD = {"color": INK, "linestyle": "--"}
