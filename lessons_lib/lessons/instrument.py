@@ -65,11 +65,6 @@ class Instrument(InstrumentRecord):
         """What its coil is called beside others: the "house" coil, or with an own instrument the "first" one shown."""
         return "house" if self == house_instrument else "first"
 
-    @property
-    def window(self):
-        """What the long coil's wire can fill, m2."""
-        return (self.coil["outer_radius"] - self.coil["inner_radius"]) * (self.coil["top"] - self.coil["bottom"])
-
     def winding(self, turns):
         """So many turns in the long coil's window, as a LongCoil."""
         return replace(self.long_coil, turns=turns)

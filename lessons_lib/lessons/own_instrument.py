@@ -52,6 +52,11 @@ class InstrumentRecord:
     place: MappingProxyType
     strings: MappingProxyType
 
+    @property
+    def window(self):
+        """What the coil's wire can fill, m2."""
+        return (self.coil["outer_radius"] - self.coil["inner_radius"]) * (self.coil["top"] - self.coil["bottom"])
+
     def __hash__(self):
         return self._hash
 
@@ -195,9 +200,8 @@ def check_coil(one):
           coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
     _hold("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
           _mm(coil["bottom"]))
-    window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
-    _hold("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
-          f"{in_unit(window, 'mm2'):.4g} mm2")
+    _hold("[coil] radii and heights must leave a window of 10 mm2 or more for the wire",
+          one.window >= 10e-6 - 1e-12, f"{in_unit(one.window, 'mm2'):.4g} mm2")
 
 
 def check_string(where, string, length, name=None):

@@ -19,10 +19,10 @@ _HEIGHTS = np.linspace(0.3e-3, 8e-3, 78)
 
 
 class InRod:
-    """What one rod has: flux (Wb) through its middle; above (T) its face at _HEIGHTS; b (T) and h (A/m) at PARTS."""
+    """One rod: length (m); flux (Wb) of its middle; above (T) its face at _HEIGHTS; b (T) and h (A/m) at PARTS."""
 
     def __init__(self, rod):
-        middle = -rod.length / 2
+        self.length, middle = rod.length, -rod.length / 2
         places = [(0.0, 0.999 * rod.diameter / 2, middle), (0.0, 0.0, middle), (0.0, 0.0, -0.2e-3)]
         self.flux, self.above = rod.midplane_flux(), upward(rod, 0.0, _HEIGHTS)
         self.b, self.h = rod.flux_density(places)[:, 2], rod.field_strength(places)[:, 2]
@@ -39,22 +39,16 @@ def _on_curve(diameter, length):
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class BentAndStraight:
-    """One rod of alnico 5 on its *curve*, and on a straight *line*; length (m); fields (T) at the height asked for."""
+    """One rod of alnico 5 on its *curve*, and on a straight *line*; fields (T) of both at the height asked for."""
 
     curve: InRod
     line: InRod
-    length: float
     fields: tuple
 
     @property
     def off(self):
         """By which share the line's field is off there."""
         return self.fields[1] / self.fields[0] - 1
-
-    @property
-    def flux_off(self):
-        """By which share the line's flux through the middle is off."""
-        return self.line.flux / self.curve.flux - 1
 
 
 def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
@@ -84,7 +78,7 @@ def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
     diameter, length = instrument.magnet["diameter"], times * instrument.magnet["length"]
     curve, line = _on_curve(diameter, length), InRod(RodMagnet(
         diameter=diameter, length=length, remanence=remanence, recoil_permeability=float(ALNICO.recoil_permeability)))
-    return BentAndStraight(curve=curve, line=line, length=length, fields=(curve.at(height), line.at(height)))
+    return BentAndStraight(curve=curve, line=line, fields=(curve.at(height), line.at(height)))
 
 
 def bent_curves(both, *, remanence, height, **_):

@@ -223,8 +223,8 @@ def bent_rod(sheet=None, instrument=None):
             "above the face, on the line": said(both.fields[1], "mT", ".1f"),
             "flux in the middle, on the curve": said(both.curve.flux, "µWb", ".2f"),
             "flux in the middle, on the line": f"{said(both.line.flux, 'µWb', '.2f')}, "
-                                               f"{said(both.flux_off, '', '+z.0%')}",
-            "length of the rod": said(both.length, "mm", ".1f"),
+                                               f"{said(both.line.flux / both.curve.flux - 1, '', '+z.0%')}",
+            "length of the rod": said(both.curve.length, "mm", ".1f"),
             **{f"B and H {part}": f"{said(b, 'T', '.2f')}, {said(h, 'kA/m', '+.1f')}"
                for part, b, h in zip(PARTS, both.curve.b, both.curve.h)}},
         message="A rod of alnico 5 on the bent curve of its alloy, and on a straight recoil line with a remanence of "
