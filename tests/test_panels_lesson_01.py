@@ -230,7 +230,7 @@ def test_b_runs_through_the_faces_and_h_jumps():
 @pytest.mark.parametrize("settings", [{}, {"length": 8e-3}, {"length": 20e-3, "diameter": 6e-3}, {"remanence": 0.3},
                                       {"remanence": 1.3, "recoil_permeability": 1.0}])
 def test_the_picture_counts_as_many_lines_as_there_are_microwebers(settings):
-    figure, draw, _ = lesson_01.flux_figure()
+    draw = lesson_01.lines_of_flux()._drawing._draw
     rod = dict(house_magnet) | settings
     flux = rod_flux(**rod)
     said = " ".join(artist.get_text() for artist in draw(counted_map(flux, **rod)) if isinstance(artist, Text))

@@ -66,22 +66,16 @@ def opening(instrument=None):
             "other way, from north pole to south pole, and below the south pole towards the rod."))
 
 
-def flux_figure():
-    """A figure, the function that draws a counted_map into it, and its axes."""
+def lines_of_flux(sheet=None, instrument=None):
+    """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure = new_figure(width=8.0, height=5.4)
     lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=25e-3, bottom=-25e-3, top=7e-3, step=TUBE,
                       shaded=True)
-    return figure, lambda data: lines.update(**data), lines.axes
-
-
-def lines_of_flux(sheet=None, instrument=None):
-    """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
-    figure, draw, axes = flux_figure()
     return Panel(
         title="Much of the flux leaves by the side",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
-        data=counted_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        grips=(rod_corner(axes),),
+        data=counted_map, figure=figure, draw=lambda data: lines.update(**data), sheet=sheet, prediction="p1",
+        grips=(rod_corner(lines.axes),),
         shown=lambda flux: {
             "leaves through the side wall": f"{flux.side_share:.0%}",
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
