@@ -137,11 +137,9 @@ def tables_in(found, keys, strings):
         refuse("name", "a text of 1 to 60 letters", name)
     by_string = _table_in(found, "strings", "the file")
     _know(by_string, strings, "[strings]")
-    tables = {key: _record(_table_in(found, key, f"[{key}]"), keys[key], f"[{key}]")
-              for key in keys if key != "strings"}
-    return name.strip(), tables | {"strings": {
-        key: _record(_table_in(by_string, key, f"[strings.{key}]"), keys["strings"], f"[strings.{key}]")
-        for key in by_string}}
+    tables = {key: _record(found, key, keys[key], f"[{key}]") for key in keys if key != "strings"}
+    tables["strings"] = {key: _record(by_string, key, keys["strings"], f"[strings.{key}]") for key in by_string}
+    return name.strip(), tables
 
 
 def _table_in(found, name, where):
@@ -161,9 +159,9 @@ def _know(found, known, where):
                              + (f"did you mean {small[near[0]]}?" if near else f"there are {', '.join(known)}."))
 
 
-def _record(table, keys, where):
+def _record(found, name, keys, where):
     """The values of one table, by their names in the record, SI."""
-    record = {}
+    record, table = {}, _table_in(found, name, where)
     _know(table, keys, where)
     for key, value in table.items():
         meant, *allowed = keys[key]
