@@ -18,23 +18,31 @@ CURVE_LIMIT = 130e3     # A/m: how far the chart goes
 _HEIGHTS = np.linspace(0.3e-3, 8e-3, 78)
 
 
+@dataclass(frozen=True, kw_only=True, eq=False)
 class InRod:
     """One rod: length (m); flux (Wb) of its middle; above (T) its face at _HEIGHTS; b (T) and h (A/m) at PARTS."""
 
-    def __init__(self, rod):
-        self.length, middle = rod.length, -rod.length / 2
-        places = [(0.0, 0.999 * rod.diameter / 2, middle), (0.0, 0.0, middle), (0.0, 0.0, -0.2e-3)]
-        self.flux, self.above = rod.midplane_flux(), upward(rod, 0.0, _HEIGHTS)
-        self.b, self.h = rod.flux_density(places)[:, 2], rod.field_strength(places)[:, 2]
+    length: float
+    flux: float
+    above: np.ndarray
+    b: np.ndarray
+    h: np.ndarray
 
     def at(self, height):
         """Flux density (T) at a height above the face, m."""
         return float(np.exp(np.interp(height, _HEIGHTS, np.log(self.above))))
 
 
+def _in(rod):
+    middle = -rod.length / 2
+    places = [(0.0, 0.999 * rod.diameter / 2, middle), (0.0, 0.0, middle), (0.0, 0.0, -0.2e-3)]
+    return InRod(length=rod.length, flux=rod.midplane_flux(), above=upward(rod, 0.0, _HEIGHTS),
+                 b=rod.flux_density(places)[:, 2], h=rod.field_strength(places)[:, 2])
+
+
 @lru_cache(maxsize=16)
 def _on_curve(diameter, length):
-    return InRod(AlnicoRod(grade=ALNICO, diameter=diameter, length=length))
+    return _in(AlnicoRod(grade=ALNICO, diameter=diameter, length=length))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -76,7 +84,7 @@ def bent_and_straight(*, times, remanence, height, instrument=house_instrument):
     [84, 84]
     """
     diameter, length = instrument.magnet["diameter"], times * instrument.magnet["length"]
-    curve, line = _on_curve(diameter, length), InRod(RodMagnet(
+    curve, line = _on_curve(diameter, length), _in(RodMagnet(
         diameter=diameter, length=length, remanence=remanence, recoil_permeability=float(ALNICO.recoil_permeability)))
     return BentAndStraight(curve=curve, line=line, fields=(curve.at(height), line.at(height)))
 
