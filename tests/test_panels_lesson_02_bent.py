@@ -36,7 +36,7 @@ def test_flux_through_the_middle():
     one = both()
     assert_allclose(one.curve.flux, 16.08e-6, rtol=2e-3)        # the same other program
     assert_allclose(one.line.flux, 12.386e-6, rtol=1e-3)
-    assert_printed(one.flux_off * -100, "23 % too little flux through the middle", PROSE)
+    assert_printed((1 - one.line.flux / one.curve.flux) * 100, "23 % too little flux through the middle", PROSE)
 
 
 def test_places_are_on_the_curve_and_on_the_line():

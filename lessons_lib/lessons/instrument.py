@@ -21,12 +21,11 @@ from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 PLECTRUM, LISTENS = 1e-3, 10e-3     # m of string under a plectrum and over a pickup; assumed
 HIGHEST_PARTIAL = 10e3              # Hz, of a pluck that is heard
-_LEAST_OF_ALNICO = 2.0              # recoil permeability: a record of one's own has no grade
 
 
 def alloy_by(recoil_permeability):
     """The grade that a rod is taken for of which only this is known: alnico 5 from 2 on, else ferrite."""
-    return "alnico 5" if recoil_permeability >= _LEAST_OF_ALNICO else "ferrite"
+    return "alnico 5" if recoil_permeability >= 2.0 else "ferrite"
 
 
 class Instrument(InstrumentRecord):
@@ -66,12 +65,6 @@ class Instrument(InstrumentRecord):
         """What its coil is called beside others: the "house" coil, or with an own instrument the "first" one shown."""
         return "house" if self == house_instrument else "first"
 
-    @property
-    def window(self):
-        """What the long coil's wire can fill, m2."""
-        coil = self.long_coil
-        return (coil.outer_radius - coil.inner_radius) * (coil.top - coil.bottom)
-
     def winding(self, turns):
         """So many turns in the long coil's window, as a LongCoil."""
         return replace(self.long_coil, turns=turns)
@@ -84,12 +77,13 @@ class Instrument(InstrumentRecord):
         >>> round(house_instrument.inductance(8000) / house_instrument.inductance(4000), 6)
         4.0
         """
-        own = self.long_coil.turns
-        return self._inductance * ((own if turns is None else turns) / own) ** 2
+        return self._inductance * (1 if turns is None else turns / self.coil["turns"]) ** 2
 
+    @lru_cache(maxsize=32)
     def inductance_share(self, recoil_permeability):
         """Inductance of the long coil over rods of another recoil permeability, as a share of what it has; kept."""
-        return _inductance_over(self, recoil_permeability) / self._inductance
+        other = replace(self, magnet=self.magnet | {"recoil_permeability": recoil_permeability})
+        return other.inductance() / self.inductance()
 
     def loaded(self, *, turns=None, wire=None, metal_answers=False, **load):
         """The long coil with a load (arguments of `LoadedCoil`), with other turns or another wire where given.
@@ -154,12 +148,6 @@ class Instrument(InstrumentRecord):
         turns = self.coil["turns"] / house_coil["turns"]
         steel = (self.strings["III"]["core"] / house_strings["III"]["core"]) ** 2
         return self.stronger * max(1.0, turns) * min(max(1.0, steel), 2.0)  # thicker steel has a smaller field inside
-
-
-@lru_cache(maxsize=32)
-def _inductance_over(instrument, recoil_permeability):
-    rod = replace(instrument.rod, recoil_permeability=recoil_permeability)
-    return Pickup(poles=in_a_row(rod, instrument.place["string_y"]), coils=instrument.long_coil).inductance()
 
 
 @cache

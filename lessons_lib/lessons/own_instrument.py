@@ -37,8 +37,7 @@ KEYS = {
         "core_mm": ("core", "mm", 0.2, 1), "density_g_per_m": ("linear_density", "g/m", 0.2, 20)}}
 _WHOLE = ("turns", "wire_AWG", "fret")
 _CORES = {"VI": (0.2, 0.5), "I": (0.24, 0.46)}      # mm, of two sliders that begin there
-_TENSIONS = {"VI": (60, 90)}                        # N, of a slider; of the other strings what steel and neck stand
-_ANY_TENSION = (20, 250)
+_TENSIONS = {"VI": (60, 90)}                        # N, of a slider
 _BLADE = (1.5e-3, 28e-3)        # m, half width and half length of the blade that lesson 7 puts into the coil
 
 
@@ -52,6 +51,11 @@ class InstrumentRecord:
     gauge: int
     place: MappingProxyType
     strings: MappingProxyType
+
+    @property
+    def window(self):
+        """What the coil's wire can fill, m2."""
+        return (self.coil["outer_radius"] - self.coil["inner_radius"]) * (self.coil["top"] - self.coil["bottom"])
 
     def __hash__(self):
         return self._hash
@@ -106,15 +110,13 @@ def _instrument_from(found):
         coil=MappingProxyType(coil), place=MappingProxyType(house_place | tables["place"]),
         strings=MappingProxyType({key: MappingProxyType(house | tables["strings"].get(key, {}))
                                   for key, house in house_strings.items()}))
-    keep(_rules(instrument))
+    check_coil(instrument)
+    bottom, length = -instrument.coil["bottom"], instrument.magnet["length"]
+    _hold(f"[magnet] length_mm must be {_mm(bottom)} or more, down to the coil's bottom", length >= bottom - 1e-9,
+          _mm(length))
+    for key, string in instrument.strings.items():
+        check_string(f"[strings.{key}]", string, instrument.place["scale_length"], key)
     return instrument
-
-
-def keep(rules):
-    """Refuse the first of some (rule, whether it holds, what was found) that does not hold."""
-    for rule, holds, got in rules:
-        if not holds:
-            raise ValueError(f"{rule}; got {got}.")
 
 
 def tables_in(found, keys, strings):
@@ -135,11 +137,9 @@ def tables_in(found, keys, strings):
         refuse("name", "a text of 1 to 60 letters", name)
     by_string = _table_in(found, "strings", "the file")
     _know(by_string, strings, "[strings]")
-    tables = {key: _record(_table_in(found, key, f"[{key}]"), keys[key], f"[{key}]")
-              for key in keys if key != "strings"}
-    return name.strip(), tables | {"strings": {
-        key: _record(_table_in(by_string, key, f"[strings.{key}]"), keys["strings"], f"[strings.{key}]")
-        for key in by_string}}
+    tables = {key: _record(found, key, keys[key], f"[{key}]") for key in keys if key != "strings"}
+    tables["strings"] = {key: _record(by_string, key, keys["strings"], f"[strings.{key}]") for key in by_string}
+    return name.strip(), tables
 
 
 def _table_in(found, name, where):
@@ -159,9 +159,9 @@ def _know(found, known, where):
                              + (f"did you mean {small[near[0]]}?" if near else f"there are {', '.join(known)}."))
 
 
-def _record(table, keys, where):
+def _record(found, name, keys, where):
     """The values of one table, by their names in the record, SI."""
-    record = {}
+    record, table = {}, _table_in(found, name, where)
     _know(table, keys, where)
     for key, value in table.items():
         meant, *allowed = keys[key]
@@ -180,46 +180,38 @@ def _record(table, keys, where):
     return record
 
 
-def _rules(one):
-    """Yield (rule, whether it holds, what was found) for what must hold between values, those left out, too."""
-    yield from coil_rules(one)
-    bottom = -one.coil["bottom"]
-    yield (f"[magnet] length_mm must be {_mm(bottom)} or more, down to the coil's bottom",
-           one.magnet["length"] >= bottom - 1e-9, _mm(one.magnet["length"]))
-    for key, string in one.strings.items():
-        yield from string_rules(f"[strings.{key}]", string, one.place["scale_length"], cores=_CORES.get(key, (0.2, 1)),
-                                tensions=_TENSIONS.get(key, _ANY_TENSION))
+def _hold(rule, holds, got):
+    if not holds:
+        raise ValueError(f"{rule}; got {got}.")
 
 
-def coil_rules(one):
-    """The rules of an instrument's coil, as `keep` takes them."""
-    magnet, coil = one.magnet, one.coil
-    wide = max(magnet["diameter"], house_screw["diameter"]) / 2
+def check_coil(one):
+    """Refuse an instrument whose coil breaks a rule between values, those left out of the file, too."""
+    coil = one.coil
+    wide = max(one.magnet["diameter"], house_screw["diameter"]) / 2
     farthest = one.place["string_y"][-1] - coil["straight_length"] / 2
     least = max(wide, wide + farthest, math.hypot(_BLADE[0], max(0.0, _BLADE[1] - coil["straight_length"] / 2)))
     least_shown = math.ceil(in_unit(least, "mm") * 100 - 1e-6) / 100
-    yield (f"[coil] inner_radius_mm must be {least_shown:g} or more, so that rods, screws and blade of the panels "
-           "fit in", coil["inner_radius"] >= least - 1e-9, _mm(coil["inner_radius"]))
-    yield ("[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger",
-           coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
-    yield ("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
-           _mm(coil["bottom"]))
-    window = (coil["outer_radius"] - coil["inner_radius"]) * (coil["top"] - coil["bottom"])
-    yield ("[coil] radii and heights must leave a window of 10 mm2 or more for the wire", window >= 10e-6 - 1e-12,
-           f"{in_unit(window, 'mm2'):.4g} mm2")
+    _hold(f"[coil] inner_radius_mm must be {least_shown:g} or more, so that rods, screws and blade of the panels "
+          "fit in", coil["inner_radius"] >= least - 1e-9, _mm(coil["inner_radius"]))
+    _hold("[coil] outer_radius_mm must be 1 more than inner_radius_mm, or larger",
+          coil["outer_radius"] >= coil["inner_radius"] + 1e-3 - 1e-9, _mm(coil["outer_radius"]))
+    _hold("[coil] bottom_mm must be 3 below top_mm, or lower", coil["bottom"] <= coil["top"] - 3e-3 + 1e-9,
+          _mm(coil["bottom"]))
+    _hold("[coil] radii and heights must leave a window of 10 mm2 or more for the wire",
+          one.window >= 10e-6 - 1e-12, f"{in_unit(one.window, 'mm2'):.4g} mm2")
 
 
-def string_rules(where, string, length, *, cores=(0.2, 1), tensions=_ANY_TENSION):
-    """The rules of one string on a scale *length* (m), as `keep` takes them; cores in mm, tensions in N."""
-    yield (f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12,
-           _mm(string["core"]))
-    low, high = cores
+def check_string(where, string, length, name=None):
+    """Refuse a string that breaks a rule on a scale *length* (m); by its *name* the limits of sliders count, too."""
+    thin, thick = _CORES.get(name, (0.2, 1))            # mm
+    slack, tight = _TENSIONS.get(name, (20, 250))       # N, what steel and neck stand
     core = in_unit(string["core"], "mm")
-    yield f"{where} core_mm must be from {low:g} to {high:g}", low - 1e-9 <= core <= high + 1e-9, f"{core:.4g}"
+    _hold(f"{where} core_mm must be diameter_mm or less", string["core"] <= string["diameter"] + 1e-12, f"{core:.4g}")
+    _hold(f"{where} core_mm must be from {thin:g} to {thick:g}", thin - 1e-9 <= core <= thick + 1e-9, f"{core:.4g}")
     tension = (2 * length * string["frequency"]) ** 2 * string["linear_density"]
-    low, high = tensions
-    yield (f"{where} frequency_Hz, density_g_per_m and the scale length must make a tension from {low} to {high} N",
-           low <= tension <= high, said(tension, "N", ".1f"))
+    _hold(f"{where} frequency_Hz, density_g_per_m and the scale length must make a tension from {slack} to {tight} N",
+          slack <= tension <= tight, said(tension, "N", ".1f"))
 
 
 def _mm(metres):

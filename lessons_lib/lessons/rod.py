@@ -1,4 +1,4 @@
-"""What several lessons ask of a free rod magnet: the map of its flux, and its circuit beside its field."""
+"""What several lessons ask of a free rod magnet: field above it, the map of its flux, its circuit beside its field."""
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -32,6 +32,11 @@ def _size(flux, z, rho):
     outward = np.gradient(flux, z, axis=0)[:, rho > 0] / (2 * pi * rho[rho > 0])
     upward[:, rho > 0] = np.hypot(upward[:, rho > 0], outward)
     return np.abs(upward)
+
+
+def upward(rod, rho, z):
+    """Vertical flux density (T) of a rod at distances rho from its axis and heights z above its face (m, broadcast)."""
+    return rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z), axis=-1))[..., 2]
 
 
 def flux_map(*, diameter, length, remanence, recoil_permeability):

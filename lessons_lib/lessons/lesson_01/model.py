@@ -11,10 +11,8 @@ from scipy.constants import mu_0, pi
 from lessons_lib.base.checks import between, positive
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.rod import flux_density_map, flux_map
+from lessons_lib.lessons.rod import flux_density_map, flux_map, upward
 from lessons_lib.physics.magnets import RodMagnet
-
-BEYOND = 7.5e-3     # m from the ends of the rod to the way of the compass
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,15 +35,15 @@ class Round:
         return float(angle[-1] - angle[0]) / (2 * pi)
 
 
-def compass_round(instrument=house_instrument, *, beyond=BEYOND, steps=48):
-    """A compass carried round the instrument's rod, *beyond* (m) its ends, as a Round.
+def compass_round(instrument=house_instrument, *, beyond=7.5e-3):
+    """A compass carried round the instrument's rod in 48 steps, *beyond* (m) its ends, as a Round.
 
     Examples
     --------
     >>> round(compass_round().turns, 6)
     2.0
     """
-    rod, turn = instrument.rod, 2 * pi * np.arange(steps) / steps
+    rod, turn = instrument.rod, 2 * pi * np.arange(48) / 48
     middle, radius = -rod.length / 2, rod.length / 2 + beyond
     places = np.column_stack([radius * np.sin(turn), middle + radius * np.cos(turn)])
     field = rod.flux_density(np.insert(places, 1, 0.0, axis=1))[:, [0, 2]]
@@ -98,11 +96,7 @@ class RingSum:
 
 
 def ring_sum(*, height, radius, rings, instrument=house_instrument):
-    """Sum B 2 pi r dr over equally wide rings above the instrument's rod, B taken in the middle of each ring.
-
-    Returns
-    -------
-    RingSum
+    """Sum B 2 pi r dr over equally wide rings above the instrument's rod, B in the middle of each, as a RingSum.
 
     Raises
     ------
@@ -118,24 +112,18 @@ def ring_sum(*, height, radius, rings, instrument=house_instrument):
     between(1, 1000, rings=rings)
     edges = np.linspace(0, radius, rings + 1)
     middles = (edges[1:] + edges[:-1]) / 2
-    values = _upward(instrument.rod, middles, height)
+    values = upward(instrument.rod, middles, height)
     sums = np.cumsum(values * 2 * pi * middles * np.diff(edges))
     return RingSum(edges=edges, ring_values=values, sums=sums,
                    exact=float(instrument.rod.flux_function(radius, height)))
 
 
-def _upward(rod, rho, z):
-    """Vertical flux density (T) of a rod at distances rho from its axis and heights z above its face (m, broadcast)."""
-    return rod.flux_density(np.stack(np.broadcast_arrays(rho, 0.0, z), axis=-1))[..., 2]
-
-
-TUBE_END = 25e-9    # Wb for each dot of the disc seen from above
 WIDEST_DISC = 8e-3
 
 
 def tube_end(instrument):
-    """Flux (Wb) of a dot of the disc seen from above: larger where the instrument's magnet is."""
-    return TUBE_END * max(1, round(instrument.stronger))
+    """Flux (Wb) of a dot of the disc seen from above: larger where the instrument's magnet is stronger."""
+    return 25e-9 * max(1, round(instrument.stronger))
 
 
 def _tube_ends(instrument, height):
@@ -155,7 +143,7 @@ def ring_curves(taken, *, height, radius, rings, instrument=house_instrument):
     corners = np.repeat(taken.edges, 3)[1:-1]
     heights = np.column_stack([taken.ring_values, taken.ring_values, np.zeros(rings)]).ravel()
     return {"above": {"edges": taken.edges, "dots": _tube_ends(instrument, height)},
-            "density": {"b": (rho, _upward(instrument.rod, rho, height)),
+            "density": {"b": (rho, upward(instrument.rod, rho, height)),
                         "rings": (corners, np.concatenate([[0.0], heights])),
                         "mean": ([0.0, radius], [taken.mean] * 2),
                         "words": {"mean": f"mean\n{said(taken.mean, 'mT', '.1f')}"}},
@@ -180,7 +168,7 @@ def axis_field(*, z, instrument=house_instrument):
     The exponent is d(log B)/d(log z), from two places 1 % below and above z: good to 1e-3.
     """
     positive(z=z)
-    below, here, above, doubled = _upward(instrument.rod, 0.0, [z / 1.01, z, z * 1.01, 2 * z])
+    below, here, above, doubled = upward(instrument.rod, 0.0, [z / 1.01, z, z * 1.01, 2 * z])
     return AxisField(flux_density=float(here), doubled=float(doubled / here),
                      exponent=float(np.log(above / below) / (2 * np.log(1.01))))
 
@@ -196,7 +184,7 @@ def axis_curve(field, *, z, instrument=house_instrument):
     powers = {f"power {power}": (beyond, field.flux_density * (beyond / z) ** -power) for power in (1, 2, 3)}
     return {"rod": {"distance": z, "diameter": instrument.rod.diameter, "length": instrument.rod.length},
             "chart": powers | {
-                "b": (places, _upward(instrument.rod, 0.0, places)), "now": (z, field.flux_density),
+                "b": (places, upward(instrument.rod, 0.0, places)), "now": (z, field.flux_density),
                 "slope": ([begin, 1.8 * begin, 1.8 * begin, begin], [high, high, low, high]),
                 "corner": (1.8 * begin, high), "words": {"corner": f"slope {said(field.exponent, '', '.2f')}"}}}
 
@@ -210,35 +198,25 @@ class InsideField:
     j: float
 
     @property
-    def inside(self):
-        """Whether the place is in the magnet."""
-        return self.j != 0
-
-    @property
     def sentence(self):
-        """The signs, in words."""
-        if self.inside:
+        """The signs, in words; outside of the magnet J is zero."""
+        if self.j:
             return "in the rod: H points against B, because J is larger than B"
         return "outside: H points with B, because J is zero"
 
 
-def _of_its_alloy(instrument, diameter, length, recoil_permeability):
-    """A rod of other sizes with the remanence of the instrument's."""
-    return RodMagnet(diameter=diameter, length=length, remanence=instrument.magnet["remanence"],
-                     recoil_permeability=recoil_permeability)
-
-
-def _axis_points(place, length):
-    """Points on the axis at places from the middle of a rod whose top is at z = 0."""
-    place = np.asarray(place, dtype=float)
-    return np.stack([np.zeros_like(place), np.zeros_like(place), place - length / 2], axis=-1)
+def _on_axis(place, diameter, length, recoil_permeability, instrument):
+    """B (T), H (A/m) and J (T) on the axis at places (m) from the middle of a rod of the instrument's remanence."""
+    rod = RodMagnet(diameter=diameter, length=length, remanence=instrument.magnet["remanence"],
+                    recoil_permeability=recoil_permeability)
+    points = np.stack(np.broadcast_arrays(0.0, 0.0, np.subtract(place, length / 2)), axis=-1)
+    return [field(points)[..., 2] for field in (rod.flux_density, rod.field_strength, rod.polarisation)]
 
 
 def inside_field(*, place, diameter, length, recoil_permeability, instrument=house_instrument):
     """B, H and J on the axis of a rod of the instrument's remanence; on a face the values just outside."""
-    rod, point = _of_its_alloy(instrument, diameter, length, recoil_permeability), _axis_points(place, length)
-    return InsideField(b=float(rod.flux_density(point)[2]), h=float(rod.field_strength(point)[2]),
-                       j=float(rod.polarisation(point)[2]))
+    b, h, j = _on_axis(place, diameter, length, recoil_permeability, instrument)
+    return InsideField(b=float(b), h=float(h), j=float(j))
 
 
 @lru_cache(maxsize=64)
@@ -246,8 +224,7 @@ def _axis_lines(diameter, length, recoil_permeability, instrument):
     face, beside = length / 2, 1e-7     # m from a face, on either side of the jump of H
     place = np.concatenate([np.linspace(-12e-3, -face - beside, 40), np.linspace(-face + beside, face - beside, 120),
                             np.linspace(face + beside, 20e-3, 60)])
-    rod, points = _of_its_alloy(instrument, diameter, length, recoil_permeability), _axis_points(place, length)
-    b, j = rod.flux_density(points)[:, 2], rod.polarisation(points)[:, 2]
+    b, _, j = _on_axis(place, diameter, length, recoil_permeability, instrument)
     return place, b, np.where(np.abs(place) < face, j, np.nan), b - j
 
 

@@ -66,22 +66,16 @@ def opening(instrument=None):
             "other way, from north pole to south pole, and below the south pole towards the rod."))
 
 
-def flux_figure():
-    """A figure, the function that draws a counted_map into it, and its axes."""
+def lines_of_flux(sheet=None, instrument=None):
+    """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
     figure = new_figure(width=8.0, height=5.4)
     lines = FluxLines(figure.add_axes((0.08, 0.10, 0.90, 0.84)), half_width=25e-3, bottom=-25e-3, top=7e-3, step=TUBE,
                       shaded=True)
-    return figure, lambda data: lines.update(**data), lines.axes
-
-
-def lines_of_flux(sheet=None, instrument=None):
-    """Panel: flux lines round a rod magnet of any diameter, length, remanence and recoil permeability."""
-    figure, draw, axes = flux_figure()
     return Panel(
         title="Much of the flux leaves by the side",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
-        data=counted_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        grips=(rod_corner(axes),),
+        data=counted_map, figure=figure, draw=lambda data: lines.update(**data), sheet=sheet, prediction="p1",
+        grips=(rod_corner(lines.axes),),
         shown=lambda flux: {
             "leaves through the side wall": f"{flux.side_share:.0%}",
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
@@ -130,9 +124,9 @@ def adding_up(sheet=None, instrument=None):
         on_paper=({}, {"radius": 4e-3}, {"radius": 8e-3, "rings": 3}))
 
 
-def falling_figure():
-    """A figure and the function that draws an axis_curve into it."""
-    figure = new_figure(width=8.0, height=5.0)
+def falling_field(sheet=None, instrument=None):
+    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
+    instrument, figure = shown(instrument), new_figure(width=8.0, height=5.0)
     strip = RodAndProbe(figure.add_axes((0.11, 0.81, 0.86, 0.18)))
     powers = [Curve(f"power {power}", word, {"color": MUTED, "linestyle": dashes}, width=1.2)
               for power, (word, dashes) in POWERS.items()]
@@ -140,16 +134,10 @@ def falling_figure():
                   x=Axis("distance z above the pole", "mm", (0.24e-3, 0.56), log=True, ticks=(1e-3, 1e-2, 1e-1)),
                   parts=[*powers, Curve("b", look=FLUX_DENSITY), Curve("slope", width=2.0), Dots("now"),
                          Dots("corner", size=0)])
-    return figure, lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"])
-
-
-def falling_field(sheet=None, instrument=None):
-    """Panel: the field above the pole on logarithmic axes, with its local exponent."""
-    instrument = shown(instrument)
-    figure, draw = falling_figure()
     return Panel(
         title="No inverse square above a pole", sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
-        data=partial(axis_curve, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p3",
+        data=partial(axis_curve, instrument=instrument), figure=figure, sheet=sheet, prediction="p3",
+        draw=lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"]),
         shown=lambda field: {
             "local exponent": said(field.exponent, "", ".2f"),
             "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
@@ -160,9 +148,9 @@ def falling_field(sheet=None, instrument=None):
         on_paper=({"z": 1e-3}, {"z": 2e-3}, {"z": 0.1}))
 
 
-def inside_figure(instrument):
-    """A figure, the function that draws inside_curves into it, and the axes of the rod."""
-    figure, span = new_figure(width=8.0, height=5.2), (-12.7e-3, 20.7e-3)
+def inside_the_rod(sheet=None, instrument=None):
+    """Panel: B, H and J along the axis, through the rod and above it."""
+    instrument, figure, span = shown(instrument), new_figure(width=8.0, height=5.2), (-12.7e-3, 20.7e-3)
     more = max(1.0, instrument.magnet["remanence"] / house_magnet["remanence"])
     rod = FieldArrows(figure.add_axes((0.05, 0.12, 0.28, 0.86)), half_width=6e-3, s_limits=span, longest=0.85 * more)
     upright, zero = Axis("place", "mm", span, bare=True), Level(value=0.0, upright=True)
@@ -172,19 +160,12 @@ def inside_figure(instrument):
     h = Lines(figure.add_axes((0.71, 0.12, 0.28, 0.86)), x=Axis("µ₀H", "T", (-0.45 * more, 0.45 * more)), y=upright,
               room=0, parts=[Band("rod", color=BODY), zero, Curve("mu0_h", "µ₀H", FIELD_STRENGTH),
                              Dots("now", FIELD_STRENGTH)])
-    return figure, lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]), rod.axes
-
-
-def inside_the_rod(sheet=None, instrument=None):
-    """Panel: B, H and J along the axis, through the rod and above it."""
-    instrument = shown(instrument)
-    figure, draw, rod = inside_figure(instrument)
     return Panel(
         title="Inside the magnet, H points against B",
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         compute=partial(inside_field, instrument=instrument), data=partial(inside_curves, instrument=instrument),
-        figure=figure, draw=draw, sheet=sheet, prediction="p4",
-        grips=(Grip(rod, y="place"), rod_corner(rod, below=0.5)),
+        figure=figure, sheet=sheet, prediction="p4", grips=(Grip(rod.axes, y="place"), rod_corner(rod.axes, below=0.5)),
+        draw=lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]),
         shown=lambda field: {
             "H": said(field.h, "kA/m", "+.1f"), "B": said(field.b, "T", "+.3f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},

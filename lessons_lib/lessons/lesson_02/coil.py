@@ -65,7 +65,8 @@ def magnet_and_coil(*, length, remanence, recoil_permeability, turns, current, i
     diameter, ampere_turns = instrument.magnet["diameter"], turns * current
     magnet = circuit_and_field(diameter=diameter, length=length, remanence=remanence,
                                recoil_permeability=recoil_permeability)
-    flux = ampere_turns * _unit_flux(diameter, length, recoil_permeability)
+    flux = WoundRod(diameter=diameter, length=length, relative_permeability=recoil_permeability,
+                    ampere_turns=ampere_turns).midplane_flux()
     to_h = mu_0 * recoil_permeability * pi * diameter ** 2 / 4
     return MagnetAndCoil(
         magnet=magnet, ampere_turns=ampere_turns, field_flux=flux,
@@ -74,20 +75,12 @@ def magnet_and_coil(*, length, remanence, recoil_permeability, turns, current, i
         heat=heat_of_winding(ampere_turns=ampere_turns, diameter=diameter, length=length))
 
 
-def _wound(diameter, length, relative_permeability):
-    return WoundRod(diameter=diameter, length=length, relative_permeability=relative_permeability, ampere_turns=1.0)
-
-
-@lru_cache(maxsize=64)
-def _unit_flux(diameter, length, relative_permeability):
-    return _wound(diameter, length, relative_permeability).midplane_flux()
-
-
 @lru_cache(maxsize=64)
 def _unit_map(diameter, length, relative_permeability):
     """The coil's flux function for 1 A, on the grid of the magnet's map."""
     grid = flux_map(diameter=diameter, length=length, remanence=1.0, recoil_permeability=relative_permeability)
-    return _wound(diameter, length, relative_permeability).flux_function(grid["rho"], grid["z"][:, None])
+    coil = WoundRod(diameter=diameter, length=length, relative_permeability=relative_permeability, ampere_turns=1.0)
+    return coil.flux_function(grid["rho"], grid["z"][:, None])
 
 
 def magnet_and_coil_maps(both, *, length, remanence, recoil_permeability, turns, current, instrument=house_instrument):

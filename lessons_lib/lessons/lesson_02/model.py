@@ -2,22 +2,17 @@
 
 For each panel one function gives what the read-outs say and one what the picture takes.
 """
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
 from scipy.constants import mu_0, pi
 
-from lessons_lib.base.materials import MagnetGrade, magnet_grade, steel
+from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.rod import circuit_and_field, flux_map
-from lessons_lib.physics.air_paths import (
-    ring_reluctance,
-    round_edge_reluctance,
-    two_ways,
-    wall_to_plate_reluctance,
-)
+from lessons_lib.physics.air_paths import ring_reluctance, round_edge_reluctance, two_ways, wall_to_plate_reluctance
 from lessons_lib.physics.magnetic_circuit import (
     Branch,
     MagneticCircuit,
@@ -57,8 +52,7 @@ class LoadLinePoint:
 
 
 def _alnico(remanence, coercivity, energy_product):
-    return MagnetGrade(name="alnico 5", remanence=remanence, coercivity=coercivity, energy_product=energy_product,
-                       recoil_permeability=magnet_grade("alnico 5").recoil_permeability)
+    return replace(magnet_grade("alnico 5"), remanence=remanence, coercivity=coercivity, energy_product=energy_product)
 
 
 @lru_cache
@@ -126,7 +120,6 @@ def load_line_curves(point, *, permeance_coefficient, remanence, coercivity, ene
 
 POT = {"thickness": 3e-3, "relative_permeability": float(steel("screw steel").relative_permeability)}
 SLICES = 17     # of the rod, 1 mm each: its wall leaks all along, most near the top
-WIDEST = 20e-3      # twice the widest gap of the panel
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -157,14 +150,6 @@ def gap_reluctance(gap, instrument=house_instrument):
     diameter = instrument.magnet["diameter"]
     straight = reluctance(length=gap, area=pi * diameter ** 2 / 4)
     return two_ways(straight, round_edge_reluctance(diameter=diameter))
-
-
-def _steel_reluctance(gap, pot_width, instrument):
-    """Base, wall and lid in series (A/Wb)."""
-    plate = ring_reluctance(inner_diameter=instrument.magnet["diameter"], outer_diameter=pot_width, **POT)
-    wall = reluctance(length=instrument.magnet["length"] + gap, relative_permeability=POT["relative_permeability"],
-                      area=pi * POT["thickness"] * (pot_width + POT["thickness"]))
-    return in_series(plate, wall, plate)
 
 
 def pot_circuit(*, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
@@ -204,18 +189,19 @@ def pot_circuit(*, gap, pot_width, remanence, recoil_permeability, instrument=ho
                     reluctance=two_ways(across, wall_to_plate_reluctance(
                         diameter=diameter, near=gap + length - (n + 1) * thick, far=gap + length - n * thick)))
              for n in range(SLICES)]
-    return MagneticCircuit([*rod, *leaks,
-                            Branch(name="gap", start="top", end="pot", reluctance=gap_reluctance(gap, instrument)),
-                            Branch(name="steel", start="pot", end="bottom",
-                                   reluctance=_steel_reluctance(gap, pot_width, instrument))])
+    plate = ring_reluctance(inner_diameter=diameter, outer_diameter=pot_width, **POT)
+    wall = reluctance(length=length + gap, relative_permeability=POT["relative_permeability"],
+                      area=pi * POT["thickness"] * (pot_width + POT["thickness"]))
+    return MagneticCircuit([
+        *rod, *leaks, Branch(name="gap", start="top", end="pot", reluctance=gap_reluctance(gap, instrument)),
+        Branch(name="steel", start="pot", end="bottom", reluctance=in_series(plate, wall, plate))])
 
 
 @lru_cache(maxsize=1024)
 def _unit_fluxes(gap, pot_width, recoil_permeability, instrument):
     """Flux in the middle of the rod and through the gap for a remanence of 1 T: both are in proportion to it."""
-    circuit = pot_circuit(gap=gap, pot_width=pot_width, remanence=1.0, recoil_permeability=recoil_permeability,
-                          instrument=instrument)
-    flux = circuit.solve().flux
+    flux = pot_circuit(gap=gap, pot_width=pot_width, remanence=1.0, recoil_permeability=recoil_permeability,
+                       instrument=instrument).solve().flux
     middle = (flux[f"rod {(SLICES + 1) // 2}"] + flux[f"rod {(SLICES + 3) // 2}"]) / 2      # below and above mid-slice
     return middle, flux["gap"]
 
@@ -231,24 +217,20 @@ def pot_flux(*, gap, pot_width, remanence, recoil_permeability, instrument=house
                    through_doubled_gap=remanence * doubled, without_pot=alone.field_flux)
 
 
-@lru_cache(maxsize=64)
-def _unit_curves(pot_width, recoil_permeability, instrument):
-    gaps = np.geomspace(0.1e-3, WIDEST, 31)
-    return gaps, np.array([_unit_fluxes(float(gap), pot_width, recoil_permeability, instrument) for gap in gaps]).T
-
-
 def pot_curves(flux, *, gap, pot_width, remanence, recoil_permeability, instrument=house_instrument):
     """What PotSection and the chart of flux against gap take."""
-    gaps, (rod, through_gap) = _unit_curves(pot_width, recoil_permeability, instrument)
+    gaps = np.geomspace(0.1e-3, 20e-3, 31)      # m, up to twice the widest gap of the panel
+    rod, through_gap = remanence * np.array([
+        _unit_fluxes(float(one), pot_width, recoil_permeability, instrument) for one in gaps]).T
     return {"section": {"gap": gap, "pot_width": pot_width, "rod": flux.rod, "through_gap": flux.through_gap},
-            "curves": {"rod": (gaps, remanence * rod), "through gap": (gaps, remanence * through_gap),
+            "curves": {"rod": (gaps, rod), "through gap": (gaps, through_gap),
                        "alone": flux.without_pot, "now": ([gap, gap], [flux.rod, flux.through_gap]),
                        "doubled": (2 * gap, flux.through_doubled_gap),
                        "words": {"doubled": "twice the gap"}}}
 
 
-OPENED_POT = 20e-3                      # m, inner diameter
-OPEN_LID, CLOSED_LID = 6e-3, 0.3e-3     # m, air under the lid
+OPENED_POT = 20e-3      # m, inner diameter
+OPEN_LID = 6e-3         # m, air under it
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -260,28 +242,24 @@ class ClosingGap:
     fluxes: tuple
 
     @property
-    def narrower(self):
-        """By how much the gap shrinks, a factor."""
-        return self.gaps.max() / self.gaps.min()
-
-    @property
     def more_flux(self):
         """By how much the flux through it grows, a factor."""
         through = [one.through_gap for one in self.fluxes]
         return max(through) / min(through)
 
 
-def closing_gap(instrument=house_instrument, *, steps=40):
-    """The lid of the pot comes down to 0.3 mm over the instrument's rod and goes up again, as a ClosingGap.
+def closing_gap(instrument=house_instrument):
+    """The lid of the pot comes down to 0.3 mm over the instrument's rod and goes up again, as a ClosingGap of 40 steps.
 
     Examples
     --------
     >>> lid = closing_gap()
-    >>> round(lid.narrower), round(lid.more_flux, 1)
+    >>> round(lid.gaps.max() / lid.gaps.min()), round(lid.more_flux, 1)
     (20, 2.2)
     """
-    time = np.arange(steps) / steps
-    gaps = (CLOSED_LID + (OPEN_LID - CLOSED_LID) * (1 + np.cos(2 * pi * time)) / 2).round(9)    # up as it came down
+    time = np.arange(40) / 40
+    closed = 0.3e-3
+    gaps = (closed + (OPEN_LID - closed) * (1 + np.cos(2 * pi * time)) / 2).round(9)    # up as it came down
     rod = {name: instrument.magnet[name] for name in ("remanence", "recoil_permeability")}
     return ClosingGap(time=time, gaps=gaps, fluxes=tuple(
         pot_flux(gap=float(gap), pot_width=OPENED_POT, **rod, instrument=instrument) for gap in gaps))

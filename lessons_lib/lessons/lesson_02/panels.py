@@ -1,14 +1,15 @@
-"""The panels of lesson 2: a magnet beside a coil, a circuit over its field, the load line, a rod in a steel pot.
+"""The panels of lesson 2: magnet beside coil, circuit over field, load line, rod on its bent curve, rod in a steel pot.
 
-The functions of numbers under them are beside them, in model.py and coil.py; bent.py has a panel and its functions.
+The functions of numbers under them are beside them, in model.py, coil.py and bent.py.
 """
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_02.bent import bent_panel
+from lessons_lib.lessons.lesson_02.bent import CURVE_LIMIT, PARTS, bent_and_straight, bent_curves
 from lessons_lib.lessons.lesson_02.coil import magnet_and_coil, magnet_and_coil_maps
 from lessons_lib.lessons.lesson_02.model import (
     B_LIMIT,
@@ -26,7 +27,7 @@ from lessons_lib.lessons.lesson_02.model import (
 )
 from lessons_lib.lessons.rod import circuit_and_field
 from lessons_lib.lessons.rod_sliders import DIAMETER, LENGTH, RECOIL_PERMEABILITY, REMANENCE, TUBE, rod_corner
-from lessons_lib.page.controls import Slider, begin
+from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
@@ -48,8 +49,11 @@ COERCIVITY = Slider(name="coercivity", label="coercivity", unit="kA/m", low=46, 
 ENERGY = Slider(name="energy_product", label="largest BH", unit="kJ/m³", low=38, high=44, start=43.8, step=0.1)
 GAP = Slider(name="gap", label="air gap", unit="mm", low=0.1, high=10, start=1, step=0.1)
 POT_WIDTH = Slider(name="pot_width", label="width inside pot", unit="mm", low=15, high=30, start=20, step=1)
-POT_REMANENCE = Slider(name="remanence", label="remanence", unit="T", low=0.5, high=1.0, step=0.05,
-                       start=lambda instrument: instrument.magnet["remanence"])
+POT_REMANENCE = replace(REMANENCE, low=0.5, high=1.0)
+TIMES = Choice(name="times", label="length of the rod", start=1.0, options={
+    "half as long": 0.5, "as it is": 1.0, "twice as long": 2.0})
+LINE = replace(REMANENCE, label="remanence of the line", low=0.4, high=1.1, step=0.01)
+HEIGHT = Slider(name="height", label="height above the face", unit="mm", low=0.5, high=8, start=2.5, step=0.1)
 
 LOAD = {"color": INK, "linestyle": "--"}
 STRAIGHT = {"color": MUTED, "linestyle": ":"}
@@ -128,23 +132,17 @@ def magnet_or_coil(sheet=None, instrument=None):
         on_paper=({}, {"current": 1.41}, {"recoil_permeability": 1.0, "turns": 5000, "current": 2.03}))
 
 
-def circuit_and_field_figure():
-    """A figure, the function that draws a circuit_and_map into it, and its axes."""
+def circuit_beside_field(sheet=None, instrument=None):
+    """Panel: Ohm's law for a free rod magnet, over its flux lines."""
     figure = new_figure(width=8.0, height=5.2)
     lines = FluxLines(figure.add_axes((0.08, 0.105, 0.90, 0.83)), half_width=27e-3, bottom=-26e-3, top=8e-3, step=TUBE,
                       aside=True)
     loop = MagnetLoop(lines.axes)
-    return figure, lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"]), lines.axes
-
-
-def circuit_beside_field(sheet=None, instrument=None):
-    """Panel: Ohm's law for a free rod magnet, over its flux lines."""
-    figure, draw, axes = circuit_and_field_figure()
     return Panel(
         title="The magnet's own reluctance is the large one",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=circuit_and_field,
-        data=circuit_and_map, figure=figure, draw=draw, sheet=sheet, prediction="p1",
-        grips=(rod_corner(axes),),
+        data=circuit_and_map, figure=figure, sheet=sheet, prediction="p1", grips=(rod_corner(lines.axes),),
+        draw=lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"]),
         shown=lambda rod: {
             "the magnet's reluctance is": f"{rod.own_reluctance / rod.air_reluctance:.1f} times the air's",
             "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),
@@ -174,11 +172,6 @@ def load_line_figure():
     return figure, lambda data: rod.update(**data["rod"]) + chart.update(**data["chart"])
 
 
-def _recoil_words(point):
-    return ("none: it would end above the remanence" if point.recoil_remanence is None
-            else said(point.recoil_remanence, "T", ".3f"))
-
-
 def load_line(sheet=None, instrument=None):
     """Panel: the working point of an alnico 5 where its load line meets the demagnetising curve."""
     instrument = shown(instrument)
@@ -191,7 +184,8 @@ def load_line(sheet=None, instrument=None):
         shown=lambda point: {
             "B": said(point.b, "T", ".3f"), "H": said(point.h, "kA/m", ".1f"),
             "BH": said(point.energy, "kJ/m³", ".1f"), "length of such a rod": said(point.rod_length, "mm", ".1f"),
-            "remanence of the recoil line": _recoil_words(point),
+            "remanence of the recoil line": ("none: it would end above the remanence" if point.recoil_remanence is None
+                                             else said(point.recoil_remanence, "T", ".3f")),
             "B on the straight line": said(point.straight_b, "T", ".3f")},
         message="The load line meets the bulging demagnetising curve above the straight line from remanence to "
                 "coercivity: with a permeance coefficient of {permeance coefficient}, B is {B} at H = {H}; the "
@@ -200,9 +194,46 @@ def load_line(sheet=None, instrument=None):
         on_paper=({"permeance_coefficient": 25.0}, {"permeance_coefficient": 8.0}, {"permeance_coefficient": 4.0}))
 
 
+def bent_figure(instrument):
+    """A figure and the function that draws bent_curves into it."""
+    figure = new_figure(width=8.0, height=4.4)
+    parts = Lines(figure.add_axes((0.085, 0.125, 0.43, 0.86)), x=Axis("field strength H", "kA/m", (-CURVE_LIMIT, 0.0)),
+                  y=Axis("flux density B in the rod", "T", (0.0, 1.4)), room=8, parts=[
+                      Curve("line", look=RECOIL, width=1.8), Curve("curve", look=FLUX_DENSITY, width=2.6),
+                      Dots("on line", RECOIL, marker="s", hollow=True, lift=3, most=3),
+                      Dots("on curve", FLUX_DENSITY, side=-1, most=3)])
+    above = Lines(figure.add_axes((0.605, 0.125, 0.39, 0.86)), x=Axis("height above the face", "mm", (0.0, 8e-3)),
+                  y=Axis("flux density B above it", "mT", (0.0, 0.2 * instrument.stronger)), parts=[
+                      Curve("line", "the line", RECOIL), Curve("curve", "the curve", FLUX_DENSITY, width=2.6),
+                      Dots("now")])
+    return figure, lambda data: parts.update(**data["parts"]) + above.update(**data["above"])
+
+
 def bent_rod(sheet=None, instrument=None):
     """Panel: one free alnico rod on its bent curve, and the straight line that this course computes with."""
-    return bent_panel(sheet, instrument)
+    instrument = shown(instrument)
+    figure, draw = bent_figure(instrument)
+    return Panel(
+        title="One rod, many points of the curve", sliders=begin(instrument, TIMES, LINE, HEIGHT),
+        compute=partial(bent_and_straight, instrument=instrument), data=bent_curves, figure=figure, draw=draw,
+        sheet=sheet, prediction="p5",
+        shown=lambda both: {
+            "the line's field is off by": said(both.off, "", "+z.1%"),
+            "above the face, on the curve": said(both.fields[0], "mT", ".1f"),
+            "above the face, on the line": said(both.fields[1], "mT", ".1f"),
+            "flux in the middle, on the curve": said(both.curve.flux, "µWb", ".2f"),
+            "flux in the middle, on the line": f"{said(both.line.flux, 'µWb', '.2f')}, "
+                                               f"{said(both.line.flux / both.curve.flux - 1, '', '+z.0%')}",
+            "length of the rod": said(both.curve.length, "mm", ".1f"),
+            **{f"B and H {part}": f"{said(b, 'T', '.2f')}, {said(h, 'kA/m', '+.1f')}"
+               for part, b, h in zip(PARTS, both.curve.b, both.curve.h)}},
+        message="A rod of alnico 5 on the bent curve of its alloy, and on a straight recoil line with a remanence of "
+                "{remanence of the line}. On the curve the parts of the rod are far from each other: {B and H in the "
+                "middle, at the wall} in the middle at the wall, {B and H in the middle, on the axis} on the axis, {B "
+                "and H just below the face} just below the face. At {height above the face} the field is {above the "
+                "face, on the curve} on the curve, and the line's is off by {the line's field is off by}; through the "
+                "middle pass {flux in the middle, on the curve}, and on the line {flux in the middle, on the line}.",
+        on_paper=({}, {"height": 5e-3}, {"times": 0.5}))
 
 
 def pot_figure(instrument):

@@ -8,15 +8,7 @@ from lessons_lib.base.checks import one_of
 from lessons_lib.base.units import in_unit, unit_of
 from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_strings
 from lessons_lib.lessons.instrument import Instrument, house_instrument, instrument_of
-from lessons_lib.lessons.own_instrument import (
-    KEYS,
-    coil_rules,
-    house_record,
-    keep,
-    read_toml,
-    string_rules,
-    tables_in,
-)
+from lessons_lib.lessons.own_instrument import KEYS, check_coil, check_string, house_record, read_toml, tables_in
 
 FORMS = ("rods", "screws", "pair")
 OWN = "own"                         # a magnet or a string that is none of the workshop's
@@ -191,14 +183,10 @@ def _settings_from(found):
         instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
         **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"],
         core=own["core"], linear_density=own["linear_density"])
-    keep(_rules(settings))
-    return settings
-
-
-def _rules(settings):
-    yield from coil_rules(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
+    check_coil(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
     if settings.string != OWN:      # of an own string every place of the sliders can be kept
-        yield from string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length)
+        check_string(f"[strings.{settings.string}]", settings.row, settings.scale_length)
+    return settings
 
 
 def save_settings(settings, path):
