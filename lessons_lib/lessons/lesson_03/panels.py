@@ -18,12 +18,12 @@ from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
     SWING,
+    fullness,
     gains_of_a_swing,
-    saturation_curves,
     straight_and_wire,
     three_fluxes,
 )
-from lessons_lib.lessons.lesson_03.pull import aslant, envelope, near_and_far, pull_and_pitch, pull_curves
+from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch
 from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
 from lessons_lib.page.controls import begin
 from lessons_lib.page.film import Film
@@ -47,8 +47,12 @@ RATE, BEATING = 11025, 3.0      # samples a second, s
 
 def opening(instrument=None):
     """Players of one string, close over its magnet and far from it, on one level scale."""
-    heard = near_and_far(BEATING, RATE, instrument=shown(instrument))
-    return sounds({f"{said(height, 'mm', 'g')} above the magnet": notes for height, notes in heard.items()}, RATE)
+    instrument = shown(instrument)
+    of_string = {"core": instrument.strings["VI"]["core"], "tension": instrument.tension("VI"),
+                 "place": instrument.place["pickup_place"] / instrument.place["scale_length"], "instrument": instrument}
+    return sounds({f"{said(height, 'mm', 'g')} above the magnet":
+                   pull_and_pitch(height=height, **of_string).notes(BEATING, RATE).sum(axis=0)
+                   for height in (1.5e-3, 6e-3)}, RATE)
 
 
 def string_in_field(sheet=None, instrument=None):
@@ -78,7 +82,7 @@ def string_in_field(sheet=None, instrument=None):
             "the string adds to the magnet": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
                                              f"{said(flux.share_of_magnet, '', '+.3%')}",
             "to the coil's mean turn": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
-                                       f"{said(flux.share_of_turn, '', '+.3%')}",
+                                       f"{said(flux.added_in_turn / flux.turn, '', '+.3%')}",
             "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}",
             "in the magnet": said(flux.magnet, "µWb", ".2f"), "in the mean turn": said(flux.turn, "µWb", ".2f")},
         message=lambda flux, *, place, saturates, **_: (
@@ -183,13 +187,15 @@ def saturation(sheet=None, instrument=None):
         figure.add_axes((0.615, 0.12, 0.37, 0.37)), x=HEIGHT, y=Axis("wire / straight line", "%", (0, 1)),
         parts=[Curve("flux", "flux", FLUX), Curve("signal", "signal", VOLTAGE), Dots("now")])
 
-    def data(steel, *, height, core, permeability):
-        curves = saturation_curves(core=core, permeability=permeability, instrument=instrument)
-        return {"wire": {"x": ALONG, "fullness": steel.fullness, "height": height},
-                "density": dict(zip(("wire", "straight"), curves[:2])) | {
-                    "now": (height, [steel.wire_density, steel.straight_density])},
-                "left": dict(zip(("flux", "signal"), curves[2:])) | {
-                    "now": (height, [steel.flux_left, steel.signal_left])}}
+    full = partial(fullness, instrument=instrument)
+
+    def data(steel, *, height, **of_wire):
+        over = straight_and_wire(height=DRAWN_HEIGHTS, **of_wire, instrument=instrument)
+        return {"wire": {"x": ALONG, "height": height, "fullness": full(height=height, **of_wire)},
+                "density": {"wire": over.wire_density, "straight": over.straight_density,
+                            "now": (height, [steel.wire_density, steel.straight_density])},
+                "left": {"flux": over.flux_left, "signal": over.signal_left,
+                         "now": (height, [steel.flux_left, steel.signal_left])}}
 
     return Panel(
         title="Wire fills up: then nearer adds little",
@@ -204,11 +210,11 @@ def saturation(sheet=None, instrument=None):
             "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
             "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f"),
             "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f")},
-        message=lambda steel, **_: (
+        message=lambda steel, **values: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
             + f": at {{height of string}} {{flux density, wire}} against {{flux density, straight-line steel}}. The "
-            f"wire is {steel.fullness.max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
+            f"wire is {full(**values).max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
             "{signal, straight-line steel}."),
         grips=(Grip(wire.axes, y="height", at=(-9.0, 0.0)),),
         on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p3")
@@ -236,17 +242,16 @@ def pull_and_detuning(sheet=None, instrument=None):
         parts=[Between("over", "under", color=GRID), Curve("over", look=ACROSS | {"linestyle": "-"}, width=1.2),
                Curve("under", look=ACROSS | {"linestyle": "-"}, width=1.2), Dots("now")])
 
-    def data(one, *, height, core, tension, place, share=0.0):
+    def data(one, *, height, core, share=0.0, **values):
         """At a *share* of the time from one swell to the next."""
-        pulls, *changes = pull_curves(core=core, tension=tension, place=place, instrument=instrument)
+        over = pull_and_pitch(height=DRAWN_HEIGHTS, core=core, **values, instrument=instrument)
         time, loud = envelope(one.beats, BEATING)
         path, now = aslant(share)
         return {"scene": {"height": height, "core": core, "pull": one.pull, "path": path, "now": now},
-                "pull": {"pull": (pulls, DRAWN_HEIGHTS), "now": (one.pull, height)},
-                "pitch": {name: (cents.place(change), DRAWN_HEIGHTS)
-                          for name, change in zip(("up", "across"), changes)} | {
-                              "now up": (cents.place(one.cents), height),
-                              "now across": (cents.place(one.across_cents), height)},
+                "pull": {"pull": (over.pull, DRAWN_HEIGHTS), "now": (one.pull, height)},
+                "pitch": {"up": (cents.place(over.cents), DRAWN_HEIGHTS), "now up": (cents.place(one.cents), height),
+                          "across": (cents.place(over.across_cents), DRAWN_HEIGHTS),
+                          "now across": (cents.place(one.across_cents), height)},
                 "beat": {"over": (time, loud), "under": (time, -loud),
                          "now": (share / one.beats, np.cos(np.pi * share))}}
 
@@ -261,7 +266,7 @@ def pull_and_detuning(sheet=None, instrument=None):
             "sideways": said(one.across_cents, "cents", "+.1f"),
             "the two notes beat": f"{one.beats:.1f} times a second",
             "pull": said(one.pull, "mN", ".1f"), "slope of the pull": said(one.pull_gradient, "N/m", ".1f"),
-            "pull as a share of the tension": f"{one.share_of_tension:.3%}"},
+            "pull as a share of the tension": f"{one.pull / one.tension:.3%}"},
         message="The nearer the magnet, the stronger it pulls and the lower the string sounds: at {height of string} "
                 "the pull is {pull}, its slope {slope of the pull}, and the pitch changes by {change of pitch}. "
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
