@@ -50,8 +50,7 @@ def fitted_circuit(fit_height, core, saturates, instrument=house_instrument):
     the air are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds
     settles x; the flux that the string gathers is the loop's times x divided by the near air, which settles the rest.
     """
-    computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates,
-                            instrument=instrument)
+    computed = three_fluxes(height=fit_height, core=core, saturates=saturates, instrument=instrument)
     rod = circuit_and_field(**instrument.magnet)
     total = rod.own_reluctance + rod.air_reluctance
     flux = rod.circuit_flux * (1 + computed.share_of_magnet)
@@ -86,20 +85,18 @@ class CircuitAndModel:
 
 def circuit_and_model(*, height, fit_height, core, saturates, instrument=house_instrument):
     """The circuit fitted at one height and checked against the model at another, as a CircuitAndModel."""
-    signal = over_heights(core, 100.0, bool(saturates), instrument).signal
+    signal = over_heights(core, saturates=saturates, instrument=instrument).signal
     return CircuitAndModel(
         circuit=fitted_circuit(fit_height, core, saturates, instrument), height=height,
-        model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates,
-                           instrument=instrument),
-        signal=float(signal(height)), signal_at_2_mm=float(signal(2e-3)))
+        model=three_fluxes(height=height, core=core, saturates=saturates, instrument=instrument),
+        signal=signal(height), signal_at_2_mm=signal(2e-3))
 
 
 @lru_cache(maxsize=32)
 def _computed_shares(core, saturates, instrument):
     computed = CURVE_HEIGHTS[::2]
-    return CubicSpline(computed, [three_fluxes(height=float(height), place=0.0, core=core, permeability=100.0,
-                                               saturates=saturates, instrument=instrument).share_of_magnet
-                                  for height in computed])
+    return CubicSpline(computed, [three_fluxes(height=float(height), core=core, saturates=saturates,
+                                               instrument=instrument).share_of_magnet for height in computed])
 
 
 def circuit_curves(both, *, height, fit_height, core, saturates, instrument=house_instrument):

@@ -13,13 +13,12 @@ from lessons_lib.lessons.lesson_03 import before, sliders
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
 from lessons_lib.lessons.lesson_03.known import known_curves, known_to
 from lessons_lib.lessons.lesson_03.known_pictures import known_pictures, known_words
-from lessons_lib.lessons.lesson_03.lines import picture, swinging
+from lessons_lib.lessons.lesson_03.lines import pictures
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
     SWING,
     fullness,
-    gains_of_a_swing,
     straight_and_wire,
     three_fluxes,
 )
@@ -69,13 +68,12 @@ def string_in_field(sheet=None, instrument=None):
         figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
         half_width=FRAME["half_width"], period=period, swing_words=f"swing of {said(SWING, 'mm', 'g')}",
         stronger=math.ceil(instrument.stronger))
-    of_this, gains = {"instrument": instrument}, partial(gains_of_a_swing, instrument=instrument)
     return Panel(
         title="The string leads a little flux another way",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.PLACE_ACROSS, sliders.CORE, sliders.PERMEABILITY,
                       sliders.SATURATES),
-        compute=partial(three_fluxes, **of_this), figure=figure,
-        data=lambda _, **values: picture(gains(**values), **values, **of_this),
+        compute=partial(three_fluxes, instrument=instrument), figure=figure,
+        data=lambda _, **values: pictures(**values, instrument=instrument)[0],
         draw=lambda data: views.update(**data["views"]) + charts.update(
             **{name: data[name] for name in ("along", "swing", "now")}),
         shown=lambda flux: {
@@ -93,7 +91,7 @@ def string_in_field(sheet=None, instrument=None):
             + f", carries {said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
             "{to the coil's mean turn} each, the magnet {the string adds to the magnet} of its flux."),
         film=lambda _, **values: Film(
-            frames=tuple(swinging(gains(**values), **values, **of_this)),
+            frames=tuple(pictures(**values, shares=np.arange(24) / 24, instrument=instrument)),
             words=f"one period in 1.6 s instead of {said(period, 'ms', '.0f')}; the swing of {said(SWING, 'mm', 'g')} "
                   "is to scale"),
         grips=(Grip(end, x="place", y="height"), Grip(side, y="height", at=(9.0, 0.0))),
@@ -118,8 +116,8 @@ def flux_before(sheet=None, instrument=None):
     return Panel(
         title="Nearly all of it had passed the coil before",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.WIRE_PERMEABILITY),
-        compute=partial(before.before_and_now, core=instrument.strings["VI"]["core"], instrument=instrument),
-        data=partial(before.ways_and_curves, core=instrument.strings["VI"]["core"], instrument=instrument),
+        compute=partial(before.before_and_now, instrument=instrument),
+        data=partial(before.ways_and_curves, instrument=instrument),
         figure=figure, draw=lambda data: views.update(**data["views"]) + curves.update(DRAWN_HEIGHTS, **data["curves"]),
         shown=lambda both: {
             "of the string's flux passed the coil before": f"{both.share:.0%}",
@@ -130,7 +128,7 @@ def flux_before(sheet=None, instrument=None):
             "rises into the string's place": f"before {said(both.rising_before, 'nWb', '.0f')}, "
                                              f"now {said(both.rising_now, 'nWb', '.0f')}",
             "runs along it, to each side": f"before {said(both.along_before, 'nWb', '.1f')}, "
-                                           f"now {said(both.along_now, 'nWb', '.0f')}"},
+                                           f"now {said(both.fluxes.string, 'nWb', '.0f')}"},
         message="Before the string came, the flux that it gathers went up through the coil, too, and on into the air; "
                 "now it is led aside above the coil. At {height of string} {the string gathers}: {passed the mean turn "
                 "before} of it had passed the coil's mean turn before, {new in the mean turn} are new there.",
