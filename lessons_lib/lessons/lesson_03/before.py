@@ -8,6 +8,7 @@ from scipy.integrate import trapezoid
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.lines import to_both_sides
 from lessons_lib.lessons.lesson_03.model import DRAWN_HEIGHTS, ThreeFluxes, magnetised, over_heights, three_fluxes
 from lessons_lib.lessons.string_lines import StringInSpace, one_path, trace
 from lessons_lib.physics.steel import STRING_PLACES
@@ -109,10 +110,6 @@ def _two_ways(height, permeability, instrument):
     steel = np.full((3, len(into), 2), np.nan)
     steel[0, :, 0], steel[0, :, 1] = into, np.where(seen, out, 2 * FRAME["half_width"])
     steel[2] = height
-
-    def to_both_sides(*parts):
-        x, _, z = np.concatenate([one_path(lines) for lines in parts], axis=1)
-        return np.concatenate([x, -x]), np.concatenate([z, z])
     return {"now": to_both_sides(now[0], steel, away), "before": to_both_sides(before[0]),
             "towards": one_path(now[1])[1:], "towards_before": one_path(before[1])[1:], "height": height, "core": core}
 

@@ -33,13 +33,13 @@ def _said(ends):
 
 
 def known_words(known):
-    """The numbers of a `KnownTo`, by the names under which the panel shows them."""
-    signal, own, other = known.ranges
-    name, share = known.most[0]
+    """The numbers of `known_to`, by the names under which the panel shows them."""
+    signal, own, other = zip(-known.below, known.above)
+    most = max(known.shares, key=lambda name: known.shares[name][0])
     return {
         "two out of three are within": _said(signal),
         "in decibels": " to ".join(said(20 * math.log10(1 + end), "dB", "+z.1f") for end in signal),
         "signal, median": said(known.median[0], "mV per m/s", ".1f"),
-        "most of it comes from": f"{WORDS[name]}, {said(min(share, 1.0), '', '.0%')}",
+        "most of it comes from": f"{WORDS[most]}, {said(min(known.shares[most][0], 1.0), '', '.0%')}",
         f"divided by its own at {said(REFERENCE, 'mm', 'g')}": f"{known.median[1]:.2f}, {_said(own)}",
         f"divided by that of string {OTHER}": f"{known.median[2]:.2f}, {_said(other)}"}

@@ -20,15 +20,20 @@ def tube_for(*, instrument=house_instrument, **steel):
     return next((tube for tube in TUBES if most <= MOST_LINES * tube), TUBES[-1])
 
 
+def to_both_sides(*lines):
+    """Lines (3, n, steps) to the right as one path seen from the side, and the same to the left: x and z (m)."""
+    x, _, z = np.concatenate([one_path(part) for part in lines], axis=1)
+    return np.concatenate([x, -x]), np.concatenate([z, z])
+
+
 @lru_cache(maxsize=64)
 def _views(*, height, place, instrument, **steel):
     """What StringOverRod.update takes, and the flux (Wb) along the string at places x (m)."""
     inside = magnetised(height=height, place=place, instrument=instrument, **steel)
     tube = tube_for(instrument=instrument, **steel)
     *through, towards = lines_through(instrument.rod, StringInSpace(inside, height=height, place=place), tube)
-    x, _, z = np.concatenate([one_path(lines) for lines in through], axis=1)
-    return {"views": {"lines": (np.concatenate([x, -x]), np.concatenate([z, z])), "towards": one_path(towards)[1:],
-                      "height": height, "core": steel["core"], "place": place, "tube": tube},
+    return {"views": {"lines": to_both_sides(*through), "towards": one_path(towards)[1:], "height": height,
+                      "core": steel["core"], "place": place, "tube": tube},
             "along": (ALONG, CubicSpline(STRING_PLACES, inside.flux())(ALONG))}
 
 
