@@ -217,7 +217,7 @@ def test_misread_brackets_raise_the_flux_by_half():
         thin = fitted_circuit(height, 0.25e-3, 1)
         left, right = thin.magnet + thin.near_air, thin.branch(height) + thin.far_air
         assert thin.mmf * (1 / left + 1 / right) / thin.flux() == pytest.approx(1.5, abs=0.03)
-        assert 0 < thin.added(height) / thin.flux() < 1e-3
+        assert 0 < thin.share(height) < 1e-3
     assert "seems to raise the flux by half. In truth it is less than a thousandth" in PROSE
 
 

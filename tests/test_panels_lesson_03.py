@@ -49,7 +49,7 @@ def test_every_string_of_the_sliders_settles(saturates):
 def test_the_fit_gives_both_computed_numbers_where_it_is_made(fit_height, saturates):
     circuit = fitted_circuit(fit_height, 0.46e-3, saturates)
     computed = three_fluxes(height=fit_height, **STRING | {"saturates": saturates})
-    assert_allclose(circuit.added(fit_height) / circuit.flux(), computed.share_of_magnet, rtol=1e-9)
+    assert_allclose(circuit.share(fit_height), computed.share_of_magnet, rtol=1e-9)
     assert_allclose(circuit.string_flux(fit_height) / circuit.flux(), 2 * computed.string / computed.magnet, rtol=1e-9)
 
 

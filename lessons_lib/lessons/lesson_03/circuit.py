@@ -2,7 +2,6 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
@@ -31,9 +30,9 @@ class StringCircuit:
         near = self.near_air if height is None else in_parallel(self.near_air, self.branch(height))
         return self.mmf / in_series(self.magnet, near, self.far_air)
 
-    def added(self, height):
-        """What the string adds to the flux in the magnet, Wb."""
-        return self.flux(height) - self.flux()
+    def share(self, height):
+        """What the string adds to the flux in the magnet, as a share of it."""
+        return (self.flux(height) - self.flux()) / self.flux()
 
     def string_flux(self, height):
         """Flux in the string branch, Wb."""
@@ -73,14 +72,9 @@ class CircuitAndModel:
     signal_at_2_mm: float
 
     @property
-    def share(self):
-        """What the string adds to the flux in the magnet, as a share of it, by the circuit."""
-        return self.circuit.added(self.height) / self.circuit.flux()
-
-    @property
     def difference(self):
-        """The circuit's share divided by that of the model, less one."""
-        return self.share / self.model.share_of_magnet - 1
+        """What the string adds by the circuit, divided by that of the model, less one."""
+        return self.circuit.share(self.height) / self.model.share_of_magnet - 1
 
 
 def circuit_and_model(*, height, fit_height, core, saturates, instrument=house_instrument):
@@ -107,6 +101,6 @@ def circuit_curves(both, *, height, fit_height, core, saturates, instrument=hous
                      "pair": in_parallel(circuit.near_air, circuit.branch(height)), "flux": circuit.flux(height),
                      "string_flux": circuit.string_flux(height)},
             "shares": {"model": _computed_shares(core, saturates, instrument)(DRAWN_HEIGHTS),
-                       "circuit": np.array([circuit.added(one) for one in DRAWN_HEIGHTS]) / circuit.flux(),
-                       "now": ([height] * 2, [both.model.share_of_magnet, both.share]),
-                       "height": fit_height, "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}
+                       "circuit": [circuit.share(one) for one in DRAWN_HEIGHTS],
+                       "now": ([height] * 2, [both.model.share_of_magnet, circuit.share(height)]),
+                       "height": fit_height, "fit": (fit_height, circuit.share(fit_height))}}

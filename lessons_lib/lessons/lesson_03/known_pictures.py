@@ -4,11 +4,11 @@ import math
 from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_03.known import HEIGHTS, OTHER, REFERENCE, WORDS
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Between, Curve, Dots
+from lessons_lib.pictures.marks import PLAIN, Between, Curve, Dots
 from lessons_lib.pictures.style import INK, VOLTAGE
 
 _OVER = Axis("height of the string", "mm", (HEIGHTS[0], HEIGHTS[-1]))
-_OTHER, _OWN = {"color": INK, "linestyle": "-"}, {"color": INK, "linestyle": "--"}
+_OWN = {"color": INK, "linestyle": "--"}
 
 
 def known_pictures(figure, louder):
@@ -22,8 +22,8 @@ def known_pictures(figure, louder):
         figure.add_axes((0.545, 0.14, 0.45, 0.81)), x=_OVER, y=Axis("16 to 84 %, from the median", "%", (-0.4, 0.45)),
         parts=[Between("signal low", "signal high"), Curve("signal low", look=VOLTAGE),
                Curve("signal high", "signal", VOLTAGE), Curve("own high", look=_OWN),
-               Curve("own low", "to its own\nat 2 mm", _OWN), Curve("other low", look=_OTHER),
-               Curve("other high", "to string VI", _OTHER), Dots("now", VOLTAGE)])
+               Curve("own low", "to its own\nat 2 mm", _OWN), Curve("other low", look=PLAIN),
+               Curve("other high", "to string VI", PLAIN), Dots("now", VOLTAGE)])
     return lambda data: signal.update(HEIGHTS, **data["signal"]) + ranges.update(HEIGHTS, **data["ranges"])
 
 

@@ -31,7 +31,7 @@ from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound, sounds
 from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Between, Curve, Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Between, Curve, Dots, Level
 from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
 from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
@@ -39,30 +39,35 @@ from lessons_lib.pictures.two_ways import TwoWays
 from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
-PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
-                                {"color": INK, "linestyle": "--"})
+DASHED, ACROSS = {"color": INK, "linestyle": "--"}, {"color": MUTED, "linestyle": "--"}
 RATE, BEATING = 11025, 3.0      # samples a second, s
+
+
+def _rod_and_coil(instrument):
+    """What `Magnet.update` and `Coil.update` take."""
+    return {"magnet": {"top": 0.0, "diameter": instrument.rod.diameter, "length": instrument.rod.length},
+            "coil": {name: instrument.coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}}
 
 
 def opening(instrument=None):
     """Players of one string, close over its magnet and far from it, on one level scale."""
     instrument = shown(instrument)
-    of_string = {"core": instrument.strings["VI"]["core"], "tension": instrument.tension("VI"),
-                 "place": instrument.place["pickup_place"] / instrument.place["scale_length"], "instrument": instrument}
-    return sounds({f"{said(height, 'mm', 'g')} above the magnet":
-                   pull_and_pitch(height=height, **of_string).notes(BEATING, RATE).sum(axis=0)
-                   for height in (1.5e-3, 6e-3)}, RATE)
+    place = instrument.place["pickup_place"] / instrument.place["scale_length"]
+    strings = [(height, pull_and_pitch(height=height, core=instrument.strings["VI"]["core"], place=place,
+                                       tension=instrument.tension("VI"), instrument=instrument))
+               for height in (1.5e-3, 6e-3)]
+    return sounds({f"{said(height, 'mm', 'g')} above the magnet": string.notes(BEATING, RATE).sum(axis=0)
+                   for height, string in strings}, RATE)
 
 
 def string_in_field(sheet=None, instrument=None):
     """Panel: the flux that a string carries as lines, the magnet without it, and three fluxes kept apart."""
     instrument = shown(instrument)
-    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    figure = new_figure(height=4.9)
     side, end = figure.add_axes((0.095, 0.51, 0.49, 0.4165)), figure.add_axes((0.642, 0.51, 0.343, 0.4165))
     views = StringOverRod(
-        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
-        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        pale=pale_lines(instrument.rod), end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
+        side, end, **_rod_and_coil(instrument), pale=pale_lines(instrument.rod),
+        end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
     period = 1 / instrument.strings["VI"]["frequency"]
     charts = FluxAndGain(
         figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
@@ -101,12 +106,10 @@ def string_in_field(sheet=None, instrument=None):
 def flux_before(sheet=None, instrument=None):
     """Panel: the flux of the string, the way it took before the string came, and how much of it is new in the coil."""
     instrument = shown(instrument)
-    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    figure = new_figure(height=4.9)
     side, end = figure.add_axes((0.085, 0.12, 0.485, 0.825)), figure.add_axes((0.69, 0.51, 0.28, 0.4375))
     views = TwoWays(
-        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
-        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
+        side, end, **_rod_and_coil(instrument), now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
         end_words=f"from the end: {said(SLICE, 'mm', 'g')}, {said(before.TUBE / 2, 'nWb', 'g')} a line", **before.FRAME)
     curves = Lines(
         figure.add_axes((0.69, 0.12, 0.3, 0.26)), x=HEIGHT, y=Axis("flux", "nWb", (0, 700e-9 * instrument.stronger)),
@@ -144,7 +147,7 @@ def string_in_circuit(sheet=None, instrument=None):
     shares = Lines(
         figure.add_axes((0.625, 0.14, 0.37, 0.83)), x=HEIGHT, y=Axis("change of the magnet's flux", "%", (0, 0.3e-2)),
         parts=[Between("circuit", "model", color=GRID), Curve("model", "model", FLUX),
-               Curve("circuit", "circuit", {"color": INK, "linestyle": "--"}),
+               Curve("circuit", "circuit", DASHED),
                Level("height", "fitted here", upright=True), Dots("fit", marker="s", hollow=True, size=12),
                Dots("now")])
     return Panel(
@@ -156,7 +159,7 @@ def string_in_circuit(sheet=None, instrument=None):
         shown=lambda both: {
             "of the signal at 2 mm": f"{both.signal / both.signal_at_2_mm:.0%}",
             "signal": said(both.signal, "mV per m/s", ".1f"),
-            "change of the magnet's flux by the circuit": said(both.share, "", "+.3%"),
+            "change of the magnet's flux by the circuit": said(both.circuit.share(both.height), "", "+.3%"),
             "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
             "circuit relative to model": said(both.difference, "", "+z.0%"),
             "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
@@ -179,7 +182,7 @@ def saturation(sheet=None, instrument=None):
                       top=7.6e-3)
     density = Lines(
         figure.add_axes((0.085, 0.12, 0.44, 0.37)), x=HEIGHT, y=Axis("flux density", "T", (0, 6 * instrument.stronger)),
-        parts=[Curve("wire", "wire", FLUX_DENSITY), Curve("straight", "straight\nline", STRAIGHT_LINE),
+        parts=[Curve("wire", "wire", FLUX_DENSITY), Curve("straight", "straight\nline", DASHED),
                Level("full", "1.9 T", value=1.9, at=0.85), Dots("now")])
     left = Lines(
         figure.add_axes((0.615, 0.12, 0.37, 0.37)), x=HEIGHT, y=Axis("wire / straight line", "%", (0, 1)),
