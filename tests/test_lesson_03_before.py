@@ -62,7 +62,7 @@ def test_along_its_place_the_air_leads_what_a_string_of_air_would():
     """The rod's field along x, over the cross-section of the string at the place where its flux is largest."""
     on_axis = of_rod(*np.array([[BOTH.most], [0.0], [2.5e-3]]))[0, 0]
     assert BOTH.along_before == pytest.approx(on_axis * SIX.area, rel=5e-3)
-    assert BOTH.along_now == pytest.approx(PICKUP.string_flux(SIX, height=2.5e-3), rel=1e-6)
+    assert BOTH.fluxes.string == pytest.approx(PICKUP.string_flux(SIX, height=2.5e-3), rel=1e-6)
     air = SteelString(diameter=0.46e-3, relative_permeability=1.0)
     assert BOTH.along_before < PICKUP.string_flux(air, height=2.5e-3) < 1.1 * BOTH.along_before
 
@@ -72,8 +72,8 @@ def test_numbers_of_the_three_ways():
     flux = np.interp(BOTH.most, STRING_PLACES, INSIDE.flux())
     inside, applied = (np.interp(BOTH.most, STRING_PLACES, one) for one in (string_field, INSIDE.applied[:, 0]))
     for value, words in ((BOTH.most * 1e3, "At 3.9 mm to each side"), (BOTH.along_before * 1e9, "led 4.8 nWb along"),
-                         (BOTH.along_now * 1e9, "steel leads 231 nWb"),
-                         (BOTH.along_now / BOTH.along_before, "48 times"),
+                         (BOTH.fluxes.string * 1e9, "steel leads 231 nWb"),
+                         (BOTH.fluxes.string / BOTH.along_before, "48 times"),
                          (flux / SIX.area, "At 1.4 T this steel"), (BOTH.rising_before * 1e9, "189 nWb rose into"),
                          (BOTH.rising_now * 1e9, "Now 630 nWb do"),
                          (BOTH.passed_before * 1e9, "So 434 nWb, 94 %"), (BOTH.share * 100, "94 %, had passed")):
@@ -217,7 +217,7 @@ def test_misread_brackets_raise_the_flux_by_half():
         thin = fitted_circuit(height, 0.25e-3, 1)
         left, right = thin.magnet + thin.near_air, thin.branch(height) + thin.far_air
         assert thin.mmf * (1 / left + 1 / right) / thin.flux() == pytest.approx(1.5, abs=0.03)
-        assert 0 < thin.added(height) / thin.flux() < 1e-3
+        assert 0 < thin.share(height) < 1e-3
     assert "seems to raise the flux by half. In truth it is less than a thousandth" in PROSE
 
 

@@ -72,7 +72,7 @@ def test_one_graph_of_the_four_is_right():
 
 def test_one_sideways_graph_is_right_and_its_linkage_is_the_workshops():
     """Exercise 4.10, by differences of the drawn linkage along the drawn swing; and k by the pickup itself."""
-    data = sideways_graphs(frequency=200.0)
+    data = sideways_graphs()
     time = data["time"] / 200.0
     slopes = induced_voltage(np.interp(data["place"], *data["across"]), time)
     right = [letter for letter, values in data["voltages"].items() if np.allclose(values, slopes, atol=2e-4)]

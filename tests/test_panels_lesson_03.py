@@ -8,19 +8,18 @@ from scipy.optimize import brentq
 from scipy.signal import hilbert
 
 from lesson_03_pole import PICKUP, ROD, STRING, WIRE
-from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves, fitted_circuit
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
     SWING,
+    fullness,
     magnetised,
     over_heights,
-    saturation_curves,
     straight_and_wire,
     three_fluxes,
 )
-from lessons_lib.lessons.lesson_03.pull import aslant, detuning, envelope, pull_and_pitch, pull_curves
+from lessons_lib.lessons.lesson_03.pull import aslant, detuning, envelope, pull_and_pitch
 from lessons_lib.physics.magnetic_circuit import Branch, MagneticCircuit
 from lessons_lib.physics.steel import STRING_PLACES
 
@@ -50,7 +49,7 @@ def test_every_string_of_the_sliders_settles(saturates):
 def test_the_fit_gives_both_computed_numbers_where_it_is_made(fit_height, saturates):
     circuit = fitted_circuit(fit_height, 0.46e-3, saturates)
     computed = three_fluxes(height=fit_height, **STRING | {"saturates": saturates})
-    assert_allclose(circuit.added(fit_height) / circuit.flux(), computed.share_of_magnet, rtol=1e-9)
+    assert_allclose(circuit.share(fit_height), computed.share_of_magnet, rtol=1e-9)
     assert_allclose(circuit.string_flux(fit_height) / circuit.flux(), 2 * computed.string / computed.magnet, rtol=1e-9)
 
 
@@ -94,29 +93,29 @@ def test_curves_are_those_of_the_pickup(height):
 
 def test_wire_never_carries_more_than_straight_line_steel():
     for core, permeability in itertools.product((0.24e-3, 0.46e-3), (20.0, 200.0)):
-        wire, straight, *left = saturation_curves(core=core, permeability=permeability)
-        assert (wire <= straight * (1 + 1e-6)).all()
-        assert all((0 < one).all() and (one <= 1 + 1e-6).all() for one in left)
-        assert (left[1] <= left[0] + 1e-3).all()     # the signal suffers more than the flux
+        both = straight_and_wire(height=DRAWN_HEIGHTS, core=core, permeability=permeability)
+        assert (both.wire_density <= both.straight_density * (1 + 1e-6)).all()
+        assert all((0 < one).all() and (one <= 1 + 1e-6).all() for one in (both.flux_left, both.signal_left))
+        assert (both.signal_left <= both.flux_left + 1e-3).all()     # the signal suffers more than the flux
     at_once = straight_and_wire(height=6e-3, core=0.46e-3, permeability=20.0)
     assert at_once.wire_flux == pytest.approx(at_once.straight_flux, rel=0.03)
 
 
 def test_the_marked_shares_are_on_their_curves():
     at = {"core": 0.25e-3, "permeability": 100.0}
-    now, curves = straight_and_wire(height=3e-3, **at), saturation_curves(**at)
-    for curve, value in zip(curves, (now.wire_density, now.straight_density, now.flux_left, now.signal_left)):
-        assert np.interp(3e-3, DRAWN_HEIGHTS, curve) == pytest.approx(value, rel=2e-3)
+    now, over = straight_and_wire(height=3e-3, **at), straight_and_wire(height=DRAWN_HEIGHTS, **at)
+    for name in ("wire_density", "straight_density", "flux_left", "signal_left"):
+        assert np.interp(3e-3, DRAWN_HEIGHTS, getattr(over, name)) == pytest.approx(getattr(now, name), rel=2e-3)
 
 
 def test_how_full_the_wire_is_by_its_flux_density():
     """Where the flux is largest B = J + mu0 H along the wire, and mu0 H by the page's law for J is some 0.04 T."""
-    now = straight_and_wire(height=1.5e-3, core=0.25e-3, permeability=100.0)
+    at = {"height": 1.5e-3, "core": 0.25e-3, "permeability": 100.0}
+    now, full = straight_and_wire(**at), fullness(**at)
     s = brentq(lambda s: 1.9 * s / np.sqrt(1 + s ** 2) + 1.9 * s / 99 - now.wire_density, 0, 100)
-    at_largest = np.abs(magnetised(height=1.5e-3, place=0.0, core=0.25e-3, permeability=100.0, saturates=True,
-                                   instrument=house_instrument).flux()).argmax()
-    assert np.interp(STRING_PLACES[at_largest], ALONG, now.fullness) == pytest.approx(s / np.sqrt(1 + s ** 2), rel=0.02)
-    assert now.fullness.max() < 1
+    at_largest = np.abs(magnetised(**at).flux()).argmax()
+    assert np.interp(STRING_PLACES[at_largest], ALONG, full) == pytest.approx(s / np.sqrt(1 + s ** 2), rel=0.02)
+    assert full.max() < 1
 
 
 def test_detuning_against_the_loaded_strings_own_equation():
@@ -138,9 +137,9 @@ def test_a_partial_of_the_loaded_string_by_the_same_equation():
 
 def test_pull_curves_run_through_the_marked_points():
     at = {"core": 0.46e-3, "tension": 79.3, "place": 0.25}
-    now = pull_and_pitch(height=3e-3, **at)
-    for curve, value in zip(pull_curves(**at), (now.pull, now.cents, now.across_cents)):
-        assert np.interp(3e-3, DRAWN_HEIGHTS, curve) == pytest.approx(value, rel=1e-3)
+    now, over = pull_and_pitch(height=3e-3, **at), pull_and_pitch(height=DRAWN_HEIGHTS, **at)
+    for name in ("pull", "cents", "across_cents"):
+        assert np.interp(3e-3, DRAWN_HEIGHTS, getattr(over, name)) == pytest.approx(getattr(now, name), rel=1e-3)
 
 
 # ------------------------------------------------------------------ two notes

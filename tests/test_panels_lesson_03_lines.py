@@ -9,7 +9,7 @@ from scipy.integrate import trapezoid
 from lesson_03_pole import PICKUP, ROD, STRING, WIRE
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03 import panels
-from lessons_lib.lessons.lesson_03.lines import MOST_LINES, picture, swinging, tube_for
+from lessons_lib.lessons.lesson_03.lines import MOST_LINES, pictures, tube_for
 from lessons_lib.lessons.lesson_03.model import SWING, gains_of_a_swing, magnetised, three_fluxes
 from lessons_lib.lessons.string_lines import FRAME, StringInSpace, field_of, lines_through, trace
 from lessons_lib.physics.steel import STRING_PLACES
@@ -87,8 +87,7 @@ def test_one_steel_has_one_step_from_line_to_line():
 
 
 def test_the_pictures_flux_is_that_of_the_string():
-    gains = gains_of_a_swing(height=2.5e-3, **STRING)
-    data = picture(gains, height=2.5e-3, **STRING)
+    data, = pictures(height=2.5e-3, **STRING)
     x, z = data["views"]["lines"]
     assert_allclose(x[:len(x) // 2], -x[len(x) // 2:])
     places, flux = data["along"]
@@ -107,9 +106,9 @@ def test_the_gain_within_a_swing_is_that_of_the_pickup(height, place):
 
 
 def test_the_film_is_a_closed_loop_of_thirteen_heights():
-    frames = swinging(gains_of_a_swing(height=2.5e-3, **STRING), height=2.5e-3, **STRING)
+    frames = pictures(height=2.5e-3, shares=np.arange(24) / 24, **STRING)
     heights = [frame["views"]["height"] for frame in frames]
-    assert len(frames) == 24 and len(set(heights)) == 13
+    assert len(set(heights)) == 13
     assert (min(heights), max(heights)) == pytest.approx((2e-3, 3e-3)) and heights[0] == 2.5e-3
     assert heights[-1] - heights[0] == pytest.approx(heights[0] - heights[1], abs=1e-9)
     assert [frame["now"][1] for frame in frames] == pytest.approx(

@@ -13,7 +13,6 @@ from lessons_lib.lessons.lesson_04.model import (
     heard,
     sideways_instants,
     swing,
-    swing_at_200_hz,
     swing_film,
     swing_instants,
 )
@@ -22,6 +21,7 @@ from lessons_lib.physics.induction import induced_voltage
 from shown import alt, message
 
 UPRIGHT = {"height": 2.5e-3, "offset": 0.0, "direction": 0.0, "amplitude": 0.6e-3, "frequency": 200.0, "turns": 7600}
+AT_200_HZ = {"frequency": 200.0, "turns": 7600}
 SIDEWAYS = UPRIGHT | {"direction": math.pi / 2}
 STRING, POLE_Y = house_instrument.steel_of("III"), house_instrument.y_of("III")
 PANELS = ("moving_string", "sideways", "turns_in_a_window")
@@ -66,14 +66,14 @@ def test_the_path_is_straight_and_as_long_as_the_swing():
 
 def test_sideways_over_the_middle_the_voltage_comes_twice_in_a_swing():
     motion = {"height": 2.5e-3, "offset": 0.0, "direction": math.pi / 2, "amplitude": 0.6e-3}
-    now, half_a_swing_later = sideways_instants(swing_at_200_hz(**motion), [0.1, 0.6], **motion)
+    now, half_a_swing_later = sideways_instants(swing(**motion, **AT_200_HZ), [0.1, 0.6], **motion)
     assert now["wave_now"] == pytest.approx(half_a_swing_later["wave_now"], abs=0.25)     # harmonic 1 is 18 dB below
     assert now["string"][0] == pytest.approx(-half_a_swing_later["string"][0])
     swings, wave = now["wave"]
     assert np.abs(wave).max() == pytest.approx(1) and np.interp(0.1, swings, wave) == pytest.approx(now["wave_now"],
                                                                                                     abs=2e-3)
     upright = motion | {"direction": 0.0}
-    now, half_a_swing_later = sideways_instants(swing_at_200_hz(**upright), [0.1, 0.6], **upright)
+    now, half_a_swing_later = sideways_instants(swing(**upright, **AT_200_HZ), [0.1, 0.6], **upright)
     assert now["wave_now"] == pytest.approx(-half_a_swing_later["wave_now"], abs=0.25)
 
 
@@ -102,8 +102,8 @@ def test_lines_of_a_bent_curve_by_taylor():
 
 def test_reference_of_the_levels_is_the_upright_swing():
     assert swing(**UPRIGHT).levels[0] == pytest.approx(0, abs=1e-9)
-    assert_allclose(swing_at_200_hz(height=2.5e-3, offset=0.0, direction=0.0, amplitude=0.6e-3).levels,
-                    swing(**UPRIGHT).levels)
+    of_panel = lesson_04.sideways()._compute(height=2.5e-3, offset=0.0, direction=0.0, amplitude=0.6e-3)
+    assert_allclose(of_panel.levels, swing(**UPRIGHT).levels)
     assert swing(**SIDEWAYS).levels[0] < -40
 
 
@@ -127,7 +127,7 @@ def test_level_and_note_of_what_is_played():
 
 
 def test_what_is_heard_is_the_voltage_of_the_panel_at_first():
-    first = next(iter(heard(rate=44100, length=0.1).values()))
+    first = next(iter(heard().values()))
     assert np.abs(first).max() == pytest.approx(swing(**UPRIGHT | {"frequency": 207.7}).peak, rel=0.01)
 
 

@@ -8,6 +8,7 @@ from scipy.integrate import trapezoid
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.lesson_03.lines import to_both_sides
 from lessons_lib.lessons.lesson_03.model import DRAWN_HEIGHTS, ThreeFluxes, magnetised, over_heights, three_fluxes
 from lessons_lib.lessons.string_lines import StringInSpace, one_path, trace
 from lessons_lib.physics.steel import STRING_PLACES
@@ -22,7 +23,7 @@ class BeforeAndNow:
     """A string centred over the rod, and the same place filled with air: fluxes in Wb, `most` in m.
 
     `most` is where the string's flux is largest, to each side. Between those two places some flux rises into the
-    string from below; there, too, is the flux that runs along it, to each side.
+    string from below; there, too, is the flux that runs along it, to each side: now it is the fluxes' `string`.
     """
 
     fluxes: ThreeFluxes
@@ -30,11 +31,6 @@ class BeforeAndNow:
     rising_before: float
     rising_now: float
     along_before: float
-
-    @property
-    def along_now(self):
-        """Flux along the string, to each side."""
-        return self.fluxes.string
 
     @property
     def passed_before(self):
@@ -79,11 +75,11 @@ def rising(across, gathered, radius):
 
 
 @lru_cache(maxsize=64)
-def before_and_now(*, height, permeability, core=0.46e-3, saturates=1, instrument=house_instrument):
-    """The string's flux now, and what was at its place before, as BeforeAndNow."""
-    steel = {"height": height, "place": 0.0, "core": core, "permeability": permeability, "saturates": saturates,
-             "instrument": instrument}
-    inside, fluxes = magnetised(**steel), three_fluxes(**steel)
+def before_and_now(*, height, permeability, instrument=house_instrument):
+    """The flux of string VI now, and what was at its place before, as BeforeAndNow."""
+    this = {"height": height, "core": instrument.strings["VI"]["core"], "permeability": permeability,
+            "instrument": instrument}
+    inside, fluxes = magnetised(**this), three_fluxes(**this)
     along = CubicSpline(STRING_PLACES, inside.flux())
     most = float(_ALONG[along(_ALONG).argmax()])
     x = _ALONG[_ALONG <= most]
@@ -97,39 +93,31 @@ def before_and_now(*, height, permeability, core=0.46e-3, saturates=1, instrumen
 
 
 @lru_cache(maxsize=64)
-def _two_ways(height, permeability, core, instrument):
-    """Paths (m) of the string's flux now and before: from the side, and those that come to the middle from its end."""
-    inside = magnetised(height=height, place=0.0, core=core, permeability=permeability, saturates=1,
-                        instrument=instrument)
-    string, rod = StringInSpace(inside, height=height, place=0.0), instrument.rod
+def _two_ways(height, permeability, instrument):
+    """What TwoWays.update takes: paths (m) from the side, and of what comes to the middle from its end."""
+    core, rod = instrument.strings["VI"]["core"], instrument.rod
+    inside = magnetised(height=height, core=core, permeability=permeability, instrument=instrument)
+    string = StringInSpace(inside, height=height, place=0.0)
     into, out = string.ways(TUBE)
     seen = ~np.isnan(out)
     starts = [string.surface(into, -1), string.round_the_middle(rod, TUBE / 2)]
     now = [trace(rod, start, -np.ones(start.shape[1]), string, FRAME) for start in starts]
     away = trace(rod, string.surface(out[seen], 1), np.ones(seen.sum()), string, FRAME)
-    before = [trace(rod, _deepest(lines), np.ones(lines.shape[1]), None, FRAME) for lines in now]
+    before = []
+    for lines in now:       # from the last place of each, deep in the rod
+        count, last = lines.shape[1], (~np.isnan(lines[0])).sum(axis=-1) - 1
+        before.append(trace(rod, lines[:, np.arange(count), last], np.ones(count), None, FRAME))
     steel = np.full((3, len(into), 2), np.nan)
     steel[0, :, 0], steel[0, :, 1] = into, np.where(seen, out, 2 * FRAME["half_width"])
     steel[2] = height
-    side = [np.concatenate([one_path(lines) for lines in parts], axis=1)[[0, 2]]
-            for parts in ((now[0], steel, away), (before[0],))]
-    return [(np.concatenate([x, [np.nan], -x]), np.concatenate([z, [np.nan], z])) for x, z in side], [
-        one_path(lines)[1:] for lines in (now[1], before[1])]
+    return {"now": to_both_sides(now[0], steel, away), "before": to_both_sides(before[0]),
+            "towards": one_path(now[1])[1:], "towards_before": one_path(before[1])[1:], "height": height, "core": core}
 
 
-def _deepest(lines):
-    """The last place (3, n) of lines that were followed down into the rod."""
-    last = (~np.isnan(lines[0])).sum(axis=-1) - 1
-    return lines[:, np.arange(lines.shape[1]), last]
-
-
-def ways_and_curves(both, *, height, permeability, core=0.46e-3, instrument=house_instrument):
+def ways_and_curves(both, *, height, permeability, instrument=house_instrument):
     """What TwoWays.update takes, and over DRAWN_HEIGHTS the flux gathered and the flux new in a turn, with now's."""
-    (now, before), (towards, towards_before) = _two_ways(height, permeability, core, instrument)
-    curves = over_heights(core, permeability, True, instrument)
-    fluxes = both.fluxes
-    return {"views": {"now": now, "before": before, "towards": towards, "towards_before": towards_before,
-                      "height": height, "core": core},
+    curves = over_heights(instrument.strings["VI"]["core"], permeability, instrument=instrument)
+    return {"views": _two_ways(height, permeability, instrument),
             "curves": {"gathered": 2 * curves.flux(DRAWN_HEIGHTS),
                        "new": curves.linkage(DRAWN_HEIGHTS) / instrument.coil["turns"],
-                       "now": ([height] * 2, [fluxes.gathered, fluxes.added_in_turn])}}
+                       "now": ([height] * 2, [both.fluxes.gathered, both.fluxes.added_in_turn])}}

@@ -2,7 +2,6 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
-import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
@@ -31,9 +30,9 @@ class StringCircuit:
         near = self.near_air if height is None else in_parallel(self.near_air, self.branch(height))
         return self.mmf / in_series(self.magnet, near, self.far_air)
 
-    def added(self, height):
-        """What the string adds to the flux in the magnet, Wb."""
-        return self.flux(height) - self.flux()
+    def share(self, height):
+        """What the string adds to the flux in the magnet, as a share of it."""
+        return (self.flux(height) - self.flux()) / self.flux()
 
     def string_flux(self, height):
         """Flux in the string branch, Wb."""
@@ -50,8 +49,7 @@ def fitted_circuit(fit_height, core, saturates, instrument=house_instrument):
     the air are those of lesson 2. With x the reluctance that the string takes off the near air, the flux it adds
     settles x; the flux that the string gathers is the loop's times x divided by the near air, which settles the rest.
     """
-    computed = three_fluxes(height=fit_height, place=0.0, core=core, permeability=100.0, saturates=saturates,
-                            instrument=instrument)
+    computed = three_fluxes(height=fit_height, core=core, saturates=saturates, instrument=instrument)
     rod = circuit_and_field(**instrument.magnet)
     total = rod.own_reluctance + rod.air_reluctance
     flux = rod.circuit_flux * (1 + computed.share_of_magnet)
@@ -74,32 +72,25 @@ class CircuitAndModel:
     signal_at_2_mm: float
 
     @property
-    def share(self):
-        """What the string adds to the flux in the magnet, as a share of it, by the circuit."""
-        return self.circuit.added(self.height) / self.circuit.flux()
-
-    @property
     def difference(self):
-        """The circuit's share divided by that of the model, less one."""
-        return self.share / self.model.share_of_magnet - 1
+        """What the string adds by the circuit, divided by that of the model, less one."""
+        return self.circuit.share(self.height) / self.model.share_of_magnet - 1
 
 
 def circuit_and_model(*, height, fit_height, core, saturates, instrument=house_instrument):
     """The circuit fitted at one height and checked against the model at another, as a CircuitAndModel."""
-    signal = over_heights(core, 100.0, bool(saturates), instrument).signal
+    signal = over_heights(core, saturates=saturates, instrument=instrument).signal
     return CircuitAndModel(
         circuit=fitted_circuit(fit_height, core, saturates, instrument), height=height,
-        model=three_fluxes(height=height, place=0.0, core=core, permeability=100.0, saturates=saturates,
-                           instrument=instrument),
-        signal=float(signal(height)), signal_at_2_mm=float(signal(2e-3)))
+        model=three_fluxes(height=height, core=core, saturates=saturates, instrument=instrument),
+        signal=signal(height), signal_at_2_mm=signal(2e-3))
 
 
 @lru_cache(maxsize=32)
 def _computed_shares(core, saturates, instrument):
     computed = CURVE_HEIGHTS[::2]
-    return CubicSpline(computed, [three_fluxes(height=float(height), place=0.0, core=core, permeability=100.0,
-                                               saturates=saturates, instrument=instrument).share_of_magnet
-                                  for height in computed])
+    return CubicSpline(computed, [three_fluxes(height=float(height), core=core, saturates=saturates,
+                                               instrument=instrument).share_of_magnet for height in computed])
 
 
 def circuit_curves(both, *, height, fit_height, core, saturates, instrument=house_instrument):
@@ -110,6 +101,6 @@ def circuit_curves(both, *, height, fit_height, core, saturates, instrument=hous
                      "pair": in_parallel(circuit.near_air, circuit.branch(height)), "flux": circuit.flux(height),
                      "string_flux": circuit.string_flux(height)},
             "shares": {"model": _computed_shares(core, saturates, instrument)(DRAWN_HEIGHTS),
-                       "circuit": np.array([circuit.added(one) for one in DRAWN_HEIGHTS]) / circuit.flux(),
-                       "now": ([height] * 2, [both.model.share_of_magnet, both.share]),
-                       "height": fit_height, "fit": (fit_height, circuit.added(fit_height) / circuit.flux())}}
+                       "circuit": [circuit.share(one) for one in DRAWN_HEIGHTS],
+                       "now": ([height] * 2, [both.model.share_of_magnet, circuit.share(height)]),
+                       "height": fit_height, "fit": (fit_height, circuit.share(fit_height))}}

@@ -1,22 +1,20 @@
 """How well the signal of lesson 3 is known, and how well its ratio to another: bands over the height of the string."""
-from dataclasses import dataclass
 from functools import lru_cache, partial
 
 import numpy as np
-from scipy.constants import mu_0, pi
+from scipy.constants import pi
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.lessons.instrument import alloy_by, house_instrument
-from lessons_lib.lessons.lesson_03.model import one_pole
+from lessons_lib.lessons.lesson_03.model import fields_over, one_pole
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.spread import band
+from lessons_lib.physics.spread import Band, band
 from lessons_lib.physics.steel import SteelString
-from lessons_lib.physics.string_answer import string_line
 
 HEIGHTS = np.linspace(1.5e-3, 6e-3, 19)     # m
-REFERENCE, OTHER = 2e-3, "VI"               # height (m) and string that ratios refer to
+STRING, REFERENCE, OTHER = "III", 2e-3, "VI"    # whose signal; height (m) and string that ratios refer to
 WORDS = {"permeability": "the steel's permeability", "saturation": "the steel's saturation",
          "recoil": "the magnet's recoil permeability", "strength": "the magnet's strength",
          "offset": "the height", "other_offset": "the height of string VI", "turns": "the number of turns"}
@@ -43,11 +41,9 @@ def quantities(group, instrument=house_instrument):
 
 @lru_cache(maxsize=8)
 def _fields(recoil, instrument):
-    """At _SOLVED_AT, along the string: H of the magnet (A/m) and B of one ampere (T); a magnet is solved once."""
+    """At _SOLVED_AT, along the string, as `fields_over`; a magnet is solved once."""
     rod = instrument.rod.with_recoil_permeability(max(1.0, recoil))     # of the same field: its strength is apart
-    pickup = Pickup(poles=rod, coils=one_pole(instrument).coils)
-    lines = np.stack([string_line(height=height) for height in _SOLVED_AT])
-    return pickup.flux_density(lines) / mu_0, pickup.field_per_ampere(lines)
+    return fields_over(Pickup(poles=rod, coils=one_pole(instrument).coils), _SOLVED_AT)
 
 
 @lru_cache(maxsize=512)
@@ -65,56 +61,34 @@ def signal(heights, *, core, permeability, saturation, recoil, strength, offset,
 
 
 @lru_cache(maxsize=16)
-def bands(group, string="III", instrument=house_instrument):
-    """Band over HEIGHTS, arrays (3, heights): the signal (V per m/s), and two ratios of it.
+def bands(group, instrument=house_instrument):
+    """Band over HEIGHTS, arrays (3, heights): the signal of STRING (V per m/s), and two ratios of it.
 
     To its own at REFERENCE, the height off by the same; to that of OTHER at the same height as it was read, of the
     same steel over the same magnet.
     """
     def three(other_offset, **values):
         one, other = (partial(signal, core=instrument.strings[name]["core"], instrument=instrument, **values)
-                      for name in (string, OTHER))
+                      for name in (STRING, OTHER))
         over = one(HEIGHTS)
         return np.stack([over, over / one(REFERENCE), over / other(HEIGHTS + other_offset - values["offset"])])
     return band(three, quantities(group, instrument))
 
 
-@dataclass(frozen=True, kw_only=True)
-class KnownTo:
-    """At one height the signal (V per m/s), its ratio to REFERENCE, its ratio to OTHER: a tuple of three for each.
-
-    median, low, high: 50, 16, 84 %. most: the name (of WORDS) that contributes most, and its share of the variance.
-    """
-
-    median: tuple
-    low: tuple
-    high: tuple
-    most: tuple
-
-    @property
-    def ranges(self):
-        """From the median to 16 and to 84 %, as shares of it."""
-        return tuple((low / median - 1, high / median - 1)
-                     for low, median, high in zip(self.low, self.median, self.high))
-
-
-def known_to(*, height, group, string="III", instrument=house_instrument):
-    """What is known of a string's signal at a height, as KnownTo."""
-    found = bands(group, string, instrument)
-
+def known_to(*, height, group, instrument=house_instrument):
+    """The three of `bands` at one height, as a Band of arrays (3,)."""
     def here(curves):
-        return tuple(float(one) for one in CubicSpline(HEIGHTS, curves, axis=-1)(height))
-    shares = {name: here(found.shares[name]) for name in GROUPS[group]}
-    return KnownTo(median=here(found.median), low=here(found.low), high=here(found.high), most=tuple(
-        max(((name, share[which]) for name, share in shares.items()), key=lambda one: one[1]) for which in range(3)))
+        return CubicSpline(HEIGHTS, curves, axis=-1)(height)
+    found = bands(group, instrument)
+    return Band(nominal=here(found.nominal), median=here(found.median), low=here(found.low), high=here(found.high),
+                shares={name: here(share) for name, share in found.shares.items()})
 
 
-def known_curves(known, *, height, group, string="III", instrument=house_instrument):
+def known_curves(known, *, height, group, instrument=house_instrument):
     """What the panel draws over HEIGHTS: the signal's band (V per m/s), and three ranges as shares of the median."""
-    found = bands(group, string, instrument)
-    below, above = found.low / found.median - 1, found.high / found.median - 1
+    found, names = bands(group, instrument), ("signal", "own", "other")
     return {"signal": {"low": found.low[0], "high": found.high[0], "median": found.median[0],
-                       "now": (height, [known.median[0]])},
-            "ranges": {f"{name} {end}": curve for end, curves in (("low", below), ("high", above))
-                       for name, curve in zip(("signal", "own", "other"), curves)} | {
-                           "now": ([height] * 2, known.ranges[0])}}
+                       "now": (height, known.median[0])},
+            "ranges": {"now": (height, [-known.below[0], known.above[0]])}
+            | {f"{name} low": -below for name, below in zip(names, found.below)}
+            | {f"{name} high": above for name, above in zip(names, found.above)}}

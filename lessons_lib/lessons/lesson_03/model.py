@@ -7,6 +7,7 @@ new.
 import math
 from dataclasses import dataclass
 from functools import lru_cache
+from types import SimpleNamespace
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -22,7 +23,7 @@ CURVE_HEIGHTS = 3.75e-3 - 2.25e-3 * np.cos(pi * np.arange(17) / 16)     # closer
 DRAWN_HEIGHTS = np.linspace(1.5e-3, 6e-3, 41)
 ALONG = np.linspace(-12e-3, 12e-3, 121)         # m, what pictures show of the string
 SWING = 0.5e-3             # m up and down: a strong pluck that clears the pole at every height of the sliders
-_HEIGHT_STEP = 2e-5        # m, for the slope of the field along the height
+_HEIGHT_STEP, ASIDE = 2e-5, 0.1e-3      # m: for the slope of the field along the height, for the spring across
 
 
 @lru_cache(maxsize=4)
@@ -32,23 +33,29 @@ def one_pole(instrument=house_instrument):
     return Pickup(poles=instrument.rod, coils=RoundCoil(**section))
 
 
-def steel_string(core, permeability, saturates):
-    """The string of a panel; with saturates = 0 its steel is a straight line."""
+def steel_string(core, permeability=100.0, saturates=True):
+    """The string of a panel, of what is called *steel* here; with saturates = 0 it is a straight line."""
     law = {} if saturates else {"saturation": math.inf}
     return SteelString(diameter=core, relative_permeability=permeability, **law)
 
 
+def fields_over(pickup, heights, place=0.0):
+    """At some heights along a string: H (A/m) of the magnet and B (T) of one ampere, each (heights, nodes, 3)."""
+    lines = np.stack([string_line(height=height, y=place) for height in heights])
+    return pickup.flux_density(lines) / mu_0, pickup.field_per_ampere(lines)
+
+
 @lru_cache(maxsize=1024)
 def fields_along(height, place, instrument=house_instrument):
-    """Along the string's axis: H (A/m) of the magnet, and B (T) of one ampere in the coil, the rod answering."""
-    points, pickup = string_line(height=height, y=place), one_pole(instrument)
-    return pickup.flux_density(points) / mu_0, pickup.field_per_ampere(points)
+    """The same at one height over one pole, each (nodes, 3)."""
+    steady, per_ampere = fields_over(one_pole(instrument), [height], place)
+    return steady[0], per_ampere[0]
 
 
 @lru_cache(maxsize=256)
-def magnetised(*, height, place, core, permeability, saturates, instrument):
+def magnetised(*, height, place=0.0, instrument=house_instrument, **steel):
     """The string of a panel in the magnet's field, as `SteelString.magnetise` gives it."""
-    return steel_string(core, permeability, saturates).magnetise(fields_along(height, place, instrument)[0])
+    return steel_string(**steel).magnetise(fields_along(height, place, instrument)[0])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,13 +79,8 @@ class ThreeFluxes:
         """What the string adds to the flux in the magnet, as a share of it."""
         return self.added_in_magnet / self.magnet
 
-    @property
-    def share_of_turn(self):
-        """What the string adds to the flux of the coil's turns, as a share of it."""
-        return self.added_in_turn / self.turn
 
-
-def three_fluxes(*, height, place, core, permeability, saturates, instrument=house_instrument):
+def three_fluxes(*, height, place=0.0, instrument=house_instrument, **steel):
     """The three fluxes with a string over the rod, as ThreeFluxes.
 
     Notes
@@ -86,8 +88,7 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
     In the coil by reciprocity, as `Pickup.flux_linkage`; in the magnet by putting the string's own field on the rod
     and letting it answer (`added_midplane_flux`); in the string its largest flux.
     """
-    inside = magnetised(height=height, place=place, core=core, permeability=permeability, saturates=saturates,
-                        instrument=instrument)
+    inside = magnetised(height=height, place=place, instrument=instrument, **steel)
     string, per_ampere = inside.string, fields_along(height, place, instrument)[1]
     turns, largest = instrument.coil["turns"], float(np.abs(inside.flux()).max())
     return ThreeFluxes(
@@ -96,15 +97,15 @@ def three_fluxes(*, height, place, core, permeability, saturates, instrument=hou
         added_in_magnet=added_midplane_flux(instrument.rod, string, height=height, y=place))
 
 
-def gains_of_a_swing(*, height, place, core, permeability, saturates, instrument=house_instrument):
+def gains_of_a_swing(*, height, place, instrument=house_instrument, **steel):
     """Flux (Wb) that the mean turn of the coil gains, over the displacement of the string in shares of SWING.
 
     Notes
     -----
     A parabola through the middle and both ends: within SWING its third order is a thousandth of the gain.
     """
-    at = {"core": core, "permeability": permeability, "saturates": saturates, "instrument": instrument}
-    gains = [float(magnetised(height=one, place=place, **at).linkage(fields_along(one, place, instrument)[1]))
+    gains = [magnetised(height=one, place=place, instrument=instrument, **steel)
+             .linkage(fields_along(one, place, instrument)[1])
              for one in (round(height - SWING, 9), height, round(height + SWING, 9))]
     return np.polynomial.Polynomial.fit([-1, 0, 1], np.array(gains) / instrument.coil["turns"], 2, domain=[-1, 1])
 
@@ -137,41 +138,36 @@ class OverHeights:
 
 
 @lru_cache(maxsize=4)
-def _fields_over_heights(instrument):
-    """At CURVE_HEIGHTS: H and its slope with the height (A/m, A/m2) and B of one ampere, each (heights, nodes, 3)."""
-    centred, pickup = [fields_along(float(height), 0.0, instrument) for height in CURVE_HEIGHTS], one_pole(instrument)
-    above, below = (np.stack([pickup.flux_density(string_line(height=height + step)) / mu_0
-                              for height in CURVE_HEIGHTS]) for step in (_HEIGHT_STEP, -_HEIGHT_STEP))
-    steady, per_ampere = map(np.stack, zip(*centred))
-    return steady, (above - below) / (2 * _HEIGHT_STEP), per_ampere
+def fields_at_curve_heights(instrument):
+    """H of the magnet (A/m): steady, aside (by ASIDE), its slope with the height; B (T) per_ampere."""
+    pickup = one_pole(instrument)
+    steady, per_ampere = fields_over(pickup, CURVE_HEIGHTS)
+    above, below = (fields_over(pickup, CURVE_HEIGHTS + step)[0] for step in (_HEIGHT_STEP, -_HEIGHT_STEP))
+    return SimpleNamespace(steady=steady, aside=fields_over(pickup, CURVE_HEIGHTS, ASIDE)[0],
+                           slope=(above - below) / (2 * _HEIGHT_STEP), per_ampere=per_ampere)
 
 
 @lru_cache(maxsize=64)
-def over_heights(core, permeability, saturates, instrument=house_instrument):
+def over_heights(core, permeability=100.0, saturates=True, instrument=house_instrument):
     """Flux, linkage and pull at every height, as OverHeights: splines (0.05 %; the pull's slope 0.4 %)."""
-    steady, slope, per_ampere = _fields_over_heights(instrument)
-    string = steel_string(core, permeability, saturates)
-    magnetised = string.magnetise(steady)
-    curves = {"flux": np.abs(magnetised.flux()).max(axis=-1), "linkage": magnetised.linkage(per_ampere),
-              "pull": -magnetised.linkage(mu_0 * slope)}
-    return OverHeights(area=string.area, **{name: CubicSpline(CURVE_HEIGHTS, values)
-                                            for name, values in curves.items()})
+    fields, string = fields_at_curve_heights(instrument), steel_string(core, permeability, saturates)
+    inside = string.magnetise(fields.steady)
+    return OverHeights(
+        area=string.area, flux=CubicSpline(CURVE_HEIGHTS, np.abs(inside.flux()).max(axis=-1)),
+        linkage=CubicSpline(CURVE_HEIGHTS, inside.linkage(fields.per_ampere)),
+        pull=CubicSpline(CURVE_HEIGHTS, -inside.linkage(mu_0 * fields.slope)))
 
 
 @dataclass(frozen=True, kw_only=True)
 class StraightAndWire:
-    """Straight-line steel and real wire at one height: flux densities (T), fluxes (Wb), signals (V per m/s).
+    """Straight-line steel and real wire over the same heights: flux densities (T), fluxes (Wb), signals (V per m/s)."""
 
-    How full the wire is: its polarisation as a share of saturation, at ALONG.
-    """
-
-    straight_density: float
-    wire_density: float
-    straight_flux: float
-    wire_flux: float
-    straight_signal: float
-    wire_signal: float
-    fullness: np.ndarray
+    straight_density: np.ndarray
+    wire_density: np.ndarray
+    straight_flux: np.ndarray
+    wire_flux: np.ndarray
+    straight_signal: np.ndarray
+    wire_signal: np.ndarray
 
     @property
     def flux_left(self):
@@ -185,26 +181,16 @@ class StraightAndWire:
 
 
 def straight_and_wire(*, height, core, permeability, instrument=house_instrument):
-    """What a straight-line steel would carry and what a wire does, as StraightAndWire."""
+    """What a straight-line steel would carry and what a wire does at a height or several (m), as StraightAndWire."""
     straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
-    inside = magnetised(height=height, place=0.0, core=core, permeability=permeability, saturates=True,
-                        instrument=instrument)
     return StraightAndWire(
-        straight_density=float(straight.flux_density(height)), wire_density=float(wire.flux_density(height)),
-        straight_flux=float(straight.flux(height)), wire_flux=float(wire.flux(height)),
-        straight_signal=float(straight.signal(height)), wire_signal=float(wire.signal(height)),
-        fullness=CubicSpline(STRING_PLACES, mu_0 * np.linalg.norm(inside.magnetisation, axis=-1))(ALONG)
-        / inside.string.saturation)
+        straight_density=straight.flux_density(height), wire_density=wire.flux_density(height),
+        straight_flux=straight.flux(height), wire_flux=wire.flux(height),
+        straight_signal=straight.signal(height), wire_signal=wire.signal(height))
 
 
-def saturation_curves(*, core, permeability, instrument=house_instrument):
-    """Over DRAWN_HEIGHTS: flux densities (T) of wire and straight line, and the wire's flux and signal as shares of it.
-
-    Returns
-    -------
-    (wire, straight, share of flux, share of signal)
-    """
-    straight, wire = (over_heights(core, permeability, saturates, instrument) for saturates in (False, True))
-    heights = DRAWN_HEIGHTS
-    return (wire.flux_density(heights), straight.flux_density(heights),
-            wire.flux(heights) / straight.flux(heights), wire.signal(heights) / straight.signal(heights))
+def fullness(*, height, core, permeability, instrument=house_instrument):
+    """How full the wire is at ALONG: its polarisation as a share of saturation."""
+    inside = magnetised(height=height, core=core, permeability=permeability, instrument=instrument)
+    polarisation = mu_0 * np.linalg.norm(inside.magnetisation, axis=-1)
+    return CubicSpline(STRING_PLACES, polarisation)(ALONG) / inside.string.saturation

@@ -13,17 +13,16 @@ from lessons_lib.lessons.lesson_03 import before, sliders
 from lessons_lib.lessons.lesson_03.circuit import circuit_and_model, circuit_curves
 from lessons_lib.lessons.lesson_03.known import known_curves, known_to
 from lessons_lib.lessons.lesson_03.known_pictures import known_pictures, known_words
-from lessons_lib.lessons.lesson_03.lines import picture, swinging
+from lessons_lib.lessons.lesson_03.lines import pictures
 from lessons_lib.lessons.lesson_03.model import (
     ALONG,
     DRAWN_HEIGHTS,
     SWING,
-    gains_of_a_swing,
-    saturation_curves,
+    fullness,
     straight_and_wire,
     three_fluxes,
 )
-from lessons_lib.lessons.lesson_03.pull import aslant, envelope, near_and_far, pull_and_pitch, pull_curves
+from lessons_lib.lessons.lesson_03.pull import aslant, envelope, pull_and_pitch
 from lessons_lib.lessons.string_lines import FRAME, SLICE, pale_lines
 from lessons_lib.page.controls import begin
 from lessons_lib.page.film import Film
@@ -32,7 +31,7 @@ from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound, sounds
 from lessons_lib.pictures.bent import BentAxis
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Between, Curve, Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Between, Curve, Dots, Level
 from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
 from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
@@ -40,45 +39,53 @@ from lessons_lib.pictures.two_ways import TwoWays
 from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
-PLAIN, ACROSS, STRAIGHT_LINE = ({"color": INK, "linestyle": "-"}, {"color": MUTED, "linestyle": "--"},
-                                {"color": INK, "linestyle": "--"})
+DASHED, ACROSS = {"color": INK, "linestyle": "--"}, {"color": MUTED, "linestyle": "--"}
 RATE, BEATING = 11025, 3.0      # samples a second, s
+
+
+def _rod_and_coil(instrument):
+    """What `Magnet.update` and `Coil.update` take."""
+    return {"magnet": {"top": 0.0, "diameter": instrument.rod.diameter, "length": instrument.rod.length},
+            "coil": {name: instrument.coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}}
 
 
 def opening(instrument=None):
     """Players of one string, close over its magnet and far from it, on one level scale."""
-    heard = near_and_far(BEATING, RATE, instrument=shown(instrument))
-    return sounds({f"{said(height, 'mm', 'g')} above the magnet": notes for height, notes in heard.items()}, RATE)
+    instrument = shown(instrument)
+    place = instrument.place["pickup_place"] / instrument.place["scale_length"]
+    strings = [(height, pull_and_pitch(height=height, core=instrument.strings["VI"]["core"], place=place,
+                                       tension=instrument.tension("VI"), instrument=instrument))
+               for height in (1.5e-3, 6e-3)]
+    return sounds({f"{said(height, 'mm', 'g')} above the magnet": string.notes(BEATING, RATE).sum(axis=0)
+                   for height, string in strings}, RATE)
 
 
 def string_in_field(sheet=None, instrument=None):
     """Panel: the flux that a string carries as lines, the magnet without it, and three fluxes kept apart."""
     instrument = shown(instrument)
-    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    figure = new_figure(height=4.9)
     side, end = figure.add_axes((0.095, 0.51, 0.49, 0.4165)), figure.add_axes((0.642, 0.51, 0.343, 0.4165))
     views = StringOverRod(
-        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
-        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        pale=pale_lines(instrument.rod), end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
+        side, end, **_rod_and_coil(instrument), pale=pale_lines(instrument.rod),
+        end_words=f"from the end: {said(SLICE, 'mm', 'g')} of it", **FRAME)
     period = 1 / instrument.strings["VI"]["frequency"]
     charts = FluxAndGain(
         figure.add_axes((0.095, 0.115, 0.49, 0.33)), figure.add_axes((0.705, 0.115, 0.28, 0.22)),
         half_width=FRAME["half_width"], period=period, swing_words=f"swing of {said(SWING, 'mm', 'g')}",
         stronger=math.ceil(instrument.stronger))
-    of_this, gains = {"instrument": instrument}, partial(gains_of_a_swing, instrument=instrument)
     return Panel(
         title="The string leads a little flux another way",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.PLACE_ACROSS, sliders.CORE, sliders.PERMEABILITY,
                       sliders.SATURATES),
-        compute=partial(three_fluxes, **of_this), figure=figure,
-        data=lambda _, **values: picture(gains(**values), **values, **of_this),
+        compute=partial(three_fluxes, instrument=instrument), figure=figure,
+        data=lambda _, **values: pictures(**values, instrument=instrument)[0],
         draw=lambda data: views.update(**data["views"]) + charts.update(
             **{name: data[name] for name in ("along", "swing", "now")}),
         shown=lambda flux: {
             "the string adds to the magnet": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
                                              f"{said(flux.share_of_magnet, '', '+.3%')}",
             "to the coil's mean turn": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
-                                       f"{said(flux.share_of_turn, '', '+.3%')}",
+                                       f"{said(flux.added_in_turn / flux.turn, '', '+.3%')}",
             "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}",
             "in the magnet": said(flux.magnet, "µWb", ".2f"), "in the mean turn": said(flux.turn, "µWb", ".2f")},
         message=lambda flux, *, place, saturates, **_: (
@@ -89,7 +96,7 @@ def string_in_field(sheet=None, instrument=None):
             + f", carries {said(flux.string, 'nWb', '.1f')} to each side; the coil's turns gain "
             "{to the coil's mean turn} each, the magnet {the string adds to the magnet} of its flux."),
         film=lambda _, **values: Film(
-            frames=tuple(swinging(gains(**values), **values, **of_this)),
+            frames=tuple(pictures(**values, shares=np.arange(24) / 24, instrument=instrument)),
             words=f"one period in 1.6 s instead of {said(period, 'ms', '.0f')}; the swing of {said(SWING, 'mm', 'g')} "
                   "is to scale"),
         grips=(Grip(end, x="place", y="height"), Grip(side, y="height", at=(9.0, 0.0))),
@@ -99,12 +106,10 @@ def string_in_field(sheet=None, instrument=None):
 def flux_before(sheet=None, instrument=None):
     """Panel: the flux of the string, the way it took before the string came, and how much of it is new in the coil."""
     instrument = shown(instrument)
-    figure, coil, rod = new_figure(height=4.9), instrument.coil, instrument.magnet
+    figure = new_figure(height=4.9)
     side, end = figure.add_axes((0.085, 0.12, 0.485, 0.825)), figure.add_axes((0.69, 0.51, 0.28, 0.4375))
     views = TwoWays(
-        side, end, magnet={"top": 0.0, "diameter": rod["diameter"], "length": rod["length"]},
-        coil={name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")},
-        now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
+        side, end, **_rod_and_coil(instrument), now_words=f"now, {said(before.TUBE, 'nWb', 'g')} a line",
         end_words=f"from the end: {said(SLICE, 'mm', 'g')}, {said(before.TUBE / 2, 'nWb', 'g')} a line", **before.FRAME)
     curves = Lines(
         figure.add_axes((0.69, 0.12, 0.3, 0.26)), x=HEIGHT, y=Axis("flux", "nWb", (0, 700e-9 * instrument.stronger)),
@@ -114,8 +119,8 @@ def flux_before(sheet=None, instrument=None):
     return Panel(
         title="Nearly all of it had passed the coil before",
         sliders=begin(instrument, sliders.STRING_HEIGHT, sliders.WIRE_PERMEABILITY),
-        compute=partial(before.before_and_now, core=instrument.strings["VI"]["core"], instrument=instrument),
-        data=partial(before.ways_and_curves, core=instrument.strings["VI"]["core"], instrument=instrument),
+        compute=partial(before.before_and_now, instrument=instrument),
+        data=partial(before.ways_and_curves, instrument=instrument),
         figure=figure, draw=lambda data: views.update(**data["views"]) + curves.update(DRAWN_HEIGHTS, **data["curves"]),
         shown=lambda both: {
             "of the string's flux passed the coil before": f"{both.share:.0%}",
@@ -126,7 +131,7 @@ def flux_before(sheet=None, instrument=None):
             "rises into the string's place": f"before {said(both.rising_before, 'nWb', '.0f')}, "
                                              f"now {said(both.rising_now, 'nWb', '.0f')}",
             "runs along it, to each side": f"before {said(both.along_before, 'nWb', '.1f')}, "
-                                           f"now {said(both.along_now, 'nWb', '.0f')}"},
+                                           f"now {said(both.fluxes.string, 'nWb', '.0f')}"},
         message="Before the string came, the flux that it gathers went up through the coil, too, and on into the air; "
                 "now it is led aside above the coil. At {height of string} {the string gathers}: {passed the mean turn "
                 "before} of it had passed the coil's mean turn before, {new in the mean turn} are new there.",
@@ -142,7 +147,7 @@ def string_in_circuit(sheet=None, instrument=None):
     shares = Lines(
         figure.add_axes((0.625, 0.14, 0.37, 0.83)), x=HEIGHT, y=Axis("change of the magnet's flux", "%", (0, 0.3e-2)),
         parts=[Between("circuit", "model", color=GRID), Curve("model", "model", FLUX),
-               Curve("circuit", "circuit", {"color": INK, "linestyle": "--"}),
+               Curve("circuit", "circuit", DASHED),
                Level("height", "fitted here", upright=True), Dots("fit", marker="s", hollow=True, size=12),
                Dots("now")])
     return Panel(
@@ -154,7 +159,7 @@ def string_in_circuit(sheet=None, instrument=None):
         shown=lambda both: {
             "of the signal at 2 mm": f"{both.signal / both.signal_at_2_mm:.0%}",
             "signal": said(both.signal, "mV per m/s", ".1f"),
-            "change of the magnet's flux by the circuit": said(both.share, "", "+.3%"),
+            "change of the magnet's flux by the circuit": said(both.circuit.share(both.height), "", "+.3%"),
             "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
             "circuit relative to model": said(both.difference, "", "+z.0%"),
             "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
@@ -177,19 +182,21 @@ def saturation(sheet=None, instrument=None):
                       top=7.6e-3)
     density = Lines(
         figure.add_axes((0.085, 0.12, 0.44, 0.37)), x=HEIGHT, y=Axis("flux density", "T", (0, 6 * instrument.stronger)),
-        parts=[Curve("wire", "wire", FLUX_DENSITY), Curve("straight", "straight\nline", STRAIGHT_LINE),
+        parts=[Curve("wire", "wire", FLUX_DENSITY), Curve("straight", "straight\nline", DASHED),
                Level("full", "1.9 T", value=1.9, at=0.85), Dots("now")])
     left = Lines(
         figure.add_axes((0.615, 0.12, 0.37, 0.37)), x=HEIGHT, y=Axis("wire / straight line", "%", (0, 1)),
         parts=[Curve("flux", "flux", FLUX), Curve("signal", "signal", VOLTAGE), Dots("now")])
 
-    def data(steel, *, height, core, permeability):
-        curves = saturation_curves(core=core, permeability=permeability, instrument=instrument)
-        return {"wire": {"x": ALONG, "fullness": steel.fullness, "height": height},
-                "density": dict(zip(("wire", "straight"), curves[:2])) | {
-                    "now": (height, [steel.wire_density, steel.straight_density])},
-                "left": dict(zip(("flux", "signal"), curves[2:])) | {
-                    "now": (height, [steel.flux_left, steel.signal_left])}}
+    full = partial(fullness, instrument=instrument)
+
+    def data(steel, *, height, **of_wire):
+        over = straight_and_wire(height=DRAWN_HEIGHTS, **of_wire, instrument=instrument)
+        return {"wire": {"x": ALONG, "height": height, "fullness": full(height=height, **of_wire)},
+                "density": {"wire": over.wire_density, "straight": over.straight_density,
+                            "now": (height, [steel.wire_density, steel.straight_density])},
+                "left": {"flux": over.flux_left, "signal": over.signal_left,
+                         "now": (height, [steel.flux_left, steel.signal_left])}}
 
     return Panel(
         title="Wire fills up: then nearer adds little",
@@ -204,11 +211,11 @@ def saturation(sheet=None, instrument=None):
             "flux density, straight-line steel": said(steel.straight_density, "T", ".2f"),
             "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f"),
             "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f")},
-        message=lambda steel, **_: (
+        message=lambda steel, **values: (
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
             + f": at {{height of string}} {{flux density, wire}} against {{flux density, straight-line steel}}. The "
-            f"wire is {steel.fullness.max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
+            f"wire is {full(**values).max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
             "{signal, straight-line steel}."),
         grips=(Grip(wire.axes, y="height", at=(-9.0, 0.0)),),
         on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p3")
@@ -236,17 +243,16 @@ def pull_and_detuning(sheet=None, instrument=None):
         parts=[Between("over", "under", color=GRID), Curve("over", look=ACROSS | {"linestyle": "-"}, width=1.2),
                Curve("under", look=ACROSS | {"linestyle": "-"}, width=1.2), Dots("now")])
 
-    def data(one, *, height, core, tension, place, share=0.0):
+    def data(one, *, height, core, share=0.0, **values):
         """At a *share* of the time from one swell to the next."""
-        pulls, *changes = pull_curves(core=core, tension=tension, place=place, instrument=instrument)
+        over = pull_and_pitch(height=DRAWN_HEIGHTS, core=core, **values, instrument=instrument)
         time, loud = envelope(one.beats, BEATING)
         path, now = aslant(share)
         return {"scene": {"height": height, "core": core, "pull": one.pull, "path": path, "now": now},
-                "pull": {"pull": (pulls, DRAWN_HEIGHTS), "now": (one.pull, height)},
-                "pitch": {name: (cents.place(change), DRAWN_HEIGHTS)
-                          for name, change in zip(("up", "across"), changes)} | {
-                              "now up": (cents.place(one.cents), height),
-                              "now across": (cents.place(one.across_cents), height)},
+                "pull": {"pull": (over.pull, DRAWN_HEIGHTS), "now": (one.pull, height)},
+                "pitch": {"up": (cents.place(over.cents), DRAWN_HEIGHTS), "now up": (cents.place(one.cents), height),
+                          "across": (cents.place(over.across_cents), DRAWN_HEIGHTS),
+                          "now across": (cents.place(one.across_cents), height)},
                 "beat": {"over": (time, loud), "under": (time, -loud),
                          "now": (share / one.beats, np.cos(np.pi * share))}}
 
@@ -261,7 +267,7 @@ def pull_and_detuning(sheet=None, instrument=None):
             "sideways": said(one.across_cents, "cents", "+.1f"),
             "the two notes beat": f"{one.beats:.1f} times a second",
             "pull": said(one.pull, "mN", ".1f"), "slope of the pull": said(one.pull_gradient, "N/m", ".1f"),
-            "pull as a share of the tension": f"{one.share_of_tension:.3%}"},
+            "pull as a share of the tension": f"{one.pull / one.tension:.3%}"},
         message="The nearer the magnet, the stronger it pulls and the lower the string sounds: at {height of string} "
                 "the pull is {pull}, its slope {slope of the pull}, and the pitch changes by {change of pitch}. "
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",

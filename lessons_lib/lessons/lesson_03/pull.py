@@ -4,24 +4,21 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
-from scipy.constants import mu_0, pi
+from scipy.constants import pi
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.workshop import house_place
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_03.model import (
+    ASIDE,
     CURVE_HEIGHTS,
-    DRAWN_HEIGHTS,
     SWING,
-    fields_along,
-    one_pole,
+    fields_at_curve_heights,
     over_heights,
     steel_string,
 )
-from lessons_lib.physics.string_answer import string_line
 
 PARTIALS = np.arange(1, 9)      # that are heard
-_ASIDE = 0.1e-3             # m, for the spring across
 
 
 def detuning(pull_gradient, tension, place, length=house_place["scale_length"], partial=1):
@@ -36,24 +33,15 @@ def detuning(pull_gradient, tension, place, length=house_place["scale_length"], 
     return 1200 * np.log2(1 - share)
 
 
-@lru_cache(maxsize=4)
-def _fields_over_heights(instrument):
-    """H (A/m) along the string at CURVE_HEIGHTS, in the middle and a little beside it: two (heights, nodes, 3)."""
-    lines = (string_line(height=height, y=_ASIDE) for height in CURVE_HEIGHTS)
-    return (np.stack([fields_along(float(height), 0.0, instrument)[0] for height in CURVE_HEIGHTS]),
-            np.stack([one_pole(instrument).flux_density(line) / mu_0 for line in lines]))
-
-
 @lru_cache(maxsize=64)
 def across_gradient(core, instrument=house_instrument):
     """Gradient of the pull sideways (N/m) over the height (m): a spline, below zero, for it pulls back to the middle.
 
     By the co-energy of the string in the middle and beside it: with its slope it is even in the place across.
     """
-    string = steel_string(core, 100.0, True)
-    middle, aside = (string.magnetise(fields).coenergy()
-                     for fields in _fields_over_heights(instrument))
-    return CubicSpline(CURVE_HEIGHTS, 2 * (aside - middle) / _ASIDE ** 2)
+    fields, string = fields_at_curve_heights(instrument), steel_string(core)
+    middle, aside = (string.magnetise(steady).coenergy() for steady in (fields.steady, fields.aside))
+    return CubicSpline(CURVE_HEIGHTS, 2 * (aside - middle) / ASIDE ** 2)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,11 +60,6 @@ class PullAndPitch:
     frequency: float
     pluck: float
 
-    @property
-    def share_of_tension(self):
-        """The pull as a share of the string's tension."""
-        return self.pull / self.tension
-
     def detuned(self, partial=1):
         """How far the magnet detunes motion up and down, and motion across, cents."""
         return [detuning(gradient, self.tension, self.place, self.length, partial)
@@ -85,17 +68,17 @@ class PullAndPitch:
     @property
     def cents(self):
         """Change of pitch of motion up and down."""
-        return float(self.detuned()[0])
+        return self.detuned()[0]
 
     @property
     def across_cents(self):
         """Change of pitch of motion sideways."""
-        return float(self.detuned()[1])
+        return self.detuned()[1]
 
     @property
     def beats(self):
         """How often the two notes beat, Hz."""
-        return float(self.frequency * (2 ** (self.across_cents / 1200) - 2 ** (self.cents / 1200)))
+        return self.frequency * (2 ** (self.across_cents / 1200) - 2 ** (self.cents / 1200))
 
     def notes(self, seconds, rate):
         """The two notes (up and down, sideways) of an aslant pluck, as velocities that do not die; together up to 1.
@@ -113,20 +96,13 @@ class PullAndPitch:
 
 
 def pull_and_pitch(*, height, core, tension, place, instrument=house_instrument):
-    """Pull and detuning of string VI over one rod, as a PullAndPitch."""
-    wire, length = over_heights(core, 100.0, True, instrument), instrument.place["scale_length"]
+    """Pull and detuning of string VI over one rod at a height or several (m), as a PullAndPitch."""
+    wire, length = over_heights(core, instrument=instrument), instrument.place["scale_length"]
     frequency = math.sqrt(tension / instrument.strings["VI"]["linear_density"]) / (2 * length)
     return PullAndPitch(
-        pull=float(wire.pull(height)), pull_gradient=float(wire.pull_gradient(height)),
-        across_gradient=float(across_gradient(core, instrument)(height)), tension=tension, place=place, length=length,
+        pull=wire.pull(height), pull_gradient=wire.pull_gradient(height),
+        across_gradient=across_gradient(core, instrument)(height), tension=tension, place=place, length=length,
         frequency=frequency, pluck=instrument.place["pluck_place"] / length)
-
-
-def near_and_far(seconds, rate, *, heights=(1.5e-3, 6e-3), instrument=house_instrument):
-    """String VI plucked aslant, close over the magnet and far from it: height (m) -> both notes, together up to 1."""
-    tells = {"core": instrument.strings["VI"]["core"], "tension": instrument.tension("VI"),
-             "place": instrument.place["pickup_place"] / instrument.place["scale_length"], "instrument": instrument}
-    return {height: pull_and_pitch(height=height, **tells).notes(seconds, rate).sum(axis=0) for height in heights}
 
 
 def envelope(beats, seconds):
@@ -140,26 +116,17 @@ def envelope(beats, seconds):
     return time, np.cos(pi * beats * time)
 
 
-def aslant(share, turns=3):
+def aslant(share):
     """Path (m) of a string whose swings up and down and sideways get out of step, and where it is on it.
 
     Parameters
     ----------
     share : float
-        Of the time from one swell of the two notes to the next.
-    turns : int
-        Swings in that time: far fewer than in truth, so that an eye can follow.
+        Of the time from one swell of the two notes to the next: three swings here, so that an eye can follow.
 
     Returns
     -------
     ((sideways, upward), (sideways, upward)), 0.35 mm at most each way
     """
     lag, turn = 2 * pi * share, np.linspace(0, 2 * pi, 49)
-    return [(0.7 * SWING * np.sin(one), 0.7 * SWING * np.sin(one + lag)) for one in (turn, 2 * pi * turns * share)]
-
-
-def pull_curves(*, core, tension, place, instrument=house_instrument):
-    """Over DRAWN_HEIGHTS: the pull (N), and the change of pitch up and down and across (cents)."""
-    wire, heights, length = over_heights(core, 100.0, True, instrument), DRAWN_HEIGHTS, instrument.place["scale_length"]
-    return wire.pull(heights), *(detuning(gradient(heights), tension, place, length)
-                                 for gradient in (wire.pull_gradient, across_gradient(core, instrument)))
+    return [(0.7 * SWING * np.sin(one), 0.7 * SWING * np.sin(one + lag)) for one in (turn, 3 * lag)]

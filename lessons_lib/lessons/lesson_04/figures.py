@@ -1,9 +1,11 @@
 """The figures of lesson 4: each function returns a figure, the function that draws, and axes to take hold of."""
+from dataclasses import replace
+
 import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.lesson_04.hiss import FEWEST, MOST
-from lessons_lib.lessons.lesson_04.model import FILMED, HARMONICS, PLAIN_THIRD, PRESSED, SHOWN
+from lessons_lib.lessons.lesson_04.model import ASIDE_FALL, ASIDE_SWING, FILMED, HARMONICS, PLAIN_THIRD, PRESSED, SHOWN
 from lessons_lib.lessons.lesson_04.window import DRAWN_ONCE_IN
 from lessons_lib.pictures.coil_pair import HUM
 from lessons_lib.pictures.lines import Axis, Lines
@@ -155,58 +157,44 @@ def hiss_figure(instrument):
     return figure, draw
 
 
-def four_graphs_figure(linkage=75e-6, voltage=75e-3, time=8e-3):
+def _graphs_to_choose(figure, left, width, *, x, first, words, look, voltage, words_at):
+    """A graph of what is given over four of voltage, (a) to (d), all over one axis *x*; draw(time, first, voltages)."""
+    tall, gap, rows = 0.150, 0.0225, []
+    for number, letter in enumerate(("", *"abcd")):
+        axes = figure.add_axes((left, 0.095 + (4 - number) * (tall + gap) + 0.02 * (not letter), width, tall))
+        rows.append(Lines(axes, room=0.0, x=replace(x, bare=letter != "d"), y=voltage if letter else first,
+                          parts=[_ZERO, Curve("line", look=VOLTAGE if letter else look, width=2.6)]))
+        axes.set_ylabel("" if letter else words)
+        if letter:
+            label(axes, f"({letter})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
+                  animated=False)
+    figure.text(words_at, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center",
+                color=INK)
+    return lambda time, given, voltages: [artist for row, line in zip(rows, (given, *voltages.values()))
+                                          for artist in row.update(time, line=line)]
+
+
+def four_graphs_figure():
     """A graph of flux linkage over four graphs of voltage, all over one time axis: data of `graphs_to_choose_from`."""
     figure = new_figure(width=8.0, height=5.4)
-    rows, tall, gap = {}, 0.150, 0.0225
-    for number, name in enumerate(("linkage", *"abcd")):
-        axes = figure.add_axes((0.13, 0.095 + (4 - number) * (tall + gap) + 0.02 * (number == 0), 0.80, tall))
-        first = name == "linkage"
-        rows[name] = Lines(
-            axes, room=0.0, x=Axis("time", "ms", (0, time), bare=name != "d", ticks=[k * 1e-3 for k in range(9)]),
-            y=Axis("linkage\n" if first else "", "µWb" if first else "mV",
-                   (-0.2 * linkage, linkage) if first else (-voltage, voltage),
-                   ticks=(0, 50e-6) if first else (-50e-3, 0, 50e-3)),
-            parts=[_ZERO, Curve("line", look=FLUX if first else VOLTAGE, width=2.6)])
-        if not first:
-            axes.set_ylabel("")
-            label(axes, f"({name})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
-                  animated=False)
-    figure.text(0.012, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center", color=INK)
-
-    def draw(data):
-        lines = {"linkage": data["linkage"], **data["voltages"]}
-        return [artist for name, row in rows.items() for artist in row.update(data["time"], line=lines[name])]
-    return figure, draw
+    draw = _graphs_to_choose(
+        figure, 0.13, 0.80, x=Axis("time", "ms", (0, 8e-3), ticks=[k * 1e-3 for k in range(9)]), look=FLUX,
+        first=Axis("", "µWb", (-15e-6, 75e-6), ticks=(0, 50e-6)), words="linkage\n (µWb)",
+        voltage=Axis("", "mV", (-75e-3, 75e-3), ticks=(-50e-3, 0, 50e-3)), words_at=0.012)
+    return figure, lambda data: draw(data["time"], data["linkage"], data["voltages"])
 
 
-def sideways_graphs_figure(reach, deepest, highest):
-    """The linkage across the pole, a sideways swing, and four voltages: data of `sideways_graphs`; limits in SI."""
-    figure = new_figure(width=8.0, height=5.4)
+def sideways_graphs_figure():
+    """The linkage across the pole, a sideways swing, and four voltages: data of `sideways_graphs`."""
+    figure, reach, deepest = new_figure(width=8.0, height=5.4), ASIDE_SWING, ASIDE_FALL * ASIDE_SWING ** 2
     across = Lines(figure.add_axes((0.09, 0.42, 0.245, 0.44)), room=0.0, grid=False,
                    x=Axis("string aside by", "mm", (-1.1 * reach, 1.1 * reach), ticks=(-reach, 0, reach)),
                    y=Axis("flux linkage", "µWb", (-1.2 * deepest, 0.3 * deepest), ticks=(-2e-6, -1e-6, 0)),
                    parts=[_ZERO, Curve("line", look=FLUX, width=2.6)])
-    rows, tall, gap = {}, 0.150, 0.0225
-    for number, name in enumerate(("place", *"abcd")):
-        first = name == "place"
-        axes = figure.add_axes((0.50, 0.095 + (4 - number) * (tall + gap) + 0.02 * first, 0.44, tall))
-        rows[name] = Lines(
-            axes, room=0.0, x=Axis("time in swings of the string", "", (0, 2), bare=name != "d", ticks=(0, 1, 2)),
-            y=Axis("", "mm" if first else "mV", *([(-1.4 * reach, 1.4 * reach)] if first else
-                                                  [(-1.3 * highest, 1.3 * highest)]),
-                   ticks=(-reach, 0, reach) if first else (-2e-3, 0, 2e-3)),
-            parts=[_ZERO, Curve("line", look=DISPLACEMENT if first else VOLTAGE, width=2.6)])
-        axes.set_ylabel("aside\n(mm)" if first else "", fontsize=TEXT, color=INK)
-        if not first:
-            label(axes, f"({name})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
-                  animated=False)
-    figure.text(0.415, 0.095 + 2 * tall + 1.5 * gap, "voltage (mV)", rotation=90, fontsize=TEXT, va="center", color=INK)
+    draw_rows = _graphs_to_choose(
+        figure, 0.50, 0.44, x=Axis("time in swings of the string", "", (0, 2), ticks=(0, 1, 2)), look=DISPLACEMENT,
+        first=Axis("", "mm", (-1.4 * reach, 1.4 * reach), ticks=(-reach, 0, reach)), words="aside\n(mm)",
+        voltage=Axis("", "mV", (-3.25e-3, 3.25e-3), ticks=(-2e-3, 0, 2e-3)), words_at=0.415)
     figure.text(0.02, 0.90, "counted from over the middle", fontsize=TEXT - 1, color=MUTED)
-
-    def draw(data):
-        return [*across.update(*data["across"][:1], line=data["across"][1]),
-                *rows["place"].update(data["time"], line=data["place"]),
-                *(artist for name, line in data["voltages"].items()
-                  for artist in rows[name].update(data["time"], line=line))]
-    return figure, draw
+    return figure, lambda data: (across.update(line=data["across"])
+                                 + draw_rows(data["time"], data["place"], data["voltages"]))

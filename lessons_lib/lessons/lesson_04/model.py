@@ -99,8 +99,8 @@ def swing_path(*, height, offset, direction, amplitude, **_):
     return {"rest": rest, "ends": np.array([rest - reach, rest + reach])}
 
 
-def swing_instants(time, *, instrument=house_instrument, **motion):
-    """What `SwingingString.update` takes, at each of some instants (s): the whole traces, and all that holds just then.
+def swing_instants(time, *, grows=False, instrument=house_instrument, **motion):
+    """What `moving_string_figure` draws at each of some instants (s): the whole traces, and all that holds just then.
 
     Returns
     -------
@@ -111,7 +111,7 @@ def swing_instants(time, *, instrument=house_instrument, **motion):
     time, axis = np.asarray(time), np.linspace(0, SHOWN, SAMPLES)
     path, traces = swing_path(**motion), (axis, *_traces(axis, instrument=instrument, **motion))
     now = np.transpose(_traces(time, instrument=instrument, **motion))
-    return [{"path": path, "traces": traces, "instant": one, "now": at, "grows": False,
+    return [{"path": path, "traces": traces, "instant": one, "now": at, "grows": grows,
              "string": path["rest"] + at[0] * _way(motion["direction"])} for one, at in zip(time, now)]
 
 
@@ -119,46 +119,33 @@ def sideways_instants(one, time, *, instrument=house_instrument, **motion):
     """What `sideways_figure` draws at each of some instants (in swings, 0 to 2): the voltage relative to its peak."""
     motion |= {"frequency": 1.0, "turns": instrument.coil["turns"]}
     axis = np.linspace(0, 2, 193)
-    voltage, now = (_traces(at, instrument=instrument, **motion)[2] for at in (axis, np.asarray(time)))
+    voltage = _traces(axis, instrument=instrument, **motion)[2]
     peak = np.abs(voltage).max()
-    instants = swing_instants(time, instrument=instrument, **motion)
-    return [{"path": instant["path"], "string": instant["string"], "levels": one.levels,
-             "wave": (axis, voltage / peak), "swings": at, "wave_now": here / peak}
-            for instant, at, here in zip(instants, time, now)]
+    return [{"path": now["path"], "string": now["string"], "levels": one.levels, "wave": (axis, voltage / peak),
+             "swings": now["instant"], "wave_now": now["now"][2] / peak}
+            for now in swing_instants(time, instrument=instrument, **motion)]
 
 
-def swing_film(*, instrument=house_instrument, frames=40, **motion):
-    """The instants of as many whole periods as the time axis holds, even steps; the traces grow with them."""
+def swing_film(*, instrument=house_instrument, **motion):
+    """The instants of as many whole periods as the time axis holds, 40 even steps, and how long they are (s)."""
     length = math.floor(SHOWN * motion["frequency"] + 1e-9) / motion["frequency"]
-    instants = swing_instants(length * np.arange(frames) / frames, instrument=instrument, **motion)
-    return [instant | {"grows": True} for instant in instants], length
-
-
-def upright(motion, instrument=house_instrument):
-    """Height and amplitude of a motion, at 200 Hz with the instrument's coil."""
-    return {"height": motion["height"], "amplitude": motion["amplitude"], "frequency": 200.0,
-            "turns": instrument.coil["turns"]}
-
-
-def swing_at_200_hz(*, instrument=house_instrument, **motion):
-    """A `Swing` at 200 Hz with the instrument's coil."""
-    return swing(instrument=instrument, **motion | upright(motion, instrument))
+    return swing_instants(length * np.arange(40) / 40, grows=True, instrument=instrument, **motion), length
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
 
-def dying_swing(*, rate=HEARD_RATE, length=1.5, instrument=house_instrument, **motion):
-    """Voltage (V) of a swing that dies away by 1.2 a second, *length* seconds of it."""
-    return _traces(np.arange(int(rate * length)) / rate, decay=1.2, instrument=instrument, **motion)[2]
+def dying_swing(*, instrument=house_instrument, **motion):
+    """Voltage (V) of a swing that dies away by 1.2 a second, 1.5 s of it."""
+    return _traces(np.arange(int(HEARD_RATE * 1.5)) / HEARD_RATE, decay=1.2, instrument=instrument, **motion)[2]
 
 
-def heard(*, rate=HEARD_RATE, length=1.5, amplitude=0.6e-3, instrument=house_instrument):
+def heard(instrument=house_instrument):
     """Voltages (V) to listen to, by what the string does: three swings that die away, and the faintest made louder.
 
-    Every swing is one sine of the string's own frequency, 0.6 mm at first, dying away by 1.2 a second.
+    Every swing is one sine of the string's own frequency, 0.6 mm at first.
     """
     motion = {"height": instrument.place["string_height"], "frequency": instrument.strings[PLAIN_THIRD]["frequency"],
-              "amplitude": amplitude, "turns": instrument.coil["turns"], "rate": rate, "length": length}
+              "amplitude": 0.6e-3, "turns": instrument.coil["turns"]}
     ways = {"swinging up and down over the middle of the pole": (0.0, 0.0),
             "swinging sideways over the middle of the pole": (0.0, math.pi / 2),
             "swinging sideways, 2 mm off the middle": (2e-3, math.pi / 2)}
@@ -181,7 +168,7 @@ def _held_and_let_go(time, instrument, decay=0.0):
                    instrument=instrument, decay=decay)      # a quarter of a period before it passes its rest upwards
 
 
-def held_instants(instrument=house_instrument, *, frames=48):
+def held_instants(instrument=house_instrument):
     """What the opening draws: a string that is held pressed down and then swings, frame by frame.
 
     Returns
@@ -191,16 +178,16 @@ def held_instants(instrument=house_instrument, *, frames=48):
         whether it still is.
     """
     motion = {"height": instrument.place["string_height"], "offset": 0.0, "direction": 0.0, "amplitude": PRESSED}
-    path, axis = swing_path(**motion), np.linspace(0, FILMED, 10 * frames + 1)
+    path, axis = swing_path(**motion), np.linspace(0, FILMED, 481)       # a frame every tenth
     moved, _, voltage = _held_and_let_go(axis - STILL, instrument)
     return [{"path": path, "string": path["rest"] + moved[last] * _way(0.0), "held": bool(axis[last] < STILL),
              "traces": (axis[:last + 1], moved[:last + 1], voltage[:last + 1])} for last in range(0, axis.size - 1, 10)]
 
 
-def heard_held(instrument=house_instrument, *, rate=HEARD_RATE, length=2.0):
-    """Voltage (V) of the same string: a second of silence, then the swing, which dies away by 1.2 a second."""
-    time = np.arange(int(rate * length)) / rate
-    return np.concatenate([np.zeros(int(rate * SILENCE)), _held_and_let_go(time, instrument, decay=1.2)[2]])
+def heard_held(instrument=house_instrument):
+    """Voltage (V) of the same string: a second of silence, then 2 s of the swing, which dies away by 1.2 a second."""
+    swinging = _held_and_let_go(np.arange(2 * HEARD_RATE) / HEARD_RATE, instrument, decay=1.2)[2]
+    return np.concatenate([np.zeros(int(HEARD_RATE * SILENCE)), swinging])
 
 
 # ---- a graph to choose -----------------------------------------------------------------------------------------------
@@ -220,14 +207,14 @@ def graphs_to_choose_from():
 ASIDE_SWING, ASIDE_FALL = 0.6e-3, 5.6       # m to each side; Wb/m2: k of a linkage that is lower by k y2 at y
 
 
-def sideways_graphs(frequency=200.0):
-    """What `sideways_graphs_figure` takes: linkage across the pole, a sideways swing, four voltages; one is right.
+def sideways_graphs():
+    """What `sideways_graphs_figure` takes: linkage across the pole, a swing at 200 Hz, four voltages; one is right.
 
     The linkage is taken as equally low on both sides, as under a pole with as many neighbours on the left as on the
     right; k is that of the workshop's plain third at its height.
     """
     swings, y = np.linspace(0, 2, 201), np.linspace(-ASIDE_SWING, ASIDE_SWING, 61)
     turn = 2 * math.pi * swings
-    peak = ASIDE_FALL * ASIDE_SWING ** 2 * 2 * math.pi * frequency       # k a2 omega
+    peak = ASIDE_FALL * ASIDE_SWING ** 2 * 2 * math.pi * 200.0       # k a2 omega
     return {"across": (y, -ASIDE_FALL * y ** 2), "time": swings, "place": ASIDE_SWING * np.sin(turn), "voltages": {
         "a": np.zeros_like(turn), "b": peak * np.cos(2 * turn), "c": peak * np.cos(turn), "d": peak * np.sin(2 * turn)}}

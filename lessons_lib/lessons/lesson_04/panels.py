@@ -20,8 +20,6 @@ from lessons_lib.lessons.lesson_04.figures import (
 from lessons_lib.lessons.lesson_04.hiss import AT, FEWEST, MAINS, MOST, STRAY, SWUNG, hiss, hiss_curves
 from lessons_lib.lessons.lesson_04.model import (
     ASIDE,
-    ASIDE_FALL,
-    ASIDE_SWING,
     FARTHEST,
     FILMED,
     HEARD_RATE,
@@ -39,17 +37,15 @@ from lessons_lib.lessons.lesson_04.model import (
     sideways_graphs,
     sideways_instants,
     swing,
-    swing_at_200_hz,
     swing_film,
     swing_instants,
-    upright,
 )
 from lessons_lib.lessons.lesson_04.window import winding, winding_curves
 from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.page.sound import QUIET, Sound, sounds
+from lessons_lib.page.sound import Sound, sounds
 from lessons_lib.pictures.lenz import lenz_figure
 
 
@@ -71,10 +67,6 @@ WIRE_GAUGE = Slider(name="gauge", label="wire gauge", unit="AWG", low=40, high=4
                     start=lambda instrument: instrument.gauge)
 _FILM = 2.0                     # s
 _LOUDEST = 0.225, 0.135         # V of the house's coil, at the ends of all sliders: moving string, sideways
-
-
-def _level_words(level):
-    return said(level, "dB", "+.1f") if level > LOWEST_LEVEL else f"under {said(LOWEST_LEVEL, 'dB', '.0f')}"
 
 
 def _way(direction, offset):
@@ -142,27 +134,27 @@ def sideways(sheet=None, instrument=None):
     instrument = shown(instrument)
     figure, draw, over_pole = sideways_figure(instrument)
     instants = partial(sideways_instants, instrument=instrument)
+    at_200_hz = {"frequency": 200.0, "turns": instrument.coil["turns"], "instrument": instrument}
 
     def sound(one, **motion):
-        voltage = dying_swing(**upright(motion, instrument), direction=motion["direction"], offset=motion["offset"],
-                              instrument=instrument)
-        louder = round(-max(one.levels))
-        signals = {"the voltage of this swing, dying away": voltage,
-                   f"the same, made {said(louder, 'dB', 'g')} louder": voltage * 10 ** (louder / 20)}
-        return Sound(signals=dict(list(signals.items())[:1 + (louder > 0)]), rate=HEARD_RATE,
-                     loudest=_LOUDEST[1] * instrument.louder)
+        voltage, louder = dying_swing(**motion, **at_200_hz), round(-max(one.levels))
+        signals = {"the voltage of this swing, dying away": voltage}
+        if louder > 0:
+            signals[f"the same, made {said(louder, 'dB', 'g')} louder"] = voltage * 10 ** (louder / 20)
+        return Sound(signals=signals, rate=HEARD_RATE, loudest=_LOUDEST[1] * instrument.louder)
 
     return Panel(
         title="Sideways: faint, and an octave up",
         sliders=begin(instrument, ABOVE_POLE, OFFSET, DIRECTION, AMPLITUDE),
-        compute=partial(swing_at_200_hz, instrument=instrument), figure=figure, draw=draw, sheet=sheet, prediction="p2",
+        compute=partial(swing, **at_200_hz), figure=figure, draw=draw, sheet=sheet, prediction="p2",
         data=lambda one, **motion: instants(one, [0.0], **motion)[0],
         film=lambda one, **motion: Film(frames=tuple(instants(one, [swings / 24 for swings in range(48)], **motion)),
                                         seconds=_FILM, words=f"two swings, 10 ms, take {said(_FILM, 's', 'g')}"),
         sound=sound, grips=(Grip(over_pole, x="offset", y="height"),),
         on_paper=({}, {"direction": math.pi / 2}, {"direction": math.pi / 2, "offset": 2e-3}),
         shown=lambda one: {"highest": f"harmonic {one.levels.argmax() + 1}"}
-        | {f"harmonic {n}": _level_words(level) for n, level in enumerate(one.levels[:4], start=1)}
+        | {f"harmonic {n}": said(level, "dB", "+.1f") if level > LOWEST_LEVEL else
+           f"under {said(LOWEST_LEVEL, 'dB', '.0f')}" for n, level in enumerate(one.levels[:4], start=1)}
         | {"peak at 200 Hz": said(one.peak, "mV", ".1f")},
         message=lambda _, *, direction, offset, **__: (
             f"Levels of the harmonics in the voltage of a string that {_way(direction, offset)}, relative to harmonic "
@@ -171,9 +163,9 @@ def sideways(sheet=None, instrument=None):
             "{peak at 200 Hz}."))
 
 
-def hear(level=QUIET, instrument=None):
+def hear(instrument=None):
     """Players for the voltage of a string that swings up and down and sideways, on one level scale."""
-    return sounds(heard(instrument=shown(instrument)), HEARD_RATE, level=level)
+    return sounds(heard(shown(instrument)), HEARD_RATE)
 
 
 def turns_in_a_window(sheet=None, instrument=None):
@@ -249,7 +241,7 @@ def four_graphs():
 
 def four_sideways():
     """Panel without sliders: a sideways swing and four graphs of voltage to choose from; use its still()."""
-    figure, draw = sideways_graphs_figure(ASIDE_SWING, ASIDE_FALL * ASIDE_SWING ** 2, 2.5e-3)
+    figure, draw = sideways_graphs_figure()
     return Panel(
         title="Which voltage, sideways?", sliders=(), compute=sideways_graphs, shown=lambda _: {}, figure=figure,
         draw=draw, message=(

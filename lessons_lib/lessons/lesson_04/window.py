@@ -89,14 +89,13 @@ def drawn_turns(turns, diameter, instrument=house_instrument):
     return {"outward": (layer + 0.5) * thickness, "up": up, "thickness": min(along, thickness), "fits": layer < room}
 
 
-def _level_at_amplifier(coil, turns, frequency, instrument):
-    """Level (dB) at the amplifier for equal string speed at every frequency; 0 dB is the open voltage of its coil."""
-    return 20 * np.log10(turns / instrument.coil["turns"] * np.abs(coil.response(frequency)))
+def _levels(circuit, turns, frequency, instrument):
+    """At the amplifier for equal string speed at every frequency, dB: of a circuit with its turns, of the instrument's.
 
-
-def _level_of_its_coil(frequency, instrument):
-    """The same of the instrument's coil."""
-    return _level_at_amplifier(instrument.loaded(**_NO_TONE), instrument.coil["turns"], frequency, instrument)
+    0 dB is the open voltage of the instrument's coil.
+    """
+    both = (turns / instrument.coil["turns"], circuit), (1.0, instrument.loaded(**_NO_TONE))
+    return [20 * np.log10(share * np.abs(coil.response(frequency))) for share, coil in both]
 
 
 def winding(*, turns, gauge, instrument=house_instrument):
@@ -108,8 +107,7 @@ def winding(*, turns, gauge, instrument=house_instrument):
     """
     wire, coil = magnet_wire(awg=gauge), instrument.winding(turns)
     filling, circuit = filling_wire(turns, instrument), instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
-    low, high = (_level_at_amplifier(circuit, turns, _BASS_AND_TREBLE, instrument)
-                 - _level_of_its_coil(_BASS_AND_TREBLE, instrument))
+    low, high = np.subtract(*_levels(circuit, turns, _BASS_AND_TREBLE, instrument))
     return Winding(turns=turns, turns_that_fit=coil.turns_that_fit(wire), wire_length=coil.wire_length(),
                    resistance=coil.resistance(wire), filling_resistance=coil.resistance(filling),
                    filling_diameter=float(filling.diameter), inductance=circuit.inductance,
@@ -121,7 +119,7 @@ def winding_curves(one, *, turns, gauge, instrument=house_instrument):
     """What `TurnsInWindow.update` takes."""
     frequency, counts, wire = np.geomspace(100, 1e4, 120), np.geomspace(1e3, 5e4, 25), magnet_wire(awg=gauge)
     coils = [(instrument.winding(n), filling_wire(n, instrument)) for n in counts]
-    this = instrument.loaded(turns=turns, wire=wire, **_NO_TONE)
+    this, house = _levels(instrument.loaded(turns=turns, wire=wire, **_NO_TONE), turns, frequency, instrument)
     words = said(one.filled, "%", ".0f") + " full" if one.fits else f"{one.filled:.3g} windows full"
     return {"windows": [drawn_turns(turns, one_wire.insulated_diameter, instrument)
                         for one_wire in (wire, filling_wire(turns, instrument))],
@@ -129,5 +127,4 @@ def winding_curves(one, *, turns, gauge, instrument=house_instrument):
             "resistance": {"turns": counts, "same_wire": [coil.resistance(wire) for coil, _ in coils],
                            "full_window": [coil.resistance(filling) for coil, filling in coils],
                            "at": (turns, one.resistance, one.filling_resistance)},
-            "output": {"frequency": frequency, "house": _level_of_its_coil(frequency, instrument),
-                       "this": _level_at_amplifier(this, turns, frequency, instrument)}}
+            "output": {"frequency": frequency, "house": house, "this": this}}
