@@ -39,12 +39,7 @@ class FieldArrows:
                        for name, (word, look, _) in NAMES.items()}
 
     def update(self, *, at, b, mu0_h, diameter, length):
-        """Show B and mu0 H (T, upward positive) at a place (m from the middle) of a rod (m).
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
+        """Show B and mu0 H (T, upward positive) at a place (m from the middle) of a rod (m)."""
         at, magnet = at * MM, self._magnet.update(top=length / 2, diameter=diameter, length=length)
         self._level.set_ydata([at, at])
         self._dot.set_data([0], [at])

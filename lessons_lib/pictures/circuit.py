@@ -33,7 +33,7 @@ class MagnetLoop:
             artist.set_zorder(3 + layer / 10)       # over the field, and the boxes over the wire
 
     def update(self, *, mmf, own_reluctance, air_reluctance, circuit_flux, field_flux, length):
-        """Show the values (A, A/Wb and Wb) for a rod of a length (m); returns the artists in drawing order."""
+        """Show the values (A, A/Wb and Wb) for a rod of a length (m)."""
         bottom = -length * MM
         high, low = OVER, bottom - OVER
         # in the rod: the source takes what it needs, the box the rest; the air's box follows in proportion

@@ -115,7 +115,7 @@ class CoilCircuit:
 
     def update(self, *, resistance, inductance, own, volume, volume_setting, tone, tone_setting, tone_capacitor, cable,
                amplifier, changed=()):
-        """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order.
+        """Show the values (ohm, H, F; settings as shares).
 
         *changed* names the values that are not those of the setting it is compared with: their parts are in the colour
         of this setting's curve.

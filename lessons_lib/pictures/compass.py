@@ -57,10 +57,6 @@ class CompassRound:
 
     def update(self, *, places, directions):
         """Show a compass that has come by *places* (m) with its needle along *directions*, shape (n, 2) each: x and z.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         left, half = places[::_LEFT], 1.5e-3 * directions[::_LEFT]
         ends = np.stack([left - half, left + half, np.full_like(half, np.nan)], axis=1).reshape(-1, 2)

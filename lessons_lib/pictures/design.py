@@ -170,10 +170,6 @@ class DesignBesideLimits:
             x (Hz), house and this (dB).
         peak : (float, float)
             Hz, dB.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         levels = levels - (np.max(levels) + np.min(levels)) / 2
         return [*self._levels.update(levels=(self._places, np.clip(levels, -_REACH, _REACH)),

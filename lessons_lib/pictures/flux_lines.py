@@ -82,11 +82,6 @@ class FluxLines:
         shade : (ndarray, ndarray, ndarray), optional
             Distances (k,) and heights (i,), m, and magnitudes of B (i, k), T, for the shade. Two equal distances let B
             jump there.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-            In the order in which they are to be drawn.
         """
         rho, z, flux = np.asarray(rho) * MM, np.asarray(z) * MM, np.asarray(flux)
         diameter, length, top = diameter * MM, length * MM, top * MM

@@ -50,12 +50,7 @@ class PotSection:
         self._word.set_position((0.5, 1.0))
 
     def update(self, *, gap, pot_width, rod, through_gap):
-        """Show another gap and inner diameter of the pot (m), flux in the rod's middle and through the gap (Wb).
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
+        """Show another gap and inner diameter of the pot (m), flux in the rod's middle and through the gap (Wb)."""
         inner, face, radius = pot_width / 2, self._length, self._diameter / 2
         top, side = face + gap, (rod - through_gap) / 2
         artists = [*self._pot.update(inner=inner, depth=top, thickness=self._thickness),

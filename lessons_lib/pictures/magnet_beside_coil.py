@@ -57,10 +57,6 @@ class MagnetBesideCoil:
             Of the coil, 1 and A.
         fluxes, by_circuit : (float, float)
             Through the middle of both, by the field and by the circuit, Wb.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         radius, length = coil["diameter"] / 2, coil["length"]
         windows = self._winding.update(inner_radius=radius, outer_radius=radius + thickness, bottom=-length, top=0.0,

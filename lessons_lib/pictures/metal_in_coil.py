@@ -45,10 +45,6 @@ class MetalInCoil:
             m, where it is less than the radius.
         without, loops : float
             Inductance that no current weakens, and that with a resistance across it, H.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         depth = None if skin_depth is None else radius - skin_depth
         for text, value in zip(self._values, (without, loops)):

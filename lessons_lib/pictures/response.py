@@ -77,10 +77,6 @@ class ResponseOverFrequency:
             Hz, dB; None: there is none.
         minus_3_db : (float, float)
             Hz, dB.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         end, low = peak[0] if peak else minus_3_db[0], "low" if low_level > _UNDER else "low, far down"
         break_off = "\n" if minus_3_db[0] > _SHORT_OF_ROOM else " "
@@ -150,10 +146,6 @@ class MeterOverFrequency:
             Hz, H: read at 120 Hz, at 1 kHz and at the chosen frequency.
         quality : float
             The meter's, at the chosen frequency.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         low, high = KHZ.limits
         at_120, at_1000, chosen = marks

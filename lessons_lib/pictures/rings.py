@@ -48,10 +48,6 @@ class RingsFromAbove:
             Radii of the rings, from 0 on, m.
         dots : array_like, shape (2, n)
             Places, m.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         edges, dots = np.asarray(edges) * MM, np.asarray(dots) * MM
         within = np.hypot(*dots) <= edges[-1]

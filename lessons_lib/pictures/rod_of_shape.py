@@ -22,6 +22,6 @@ class RodOfShape:
         self._rod, self._words = Magnet(axes), label(axes, ha="center", va="bottom")
 
     def update(self, *, diameter, length):
-        """Show another rod (m); returns the artists in drawing order."""
+        """Show another rod (m)."""
         self._words.set(text=f"{said(diameter, 'mm', '.3g')} by\n{said(length, 'mm', '.1f')}", position=(0, 2))
         return [*self._rod.update(top=0.0, diameter=diameter, length=length), self._words]

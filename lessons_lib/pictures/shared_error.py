@@ -82,10 +82,6 @@ class ReadingsWithSharedError:
             How deep in the probe its spot is (m); the flux found (Wb).
         words : str
             By how much the flux is wrong.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         distance, readings, model = (np.asarray(one, dtype=float) for one in (distance, readings, model))
         self._probe.set_x(distance[-1] * MM)

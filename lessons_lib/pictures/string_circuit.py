@@ -58,7 +58,7 @@ class StringLoop:
         self._words["pair"].set_position((AIR + 0.35, POLE - 0.5))
 
     def update(self, *, height, mmf, magnet, near_air, far_air, branch, pair, flux, string_flux):
-        """Show the height (m) and the values (A, A/Wb and Wb); returns the artists in drawing order."""
+        """Show the height (m) and the values (A, A/Wb and Wb)."""
         axis = POLE + height * PER_METRE
         for gap in self._gaps:
             gap.set(y=POLE + 0.16, height=axis - THICK / 2 - POLE - 0.28)

@@ -71,10 +71,6 @@ class StringOverRod:
             Height of the string's axis, diameter of its steel, its place across, m.
         tube : float
             Flux from one line to the next, Wb.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         for line, path in zip(self._lines, (lines, towards)):
             line.set_data(*(np.asarray(part) * MM for part in path))
@@ -130,10 +126,6 @@ class FluxAndGain:
             Places (m) and flux (Wb), positive to the right.
         swing, now : (array_like, array_like), (float, float)
             Share of a period and the flux (Wb) that a turn gains; the same at the moment that is drawn.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         of_flux, of_gain = self._bent
         gain, dot = ((np.asarray(share) * self._period, of_gain.place(flux)) for share, flux in (swing, now))

@@ -36,7 +36,7 @@ class Thing:
         raise NotImplementedError
 
     def update(self, **places):
-        """Show it elsewhere; returns the artists in drawing order."""
+        """Show it elsewhere."""
         raise NotImplementedError
 
     def shown(self, *lengths):

@@ -60,10 +60,6 @@ class ThreeTraces:
             Displacement, linkage and voltage at that instant.
         grows : bool
             Whether the traces are full up to the instant only, and pale after it.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         time, *lines = (np.asarray(one) for one in traces)
         past = time < instant

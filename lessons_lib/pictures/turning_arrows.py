@@ -63,10 +63,6 @@ class TurningArrows:
             V.
         at : float
             The moment, periods.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         tips = {name: np.asarray(tip) for name, tip in arrows.items()}
         wire, inductance, both = (tips[name] for name in LOOKS)

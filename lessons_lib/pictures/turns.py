@@ -59,7 +59,7 @@ class WireWindows:
                        for left in self._lefts]
 
     def update(self, windows, words):
-        """Show other wires, as `drawn_turns` gives them for both windows; a text under each; returns the artists."""
+        """Show other wires, as `drawn_turns` gives them for both windows; a text under each."""
         artists = []
         for left, window, pair in zip(self._lefts, windows, self._wires):
             places = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")

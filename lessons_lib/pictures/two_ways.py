@@ -55,10 +55,6 @@ class TwoWays:
             to the string over the rod's middle, and of its way before.
         height, core : float
             Height of the string's axis, diameter of its steel, m.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         for lines, paths in ((self._before, (before, towards_before)), (self._now, (now, towards))):
             for line, path in zip(lines, paths):

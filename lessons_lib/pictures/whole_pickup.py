@@ -83,10 +83,6 @@ class PickupCut(Thing):
             Of its path.
         diameter, core : float
             Of the string and of its steel, m.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         artists = self._coil.update(**self._window, rows=2 + round(turns / self._WIRES))
         if bar:
