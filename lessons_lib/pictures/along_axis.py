@@ -35,7 +35,7 @@ class FieldArrows:
         self._arrows = {name: axes.add_patch(FancyArrowPatch(
             (0, 0), (0, 1), arrowstyle="-|>,head_length=0.55,head_width=0.3", mutation_scale=16, shrinkA=0, shrinkB=0,
             color=look["color"], linewidth=3, animated=True)) for name, (_, look, _) in NAMES.items()}
-        self._words = {name: label(axes, word, look, ha="center", va="center", fontsize=TEXT + 3)
+        self._words = {name: label(axes, word, look, ha="center", va="center", fontsize=TEXT + 3, animated=True)
                        for name, (word, look, _) in NAMES.items()}
 
     def update(self, *, at, b, mu0_h, diameter, length):

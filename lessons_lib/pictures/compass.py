@@ -50,7 +50,7 @@ class CompassRound:
         Magnet(scene, moves=False).update(top=0.0, **{name: magnet[name] for name in ("diameter", "length",
                                                                                        "remanence")})
         scene.add_patch(Circle((0, middle * MM), radius * MM, fill=False, edgecolor=MUTED, linestyle=":"))
-        label(larger, "the same compass, larger", position=(0, -12.5), ha="center", va="center", animated=False)
+        label(larger, "the same compass, larger", position=(0, -12.5), ha="center", va="center")
         self._behind, = scene.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._tips, = scene.plot([], [], "o", color=GHOST, markersize=3.5, animated=True)
         self._small, self._large = Compass(scene), Compass(larger)

@@ -104,7 +104,7 @@ class CourseMap:
     def _name(self, number, x, y, name, aside, up):
         """A number on its part, the name beside it: *aside* mm to a side (0: none), *up* mm above or below."""
         self._axes.add_patch(Circle((x, y), 2.3, facecolor=PAPER, edgecolor=INK, linewidth=1.4, zorder=5))
-        label(self._axes, str(number), position=(x, y - 0.1), ha="center", va="center", animated=False, zorder=6,
-              fontsize=TEXT + 1, fontweight="bold")
+        label(self._axes, str(number), position=(x, y - 0.1), ha="center", va="center", zorder=6, fontsize=TEXT + 1,
+              fontweight="bold")
         label(self._axes, name, position=(x + aside, y + up), ha=["center", "left", "right"][int(np.sign(aside))],
-              va="center", animated=False, zorder=6, fontsize=TEXT)
+              va="center", zorder=6, fontsize=TEXT)

@@ -4,7 +4,7 @@ from matplotlib.colors import to_rgba
 from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLUE, BODY, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, dress, label
+from lessons_lib.pictures.style import BLUE, BODY, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, caption, dress, label
 
 SHADES = {0.01: 0.08, 0.03: 0.2, 0.1: 0.34, 0.3: 0.5}      # from this B on, T: how dense the shade is
 BY_FACE, BY_SIDE = 2.0, 0.9     # width of a line
@@ -60,11 +60,9 @@ class FluxLines:
             left = right - (n + 1) * wide
             self.axes.add_patch(Rectangle((left, up), wide, 0.045, transform=self.axes.transAxes, clip_on=False,
                                           facecolor=BLUE, alpha=density, edgecolor="none"))
-            word = label(self.axes, f"{least * MT:.0f}", animated=False, ha="left", va="bottom",
-                         transform=self.axes.transAxes)
-            word.set_position((left + 0.01, up))
-        label(self.axes, "shade: B in mT, from", {"color": BLUE}, animated=False, ha="right", va="bottom",
-              transform=self.axes.transAxes).set_position((right - len(SHADES) * wide - 0.01, up))
+            caption(self.axes, f"{least * MT:.0f}", x=left + 0.01, up=up)
+        caption(self.axes, "shade: B in mT, from", {"color": BLUE}, x=right - len(SHADES) * wide - 0.01, up=up,
+                ha="right")
 
     def update(self, *, rho, z, flux, diameter, length, face=None, shade=None, top=0.0):
         """Show another field.

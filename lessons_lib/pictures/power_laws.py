@@ -26,11 +26,11 @@ class RodAndProbe:
         moving = {"animated": True}
         self._halves = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=color, edgecolor=INK, linewidth=1.0, **moving))
                         for color in (NORTH, SOUTH)]
-        self._letters = [label(axes, name, ha="center", va="center", fontsize=TEXT + 1) for name in "NS"]
+        self._letters = [label(axes, name, ha="center", va="center", fontsize=TEXT + 1, animated=True) for name in "NS"]
         axes.plot([0, GAP], [0, 0], color=MUTED, linewidth=1.0, linestyle=":")
         axes.add_patch(Rectangle((GAP - 0.07, -0.18), 0.14, 0.36, facecolor=INK, edgecolor=INK))
         axes.add_patch(Rectangle((GAP + 0.07, -0.09), 10, 0.18, facecolor=STEEL, edgecolor=INK, linewidth=1.0))
-        label(axes, "probe", animated=False, ha="left", va="bottom").set_position((GAP + 0.2, 0.25))
+        label(axes, "probe", ha="left", va="bottom", position=(GAP + 0.2, 0.25))
         self._distance = label(axes, ha="center", va="bottom")
 
     def update(self, *, distance, diameter, length):

@@ -177,7 +177,5 @@ def draw_meter(axes):
     for x in (2.9, 7.1):
         axes.add_patch(Circle((x, 7.2), 0.42, facecolor=STEEL, **edge))
     axes.text(5, 1.55, "the coil", ha="center", va="center", fontsize=TEXT - 1, color=INK)
-    texts = label(axes, ha="center", va="center", fontsize=TEXT + 8), label(axes, ha="center", va="center")
-    for text, height in zip(texts, (11.3, 9.3)):
-        text.set_position((5, height))
-    return texts
+    return (label(axes, ha="center", va="center", position=(5, 11.3), fontsize=TEXT + 8),
+            label(axes, ha="center", va="center", position=(5, 9.3)))

@@ -31,8 +31,7 @@ class RingsFromAbove:
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
         axes.add_patch(Circle((0, 0), pole / 2 * MM, facecolor=NORTH, edgecolor=MUTED, linewidth=1.0))
-        label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, animated=False, va="top").set_position(
-            (limits[0], limits[1]))
+        label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, va="top", position=limits)
         dots = {"linestyle": "none", "markeredgewidth": 0, "animated": True}
         self._outside, = axes.plot([], [], ".", color=GHOST, markersize=5, **dots)
         self._inside, = axes.plot([], [], ".", color=FLUX["color"], markersize=8, **dots)

@@ -64,7 +64,8 @@ class OneCoilOrSix:
             self.axes.add_patch(Circle((MM * y, 0), MM * pole / 2, facecolor=NORTH, edgecolor=INK, linewidth=EDGE))
         self._strings = [self.axes.plot([MM * y] * 2, [-7.4, 7.4], animated=True, solid_capstyle="round")[0]
                          for y in places]
-        self._names = [label(self.axes, name, ha="center", va="center", position=(MM * y, 11.0), fontsize=TEXT)
+        self._names = [label(self.axes, name, ha="center", va="center", position=(MM * y, 11.0), fontsize=TEXT,
+                             animated=True)
                        for name, y in strings]
         self._given = {name: [label(self.axes, ha="center", va="center", position=(MM * y, 8.6)) for y in at]
                        for name, at in (("long", [0.0]), ("six", places))}
@@ -149,7 +150,7 @@ class ClosingFlux:
         self._loop = self.axes.plot([], [], color=INK, linewidth=3.0, animated=True, solid_capstyle="butt")[0]
         self._line = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)[0]
         self.axes.text(-6.8, MM * height + 1.0, "string VI", fontsize=TEXT - 1, color=INK, va="center")
-        self._word = label(self.axes, "loop", va="center", ha="left")
+        self._word = label(self.axes, "loop", va="center", animated=True)
         bottom = 0.125
         self.shares = Lines(
             figure.add_axes((_LEFT, bottom, 0.985 - _LEFT, 0.985 - high - 0.03 - bottom)), room=self._ROOM,

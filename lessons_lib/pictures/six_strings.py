@@ -102,7 +102,7 @@ class FieldOverSix:
         self._shades = [self.axes.add_patch(PathPatch(Path(np.zeros((0, 2))), **shade)) for _ in _STEPS]
         self._row = RowOfPoles(self.axes, strings=strings, coil=coil)
         self._look, = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)
-        self._here = label(self.axes, "B below\nis read here", va="center", clip_on=False)
+        self._here = label(self.axes, "B below\nis read here", va="center", clip_on=False, animated=True)
         above = {"xycoords": ("data", "axes fraction"), "textcoords": "offset points", "ha": "center", "fontsize": TEXT}
         for name, y_of, *_ in strings:
             self.axes.annotate(name, (y_of * MM, 1.0), (0, 22), color=INK, **above)

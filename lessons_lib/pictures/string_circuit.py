@@ -3,7 +3,7 @@ import numpy as np
 from matplotlib.patches import Circle, FancyArrow, Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import FLUX, INK, MUTED, NORTH, PAPER, SOUTH, STEEL, TEXT, VERMILLION, label
+from lessons_lib.pictures.style import FLUX, INK, MUTED, NORTH, PAPER, SOUTH, STEEL, VERMILLION, label
 
 ROD, AIR, POLE, FOOT, BACK = 2.0, 7.2, 5.4, 1.15, 0.68      # on a drawing of 10 by 10: the branches, and three heights
 PER_METRE = 460         # of a gap: 6 mm are a quarter of the drawing
@@ -21,7 +21,7 @@ class StringLoop:
         middle = (POLE + FOOT) / 2
         for colour, bottom, letter, at in ((NORTH, middle, "N", POLE - 0.42), (SOUTH, FOOT, "S", FOOT + 0.12)):
             axes.add_patch(Rectangle((ROD - 0.75, bottom), 1.5, middle - FOOT, facecolor=colour, edgecolor=INK))
-            label(axes, letter, animated=False, ha="center").set_position((ROD - 0.52, at))
+            label(axes, letter, ha="center", position=(ROD - 0.52, at))
         wire = {"color": INK, "linewidth": 1.6}
         for x, y in (((ROD, ROD), (BACK, POLE)), ((ROD, AIR), (BACK, BACK)), ((AIR, AIR), (BACK, POLE)),
                      ((ROD, AIR), (POLE, POLE))):
@@ -45,17 +45,14 @@ class StringLoop:
         for name, (x, y, align) in places.items():
             text = {"mmf": "MMF", "magnet": "magnet", "far_air": "far air"}.get(name)
             if text:
-                label(axes, text, animated=False, ha=align, va="bottom").set_position((x, y + 0.02))
-        self._words = {name: label(axes, ha=align, va="top") for name, (x, y, align) in places.items()}
-        for name, (x, y, _) in places.items():
-            self._words[name].set_position((x, y - 0.02))
-        self._words["flux"] = label(axes, look=FLUX, ha="center", va="top")
-        self._words["flux"].set_position(((ROD + AIR) / 2, BACK - 0.2))
-        self._words |= {name: label(axes, look=look, ha="left", va="bottom", fontsize=TEXT - 1)
-                        for name, look in (("branch", None), ("string_flux", FLUX), ("short", {"color": MUTED}))}
-        self._words["short"].set_text("a partial short circuit")
-        self._words["pair"] = label(axes, look={"color": MUTED}, ha="left", va="top", fontsize=TEXT - 1)
-        self._words["pair"].set_position((AIR + 0.35, POLE - 0.5))
+                label(axes, text, ha=align, va="bottom", position=(x, y + 0.02))
+        self._words = {name: label(axes, ha=align, va="top", position=(x, y - 0.02))
+                       for name, (x, y, align) in places.items()}
+        self._words |= {
+            "flux": label(axes, look=FLUX, ha="center", va="top", position=((ROD + AIR) / 2, BACK - 0.2)),
+            "branch": label(axes, va="bottom"), "string_flux": label(axes, look=FLUX, va="bottom"),
+            "short": label(axes, "a partial short circuit", {"color": MUTED}, va="bottom", animated=True),
+            "pair": label(axes, look={"color": MUTED}, va="top", position=(AIR + 0.35, POLE - 0.5))}
 
     def update(self, *, height, mmf, magnet, near_air, far_air, branch, pair, flux, string_flux):
         """Show the height (m) and the values (A, A/Wb and Wb)."""

@@ -40,7 +40,7 @@ class TurningArrows:
         self._arrows = {name: square.annotate("", (0, 0), (0, 0), animated=True, arrowprops={
             "arrowstyle": "-|>", "color": look["color"], "mutation_scale": 13, "shrinkA": 0, "shrinkB": 0,
             "linewidth": _WIDTHS[name]}) for name, look in LOOKS.items()}
-        self._letters = {name: label(square, text, LOOKS[name], ha="center", va="center")
+        self._letters = {name: label(square, text, LOOKS[name], ha="center", va="center", animated=True)
                          for name, text in _LETTERS.items()}
         self._waves = Lines(
             waves, x=Axis("time, in periods", "", (0.0, 1.0), ticks=_TICKS),

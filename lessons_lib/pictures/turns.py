@@ -48,9 +48,9 @@ class WireWindows:
                 axes.add_patch(Rectangle(corner, wide, high_, facecolor=colour, edgecolor=INK, linewidth=1.0))
             axes.add_patch(Rectangle((left, 0), self._width, self._length, facecolor="none", edgecolor=INK,
                                      linewidth=1.0))
-            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom", animated=False)
+            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom")
         label(axes, f"One wire is drawn for {once_in} turns.", position=(-_CORE, low + 0.15), va="bottom",
-              color=MUTED, animated=False)
+              color=MUTED)
         # each wire is a stroke of no length with round ends: a tenth of the letters that a marker takes in a page
         self._wires = [[[axes.add_patch(PathPatch(Path([(0, 0)]), edgecolor=colour, fill=False, capstyle="round",
                                                   animated=True))

@@ -5,7 +5,7 @@ from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Level
 from lessons_lib.pictures.response import KHZ
 from lessons_lib.pictures.strings import StringAlong
-from lessons_lib.pictures.style import HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, label
+from lessons_lib.pictures.style import HOUSE_LOOK, INK, MUTED, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet
 
 _LEFT, _ROOM = 0.11, 92         # share of the figure; points, for words to the right
@@ -37,8 +37,7 @@ class CoilsAndComb:
         self._coil, self._rod, self._height = coil, rod, height
         self._things = [(Coil(self.axes), Magnet(self.axes)) for _ in range(2)]
         self._string = StringAlong(self.axes)
-        self._words = label(self.axes, ha="center", va="center", fontsize=TEXT - 1)
-        self._words.set_position((0.0, 1e3 * (_HIGH - 0.9e-3)))
+        self._words = label(self.axes, ha="center", va="center", position=(0.0, 1e3 * (_HIGH - 0.9e-3)))
         self.levels = Lines(
             figure.add_axes((_LEFT, 0.115, width, 0.85 - high)), room=_ROOM, x=KHZ,
             y=Axis("level at the amplifier", "dB", level), parts=[

@@ -6,7 +6,7 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd, WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, label
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, caption, label
 from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
@@ -22,7 +22,7 @@ class StringStrip:
         axes.set(xlim=(-25, length * MM + 25), ylim=(-0.86, 0.70))
         axes.set_axis_off()
         for text, x, side in (("bridge", -22, "left"), ("nut", length * MM + 22, "right")):
-            label(axes, text, position=(x, 0.55), ha=side, va="center", animated=False)
+            label(axes, text, position=(x, 0.55), ha=side, va="center")
         self.axes, self._string = axes, WholeString(axes)
 
     def update(self, *, length, frets, finger, pickup, pluck, pulled, shape=None):
@@ -129,12 +129,9 @@ class Traces:
                 parts=[_ZERO, Level("now", upright=True), Curve("open", look=look | _PALE, width=1.6),
                        Curve("line", look=look, width=2.0), Dots("dot", look=look, size=7)]))
             axes.set_ylabel("")
-            label(axes, f"{name} ({unit})", look, animated=False, transform=axes.transAxes,
-                  va="bottom").set_position((0.0, 1.02))
-        self._period = label(upper, transform=upper.transAxes, ha="right", va="bottom")
-        self._period.set_position((1.0, 1.02))
-        label(lower, "pale: open coil", VOLTAGE, animated=False, transform=lower.transAxes, va="bottom",
-              ha="right").set_position((1.0, 1.02))
+            caption(axes, f"{name} ({unit})", look)
+        self._period = caption(upper, x=1.0)
+        caption(lower, "pale: open coil", VOLTAGE, x=1.0)
 
     def update(self, *, share, traces, open_circuit, now, dots, period):
         """Show other curves over *share* of a *period* (s): three *traces* (m, Wb, V), and the *open_circuit* voltage.
@@ -162,8 +159,7 @@ class ResponseAndHarmonics:
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):
-            label(axes, text, look, animated=False, transform=axes.transAxes, va="bottom",
-                  ha="right" if x else "left").set_position((x, 1.02))
+            caption(axes, text, look, x=x)
 
     def update(self, *, frequency, response, harmonics, peak, band=None):
         """Show other curves: Hz and dB; *harmonics* (Hz, dB), *peak* (Hz, dB) of the response or None.

@@ -3,7 +3,7 @@ import numpy as np
 from matplotlib.patches import Polygon, Rectangle
 
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, dress, label
+from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, caption, dress, label
 from lessons_lib.pictures.things import EDGE
 
 _THICK = 1.6        # mm on the drawing, of a wire that is to be filled
@@ -26,9 +26,8 @@ class FilledWire:
         axes.set_yticks([0, 2, 4, 6])
         axes.add_patch(Rectangle((-diameter / 2 * MM, -3), diameter * MM, 3, facecolor=NORTH, edgecolor=INK,
                                  linewidth=EDGE))
-        label(axes, "N", animated=False, ha="center", va="center").set_position((0, -0.75))
-        label(axes, "how full the wire is (drawn thicker than it is)", {"color": MUTED}, animated=False, va="bottom",
-              transform=axes.transAxes).set_position((0.0, 1.02))
+        label(axes, "N", ha="center", va="center", position=(0, -0.75))
+        caption(axes, "how full the wire is (drawn thicker than it is)", {"color": MUTED})
         self._wire = axes.add_patch(Rectangle((-self._wide, 0), 2 * self._wide, _THICK, facecolor=STEEL, edgecolor=INK,
                                               linewidth=EDGE, animated=True))
         self._fill = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=BLUE, edgecolor="none", animated=True))
@@ -63,12 +62,11 @@ class PulledString:
         axes.set(aspect="equal", xticks=[-2, 0, 2], yticks=[0, 2, 4, 6])
         axes.add_patch(Rectangle((-diameter / 2 * MM, -9), diameter * MM, 9, facecolor=NORTH, edgecolor=INK,
                                  linewidth=EDGE))
-        letter = label(axes, "N", animated=False, ha="center", va="center")
-        letter.set_position((-0.35 * diameter * MM, bottom * MM / 2))
+        label(axes, "N", ha="center", va="center", position=(-0.35 * diameter * MM, bottom * MM / 2))
         self._path, = axes.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._disc = StringEnd(axes)
         self._arrow = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=INK, edgecolor="none", animated=True))
-        self._word = label(axes, "pull", ha="left", va="center")
+        self._word = label(axes, "pull", ha="left", va="center", animated=True)
 
     def update(self, *, height, core, pull, path=((), ()), now=(0.0, 0.0)):
         """Show a string: height, diameter (m), the pull (N), its path about that height and where it is on it (m)."""
