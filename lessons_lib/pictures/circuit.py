@@ -1,8 +1,7 @@
 """A magnet and the air round it as a circuit, drawn over the field that it stands for."""
-from matplotlib.patches import Circle, Rectangle
-
 from lessons_lib.base.units import said
 from lessons_lib.pictures.style import FLUX, INK, MM, PAPER, label
+from lessons_lib.pictures.things import box, disc
 
 OUT, OVER = 17.0, 4.0       # mm: the loop is so far from the axis, and so far above and below the rod
 BOX, SOURCE = 2.4, 1.4      # mm: width of a box, radius of the source
@@ -21,9 +20,8 @@ class MagnetLoop:
         self.axes = axes
         moving = {"animated": True}
         self._wire, = axes.plot([], [], color=INK, linewidth=2.0, solid_joinstyle="miter", **moving)
-        self._boxes = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=PAPER, edgecolor=INK, linewidth=2.0, **moving))
-                       for _ in range(2)]
-        self._source = axes.add_patch(Circle((0, 0), SOURCE, facecolor=PAPER, edgecolor=INK, linewidth=2.0, **moving))
+        self._boxes = [box(axes, 0, 0, 1, 1, PAPER, linewidth=2.0, **moving) for _ in range(2)]
+        self._source = disc(axes, 0, 0, SOURCE, PAPER, linewidth=2.0, **moving)
         self._up, = axes.plot([], [], "^", color=INK, markersize=8, **moving)
         self._flows, = axes.plot([], [], ">", color=FLUX["color"], markersize=13, **moving)
         self._own, self._mmf, self._air = (label(axes, ha="left", va="center") for _ in range(3))
@@ -41,8 +39,8 @@ class MagnetLoop:
         air = own * air_reluctance / own_reluctance
         middle, source = -0.5 - own / 2, bottom + SOURCE + 0.5
         self._wire.set_data([0, 0, OUT, OUT, 0, 0], [low, high, high, low, low, high])
-        for box, x, y, tall in zip(self._boxes, (0, OUT), (middle, bottom / 2), (own, air)):
-            box.set_bounds(x - BOX / 2, y - tall / 2, BOX, tall)
+        for load, x, y, tall in zip(self._boxes, (0, OUT), (middle, bottom / 2), (own, air)):
+            load.set_bounds(x - BOX / 2, y - tall / 2, BOX, tall)
         self._source.set_center((0, source))
         self._up.set_data([0], [source])
         self._flows.set_data([OUT / 2 - 3], [high])

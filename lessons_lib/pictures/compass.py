@@ -3,7 +3,7 @@ import numpy as np
 from matplotlib.patches import Circle, Polygon
 
 from lessons_lib.pictures.style import GHOST, MM, MUTED, NORTH, PAPER, SOUTH, label
-from lessons_lib.pictures.things import Magnet, Thing
+from lessons_lib.pictures.things import Magnet, Thing, disc
 
 _SLIM = 0.22        # of a needle: half its width, relative to half its length
 _LEFT = 3           # one step in so many leaves its needle behind
@@ -49,7 +49,7 @@ class CompassRound:
             axes.set_aspect("equal")
         Magnet(scene, moves=False).update(top=0.0, **{name: magnet[name] for name in ("diameter", "length",
                                                                                        "remanence")})
-        scene.add_patch(Circle((0, middle * MM), radius * MM, fill=False, edgecolor=MUTED, linestyle=":"))
+        disc(scene, 0, middle * MM, radius * MM, "none", edgecolor=MUTED, linestyle=":")
         label(larger, "the same compass, larger", position=(0, -12.5), ha="center", va="center")
         self._behind, = scene.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._tips, = scene.plot([], [], "o", color=GHOST, markersize=3.5, animated=True)

@@ -1,8 +1,7 @@
 """A rod and a probe above its pole, always drawn equally far apart: from near, the face fills the view."""
-from matplotlib.patches import Rectangle
-
 from lessons_lib.base.units import said
 from lessons_lib.pictures.style import INK, MUTED, NORTH, SOUTH, STEEL, TEXT, label
+from lessons_lib.pictures.things import box
 
 GAP, HALF_HEIGHT = 3.0, 1.0     # from face to probe and half the height of the frame, in parts of the drawing
 
@@ -23,13 +22,11 @@ class RodAndProbe:
         self._wide = 2 * HALF_HEIGHT * width * across / (height * up)
         axes.set(xlim=(-0.55 * self._wide, 0.45 * self._wide), ylim=(-HALF_HEIGHT, HALF_HEIGHT))
         axes.axis("off")
-        moving = {"animated": True}
-        self._halves = [axes.add_patch(Rectangle((0, 0), 1, 1, facecolor=color, edgecolor=INK, linewidth=1.0, **moving))
-                        for color in (NORTH, SOUTH)]
+        self._halves = [box(axes, 0, 0, 1, 1, colour, animated=True) for colour in (NORTH, SOUTH)]
         self._letters = [label(axes, name, ha="center", va="center", fontsize=TEXT + 1, animated=True) for name in "NS"]
         axes.plot([0, GAP], [0, 0], color=MUTED, linewidth=1.0, linestyle=":")
-        axes.add_patch(Rectangle((GAP - 0.07, -0.18), 0.14, 0.36, facecolor=INK, edgecolor=INK))
-        axes.add_patch(Rectangle((GAP + 0.07, -0.09), 10, 0.18, facecolor=STEEL, edgecolor=INK, linewidth=1.0))
+        box(axes, GAP - 0.07, -0.18, 0.14, 0.36, INK)
+        box(axes, GAP + 0.07, -0.09, 10, 0.18, STEEL)
         label(axes, "probe", ha="left", va="bottom", position=(GAP + 0.2, 0.25))
         self._distance = label(axes, ha="center", va="bottom")
 

@@ -1,22 +1,11 @@
 """Over the frequency: a response with its marks beside what it is compared with; what a component meter reads."""
 import numpy as np
-from matplotlib.patches import Circle, FancyBboxPatch, Rectangle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
-from lessons_lib.pictures.style import (
-    BODY,
-    COPPER,
-    HOUSE_LOOK,
-    INK,
-    MUTED,
-    PAPER,
-    STEEL,
-    TEXT,
-    VOLTAGE,
-    label,
-)
+from lessons_lib.pictures.style import BODY, COPPER, HOUSE_LOOK, INK, MUTED, PAPER, STEEL, TEXT, VOLTAGE, label
+from lessons_lib.pictures.things import box, disc, rounded
 
 KHZ = Axis("frequency", "kHz", (100.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
 ZERO = Level(value=0.0, look={"color": MUTED, "linestyle": "-"}, width=0.8)
@@ -166,16 +155,14 @@ def draw_meter(axes):
     """Draw a meter with two leads on a coil; returns the texts of its display, for a reading and what is beside it."""
     axes.set(xlim=(0, 10), ylim=(0, 14), aspect="equal")
     axes.axis("off")
-    edge = {"edgecolor": INK, "linewidth": 1.2}
     for start, end in ((2.9, 2.6), (7.1, 7.4)):
         axes.plot([start, start, end, end], [6.2, 5.0, 4.2, 2.5], color=INK, linewidth=1.6)
-    axes.add_patch(FancyBboxPatch((0.3, 6.3), 9.4, 6.9, boxstyle="round,pad=0,rounding_size=0.6", facecolor=BODY,
-                                  **edge))
+    rounded(axes, 0.3, 6.3, 9.4, 6.9, BODY, corner=0.6, linewidth=1.2)
     for x, y, width, height, color in ((0.8, 8.4, 8.4, 4.2, PAPER), (1.4, 0.7, 7.2, 1.8, COPPER),
                                        (0.8, 0.3, 0.6, 2.6, BODY), (8.6, 0.3, 0.6, 2.6, BODY)):
-        axes.add_patch(Rectangle((x, y), width, height, facecolor=color, **edge))
+        box(axes, x, y, width, height, color, linewidth=1.2)
     for x in (2.9, 7.1):
-        axes.add_patch(Circle((x, 7.2), 0.42, facecolor=STEEL, **edge))
+        disc(axes, x, 7.2, 0.42, STEEL, linewidth=1.2)
     axes.text(5, 1.55, "the coil", ha="center", va="center", fontsize=TEXT - 1, color=INK)
     return (label(axes, ha="center", va="center", position=(5, 11.3), fontsize=TEXT + 8),
             label(axes, ha="center", va="center", position=(5, 9.3)))

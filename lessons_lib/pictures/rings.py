@@ -1,9 +1,9 @@
 """A disc above a pole, seen from above: its rings, and a dot for every small tube of flux that comes through."""
 import numpy as np
-from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import FLUX, GHOST, INK, MM, MUTED, NORTH, dress, label
+from lessons_lib.pictures.style import FLUX, GHOST, MM, MUTED, NORTH, dress, label
+from lessons_lib.pictures.things import disc
 
 
 class RingsFromAbove:
@@ -30,13 +30,12 @@ class RingsFromAbove:
         axes.set_xticks([-8, -4, 0, 4, 8])
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
-        axes.add_patch(Circle((0, 0), pole / 2 * MM, facecolor=NORTH, edgecolor=MUTED, linewidth=1.0))
+        disc(axes, 0, 0, pole / 2 * MM, NORTH, edgecolor=MUTED)
         label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, va="top", position=limits)
         dots = {"linestyle": "none", "markeredgewidth": 0, "animated": True}
         self._outside, = axes.plot([], [], ".", color=GHOST, markersize=5, **dots)
         self._inside, = axes.plot([], [], ".", color=FLUX["color"], markersize=8, **dots)
-        self._rings = [axes.add_patch(Circle((0, 0), 1, fill=False, edgecolor=INK, linewidth=0.8, animated=True))
-                       for _ in range(most)]
+        self._rings = [disc(axes, 0, 0, 1, "none", linewidth=0.8, animated=True) for _ in range(most)]
 
     def update(self, *, edges, dots):
         """Show other rings and dots.

@@ -2,12 +2,12 @@
 from dataclasses import replace
 
 import numpy as np
-from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
 from lessons_lib.pictures.style import BODY, FLUX, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MUTED, NORTH, TEXT
+from lessons_lib.pictures.things import box
 
 STRIP = 0.06        # of the residuals' axis, to both sides
 _EDGE = 0.92        # of it: where a mark for what is beyond has its place
@@ -63,11 +63,9 @@ class ReadingsWithSharedError:
         axes.set_position((left, bottom, self.axes.get_position().width, height))
         axes.set(xlim=limits, ylim=(-1, 1))
         axes.axis("off")
-        edge = {"edgecolor": INK, "linewidth": 1.2}
-        axes.add_patch(Rectangle((limits[0], -0.9), -limits[0], 1.8, facecolor=NORTH, **edge))
+        box(axes, limits[0], -0.9, -limits[0], 1.8, NORTH, linewidth=1.2)
         axes.text(limits[0] / 2, 0, "N", ha="center", va="center", fontsize=TEXT, color=INK)
-        self._probe = axes.add_patch(Rectangle((0, -0.25), 8.0, 0.5, facecolor=BODY, animated=True, clip_on=False,
-                                               **edge))
+        self._probe = box(axes, 0, -0.25, 8.0, 0.5, BODY, linewidth=1.2, animated=True, clip_on=False)
         self._spot, = axes.plot([], [], "o", color=FLUX_DENSITY["color"], markersize=5, animated=True, clip_on=False)
 
     def update(self, *, distance, readings, model, line, true, fitted, spot, flux, words):

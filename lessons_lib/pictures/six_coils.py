@@ -1,6 +1,6 @@
 """One long coil or six small ones seen from above, with the voltages of the strings; a pole whose flux closes."""
 import numpy as np
-from matplotlib.patches import Circle, PathPatch
+from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
 from lessons_lib.pictures.lines import Axis, Lines
@@ -8,7 +8,7 @@ from lessons_lib.pictures.marks import Band, Curve, Level
 from lessons_lib.pictures.six_strings import HALF_WIDTH, to_scale
 from lessons_lib.pictures.strings import StringAlong
 from lessons_lib.pictures.style import COPPER, FLUX, HOUSE_LOOK, INK, MM, MUTED, NORTH, STEEL, TEXT, VOLTAGE, label
-from lessons_lib.pictures.things import EDGE, Coil, Magnet
+from lessons_lib.pictures.things import Coil, Magnet, disc, outlined
 
 _LEFT = 0.10                    # share of the figure
 _HALF_CIRCLE = np.linspace(-np.pi / 2, np.pi / 2, 25)
@@ -26,7 +26,7 @@ def _winding(axes, coil, middle=0.0):
     half = getattr(coil, "straight_length", 0.0) / 2
     outer, inner = (_stadium(radius, half, middle) for radius in (coil.outer_radius, coil.inner_radius))
     path = Path.make_compound_path(Path(outer, closed=True), Path(inner[::-1], closed=True))
-    return axes.add_patch(PathPatch(path, facecolor=COPPER, edgecolor=INK, linewidth=EDGE, animated=True))
+    return outlined(axes, PathPatch(path), COPPER, animated=True)
 
 
 class OneCoilOrSix:
@@ -61,7 +61,7 @@ class OneCoilOrSix:
         self._wires["long"].set_data(*self._leads([0.0], long_coil.outer_radius, 0.8 * places[-1]))
         self._wires["six"].set_data(*self._leads(places, small_coil.outer_radius, 1.5e-3))
         for y in places:
-            self.axes.add_patch(Circle((MM * y, 0), MM * pole / 2, facecolor=NORTH, edgecolor=INK, linewidth=EDGE))
+            disc(self.axes, MM * y, 0, MM * pole / 2, NORTH)
         self._strings = [self.axes.plot([MM * y] * 2, [-7.4, 7.4], animated=True, solid_capstyle="round")[0]
                          for y in places]
         self._names = [label(self.axes, name, ha="center", va="center", position=(MM * y, 11.0), fontsize=TEXT,

@@ -1,26 +1,14 @@
 """Six strings over their poles, cut across the strings: field above, six levels, a string bent from pole to pole."""
 import numpy as np
-from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import (
-    BODY,
-    FLUX_DENSITY,
-    HOUSE_LOOK,
-    INK,
-    MM,
-    MT,
-    MUTED,
-    TEXT,
-    VOLTAGE,
-    dress,
-    label,
-)
-from lessons_lib.pictures.things import Coil, Magnet, Screw
+from lessons_lib.pictures.style import BODY, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MT, MUTED, TEXT, VOLTAGE, dress, label
+from lessons_lib.pictures.things import Coil, Magnet, Screw, box
 
 HALF_WIDTH = 34e-3              # m, of a row of six
 _LEFT = 0.10                    # share of the figure
@@ -57,7 +45,7 @@ class RowOfPoles:
     def __init__(self, axes, *, strings, coil):
         end = coil.straight_length / 2
         outer, bottom = MM * (end + coil.outer_radius), MM * coil.bottom
-        axes.add_patch(Rectangle((-outer, bottom), 2 * outer, -bottom, facecolor=BODY, edgecolor=INK, linewidth=1.0))
+        box(axes, -outer, bottom, 2 * outer, -bottom, BODY)
         Coil(axes, moves=False).update(inner_radius=end + coil.inner_radius, outer_radius=end + coil.outer_radius,
                                        bottom=coil.bottom, top=coil.top)
         self._magnets, self._screws, self._strings = (

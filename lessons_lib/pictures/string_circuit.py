@@ -1,9 +1,10 @@
 """Magnet, near air with the string in parallel, far air: the circuit drawn over the things that it is made of."""
 import numpy as np
-from matplotlib.patches import Circle, FancyArrow, Rectangle
+from matplotlib.patches import FancyArrow
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.style import FLUX, INK, MUTED, NORTH, PAPER, SOUTH, STEEL, VERMILLION, label
+from lessons_lib.pictures.things import box, disc
 
 ROD, AIR, POLE, FOOT, BACK = 2.0, 7.2, 5.4, 1.15, 0.68      # on a drawing of 10 by 10: the branches, and three heights
 PER_METRE = 460         # of a gap: 6 mm are a quarter of the drawing
@@ -20,23 +21,22 @@ class StringLoop:
         axes.axis("off")
         middle = (POLE + FOOT) / 2
         for colour, bottom, letter, at in ((NORTH, middle, "N", POLE - 0.42), (SOUTH, FOOT, "S", FOOT + 0.12)):
-            axes.add_patch(Rectangle((ROD - 0.75, bottom), 1.5, middle - FOOT, facecolor=colour, edgecolor=INK))
+            box(axes, ROD - 0.75, bottom, 1.5, middle - FOOT, colour)
             label(axes, letter, ha="center", position=(ROD - 0.52, at))
         wire = {"color": INK, "linewidth": 1.6}
         for x, y in (((ROD, ROD), (BACK, POLE)), ((ROD, AIR), (BACK, BACK)), ((AIR, AIR), (BACK, POLE)),
                      ((ROD, AIR), (POLE, POLE))):
             axes.plot(x, y, **wire)
         axes.plot([ROD, AIR], [POLE, POLE], "o", color=INK, markersize=6, linestyle="none")
-        box = {"facecolor": PAPER, "edgecolor": INK, "linewidth": 1.8}
         for x, y, across, up in ((ROD, 4.05, 0.6, 1.3), (4.6, POLE, 1.5, 0.6), (AIR, 2.6, 0.6, 1.5)):
-            axes.add_patch(Rectangle((x - across / 2, y - up / 2), across, up, zorder=2.5, **box))
-        axes.add_patch(Circle((ROD, 2.25), 0.55, zorder=2.5, **box))
+            box(axes, x - across / 2, y - up / 2, across, up, PAPER, linewidth=1.8, zorder=2.5)
+        disc(axes, ROD, 2.25, 0.55, PAPER, linewidth=1.8, zorder=2.5)
         arrow = {"length_includes_head": True, "head_width": 0.34, "head_length": 0.34, "zorder": 3, "linewidth": 0}
         axes.add_patch(FancyArrow(ROD, 1.85, 0, 0.8, width=0.09, facecolor=VERMILLION, **arrow))
         axes.add_patch(FancyArrow(5.4, BACK, -1.4, 0, width=0.1, facecolor=FLUX["color"], **arrow))
-        self._steel = axes.add_patch(Rectangle((0.4, 0), 8.6, THICK, facecolor=STEEL, edgecolor=INK, animated=True))
+        self._steel = box(axes, 0.4, 0, 8.6, THICK, STEEL, animated=True)
         self._branch, = axes.plot([], [], animated=True, **wire)
-        self._gaps = [axes.add_patch(Rectangle((x - 0.3, 0), 0.6, 1, animated=True, **box)) for x in (ROD, AIR)]
+        self._gaps = [box(axes, x - 0.3, 0, 0.6, 1, PAPER, linewidth=1.8, animated=True) for x in (ROD, AIR)]
         self._along, = axes.plot([], [], linewidth=2.4, animated=True, **FLUX)
         self._head, = axes.plot([], [], ">", markersize=9, linestyle="none", animated=True, color=FLUX["color"])
         self._brackets = [axes.plot([], [], animated=True, color=MUTED, linewidth=1.6)[0] for _ in range(2)]

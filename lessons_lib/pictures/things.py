@@ -6,13 +6,35 @@ A thing belongs to axes in millimetres (or another unit of length); its `update`
 drawing order. One that stays is made with ``moves=False`` and updated once.
 """
 import numpy as np
-from matplotlib.patches import Polygon, Rectangle
+from matplotlib.patches import Circle, FancyBboxPatch, Polygon, Rectangle
 
 from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import BODY, COPPER, FLUX, INK, MUTED, NORTH, SOUTH, STEEL, label
 
 EDGE = 1.0      # points, of the outline of a thing
 _LETTER = 14    # points that a letter needs
+
+
+def outlined(axes, patch, colour, **more):
+    """Add a *patch* in a *colour* with the outline of things."""
+    patch.set(**({"facecolor": colour, "edgecolor": INK, "linewidth": EDGE} | more))
+    return axes.add_patch(patch)
+
+
+def box(axes, x, y, width, height, colour, **more):
+    """Add a rectangle with its lower left corner at (x, y), in the unit of the axes."""
+    return outlined(axes, Rectangle((x, y), width, height), colour, **more)
+
+
+def rounded(axes, x, y, width, height, colour, *, corner, **more):
+    """A `box` whose corners are rounded with the radius *corner*."""
+    return outlined(axes, FancyBboxPatch((x, y), width, height, boxstyle=f"round,pad=0,rounding_size={corner}"), colour,
+                    **more)
+
+
+def disc(axes, x, y, radius, colour, **more):
+    """Add a round about (x, y), in the unit of the axes."""
+    return outlined(axes, Circle((x, y), radius), colour, **more)
 
 
 class Thing:
@@ -50,8 +72,7 @@ class Thing:
 
     def patch(self, patch, colour, **more):
         """Add a *patch* in a *colour* with the outline of things."""
-        patch.set(facecolor=colour, edgecolor=INK, linewidth=EDGE, animated=self._moves, **more)
-        return self.axes.add_patch(patch)
+        return outlined(self.axes, patch, colour, animated=self._moves, **more)
 
     def box(self, colour, **more):
         """Add a rectangle, to be set."""

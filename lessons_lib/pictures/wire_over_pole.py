@@ -1,10 +1,10 @@
 """A string over its pole: how full of magnetisation it is, and how the pole pulls on it."""
 import numpy as np
-from matplotlib.patches import Polygon, Rectangle
+from matplotlib.patches import Polygon
 
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, caption, dress, label
-from lessons_lib.pictures.things import EDGE
+from lessons_lib.pictures.things import box
 
 _THICK = 1.6        # mm on the drawing, of a wire that is to be filled
 
@@ -24,12 +24,10 @@ class FilledWire:
         dress(axes, x_label="place along the string (mm)", y_label="height (mm)", y_limits=(-1.4, top * MM),
               x_limits=(-self._wide, self._wide))
         axes.set_yticks([0, 2, 4, 6])
-        axes.add_patch(Rectangle((-diameter / 2 * MM, -3), diameter * MM, 3, facecolor=NORTH, edgecolor=INK,
-                                 linewidth=EDGE))
+        box(axes, -diameter / 2 * MM, -3, diameter * MM, 3, NORTH)
         label(axes, "N", ha="center", va="center", position=(0, -0.75))
         caption(axes, "how full the wire is (drawn thicker than it is)", {"color": MUTED})
-        self._wire = axes.add_patch(Rectangle((-self._wide, 0), 2 * self._wide, _THICK, facecolor=STEEL, edgecolor=INK,
-                                              linewidth=EDGE, animated=True))
+        self._wire = box(axes, -self._wide, 0, 2 * self._wide, _THICK, STEEL, animated=True)
         self._fill = axes.add_patch(Polygon(np.zeros((3, 2)), facecolor=BLUE, edgecolor="none", animated=True))
         self._word = label(axes, look={"color": BLUE}, ha="center", va="bottom")
 
@@ -60,8 +58,7 @@ class PulledString:
         dress(axes, x_label="place across (mm)", y_label="height of the string (mm)",
               x_limits=(-half_width * MM, half_width * MM), y_limits=(bottom * MM, top * MM))
         axes.set(aspect="equal", xticks=[-2, 0, 2], yticks=[0, 2, 4, 6])
-        axes.add_patch(Rectangle((-diameter / 2 * MM, -9), diameter * MM, 9, facecolor=NORTH, edgecolor=INK,
-                                 linewidth=EDGE))
+        box(axes, -diameter / 2 * MM, -9, diameter * MM, 9, NORTH)
         label(axes, "N", ha="center", va="center", position=(-0.35 * diameter * MM, bottom * MM / 2))
         self._path, = axes.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._disc = StringEnd(axes)
