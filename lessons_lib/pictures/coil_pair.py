@@ -5,8 +5,8 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Dots, Level
 from lessons_lib.pictures.strings import StringAlong
-from lessons_lib.pictures.style import GRID, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, WORDS
-from lessons_lib.pictures.things import Coil, Magnet
+from lessons_lib.pictures.style import GRID, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, WORDS, to_scale
+from lessons_lib.pictures.things import Coil, Magnet, window_of
 
 _LEFT, _ROOM = 0.11, 74         # share of the figure; points, for words to the right
 PERIODS, _POINTS = 1.25, 51
@@ -93,17 +93,14 @@ class PairOfCoils:
 
     @staticmethod
     def _draw_coils(figure, across, senses, coil, rod, aside, height):
-        left, width = across
-        inches, up = figure.get_size_inches()
-        reach, low, high = 17.5e-3, -18e-3, height + 1e-3
-        axes = figure.add_axes((left, 0.735, width, width * inches / up * (high - low) / (2 * reach)))
-        axes.set(xlim=(-1e3 * reach, 1e3 * reach), ylim=(1e3 * low, 1e3 * high))
+        (left, width), reach = across, 17.5e-3
+        axes, _ = to_scale(figure, left=left, bottom=0.735, width=width, x_limits=(-reach, reach),
+                           z_limits=(-18e-3, height + 1e-3))
         axes.set_axis_off()
         StringAlong(axes, moves=False).update(x=[-reach, reach], height=height, diameter=4e-4)
         for x, (magnets, winding) in ((-aside, (1, 1)), (aside, senses)):
             Magnet(axes, moves=False).update(x=x, top=0.0, diameter=rod.diameter, length=rod.length, remanence=magnets)
-            Coil(axes, moves=False).update(x=x, inner_radius=coil.inner_radius, outer_radius=coil.outer_radius,
-                                           bottom=coil.bottom, top=coil.top, rows=0)
+            Coil(axes, moves=False).update(x=x, rows=0, **window_of(coil))
             _arrow_round(axes, 1e3 * x, 1e3 * coil.outer_radius, -500 * rod.length, winding)
 
     def update(self, *, signal, hum, signal_parts, hum_parts, at=None):

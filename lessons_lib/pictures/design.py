@@ -4,9 +4,10 @@ import math
 import numpy as np
 
 from lessons_lib.base.units import said
+from lessons_lib.pictures.exciter import FREQUENCY
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots
-from lessons_lib.pictures.response import KHZ, ZERO, said_frequency
+from lessons_lib.pictures.response import ZERO, said_frequency
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BODY, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet, box
@@ -145,8 +146,7 @@ class DesignBesideLimits:
         self._levels.axes.set_xlabel("")
         self._places = pickup["places"]
         self.pickup = PickupInScale(figure.add_axes((0.085, 0.445, 0.50, 0.2953)), **pickup)
-        frequency = Axis("frequency", "kHz", (200.0, 20e3), log=True, ticks=KHZ.ticks[1:])
-        self._response = Lines(figure.add_axes((0.085, 0.105, 0.50, 0.30)), x=frequency, y=Axis(
+        self._response = Lines(figure.add_axes((0.085, 0.105, 0.50, 0.30)), x=FREQUENCY, y=Axis(
             "at the amplifier", "dB", (-30.0, 30.0), ticks=(-20, 0, 20)), parts=[
                 *([] if resonance is None else [Band(value=resonance, upright=True)]), ZERO,
                 Curve("house", "house", HOUSE_LOOK), Curve("this", "this", VOLTAGE, width=2.6), Dots("peak", VOLTAGE)])

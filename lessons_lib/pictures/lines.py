@@ -81,9 +81,6 @@ class Axis:
             axis.set_tick_params(labelleft=False, labelbottom=False)
 
 
-FREQUENCY = Axis("frequency", "Hz", (100.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
-
-
 class Lines:
     """Curves, levels, dots, bands over two axes with fixed limits; words at the ends of the lines.
 

@@ -5,10 +5,23 @@ from matplotlib.path import Path
 
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Level
-from lessons_lib.pictures.six_strings import HALF_WIDTH, to_scale
+from lessons_lib.pictures.six_strings import HALF_WIDTH
 from lessons_lib.pictures.strings import StringAlong
-from lessons_lib.pictures.style import COPPER, FLUX, HOUSE_LOOK, INK, MM, MUTED, NORTH, STEEL, TEXT, VOLTAGE, label
-from lessons_lib.pictures.things import Coil, Magnet, disc, outlined
+from lessons_lib.pictures.style import (
+    COPPER,
+    FLUX,
+    HOUSE_LOOK,
+    INK,
+    MM,
+    MUTED,
+    NORTH,
+    STEEL,
+    TEXT,
+    VOLTAGE,
+    label,
+    to_scale,
+)
+from lessons_lib.pictures.things import Coil, Magnet, disc, outlined, window_of
 
 _LEFT = 0.10                    # share of the figure
 _HALF_CIRCLE = np.linspace(-np.pi / 2, np.pi / 2, 25)
@@ -48,9 +61,8 @@ class OneCoilOrSix:
 
     def __init__(self, figure, *, strings, long_coil, small_coil, pole, span):
         reach = HALF_WIDTH + 5e-3
-        self.axes, high = to_scale(figure, left=0.0, bottom=0.0, width=0.985, x_limits=(-reach, reach),
+        self.axes, high = to_scale(figure, left=0.0, top=0.99, width=0.985, x_limits=(-reach, reach),
                                    z_limits=(-12.5e-3, 12e-3))
-        self.axes.set_position((0.0, 0.99 - high, 0.985, high))
         self.axes.set_axis_off()
         places = [y for _, y in strings]
         self._coils = {"long": [_winding(self.axes, long_coil)],
@@ -138,9 +150,8 @@ class ClosingFlux:
 
     def __init__(self, figure, *, coils, rod, string, reach):
         width, x_limits = 0.985 - _LEFT - self._ROOM / 576, (-7e-3, reach)
-        self.axes, high = to_scale(figure, left=_LEFT, bottom=0.0, width=width, x_limits=x_limits,
+        self.axes, high = to_scale(figure, left=_LEFT, top=0.985, width=width, x_limits=x_limits,
                                    z_limits=(self._LOWEST, 4.2e-3))
-        self.axes.set_position((_LEFT, 0.985 - high, width, high))
         self.axes.set_axis_off()
         *_, south = Magnet(self.axes, moves=False).update(top=0.0, diameter=rod.diameter, length=rod.length)
         south.set_visible(False)
@@ -164,8 +175,7 @@ class ClosingFlux:
     def update(self, *, kind, radii, carried, added, linked, at):
         """Show another kind or loop: *radii* (m) with three fluxes in shares of their most, and the radius *at* (m)."""
         coil = self._shapes[kind]
-        drawn = self._coils[kind].update(inner_radius=coil.inner_radius, outer_radius=coil.outer_radius,
-                                         bottom=coil.bottom, top=coil.top)
+        drawn = self._coils[kind].update(**window_of(coil))
         low, high = MM * max(coil.bottom, self._LOWEST), MM * coil.top
         self._loop.set_data([MM * at, MM * at, np.nan, -MM * at, -MM * at], [low, high, np.nan, low, high])
         self._line.set_data([MM * at] * 2, [MM * coil.top, 4.2])

@@ -7,27 +7,24 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import BODY, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MT, MUTED, TEXT, VOLTAGE, dress, label
+from lessons_lib.pictures.style import (
+    BODY,
+    FLUX_DENSITY,
+    HOUSE_LOOK,
+    INK,
+    MM,
+    MT,
+    MUTED,
+    TEXT,
+    VOLTAGE,
+    label,
+    to_scale,
+)
 from lessons_lib.pictures.things import Coil, Magnet, Screw, box
 
 HALF_WIDTH = 34e-3              # m, of a row of six
 _LEFT = 0.10                    # share of the figure
 _STEPS = (10, 20, 50, 100, 200)     # mT: where the blue becomes deeper
-
-
-def to_scale(figure, *, left, bottom, width, x_limits, z_limits):
-    """Axes in mm, as long up as across; *width* in shares of the figure, limits in m; returns them and their height."""
-    across, up = figure.get_size_inches()
-    height = width * across / up * np.ptp(z_limits) / np.ptp(x_limits)
-    axes = figure.add_axes((left, bottom, width, height))
-    return dress(axes, x_label="", y_label="", x_limits=np.multiply(x_limits, MM),
-                 y_limits=np.multiply(z_limits, MM)), height
-
-
-def _no_frame(axes):
-    axes.set(xticks=[], yticks=[])
-    for spine in axes.spines.values():
-        spine.set_visible(False)
 
 
 class RowOfPoles:
@@ -80,7 +77,7 @@ class FieldOverSix:
     def __init__(self, figure, *, y, z, strings, coil):
         width = 0.985 - _LEFT - self._ROOM / 576
         self.axes, _ = to_scale(figure, left=_LEFT, bottom=0.595, width=width,
-                                   x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-5e-3, 7.5e-3))
+                                x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-5e-3, 7.5e-3))
         self.axes.set_ylabel("height (mm)", fontsize=TEXT)
         self.axes.set(xticks=[], yticks=[0, 2, 4, 6])
         self.axes.spines["bottom"].set_visible(False)
@@ -155,7 +152,8 @@ class LevelsOfSix:
         width = 0.985 - _LEFT - self._ROOM / 576
         self.axes, high = to_scale(figure, left=_LEFT, bottom=0.02, width=width,
                                    x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-7e-3, 5.2e-3))
-        _no_frame(self.axes)
+        self.axes.set(xticks=[], yticks=[])
+        self.axes.spines[:].set_visible(False)
         self._row, self._y = RowOfPoles(self.axes, strings=strings, coil=coil), [one[1] for one in strings]
         figure.text(0.012, 0.02 + high * 11.5 / 12.2, "top (mm)", va="center", fontsize=TEXT - 1, color=INK)
         self._tops = [label(self.axes, ha="center", va="center") for _ in strings]

@@ -2,6 +2,7 @@
 
 One colour for one quantity all through the course.
 """
+import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
@@ -79,6 +80,18 @@ def dress(axes, *, x_label, y_label, x_limits, y_limits):
     for side in ("left", "bottom"):
         axes.spines[side].set_color(INK)
     return axes
+
+
+def to_scale(figure, *, left, width, x_limits, z_limits, bottom=0.0, top=None):
+    """Axes in mm, as long up as across, upwards from *bottom* or down from *top*; returns them and their height.
+
+    Places in shares of the figure, limits in m.
+    """
+    across, up = figure.get_size_inches()
+    height = width * across / up * np.ptp(z_limits) / np.ptp(x_limits)
+    axes = figure.add_axes((left, bottom if top is None else top - height, width, height))
+    return dress(axes, x_label="", y_label="", x_limits=np.multiply(x_limits, MM),
+                 y_limits=np.multiply(z_limits, MM)), height
 
 
 def label(axes, text="", look=None, **where):

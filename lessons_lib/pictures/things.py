@@ -5,6 +5,8 @@ Strings are in `strings.py`.
 A thing belongs to axes in millimetres (or another unit of length); its `update` takes SI and returns its artists in
 drawing order. One that stays is made with ``moves=False`` and updated once.
 """
+from collections.abc import Mapping
+
 import numpy as np
 from matplotlib.patches import Circle, FancyBboxPatch, Polygon, Rectangle
 
@@ -167,6 +169,12 @@ class Coil(Thing):
         places = np.meshgrid(np.concatenate([x - across, x + across]), up)
         self._wires.set_data(places[0].ravel(), places[1].ravel())
         return [*self._windows, self._wires]
+
+
+def window_of(coil):
+    """What a `Coil` shows of an instrument's coil, a record or a mapping."""
+    values = coil if isinstance(coil, Mapping) else vars(coil)
+    return {name: values[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}
 
 
 class Bobbin(Thing):

@@ -5,11 +5,11 @@ from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Level
 from lessons_lib.pictures.response import KHZ
 from lessons_lib.pictures.strings import StringAlong
-from lessons_lib.pictures.style import HOUSE_LOOK, INK, MUTED, VOLTAGE, label
-from lessons_lib.pictures.things import Coil, Magnet
+from lessons_lib.pictures.style import HOUSE_LOOK, INK, MUTED, VOLTAGE, label, to_scale
+from lessons_lib.pictures.things import Coil, Magnet, window_of
 
 _LEFT, _ROOM = 0.11, 92         # share of the figure; points, for words to the right
-_REACH, _LOW, _HIGH = 48e-3, -18e-3, 6.5e-3
+_REACH, _HIGH = 48e-3, 6.5e-3
 _SWING = 1.4e-3                 # m, of the wave as it is drawn
 
 
@@ -29,12 +29,10 @@ class CoilsAndComb:
 
     def __init__(self, figure, *, coil, rod, height, level):
         width = 0.985 - _LEFT
-        inches, up = figure.get_size_inches()
-        high = width * inches / up * (_HIGH - _LOW) / (2 * _REACH)
-        self.axes = figure.add_axes((_LEFT, 0.99 - high, width, high))
-        self.axes.set(xlim=(-1e3 * _REACH, 1e3 * _REACH), ylim=(1e3 * _LOW, 1e3 * _HIGH))
+        self.axes, high = to_scale(figure, left=_LEFT, top=0.99, width=width, x_limits=(-_REACH, _REACH),
+                                   z_limits=(-18e-3, _HIGH))
         self.axes.set_axis_off()
-        self._coil, self._rod, self._height = coil, rod, height
+        self._window, self._rod, self._height = window_of(coil), rod, height
         self._things = [(Coil(self.axes), Magnet(self.axes)) for _ in range(2)]
         self._string = StringAlong(self.axes)
         self._words = label(self.axes, ha="center", va="center", position=(0.0, 1e3 * (_HIGH - 0.9e-3)))
@@ -68,8 +66,7 @@ class CoilsAndComb:
         for (coil, magnet), x, sense in zip(self._things, (-apart / 2, apart / 2), (1, -1)):
             parts = magnet.update(x=x, top=0.0, diameter=self._rod.diameter, length=self._rod.length,
                                   remanence=sense)
-            parts += coil.update(x=x, inner_radius=self._coil.inner_radius, outer_radius=self._coil.outer_radius,
-                                 bottom=self._coil.bottom, top=self._coil.top, rows=0)
+            parts += coil.update(x=x, rows=0, **self._window)
             for part in parts:
                 part.set_alpha(1.0 if both or sense > 0 else 0.25)
             drawn += parts

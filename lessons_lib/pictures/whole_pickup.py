@@ -1,13 +1,16 @@
 """The whole pickup on one picture: string from the side, pickup in cut, three traces, response and harmonics."""
+from dataclasses import replace
+
 import numpy as np
-from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
-from lessons_lib.pictures.strings import StringEnd, WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, caption, label
-from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
+from lessons_lib.pictures.over_pole import Swing
+from lessons_lib.pictures.response import KHZ
+from lessons_lib.pictures.strings import WholeString
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, VOLTAGE, caption, label
+from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing, window_of
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
 HARMONIC_ZERO = 0.1     # V, 0 dB of a harmonic
@@ -52,7 +55,7 @@ class PickupCut(Thing):
     _WIRES = 1500       # turns from one row of dots to the next: a sign, not a count
 
     def __init__(self, axes, *, coil):
-        self._window = {name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}
+        self._window = window_of(coil)
         super().__init__(axes)
         axes.set_axis_off()
 
@@ -60,10 +63,7 @@ class PickupCut(Thing):
         self._coil, self._rod, self._screw, self._bar = (kind(self.axes) for kind in (Coil, Magnet, Screw, Magnet))
         self._pale = self.line(GHOST, 1.0)
         self._lines = self.line(FLUX["color"], 1.2)
-        self._path = self.line(MUTED, 1.4)
-        self._rest = self.patch(Circle((0, 0), 1), "none")
-        self._rest.set(edgecolor=MUTED, linestyle=":")
-        self._string = StringEnd(self.axes)
+        self._swing = Swing(self.axes)
 
     def update(self, *, pole, bar, turns, pale, lines, rest, ends, string, diameter, core):
         """Show other parts.
@@ -88,13 +88,10 @@ class PickupCut(Thing):
         if bar:
             artists += self._bar.update(top=bar["top"], diameter=bar["width"], length=bar["thickness"])
         artists += self._pole(pole)
-        for line, path in ((self._pale, pale), (self._lines, lines), (self._path, np.transpose(ends))):
+        for line, path in ((self._pale, pale), (self._lines, lines)):
             line.set_data(*self.shown(*path))
-        y, z = rest
-        self._rest.set(center=self.shown(y, z), radius=self.shown(max(diameter, 3e-4) / 2)[0])
-        y, z = string
-        disc = self._string.update(x=y, height=z, diameter=diameter, core=core)
-        return [*artists, self._pale, self._lines, self._path, self._rest, *disc]
+        rest, *disc, path = self._swing.update(rest=rest, ends=ends, string=string, diameter=diameter, core=core)
+        return [*artists, self._pale, self._lines, path, rest, *disc]
 
     def _pole(self, pole):
         """A rod, its letters aside of the lines, or a screw."""
@@ -149,11 +146,10 @@ class Traces:
 class ResponseAndHarmonics:
     """The level that coil, cable and controls let through, and the harmonics of one pluck behind them."""
 
-    _AXIS = Axis("frequency", "kHz", (60.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
-
     def __init__(self, axes):
         self._lines = Lines(
-            axes, x=self._AXIS, y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)), room=0.0, parts=[
+            axes, room=0.0, x=replace(KHZ, limits=(60.0, 20e3)), y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)),
+            parts=[
                 Band("band", color=GRID, upright=True), _ZERO,
                 Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
