@@ -13,7 +13,6 @@ class FieldArrows:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     half_width : float
         Fixed limit, m.
     s_limits : (float, float)

@@ -3,14 +3,14 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Dots, Level
 from lessons_lib.pictures.strings import StringAlong
 from lessons_lib.pictures.style import GRID, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, WORDS, to_scale
 from lessons_lib.pictures.things import Coil, Magnet, window_of
 
 _LEFT, _ROOM = 0.11, 74         # share of the figure; points, for words to the right
 PERIODS, _POINTS = 1.25, 51
-HUM = {"color": INK, "linestyle": "-"}
+HUM = PLAIN
 
 
 class _Waves:
@@ -53,7 +53,6 @@ class PairOfCoils:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     wirings : dict of str -> (int, int)
         Name -> signs of the second coil's magnets and winding.
     coil : LongCoil

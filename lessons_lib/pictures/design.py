@@ -65,7 +65,6 @@ class LimitsOnRails:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     limits : sequence of (str, float or None, float or None, str)
         Label, least, most, and what is asked in words; without both it has no rail, and its value alone is written.
     """
@@ -125,7 +124,6 @@ class DesignBesideLimits:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings : sequence of str
     pickup : mapping
         Of `PickupInScale`.

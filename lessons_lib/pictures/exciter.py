@@ -15,7 +15,6 @@ def guess_and_readings(axes, *, level, runs):
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     level : (float, float)
         Fixed limits, dB.
     runs : (str, str)

@@ -15,7 +15,6 @@ class FluxLines:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     half_width, bottom, top : float
         Fixed limits of the section, m.
     step : float
@@ -113,9 +112,10 @@ class FluxLines:
 
     def _lines(self, rho, z, size, by_face):
         levels = self.step * np.arange(1, max(2, int(np.ceil(size.max() / self.step))))
-        both_sides = np.concatenate([-rho[:0:-1], rho]), np.concatenate([size[:, :0:-1], size], axis=1)
         widths = np.array([BY_FACE] * by_face + [BY_SIDE] * (len(levels) - by_face)) * min(1, np.sqrt(15 / len(levels)))
-        lines = self.axes.contour(both_sides[0], z, both_sides[1], levels, colors=FLUX["color"], linewidths=widths)
+        lines = self.axes.contour(np.concatenate([-rho[:0:-1], rho]), z,
+                                  np.concatenate([size[:, :0:-1], size], axis=1), levels, colors=FLUX["color"],
+                                  linewidths=widths)
         lines.set_animated(True)
         return lines
 

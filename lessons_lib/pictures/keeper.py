@@ -27,7 +27,6 @@ class PotSection:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     diameter, length : float
         The rod, m.
     thickness : float

@@ -14,7 +14,6 @@ class MagnetBesideCoil:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     step : float
         Flux from one line to the next, Wb.
     """

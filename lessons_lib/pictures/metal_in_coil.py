@@ -1,11 +1,10 @@
 """Metal in a coil: the flux density across a pole, and the circuit that a coil is to which metal answers."""
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Curve, Level
-from lessons_lib.pictures.style import FLUX_DENSITY, INK, MUTED, TEXT, VERMILLION, WORDS
+from lessons_lib.pictures.marks import PLAIN, Curve, Level
+from lessons_lib.pictures.style import FLUX_DENSITY, INK, TEXT, VERMILLION, WORDS
 from lessons_lib.pictures.symbols import inductance, resistance, source, wire
 
-_EDGE = {"color": INK, "linestyle": "-"}
 _TOP, _GROUND, _ACROSS = 3.0, 0.4, 4.3          # heights on a drawing of 10 by 5
 
 
@@ -25,8 +24,8 @@ class MetalInCoil:
             across, x=Axis("distance from the pole's axis", "mm", (-radius, radius)), room=0.0,
             y=Axis("flux density, share", "", (0.0, 1.08), ticks=(0.0, 0.5, 1.0)), parts=[
                 Curve("across", look=FLUX_DENSITY, width=2.6), *(
-                    Level(name, look=_EDGE, upright=True, width=1.6) for name in ("left", "right")),
-                Level("depth", look={"color": MUTED, "linestyle": ":"}, upright=True, width=1.6, at=0.32)])
+                    Level(name, look=PLAIN, upright=True, width=1.6) for name in ("left", "right")),
+                Level("depth", upright=True, width=1.6, at=0.32)])
         self._values = draw_coil(circuit)
 
     def update(self, *, across, radius, skin_depth, without, loops):

@@ -37,9 +37,9 @@ class RodAndProbe:
         for patch, left in zip(self._halves, (-half, -2 * half)):
             patch.set_bounds(left, -wide / 2, half, wide)
         seen = 0.55 * self._wide
-        for letter, near, far in zip(self._letters, (0, half), (half, 2 * half)):
-            letter.set_position((-(near + min(far, seen)) / 2, 0))
-        letters = [letter for letter, near, far in zip(self._letters, (0, half), (half, 2 * half))
-                   if min(wide, min(far, seen) - near) > 0.4]
+        letters = []
+        for letter, near, far in zip(self._letters, (0, half), (min(half, seen), min(2 * half, seen))):
+            letter.set_position((-(near + far) / 2, 0))
+            letters += [letter] if min(wide, far - near) > 0.4 else []
         self._distance.set(text=f"z = {said(distance, 'mm', '.3g')}", position=(GAP / 2, 0.08))
         return [*self._halves, *letters, self._distance]

@@ -3,7 +3,7 @@ import numpy as np
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Curve, Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Curve, Dots, Level
 from lessons_lib.pictures.style import BODY, COPPER, HOUSE_LOOK, INK, MUTED, PAPER, STEEL, TEXT, VOLTAGE, label
 from lessons_lib.pictures.things import box, disc, rounded
 
@@ -11,7 +11,6 @@ KHZ = Axis("frequency", "kHz", (100.0, 20e3), log=True, ticks=(100, 200, 500, 1e
 ZERO = Level(value=0.0, look={"color": MUTED, "linestyle": "-"}, width=0.8)
 # the words of a peak are where no arrow comes from: from above, it comes from one side
 _PEAKS = {"peak": {}, "peak on the right": {"side": 1, "lift": 10}, "peak on the left": {"side": -1, "lift": 10}}
-READ = {"color": INK, "linestyle": "-"}
 _ROOM = 112         # points, of the longest words at the right edge
 _APART = 24         # dots between two peaks with an arrow
 _UNDER = -1.0       # dB: words over a lower level would be on the line of zero
@@ -34,7 +33,6 @@ class ResponseOverFrequency:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     level : (float, float)
         Fixed limits, dB.
     house, this : str
@@ -72,27 +70,19 @@ class ResponseOverFrequency:
         data = {"house": house, "this": this, "house_peak": house_peak, "half": minus_3_db,
                 low: ([KHZ.limits[0], end], [low_level] * 2)}
         words = {low: said(low_level, "dB", "+.2f"), "half": f"3 dB down,{break_off}{said_frequency(minus_3_db[0])}"}
-        arrow = []
-        if peak is not None:
-            apart = self._point(house_peak, peak)
-            arrow = [self._arrow] if np.hypot(*apart) > _APART else []
-            name = "peak" if apart[1] > -5 else "peak on the right" if apart[0] > 0 else "peak on the left"
+        arrow, name = [], "peak"
+        if peak and house_peak:
+            start, tip = ((float(KHZ.shown(place)), height) for place, height in (house_peak, peak))
+            self._arrow.set(position=start)
+            self._arrow.xy = tip
+            across, above = np.subtract(*self.axes.transData.transform([tip, start]))
+            arrow = [self._arrow] if np.hypot(across, above) > _APART else []
+            if above <= -5:
+                name = "peak on the right" if across > 0 else "peak on the left"
+        if peak:
             data[name] = peak
             words[name] = f"{said(peak[1] - low_level, 'dB', '.1f')} up, {said_frequency(peak[0])}"
         return arrow + self._lines.update(frequency, words=words, **data)
-
-    def _point(self, start, end):
-        """Set the arrow from one peak to another; returns how far that is, dots across and up."""
-        if start is None:
-            return np.zeros(2)
-        start, end = self._at(start), self._at(end)
-        self._arrow.set_position(start)
-        self._arrow.xy = end
-        return np.subtract(*self.axes.transData.transform([end, start]))
-
-    @staticmethod
-    def _at(place):
-        return float(KHZ.shown(place[0])), place[1]
 
 
 class MeterOverFrequency:
@@ -111,9 +101,9 @@ class MeterOverFrequency:
         self._lines = Lines(
             axes, x=KHZ, room=0.0,
             y=Axis("inductance read", "H", (-inductance, inductance), even=0.5, ticks=[0, *ticks]), parts=[
-                Level(value=0.0, look=READ), Curve("true", look=HOUSE_LOOK, at=190.0, below=True),
+                Level(value=0.0, look=PLAIN), Curve("true", look=HOUSE_LOOK, at=190.0, below=True),
                 Level("resonance", look={"color": MUTED, "linestyle": "-."}, upright=True),
-                Curve("read", look=READ, width=2.6), Dots("at 120 Hz"), Dots("at 1 kHz"),
+                Curve("read", width=2.6), Dots("at 120 Hz"), Dots("at 1 kHz"),
                 Dots("chosen", VOLTAGE, marker="s", hollow=True, size=11)])
         axes.text(0.03, 0.30, "negative: to the meter\nthis is a capacitor", va="top", fontsize=TEXT - 1, color=MUTED,
                   transform=axes.transAxes)

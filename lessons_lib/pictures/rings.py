@@ -11,7 +11,6 @@ class RingsFromAbove:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     radius : float
         Half the side of the fixed frame, m.
     pole : float

@@ -5,7 +5,7 @@ import numpy as np
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Band, Curve, Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Band, Curve, Dots, Level
 from lessons_lib.pictures.style import BODY, FLUX, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MUTED, NORTH, TEXT
 from lessons_lib.pictures.things import box
 
@@ -42,7 +42,7 @@ class ReadingsWithSharedError:
         beyond = {"size": 8, "look": {"color": INK}, "side": -1, "most": 12}
         self._residuals = Lines(residuals, x=distance, room=_ROOM, y=Axis(
             "residual", "%", (-STRIP, STRIP), ticks=(-0.05, 0.0, 0.05)), parts=[
-                Band(value=(-noise, noise)), Level(value=0.0, look={"color": INK, "linestyle": "-"}, width=1.0),
+                Band(value=(-noise, noise)), Level(value=0.0, look=PLAIN, width=1.0),
                 Level("noise", "noise,\ntwo sigma", {"color": MUTED} | _NO_LINE), Dots("residuals", size=6),
                 Dots("above", marker="^", **beyond), Dots("below", marker="v", **beyond)])
         ticks = {tens * 1e-5: f"{10 * tens}" for tens in (1, 2, 3)}

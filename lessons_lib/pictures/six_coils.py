@@ -47,7 +47,6 @@ class OneCoilOrSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings : sequence of (str, float)
         Name and y (m) of each.
     long_coil, small_coil : LongCoil, RoundCoil
@@ -136,7 +135,6 @@ class ClosingFlux:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     coils : dict of str -> coil
         By the name of the kind, of which one is shown.
     rod : RodMagnet
@@ -168,7 +166,7 @@ class ClosingFlux:
             x=Axis("distance from the pole's axis", "mm", x_limits, ticks=np.arange(0.0, reach + 1e-3, 5e-3)),
             y=Axis("share of the most", "%", (0.0, 1.06)),
             parts=[Band("copper", "", COPPER, upright=True), Level("at", upright=True),
-                   Curve("carried", "in string VI", {"color": INK, "linestyle": "-"}, dot="o"),
+                   Curve("carried", "in string VI", dot="o"),
                    Curve("added", "string's, in the loop", FLUX | {"linestyle": "--"}, dot="o"),
                    Curve("linked", "magnets', in the loop", FLUX, dot="o")])
 

@@ -65,7 +65,6 @@ class FieldOverSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     y, z : array_like
         Places of the map's columns and rows, m.
     strings, coil
@@ -139,7 +138,6 @@ class LevelsOfSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings, coil
         As of a `RowOfPoles`.
     levels : (float, float)
@@ -184,7 +182,6 @@ class BentSideways:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     names : sequence of str
         Of the arrangements, at most as many as `LOOKS`.
     reach : float

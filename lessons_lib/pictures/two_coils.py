@@ -18,7 +18,6 @@ class CoilsAndComb:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     coil : LongCoil
     rod : RodMagnet
     height : float

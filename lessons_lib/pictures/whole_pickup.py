@@ -9,13 +9,13 @@ from lessons_lib.pictures.marks import Band, Curve, Dots, Level
 from lessons_lib.pictures.over_pole import Swing
 from lessons_lib.pictures.response import KHZ
 from lessons_lib.pictures.strings import WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, VOLTAGE, caption, label
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, HOUSE_LOOK, MM, VOLTAGE, caption, label
 from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing, window_of
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
 HARMONIC_ZERO = 0.1     # V, 0 dB of a harmonic
 LEVELS = (-60.0, 30.0)  # dB
-_PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look={"color": GHOST, "linestyle": "-"})
+_PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look=HOUSE_LOOK)
 
 
 class StringStrip:
@@ -151,7 +151,7 @@ class ResponseAndHarmonics:
             axes, room=0.0, x=replace(KHZ, limits=(60.0, 20e3)), y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)),
             parts=[
                 Band("band", color=GRID, upright=True), _ZERO,
-                Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
+                Curve("response", width=2.0),
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):

@@ -14,7 +14,6 @@ class FilledWire:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     diameter, half_width, top : float
         Of the rod, whose top is at height zero; limits, m.
     """
@@ -46,7 +45,6 @@ class PulledString:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     diameter, half_width, bottom, top : float
         Of the rod, whose top is at height zero; limits, m.
     longest : float
