@@ -4,10 +4,9 @@ import math
 import numpy as np
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.exciter import FREQUENCY
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots
-from lessons_lib.pictures.response import ZERO, said_frequency
+from lessons_lib.pictures.response import FREQUENCY, ZERO, said_frequency
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BODY, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, label
 from lessons_lib.pictures.things import Coil, Magnet, box

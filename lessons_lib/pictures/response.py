@@ -1,4 +1,6 @@
-"""Over the frequency: a response with its marks beside what it is compared with; what a component meter reads."""
+"""Over the frequency: a response with its marks, readings over a guess, what a component meter reads."""
+from dataclasses import replace
+
 import numpy as np
 
 from lessons_lib.base.units import said
@@ -15,6 +17,8 @@ _ROOM = 112         # points, of the longest words at the right edge
 _APART = 24         # dots between two peaks with an arrow
 _UNDER = -1.0       # dB: words over a lower level would be on the line of zero
 _SHORT_OF_ROOM = 15e3   # Hz: words beside a mark from here on are two lines
+FREQUENCY = replace(KHZ, limits=(200.0, 20e3), ticks=KHZ.ticks[1:])
+RUNS = (VOLTAGE, {"color": INK, "linestyle": "--"})     # without and with a capacitor added
 
 
 def said_frequency(frequency):
@@ -156,3 +160,23 @@ def draw_meter(axes):
     axes.text(5, 1.55, "the coil", ha="center", va="center", fontsize=TEXT - 1, color=INK)
     return (label(axes, ha="center", va="center", position=(5, 11.3), fontsize=TEXT + 8),
             label(axes, ha="center", va="center", position=(5, 9.3)))
+
+
+def guess_and_readings(axes, *, level, runs):
+    """`Lines` for level relative to low frequencies against frequency, without and with an added capacitor.
+
+    Parameters
+    ----------
+    level : (float, float)
+        Fixed limits, dB.
+    runs : (str, str)
+        What the two runs are called. Their curves are "now 0" and "now 1", the kept guess is "kept 0" and "kept 1", the
+        readings are "read 0" and "read 1".
+    """
+    pale = [HOUSE_LOOK, {**HOUSE_LOOK, "linestyle": "--"}]
+    return Lines(axes, x=FREQUENCY, y=Axis("level relative to low frequencies", "dB", level), parts=[
+        ZERO,
+        *(Curve(f"kept {n}", word, look) for n, (word, look) in enumerate(zip(("your guess", ""), pale))),
+        *(Curve(f"now {n}", run, look, width=2.6) for n, (run, look) in enumerate(zip(runs, RUNS))),
+        *(Dots(f"read {n}", look, marker=marker, hollow=hollow, size=6)
+          for n, (look, marker, hollow) in enumerate(zip(RUNS, "os", (False, True))))])
