@@ -5,6 +5,7 @@ from types import MappingProxyType
 import ipywidgets as W
 from IPython.display import display
 
+from lessons_lib.base.checks import refuse
 from lessons_lib.exercises.showing import is_presenting
 from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
@@ -124,7 +125,7 @@ class Panel(OnPage):
         """
         for name in values:
             if name not in self.specs:
-                raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.specs))}; got {name!r}.")
+                refuse("name of a value", f"one of {', '.join(map(repr, self.specs))}", name)
         values = self._first() | values
         result = self._compute(**values)
         words, alt = self._said(result, values)

@@ -86,16 +86,14 @@ class ReadingsWithSharedError:
         self._spot.set_data([(distance[-1] + spot) * MM], [0])
         left = 1 - model / readings
         largest = np.where(np.abs(left) == np.abs(left).max(), left, 0.0)
-        beyond, texts = {}, {"readings": ["", "", "readings"], "found": f"{said(flux, 'µWb', '.2f')} found",
-                             "error": words}
+        beyond, how_far = {}, {}
         for name, side in (("above", 1), ("below", -1)):
             out = side * left > STRIP
             beyond[name] = (distance[out], np.full(out.sum(), side * _EDGE * STRIP))
-            texts[name] = [said(one, "%", "+.0f") if one else "" for one in largest[out]]
+            how_far[name] = [said(one, "%", "+.0f") if one else "" for one in largest[out]]
         return [self._probe, self._spot,
                 *self._readings.update(line, true=true, fitted=fitted, readings=(distance, readings),
-                                       words={"readings": texts.pop("readings")}),
-                *self._residuals.update(residuals=(distance, left), noise=0.0, **beyond,
-                                        words={name: texts.pop(name) for name in beyond}),
+                                       words={"readings": ["", "", "readings"]}),
+                *self._residuals.update(residuals=(distance, left), noise=0.0, **beyond, words=how_far),
                 *self._flux.update(off=([self._true_flux, flux], [0.2, 0.2]), found=(flux, 0.2), error=0.2,
-                                   words=texts)]
+                                   words={"found": f"{said(flux, 'µWb', '.2f')} found", "error": words})]

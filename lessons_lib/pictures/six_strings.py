@@ -7,19 +7,7 @@ from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import (
-    BODY,
-    FLUX_DENSITY,
-    HOUSE_LOOK,
-    INK,
-    MM,
-    MT,
-    MUTED,
-    TEXT,
-    VOLTAGE,
-    label,
-    to_scale,
-)
+from lessons_lib.pictures.style import FLUX_DENSITY, HOUSE_LOOK, INK, MM, MT, MUTED, TEXT, VOLTAGE, label, to_scale
 from lessons_lib.pictures.things import Coil, Magnet, Screw, box
 
 HALF_WIDTH = 34e-3              # m, of a row of six
@@ -42,7 +30,7 @@ class RowOfPoles:
     def __init__(self, axes, *, strings, coil):
         end = coil.straight_length / 2
         outer, bottom = MM * (end + coil.outer_radius), MM * coil.bottom
-        box(axes, -outer, bottom, 2 * outer, -bottom, BODY)
+        box(axes, -outer, bottom, 2 * outer, -bottom)
         Coil(axes, moves=False).update(inner_radius=end + coil.inner_radius, outer_radius=end + coil.outer_radius,
                                        bottom=coil.bottom, top=coil.top)
         self._magnets, self._screws, self._strings = (

@@ -23,7 +23,7 @@ def outlined(axes, patch, colour, **more):
     return axes.add_patch(patch)
 
 
-def box(axes, x, y, width, height, colour, **more):
+def box(axes, x, y, width, height, colour=BODY, **more):
     """Add a rectangle with its lower left corner at (x, y), in the unit of the axes."""
     return outlined(axes, Rectangle((x, y), width, height), colour, **more)
 
