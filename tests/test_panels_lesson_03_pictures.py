@@ -4,11 +4,10 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.pictures.bent import BentAxis
-from lessons_lib.pictures.string_circuit import StringLoop
-from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
+from lessons_lib.pictures.circuits import StringLoop
+from lessons_lib.pictures.over_pole import FilledWire, PulledString
+from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod, TwoWays
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.pictures.two_ways import TwoWays
-from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 
 def axes(count=1):

@@ -31,8 +31,8 @@ from lessons_lib.physics.magnets import RodMagnet
 from lessons_lib.physics.six_strings import first_pulses, workshop_row
 from lessons_lib.physics.winding import LongCoil
 from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
-from lessons_lib.pictures.six_strings import BentSideways, FieldOverSix, LevelsOfSix, RowOfPoles, to_scale
-from lessons_lib.pictures.style import new_figure
+from lessons_lib.pictures.six_strings import BentSideways, FieldOverSix, LevelsOfSix, RowOfPoles
+from lessons_lib.pictures.style import new_figure, to_scale
 from shown import alt, readouts
 
 # ------------------------------------------------------------------ levels

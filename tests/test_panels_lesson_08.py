@@ -24,7 +24,7 @@ from lessons_lib.lessons.lesson_08.panels import (
 from lessons_lib.lessons.lesson_08.readings import show_resonances
 from lessons_lib.page.controls import Slider
 from lessons_lib.physics.fits import fit_added_capacitance
-from lessons_lib.pictures.exciter import guess_and_readings
+from lessons_lib.pictures.response import guess_and_readings
 from lessons_lib.pictures.style import new_figure
 from lessons_lib.workbench.bench import from_bench, from_bench_plucks
 from notebooks import NOTEBOOKS

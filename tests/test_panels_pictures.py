@@ -53,6 +53,31 @@ def test_an_artist_that_does_not_change_is_the_same_piece():
     assert first == again and first[0] != other[0] and first[-1] == other[-1]
 
 
+class Level:
+    """A picture as the library has them: an update by keywords."""
+
+    def __init__(self, axes):
+        self.line, = axes.plot([], [], animated=True)
+
+    def update(self, *, height):
+        self.line.set_data([0, 1], [height, height])
+        return [self.line]
+
+
+def test_a_picture_draws_by_its_update_and_several_take_their_data_by_name_in_their_order():
+    figure = new_figure(width=1, height=1)
+    axes = figure.add_axes((0, 0, 1, 1), xlim=(0, 1), ylim=(0, 1))
+    low, high = Level(axes), Level(axes)
+
+    def drawn(draw, data):
+        return [parsed(one).find(f".//{SVG}path").get("d") for one in Drawing(figure, draw).moving(data)[:-1]]
+    assert drawn(low, {"height": 0.25}) == drawn(lambda at: low.update(height=at), 0.25) == ["M0 54L72 54"]
+    data = {"low": {"height": 0.25}, "high": {"height": 0.75}}
+    assert drawn({"high": high, "low": low}, data) == ["M0 18L72 18", "M0 54L72 54"]
+    with pytest.raises(KeyError, match="high"):
+        drawn({"high": high}, {"low": {"height": 0.25}})
+
+
 def test_the_ground_is_what_is_not_animated():
     figure = new_figure(width=2, height=1)
     axes = dress(figure.add_axes((0.3, 0.3, 0.6, 0.6)), x_label="place", y_label="", x_limits=(0, 1), y_limits=(0, 1))

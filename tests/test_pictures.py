@@ -10,13 +10,11 @@ from matplotlib.lines import Line2D
 from matplotlib.patches import FancyArrowPatch, Polygon, Rectangle
 from matplotlib.text import Text
 
-from lessons_lib.pictures.along_axis import FieldArrows
-from lessons_lib.pictures.circuit import MagnetLoop
+from lessons_lib.pictures.circuits import MagnetLoop
 from lessons_lib.pictures.flux_lines import FluxLines, crossings
 from lessons_lib.pictures.keeper import PotSection
-from lessons_lib.pictures.power_laws import RodAndProbe
 from lessons_lib.pictures.rings import RingsFromAbove
-from lessons_lib.pictures.rod_of_shape import RodOfShape
+from lessons_lib.pictures.rods import FieldArrows, RodAndProbe, RodOfShape
 from lessons_lib.pictures.style import BLUE, GREEN, INK, NORTH, PURPLE, SOUTH, VERMILLION, new_figure
 
 
@@ -195,8 +193,8 @@ def test_colours_of_lines_stand_out_from_white(colour):
 
 
 def test_pictures_do_not_bring_the_global_drawing_module():
-    code = ("import sys, lessons_lib.pictures.flux_lines, lessons_lib.pictures.power_laws, "
-            "lessons_lib.pictures.rings, lessons_lib.pictures.along_axis, lessons_lib.pictures.lines; "
+    code = ("import sys, lessons_lib.pictures.flux_lines, lessons_lib.pictures.rods, lessons_lib.pictures.rings, "
+            "lessons_lib.pictures.lines; "
             "print('matplotlib.pyplot' in sys.modules)")
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "False"

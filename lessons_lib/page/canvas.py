@@ -5,6 +5,7 @@ import re
 
 from IPython.display import display
 
+from lessons_lib.base.checks import refuse
 from lessons_lib.pictures.vector import Drawing
 
 
@@ -59,5 +60,5 @@ def show(figure, alt):
     True
     """
     if not isinstance(alt, str) or not alt.strip():
-        raise ValueError(f"alt must be a text that says what the figure shows; got {alt!r}.")
+        refuse("alt", "a text that says what the figure shows", alt)
     display({"text/html": still_tag(figure, alt), "text/plain": alt}, raw=True)

@@ -1,7 +1,11 @@
 """What the cells of a page show: a cell that runs again lets its former panels and sounds go, or kernels only grow."""
 import gc
 
+import ipywidgets as W
 from IPython import get_ipython
+from IPython.display import HTML, display
+
+from lessons_lib.base import by_keyboard
 
 _shows = {}     # id and text of a cell -> number of its last run, and what it showed then with the way to close it
 
@@ -51,6 +55,23 @@ def _forget(shell, number, thing):
         if names.get(name) is thing:
             del names[name]
     getattr(shell.history_manager, "outputs", {}).pop(number, None)
+
+
+class OnPage:
+    """What is shown by naming it last in a cell: its `view`, let go by `close` when the cell runs again."""
+
+    def _ipython_display_(self):
+        cell_shows(self, self.close)
+        display(HTML(by_keyboard.BEFORE))
+        display(self.view)
+
+
+def whole_view(name, *children, look=""):
+    """All widgets of an `OnPage` in one box of the class *name*, with their style and the keyboard's."""
+    view = W.VBox([W.HTML(f"<style>{look}{by_keyboard.STYLE}</style>"), *children])
+    view.add_class(name)
+    view.add_class(by_keyboard.PLACE)
+    return view
 
 
 def close_all(*widgets):

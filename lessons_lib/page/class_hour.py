@@ -7,13 +7,11 @@ from collections import Counter
 from html import escape
 
 import ipywidgets as W
-from IPython.display import HTML, display
 
-from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.reading import shortened
 from lessons_lib.page.board import LOOK
 from lessons_lib.page.cards import one_button, status_line
-from lessons_lib.page.cells import cell_shows, close_all
+from lessons_lib.page.cells import OnPage, close_all, whole_view
 
 _MOST = 999     # hands
 _COUNT = re.compile(r"([a-z])\s*[:=]?\s*(\d+)")
@@ -72,7 +70,7 @@ def _bar(name, hands, of):
             f'<em>{escape(name)}: {hands} of {of} ({share:.0f} %)</em></span>')
 
 
-class ClassHour:
+class ClassHour(OnPage):
     """The questions to vote on of one lesson, one large page after the other; show it by naming it last in a cell.
 
     Attributes
@@ -91,10 +89,8 @@ class ClassHour:
                             style={"description_width": "initial"}, layout={"width": "26em", "max_width": "100%"})
         self.count, self.go_on = one_button("Count", self.counted), one_button("", self.next)
         self.go_back = one_button("The question before", self.back)
-        self.view = W.VBox([W.HTML(f"<style>{LOOK}{by_keyboard.STYLE}</style>"), self.page,
-                            W.HBox([self.typed, self.count]), self.said, W.HBox([self.go_on, self.go_back])])
-        for name in ("lesson-hour", by_keyboard.PLACE):
-            self.view.add_class(name)
+        self.view = whole_view("lesson-hour", self.page, W.HBox([self.typed, self.count]), self.said,
+                               W.HBox([self.go_on, self.go_back]), look=LOOK)
         self._show()
 
     @property
@@ -147,9 +143,7 @@ class ClassHour:
             f"{escape(self.question.question)}</p>{counts_html(self.question, votes, shows_right=self._is_done)}"
             f'<p class="lesson-hour-now">{now}</p>')
         self.typed.value = ""
-        self.typed.description = "First vote:" if not self.votes else "Second vote:"
-        if self._is_twin:
-            self.typed.description = "Vote:"
+        self.typed.description = "Vote:" if self._is_twin else "Second vote:" if self.votes else "First vote:"
         self.typed.disabled = self.count.disabled = self._is_done
         self.go_on.description = ("Its twin" if self._is_done and not self._is_twin and self.question.twin
                                   else "The next question")
@@ -160,8 +154,3 @@ class ClassHour:
         close_all(self.view)
         self._number, self._is_twin, self.votes = 0, False, []
         self._make()
-
-    def _ipython_display_(self):
-        cell_shows(self, self.close)
-        display(HTML(by_keyboard.BEFORE))
-        display(self.view)

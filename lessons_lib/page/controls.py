@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from lessons_lib.base.checks import refuse
 from lessons_lib.base.units import in_unit, unit_of, with_unit
 
 STEPS_A_DECADE = 40     # of a logarithmic slider
@@ -72,7 +73,7 @@ class Slider:
             kind = "a whole number" if self.whole else "a number"
             unit = f" {self.unit}" if self.unit else ""
             came = text if len(text) <= 30 else text[:30] + "…"
-            raise ValueError(f"{self.label} must be {kind} from {self.low:g} to {self.high:g}{unit}; got {came!r}.")
+            refuse(self.label, f"{kind} from {self.low:g} to {self.high:g}{unit}", came)
         return value
 
     def in_si(self, value):
@@ -147,7 +148,7 @@ class Choice:
 
     def __post_init__(self):
         if not callable(self.start) and self.start not in self.options.values():
-            raise ValueError(f"start must be one of {', '.join(map(repr, self.options.values()))}; got {self.start!r}.")
+            refuse("start", f"one of {', '.join(map(repr, self.options.values()))}", self.start)
 
     def in_si(self, value):
         """The value itself: words have no unit."""
@@ -165,7 +166,7 @@ class Choice:
             return self.options[came]
         if came in self.options.values():
             return came
-        raise ValueError(f"{self.label} must be one of {', '.join(self.options)}; got {came!r}.")
+        refuse(self.label, f"one of {', '.join(self.options)}", came)
 
     def described(self):
         """Its control, for the page."""

@@ -44,17 +44,17 @@ class Grip:
         ways = tuple(zip(self._names, (stretched, y_of)))
         place = np.array([of(shown[name]) if name else one for (name, of), one in zip(ways, at)], dtype=float)
         x, y = self._dots(place)
-        moved = {}
+        described = {"x": float(x), "y": float(y)}
         for direction, (name, of) in enumerate(ways):
             if name:
                 spec = specs[name]
                 values = _range_of(spec)
                 there = np.tile(place, (len(values), 1))
                 there[:, direction] = [of(value) for value in values]
-                moved["xy"[direction]] = {"name": name, "places": self._dots(there)[:, direction].tolist(),
-                                          "values": values,
-                                          "low": spec.low, "step": spec.step}
-        return {"x": float(x), "y": float(y), **{f"along_{letter}": one for letter, one in moved.items()}}
+                described[f"along_{'xy'[direction]}"] = {
+                    "name": name, "places": self._dots(there)[:, direction].tolist(), "values": values,
+                    "low": spec.low, "step": spec.step}
+        return described
 
     def _dots(self, places):
         """Places (..., 2) of the axes as points from the upper left of the picture."""

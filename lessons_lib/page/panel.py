@@ -3,14 +3,14 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 import ipywidgets as W
-from IPython.display import HTML, display
+from IPython.display import display
 
-from lessons_lib.base import by_keyboard
+from lessons_lib.base.checks import refuse
 from lessons_lib.exercises.showing import is_presenting
 from lessons_lib.page.board import Board
 from lessons_lib.page.canvas import show_drawing
 from lessons_lib.page.cards import STILL, ExpectCard, SawCard, ShowCard, status, status_line, what_was_expected
-from lessons_lib.page.cells import cell_shows, close_all
+from lessons_lib.page.cells import OnPage, close_all, whole_view
 from lessons_lib.page.sound import now_and_kept
 from lessons_lib.pictures.vector import Drawing
 
@@ -25,7 +25,7 @@ class PanelState:
     picture: bytes
 
 
-class Panel:
+class Panel(OnPage):
     """Sliders, words and a picture for a function of numbers; display it by naming it last in a cell.
 
     Parameters
@@ -42,8 +42,9 @@ class Panel:
         What the picture says, for those who cannot see it, with three values or more; or
         message(result, **SI values) -> that. "{label}" in it stands for the words of a shown quantity or of a slider.
     figure : matplotlib.figure.Figure
-    draw : callable
-        draw(data) updates the artists and returns them in drawing order.
+    draw : callable, or a picture, or mapping of str to picture
+        draw(data) updates the artists and returns them in drawing order; of a picture its update(**data) does, of
+        several each with what data has under its name.
     data : callable, optional
         data(result, **SI values) -> what draw needs; left out: the result.
     grips : sequence of Grip, optional
@@ -124,7 +125,7 @@ class Panel:
         """
         for name in values:
             if name not in self.specs:
-                raise ValueError(f"name of a value must be one of {', '.join(map(repr, self.specs))}; got {name!r}.")
+                refuse("name of a value", f"one of {', '.join(map(repr, self.specs))}", name)
         values = self._first() | values
         result = self._compute(**values)
         words, alt = self._said(result, values)
@@ -161,11 +162,6 @@ class Panel:
         self._shown_values = {name: spec.start for name, spec in self.specs.items()}
         self._result = self._at = self._told_from = self._kept = None      # what is shown, and its SI values
 
-    def _ipython_display_(self):
-        cell_shows(self, self.close)
-        display(HTML(by_keyboard.BEFORE))
-        display(self.view)
-
     # ---- the page
 
     def _make_widgets(self):
@@ -174,10 +170,9 @@ class Panel:
         self.board.on_msg(self._heard)
         self.head, self.foot = W.VBox([]), W.VBox([])
         frame = W.Box([self.board, self.foot])
-        self.view = W.VBox([W.HTML(f"<style>{by_keyboard.STYLE}</style>"), self.head, frame])
-        for part, name in ((self.head, "lesson-head"), (self.foot, "lesson-question"), (frame, "lesson-frame"),
-                           (self.view, "lesson-panel"), (self.view, by_keyboard.PLACE)):
+        for part, name in ((self.head, "lesson-head"), (self.foot, "lesson-question"), (frame, "lesson-frame")):
             part.add_class(name)
+        self.view = whole_view("lesson-panel", self.head, frame)
         self._open()
 
     def _open(self):

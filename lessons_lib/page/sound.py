@@ -74,16 +74,9 @@ class Clip:
 
 @dataclass(frozen=True, kw_only=True)
 class Sound:
-    """The sound of a panel's settings.
+    """The sound of a panel's settings: *signals*, *rate* and *loudest* as of `sounds`.
 
-    Parameters
-    ----------
-    signals : mapping of caption to array_like, shape (samples,)
-        All in one unit, 10 s or shorter.
-    rate : int
-        Samples a second.
-    loudest : float
-        The peak, in that unit, which plays at the loudest level: the same at all settings, so nearer is louder.
+    *loudest* is the same at all settings, so nearer is louder.
     """
 
     signals: dict

@@ -2,13 +2,11 @@
 from html import escape
 
 import ipywidgets as W
-from IPython.display import HTML, display
 
-from lessons_lib.base import by_keyboard
 from lessons_lib.exercises.verdicts import State
 from lessons_lib.page.board import LOOK
 from lessons_lib.page.cards import HOW_SURE, bold, how_sure, one_button, radio_buttons, status, status_line
-from lessons_lib.page.cells import cell_shows, close_all
+from lessons_lib.page.cells import OnPage, close_all, whole_view
 
 
 class VoteCard:
@@ -34,10 +32,17 @@ class VoteCard:
         self.said.value = status_line(f"{'Kept. ' if verdict.state == State.KEPT else ''}{verdict.text}")
 
 
-class Votes:
-    """The cards of some votes, one below the other; show it by naming it last in a cell."""
+class Votes(OnPage):
+    """The cards of some votes of a sheet, one below the other; named last in a cell it shows them.
 
-    def __init__(self, sheet, exercises):
+    Parameters
+    ----------
+    sheet : Sheet
+    *exercises : str
+        "v1".
+    """
+
+    def __init__(self, sheet, *exercises):
         self._sheet, self._exercises = sheet, exercises
         self.cards = self.view = None
         self._make()
@@ -46,26 +51,18 @@ class Votes:
         known = [(one, self._sheet.prediction(one)) for one in self._exercises]
         self.cards = [VoteCard(self._sheet, one, card) for one, card in known if card is not None]
         trouble = [] if self.cards else [status(_why_not(self._sheet))]
-        look = W.HTML(f"<style>{LOOK}{by_keyboard.STYLE}</style>")
-        self.view = W.VBox([look, *(card.view for card in self.cards), *trouble])
-        for name in ("lesson-panel", by_keyboard.PLACE):
-            self.view.add_class(name)
+        self.view = whole_view("lesson-panel", *(card.view for card in self.cards), *trouble, look=LOOK)
 
     def close(self):
         """Close the widgets; what is shown again begins anew, with what was kept."""
         close_all(self.view)
         self._make()
 
-    def _ipython_display_(self):
-        cell_shows(self, self.close)
-        display(HTML(by_keyboard.BEFORE))
-        display(self.view)
-
 
 class VotesAgain:
-    """Each vote beside what turned out, as text and as HTML; without a vote, where to look."""
+    """Each vote beside what turned out, as text and as HTML; without a vote, where to look. Arguments as of `Votes`."""
 
-    def __init__(self, sheet, exercises):
+    def __init__(self, sheet, *exercises):
         cards = [sheet.prediction(one) for one in exercises]
         self._rows = [(card.question, _outcome(card)) for card in cards if card is not None]
         self._trouble = "" if self._rows else _why_not(sheet)
@@ -79,21 +76,7 @@ class VotesAgain:
         return rows or f"<p>{escape(self._trouble)}</p>"
 
 
-def vote(sheet, *exercises):
-    """Return the cards of some votes of a sheet, to be shown as the last thing of a cell.
-
-    Parameters
-    ----------
-    sheet : Sheet
-    *exercises : str
-        "v1".
-    """
-    return Votes(sheet, exercises)
-
-
-def votes_again(sheet, *exercises):
-    """Return each of these votes beside what turned out; *sheet* and *exercises* as of `vote`."""
-    return VotesAgain(sheet, exercises)
+vote, votes_again = Votes, VotesAgain      # as a page calls them
 
 
 def _outcome(card):

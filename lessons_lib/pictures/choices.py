@@ -22,8 +22,7 @@ def curves_to_choose(x, y, letters):
         rows[letter] = Lines(axes, room=0.0, x=replace(x, bare=not is_last), y=y,
                              parts=[Level(value=0.0, look=HOUSE_LOOK), Curve("line", look=VOLTAGE, width=2.6)])
         axes.set_ylabel("")
-        label(axes, f"({letter})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center",
-              animated=False)
+        label(axes, f"({letter})", position=(1.01, 0.5), transform=axes.transAxes, fontsize=TEXT + 1, va="center")
     figure.text(0.012, 0.5, y.words, rotation=90, fontsize=TEXT, va="center", color=INK)
 
     def draw(data):

@@ -1,16 +1,18 @@
 """A coil, its controls, cable and amplifier as a circuit with values beside the parts, under the things they are."""
+from functools import partial
+
 import numpy as np
-from matplotlib.patches import Circle, FancyBboxPatch, Rectangle
+from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import resistance_words, said
 from lessons_lib.pictures.style import BODY, COPPER, INK, MUTED, PAPER, STEEL, TEXT, VERMILLION, WORDS
+from lessons_lib.pictures.symbols import inductance, resistance, source, wire
+from lessons_lib.pictures.things import box, disc, rounded
 
 TOP, GROUND, OUT = 4.05, 0.55, 2.35       # heights on a drawing of 16 by 5: upper wire, common wire, output
 SOURCE, OWN, TONE, TRACK, CABLE, AMPLIFIER = 0.65, 5.85, 7.65, 10.5, 12.0, 14.4    # places along it
 TONE_ENDS, TRACK_ENDS = (2.35, 3.65), (1.0, 3.6)
 THINGS = 2.7        # height of the row of things over it
-LINE = {"color": INK, "linewidth": 1.6, "solid_capstyle": "round"}
-EDGE = {"edgecolor": INK, "linewidth": 1.4}
 
 
 class CoilCircuit:
@@ -29,9 +31,13 @@ class CoilCircuit:
         axes.set(xlim=(0, 16), ylim=(0, 5 + THINGS * things))
         axes.axis("off")
         self._parts = {}        # name -> the artists of its symbol
+        self._wire, self._box = partial(wire, axes), partial(resistance, axes)
         self._wire((SOURCE, TOP), (TRACK, TOP))
         self._wire((SOURCE, GROUND), (AMPLIFIER, GROUND))
-        self._draw_coil()
+        self._wire((SOURCE, GROUND), (SOURCE, TOP))
+        source(axes, SOURCE, 2.3, radius=0.38, wave=(0.24, 0.14))
+        self._box(1.75, TOP - 0.18, 1.1, 0.36)
+        inductance(axes, 3.6, TOP, width=0.34, height=0.24)
         self._capacitor(OWN, TOP, GROUND, 2.2)
         self._draw_tone()
         self._draw_volume()
@@ -42,31 +48,11 @@ class CoilCircuit:
         if things:
             draw_things(axes)
 
-    def _wire(self, *points, **more):
-        return self.axes.plot(*np.array(points).T, **(LINE | more))[0]
-
-    def _box(self, x, y, width, height, **more):
-        return self.axes.add_patch(Rectangle((x, y), width, height, facecolor=PAPER, edgecolor=INK, linewidth=1.6,
-                                             zorder=3, **more))
-
     def _capacitor(self, x, upper, lower, y, *, gap=0.1, animated=False):
         self._wire((x, upper), (x, y + gap))
         self._wire((x, y - gap), (x, lower))
         return [self._wire((x - 0.32, plate), (x + 0.32, plate), linewidth=2.6, animated=animated)
                 for plate in (y + gap, y - gap)]
-
-    def _draw_coil(self):
-        """Source, resistance and inductance in a row."""
-        self._wire((SOURCE, GROUND), (SOURCE, TOP))
-        self.axes.add_patch(Circle((SOURCE, 2.3), 0.38, facecolor=PAPER, edgecolor=VERMILLION, linewidth=1.8, zorder=3))
-        turn = np.linspace(0, 2 * np.pi, 40)
-        self.axes.plot(SOURCE + 0.24 * (turn / np.pi - 1), 2.3 + 0.14 * np.sin(turn), color=VERMILLION, linewidth=1.6,
-                       zorder=4)
-        self._box(1.75, TOP - 0.18, 1.1, 0.36)
-        half = np.linspace(np.pi, 0, 20)
-        self.axes.add_patch(Rectangle((3.6, TOP - 0.1), 1.36, 0.2, facecolor=PAPER, edgecolor="none", zorder=3))
-        for n in range(4):
-            self.axes.plot(3.77 + 0.34 * n + 0.17 * np.cos(half), TOP + 0.24 * np.sin(half), zorder=4, **LINE)
 
     def _draw_tone(self):
         """A track of which the part above the wiper is in use, and a capacitor from the wiper on."""
@@ -115,7 +101,7 @@ class CoilCircuit:
 
     def update(self, *, resistance, inductance, own, volume, volume_setting, tone, tone_setting, tone_capacitor, cable,
                amplifier, changed=()):
-        """Show the values (ohm, H, F; settings as shares); returns the artists in drawing order.
+        """Show the values (ohm, H, F; settings as shares).
 
         *changed* names the values that are not those of the setting it is compared with: their parts are in the colour
         of this setting's curve.
@@ -153,33 +139,30 @@ class CoilCircuit:
             self._values[name].set(color=WORDS[color], fontweight="bold" if name in changed else "normal")
 
 
-def draw_things(axes, floor=5.2):
-    """The coil on its form with six rods, two controls, a cable with its plugs and an amplifier, in a row from *floor*.
+def draw_things(axes):
+    """The coil on its form with six rods, two controls, a cable with its plugs and an amplifier, in a row.
 
     The parts are where their symbols are, not in one scale.
     """
-    def box(x, y, width, height, color, **more):
-        axes.add_patch(Rectangle((x, floor + y), width, height, facecolor=color, **(EDGE | more)))
-
-    def disc(x, y, radius, color):
-        axes.add_patch(Circle((x, floor + y), radius, facecolor=color, **EDGE))
+    floor = 5.2
+    block, knob = partial(box, axes, linewidth=1.4), partial(disc, axes, linewidth=1.4)
 
     def lead(x, y):
         axes.plot(x, np.add(floor, y), color=INK, linewidth=2.0, solid_capstyle="round", zorder=0)
 
     for n in range(6):
-        box(1.2 + 0.76 * n, 0.1, 0.42, 1.85, STEEL)
-    box(0.6, 0.45, 5.2, 0.95, COPPER)
+        block(1.2 + 0.76 * n, floor + 0.1, 0.42, 1.85, STEEL)
+    block(0.6, floor + 0.45, 5.2, 0.95, COPPER)
     for height in np.linspace(0.55, 1.3, 6):
         axes.plot([0.62, 5.78], [floor + height] * 2, color=PAPER, linewidth=0.6)
     for height in (0.3, 1.4):
-        box(0.35, height, 5.7, 0.17, BODY)
+        block(0.35, floor + height, 5.7, 0.17, BODY)
     lead([5.8, 6.3, 6.6, 7.3], [0.7, 0.7, 0.95, 0.95])
     for x, pointer in ((7.95, 0.9), (10.1, -0.9)):
         for lug in (-0.3, 0.0, 0.3):
-            box(x + lug - 0.07, 0.05, 0.14, 0.5, STEEL)
-        disc(x, 1.1, 0.68, BODY)
-        disc(x, 1.1, 0.3, STEEL)
+            block(x + lug - 0.07, floor + 0.05, 0.14, 0.5, STEEL)
+        knob(x, floor + 1.1, 0.68, BODY)
+        knob(x, floor + 1.1, 0.3, STEEL)
         axes.plot([x, x + 0.26 * pointer], [floor + 1.1, floor + 1.28], color=INK, linewidth=1.6)
     lead([8.6, 9.45], [0.95, 0.95])
     lead([10.75, 11.7], [0.95, 0.95])
@@ -189,9 +172,8 @@ def draw_things(axes, floor=5.2):
     lead([12.65, 11.95], [0.34, 0.34])
     lead([12.65, 13.4], [0.34, 0.34])
     for x in (11.6, 13.3):
-        box(x, 0.22, 0.42, 0.24, STEEL)
-    axes.add_patch(FancyBboxPatch((14.0, floor + 0.15), 1.8, 1.9, boxstyle="round,pad=0,rounding_size=0.12",
-                                  facecolor=BODY, **EDGE))
-    disc(14.35, 0.5, 0.17, PAPER)
+        block(x, floor + 0.22, 0.42, 0.24, STEEL)
+    rounded(axes, 14.0, floor + 0.15, 1.8, 1.9, BODY, corner=0.12, linewidth=1.4)
+    knob(14.35, floor + 0.5, 0.17, PAPER)
     for x in (14.4, 14.9, 15.4):
-        disc(x, 1.5, 0.19, STEEL)
+        knob(x, floor + 1.5, 0.19, STEEL)

@@ -3,7 +3,7 @@ import numpy as np
 from matplotlib.patches import Circle, Polygon
 
 from lessons_lib.pictures.style import GHOST, MM, MUTED, NORTH, PAPER, SOUTH, label
-from lessons_lib.pictures.things import Magnet, Thing
+from lessons_lib.pictures.things import Magnet, Thing, disc
 
 _SLIM = 0.22        # of a needle: half its width, relative to half its length
 _LEFT = 3           # one step in so many leaves its needle behind
@@ -49,18 +49,14 @@ class CompassRound:
             axes.set_aspect("equal")
         Magnet(scene, moves=False).update(top=0.0, **{name: magnet[name] for name in ("diameter", "length",
                                                                                        "remanence")})
-        scene.add_patch(Circle((0, middle * MM), radius * MM, fill=False, edgecolor=MUTED, linestyle=":"))
-        label(larger, "the same compass, larger", position=(0, -12.5), ha="center", va="center", animated=False)
+        disc(scene, 0, middle * MM, radius * MM, "none", edgecolor=MUTED, linestyle=":")
+        label(larger, "the same compass, larger", position=(0, -12.5), ha="center", va="center")
         self._behind, = scene.plot([], [], color=GHOST, linewidth=1.6, animated=True)
         self._tips, = scene.plot([], [], "o", color=GHOST, markersize=3.5, animated=True)
         self._small, self._large = Compass(scene), Compass(larger)
 
     def update(self, *, places, directions):
         """Show a compass that has come by *places* (m) with its needle along *directions*, shape (n, 2) each: x and z.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         left, half = places[::_LEFT], 1.5e-3 * directions[::_LEFT]
         ends = np.stack([left - half, left + half, np.full_like(half, np.nan)], axis=1).reshape(-1, 2)

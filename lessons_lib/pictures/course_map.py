@@ -1,10 +1,9 @@
 """The parts of a pickup in one picture, each with the number of its lesson."""
 import numpy as np
-from matplotlib.patches import Circle, FancyBboxPatch
 
 from lessons_lib.pictures.strings import StringAlong
 from lessons_lib.pictures.style import BODY, COPPER, FLUX, GHOST, INK, MM, MUTED, NORTH, PAPER, STEEL, TEXT, label
-from lessons_lib.pictures.things import EDGE, Bobbin, Coil, Magnet
+from lessons_lib.pictures.things import EDGE, Bobbin, Coil, Magnet, disc, rounded
 
 POLE = -4.0         # place of the pole in the picture, mm
 _END, _SWING = 50.0, 1.7
@@ -71,40 +70,34 @@ class CourseMap:
         sag = y - 0.8 - (15 + y) * along - 5.5 * np.sin(np.pi * along)
         self._line(x + (27 - x) * along, sag, INK, 3.0, solid_capstyle="round")
         self._line(x + (27 - x) * along, sag, COPPER, 1.6, solid_capstyle="round")
-        self._axes.add_patch(FancyBboxPatch((27, -20.5), 21, 11, boxstyle="round,pad=0,rounding_size=1.5",
-                                            facecolor=BODY, edgecolor=INK, linewidth=EDGE))
+        rounded(self._axes, 27, -20.5, 21, 11, BODY, corner=1.5)
         for place, radius, face in ((44, 3.2, PAPER), (44, 1.2, STEEL), (31.5, 1.9, STEEL)):
-            self._disc(place, -15, radius, face)
+            disc(self._axes, place, -15, radius, face, zorder=3)
         self._line([31.5, 32.6], [-15, -13.6], zorder=4)
 
     def _six(self):
         """The pickup from above: six poles in one long coil, six strings across it."""
         x, gap, far = -40.0, 2.1, 15.0
-        self._axes.add_patch(FancyBboxPatch((x - 2.2, far - 7.3), 4.4, 14.6, boxstyle="round,pad=0,rounding_size=2.2",
-                                            facecolor=COPPER, edgecolor=INK, linewidth=EDGE))
+        rounded(self._axes, x - 2.2, far - 7.3, 4.4, 14.6, COPPER, corner=2.2)
         for number in range(6):
             y = far + (number - 2.5) * gap
-            self._disc(x, y, 0.85, NORTH)
+            disc(self._axes, x, y, 0.85, NORTH, zorder=3)
             self._line([x - 9, x + 9], [y, y], INK, 1.9 - 0.2 * number)
 
     def _meter(self):
         """A meter with its hand."""
         x, y = -40.0, -15.0
-        self._axes.add_patch(FancyBboxPatch((x - 8, y - 6.2), 16, 13, boxstyle="round,pad=0,rounding_size=1.5",
-                                            facecolor=BODY, edgecolor=INK, linewidth=EDGE))
+        rounded(self._axes, x - 8, y - 6.2, 16, 13, BODY, corner=1.5)
         turn = np.linspace(np.pi / 5, 4 * np.pi / 5, 5)
         self._line(np.concatenate([[x + 6.2 * np.cos(one), x + 7.0 * np.cos(one), np.nan] for one in turn]),
                    np.concatenate([[y - 2 + 6.2 * np.sin(one), y - 2 + 7.4 * np.sin(one), np.nan] for one in turn]),
                    MUTED)
         self._line([x, x + 3.6], [y - 2, y + 4.4], INK, 1.6)
 
-    def _disc(self, x, y, radius, face):
-        self._axes.add_patch(Circle((x, y), radius, facecolor=face, edgecolor=INK, linewidth=EDGE, zorder=3))
-
     def _name(self, number, x, y, name, aside, up):
         """A number on its part, the name beside it: *aside* mm to a side (0: none), *up* mm above or below."""
-        self._axes.add_patch(Circle((x, y), 2.3, facecolor=PAPER, edgecolor=INK, linewidth=1.4, zorder=5))
-        label(self._axes, str(number), position=(x, y - 0.1), ha="center", va="center", animated=False, zorder=6,
-              fontsize=TEXT + 1, fontweight="bold")
+        disc(self._axes, x, y, 2.3, PAPER, linewidth=1.4, zorder=5)
+        label(self._axes, str(number), position=(x, y - 0.1), ha="center", va="center", zorder=6, fontsize=TEXT + 1,
+              fontweight="bold")
         label(self._axes, name, position=(x + aside, y + up), ha=["center", "left", "right"][int(np.sign(aside))],
-              va="center", animated=False, zorder=6, fontsize=TEXT)
+              va="center", zorder=6, fontsize=TEXT)

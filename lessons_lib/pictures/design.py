@@ -2,20 +2,18 @@
 import math
 
 import numpy as np
-from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots
-from lessons_lib.pictures.response import KHZ, ZERO, said_frequency
+from lessons_lib.pictures.response import FREQUENCY, ZERO, said_frequency
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BODY, HOUSE_LOOK, INK, MUTED, TEXT, VOLTAGE, label
-from lessons_lib.pictures.things import Coil, Magnet
+from lessons_lib.pictures.things import Coil, Magnet, box
 
 HALF = 37e-3        # m, of what is seen across the strings
 FLOOR, CEILING = -21.5e-3, 8e-3     # m
 _REACH = 9.0        # dB, of the levels; what is beyond has its dot there and says its number
-_TARGET = {"facecolor": BODY, "edgecolor": MUTED, "linewidth": 1.2}      # grey, as the bands of the charts
 
 
 class PickupInScale:
@@ -41,8 +39,7 @@ class PickupInScale:
         ends = {name: coil["straight_length"] / 2 + coil[name] for name in ("inner_radius", "outer_radius")}
         self._window = {**ends, "bottom": coil["bottom"], "top": coil["top"]}
         for low in (coil["top"], coil["bottom"] - 1.5e-3):
-            axes.add_patch(Rectangle((-1e3 * ends["outer_radius"], 1e3 * low), 2e3 * ends["outer_radius"], 1.5,
-                                     facecolor=BODY, edgecolor=INK))
+            box(axes, -1e3 * ends["outer_radius"], 1e3 * low, 2e3 * ends["outer_radius"], 1.5, BODY)
         for side in (-1, 1):
             axes.plot(np.multiply(side * 1e3 * ends["outer_radius"], [1, 1]),
                       [1e3 * coil["bottom"], 1e3 * coil["top"]], color=MUTED, linewidth=1.0, linestyle="--")
@@ -67,7 +64,6 @@ class LimitsOnRails:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     limits : sequence of (str, float or None, float or None, str)
         Label, least, most, and what is asked in words; without both it has no rail, and its value alone is written.
     """
@@ -89,7 +85,7 @@ class LimitsOnRails:
             if has_rail:
                 axes.plot([0, 1], [-row - 0.64] * 2, color=MUTED, linewidth=1.2)
                 low, high = self.target(least, most)
-                axes.add_patch(Rectangle((low, -row - 0.71), high - low, 0.14, zorder=2, **_TARGET))
+                box(axes, low, -row - 0.71, high - low, 0.14, BODY, edgecolor=MUTED, linewidth=1.2, zorder=2)
                 middle = (low + high) / 2
                 axes.text(min(max(middle, 0.2), 0.8), -row - 0.86, asked, ha="center", va="center", color=MUTED,
                           fontsize=TEXT - 2)
@@ -127,7 +123,6 @@ class DesignBesideLimits:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings : sequence of str
     pickup : mapping
         Of `PickupInScale`.
@@ -148,8 +143,7 @@ class DesignBesideLimits:
         self._levels.axes.set_xlabel("")
         self._places = pickup["places"]
         self.pickup = PickupInScale(figure.add_axes((0.085, 0.445, 0.50, 0.2953)), **pickup)
-        frequency = Axis("frequency", "kHz", (200.0, 20e3), log=True, ticks=KHZ.ticks[1:])
-        self._response = Lines(figure.add_axes((0.085, 0.105, 0.50, 0.30)), x=frequency, y=Axis(
+        self._response = Lines(figure.add_axes((0.085, 0.105, 0.50, 0.30)), x=FREQUENCY, y=Axis(
             "at the amplifier", "dB", (-30.0, 30.0), ticks=(-20, 0, 20)), parts=[
                 *([] if resonance is None else [Band(value=resonance, upright=True)]), ZERO,
                 Curve("house", "house", HOUSE_LOOK), Curve("this", "this", VOLTAGE, width=2.6), Dots("peak", VOLTAGE)])
@@ -170,10 +164,6 @@ class DesignBesideLimits:
             x (Hz), house and this (dB).
         peak : (float, float)
             Hz, dB.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         levels = levels - (np.max(levels) + np.min(levels)) / 2
         return [*self._levels.update(levels=(self._places, np.clip(levels, -_REACH, _REACH)),

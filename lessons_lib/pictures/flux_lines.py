@@ -4,7 +4,7 @@ from matplotlib.colors import to_rgba
 from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import BLUE, BODY, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, dress, label
+from lessons_lib.pictures.style import BLUE, BODY, FLUX, INK, MM, MT, NORTH, SOUTH, TEXT, caption, dress, label
 
 SHADES = {0.01: 0.08, 0.03: 0.2, 0.1: 0.34, 0.3: 0.5}      # from this B on, T: how dense the shade is
 BY_FACE, BY_SIDE = 2.0, 0.9     # width of a line
@@ -15,7 +15,6 @@ class FluxLines:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     half_width, bottom, top : float
         Fixed limits of the section, m.
     step : float
@@ -60,11 +59,9 @@ class FluxLines:
             left = right - (n + 1) * wide
             self.axes.add_patch(Rectangle((left, up), wide, 0.045, transform=self.axes.transAxes, clip_on=False,
                                           facecolor=BLUE, alpha=density, edgecolor="none"))
-            word = label(self.axes, f"{least * MT:.0f}", animated=False, ha="left", va="bottom",
-                         transform=self.axes.transAxes)
-            word.set_position((left + 0.01, up))
-        label(self.axes, "shade: B in mT, from", {"color": BLUE}, animated=False, ha="right", va="bottom",
-              transform=self.axes.transAxes).set_position((right - len(SHADES) * wide - 0.01, up))
+            caption(self.axes, f"{least * MT:.0f}", x=left + 0.01, up=up)
+        caption(self.axes, "shade: B in mT, from", {"color": BLUE}, x=right - len(SHADES) * wide - 0.01, up=up,
+                ha="right")
 
     def update(self, *, rho, z, flux, diameter, length, face=None, shade=None, top=0.0):
         """Show another field.
@@ -82,11 +79,6 @@ class FluxLines:
         shade : (ndarray, ndarray, ndarray), optional
             Distances (k,) and heights (i,), m, and magnitudes of B (i, k), T, for the shade. Two equal distances let B
             jump there.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-            In the order in which they are to be drawn.
         """
         rho, z, flux = np.asarray(rho) * MM, np.asarray(z) * MM, np.asarray(flux)
         diameter, length, top = diameter * MM, length * MM, top * MM
@@ -120,9 +112,10 @@ class FluxLines:
 
     def _lines(self, rho, z, size, by_face):
         levels = self.step * np.arange(1, max(2, int(np.ceil(size.max() / self.step))))
-        both_sides = np.concatenate([-rho[:0:-1], rho]), np.concatenate([size[:, :0:-1], size], axis=1)
         widths = np.array([BY_FACE] * by_face + [BY_SIDE] * (len(levels) - by_face)) * min(1, np.sqrt(15 / len(levels)))
-        lines = self.axes.contour(both_sides[0], z, both_sides[1], levels, colors=FLUX["color"], linewidths=widths)
+        lines = self.axes.contour(np.concatenate([-rho[:0:-1], rho]), z,
+                                  np.concatenate([size[:, :0:-1], size], axis=1), levels, colors=FLUX["color"],
+                                  linewidths=widths)
         lines.set_animated(True)
         return lines
 

@@ -27,7 +27,6 @@ class PotSection:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     diameter, length : float
         The rod, m.
     thickness : float
@@ -46,16 +45,10 @@ class PotSection:
         axes.set_aspect("equal")
         self._pot, self._lid, self._magnet = Pot(axes), Keeper(axes), Magnet(axes)
         self._rod, self._across, *self._leaks = (FluxArrow(axes) for _ in range(4))
-        self._word = label(axes, look=FLUX, ha="center", va="top", transform=axes.transAxes)
-        self._word.set_position((0.5, 1.0))
+        self._word = label(axes, look=FLUX, ha="center", va="top", transform=axes.transAxes, position=(0.5, 1.0))
 
     def update(self, *, gap, pot_width, rod, through_gap):
-        """Show another gap and inner diameter of the pot (m), flux in the rod's middle and through the gap (Wb).
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
-        """
+        """Show another gap and inner diameter of the pot (m), flux in the rod's middle and through the gap (Wb)."""
         inner, face, radius = pot_width / 2, self._length, self._diameter / 2
         top, side = face + gap, (rod - through_gap) / 2
         artists = [*self._pot.update(inner=inner, depth=top, thickness=self._thickness),

@@ -34,7 +34,7 @@ def _flux(axes, x, bottom, top, *, down=False, hollow=False):
 
 def _words(axes, *texts):
     for text, x, y, look in texts:
-        label(axes, text, look, position=(x, y), ha="center", va="center", animated=False, zorder=5)
+        label(axes, text, look, position=(x, y), ha="center", va="center", zorder=5)
 
 
 def _scene(figure, number, title):

@@ -81,9 +81,6 @@ class Axis:
             axis.set_tick_params(labelleft=False, labelbottom=False)
 
 
-FREQUENCY = Axis("frequency", "Hz", (100.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
-
-
 class Lines:
     """Curves, levels, dots, bands over two axes with fixed limits; words at the ends of the lines.
 
@@ -127,17 +124,15 @@ class Lines:
         y.dress(axes.yaxis)
         if grid:
             axes.grid(True, which="major", color=GRID, linewidth=0.8)
-        self._frame = SimpleNamespace(axes=axes, x=x, y=y, width=1.0, height=1.0, room=0.0)
-        self._parts = [(part, part.make(self._frame)) for part in sorted(parts, key=lambda part: part.rank)]
+        self._frame = frame = SimpleNamespace(axes=axes, x=x, y=y)
+        self._parts = [(part, part.make(frame)) for part in sorted(parts, key=lambda part: part.rank)]
         self._names = [part.name for part in parts if part.name]
-        self._make_room(max((part.room(kit) for part, kit in self._parts), default=0.0) if room is None else room)
-
-    def _make_room(self, room):
-        """Points from here on: none of the places depends on dots an inch."""
-        left, bottom, width, height = self.axes.get_position().bounds
-        across, up = (72 * inches for inches in self.axes.figure.get_size_inches())
-        self.axes.set_position((left, bottom, width - room / across, height))
-        frame = self._frame
+        if room is None:
+            room = max((part.room(kit) for part, kit in self._parts), default=0.0)
+        # points from here on: none of the places depends on dots an inch
+        left, bottom, width, height = axes.get_position().bounds
+        across, up = (72 * inches for inches in axes.figure.get_size_inches())
+        axes.set_position((left, bottom, width - room / across, height))
         frame.width, frame.height, frame.room = width * across - room, height * up, room
 
     def update(self, x=None, *, at=None, words=None, **data):

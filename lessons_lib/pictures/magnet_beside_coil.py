@@ -3,7 +3,7 @@ import numpy as np
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.pictures.flux_lines import FluxLines
-from lessons_lib.pictures.style import FLUX, INK, MM, PAPER, TEXT, label
+from lessons_lib.pictures.style import FLUX, INK, MM, PAPER, TEXT, caption
 from lessons_lib.pictures.things import Coil
 
 ROWS = 8    # of drawn wires
@@ -14,7 +14,6 @@ class MagnetBesideCoil:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     step : float
         Flux from one line to the next, Wb.
     """
@@ -34,10 +33,8 @@ class MagnetBesideCoil:
         self._words = []
         for lines in (self._magnet, self._coil):
             lines.axes.set_title("", loc="left")
-            across = {"transform": lines.axes.transAxes, "ha": "left", "va": "bottom", "fontsize": TEXT}
-            self._words.append([label(lines.axes, **across), label(lines.axes, look=FLUX, **across)])
-            for word, height in zip(self._words[-1], (1.09, 1.02)):
-                word.set_position((0.0, height))
+            self._words.append([caption(lines.axes, up=1.09, fontsize=TEXT),
+                                caption(lines.axes, look=FLUX, fontsize=TEXT)])
         axes.set_ylabel("")
         figure.text(0.095, 0.012, f"Flux through the middle; from one line to the next: {said(step, 'µWb', 'g')}.",
                     fontsize=TEXT - 1, color=INK)
@@ -57,10 +54,6 @@ class MagnetBesideCoil:
             Of the coil, 1 and A.
         fluxes, by_circuit : (float, float)
             Through the middle of both, by the field and by the circuit, Wb.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         radius, length = coil["diameter"] / 2, coil["length"]
         windows = self._winding.update(inner_radius=radius, outer_radius=radius + thickness, bottom=-length, top=0.0,

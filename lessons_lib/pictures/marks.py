@@ -5,7 +5,6 @@ from types import SimpleNamespace
 import numpy as np
 from matplotlib.patches import Polygon
 
-from lessons_lib.base.units import said
 from lessons_lib.pictures.part import DOTTED, PLAIN, Part, curve_of, inside, line_of, text_of
 from lessons_lib.pictures.places import GAP, Word
 from lessons_lib.pictures.style import BODY, INK
@@ -31,8 +30,6 @@ class Curve(Part):
         Under the curve there.
     dot : str
         A marker for the chosen setting (the *at* of an update), such as "o".
-    spec : str
-        Format of the value that is written over the dot, such as ".1f"; "" for none.
     """
 
     name: str
@@ -42,7 +39,6 @@ class Curve(Part):
     at: float | None = None
     below: bool = False
     dot: str = ""
-    spec: str = ""
 
     rank = 3
 
@@ -50,7 +46,7 @@ class Curve(Part):
         look = self.look or PLAIN
         mark = {"color": look["color"], "marker": self.dot, "markersize": 8, "markeredgecolor": INK, "clip_on": False}
         return SimpleNamespace(line=line_of(frame.axes, look, linewidth=self.width), word=text_of(frame, look),
-                               dot=line_of(frame.axes, mark, linestyle="none"), value=text_of(frame, look))
+                               dot=line_of(frame.axes, mark, linestyle="none"))
 
     def room(self, kit):
         return self._beside(kit) if self.at is None else 0.0
@@ -61,12 +57,9 @@ class Curve(Part):
         artists, words = [kit.line], self._name(frame, kit, x, y, now.words.get(self.name, self.word))
         if self.dot and now.at is not None:
             value = np.interp(now.at, x, y)
-            place = frame.x.share(now.at), frame.y.share(value)
-            if inside(*place):
+            if inside(frame.x.share(now.at), frame.y.share(value)):
                 kit.dot.set_data([frame.x.shown(now.at)], [frame.y.shown(value)])
                 artists.append(kit.dot)
-                if self.spec:
-                    words.append(Word(kit.value, said(value, frame.y.unit, self.spec), *place, lift=14))
         return artists, words
 
     def _name(self, frame, kit, x, y, text):

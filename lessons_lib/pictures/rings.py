@@ -1,9 +1,9 @@
 """A disc above a pole, seen from above: its rings, and a dot for every small tube of flux that comes through."""
 import numpy as np
-from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
-from lessons_lib.pictures.style import FLUX, GHOST, INK, MM, MUTED, NORTH, dress, label
+from lessons_lib.pictures.style import FLUX, GHOST, MM, MUTED, NORTH, dress, label
+from lessons_lib.pictures.things import disc
 
 
 class RingsFromAbove:
@@ -11,7 +11,6 @@ class RingsFromAbove:
 
     Parameters
     ----------
-    axes : matplotlib.axes.Axes
     radius : float
         Half the side of the fixed frame, m.
     pole : float
@@ -30,14 +29,12 @@ class RingsFromAbove:
         axes.set_xticks([-8, -4, 0, 4, 8])
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
-        axes.add_patch(Circle((0, 0), pole / 2 * MM, facecolor=NORTH, edgecolor=MUTED, linewidth=1.0))
-        label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, animated=False, va="top").set_position(
-            (limits[0], limits[1]))
+        disc(axes, 0, 0, pole / 2 * MM, NORTH, edgecolor=MUTED)
+        label(axes, f"each dot:\n{said(tube, 'nWb', '.0f')}", FLUX, va="top", position=limits)
         dots = {"linestyle": "none", "markeredgewidth": 0, "animated": True}
         self._outside, = axes.plot([], [], ".", color=GHOST, markersize=5, **dots)
         self._inside, = axes.plot([], [], ".", color=FLUX["color"], markersize=8, **dots)
-        self._rings = [axes.add_patch(Circle((0, 0), 1, fill=False, edgecolor=INK, linewidth=0.8, animated=True))
-                       for _ in range(most)]
+        self._rings = [disc(axes, 0, 0, 1, "none", linewidth=0.8, animated=True) for _ in range(most)]
 
     def update(self, *, edges, dots):
         """Show other rings and dots.
@@ -48,10 +45,6 @@ class RingsFromAbove:
             Radii of the rings, from 0 on, m.
         dots : array_like, shape (2, n)
             Places, m.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         edges, dots = np.asarray(edges) * MM, np.asarray(dots) * MM
         within = np.hypot(*dots) <= edges[-1]

@@ -2,12 +2,12 @@
 from dataclasses import replace
 
 import numpy as np
-from matplotlib.patches import Rectangle
 
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Band, Curve, Dots, Level
+from lessons_lib.pictures.marks import PLAIN, Band, Curve, Dots, Level
 from lessons_lib.pictures.style import BODY, FLUX, FLUX_DENSITY, HOUSE_LOOK, INK, MM, MUTED, NORTH, TEXT
+from lessons_lib.pictures.things import box
 
 STRIP = 0.06        # of the residuals' axis, to both sides
 _EDGE = 0.92        # of it: where a mark for what is beyond has its place
@@ -42,7 +42,7 @@ class ReadingsWithSharedError:
         beyond = {"size": 8, "look": {"color": INK}, "side": -1, "most": 12}
         self._residuals = Lines(residuals, x=distance, room=_ROOM, y=Axis(
             "residual", "%", (-STRIP, STRIP), ticks=(-0.05, 0.0, 0.05)), parts=[
-                Band(value=(-noise, noise)), Level(value=0.0, look={"color": INK, "linestyle": "-"}, width=1.0),
+                Band(value=(-noise, noise)), Level(value=0.0, look=PLAIN, width=1.0),
                 Level("noise", "noise,\ntwo sigma", {"color": MUTED} | _NO_LINE), Dots("residuals", size=6),
                 Dots("above", marker="^", **beyond), Dots("below", marker="v", **beyond)])
         ticks = {tens * 1e-5: f"{10 * tens}" for tens in (1, 2, 3)}
@@ -63,11 +63,9 @@ class ReadingsWithSharedError:
         axes.set_position((left, bottom, self.axes.get_position().width, height))
         axes.set(xlim=limits, ylim=(-1, 1))
         axes.axis("off")
-        edge = {"edgecolor": INK, "linewidth": 1.2}
-        axes.add_patch(Rectangle((limits[0], -0.9), -limits[0], 1.8, facecolor=NORTH, **edge))
+        box(axes, limits[0], -0.9, -limits[0], 1.8, NORTH, linewidth=1.2)
         axes.text(limits[0] / 2, 0, "N", ha="center", va="center", fontsize=TEXT, color=INK)
-        self._probe = axes.add_patch(Rectangle((0, -0.25), 8.0, 0.5, facecolor=BODY, animated=True, clip_on=False,
-                                               **edge))
+        self._probe = box(axes, 0, -0.25, 8.0, 0.5, BODY, linewidth=1.2, animated=True, clip_on=False)
         self._spot, = axes.plot([], [], "o", color=FLUX_DENSITY["color"], markersize=5, animated=True, clip_on=False)
 
     def update(self, *, distance, readings, model, line, true, fitted, spot, flux, words):
@@ -82,26 +80,20 @@ class ReadingsWithSharedError:
             How deep in the probe its spot is (m); the flux found (Wb).
         words : str
             By how much the flux is wrong.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         distance, readings, model = (np.asarray(one, dtype=float) for one in (distance, readings, model))
         self._probe.set_x(distance[-1] * MM)
         self._spot.set_data([(distance[-1] + spot) * MM], [0])
         left = 1 - model / readings
         largest = np.where(np.abs(left) == np.abs(left).max(), left, 0.0)
-        beyond, texts = {}, {"readings": ["", "", "readings"], "found": f"{said(flux, 'µWb', '.2f')} found",
-                             "error": words}
+        beyond, how_far = {}, {}
         for name, side in (("above", 1), ("below", -1)):
             out = side * left > STRIP
             beyond[name] = (distance[out], np.full(out.sum(), side * _EDGE * STRIP))
-            texts[name] = [said(one, "%", "+.0f") if one else "" for one in largest[out]]
+            how_far[name] = [said(one, "%", "+.0f") if one else "" for one in largest[out]]
         return [self._probe, self._spot,
                 *self._readings.update(line, true=true, fitted=fitted, readings=(distance, readings),
-                                       words={"readings": texts.pop("readings")}),
-                *self._residuals.update(residuals=(distance, left), noise=0.0, **beyond,
-                                        words={name: texts.pop(name) for name in beyond}),
+                                       words={"readings": ["", "", "readings"]}),
+                *self._residuals.update(residuals=(distance, left), noise=0.0, **beyond, words=how_far),
                 *self._flux.update(off=([self._true_flux, flux], [0.2, 0.2]), found=(flux, 0.2), error=0.2,
-                                   words=texts)]
+                                   words={"found": f"{said(flux, 'µWb', '.2f')} found", "error": words})]

@@ -1,14 +1,27 @@
 """One long coil or six small ones seen from above, with the voltages of the strings; a pole whose flux closes."""
 import numpy as np
-from matplotlib.patches import Circle, PathPatch
+from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Level
-from lessons_lib.pictures.six_strings import HALF_WIDTH, to_scale
+from lessons_lib.pictures.six_strings import HALF_WIDTH
 from lessons_lib.pictures.strings import StringAlong
-from lessons_lib.pictures.style import COPPER, FLUX, HOUSE_LOOK, INK, MM, MUTED, NORTH, STEEL, TEXT, VOLTAGE, label
-from lessons_lib.pictures.things import EDGE, Coil, Magnet
+from lessons_lib.pictures.style import (
+    COPPER,
+    FLUX,
+    HOUSE_LOOK,
+    INK,
+    MM,
+    MUTED,
+    NORTH,
+    STEEL,
+    TEXT,
+    VOLTAGE,
+    label,
+    to_scale,
+)
+from lessons_lib.pictures.things import Coil, Magnet, disc, outlined, window_of
 
 _LEFT = 0.10                    # share of the figure
 _HALF_CIRCLE = np.linspace(-np.pi / 2, np.pi / 2, 25)
@@ -26,7 +39,7 @@ def _winding(axes, coil, middle=0.0):
     half = getattr(coil, "straight_length", 0.0) / 2
     outer, inner = (_stadium(radius, half, middle) for radius in (coil.outer_radius, coil.inner_radius))
     path = Path.make_compound_path(Path(outer, closed=True), Path(inner[::-1], closed=True))
-    return axes.add_patch(PathPatch(path, facecolor=COPPER, edgecolor=INK, linewidth=EDGE, animated=True))
+    return outlined(axes, PathPatch(path), COPPER, animated=True)
 
 
 class OneCoilOrSix:
@@ -34,7 +47,6 @@ class OneCoilOrSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings : sequence of (str, float)
         Name and y (m) of each.
     long_coil, small_coil : LongCoil, RoundCoil
@@ -48,9 +60,8 @@ class OneCoilOrSix:
 
     def __init__(self, figure, *, strings, long_coil, small_coil, pole, span):
         reach = HALF_WIDTH + 5e-3
-        self.axes, high = to_scale(figure, left=0.0, bottom=0.0, width=0.985, x_limits=(-reach, reach),
+        self.axes, high = to_scale(figure, left=0.0, top=0.99, width=0.985, x_limits=(-reach, reach),
                                    z_limits=(-12.5e-3, 12e-3))
-        self.axes.set_position((0.0, 0.99 - high, 0.985, high))
         self.axes.set_axis_off()
         places = [y for _, y in strings]
         self._coils = {"long": [_winding(self.axes, long_coil)],
@@ -61,10 +72,11 @@ class OneCoilOrSix:
         self._wires["long"].set_data(*self._leads([0.0], long_coil.outer_radius, 0.8 * places[-1]))
         self._wires["six"].set_data(*self._leads(places, small_coil.outer_radius, 1.5e-3))
         for y in places:
-            self.axes.add_patch(Circle((MM * y, 0), MM * pole / 2, facecolor=NORTH, edgecolor=INK, linewidth=EDGE))
+            disc(self.axes, MM * y, 0, MM * pole / 2, NORTH)
         self._strings = [self.axes.plot([MM * y] * 2, [-7.4, 7.4], animated=True, solid_capstyle="round")[0]
                          for y in places]
-        self._names = [label(self.axes, name, ha="center", va="center", position=(MM * y, 11.0), fontsize=TEXT)
+        self._names = [label(self.axes, name, ha="center", va="center", position=(MM * y, 11.0), fontsize=TEXT,
+                             animated=True)
                        for name, y in strings]
         self._given = {name: [label(self.axes, ha="center", va="center", position=(MM * y, 8.6)) for y in at]
                        for name, at in (("long", [0.0]), ("six", places))}
@@ -123,7 +135,6 @@ class ClosingFlux:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     coils : dict of str -> coil
         By the name of the kind, of which one is shown.
     rod : RodMagnet
@@ -137,9 +148,8 @@ class ClosingFlux:
 
     def __init__(self, figure, *, coils, rod, string, reach):
         width, x_limits = 0.985 - _LEFT - self._ROOM / 576, (-7e-3, reach)
-        self.axes, high = to_scale(figure, left=_LEFT, bottom=0.0, width=width, x_limits=x_limits,
+        self.axes, high = to_scale(figure, left=_LEFT, top=0.985, width=width, x_limits=x_limits,
                                    z_limits=(self._LOWEST, 4.2e-3))
-        self.axes.set_position((_LEFT, 0.985 - high, width, high))
         self.axes.set_axis_off()
         *_, south = Magnet(self.axes, moves=False).update(top=0.0, diameter=rod.diameter, length=rod.length)
         south.set_visible(False)
@@ -149,22 +159,21 @@ class ClosingFlux:
         self._loop = self.axes.plot([], [], color=INK, linewidth=3.0, animated=True, solid_capstyle="butt")[0]
         self._line = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)[0]
         self.axes.text(-6.8, MM * height + 1.0, "string VI", fontsize=TEXT - 1, color=INK, va="center")
-        self._word = label(self.axes, "loop", va="center", ha="left")
+        self._word = label(self.axes, "loop", va="center", animated=True)
         bottom = 0.125
         self.shares = Lines(
             figure.add_axes((_LEFT, bottom, 0.985 - _LEFT, 0.985 - high - 0.03 - bottom)), room=self._ROOM,
             x=Axis("distance from the pole's axis", "mm", x_limits, ticks=np.arange(0.0, reach + 1e-3, 5e-3)),
             y=Axis("share of the most", "%", (0.0, 1.06)),
             parts=[Band("copper", "", COPPER, upright=True), Level("at", upright=True),
-                   Curve("carried", "in string VI", {"color": INK, "linestyle": "-"}, dot="o"),
+                   Curve("carried", "in string VI", dot="o"),
                    Curve("added", "string's, in the loop", FLUX | {"linestyle": "--"}, dot="o"),
                    Curve("linked", "magnets', in the loop", FLUX, dot="o")])
 
     def update(self, *, kind, radii, carried, added, linked, at):
         """Show another kind or loop: *radii* (m) with three fluxes in shares of their most, and the radius *at* (m)."""
         coil = self._shapes[kind]
-        drawn = self._coils[kind].update(inner_radius=coil.inner_radius, outer_radius=coil.outer_radius,
-                                         bottom=coil.bottom, top=coil.top)
+        drawn = self._coils[kind].update(**window_of(coil))
         low, high = MM * max(coil.bottom, self._LOWEST), MM * coil.top
         self._loop.set_data([MM * at, MM * at, np.nan, -MM * at, -MM * at], [low, high, np.nan, low, high])
         self._line.set_data([MM * at] * 2, [MM * coil.top, 4.2])

@@ -1,45 +1,18 @@
 """Six strings over their poles, cut across the strings: field above, six levels, a string bent from pole to pole."""
 import numpy as np
-from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
 from lessons_lib.pictures.strings import StringEnd
-from lessons_lib.pictures.style import (
-    BODY,
-    FLUX_DENSITY,
-    HOUSE_LOOK,
-    INK,
-    MM,
-    MT,
-    MUTED,
-    TEXT,
-    VOLTAGE,
-    dress,
-    label,
-)
-from lessons_lib.pictures.things import Coil, Magnet, Screw
+from lessons_lib.pictures.style import FLUX_DENSITY, HOUSE_LOOK, INK, MM, MT, MUTED, TEXT, VOLTAGE, label, to_scale
+from lessons_lib.pictures.things import Coil, Magnet, Screw, box
 
 HALF_WIDTH = 34e-3              # m, of a row of six
 _LEFT = 0.10                    # share of the figure
 _STEPS = (10, 20, 50, 100, 200)     # mT: where the blue becomes deeper
-
-
-def to_scale(figure, *, left, bottom, width, x_limits, z_limits):
-    """Axes in mm, as long up as across; *width* in shares of the figure, limits in m; returns them and their height."""
-    across, up = figure.get_size_inches()
-    height = width * across / up * np.ptp(z_limits) / np.ptp(x_limits)
-    axes = figure.add_axes((left, bottom, width, height))
-    return dress(axes, x_label="", y_label="", x_limits=np.multiply(x_limits, MM),
-                 y_limits=np.multiply(z_limits, MM)), height
-
-
-def _no_frame(axes):
-    axes.set(xticks=[], yticks=[])
-    for spine in axes.spines.values():
-        spine.set_visible(False)
 
 
 class RowOfPoles:
@@ -57,7 +30,7 @@ class RowOfPoles:
     def __init__(self, axes, *, strings, coil):
         end = coil.straight_length / 2
         outer, bottom = MM * (end + coil.outer_radius), MM * coil.bottom
-        axes.add_patch(Rectangle((-outer, bottom), 2 * outer, -bottom, facecolor=BODY, edgecolor=INK, linewidth=1.0))
+        box(axes, -outer, bottom, 2 * outer, -bottom)
         Coil(axes, moves=False).update(inner_radius=end + coil.inner_radius, outer_radius=end + coil.outer_radius,
                                        bottom=coil.bottom, top=coil.top)
         self._magnets, self._screws, self._strings = (
@@ -80,7 +53,6 @@ class FieldOverSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     y, z : array_like
         Places of the map's columns and rows, m.
     strings, coil
@@ -92,7 +64,7 @@ class FieldOverSix:
     def __init__(self, figure, *, y, z, strings, coil):
         width = 0.985 - _LEFT - self._ROOM / 576
         self.axes, _ = to_scale(figure, left=_LEFT, bottom=0.595, width=width,
-                                   x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-5e-3, 7.5e-3))
+                                x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-5e-3, 7.5e-3))
         self.axes.set_ylabel("height (mm)", fontsize=TEXT)
         self.axes.set(xticks=[], yticks=[0, 2, 4, 6])
         self.axes.spines["bottom"].set_visible(False)
@@ -102,7 +74,7 @@ class FieldOverSix:
         self._shades = [self.axes.add_patch(PathPatch(Path(np.zeros((0, 2))), **shade)) for _ in _STEPS]
         self._row = RowOfPoles(self.axes, strings=strings, coil=coil)
         self._look, = self.axes.plot([], [], color=MUTED, linestyle=":", linewidth=1.4, animated=True)
-        self._here = label(self.axes, "B below\nis read here", va="center", clip_on=False)
+        self._here = label(self.axes, "B below\nis read here", va="center", clip_on=False, animated=True)
         above = {"xycoords": ("data", "axes fraction"), "textcoords": "offset points", "ha": "center", "fontsize": TEXT}
         for name, y_of, *_ in strings:
             self.axes.annotate(name, (y_of * MM, 1.0), (0, 22), color=INK, **above)
@@ -154,7 +126,6 @@ class LevelsOfSix:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     strings, coil
         As of a `RowOfPoles`.
     levels : (float, float)
@@ -167,7 +138,8 @@ class LevelsOfSix:
         width = 0.985 - _LEFT - self._ROOM / 576
         self.axes, high = to_scale(figure, left=_LEFT, bottom=0.02, width=width,
                                    x_limits=(-HALF_WIDTH, HALF_WIDTH), z_limits=(-7e-3, 5.2e-3))
-        _no_frame(self.axes)
+        self.axes.set(xticks=[], yticks=[])
+        self.axes.spines[:].set_visible(False)
         self._row, self._y = RowOfPoles(self.axes, strings=strings, coil=coil), [one[1] for one in strings]
         figure.text(0.012, 0.02 + high * 11.5 / 12.2, "top (mm)", va="center", fontsize=TEXT - 1, color=INK)
         self._tops = [label(self.axes, ha="center", va="center") for _ in strings]
@@ -198,7 +170,6 @@ class BentSideways:
 
     Parameters
     ----------
-    figure : matplotlib.figure.Figure
     names : sequence of str
         Of the arrangements, at most as many as `LOOKS`.
     reach : float

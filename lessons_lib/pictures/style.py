@@ -2,6 +2,7 @@
 
 One colour for one quantity all through the course.
 """
+import numpy as np
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
@@ -81,11 +82,29 @@ def dress(axes, *, x_label, y_label, x_limits, y_limits):
     return axes
 
 
+def to_scale(figure, *, left, width, x_limits, z_limits, bottom=0.0, top=None):
+    """Axes in mm, as long up as across, upwards from *bottom* or down from *top*; returns them and their height.
+
+    Places in shares of the figure, limits in m.
+    """
+    across, up = figure.get_size_inches()
+    height = width * across / up * np.ptp(z_limits) / np.ptp(x_limits)
+    axes = figure.add_axes((left, bottom if top is None else top - height, width, height))
+    return dress(axes, x_label="", y_label="", x_limits=np.multiply(x_limits, MM),
+                 y_limits=np.multiply(z_limits, MM)), height
+
+
 def label(axes, text="", look=None, **where):
-    """A text that an update moves and fills, best at the end of its line; with the look of a line in that colour.
+    """A text with the look of a line in that colour, best at the line's end; without words one that an update fills.
 
     Words are a darker shade than lines (contrast 4.5:1 on white and more). The page puts the ground's colour round each
     letter, so that lines do not cross it: no box is needed.
     """
-    place = {"fontsize": TEXT - 1, "animated": True, "color": INK if look is None else WORDS[look["color"]]}
+    place = {"fontsize": TEXT - 1, "animated": not text, "color": INK if look is None else WORDS[look["color"]]}
     return axes.text(0.0, 0.0, text, **(place | where))
+
+
+def caption(axes, text="", look=None, *, x=0.0, up=1.02, **where):
+    """A `label` over the frame, from its left end on or, at x = 1, up to its right end."""
+    return label(axes, text, look, **({"position": (x, up), "transform": axes.transAxes, "va": "bottom",
+                                       "ha": "right" if x == 1 else "left"} | where))

@@ -5,14 +5,38 @@ Strings are in `strings.py`.
 A thing belongs to axes in millimetres (or another unit of length); its `update` takes SI and returns its artists in
 drawing order. One that stays is made with ``moves=False`` and updated once.
 """
+from collections.abc import Mapping
+
 import numpy as np
-from matplotlib.patches import Polygon, Rectangle
+from matplotlib.patches import Circle, FancyBboxPatch, Polygon, Rectangle
 
 from lessons_lib.base.units import in_unit
 from lessons_lib.pictures.style import BODY, COPPER, FLUX, INK, MUTED, NORTH, SOUTH, STEEL, label
 
 EDGE = 1.0      # points, of the outline of a thing
 _LETTER = 14    # points that a letter needs
+
+
+def outlined(axes, patch, colour, **more):
+    """Add a *patch* in a *colour* with the outline of things."""
+    patch.set(**({"facecolor": colour, "edgecolor": INK, "linewidth": EDGE} | more))
+    return axes.add_patch(patch)
+
+
+def box(axes, x, y, width, height, colour=BODY, **more):
+    """Add a rectangle with its lower left corner at (x, y), in the unit of the axes."""
+    return outlined(axes, Rectangle((x, y), width, height), colour, **more)
+
+
+def rounded(axes, x, y, width, height, colour, *, corner, **more):
+    """A `box` whose corners are rounded with the radius *corner*."""
+    return outlined(axes, FancyBboxPatch((x, y), width, height, boxstyle=f"round,pad=0,rounding_size={corner}"), colour,
+                    **more)
+
+
+def disc(axes, x, y, radius, colour, **more):
+    """Add a round about (x, y), in the unit of the axes."""
+    return outlined(axes, Circle((x, y), radius), colour, **more)
 
 
 class Thing:
@@ -36,7 +60,7 @@ class Thing:
         raise NotImplementedError
 
     def update(self, **places):
-        """Show it elsewhere; returns the artists in drawing order."""
+        """Show it elsewhere."""
         raise NotImplementedError
 
     def shown(self, *lengths):
@@ -50,8 +74,7 @@ class Thing:
 
     def patch(self, patch, colour, **more):
         """Add a *patch* in a *colour* with the outline of things."""
-        patch.set(facecolor=colour, edgecolor=INK, linewidth=EDGE, animated=self._moves, **more)
-        return self.axes.add_patch(patch)
+        return outlined(self.axes, patch, colour, animated=self._moves, **more)
 
     def box(self, colour, **more):
         """Add a rectangle, to be set."""
@@ -146,6 +169,12 @@ class Coil(Thing):
         places = np.meshgrid(np.concatenate([x - across, x + across]), up)
         self._wires.set_data(places[0].ravel(), places[1].ravel())
         return [*self._windows, self._wires]
+
+
+def window_of(coil):
+    """What a `Coil` shows of an instrument's coil, a record or a mapping."""
+    values = coil if isinstance(coil, Mapping) else vars(coil)
+    return {name: values[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}
 
 
 class Bobbin(Thing):

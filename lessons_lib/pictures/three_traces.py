@@ -4,10 +4,10 @@ import numpy as np
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Curve, Dots, Level
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, VOLTAGE
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, HOUSE_LOOK, VOLTAGE
 
 _TANGENT = 0.42     # in, from the dot to each end
-_PALE, _ZERO = {"alpha": 0.3}, {"color": GHOST, "linestyle": "-"}
+_PALE = {"alpha": 0.3}
 
 
 class ThreeTraces:
@@ -33,7 +33,7 @@ class ThreeTraces:
             self._rows.append(Lines(
                 axes, x=Axis("time", "ms", (0, time), bare=axes is not lower), y=Axis(name, unit, (-limit, limit)),
                 room=0.0, grid=False, parts=[
-                    Level(value=0.0, look=_ZERO), Level("instant", upright=True), Curve("all", look=look | _PALE),
+                    Level(value=0.0, look=HOUSE_LOOK), Level("instant", upright=True), Curve("all", look=look | _PALE),
                     Curve("line", look=look), Curve("tangent", look=VOLTAGE, width=3.0),
                     Dots("dot", look=VOLTAGE if axes is middle else look)]))
             axes.set_ylabel(f"{name}\n({unit})", fontsize=axes.yaxis.label.get_fontsize())
@@ -60,10 +60,6 @@ class ThreeTraces:
             Displacement, linkage and voltage at that instant.
         grows : bool
             Whether the traces are full up to the instant only, and pale after it.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         time, *lines = (np.asarray(one) for one in traces)
         past = time < instant

@@ -2,15 +2,14 @@
 import numpy as np
 
 from lessons_lib.pictures.lines import Axis, Lines
-from lessons_lib.pictures.marks import Curve, Dots, Level
-from lessons_lib.pictures.style import GHOST, INK, MUTED, VOLTAGE, dress, label
+from lessons_lib.pictures.marks import DOTTED, Curve, Dots, Level
+from lessons_lib.pictures.style import GHOST, HOUSE_LOOK, INK, MUTED, VOLTAGE, dress, label
 
-LOOKS = {"wire": {"color": INK, "linestyle": "--"}, "inductance": {"color": MUTED, "linestyle": "-."}, "both": VOLTAGE}
-_LETTERS = {"wire": "R", "inductance": "L", "both": "both"}
-_WORDS = {"wire": "wire, R", "inductance": "inductance, L", "both": "both"}
-_WIDTHS = {"wire": 2.0, "inductance": 2.0, "both": 2.8}     # points
+# letter at its arrow, words at its wave, look, width in points
+_PARTS = {"wire": ("R", "wire, R", {"color": INK, "linestyle": "--"}, 2.0),
+          "inductance": ("L", "inductance, L", {"color": MUTED, "linestyle": "-."}, 2.0),
+          "both": ("both", "both", VOLTAGE, 2.8)}
 _TICKS = {0.0: "0", 0.25: "¼", 0.5: "½", 0.75: "¾", 1.0: "1"}
-GHOST_LINE = {"color": GHOST, "linestyle": "-"}
 _BESIDE, _SQUARE = 12, 9    # points: from an arrow to its letter; the mark of the right angle
 
 
@@ -39,16 +38,16 @@ class TurningArrows:
         self._across, = square.plot([], [], color=MUTED, linewidth=1.0, linestyle=":", animated=True)
         self._arrows = {name: square.annotate("", (0, 0), (0, 0), animated=True, arrowprops={
             "arrowstyle": "-|>", "color": look["color"], "mutation_scale": 13, "shrinkA": 0, "shrinkB": 0,
-            "linewidth": _WIDTHS[name]}) for name, look in LOOKS.items()}
-        self._letters = {name: label(square, text, LOOKS[name], ha="center", va="center")
-                         for name, text in _LETTERS.items()}
+            "linewidth": width}) for name, (_, _, look, width) in _PARTS.items()}
+        self._letters = {name: label(square, letter, look, ha="center", va="center", animated=True)
+                         for name, (letter, _, look, _) in _PARTS.items()}
         self._waves = Lines(
             waves, x=Axis("time, in periods", "", (0.0, 1.0), ticks=_TICKS),
             y=Axis("voltage", "V", (-voltage, voltage), bare=True), parts=[
-                Level(value=0.0, look=GHOST_LINE, width=0.8), Level("now", upright=True),
-                *(Curve(f"to {name}", look={"color": MUTED, "linestyle": ":"}, width=1.0) for name in LOOKS),
-                *(Curve(name, _WORDS[name], look, width=_WIDTHS[name]) for name, look in LOOKS.items()),
-                *(Dots(f"{name} now", look) for name, look in LOOKS.items())])
+                Level(value=0.0, look=HOUSE_LOOK, width=0.8), Level("now", upright=True),
+                *(Curve(f"to {name}", look=DOTTED, width=1.0) for name in _PARTS),
+                *(Curve(name, words, look, width=width) for name, (_, words, look, width) in _PARTS.items()),
+                *(Dots(f"{name} now", look) for name, (_, _, look, _) in _PARTS.items())])
 
     def update(self, *, arrows, time, waves, at):
         """Show another moment.
@@ -63,13 +62,9 @@ class TurningArrows:
             V.
         at : float
             The moment, periods.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         tips = {name: np.asarray(tip) for name, tip in arrows.items()}
-        wire, inductance, both = (tips[name] for name in LOOKS)
+        wire, inductance, both = (tips[name] for name in _PARTS)
         round_ = 2 * np.pi * np.linspace(0, 1, 73)
         self._circle.set_data(np.hypot(*both) * np.cos(round_), np.hypot(*both) * np.sin(round_))
         self._sides.set_data(*np.transpose([wire, both, inductance]))

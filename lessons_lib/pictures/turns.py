@@ -1,20 +1,11 @@
 """A coil's window in cut, filled with the wires of its turns, once with this wire and once with one that just fills."""
 import numpy as np
-from matplotlib.patches import PathPatch, Rectangle
+from matplotlib.patches import PathPatch
 from matplotlib.path import Path
 
 from lessons_lib.base.units import in_unit
-from lessons_lib.pictures.style import (
-    BODY,
-    COPPER,
-    INK,
-    MM,
-    MUTED,
-    NORTH,
-    VERMILLION,
-    WORDS,
-    label,
-)
+from lessons_lib.pictures.style import BODY, COPPER, INK, MM, MUTED, NORTH, VERMILLION, WORDS, label
+from lessons_lib.pictures.things import box
 
 _CORE, _FLANGE = 1.1, 0.7   # mm of core and flange that are drawn
 
@@ -42,15 +33,13 @@ class WireWindows:
         axes.set_axis_off()
         self._lefts = (0.0, second)
         for left, name in zip(self._lefts, ("this wire", "wire that\njust fills")):
-            for corner, wide, high_, colour in (((left - _CORE, -_FLANGE), _CORE, self._length + 2 * _FLANGE, NORTH),
-                                                ((left, -_FLANGE), self._width, _FLANGE, BODY),
-                                                ((left, self._length), self._width, _FLANGE, BODY)):
-                axes.add_patch(Rectangle(corner, wide, high_, facecolor=colour, edgecolor=INK, linewidth=1.0))
-            axes.add_patch(Rectangle((left, 0), self._width, self._length, facecolor="none", edgecolor=INK,
-                                     linewidth=1.0))
-            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom", animated=False)
+            box(axes, left - _CORE, -_FLANGE, _CORE, self._length + 2 * _FLANGE, NORTH)
+            for bottom, tall, colour in ((-_FLANGE, _FLANGE, BODY), (self._length, _FLANGE, BODY),
+                                         (0, self._length, "none")):
+                box(axes, left, bottom, self._width, tall, colour)
+            label(axes, name, position=(left - _CORE, self._length + _FLANGE + 0.45), va="bottom")
         label(axes, f"One wire is drawn for {once_in} turns.", position=(-_CORE, low + 0.15), va="bottom",
-              color=MUTED, animated=False)
+              color=MUTED)
         # each wire is a stroke of no length with round ends: a tenth of the letters that a marker takes in a page
         self._wires = [[[axes.add_patch(PathPatch(Path([(0, 0)]), edgecolor=colour, fill=False, capstyle="round",
                                                   animated=True))
@@ -59,7 +48,7 @@ class WireWindows:
                        for left in self._lefts]
 
     def update(self, windows, words):
-        """Show other wires, as `drawn_turns` gives them for both windows; a text under each; returns the artists."""
+        """Show other wires, as `drawn_turns` gives them for both windows; a text under each."""
         artists = []
         for left, window, pair in zip(self._lefts, windows, self._wires):
             places = left + in_unit(window["outward"], "mm"), in_unit(window["up"], "mm")

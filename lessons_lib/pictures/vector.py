@@ -5,6 +5,7 @@ A page puts ground and moving pieces over each other and gives each role the col
 import io
 import itertools
 import re
+from collections.abc import Mapping
 from functools import partial
 
 import matplotlib
@@ -41,8 +42,8 @@ class Drawing:
     ----------
     figure : matplotlib.figure.Figure
         With fixed limits, 72 dots an inch; artists that move are animated.
-    draw : callable
-        draw(data) updates the artists and returns them in drawing order.
+    draw : callable, or a picture, or mapping of str to picture
+        draw(data) updates the artists and returns them in drawing order; as of a `Panel`.
 
     Examples
     --------
@@ -54,7 +55,7 @@ class Drawing:
     """
 
     def __init__(self, figure, draw):
-        self.figure, self._draw = figure, draw
+        self.figure, self._draw = figure, draw if callable(draw) else partial(_update, draw)
         self._number = next(_canvases)      # what is clipped or marked must not share its name with another picture
 
     @property
@@ -94,6 +95,13 @@ class Drawing:
         text = sink.getvalue()
         cuts.append(text.rindex("</svg>"))
         return [_light(text[first:last]) for first, last in itertools.pairwise(cuts)]
+
+
+def _update(pictures, data):
+    """Update one picture, or several by the name of their data."""
+    if not isinstance(pictures, Mapping):
+        return pictures.update(**data)
+    return [artist for name, picture in pictures.items() for artist in picture.update(**data[name])]
 
 
 def _light(text):

@@ -1,18 +1,21 @@
 """The whole pickup on one picture: string from the side, pickup in cut, three traces, response and harmonics."""
+from dataclasses import replace
+
 import numpy as np
-from matplotlib.patches import Circle
 
 from lessons_lib.base.units import said
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
-from lessons_lib.pictures.strings import StringEnd, WholeString
-from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, INK, MM, MUTED, VOLTAGE, label
-from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing
+from lessons_lib.pictures.over_pole import Swing
+from lessons_lib.pictures.response import KHZ
+from lessons_lib.pictures.strings import WholeString
+from lessons_lib.pictures.style import DISPLACEMENT, FLUX, GHOST, GRID, HOUSE_LOOK, MM, VOLTAGE, caption, label
+from lessons_lib.pictures.things import Coil, Magnet, Screw, Thing, window_of
 
 FULL = 1.5e-3           # m, drawn as a displacement of 1 of the whole string
 HARMONIC_ZERO = 0.1     # V, 0 dB of a harmonic
 LEVELS = (-60.0, 30.0)  # dB
-_PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look={"color": GHOST, "linestyle": "-"})
+_PALE, _ZERO = {"alpha": 0.35}, Level(value=0.0, look=HOUSE_LOOK)
 
 
 class StringStrip:
@@ -22,7 +25,7 @@ class StringStrip:
         axes.set(xlim=(-25, length * MM + 25), ylim=(-0.86, 0.70))
         axes.set_axis_off()
         for text, x, side in (("bridge", -22, "left"), ("nut", length * MM + 22, "right")):
-            label(axes, text, position=(x, 0.55), ha=side, va="center", animated=False)
+            label(axes, text, position=(x, 0.55), ha=side, va="center")
         self.axes, self._string = axes, WholeString(axes)
 
     def update(self, *, length, frets, finger, pickup, pluck, pulled, shape=None):
@@ -52,7 +55,7 @@ class PickupCut(Thing):
     _WIRES = 1500       # turns from one row of dots to the next: a sign, not a count
 
     def __init__(self, axes, *, coil):
-        self._window = {name: coil[name] for name in ("inner_radius", "outer_radius", "bottom", "top")}
+        self._window = window_of(coil)
         super().__init__(axes)
         axes.set_axis_off()
 
@@ -60,10 +63,7 @@ class PickupCut(Thing):
         self._coil, self._rod, self._screw, self._bar = (kind(self.axes) for kind in (Coil, Magnet, Screw, Magnet))
         self._pale = self.line(GHOST, 1.0)
         self._lines = self.line(FLUX["color"], 1.2)
-        self._path = self.line(MUTED, 1.4)
-        self._rest = self.patch(Circle((0, 0), 1), "none")
-        self._rest.set(edgecolor=MUTED, linestyle=":")
-        self._string = StringEnd(self.axes)
+        self._swing = Swing(self.axes)
 
     def update(self, *, pole, bar, turns, pale, lines, rest, ends, string, diameter, core):
         """Show other parts.
@@ -83,22 +83,15 @@ class PickupCut(Thing):
             Of its path.
         diameter, core : float
             Of the string and of its steel, m.
-
-        Returns
-        -------
-        list of matplotlib.artist.Artist
         """
         artists = self._coil.update(**self._window, rows=2 + round(turns / self._WIRES))
         if bar:
             artists += self._bar.update(top=bar["top"], diameter=bar["width"], length=bar["thickness"])
         artists += self._pole(pole)
-        for line, path in ((self._pale, pale), (self._lines, lines), (self._path, np.transpose(ends))):
+        for line, path in ((self._pale, pale), (self._lines, lines)):
             line.set_data(*self.shown(*path))
-        y, z = rest
-        self._rest.set(center=self.shown(y, z), radius=self.shown(max(diameter, 3e-4) / 2)[0])
-        y, z = string
-        disc = self._string.update(x=y, height=z, diameter=diameter, core=core)
-        return [*artists, self._pale, self._lines, self._path, self._rest, *disc]
+        rest, *disc, path = self._swing.update(rest=rest, ends=ends, string=string, diameter=diameter, core=core)
+        return [*artists, self._pale, self._lines, path, rest, *disc]
 
     def _pole(self, pole):
         """A rod, its letters aside of the lines, or a screw."""
@@ -133,12 +126,9 @@ class Traces:
                 parts=[_ZERO, Level("now", upright=True), Curve("open", look=look | _PALE, width=1.6),
                        Curve("line", look=look, width=2.0), Dots("dot", look=look, size=7)]))
             axes.set_ylabel("")
-            label(axes, f"{name} ({unit})", look, animated=False, transform=axes.transAxes,
-                  va="bottom").set_position((0.0, 1.02))
-        self._period = label(upper, transform=upper.transAxes, ha="right", va="bottom")
-        self._period.set_position((1.0, 1.02))
-        label(lower, "pale: open coil", VOLTAGE, animated=False, transform=lower.transAxes, va="bottom",
-              ha="right").set_position((1.0, 1.02))
+            caption(axes, f"{name} ({unit})", look)
+        self._period = caption(upper, x=1.0)
+        caption(lower, "pale: open coil", VOLTAGE, x=1.0)
 
     def update(self, *, share, traces, open_circuit, now, dots, period):
         """Show other curves over *share* of a *period* (s): three *traces* (m, Wb, V), and the *open_circuit* voltage.
@@ -156,18 +146,16 @@ class Traces:
 class ResponseAndHarmonics:
     """The level that coil, cable and controls let through, and the harmonics of one pluck behind them."""
 
-    _AXIS = Axis("frequency", "kHz", (60.0, 20e3), log=True, ticks=(100, 200, 500, 1e3, 2e3, 5e3, 10e3, 20e3))
-
     def __init__(self, axes):
         self._lines = Lines(
-            axes, x=self._AXIS, y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)), room=0.0, parts=[
+            axes, room=0.0, x=replace(KHZ, limits=(60.0, 20e3)), y=Axis("", "dB", LEVELS, ticks=(-60, -40, -20, 0)),
+            parts=[
                 Band("band", color=GRID, upright=True), _ZERO,
-                Curve("response", look={"color": INK, "linestyle": "-"}, width=2.0),
+                Curve("response", width=2.0),
                 Dots("harmonics", VOLTAGE, stems=LEVELS[0], size=5), Dots("peak", size=6)])
         axes.set_ylabel("")
         for text, x, look in (("response (dB)", 0.0, None), ("harmonics (dB, 0 dB: 100 mV)", 1.0, VOLTAGE)):
-            label(axes, text, look, animated=False, transform=axes.transAxes, va="bottom",
-                  ha="right" if x else "left").set_position((x, 1.02))
+            caption(axes, text, look, x=x)
 
     def update(self, *, frequency, response, harmonics, peak, band=None):
         """Show other curves: Hz and dB; *harmonics* (Hz, dB), *peak* (Hz, dB) of the response or None.

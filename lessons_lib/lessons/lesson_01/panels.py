@@ -25,13 +25,12 @@ from lessons_lib.page.controls import Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.along_axis import FieldArrows
 from lessons_lib.pictures.compass import CompassRound
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import Band, Curve, Dots, Level
-from lessons_lib.pictures.power_laws import RodAndProbe
 from lessons_lib.pictures.rings import RingsFromAbove
+from lessons_lib.pictures.rods import FieldArrows, RodAndProbe
 from lessons_lib.pictures.style import BODY, FIELD_STRENGTH, FLUX, FLUX_DENSITY, MUTED, POLARISATION, new_figure
 
 PLACE_ON_AXIS = Slider(name="place", label="place from middle", unit="mm", low=-12, high=20, start=0, step=0.5)

@@ -31,13 +31,13 @@ from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.circuit import MagnetLoop
+from lessons_lib.pictures.circuits import MagnetLoop
 from lessons_lib.pictures.flux_lines import FluxLines
 from lessons_lib.pictures.keeper import PotSection
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.magnet_beside_coil import MagnetBesideCoil
 from lessons_lib.pictures.marks import Curve, Dots, Level
-from lessons_lib.pictures.rod_of_shape import RodOfShape
+from lessons_lib.pictures.rods import RodOfShape
 from lessons_lib.pictures.style import BLUE, FLUX, FLUX_DENSITY, GHOST, HOUSE_LOOK, INK, MM, MUTED, new_figure
 
 TURNS = Slider(name="turns", label="turns of the coil", unit="", low=500, high=5000, start=2000, step=100, whole=True)

@@ -30,13 +30,12 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound, sounds
 from lessons_lib.pictures.bent import BentAxis
+from lessons_lib.pictures.circuits import PER_METRE, POLE, StringLoop
 from lessons_lib.pictures.lines import Axis, Lines
 from lessons_lib.pictures.marks import PLAIN, Between, Curve, Dots, Level
-from lessons_lib.pictures.string_circuit import PER_METRE, POLE, StringLoop
-from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod
+from lessons_lib.pictures.over_pole import FilledWire, PulledString
+from lessons_lib.pictures.string_over_rod import FluxAndGain, StringOverRod, TwoWays
 from lessons_lib.pictures.style import FLUX, FLUX_DENSITY, GRID, INK, MM, MUTED, VOLTAGE, label, new_figure
-from lessons_lib.pictures.two_ways import TwoWays
-from lessons_lib.pictures.wire_over_pole import FilledWire, PulledString
 
 HEIGHT = Axis("height of the string", "mm", (DRAWN_HEIGHTS[0], DRAWN_HEIGHTS[-1]))
 DASHED, ACROSS = {"color": INK, "linestyle": "--"}, {"color": MUTED, "linestyle": "--"}

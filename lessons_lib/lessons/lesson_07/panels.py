@@ -56,12 +56,11 @@ from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound
 from lessons_lib.physics.six_strings import NICKEL_PLATED, decibels, simple_law
-from lessons_lib.pictures.coil_pair import PERIODS, PairOfCoils
+from lessons_lib.pictures.coil_pair import PERIODS, CoilsAndComb, PairOfCoils
 from lessons_lib.pictures.response import said_frequency
 from lessons_lib.pictures.six_coils import ClosingFlux, OneCoilOrSix
 from lessons_lib.pictures.six_strings import HALF_WIDTH, BentSideways, FieldOverSix, LevelsOfSix
 from lessons_lib.pictures.style import new_figure
-from lessons_lib.pictures.two_coils import CoilsAndComb
 
 __all__ = ["HEAD", "bent_sideways", "field_over_six", "hear_six_strings", "hum_of_a_pair", "hum_pair", "levels_of_six",
            "make_equal", "one_coil_or_six", "opening", "two_coils_three_ways", "what_it_costs", "where_flux_closes"]

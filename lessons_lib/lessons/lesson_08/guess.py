@@ -13,7 +13,7 @@ from lessons_lib.lessons.lesson_08.model import (
 )
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.panel import Panel
-from lessons_lib.pictures.exciter import guess_and_readings
+from lessons_lib.pictures.response import guess_and_readings
 from lessons_lib.pictures.style import new_figure
 
 INDUCTANCE = Slider(name="inductance", label="inductance", unit="H", low=1, high=6, start=2, step=0.05)

@@ -42,7 +42,7 @@ def first_figure(instrument):
     middle = (coil["inner_radius"] + coil["outer_radius"]) / 2
     for text, y, z in (("magnet", 0.0, -rod["length"]), ("coil", middle, coil["bottom"])):
         label(cut.axes, text, animated=False, ha="center", va="top").set_position((y * MM, z * MM - 0.4))
-    string = label(cut.axes, "string", va="center")
+    string = label(cut.axes, "string", va="center", animated=True)
 
     def draw(data):
         string.set_position((0.9, data["cut"]["string"][1] * MM))
