@@ -116,10 +116,8 @@ def over_the_frets(sheet=None, instrument=None):
         return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s")
 
     def sound(at, **values):
-        frets = {"open string": 0, f"fret {at.fret}": at.fret}
-        plucks = {words: heard_pluck(fret_measures(**values | {"fret": fret}, instrument=instrument),
-                                     **values | {"fret": fret}, instrument=instrument)
-                  for words, fret in frets.items() if fret or words == "open string"}
+        plucks = {f"fret {fret}" if fret else "open string":
+                  heard_pluck(at, **values | {"fret": fret}, instrument=instrument) for fret in sorted({0, at.fret})}
         peak, most = max(abs(voltage).max() for voltage in plucks.values()), _PLAYED * instrument.louder
         if peak > most:
             raise ValueError(f"peak voltage of a pluck that is played must be at most {said(most, 'mV', '.0f')}; got "
