@@ -14,6 +14,8 @@ from lessons_lib.lessons.lesson_05.model import (
     sensitivity,
 )
 
+PERIODS_SHOWN = 2       # of the open string, on the time axis
+
 
 def fretted_pluck(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """The pluck behind one fret's measures as corners.py takes it: string, force (N), hand and pickup (m)."""
@@ -21,9 +23,6 @@ def fretted_pluck(at, *, fret, string, pluck_place, pickup_place, rule, hand, in
     fretted = open_string.at_fret(fret)
     return (fretted, FORCE * at.times_open("velocity", "peak", fret),
             *places_at_fret(open_string, fretted, pluck_place, pickup_place, hand))
-
-
-PERIODS_SHOWN = 2       # of the open string, on the time axis
 
 
 def fret_instants(at, times=None, *, instrument=house_instrument, **values):

@@ -17,7 +17,7 @@ from lessons_lib.lessons.lesson_05.figures import (
     partials_figure,
 )
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
-from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants, release_height
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instant, release_height
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
     MEASURES,
@@ -159,11 +159,12 @@ def released(sheet=None, instrument=None):
     """Panel: a string just before and after it is let go, and the velocity of its point over the pickup."""
     instrument = shown(instrument)
     figure, draw, axes = let_go_figure(instrument)
-    instants = partial(let_go_instants, instrument=instrument)
+    compute, instant = (partial(one, instrument=instrument) for one in (let_go, let_go_instant))
 
-    def film(now, **values):
-        times = [BEFORE + n * (LAST - BEFORE) / 47 for n in range(48)]
-        return Film(frames=tuple(instants(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
+    def film(_, **values):
+        moments = [values | {"time": BEFORE + n * (LAST - BEFORE) / 47} for n in range(48)]
+        return Film(frames=[instant(compute(**moment), **moment) for moment in moments], seconds=6.0,
+                    words="4 ms take 6 s")
 
     def held_at(values):
         return 0.0, in_mm(release_height(force=values["force"], pluck_place=PLUCK.in_si(values["pluck_place"]),
@@ -178,8 +179,7 @@ def released(sheet=None, instrument=None):
 
     return Panel(
         title="The corner that passes gives the speed", sliders=begin(instrument, PLUCK, PICKUP, TIME, PULL),
-        compute=partial(let_go, instrument=instrument), data=lambda now, **values: instants(now, **values)[0],
-        figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
+        compute=compute, data=instant, figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
         grips=(Grip(axes, x="pluck_place", at=held_at), Grip(axes, x="pickup_place", at=(0.0, -0.5))),
         on_paper=({}, {"time": 1.5e-3}, {"time": 1.5e-3, "pluck_place": 0.06}),
         shown=lambda now: {
@@ -203,8 +203,8 @@ def partials(sheet=None, instrument=None):
                         for gap in (levels.pickup_gap, levels.pluck_gap))
         return {"first gap by the pickup's place": first, "by the place of plucking": pluck,
                 "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
-                "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
-                "third divided by first partial, velocity": f"{levels.over_first('velocity'):.3f}",
+                "third divided by first partial, displacement": f"{levels.third_over_first('displacement'):.3f}",
+                "third divided by first partial, velocity": f"{levels.third_over_first('velocity'):.3f}",
                 f"last partial ({PARTIALS}) at": said(levels.frequency[-1], "Hz", ".0f"),
                 "the widths change it by": said(shown_level(levels.smoothing), "dB", "+z.1f")}
 
