@@ -169,19 +169,19 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
 
     def line(turn, reach):
         return place + reach * np.outer([-1, 1], _pull(turn, string, instrument)[::-1])
-    path, ends = line(angle, swing), np.array([0.0, SECONDS])
-    fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
-                  for level, fall in zip(now.note_levels, now.falls))
-    quiet, samples, words = now.quiet_after, {}, {}
-    for name, note, level, fall in (("fast", fast, -45.4, now.falls[0]), ("slow", slow, -48.4, now.falls[1])):
-        if note is not None and note[1][0] > LOWEST:    # in the corner to which no curve comes: all begin higher up
-            samples[f"{name}, sample"] = [0.1, 0.4], [level, level]
+    path, ends, row = line(angle, swing), np.array([0.0, SECONDS]), instrument.strings[string]
+    quiet, words = (now.quiet_after, now.loudest + QUIET), {}
+    levels = {"heard": (_TIME, now.level()), "quiet": quiet[1], "words": words}
+    if quiet[0] <= SECONDS:
+        levels["then"] = quiet
+    for name, level, fall, corner in zip(("fast", "slow"), now.note_levels, now.falls, (-45.4, -48.4)):
+        if np.isfinite(level):
+            levels[name] = ends, level - fall * ends
+        if level > LOWEST:      # in the corner to which no curve comes: all begin higher up
+            levels[f"{name}, sample"] = [0.1, 0.4], [corner, corner]
             words[f"{name}, sample"] = f"{said(-fall, 'dB', '.1f')} a second"
-    return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": instrument.strings[string]["core"],
-                       "diameter": instrument.strings[string]["diameter"]},
-            "gives way": line(slant, 2 * swing),
-            "levels": {"heard": (_TIME, now.level()), "fast": fast, "slow": slow, "quiet": now.loudest + QUIET,
-                       **samples, "words": words, "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
+    return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": row["core"],
+                       "diameter": row["diameter"]}, "gives way": line(slant, 2 * swing), "levels": levels}
 
 
 def heard_decays(*, string, height, slant, ratio, angle, instrument=house_instrument):
