@@ -2,8 +2,7 @@
 from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.lessons.instrument import alloy_by, house_instrument
-from lessons_lib.lessons.lesson_06.metal import peak_of
-from lessons_lib.lessons.lesson_06.model import LEAST_PEAK, loaded_coil
+from lessons_lib.lessons.lesson_06.model import LEAST_PEAK, loaded_coil, peak_of
 from lessons_lib.physics.spread import band
 
 WORDS = {"turns": "the number of turns", "own": "the self-capacitance", "recoil": "the rods' recoil permeability"}
