@@ -162,11 +162,11 @@ def curved_map_figure(instrument):
                  x=Axis("", "", (0, 1), ticks=(0, 0.25, 0.5, 0.75, 1), bare=True),
                  y=Axis("voltage\n(S constant: peak 1)", "", (-1.8, 1.8), ticks=(-1, 0, 1)),
                  parts=[_ZERO, Level("now", upright=True), Curve("straight", look=HOUSE_LOOK, width=1.6),
-                        Curve("bent", look=VOLTAGE), Dots("dot", look=VOLTAGE),
+                        Curve("bent", look=VOLTAGE, dot="o"),
                         Level(value=1.45, word="pale: S constant", at=0.5, look=HOUSE_LOOK, width=0.0)])
     octave = Lines(figure.add_axes((0.60, bottom, 0.385, 0.30)), room=0.0, x=turn,
                    y=Axis("voltage", "", (-0.27, 0.27), ticks=(-0.2, 0, 0.2)),
-                   parts=[_ZERO, Level("now", upright=True), Curve("second", look=VOLTAGE), Dots("dot", look=VOLTAGE)])
+                   parts=[_ZERO, Level("now", upright=True), Curve("second", look=VOLTAGE, dot="o")])
     label(octave.axes, "second harmonic alone", position=(0.5, 1.02), transform=octave.axes.transAxes, ha="center",
           va="bottom", animated=False)
 
@@ -176,10 +176,8 @@ def curved_map_figure(instrument):
         return (pole.update(**data["path"], string=(0.0, height), diameter=row["diameter"], core=row["core"])
                 + slope.update(height=height, slope=data["slope"], swing=data["swing"],
                                dot=(data["slope_now"], height))
-                + wave.update(times, now=now, straight=waves["straight"], bent=waves["bent"],
-                              dot=(now, np.interp(now, times, waves["bent"])))
-                + octave.update(times, now=now, second=waves["second"],
-                                dot=(now, np.interp(now, times, waves["second"]))))
+                + wave.update(times, at=now, now=now, straight=waves["straight"], bent=waves["bent"])
+                + octave.update(times, at=now, now=now, second=waves["second"]))
     return figure, draw, axes
 
 

@@ -3,26 +3,15 @@ import numpy as np
 
 from lessons_lib.lessons.instrument import LISTENS, house_instrument
 from lessons_lib.lessons.lesson_05.corners import displaced, plucked_shape, pulse_train, pulses
-from lessons_lib.lessons.lesson_05.model import (
-    FINGER,
-    FORCE,
-    HEARD_RATE,
-    MEASURES,
-    SIGNALS,
-    flexible,
-    places_at_fret,
-    sensitivity,
-)
+from lessons_lib.lessons.lesson_05.model import FINGER, FORCE, HEARD_RATE, MEASURES, SIGNALS, at_fret, sensitivity
 
 PERIODS_SHOWN = 2       # of the open string, on the time axis
 
 
 def fretted_pluck(at, *, fret, string, pluck_place, pickup_place, rule, hand, instrument=house_instrument):
     """The pluck behind one fret's measures as corners.py takes it: string, force (N), hand and pickup (m)."""
-    open_string = flexible(string, instrument)
-    fretted = open_string.at_fret(fret)
-    return (fretted, FORCE * at.times_open("velocity", "peak", fret),
-            *places_at_fret(open_string, fretted, pluck_place, pickup_place, hand))
+    fretted, *places = at_fret(string, fret, pluck_place, pickup_place, hand, instrument)
+    return fretted, FORCE * at.times_open("velocity", "peak", fret), *places
 
 
 def fret_instants(at, times=None, *, instrument=house_instrument, **values):

@@ -53,17 +53,18 @@ def flexible(string, instrument=house_instrument):
 
 # ---- one string, all frets -------------------------------------------------------------------------------------------
 
-def places_at_fret(open_string, fretted, pluck_place, pickup_place, hand):
-    """The hand stays where it was, or keeps its share of the string; then the place of listening does so, too."""
+def at_fret(string, fret, pluck_place, pickup_place, hand, instrument=house_instrument):
+    """The flexible string at a fret with hand and pickup, which stay or keep their share of the string (m)."""
+    open_string = flexible(string, instrument)
+    fretted = open_string.at_fret(fret)
     shrink = fretted.length / open_string.length if hand == "fraction" else 1.0
-    return pluck_place * shrink, pickup_place * shrink
+    return fretted, pluck_place * shrink, pickup_place * shrink
 
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
-    fretted = flexible(string, instrument).at_fret(fret)
-    x0, x = places_at_fret(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
+    fretted, x0, x = at_fret(string, fret, pluck_place, pickup_place, hand, instrument)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
     lines = motion.partials(x)
     # half a period later the shape stands on its head at the mirrored place

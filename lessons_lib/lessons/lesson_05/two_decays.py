@@ -197,8 +197,7 @@ def heard_decays(*, string, height, slant, ratio, angle, instrument=house_instru
         signal = np.zeros(time.size)
         for n, weight in zip(_PARTIALS, weights):
             planes = _planes(int(n), **at)
-            slow = planes.heard(coarse, pull=_pull(turn, string, instrument), ear=ear)
-            swell = np.interp(time, coarse, slow.real) + 1j * np.interp(time, coarse, slow.imag)
+            swell = np.interp(time, coarse, planes.heard(coarse, pull=_pull(turn, string, instrument), ear=ear))
             signal += weight * (swell * np.exp(2j * math.pi * planes.frequency * time)).imag
         signals[words] = signal / np.abs(weights).sum()
     return signals

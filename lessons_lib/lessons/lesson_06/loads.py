@@ -83,18 +83,17 @@ def hear_three_loads(level=QUIET, instrument=None):
 
 def three_responses(instrument=house_instrument):
     """A figure of the responses with each of the LOADS, their peaks marked, and what it shows in words."""
-    coils = [coil_with(load, instrument) for load in LOADS]
-    peaks = [coil.peak() for coil in coils]
+    coils = {load: coil_with(load, instrument) for load in LOADS}
+    peaks = {f"peak of {load}": coil.peak() for load, coil in coils.items()}
     figure = new_figure(width=8.0, height=3.6)
     lines = Lines(
         figure.add_axes((0.085, 0.155, 0.905, 0.825)), x=KHZ, y=Axis("level at the amplifier", "dB", (-40.0, 20.0)),
         parts=[ZERO, *(Curve(load, word, look, width=2.4) for load, word, look in zip(LOADS, _SHORT, _LOOKS)),
-               *(Dots(f"peak {n}", look) for n, look in enumerate(_LOOKS))])
-    marks = {f"peak {n}": peak for n, peak in enumerate(peaks)}
-    lines.update(FREQUENCIES, words={name: said_frequency(place) for name, (place, _) in marks.items()}, **marks,
-                 **{load: level(coil, FREQUENCIES) for load, coil in zip(LOADS, coils)})
+               *(Dots(name, look) for name, look in zip(peaks, _LOOKS))])
+    lines.update(FREQUENCIES, words={name: said_frequency(place) for name, (place, _) in peaks.items()}, **peaks,
+                 **{load: level(coil, FREQUENCIES) for load, coil in coils.items()})
     for artist in figure.findobj(lambda one: one.get_animated()):
         artist.set_animated(False)
     tops = "; ".join(f"{load}: peak at {said_frequency(place)}, {said(top, 'dB', '+.1f')}"
-                     for load, (place, top) in zip(LOADS, peaks))
+                     for load, (place, top) in zip(LOADS, peaks.values()))
     return figure, f"Level at the amplifier relative to the induced voltage, against frequency. {tops}."

@@ -9,10 +9,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.as_made import as_made
+from lessons_lib.base.materials import magnet_grade, magnet_wire
 from lessons_lib.base.workshop import house_load
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import alloy_by, house_instrument
 from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.spread import band
 
 
 def first_setting(instrument):
@@ -155,6 +157,38 @@ def circuit_and_curves(one, instrument=house_instrument, **_):
     changed = tuple(name for name, value in values.items() if not math.isclose(value, first[name]))
     return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR,
                         "changed": changed} | values, "response": response_curves(one, instrument)}
+
+
+# ---- coils of one description ----------------------------------------------------------------------------------------
+
+AS_BUILT = {"turns": "the number of turns", "own": "the self-capacitance", "recoil": "the rods' recoil permeability"}
+
+
+def quantities(own, instrument=house_instrument):
+    """What of a coil is not known exactly: turns as a share, self-capacitance (F), recoil permeability of the rods."""
+    rod = instrument.rod.recoil_permeability
+    return {"turns": as_made.turns, "own": as_made.self_capacitance.like(own),
+            "recoil": magnet_grade(alloy_by(rod)).recoil_permeability.like(rod)}
+
+
+def peak_band(one, *, known=None, instrument=house_instrument):
+    """Band of the peak's frequency (Hz) of coils described as a `Response` is; None where not all have a peak.
+
+    *known*: quantities by name; left out: those of `quantities`.
+
+    Notes
+    -----
+    With metal that answers its loops go with the inductance. Known are wire, cable, controls and amplifier.
+    """
+    coil, heights = loaded_coil(**one.settings, instrument=instrument), []
+
+    def place(turns, own, recoil):
+        share = instrument.inductance_share(max(1.0, recoil))
+        frequency, height = peak_of(coil.built(turns=turns, inductance=share, capacitance=own))
+        heights.append(height)
+        return frequency
+    found = band(place, known or quantities(coil.capacitance, instrument))
+    return found if min(heights) > LEAST_PEAK else None
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------

@@ -7,14 +7,15 @@ from functools import partial
 
 from lessons_lib.base.units import in_unit, resistance_words, said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_06.as_built import WORDS, peak_band
 from lessons_lib.lessons.lesson_06.loads import hear_three_loads, opening, sound_of
 from lessons_lib.lessons.lesson_06.metal import metal_and_curves, over_poles
 from lessons_lib.lessons.lesson_06.model import (
+    AS_BUILT,
     HIGHEST,
     circuit_and_curves,
     meter,
     meter_curves,
+    peak_band,
     peak_of,
     response,
     response_curves,
@@ -94,7 +95,7 @@ def coil_and_cable(sheet=None, instrument=None):
     def shown_of(one):
         fits, band = "" if one.fits else ": too few", peak_band(one, instrument=instrument)
         spread = "not all have a peak" if band is None else (
-            f"{in_unit(band.low, 'kHz'):.2f} to {said(band.high, 'kHz', '.2f')}, mostly by {WORDS[band.largest]}")
+            f"{in_unit(band.low, 'kHz'):.2f} to {said(band.high, 'kHz', '.2f')}, mostly by {AS_BUILT[band.largest]}")
         return {"peak, above the lowest frequencies": _peak_words(one), "two of three such coils": spread,
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}",
