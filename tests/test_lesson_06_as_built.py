@@ -8,8 +8,7 @@ from band_by_drawing import band_by_drawing
 from lessons_lib.base.value import Value
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_06 import panels
-from lessons_lib.lessons.lesson_06.as_built import WORDS, peak_band, quantities
-from lessons_lib.lessons.lesson_06.model import HOUSE, loaded_coil, response
+from lessons_lib.lessons.lesson_06.model import AS_BUILT, HOUSE, loaded_coil, peak_band, quantities, response
 from lessons_lib.physics.pickup import Pickup
 from notebooks import prose
 from shown import readouts
@@ -55,6 +54,6 @@ def test_the_panel_and_the_page_say_so():
     panel = panels.coil_and_cable()
     assert f"{LABEL}: {words}, mostly by the self-capacitance" in readouts(panel)
     assert f"two out of three coils of this description peak at {words}" in prose("06")
-    assert WORDS[found.largest] == "the self-capacitance"
+    assert AS_BUILT[found.largest] == "the self-capacitance"
     panel.asked(cable=0)        # with less self-capacitance the load leaves no peak
     assert f"{LABEL}: not all have a peak" in readouts(panel)

@@ -18,8 +18,8 @@ LESSON = next(lesson for lesson in load_lessons(NOTEBOOKS.parent / "answers") if
 
 
 def test_the_two_workbenches_of_the_open_question():
-    coil = {"resistance": 6.5e3, "inductance": 3.0, "capacitance": 100e-12}
-    high, low = (reading(frequency=frequency, **coil) for frequency in (1000.0, 120.0))
+    coil = LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=100e-12)
+    high, low = (reading(coil, frequency) for frequency in (1000.0, 120.0))
     assert round(high.inductance, 2) == 3.03 and round(low.inductance, 3) == 2.996 and round(low.quality, 2) == 0.35
     self_resonance = 1 / (2 * math.pi * math.sqrt(3.0 * 100e-12))
     assert self_resonance == pytest.approx(9.2e3, abs=50)

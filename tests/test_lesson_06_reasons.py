@@ -76,7 +76,7 @@ def test_the_estimate_of_q_counts_both_losses():
 
 def test_the_two_lines_of_the_meters_reading():
     """Without resistance L/(1 - f^2/f_s^2); far below the self-resonance R^2 C less."""
-    free = reading(resistance=1e-3, inductance=L, capacitance=100e-12, frequency=5e3).inductance
+    free = reading(LoadedCoil(resistance=1e-3, inductance=L, capacitance=100e-12), 5e3).inductance
     assert free == pytest.approx(L / (1 - (5e3 / AT.self_resonance) ** 2), rel=1e-6)
-    low = reading(resistance=R, inductance=L, capacitance=100e-12, frequency=10.0).inductance
+    low = reading(LoadedCoil(resistance=R, inductance=L, capacitance=100e-12), 10.0).inductance
     assert L - low == pytest.approx(R ** 2 * 100e-12, rel=1e-2)

@@ -145,8 +145,8 @@ def test_every_rule_pulls_as_it_says():
     pulled = {}
     for rule in PLUCK_RULES:
         at = open_one | {"fret": 12, "rule": rule}
-        pluck = fretted_pluck(fret_measures(**at), **at)
-        pulled[rule] = pluck.string.pluck(force=pluck.force, place=pluck.pluck_place)
+        string, force, hand, _ = fretted_pluck(fret_measures(**at), **at)
+        pulled[rule] = string.pluck(force=force, place=hand)
     start = flexible("VI").pluck(force=1.0, place=0.1)
     assert pulled["force"].release_force == pytest.approx(1)
     assert pulled["displacement"].release_displacement == pytest.approx(start.release_displacement)
@@ -157,6 +157,6 @@ def test_a_film_is_one_period_of_the_fretted_string():
     at = {"fret": 7, "rule": "force", "hand": "place", **HOUSE}
     frames, period = fret_film(fret_measures(**at), **at)
     assert period == pytest.approx(2 ** (-7 / 12) / 87.3) and len(frames) == 48
-    pluck = fretted_pluck(fret_measures(**at), **at)
-    assert_allclose(pluck.shape(period)[1].max(), frames[0]["string"]["shape"][1].max(), rtol=1e-9)
+    pluck = fretted_pluck(fret_measures(**at), **at)[:3]
+    assert_allclose(plucked_shape(*pluck, period)[1].max(), frames[0]["string"]["shape"][1].max(), rtol=1e-9)
     assert frames[12]["train"]["now"] == pytest.approx(2 ** (-7 / 12) / 4)

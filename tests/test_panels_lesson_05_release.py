@@ -7,7 +7,7 @@ from numpy.testing import assert_allclose
 from scipy.integrate import quad
 
 from lessons_lib.lessons.lesson_05 import panels as lesson_05
-from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants, scales
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instant, scales
 from lessons_lib.lessons.lesson_05.model import flexible
 from shown import alt
 
@@ -22,7 +22,7 @@ def at(time, force=1.0, pluck_place=0.1, pickup_place=0.15):
 
 def instant(*args, **values):
     settings = at(*args, **values)
-    return let_go_instants(let_go(**settings), **settings)[0]
+    return let_go_instant(let_go(**settings), **settings)
 
 
 @pytest.mark.parametrize("x0, x", PLACES)
@@ -69,7 +69,7 @@ def test_the_wedge_is_as_high_as_half_the_jump_times_the_run(time):
 
 def test_no_wedge_before_the_corner_has_come_after_the_pulse_and_where_it_has_been_turned_back():
     for values in (at(-1e-4), at(0.3e-3), at(2.6e-3), at(1.5e-3, pluck_place=0.15, pickup_place=0.06)):
-        assert math.isnan(let_go(**values).run) and "drop" not in let_go_instants(let_go(**values), **values)[0]
+        assert math.isnan(let_go(**values).run) and "drop" not in let_go_instant(let_go(**values), **values)
     assert let_go(**at(1.5e-3, pluck_place=0.15, pickup_place=0.06)).velocity < 0       # it still moves
 
 

@@ -130,7 +130,7 @@ def test_circuit_and_curves_hold_the_values_that_are_drawn():
 def test_readings_of_a_known_coil():
     # by hand for 3 H, 6.5 kohm, 100 pF, from the course's own table: 2.996, 3.032, -15.6 H
     for frequency, read in ((120.0, 2.996), (1e3, 3.032), (10e3, -15.6)):
-        one = reading(resistance=6.5e3, inductance=3.0, capacitance=100e-12, frequency=frequency)
+        one = reading(LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=100e-12), frequency)
         assert one.inductance == pytest.approx(read, rel=2e-3)
         s = 2j * math.pi * frequency
         by_hand = 1 / (1 / (6.5e3 + s * 3.0) + s * 100e-12)

@@ -64,7 +64,7 @@ def test_the_lead_goes_from_nothing_to_a_quarter_of_a_turn():
 
 
 def test_a_turn_of_the_film_begins_now_and_is_even():
-    frames = one_turn(None, frequency=500.0, turned=6.0, frames=12)
+    frames = one_turn(frequency=500.0, turned=6.0, frames=12)
     assert frames[0]["arrows"] == arrows_and_waves(in_series(frequency=500.0, turned=6.0))["arrows"]
     steps = np.diff([frame["at"] for frame in frames]) % 1
     assert_allclose(steps, 1 / 12)

@@ -12,11 +12,12 @@ from lessons_lib.page.sound import sounds
 from lessons_lib.physics.induction import pickup_voltage
 
 OCTAVE, FRETS_HEARD = 12, (0, 5, 12, 19)
+_HEARD_AS = [f"fret {fret}" if fret else "open string" for fret in FRETS_HEARD]
 _OPENING_RATE = 22050               # samples a second: the partials that are played end at 10 kHz
 _RATE, _HIGHEST = 96000, 20e3       # samples a second; Hz, a steep edge cut off there overshoots a little
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True)
 class Broken:
     """One condition given up: what is done instead, and the figure that comes out, a factor or a level in dB."""
 
@@ -85,22 +86,19 @@ def broken_conditions(name="VI", instrument=house_instrument):
     stiff = [_largest_speed(instrument, name, fret) for fret in (OCTAVE, 0)]
     treble = _treble(instrument, name, FINGER, LISTENS) / _treble(instrument, name, 0.0, 0.0)
     return [
-        Broken(condition="same string", instead="string I, relative to this one: peak voltage",
-               value=loud["I"] / loud[name]),
-        Broken(condition="same force", instead="pulled equally far, same share of the string: octave/open",
-               value=same_distance.times_open("velocity", "peak")),
-        Broken(condition="flexible, undamped", instead="real string, fast ripples ahead of the corner: octave/open",
-               value=stiff[0] / stiff[1]),
-        Broken(condition="small swing", instead="1 N towards the coil, S is not constant: octave/open",
-               value=towards[0] / towards[1]),
-        Broken(condition="point and point", instead="5 mm finger, 10 mm pickup, relative to points: 3 to 6 kHz",
-               value=20 * math.log10(treble), is_level=True),
-        Broken(condition="no load, no resonance", instead="coil, cable, controls: pulse rings, relative to no load",
-               value=_ringing(instrument, name))]
+        Broken("same string", "string I, relative to this one: peak voltage", loud["I"] / loud[name]),
+        Broken("same force", "pulled equally far, same share of the string: octave/open",
+               same_distance.times_open("velocity", "peak")),
+        Broken("flexible, undamped", "real string, fast ripples ahead of the corner: octave/open", stiff[0] / stiff[1]),
+        Broken("small swing", "1 N towards the coil, S is not constant: octave/open", towards[0] / towards[1]),
+        Broken("point and point", "5 mm finger, 10 mm pickup, relative to points: 3 to 6 kHz", 20 * math.log10(treble),
+               is_level=True),
+        Broken("no load, no resonance", "coil, cable, controls: pulse rings, relative to no load",
+               _ringing(instrument, name))]
 
 
 def plucks(name="VI", *, seconds=1.5, rate=44100, instrument=house_instrument):
-    """The same pluck at four frets: caption -> signal, displacement and voltage each over its own open-string peak.
+    """The same pluck at four frets: caption -> signal, displacement and voltage each relative to its open-string peak.
 
     Notes
     -----
@@ -112,24 +110,19 @@ def plucks(name="VI", *, seconds=1.5, rate=44100, instrument=house_instrument):
     signals = {
         "displacement": [motion.displacement(time, pickup_place, aperture=LISTENS)[0] for motion in motions],
         "voltage": [_over_the_map(instrument, name, motion, time, aperture=LISTENS) for motion in motions]}
-    return {f"{quantity}, {f'fret {fret}' if fret else 'open string'}": signal / np.abs(at_frets[0]).max()
-            for quantity, at_frets in signals.items() for fret, signal in zip(FRETS_HEARD, at_frets)}
+    return {f"{quantity}, {words}": signal / np.abs(at_frets[0]).max()
+            for quantity, at_frets in signals.items() for words, signal in zip(_HEARD_AS, at_frets)}
 
 
 def opening(instrument=None):
     """Players of the same pluck at four frets in a row: as the string moves over the pickup, and as the voltage."""
     signals, together = plucks(seconds=0.7, rate=_OPENING_RATE, instrument=shown(instrument)), {}
     for caption, signal in signals.items():
-        quantity = caption.partition(",")[0]
-        together.setdefault(quantity, []).append(signal * _damped(signal.size))
-    frets = ", ".join(f"fret {fret}" if fret else "open string" for fret in FRETS_HEARD)
+        damped = np.minimum(1, np.arange(signal.size)[::-1] / (0.05 * _OPENING_RATE))      # the last 50 ms, by the hand
+        together.setdefault(caption.partition(",")[0], []).append(signal * damped)
+    frets = ", ".join(_HEARD_AS)
     return sounds({f"{quantity}: {frets}": np.concatenate(parts) for quantity, parts in together.items()},
                   _OPENING_RATE)
-
-
-def _damped(count):
-    """1, and down to 0 in the last 50 ms: the hand damps a note before the next one."""
-    return np.minimum(1, np.arange(count)[::-1] / (0.05 * _OPENING_RATE))
 
 
 def hear_four_frets(name="VI", instrument=None):

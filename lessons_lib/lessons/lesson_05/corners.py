@@ -64,16 +64,11 @@ def pulses(string, force, pluck_place, place, time):
     return string.wave_speed / 2 * (slope(place + way) - slope(place - way))
 
 
-def _edges(string, pluck_place, place, last):
-    """Instants (s) up to *last* at which a corner passes the place, with 0 and *last*."""
-    ways = [2 * k * string.length + sign * (place + mirror * pluck_place) for sign in (-1, 1) for mirror in (-1, 1)
-            for k in range(math.ceil(last * string.wave_speed / (2 * string.length)) + 2)]
-    times = np.unique(np.round(np.array(ways) / string.wave_speed, 12))
-    return np.array([0.0, *times[(times > 0) & (times < last)], last])
-
-
 def pulse_train(string, force, pluck_place, place, last):
     """The corners of the graph of `pulses` from 0 to *last*: time (s) and velocity (m/s), two entries a step."""
-    edges = _edges(string, pluck_place, place, last)
+    ways = [2 * k * string.length + sign * (place + mirror * pluck_place) for sign in (-1, 1) for mirror in (-1, 1)
+            for k in range(math.ceil(last * string.wave_speed / (2 * string.length)) + 2)]
+    passes = np.unique(np.round(np.array(ways) / string.wave_speed, 12))       # a corner is at the place
+    edges = np.array([0.0, *passes[(passes > 0) & (passes < last)], last])
     levels = pulses(string, force, pluck_place, place, (edges[1:] + edges[:-1]) / 2)
     return np.repeat(edges, 2)[1:-1], np.repeat(levels, 2)

@@ -35,32 +35,28 @@ def _string_strip(figure, bottom, height, length):
     return axes, draw, string.SWING
 
 
-class _Speed:
-    """A dot on the string and an arrow as long as its speed."""
+def _speed_arrow(axes, swing):
+    """A dot on the string and an arrow as long as its speed: draw(place (m), displacement (m), speed in open peaks)."""
+    shaft, = axes.plot([], [], color=VERMILLION, linewidth=2.6, animated=True)
+    head, = axes.plot([], [], color=VERMILLION, markersize=9, linestyle="none", animated=True)
+    dot, = axes.plot([], [], "o", color=VERMILLION, markersize=8, animated=True)
 
-    def __init__(self, axes, swing):
-        self._swing = swing
-        self._shaft, = axes.plot([], [], color=VERMILLION, linewidth=2.6, animated=True)
-        self._head, = axes.plot([], [], color=VERMILLION, markersize=9, linestyle="none", animated=True)
-        self._dot, = axes.plot([], [], "o", color=VERMILLION, markersize=8, animated=True)
-
-    def update(self, x, displacement, speed):
-        """Place (m), displacement (m), speed in peaks of the open string."""
-        at = displacement / _FARTHEST_PULL * self._swing
+    def draw(x, displacement, speed):
+        at = displacement / _FARTHEST_PULL * swing
         end = at + 0.26 * np.clip(speed, -1.6, 1.6)
-        self._dot.set_data([x * MM], [at])
-        self._shaft.set_data([x * MM] * 2, [at, end])
-        self._head.set_data([x * MM], [end])
-        self._head.set_marker("^" if speed > 0 else "v")
-        self._head.set_visible(bool(speed))
-        return [self._shaft, self._head, self._dot]
+        dot.set_data([x * MM], [at])
+        shaft.set_data([x * MM] * 2, [at, end])
+        head.set_data([x * MM], [end])
+        head.set(marker="^" if speed > 0 else "v", visible=bool(speed))
+        return [shaft, head, dot]
+    return draw
 
 
 def frets_figure(length):
     """The plucked string, its pulses over the pickup, what the coil gives over the frets: data of `fret_instants`."""
     figure = new_figure(width=8.0, height=5.4)
     axes, draw_string, swing = _string_strip(figure, 0.705, 0.29, length)
-    speed = _Speed(axes, swing)
+    draw_speed = _speed_arrow(axes, swing)
     train = Lines(figure.add_axes((0.13, 0.515, 0.86, 0.185)), room=120.0, grid=False,
                   x=Axis("periods of the open string", "", (0, PERIODS_SHOWN), ticks=(0, 0.5, 1, 1.5, 2)),
                   y=Axis("voltage", "", (-3.2, 3.2), ticks=(-2, -1, 0, 1, 2)),
@@ -75,14 +71,13 @@ def frets_figure(length):
 
     def draw(data):
         string, pulses, measures = data["string"], data["train"], data["measures"]
-        moved, velocity = string["over_pickup"]
-        return (draw_string(string, string["shape"]) + speed.update(string["pickup"], moved, velocity)
+        return (draw_string(string, string["shape"]) + draw_speed(string["pickup"], *string["over_pickup"])
                 + train.update(**pulses) + chart.update(FRETS, **measures))
     return figure, draw, axes
 
 
 def let_go_figure(instrument):
-    """The string just after its release over the velocity at the pickup: data of `let_go_instants`."""
+    """The string just after its release over the velocity at the pickup: data of `let_go_instant`."""
     figure, length = new_figure(width=8.0, height=5.4), instrument.place["scale_length"]
     farthest, fastest = scales(instrument)
     shape = Lines(
@@ -143,14 +138,20 @@ def partials_figure(length):
     return figure, draw, axes
 
 
+def _end_on(figure, instrument, heights, half_width, bottom, tall):
+    """Axes of one scale at the left of a figure of 8 inches, *half_width* (mm) to both sides, and the `OverPole`."""
+    low, high = heights
+    inch = tall * figure.get_figheight() / ((high - low) * MM)
+    axes = figure.add_axes((0.005, bottom, 2 * half_width * inch / 8, tall), xlim=(-half_width, half_width),
+                           ylim=(low * MM, high * MM))
+    return axes, OverPole(axes, magnet=instrument.magnet)
+
+
 def curved_map_figure(instrument):
     """The string over its pole beside S at its height, and the voltage of a turn: data of `curved_map_instants`."""
     figure, louder = new_figure(width=8.0, height=4.6), instrument.louder
     heights, bottom, tall = (-1.1e-3, 5.0e-3), 0.125, 0.855
-    inch = tall * figure.get_figheight() / ((heights[1] - heights[0]) * MM)
-    axes = figure.add_axes((0.005, bottom, 2.4 * inch / 8, tall), xlim=(-1.2, 1.2),
-                           ylim=(heights[0] * MM, heights[1] * MM))
-    pole = OverPole(axes, magnet=instrument.magnet)
+    axes, pole = _end_on(figure, instrument, heights, 1.2, bottom, tall)
     slope = Lines(figure.add_axes((0.265, bottom, 0.235, tall)), room=0.0,
                   x=Axis("S", "V per m/s", (0, 0.2 * louder)), y=Axis("height of the string", "mm", heights,
                                                                       ticks=[k * 1e-3 for k in range(6)]),
@@ -161,11 +162,11 @@ def curved_map_figure(instrument):
                  x=Axis("", "", (0, 1), ticks=(0, 0.25, 0.5, 0.75, 1), bare=True),
                  y=Axis("voltage\n(S constant: peak 1)", "", (-1.8, 1.8), ticks=(-1, 0, 1)),
                  parts=[_ZERO, Level("now", upright=True), Curve("straight", look=HOUSE_LOOK, width=1.6),
-                        Curve("bent", look=VOLTAGE), Dots("dot", look=VOLTAGE),
+                        Curve("bent", look=VOLTAGE, dot="o"),
                         Level(value=1.45, word="pale: S constant", at=0.5, look=HOUSE_LOOK, width=0.0)])
     octave = Lines(figure.add_axes((0.60, bottom, 0.385, 0.30)), room=0.0, x=turn,
                    y=Axis("voltage", "", (-0.27, 0.27), ticks=(-0.2, 0, 0.2)),
-                   parts=[_ZERO, Level("now", upright=True), Curve("second", look=VOLTAGE), Dots("dot", look=VOLTAGE)])
+                   parts=[_ZERO, Level("now", upright=True), Curve("second", look=VOLTAGE, dot="o")])
     label(octave.axes, "second harmonic alone", position=(0.5, 1.02), transform=octave.axes.transAxes, ha="center",
           va="bottom", animated=False)
 
@@ -175,21 +176,16 @@ def curved_map_figure(instrument):
         return (pole.update(**data["path"], string=(0.0, height), diameter=row["diameter"], core=row["core"])
                 + slope.update(height=height, slope=data["slope"], swing=data["swing"],
                                dot=(data["slope_now"], height))
-                + wave.update(times, now=now, straight=waves["straight"], bent=waves["bent"],
-                              dot=(now, np.interp(now, times, waves["bent"])))
-                + octave.update(times, now=now, second=waves["second"],
-                                dot=(now, np.interp(now, times, waves["second"]))))
+                + wave.update(times, at=now, now=now, straight=waves["straight"], bent=waves["bent"])
+                + octave.update(times, at=now, now=now, second=waves["second"]))
     return figure, draw, axes
 
 
 def two_decays_figure(instrument):
     """The plucked string over its pole beside the level of what is heard and of its two notes: data of `decay_curves`.
     """
-    figure, heights, bottom, tall = new_figure(width=8.0, height=4.2), (-1.1e-3, 7.7e-3), 0.13, 0.85
-    inch = tall * figure.get_figheight() / ((heights[1] - heights[0]) * MM)
-    axes = figure.add_axes((0.005, bottom, 5.4 * inch / 8, tall), xlim=(-2.7, 2.7),
-                           ylim=(heights[0] * MM, heights[1] * MM))
-    pole = OverPole(axes, magnet=instrument.magnet)
+    figure, bottom, tall = new_figure(width=8.0, height=4.2), 0.13, 0.85
+    axes, pole = _end_on(figure, instrument, (-1.1e-3, 7.7e-3), 2.7, bottom, tall)
     yields, = axes.plot([], [], linewidth=1.6, animated=True, **DISPLACEMENT)
     levels = Lines(
         figure.add_axes((0.36, bottom, 0.63, tall)), x=Axis("time since the release", "s", (0, SECONDS)),

@@ -59,48 +59,37 @@ def let_go(*, time, force, pluck_place, pickup_place, instrument=house_instrumen
         pulse=2 * min(pluck_place, pickup_place) / string.wave_speed)
 
 
-def let_go_instants(now, times=None, *, time, force, pluck_place, pickup_place, instrument=house_instrument):
-    """What `let_go_figure` draws at each of some instants (s), else at *time*: places, displacements, velocity, SI.
+def let_go_instant(now, *, time, force, pluck_place, pickup_place, instrument=house_instrument):
+    """What `let_go_figure` draws of a `LetGo`: places, displacements, velocity, SI.
 
     Returns
     -------
-    list of dict
+    dict
         held, string, point; corner: the held one, to_bridge and to_nut: those that run; slopes: places beside the
         pickup on each straight piece, and its slope; old and new: both sides of the wedge that the corner opened, drop:
         its height at the pickup; velocity up to now.
     """
-    string = flexible(STRING, instrument)
-    where = string, force, pluck_place, pickup_place
+    string, after = flexible(STRING, instrument), max(time, 0.0)
+    pluck = string, force, pluck_place
     ends = np.array([0.0, pluck_place, string.length])
-    held = ends, pulled(string, force, pluck_place, ends)
-    instants = []
-    for at in [time] if times is None else times:
-        after = max(at, 0.0)
-        x, y = plucked_shape(string, force, pluck_place, after)
-        here = float(displaced(*where, after))
-        seen = {"time": at, "held": held, "string": (x, y), "slopes": _pieces(x, y, pickup_place),
-                "point": (pickup_place, here), "velocity": _velocity(where, at)}
-        seen |= _running(string, pluck_place, after, x[1:3], y[1:3]) if at > 0 else {"corner": (x[1], y[1])}
-        run = let_go(time=at, force=force, pluck_place=pluck_place, pickup_place=pickup_place,
-                     instrument=instrument).run
-        if np.isfinite(run):
-            away = 1 if pickup_place >= pluck_place else -1
-            wedge = np.sort([pickup_place, pickup_place + away * run])
-            started = float(pulled(string, force, pluck_place, pickup_place))
-            seen |= {"old": (wedge, pulled(string, force, pluck_place, wedge)),
-                     "new": (wedge, displaced(string, force, pluck_place, wedge, after)),
-                     "drop": (np.full(2, pickup_place), np.array([started, here]))}
-        instants.append(seen)
-    return instants
-
-
-def _running(string, pluck_place, after, x, y):
-    """The corners (places and displacements) by where they run; one that has reached an end runs back from it."""
-    way = string.wave_speed * after
-    to_nut = sorted([(abs(pluck_place - way), pluck_place < way),
-                     (pluck_place + way, pluck_place + way < string.length)])
-    ways = np.array([goes for _, goes in to_nut])
-    return {"to_nut": (x[ways], y[ways]), "to_bridge": (x[~ways], y[~ways])}
+    x, y = plucked_shape(*pluck, after)
+    here = float(displaced(*pluck, pickup_place, after))
+    seen = {"time": time, "held": (ends, pulled(*pluck, ends)), "string": (x, y), "point": (pickup_place, here),
+            "slopes": _pieces(x, y, pickup_place)}
+    if time <= 0:
+        return seen | {"corner": (x[1], y[1]), "velocity": (np.array([BEFORE, time]), np.zeros(2))}
+    instants, velocity = pulse_train(*pluck, pickup_place, time)
+    seen["velocity"] = np.concatenate([[BEFORE, 0.0], instants]), np.concatenate([[0.0, 0.0], velocity])
+    way = string.wave_speed * time
+    to_nut = np.array([way > pluck_place, pluck_place + way < string.length])  # one that has come to an end runs back
+    for name, goes in (("to_nut", to_nut), ("to_bridge", ~to_nut)):
+        seen[name] = x[1:3][goes], y[1:3][goes]
+    if np.isfinite(now.run):
+        away = 1 if pickup_place >= pluck_place else -1
+        wedge = np.sort([pickup_place, pickup_place + away * now.run])
+        seen |= {"old": (wedge, pulled(*pluck, wedge)), "new": (wedge, displaced(*pluck, wedge, time)),
+                 "drop": (np.full(2, pickup_place), np.array([pulled(*pluck, pickup_place), here]))}
+    return seen
 
 
 def _pieces(x, y, pickup):
@@ -112,13 +101,6 @@ def _pieces(x, y, pickup):
         place = (cuts[longest] + cuts[longest + 1]) / 2
         pieces.append((place, np.interp(place, x, y), (y[n + 1] - y[n]) / (x[n + 1] - x[n])))
     return pieces
-
-
-def _velocity(where, at):
-    if at <= 0:
-        return np.array([BEFORE, at]), np.zeros(2)
-    time, speed = pulse_train(*where, at)
-    return np.concatenate([[BEFORE, 0.0], time]), np.concatenate([[0.0, 0.0], speed])
 
 
 def release_height(*, force, pluck_place, instrument=house_instrument):

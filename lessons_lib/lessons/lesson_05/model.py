@@ -29,17 +29,11 @@ HOUSE = MappingProxyType({"string": "VI", "pluck_place": house_place["pluck_plac
                           "pickup_place": house_place["pickup_place"]})
 
 
-@lru_cache(maxsize=16)
-def linkage_over_height(string, instrument):
-    """The curved map of flux linkage against height of one of the STRINGS_TO_CHOOSE over its own pole."""
-    y = instrument.y_of(string)
-    return linkage_map(instrument.pickup, instrument.steel_of(string), height=_HEIGHTS, y=(y, y))
-
-
 def sensitivity(string, height, instrument=house_instrument):
     """V per m/s of motion up and down at a height (m, arrays broadcast), positive."""
-    linkage = linkage_over_height(string, instrument)
-    slope = linkage.gradient(np.atleast_1d(height), instrument.y_of(string))[0]
+    y = instrument.y_of(string)
+    linkage = linkage_map(instrument.pickup, instrument.steel_of(string), height=_HEIGHTS, y=(y, y))
+    slope = linkage.gradient(np.atleast_1d(height), y)[0]
     return -slope.reshape(np.shape(height))[()]
 
 
@@ -59,17 +53,18 @@ def flexible(string, instrument=house_instrument):
 
 # ---- one string, all frets -------------------------------------------------------------------------------------------
 
-def places_at_fret(open_string, fretted, pluck_place, pickup_place, hand):
-    """The hand stays where it was, or keeps its share of the string; then the place of listening does so, too."""
+def at_fret(string, fret, pluck_place, pickup_place, hand, instrument=house_instrument):
+    """The flexible string at a fret with hand and pickup, which stay or keep their share of the string (m)."""
+    open_string = flexible(string, instrument)
+    fretted = open_string.at_fret(fret)
     shrink = fretted.length / open_string.length if hand == "fraction" else 1.0
-    return pluck_place * shrink, pickup_place * shrink
+    return fretted, pluck_place * shrink, pickup_place * shrink
 
 
 @lru_cache(maxsize=4096)
 def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     """Peak, RMS, fundamental of displacement (m), velocity (m/s), shape (2, 3); what 1 N pulls (m) and stores (J)."""
-    fretted = flexible(string, instrument).at_fret(fret)
-    x0, x = places_at_fret(flexible(string, instrument), fretted, pluck_place, pickup_place, hand)
+    fretted, x0, x = at_fret(string, fret, pluck_place, pickup_place, hand, instrument)
     motion = fretted.pluck(force=1.0, place=x0, highest_frequency=(_MANY + 0.5) * fretted.frequency(1))
     lines = motion.partials(x)
     # half a period later the shape stands on its head at the mirrored place
@@ -77,13 +72,6 @@ def _at_unit_force(string, fret, pluck_place, pickup_place, hand, instrument):
     sizes = [[peak, math.sqrt((amplitudes ** 2).sum() / 2), abs(amplitudes[0])] for peak, amplitudes in
              ((highest, lines.displacement_up), (motion.peak_velocity, lines.velocity_up))]
     return np.array(sizes), motion.release_displacement, motion.release_energy
-
-
-def _forces(unit):
-    """Force at every fret (N) under each rule, from the unit values of all frets; the open string gets FORCE."""
-    pulled, stored = (np.array([one[i] for one in unit]) for i in (1, 2))
-    return {"force": np.full(len(unit), FORCE), "displacement": FORCE * pulled[0] / pulled,
-            "energy": FORCE * np.sqrt(stored[0] / stored)}
 
 
 def fret_table(*, string, pluck_place, pickup_place, hand, instrument=house_instrument):
@@ -111,10 +99,12 @@ def fret_table(*, string, pluck_place, pickup_place, hand, instrument=house_inst
     True
     """
     unit = [_at_unit_force(string, int(fret), pluck_place, pickup_place, hand, instrument) for fret in FRETS]
-    sizes = np.array([one[0] for one in unit])
+    sizes, pulled, stored = (np.array(one) for one in zip(*unit))
     volts = float(sensitivity(string, instrument.place["string_height"], instrument))
     sizes = np.concatenate([sizes, volts * sizes[:, 1:]], axis=1)
-    return {rule: force[:, np.newaxis, np.newaxis] * sizes for rule, force in _forces(unit).items()}
+    forces = {"force": np.full(len(FRETS), FORCE), "displacement": FORCE * pulled[0] / pulled,
+              "energy": FORCE * np.sqrt(stored[0] / stored)}
+    return {rule: force[:, np.newaxis, np.newaxis] * sizes for rule, force in forces.items()}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -160,10 +150,10 @@ class PartialLevels:
     pluck_gap: float        # Hz, first one that the place of plucking does not stir
     smoothing: float        # what finger and pickup leave of the last partial
 
-    def over_first(self, quantity, n=3):
-        """Partial n divided by partial 1 of a quantity, as a magnitude."""
+    def third_over_first(self, quantity):
+        """Partial 3 divided by partial 1 of a quantity, as a magnitude."""
         sizes = np.abs(getattr(self, quantity))
-        return float(sizes[n - 1] / sizes[0])
+        return float(sizes[2] / sizes[0])
 
 
 def partial_levels(*, string, fret, pluck_place, pickup_place, finger, aperture, instrument=house_instrument):
@@ -261,9 +251,9 @@ def curved_map_instants(now, turns, *, string, height, amplitude, instrument=hou
             for at, here, slope in zip(turns, heights_now, sensitivity(string, heights_now, instrument))]
 
 
-def heard_bend(now, *, string, height, amplitude, seconds=1.0, instrument=house_instrument):
+def heard_bend(now, *, string, height, amplitude, instrument=house_instrument):
     """Voltages (V) of a sine that dies away by 2 a second: with the S at rest throughout, and over the bend."""
-    time = np.arange(int(seconds * HEARD_RATE)) / HEARD_RATE
+    time = np.arange(HEARD_RATE) / HEARD_RATE       # 1 s
     omega = 2 * math.pi * instrument.strings[string]["frequency"]
     reach = amplitude * np.exp(-2 * time)
     speed = reach * omega * np.cos(omega * time)

@@ -1,7 +1,6 @@
-"""The panels of lesson 5: a string over its frets, let go, its partials, the curved map; the sound of four frets.
+"""The panels of lesson 5: a string over its frets, let go, its partials, the curved map, a slanting pluck; sounds.
 
-The functions of numbers under them are beside them, in model.py, frets.py, let_go.py and conditions.py, their figures
-in figures.py.
+The functions of numbers under them are beside them, one file each; their figures are in figures.py.
 """
 from functools import partial
 from math import isfinite
@@ -15,9 +14,10 @@ from lessons_lib.lessons.lesson_05.figures import (
     frets_figure,
     let_go_figure,
     partials_figure,
+    two_decays_figure,
 )
 from lessons_lib.lessons.lesson_05.frets import fret_film, fret_instants, heard_pluck
-from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instants, release_height
+from lessons_lib.lessons.lesson_05.let_go import BEFORE, FORCES, LAST, let_go, let_go_instant, release_height
 from lessons_lib.lessons.lesson_05.model import (
     HEARD_RATE,
     MEASURES,
@@ -32,7 +32,8 @@ from lessons_lib.lessons.lesson_05.model import (
     partial_levels,
     shown_level,
 )
-from lessons_lib.lessons.lesson_05.slanting import panel as slanting_pluck
+from lessons_lib.lessons.lesson_05.two_decays import DEEP, HEIGHTS, STRINGS, decay_curves, heard_decays
+from lessons_lib.lessons.lesson_05.two_decays import two_decays as slanting_pluck
 from lessons_lib.page.controls import Choice, Slider, begin
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
@@ -62,9 +63,14 @@ TIME = Slider(name="time", label="time since the release", unit="ms", low=BEFORE
               start=BEFORE * 1e3, step=0.05)
 PULL = Slider(name="force", label="force", unit="N", low=FORCES[0], high=FORCES[1], start=1, step=0.1)
 
+STRING_OF_ROW = Choice(name="string", label="string", options={name: name for name in STRINGS}, start="VI")
+HEIGHT = Slider(name="height", label="height of the string", unit="mm", low=HEIGHTS[0] * 1e3, high=HEIGHTS[1] * 1e3,
+                step=0.1, start=lambda instrument: in_mm(instrument.place["string_height"]))
+SLANT = Slider(name="slant", label="neck gives way, outward by", unit="°", low=0, high=45, start=0, step=5)
+RATIO = Slider(name="ratio", label="decay at right angles, ×", unit="", low=0.25, high=1, start=0.5, step=0.05)
+ANGLE = Slider(name="angle", label="plucked, outward by", unit="°", low=0, high=70, start=45, step=5)
+
 _LOUDEST, _PLAYED = 0.3, 0.9       # V of the house's pickup: at the level of all sounds, and at most
-_HAND_WORDS = {"place": "hand and pickup stay where they are",
-               "fraction": "hand and pickup keep their share of the string"}
 _RULE_WORDS = {"force": "with the same force", "displacement": "pulled equally far", "energy": "with the same energy"}
 
 
@@ -84,15 +90,10 @@ def _over_open(at, measure, fret=None):
     return f"× {at.times_open('velocity', measure, fret):.2f}"
 
 
-def _goes(at, measure):
-    times = at.times_open("velocity", measure)
-    return "stays the same" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
-
-
-def _frets_words(at, *, string, hand, **_):
+def _frets_words(at, **_):
     """The open string gives its values and what the octave makes of them; any other fret is compared with it."""
     begins = (f"A plucked string with two corners running apart, the pulses of voltage over its pickup, and three "
-              f"lines over the frets. String {string}, {_RULE_WORDS[at.rule]}; {_HAND_WORDS[hand]}.")
+              f"lines over the frets. String {{string}}, {_RULE_WORDS[at.rule]}; hand and pickup {{hand and pickup}}.")
     sizes = ("peak velocity {peak velocity}, peak voltage {peak voltage}, peak displacement {peak displacement at the "
              "pickup}")
     if at.fret == 0:
@@ -101,9 +102,13 @@ def _frets_words(at, *, string, hand, **_):
                 f"{said(at.value('velocity', 'RMS'), 'm/s', '.3f')}, fundamental "
                 f"{said(at.value('velocity', 'fundamental'), 'm/s', '.3f')}. The lines show velocity and voltage at "
                 f"fret {OCTAVE}: {octave}. Velocity comes in pulses of one height.")
-    compared = ", ".join(f"the {measure} {_goes(at, measure)} ({_over_open(at, measure)})" for measure in MEASURES)
+
+    def compared(measure):
+        times = at.times_open("velocity", measure)
+        goes = "stays the same" if abs(times - 1) < 0.005 else "rises" if times > 1 else "falls"
+        return f"the {measure} {goes} ({_over_open(at, measure)})"
     return (f"{begins} At fret {at.fret}, {{fundamental at}}, compared with the open string, in velocity and voltage, "
-            f"{compared}: {sizes}. Velocity comes in pulses of one height.")
+            f"{', '.join(map(compared, MEASURES))}: {sizes}. Velocity comes in pulses of one height.")
 
 
 def over_the_frets(sheet=None, instrument=None):
@@ -113,13 +118,11 @@ def over_the_frets(sheet=None, instrument=None):
 
     def film(at, **values):
         frames, period = fret_film(at, **values, instrument=instrument)
-        return Film(frames=tuple(frames), seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s")
+        return Film(frames=frames, seconds=3.2, words=f"one period, {said(period, 'ms', '.1f')}, takes 3.2 s")
 
     def sound(at, **values):
-        frets = {"open string": 0, f"fret {at.fret}": at.fret}
-        plucks = {words: heard_pluck(fret_measures(**values | {"fret": fret}, instrument=instrument),
-                                     **values | {"fret": fret}, instrument=instrument)
-                  for words, fret in frets.items() if fret or words == "open string"}
+        plucks = {f"fret {fret}" if fret else "open string":
+                  heard_pluck(at, **values | {"fret": fret}, instrument=instrument) for fret in sorted({0, at.fret})}
         peak, most = max(abs(voltage).max() for voltage in plucks.values()), _PLAYED * instrument.louder
         if peak > most:
             raise ValueError(f"peak voltage of a pluck that is played must be at most {said(most, 'mV', '.0f')}; got "
@@ -161,15 +164,16 @@ def released(sheet=None, instrument=None):
     """Panel: a string just before and after it is let go, and the velocity of its point over the pickup."""
     instrument = shown(instrument)
     figure, draw, axes = let_go_figure(instrument)
-    instants = partial(let_go_instants, instrument=instrument)
+    compute, instant = (partial(one, instrument=instrument) for one in (let_go, let_go_instant))
 
-    def film(now, **values):
-        times = [BEFORE + n * (LAST - BEFORE) / 47 for n in range(48)]
-        return Film(frames=tuple(instants(now, times, **values)), seconds=6.0, words="4 ms take 6 s")
+    def film(_, **values):
+        moments = [values | {"time": BEFORE + n * (LAST - BEFORE) / 47} for n in range(48)]
+        return Film(frames=[instant(compute(**moment), **moment) for moment in moments], seconds=6.0,
+                    words="4 ms take 6 s")
 
-    def held_at(values):
-        return 0.0, in_mm(release_height(force=values["force"], pluck_place=PLUCK.in_si(values["pluck_place"]),
-                                         instrument=instrument))
+    def corner(values):
+        pluck_place = PLUCK.in_si(values["pluck_place"])
+        return 0.0, in_mm(release_height(force=values["force"], pluck_place=pluck_place, instrument=instrument))
 
     def slope(number, form="+z.1f"):
         return f"{said(number, 'mm', form)} per m"
@@ -180,9 +184,8 @@ def released(sheet=None, instrument=None):
 
     return Panel(
         title="The corner that passes gives the speed", sliders=begin(instrument, PLUCK, PICKUP, TIME, PULL),
-        compute=partial(let_go, instrument=instrument), data=lambda now, **values: instants(now, **values)[0],
-        figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
-        grips=(Grip(axes, x="pluck_place", at=held_at), Grip(axes, x="pickup_place", at=(0.0, -0.5))),
+        compute=compute, data=instant, figure=figure, draw=draw, film=film, sheet=sheet, prediction="p4",
+        grips=(Grip(axes, x="pluck_place", at=corner), Grip(axes, x="pickup_place", at=(0.0, -0.5))),
         on_paper=({}, {"time": 1.5e-3}, {"time": 1.5e-3, "pluck_place": 0.06}),
         shown=lambda now: {
             "velocity over the pickup": said(now.velocity, "m/s", "+z.3f" if now.velocity else ".3f"),
@@ -205,8 +208,8 @@ def partials(sheet=None, instrument=None):
                         for gap in (levels.pickup_gap, levels.pluck_gap))
         return {"first gap by the pickup's place": first, "by the place of plucking": pluck,
                 "fundamental at": said(levels.frequency[0], "Hz", ".1f"),
-                "third divided by first partial, displacement": f"{levels.over_first('displacement'):.3f}",
-                "third divided by first partial, velocity": f"{levels.over_first('velocity'):.3f}",
+                "third divided by first partial, displacement": f"{levels.third_over_first('displacement'):.3f}",
+                "third divided by first partial, velocity": f"{levels.third_over_first('velocity'):.3f}",
                 f"last partial ({PARTIALS}) at": said(levels.frequency[-1], "Hz", ".0f"),
                 "the widths change it by": said(shown_level(levels.smoothing), "dB", "+z.1f")}
 
@@ -233,8 +236,8 @@ def curved_map(sheet=None, instrument=None):
     return Panel(
         title="The bend makes an octave", sliders=begin(instrument, STRING, HEIGHT_AT_REST, SINE_AMPLITUDE),
         compute=partial(bent, instrument=instrument), data=lambda swing, **values: instants(swing, [0.0], **values)[0],
-        film=lambda swing, **values: Film(frames=tuple(instants(swing, [n / 48 for n in range(48)], **values)),
-                                          seconds=2.0, words="one turn takes 2 s"),
+        film=lambda swing, **values: Film(frames=instants(swing, [n / 48 for n in range(48)], **values), seconds=2.0,
+                                          words="one turn takes 2 s"),
         sound=lambda swing, **values: Sound(signals=heard_bend(swing, **values, instrument=instrument), rate=HEARD_RATE,
                                             loudest=0.1 * instrument.louder),
         figure=figure, draw=draw, sheet=sheet, prediction="p3", grips=(Grip(over_pole, y="height"),),
@@ -252,6 +255,39 @@ def curved_map(sheet=None, instrument=None):
             "law says {by the fitted law}."))
 
 
+def _decay_words(now, *, string, **_):
+    """What the two notes are, and which of them is heard."""
+    begins = (f"A string end-on over its pole, and the level of what the pickup hears of string {string}, plucked at a "
+              "slant of {plucked, outward by}. The string has two notes, {the two notes differ by} apart, that fall "
+              "by {they fall by}; sideways the pickup hears {sideways the pickup hears}. ")
+    if now.is_one:
+        heard = "One of the two is heard alone: its level falls evenly. "
+    elif isfinite(now.slower_by):
+        side = "above" if now.slower_by > 0 else "below"
+        heard = (f"At the release the note that dies more slowly is {said(abs(now.slower_by), 'dB', '.0f')} {side} the "
+                 "other, and both are heard. ")
+    else:
+        heard = "Here the two have become one. "
+    return begins + heard + ("The level changes by {level in the first second} in the first second, and, "
+                             f"{said(-DEEP, 'dB', '.0f')} down, by {{level at last}}; it is 20 dB below its loudest "
+                             "for good after {20 dB down after}.")
+
+
 def two_decays(sheet=None, instrument=None):
     """Panel: a slanting pluck over the pickup, its two notes with their decays, and the level of what is heard."""
-    return slanting_pluck(sheet, instrument)
+    instrument = shown(instrument)
+    figure, draw, axes = two_decays_figure(instrument)
+    return Panel(
+        title="Two planes, two decays", sliders=begin(instrument, STRING_OF_ROW, HEIGHT, SLANT, RATIO, ANGLE),
+        compute=partial(slanting_pluck, instrument=instrument), data=partial(decay_curves, instrument=instrument),
+        figure=figure, draw=draw, grips=(Grip(axes, y="height"),), sheet=sheet, prediction="p5",
+        sound=lambda _, **values: Sound(signals=heard_decays(**values, instrument=instrument), rate=HEARD_RATE,
+                                        loudest=1.0),
+        on_paper=({"string": "III"}, {}, {"angle": ANGLE.in_si(70)}), message=_decay_words,
+        shown=lambda now: {
+            "20 dB down after": said(now.quiet_after, "s", ".1f"),
+            "level in the first second": said(-now.first_second, "dB", "+z.1f"),
+            "level at last": f"{said(-now.last, 'dB', '+z.1f')} a second",
+            "the two notes differ by": said(now.planes.beat, "Hz", ".2f"),
+            "they fall by": f"{now.falls[0]:.1f} and {said(now.falls[1], 'dB', '.1f')} a second",
+            "sideways the pickup hears": f"{said(abs(now.ear[1]), '%', '.1f')} of up and down"})

@@ -5,6 +5,8 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.polynomial import Chebyshev
+from numpy.polynomial.chebyshev import chebinterpolate
+from numpy.polynomial.polyutils import mapdomain
 
 from lessons_lib.base.units import said
 from lessons_lib.lessons.instrument import house_instrument
@@ -19,7 +21,7 @@ DB = 20 / math.log(10)                  # dB a second, of a decay rate of 1/s
 QUIET, DEEP = -20.0, -40.0              # dB relative to the loudest
 _ALONE = 26.0                           # dB by which a note covers the other: together they change by 0.4 dB
 _DECAY = TunedString.decay_up           # 1/s, in the direction in which what holds the string gives way most; assumed
-_NODES = 7                              # heights at which fields are worked out
+_DEGREE = 6                             # of what the fields are over the height
 _PARTIALS = np.arange(1, 9)             # that are heard
 _TIME = np.linspace(0.0, SECONDS, 601)
 
@@ -33,15 +35,18 @@ def springs_and_ears(string, instrument=house_instrument):
     numpy.polynomial.Chebyshev, of the height
         Its values: stiffness up, mixed, across; heard up, across.
     """
-    middle, reach = sum(HEIGHTS) / 2, (HEIGHTS[1] - HEIGHTS[0]) / 2
-    heights = middle - reach * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
     steel, y = instrument.steel_of(string), instrument.y_of(string)
-    rows = []
-    for height in heights:
+
+    def values(height):
         stiffness = pull_stiffness(instrument.pickup, steel, height=height, y=y)
-        rows.append([*stiffness[np.triu_indices(2)], *heard_directions(instrument.pickup, steel, height=height, y=y)])
-    fit = np.polynomial.chebyshev.chebfit((heights - middle) / reach, np.array(rows), _NODES - 1)
+        return [*stiffness[np.triu_indices(2)], *heard_directions(instrument.pickup, steel, height=height, y=y)]
+    fit = chebinterpolate(lambda at: np.array([values(height) for height in mapdomain(at, (-1, 1), HEIGHTS)]), _DEGREE)
     return [Chebyshev(column, domain=HEIGHTS) for column in fit.T]
+
+
+def _level_of(amplitude):
+    with np.errstate(divide="ignore"):
+        return DB * np.log(np.abs(amplitude))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -57,14 +62,12 @@ class TwoDecays:
 
     def level(self, time=_TIME):
         """What is heard over time (s), dB."""
-        with np.errstate(divide="ignore"):
-            return DB * np.log(np.abs(self.planes.heard(time, pull=self.pull, ear=self.ear)))
+        return _level_of(self.planes.heard(time, pull=self.pull, ear=self.ear))
 
     @property
     def note_levels(self):
         """Levels of the two notes at the release, dB, the one that dies faster first; NaN where they are no two."""
-        with np.errstate(divide="ignore"):
-            return DB * np.log(np.abs(self.planes.notes(pull=self.pull, ear=self.ear)))
+        return _level_of(self.planes.notes(pull=self.pull, ear=self.ear))
 
     @property
     def falls(self):
@@ -166,24 +169,24 @@ def decay_curves(now, *, string, height, slant, angle, instrument=house_instrume
 
     def line(turn, reach):
         return place + reach * np.outer([-1, 1], _pull(turn, string, instrument)[::-1])
-    path, ends = line(angle, swing), np.array([0.0, SECONDS])
-    fast, slow = ((ends, level - fall * ends) if np.isfinite(level) else None
-                  for level, fall in zip(now.note_levels, now.falls))
-    quiet, samples, words = now.quiet_after, {}, {}
-    for name, note, level, fall in (("fast", fast, -45.4, now.falls[0]), ("slow", slow, -48.4, now.falls[1])):
-        if note is not None and note[1][0] > LOWEST:    # in the corner to which no curve comes: all begin higher up
-            samples[f"{name}, sample"] = [0.1, 0.4], [level, level]
+    path, ends, row = line(angle, swing), np.array([0.0, SECONDS]), instrument.strings[string]
+    quiet, words = (now.quiet_after, now.loudest + QUIET), {}
+    levels = {"heard": (_TIME, now.level()), "quiet": quiet[1], "words": words}
+    if quiet[0] <= SECONDS:
+        levels["then"] = quiet
+    for name, level, fall, corner in zip(("fast", "slow"), now.note_levels, now.falls, (-45.4, -48.4)):
+        if np.isfinite(level):
+            levels[name] = ends, level - fall * ends
+        if level > LOWEST:      # in the corner to which no curve comes: all begin higher up
+            levels[f"{name}, sample"] = [0.1, 0.4], [corner, corner]
             words[f"{name}, sample"] = f"{said(-fall, 'dB', '.1f')} a second"
-    return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": instrument.strings[string]["core"],
-                       "diameter": instrument.strings[string]["diameter"]},
-            "gives way": line(slant, 2 * swing),
-            "levels": {"heard": (_TIME, now.level()), "fast": fast, "slow": slow, "quiet": now.loudest + QUIET,
-                       **samples, "words": words, "then": (quiet, now.loudest + QUIET) if quiet <= SECONDS else None}}
+    return {"end-on": {"rest": place, "ends": path, "string": path[1], "core": row["core"],
+                       "diameter": row["diameter"]}, "gives way": line(slant, 2 * swing), "levels": levels}
 
 
-def heard_decays(*, string, height, slant, ratio, angle, seconds=6.0, rate=HEARD_RATE, instrument=house_instrument):
+def heard_decays(*, string, height, slant, ratio, angle, instrument=house_instrument):
     """Voltages of the pluck and of the same one upright, 1 at most for the upright: partials 1 to 8, as they decay."""
-    time, coarse = np.arange(round(seconds * rate)) / rate, np.linspace(0, seconds, 600)
+    time, coarse = np.arange(round(SECONDS * HEARD_RATE)) / HEARD_RATE, np.linspace(0, SECONDS, 600)
     place, length = instrument.place, instrument.place["scale_length"]
     at = {"string": string, "height": height, "slant": slant, "ratio": ratio, "instrument": instrument}
     ear = two_decays(**at, angle=angle).ear
@@ -194,8 +197,7 @@ def heard_decays(*, string, height, slant, ratio, angle, seconds=6.0, rate=HEARD
         signal = np.zeros(time.size)
         for n, weight in zip(_PARTIALS, weights):
             planes = _planes(int(n), **at)
-            slow = planes.heard(coarse, pull=_pull(turn, string, instrument), ear=ear)
-            swell = np.interp(time, coarse, slow.real) + 1j * np.interp(time, coarse, slow.imag)
+            swell = np.interp(time, coarse, planes.heard(coarse, pull=_pull(turn, string, instrument), ear=ear))
             signal += weight * (swell * np.exp(2j * math.pi * planes.frequency * time)).imag
         signals[words] = signal / np.abs(weights).sum()
     return signals

@@ -32,6 +32,7 @@ def coil_with(load, instrument=house_instrument):
     return loaded_coil(**{**first_setting(instrument), **LOADS[load]}, instrument=instrument)
 
 
+@lru_cache(maxsize=2)
 def pluck(name="III", *, seconds=1.5, rate=RATE, instrument=house_instrument):
     """Voltage (V) that one pluck of a string induces in the instrument's coil: 1 N, its places."""
     time, place = np.arange(int(seconds * rate)) / rate, instrument.place
@@ -41,15 +42,12 @@ def pluck(name="III", *, seconds=1.5, rate=RATE, instrument=house_instrument):
                           place=place["pickup_place"], y=instrument.y_of(name), aperture=LISTENS)
 
 
-_one_pluck = lru_cache(maxsize=2)(pluck)
-
-
 def heard(settings, instrument=house_instrument):
     """That voltage (V, RATE samples a second) at the amplifier's input behind other settings of `loaded_coil`.
 
     Other turns in the same window induce a voltage in proportion to their number.
     """
-    induced = _one_pluck(instrument=instrument) * (settings["turns"] / instrument.coil["turns"])
+    induced = pluck(instrument=instrument) * (settings["turns"] / instrument.coil["turns"])
     return loaded_coil(**settings, instrument=instrument).apply(induced, RATE)
 
 
@@ -57,26 +55,23 @@ def sound_of(one, instrument=house_instrument, **_):
     """The pluck behind the first setting and behind that of a `Response`, as a `Sound`."""
     return Sound(signals={f"{instrument.whose} setting": heard(first_setting(instrument), instrument),
                           "this setting": heard(one.settings, instrument)},
-                 rate=RATE, loudest=1.5 * float(np.abs(_one_pluck(instrument=instrument)).max()))
+                 rate=RATE, loudest=1.5 * float(np.abs(pluck(instrument=instrument)).max()))
 
 
-def through_three_loads(*, seconds=1.5, rate=RATE, instrument=house_instrument):
+def through_three_loads(*, seconds=1.5, instrument=house_instrument):
     """That voltage at the amplifier's input behind each of the LOADS: caption -> V."""
-    induced = pluck(seconds=seconds, rate=rate, instrument=instrument)
-    return {load: coil_with(load, instrument).apply(induced, rate) for load in LOADS}
-
-
-def through_three_cables(*, instrument=house_instrument):
-    """One pluck behind the usual controls and each of the CABLES: capacitance (F) -> V, OPENING_RATE a second."""
-    induced = pluck(seconds=1.2, rate=OPENING_RATE, instrument=instrument)
-    return {cable: loaded_coil(**first_setting(instrument) | {"cable": cable}, instrument=instrument).apply(
-        induced, OPENING_RATE) for cable in CABLES}
+    induced = pluck(seconds=seconds, instrument=instrument)
+    return {load: coil_with(load, instrument).apply(induced, RATE) for load in LOADS}
 
 
 def opening(instrument=None):
-    """Players of one pluck through three cables, on one level scale."""
-    heard = through_three_cables(instrument=shown(instrument))
-    return sounds({f"{words}, {said(cable, 'pF', 'g')}": heard[cable] for cable, words in CABLES.items()}, OPENING_RATE)
+    """Players of one pluck behind the usual controls and each of three cables, on one level scale."""
+    instrument = shown(instrument)
+    induced = pluck(seconds=1.2, rate=OPENING_RATE, instrument=instrument)
+    coils = {f"{words}, {said(cable, 'pF', 'g')}":
+             loaded_coil(**first_setting(instrument) | {"cable": cable}, instrument=instrument)
+             for cable, words in CABLES.items()}
+    return sounds({words: coil.apply(induced, OPENING_RATE) for words, coil in coils.items()}, OPENING_RATE)
 
 
 def hear_three_loads(level=QUIET, instrument=None):
@@ -88,18 +83,17 @@ def hear_three_loads(level=QUIET, instrument=None):
 
 def three_responses(instrument=house_instrument):
     """A figure of the responses with each of the LOADS, their peaks marked, and what it shows in words."""
-    coils = [coil_with(load, instrument) for load in LOADS]
-    peaks = [coil.peak() for coil in coils]
+    coils = {load: coil_with(load, instrument) for load in LOADS}
+    peaks = {f"peak of {load}": coil.peak() for load, coil in coils.items()}
     figure = new_figure(width=8.0, height=3.6)
     lines = Lines(
         figure.add_axes((0.085, 0.155, 0.905, 0.825)), x=KHZ, y=Axis("level at the amplifier", "dB", (-40.0, 20.0)),
         parts=[ZERO, *(Curve(load, word, look, width=2.4) for load, word, look in zip(LOADS, _SHORT, _LOOKS)),
-               *(Dots(f"peak {n}", look) for n, look in enumerate(_LOOKS))])
-    marks = {f"peak {n}": peak for n, peak in enumerate(peaks)}
-    lines.update(FREQUENCIES, words={name: said_frequency(place) for name, (place, _) in marks.items()}, **marks,
-                 **{load: level(coil, FREQUENCIES) for load, coil in zip(LOADS, coils)})
+               *(Dots(name, look) for name, look in zip(peaks, _LOOKS))])
+    lines.update(FREQUENCIES, words={name: said_frequency(place) for name, (place, _) in peaks.items()}, **peaks,
+                 **{load: level(coil, FREQUENCIES) for load, coil in coils.items()})
     for artist in figure.findobj(lambda one: one.get_animated()):
         artist.set_animated(False)
     tops = "; ".join(f"{load}: peak at {said_frequency(place)}, {said(top, 'dB', '+.1f')}"
-                     for load, (place, top) in zip(LOADS, peaks))
+                     for load, (place, top) in zip(LOADS, peaks.values()))
     return figure, f"Level at the amplifier relative to the induced voltage, against frequency. {tops}."

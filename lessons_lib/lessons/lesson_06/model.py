@@ -9,10 +9,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from lessons_lib.base.materials import magnet_wire
+from lessons_lib.base.as_made import as_made
+from lessons_lib.base.materials import magnet_grade, magnet_wire
 from lessons_lib.base.workshop import house_load
-from lessons_lib.lessons.instrument import house_instrument
+from lessons_lib.lessons.instrument import alloy_by, house_instrument
 from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.spread import band
 
 
 def first_setting(instrument):
@@ -67,16 +69,15 @@ class Response:
     """Readings of one loaded coil.
 
     turns_that_fit; resistance (ohm); inductance (H, at low frequencies); undamped, 1/(2 pi sqrt(L C)) of all
-    capacitance at the coil but the tone control's (Hz); peak_frequency (Hz, None without a peak); peak_height above low
-    frequencies, low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings
-    as given.
+    capacitance at the coil but the tone control's (Hz); peak, as `peak_shown`; peak_height above low frequencies,
+    low_level, level at 10 kHz relative to the induced voltage, (dB); minus_3_db (Hz); q_factor; settings as given.
     """
 
     turns_that_fit: int
     resistance: float
     inductance: float
     undamped: float
-    peak_frequency: float | None
+    peak: tuple | None
     peak_height: float
     low_level: float
     treble_level: float
@@ -85,19 +86,32 @@ class Response:
     settings: MappingProxyType
 
     @property
+    def peak_frequency(self):
+        """The peak's, Hz; None without one."""
+        return self.peak and self.peak[0]
+
+    @property
     def fits(self):
         """Whether the turns go into the window with this wire."""
         return self.settings["turns"] <= self.turns_that_fit
-
-    @property
-    def peak(self):
-        """The peak (Hz, dB relative to the induced voltage), or None."""
-        return None if self.peak_frequency is None else (self.peak_frequency, self.low_level + self.peak_height)
 
 
 def level(coil, frequency):
     """Level (dB) at the amplifier relative to the voltage induced in the coil."""
     return 20 * np.log10(np.abs(coil.response(frequency)))
+
+
+@lru_cache(maxsize=64)
+def peak_of(coil):
+    """Frequency of a coil's peak (Hz), and its height above the lowest frequencies (dB); kept."""
+    place, top = coil.peak()
+    return place, top - coil.low_frequency_level
+
+
+def peak_shown(coil):
+    """A coil's peak (Hz, dB relative to the induced voltage); None where it is hardly above the lowest frequencies."""
+    place, height = peak_of(coil)
+    return (place, coil.low_frequency_level + height) if height > LEAST_PEAK else None
 
 
 @lru_cache(maxsize=256)
@@ -112,25 +126,28 @@ def response(*, instrument=house_instrument, **settings):
     """
     settings = {**first_setting(instrument), **settings}
     coil = loaded_coil(**settings, instrument=instrument)
-    inductance, (place, top) = whole_inductance(coil), coil.peak()
-    height = top - coil.low_frequency_level
+    inductance = whole_inductance(coil)
     return Response(
         turns_that_fit=instrument.winding(settings["turns"]).turns_that_fit(magnet_wire(awg=settings["gauge"])),
         resistance=coil.resistance, inductance=inductance,
         undamped=1 / (2 * math.pi * math.sqrt(inductance * (coil.capacitance + coil.cable_capacitance))),
-        peak_frequency=place if height > LEAST_PEAK else None, peak_height=height, low_level=coil.low_frequency_level,
+        peak=peak_shown(coil), peak_height=peak_of(coil)[1], low_level=coil.low_frequency_level,
         treble_level=float(level(coil, TREBLE)), minus_3_db=coil.minus_3_db()[0], q_factor=coil.q_factor,
         settings=MappingProxyType(settings))
 
 
+def beside(first, coil):
+    """What ResponseOverFrequency.update takes for a coil beside another one."""
+    low = coil.low_frequency_level
+    return {"frequency": FREQUENCIES, "house": level(first, FREQUENCIES), "this": level(coil, FREQUENCIES),
+            "low_level": low, "peak": peak_shown(coil), "house_peak": peak_shown(first),
+            "minus_3_db": (coil.minus_3_db()[0], low - 10 * math.log10(2))}
+
+
 def response_curves(one, instrument=house_instrument, **_):
     """What ResponseOverFrequency.update takes for a `Response`."""
-    coil, first = (loaded_coil(**settings, instrument=instrument)
-                   for settings in (one.settings, first_setting(instrument)))
-    half_power = 10 * math.log10(2)
-    return {"frequency": FREQUENCIES, "house": level(first, FREQUENCIES), "this": level(coil, FREQUENCIES),
-            "low_level": one.low_level, "peak": one.peak, "house_peak": response(instrument=instrument).peak,
-            "minus_3_db": (one.minus_3_db, one.low_level - half_power)}
+    return beside(*(loaded_coil(**settings, instrument=instrument)
+                    for settings in (first_setting(instrument), one.settings)))
 
 
 def circuit_and_curves(one, instrument=house_instrument, **_):
@@ -140,6 +157,38 @@ def circuit_and_curves(one, instrument=house_instrument, **_):
     changed = tuple(name for name, value in values.items() if not math.isclose(value, first[name]))
     return {"circuit": {"resistance": one.resistance, "inductance": one.inductance, "tone_capacitor": TONE_CAPACITOR,
                         "changed": changed} | values, "response": response_curves(one, instrument)}
+
+
+# ---- coils of one description ----------------------------------------------------------------------------------------
+
+AS_BUILT = {"turns": "the number of turns", "own": "the self-capacitance", "recoil": "the rods' recoil permeability"}
+
+
+def quantities(own, instrument=house_instrument):
+    """What of a coil is not known exactly: turns as a share, self-capacitance (F), recoil permeability of the rods."""
+    rod = instrument.rod.recoil_permeability
+    return {"turns": as_made.turns, "own": as_made.self_capacitance.like(own),
+            "recoil": magnet_grade(alloy_by(rod)).recoil_permeability.like(rod)}
+
+
+def peak_band(one, *, known=None, instrument=house_instrument):
+    """Band of the peak's frequency (Hz) of coils described as a `Response` is; None where not all have a peak.
+
+    *known*: quantities by name; left out: those of `quantities`.
+
+    Notes
+    -----
+    With metal that answers its loops go with the inductance. Known are wire, cable, controls and amplifier.
+    """
+    coil, heights = loaded_coil(**one.settings, instrument=instrument), []
+
+    def place(turns, own, recoil):
+        share = instrument.inductance_share(max(1.0, recoil))
+        frequency, height = peak_of(coil.built(turns=turns, inductance=share, capacitance=own))
+        heights.append(height)
+        return frequency
+    found = band(place, known or quantities(coil.capacitance, instrument))
+    return found if min(heights) > LEAST_PEAK else None
 
 
 # ---- what a meter reads ----------------------------------------------------------------------------------------------
@@ -183,8 +232,8 @@ class Meter:
         return replace(self.coil, input_resistance=math.inf).natural_frequency
 
 
-def reading(*, resistance, inductance, capacitance, frequency, loops=()):
-    """What a component meter reads on a coil (ohm, H, F, loops as of `LoadedCoil`) at a frequency (Hz), as a `Reading`.
+def reading(coil, frequency):
+    """What a component meter reads on a `LoadedCoil` at a frequency (Hz; arrays broadcast), as a `Reading`.
 
     Notes
     -----
@@ -192,11 +241,10 @@ def reading(*, resistance, inductance, capacitance, frequency, loops=()):
 
     Examples
     --------
-    >>> one = reading(resistance=6.5e3, inductance=3.0, capacitance=100e-12, frequency=10e3)
+    >>> one = reading(LoadedCoil(resistance=6.5e3, inductance=3.0, capacitance=100e-12), 10e3)
     >>> round(one.inductance, 1)
     -15.6
     """
-    coil = LoadedCoil(resistance=resistance, inductance=inductance, capacitance=capacitance, loops=loops)
     impedance = coil.impedance(frequency)
     return Reading(frequency=frequency, inductance=impedance.imag / (2 * math.pi * frequency),
                    resistance=impedance.real)
@@ -206,10 +254,7 @@ def meter(*, gauge, turns, capacitance, frequency, metal_answers=False, instrume
     """Readings on a coil without controls and cable, *capacitance* (F) across its ends, as a `Meter`."""
     coil = instrument.loaded(turns=turns, wire=magnet_wire(awg=gauge), capacitance=capacitance,
                              metal_answers=metal_answers)
-    at_120, at_1000, chosen = (reading(
-        resistance=coil.resistance, inductance=coil.inductance, loops=coil.loops, capacitance=capacitance, frequency=f)
-        for f in (120.0, 1000.0, frequency))
-    return Meter(at_120=at_120, at_1000=at_1000, chosen=chosen, coil=coil)
+    return Meter(at_120=reading(coil, 120.0), at_1000=reading(coil, 1000.0), chosen=reading(coil, frequency), coil=coil)
 
 
 def meter_curves(one, **_):
@@ -217,7 +262,6 @@ def meter_curves(one, **_):
     # close to the resonance the sign changes within a few hertz
     near = one.self_resonance * (1 + np.array([-0.02, -0.01, -0.005, -0.002, 0.002, 0.005, 0.01, 0.02]))
     frequencies = np.sort(np.append(FREQUENCIES, near[(near > LOWEST) & (near < HIGHEST)]))
-    read = one.coil.impedance(frequencies).imag / (2 * np.pi * frequencies)
-    return {"frequency": frequencies, "read": read, "true": one.inductance, "self_resonance": one.self_resonance,
-            "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)],
-            "quality": one.chosen.quality}
+    return {"frequency": frequencies, "read": reading(one.coil, frequencies).inductance, "true": one.inductance,
+            "self_resonance": one.self_resonance, "quality": one.chosen.quality,
+            "marks": [(r.frequency, r.inductance) for r in (one.at_120, one.at_1000, one.chosen)]}

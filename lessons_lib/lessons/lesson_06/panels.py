@@ -7,14 +7,16 @@ from functools import partial
 
 from lessons_lib.base.units import in_unit, resistance_words, said
 from lessons_lib.lessons.instrument import shown
-from lessons_lib.lessons.lesson_06.as_built import WORDS, peak_band
 from lessons_lib.lessons.lesson_06.loads import hear_three_loads, opening, sound_of
-from lessons_lib.lessons.lesson_06.metal import metal_and_curves, over_poles, peak_of
+from lessons_lib.lessons.lesson_06.metal import metal_and_curves, over_poles
 from lessons_lib.lessons.lesson_06.model import (
+    AS_BUILT,
     HIGHEST,
     circuit_and_curves,
     meter,
     meter_curves,
+    peak_band,
+    peak_of,
     response,
     response_curves,
 )
@@ -70,13 +72,6 @@ def _peak_words(one):
     return f"{said(one.peak_frequency, 'kHz', '.2f')}, {said(one.peak_height, 'dB', '+z.2f')}"
 
 
-def _band_words(found):
-    """Where the peaks of two of three coils of one description are, and what spreads them most."""
-    if found is None:
-        return "not all have a peak"
-    return f"{in_unit(found.low, 'kHz'):.2f} to {said(found.high, 'kHz', '.2f')}, mostly by {WORDS[found.largest]}"
-
-
 def _message_of_response(one, instrument):
     first = response(instrument=instrument)
     peak = "has no peak,"
@@ -90,38 +85,32 @@ def _message_of_response(one, instrument):
 _CURRENTS = {False: "", True: " Eddy currents flow in the rods."}
 
 
-def _message_of_coil(one, *, volume, metal_answers, instrument, **_):
-    return ("A coil of {turns} turns of {wire gauge}, {resistance}, {inductance} and a self-capacitance of "
-            f"{{self-capacitance}}, with a cable of {{cable}} and a volume control of {resistance_words(volume)}."
-            f"{_CURRENTS[metal_answers]} " + _message_of_response(one, instrument))
-
-
-def response_figure(instrument):
-    """A figure and the function that draws response_curves into it."""
-    figure = new_figure(width=8.0, height=4.2)
-    picture = ResponseOverFrequency(figure.add_axes((0.085, 0.13, 0.905, 0.84)), level=(-40, 20),
-                                    house=f"{instrument.whose} setting")
-    return figure, lambda data: picture.update(**data)
-
-
 def coil_and_cable(sheet=None, instrument=None):
     """Panel: the response of a coil of other turns and wire, with another cable and another volume control."""
     instrument = shown(instrument)
-    figure, draw = response_figure(instrument)
+    figure = new_figure(width=8.0, height=4.2)
+    picture = ResponseOverFrequency(figure.add_axes((0.085, 0.13, 0.905, 0.84)), level=(-40, 20),
+                                    house=f"{instrument.whose} setting")
 
     def shown_of(one):
-        fits = "" if one.fits else ": too few"
-        return {"peak, above the lowest frequencies": _peak_words(one),
-                "two of three such coils": _band_words(peak_band(one, instrument=instrument)),
+        fits, band = "" if one.fits else ": too few", peak_band(one, instrument=instrument)
+        spread = "not all have a peak" if band is None else (
+            f"{in_unit(band.low, 'kHz'):.2f} to {said(band.high, 'kHz', '.2f')}, mostly by {AS_BUILT[band.largest]}")
+        return {"peak, above the lowest frequencies": _peak_words(one), "two of three such coils": spread,
                 "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
                 "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}",
                 "undamped resonance": said(one.undamped, "kHz", ".2f"), "resistance": said(one.resistance, "kΩ", ".2f"),
                 "inductance": said(one.inductance, "H", ".2f"), "turns that fit": f"{one.turns_that_fit}{fits}"}
+
+    def message(one, *, volume, metal_answers, **_):
+        return ("A coil of {turns} turns of {wire gauge}, {resistance}, {inductance} and a self-capacitance of "
+                f"{{self-capacitance}}, with a cable of {{cable}} and a volume control of {resistance_words(volume)}."
+                f"{_CURRENTS[metal_answers]} " + _message_of_response(one, instrument))
     return Panel(
         title="Capacitance moves the peak, a load lowers it",
         sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME, METAL),
         compute=partial(response, instrument=instrument), shown=shown_of,
-        message=partial(_message_of_coil, instrument=instrument), figure=figure, draw=draw,
+        message=message, figure=figure, draw=lambda data: picture.update(**data),
         data=partial(response_curves, instrument=instrument), sound=partial(sound_of, instrument=instrument),
         on_paper=({}, {"cable": 1000e-12}, {"volume": 125e3}), sheet=sheet, prediction="p1")
 
@@ -139,8 +128,8 @@ def two_voltages(sheet=None, instrument=None):
         title="Two voltages that never peak together", sliders=(COIL_FREQUENCY, TURNED),
         compute=partial(in_series, instrument=instrument), data=arrows_and_waves, figure=figure,
         draw=lambda data: picture.update(**data),
-        film=lambda one, *, frequency, turned: Film(
-            frames=one_turn(one, frequency=frequency, turned=turned, instrument=instrument), seconds=4.0,
+        film=lambda _, *, frequency, turned: Film(
+            frames=one_turn(frequency=frequency, turned=turned, instrument=instrument), seconds=4.0,
             words=f"one period, {said(1 / frequency, 'ms', '.3g')}, takes 4 s"),
         shown=lambda one: {
             "peak across both": volts(abs(one.both)), "peak of the wire": volts(abs(one.wire)),
@@ -156,15 +145,6 @@ def two_voltages(sheet=None, instrument=None):
                  "is the sum: {peak across both}, {both before the current by} before the current. The arrows are "
                  "turned by {arrows turned by}: at this moment {at this moment}."),
         on_paper=({}, {"frequency": 640.0}, {"frequency": 1500.0}), sheet=sheet, prediction="p4")
-
-
-def controls_figure(instrument):
-    """A figure and the function that draws circuit_and_curves into it."""
-    figure = new_figure(width=8.0, height=5.4)
-    circuit = CoilCircuit(figure.add_axes((0.01, 0.545, 0.98, 0.455)))
-    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-40, 20),
-                                  house=f"{instrument.whose} setting")
-    return figure, lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"])
 
 
 def circuit(instrument=None):
@@ -187,7 +167,10 @@ def circuit(instrument=None):
 def controls(sheet=None, instrument=None):
     """Panel: the whole circuit with its values, and its response, for two controls, cable and amplifier."""
     instrument = shown(instrument)
-    figure, draw = controls_figure(instrument)
+    figure = new_figure(width=8.0, height=5.4)
+    circuit = CoilCircuit(figure.add_axes((0.01, 0.545, 0.98, 0.455)))
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-40, 20),
+                                  house=f"{instrument.whose} setting")
 
     def message(one, *, amplifier, **controls):
         volume, tone = (f"{resistance_words(controls[name])} at {{{name} set to}}" for name in ("volume", "tone"))
@@ -204,17 +187,10 @@ def controls(sheet=None, instrument=None):
             "at the lowest frequencies": said(one.low_level, "dB", "+z.2f"),
             "at 10 kHz": said(one.treble_level, "dB", "+z.2f"),
             "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"},
-        message=message, figure=figure, draw=draw, data=partial(circuit_and_curves, instrument=instrument),
+        message=message, figure=figure, data=partial(circuit_and_curves, instrument=instrument),
+        draw=lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"]),
         sound=partial(sound_of, instrument=instrument),
         on_paper=({}, {"volume": 500e3, "tone": 1000e3}, {"volume_setting": 0.5}), sheet=sheet, prediction="p2")
-
-
-def meter_figure():
-    """A figure and the function that draws meter_curves into it."""
-    figure = new_figure(width=8.0, height=4.2)
-    picture = MeterOverFrequency(figure.add_axes((0.10, 0.14, 0.55, 0.82)), figure.add_axes((0.69, 0.06, 0.30, 0.88)),
-                                 inductance=200)
-    return figure, lambda data: picture.update(**data)
 
 
 def _inductance_words(one):
@@ -223,9 +199,9 @@ def _inductance_words(one):
 
 
 def _message_of_meter(one, *, metal_answers, **_):
-    way = ("about true far below {self-resonance}, too high when coming near it, negative above"
-           if one.self_resonance < HIGHEST else "rising towards {self-resonance}, beyond the picture's end at 20 kHz")
-    way = way.replace("{self-resonance}", "the self-resonance at {self-resonance}")
+    resonance = "the self-resonance at {self-resonance}"
+    way = (f"about true far below {resonance}, too high when coming near it, negative above"
+           if one.self_resonance < HIGHEST else f"rising towards {resonance}, beyond the picture's end at 20 kHz")
     at = said(one.chosen.frequency, "kHz" if one.chosen.frequency >= 1e3 else "Hz", ".4g")
     return (f"The inductance that a component meter reads, against its frequency: {way}. Put in: {{put in}}. Read at "
             f"120 Hz: {{at 120 Hz}}; at 1 kHz: {{at 1 kHz}}; at {at}: {_inductance_words(one.chosen)}."
@@ -235,7 +211,9 @@ def _message_of_meter(one, *, metal_answers, **_):
 def component_meter(sheet=None, instrument=None):
     """Panel: the inductance that a component meter reads on the coil alone, against the meter's frequency."""
     instrument = shown(instrument)
-    figure, draw = meter_figure()
+    figure = new_figure(width=8.0, height=4.2)
+    picture = MeterOverFrequency(figure.add_axes((0.10, 0.14, 0.55, 0.82)), figure.add_axes((0.69, 0.06, 0.30, 0.88)),
+                                 inductance=200)
     return Panel(
         title="Above its resonance a coil reads negative",
         sliders=begin(instrument, GAUGE, TURNS, CAPACITANCE, METER_FREQUENCY, METAL),
@@ -246,24 +224,18 @@ def component_meter(sheet=None, instrument=None):
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),
             "at 1 kHz": _inductance_words(one.at_1000),
             "resistance read": said(one.chosen.resistance, "kΩ", ".4g")},
-        message=_message_of_meter, figure=figure, draw=draw, data=meter_curves,
+        message=_message_of_meter, figure=figure, draw=lambda data: picture.update(**data), data=meter_curves,
         on_paper=({"frequency": 1e3}, {}, {"frequency": 15e3}), sheet=sheet, prediction="p3")
-
-
-def poles_figure(instrument):
-    """A figure and the function that draws metal_and_curves into it."""
-    figure = new_figure(width=8.0, height=5.4)
-    metal = MetalInCoil(figure.add_axes((0.085, 0.675, 0.40, 0.315)), figure.add_axes((0.54, 0.60, 0.45, 0.40)),
-                        radius=max(3e-3, 0.6 * instrument.rod.diameter))
-    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-20, 20),
-                                  house="no currents", this="currents flow")
-    return figure, lambda data: metal.update(**data["metal"]) + curve.update(**data["response"])
 
 
 def poles_that_answer(sheet=None, instrument=None):
     """Panel: one winding over three kinds of poles, with and without eddy currents; the flux across a pole."""
     instrument = shown(instrument)
-    figure, draw = poles_figure(instrument)
+    figure = new_figure(width=8.0, height=5.4)
+    metal = MetalInCoil(figure.add_axes((0.085, 0.675, 0.40, 0.315)), figure.add_axes((0.54, 0.60, 0.45, 0.40)),
+                        radius=max(3e-3, 0.6 * instrument.rod.diameter))
+    curve = ResponseOverFrequency(figure.add_axes((0.085, 0.105, 0.905, 0.42)), level=(-20, 20),
+                                  house="no currents", this="currents flow")
 
     def peak(coil):
         place, height = peak_of(coil)
@@ -277,7 +249,8 @@ def poles_that_answer(sheet=None, instrument=None):
                 "resistance that the metal adds": said(one.added, "kΩ", ".2f")}
     return Panel(
         title="What flows in the poles lowers the peak", sliders=(POLES, CABLE, FREQUENCY),
-        compute=partial(over_poles, instrument=instrument), shown=shown_of, figure=figure, draw=draw,
+        compute=partial(over_poles, instrument=instrument), shown=shown_of, figure=figure,
+        draw=lambda data: metal.update(**data["metal"]) + curve.update(**data["response"]),
         data=metal_and_curves, sheet=sheet, prediction="p5",
         message=("The winding over {poles}, with a cable of {cable} and an amplifier of 1 MΩ. Without currents in the "
                  "poles its peak is at {without}; with them at {peak with currents}. Above the curves: the flux "

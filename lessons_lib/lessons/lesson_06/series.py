@@ -16,11 +16,10 @@ PERIOD = np.linspace(0.0, 1.0, 81)
 class InSeries:
     """Voltages of one current in a resistance and an inductance, as turning arrows: complex, heights are the values.
 
-    resistance, reactance, impedance (its magnitude), ohm; lead of the sum before the current, rad; wire, inductance,
+    reactance, impedance (its magnitude), ohm; lead of the sum before the current, rad; wire, inductance,
     both (V) at one moment; turned, by how much the current's arrow has turned until then (rad).
     """
 
-    resistance: float
     reactance: float
     impedance: float
     lead: float
@@ -55,9 +54,8 @@ def in_series(*, frequency, turned, instrument=house_instrument):
     (8.7, 8.7, 12.3)
     """
     impedance, current = bare_coil(instrument).impedance(frequency), cmath.rect(CURRENT, turned)
-    return InSeries(resistance=impedance.real, reactance=impedance.imag, impedance=abs(impedance),
-                    lead=cmath.phase(impedance), wire=impedance.real * current,
-                    inductance=1j * impedance.imag * current, turned=turned)
+    return InSeries(reactance=impedance.imag, impedance=abs(impedance), lead=cmath.phase(impedance),
+                    wire=impedance.real * current, inductance=1j * impedance.imag * current, turned=turned)
 
 
 def highest_voltage(instrument):
@@ -73,8 +71,7 @@ def arrows_and_waves(one, **_):
             "waves": {name: (part * turns).imag for name, part in parts.items()}, "at": one.turned / (2 * np.pi)}
 
 
-def one_turn(one, *, frequency, turned, instrument=house_instrument, frames=48):
+def one_turn(*, frequency, turned, instrument=house_instrument, frames=48):
     """A period from this moment on, as data of `arrows_and_waves`."""
-    return tuple(arrows_and_waves(in_series(frequency=frequency, instrument=instrument,
-                                            turned=(turned + 2 * np.pi * n / frames) % (2 * np.pi)))
-                 for n in range(frames))
+    moments = [(turned + 2 * np.pi * n / frames) % (2 * np.pi) for n in range(frames)]
+    return [arrows_and_waves(in_series(frequency=frequency, turned=at, instrument=instrument)) for at in moments]
