@@ -15,7 +15,7 @@ from lessons_lib.lessons.lesson_07.model import (
     MAP_Z,
     NAMES,
     PLACES,
-    bent_curves,
+    WAY,
     bent_levels,
     make_equal,
     poles_at,
@@ -166,7 +166,8 @@ def bent_sideways(sheet=None, instrument=None):
             + ". Deepest over the rods with one long coil: {deepest, rods, long coil}, with six small coils: "
             "{deepest, rods, small coils}."),
         figure=figure, draw=lambda data: picture.update(**data),
-        data=lambda one, **values: bent_curves(one, **values, instrument=instrument) | {
+        data=lambda one, *, bend, height: {
+            "bend": WAY, "levels": one.on_the_way, "at": bend, "height": height, "now": one.here,
             "words": {name: f"{words} {level_words(one.here[name])}" for name, words in ARRANGEMENT_WORDS.items()}},
         grips=(Grip(picture.axes, x="bend", y="height"),),
         on_paper=({}, {"bend": 5.1e-3}, {"bend": 5.1e-3, "height": 4e-3}), sheet=sheet, prediction="p3")
