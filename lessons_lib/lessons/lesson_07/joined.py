@@ -118,11 +118,8 @@ def joined(*, coils, sounding, turns, instrument=house_instrument):
     """
     sounds = np.isin(NAMES, SOUNDING[sounding])
     reference = turns * _of_one_turn("long", instrument)[0].sum(axis=0) * sounds
-    if coils == "long":
-        kind, each, shape = "long", float(turns), instrument.long_coil
-    else:
-        kind, each = "six", turns_of_each(held=coils, turns=turns, instrument=instrument)
-        shape = instrument.small_coil
+    kind, each, shape = ("long", float(turns), instrument.long_coil) if coils == "long" else (
+        "six", turns_of_each(held=coils, turns=turns, instrument=instrument), instrument.small_coil)
     of_one, inductance = _of_one_turn(kind, instrument)
     parts = each * of_one * sounds
     wire = len(parts) * each * shape.mean_turn()
