@@ -7,9 +7,7 @@ from lessons_lib.physics.noise import johnson_voltage, signal_to_noise, window_r
 _SILENT = 1e-10     # V, a hum under it is rounding: a pair's cancels
 
 
-@lru_cache(maxsize=64)
-def _hiss(coil):
-    return johnson_voltage(coil)
+_hiss = lru_cache(maxsize=64)(johnson_voltage)
 
 
 def above_hiss_and_hum(one):

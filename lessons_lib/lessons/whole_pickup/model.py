@@ -139,18 +139,12 @@ class WholePickup:
     @property
     def swing(self):
         """How far the string moves over the pickup, m: half of the way from end to end."""
-        way = np.hypot(np.ptp(self.up), np.ptp(self.across))
-        return float(way / 2)
+        return float(np.hypot(np.ptp(self.up), np.ptp(self.across)) / 2)
 
     @property
     def inductance(self):
         """Of the coil with its poles at low frequency, H."""
         return self.coil.inductance + sum(inductance for inductance, _ in self.coil.loops)
-
-    @property
-    def resistance(self):
-        """DC resistance of the coil, ohm."""
-        return self.coil.resistance
 
     @property
     def turns_that_fit(self):
@@ -191,10 +185,11 @@ class WholePickup:
 
     def sound(self, seconds=1.5, *, rate=SOUND_RATE):
         """Voltage (V) at the amplifier's input from the release on, *rate* samples a second."""
-        time = np.arange(int(seconds * rate)) / rate
-        return self.coil.apply(_heard(self, time)[-1], rate)
+        moved, speed = _over_coils(self.motion, np.arange(int(seconds * rate)) / rate, self.settings)
+        return self.coil.apply(_induced(self.settings, self.reached, moved, speed)[1], rate)
 
 
+@lru_cache(maxsize=32)
 def whole_pickup(settings):
     """What the settings give, as a `WholePickup`; the last ones are kept.
 
@@ -219,11 +214,6 @@ def whole_pickup(settings):
     >>> near.peak > far.peak
     True
     """
-    return _whole_pickup(settings)
-
-
-@lru_cache(maxsize=32)
-def _whole_pickup(settings):
     tuned = string_of(settings)
     most = _STEEPEST * tuned.tension
     force, held_back = (most, "tension") if settings.force > most else (settings.force, "")
@@ -273,12 +263,6 @@ def _induced(settings, reached, moved, speed):
     share = _turns(settings)
     return (share * (reached.linkage(*place) - reached.linkage(*rest)).sum(axis=0),
             -share * (by_height * speed[:, 0] + by_y * speed[:, 1]).sum(axis=0))
-
-
-def _heard(one, time):
-    """Up and across (m), linkage and open-circuit voltage at some instants (s)."""
-    moved, speed = _over_coils(one.motion, time, one.settings)
-    return (*moved[0], *_induced(one.settings, one.reached, moved, speed))
 
 
 def _harmonics(voltage, time, tuned):

@@ -103,28 +103,23 @@ def _told(start, before, now):
 def _words(one):
     held = ", held back" if one.held_back else ""
     fits = "" if one.fits else ", too few"
+    peak, place = one.bands     # of two of three pickups of the same description, where it is asked for
     return {"peak at the amplifier": said(one.peak, "mV", ".3g"), "open coil": said(one.open_peak, "mV", ".3g"),
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
             "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*above_hiss_and_hum(one)),
-            "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
+            "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.coil.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
-            **_spread_words(*one.bands)}
+            **({"two of three give": stretch(peak, "mV"), "mostly by": peak.most} if peak else {}),
+            **({"two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most} if place else {})}
 
 
 def _above(hiss, hum):
     if hiss is None:
         return "no signal"
     return f"{said(hiss, 'dB', '.0f')}, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
-
-
-def _spread_words(peak, place):
-    """How far two of three pickups of the same description reach, where it is asked for."""
-    words = {} if peak is None else {"two of three give": stretch(peak, "mV"), "mostly by": peak.most}
-    return words if place is None else words | {
-        "two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most}
 
 
 _MESSAGE = (
@@ -135,13 +130,6 @@ _MESSAGE = (
     "{peak at the amplifier} reach the amplifier. Response: {response peak}.")
 _OF_MANY = (" Two of three such pickups give {two of three give}, mostly by the {mostly by}.",
             " Their responses peak in the shade, at {two of three peak at}, mostly by the {there mostly by}.")
-
-
-def _grips(strip, cut, length):
-    """Finger, hand and pickup along the string; the string over the pole."""
-    return (Grip(strip, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + 0.0125), at=(0.0, 0.11)),
-            Grip(strip, x="pluck_place", at=(0.0, 0.3)), Grip(strip, x="pickup_place", at=(0.0, -0.36)),
-            Grip(cut, x="aside", y="height"))
 
 
 def _start(path, instrument):
@@ -175,8 +163,11 @@ def whole_pickup(path=None, instrument=None):
         message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_OF_MANY, one.bands) if band),
         compute=lambda **values: model.whole_pickup(replace(start, **values)),
         data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
-        sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),
-        keeps=True, presets={words: {spec.name: getattr(preset, spec.name) for spec in sliders}
+        sound=lambda one, **_: _sound(one, louder), told=partial(_told, start), keeps=True, grips=(
+            Grip(strip, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + 0.0125), at=(0.0, 0.11)),
+            Grip(strip, x="pluck_place", at=(0.0, 0.3)), Grip(strip, x="pickup_place", at=(0.0, -0.36)),
+            Grip(cut, x="aside", y="height")),
+        presets={words: {spec.name: getattr(preset, spec.name) for spec in sliders}
                              for words, preset in PRESETS.items()},
         on_paper=({}, {"height": 4e-3}, {"form": "screws"}))
 

@@ -1,4 +1,5 @@
 """The settings of a whole pickup: one record, kept in a TOML file and read from one, and some to begin with."""
+import json
 import math
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
@@ -23,7 +24,6 @@ OWN = "own"                         # a magnet or a string that is none of the w
 MAGNETS, STRINGS = (*GRADES, OWN), (*house_strings, OWN)
 # switches; the first word is as the lessons have it
 METALS, WRAPS, SPREADS = ("does not answer", "answers"), ("bronze", "nickel-plated steel"), ("not shown", "shown")
-_STRING_KEYS = KEYS["strings"]
 
 # table -> key in the file -> (name in Settings, unit, least, most) or (name, words): the ranges are the sliders'.
 # What `instrument.toml` has is named and read as there; heights, turns, wires and magnets go further here.
@@ -33,7 +33,7 @@ FILE_KEYS = MappingProxyType({
     "coil": KEYS["coil"] | {"turns": ("turns", "1", 1000, 12000), "wire_AWG": ("gauge", "AWG", 40, 46)},
     "place": KEYS["place"] | {"string_height_mm": ("height", "mm", 2, 6), "aside_mm": ("aside", "mm", 0, 3),
                               "fret": ("fret", "1", 0, 19)},
-    "strings": _STRING_KEYS,
+    "strings": KEYS["strings"],
     "play": {"string": ("string", STRINGS), "force_N": ("force", "N", 0, 2), "direction_degrees": (
         "direction", "°", 0, 90)},
     "load": {
@@ -103,12 +103,9 @@ class Settings:
     spread: str = SPREADS[0]
 
     def __post_init__(self):
-        one_of("form", self.form, FORMS)
-        one_of("grade", self.grade, MAGNETS)
-        one_of("string", self.string, STRINGS)
-        one_of("metal", self.metal, METALS)
-        one_of("wrap", self.wrap, WRAPS)
-        one_of("spread", self.spread, SPREADS)
+        for name, words in (("form", FORMS), ("grade", MAGNETS), ("string", STRINGS), ("metal", METALS),
+                            ("wrap", WRAPS), ("spread", SPREADS)):
+            one_of(name, getattr(self, name), words)
 
     @property
     def row(self):
@@ -211,19 +208,14 @@ def save_settings(settings, path):
         f'strings."{key}"': row for key, row in {**strings, OWN: own}.items()}
     lines = [f"name = {_written(settings.instrument.name)}"]
     for table, record in tables.items():
-        keys = _STRING_KEYS if table.startswith("strings.") else FILE_KEYS[table]
-        lines += ["", f"[{table}]", *(f"{key} = {_written(_in_file(record[meant], *allowed))}"
+        keys = FILE_KEYS[table.partition(".")[0]]
+        lines += ["", f"[{table}]", *(f"{key} = {_written(record[meant], *allowed)}"
                                       for key, (meant, *allowed) in keys.items())]
     Path(path).write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
 
 
-def _in_file(value, unit, *limits):
-    """A value as the file has it: in its unit, or a word."""
-    return value if not limits or unit_of(unit).factor == 1 else float(f"{in_unit(value, unit):.12g}")
-
-
-def _written(value):
-    """TOML of a word or a number."""
+def _written(value, unit="1", *_):
+    """TOML of a word, or of a number (SI) in its unit."""
     if isinstance(value, str):
-        return '"' + value.replace("\\", "\\\\").replace('"', '\\"') + '"'
-    return repr(value)
+        return json.dumps(value, ensure_ascii=False)
+    return repr(value if unit_of(unit).factor == 1 else float(f"{in_unit(value, unit):.12g}"))
