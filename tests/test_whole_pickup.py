@@ -76,7 +76,7 @@ def test_the_spectrum_has_the_gaps_of_lesson_5():
     {"volume_setting": 0.5}, {"tone": math.inf, "amplifier": 20e3}, {"own": 300e-12, "volume": 500e3}])
 def test_the_response_is_that_of_lesson_6(changed):
     here, there = of(**changed), response(**changed)
-    assert here.inductance == pytest.approx(there.inductance) and here.coil.resistance == pytest.approx(there.resistance)
+    assert (here.inductance, here.coil.resistance) == pytest.approx((there.inductance, there.resistance))
     assert (here.response_peak is None) == (there.peak is None)
     if there.peak:
         assert here.response_peak == pytest.approx(there.peak)

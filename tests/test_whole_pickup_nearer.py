@@ -13,7 +13,7 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.whole_pickup import panels, parts
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.film import lines
-from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
+from lessons_lib.lessons.whole_pickup.model import above_hiss_and_hum
 from lessons_lib.lessons.whole_pickup.parts import WRAP, pickup_of
 from lessons_lib.lessons.whole_pickup.settings import GRADES, OWN, WRAPS
 from lessons_lib.physics.pickup import Pickup

@@ -21,7 +21,6 @@ from lessons_lib.lessons.whole_pickup.words import (
     resonance,
     setting,
     speed,
-    then,
 )
 
 _POLES = {"rods": "rod magnets", "screws": "steel screws on one bar magnet"}
@@ -130,11 +129,10 @@ def _form(was, now):
 # ---- string ----------------------------------------------------------------------------------------------------------
 
 def _height(was, now):
-    old, new = was.field, now.field
+    as_the_field = (now.field - was.field) * (now.linkage_swing - was.linkage_swing) >= 0
     far = "Farther from" if now.settings.height > was.settings.height else "Nearer to"
     return (f"{far} the pole, {setting(was, now, 'height', 'mm', '.1f')}, the string is in a field of "
-            f"{instead(old, new, 'mT')}, {then(old, new, was.linkage_swing, now.linkage_swing)} "
-            f"{linkage(was, now)}", "lesson 4")
+            f"{instead(was.field, now.field, 'mT')}, {'so' if as_the_field else 'but'} {linkage(was, now)}", "lesson 4")
 
 
 def _aside(was, now):

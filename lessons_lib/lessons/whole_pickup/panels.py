@@ -10,24 +10,10 @@ from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.own_instrument import in_use
-from lessons_lib.lessons.whole_pickup import model, views
+from lessons_lib.lessons.whole_pickup import model, settings, views
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
-from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
-from lessons_lib.lessons.whole_pickup.settings import (
-    MAGNETS,
-    METALS,
-    OWN,
-    PRESETS,
-    RANGES,
-    SPREADS,
-    STRINGS,
-    WRAPS,
-    Settings,
-    begin_with,
-    read_settings,
-    save_settings,
-)
+from lessons_lib.lessons.whole_pickup.settings import OWN, PRESETS, begin_with
 from lessons_lib.lessons.whole_pickup.words import stretch
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.film import Film
@@ -46,7 +32,7 @@ _FORMS = {"rod magnets": "rods", "screws on a bar": "screws", "a pair, reversed"
 
 def _slider(start, name, label, step, **more):
     """A slider over the range that a file may have, beginning with a value of *start*."""
-    unit, *ends = RANGES[name]
+    unit, *ends = settings.RANGES[name]
     shown_in = _SHOWN_IN.get(name, unit)
     low, high = ends if shown_in == unit else (round(in_unit(end, shown_in), 6) for end in ends)
     begins = round(in_unit(getattr(start, name), shown_in), 6)
@@ -57,12 +43,12 @@ def _slider(start, name, label, step, **more):
 def _sliders(start):
     """All of them; a magnet or a string of one's own is among the choices where *start* has it."""
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
-                       for field, names in (("grade", MAGNETS), ("string", STRINGS)))
+                       for field, names in (("grade", settings.MAGNETS), ("string", settings.STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
     switches = (Choice(name=name, label=label, options=options, start=getattr(start, name), group=_NEARER)
-                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), METALS))),
-                                             ("wrap", "wrap of strings", {word: word for word in WRAPS}),
-                                             ("spread", "spread of parts", {word: word for word in SPREADS})))
+                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), settings.METALS))),
+                                             ("wrap", "wrap of strings", {word: word for word in settings.WRAPS}),
+                                             ("spread", "spread of parts", {word: word for word in settings.SPREADS})))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -108,7 +94,7 @@ def _words(one):
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
-            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*above_hiss_and_hum(one)),
+            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*model.above_hiss_and_hum(one)),
             "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.coil.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
@@ -137,10 +123,10 @@ def _start(path, instrument):
     if path is None:
         return begin_with(shown(instrument)), "" if instrument else in_use().note
     try:
-        return read_settings(path), ""
+        return settings.read_settings(path), ""
     except (OSError, ValueError) as error:
         why = f"{path} cannot be opened: {error.strerror}." if isinstance(error, OSError) else error
-        return Settings(), f"{why} This is the workshop's pickup."
+        return settings.Settings(), f"{why} This is the workshop's pickup."
 
 
 def whole_pickup(path=None, instrument=None):
@@ -174,7 +160,7 @@ def whole_pickup(path=None, instrument=None):
 
 def save_pickup(panel, path):
     """Write what the panel of `whole_pickup` shows into a file that it opens again; *path*: str or Path."""
-    save_settings(panel.result.settings, path)
+    settings.save_settings(panel.result.settings, path)
     print(f"{path} holds what the panel shows.")
 
 

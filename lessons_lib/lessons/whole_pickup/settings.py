@@ -47,6 +47,9 @@ FILE_KEYS = MappingProxyType({
 RANGES = MappingProxyType({
     "string_diameter" if (table, name) == ("strings", "diameter") else name: tuple(allowed)
     for table, keys in FILE_KEYS.items() for name, *allowed in keys.values() if len(allowed) == 3})
+# of an own string: name in its record -> name in Settings
+_OWN_STRING = {"frequency": "frequency", "diameter": "string_diameter", "core": "core",
+               "linear_density": "linear_density"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -112,8 +115,8 @@ class Settings:
         """The string: frequency, diameter, core, linear_density; an own core is never thicker than its string."""
         if self.string != OWN:
             return self.instrument.strings[self.string]
-        return MappingProxyType({"frequency": self.frequency, "diameter": max(self.string_diameter, self.core),
-                                 "core": self.core, "linear_density": self.linear_density})
+        row = {key: getattr(self, name) for key, name in _OWN_STRING.items()}
+        return MappingProxyType(row | {"diameter": max(self.string_diameter, self.core)})
 
     @property
     def pole_number(self):
@@ -147,8 +150,7 @@ def begin_with(instrument):
     return Settings(
         instrument=_form_of(instrument.name, dict(instrument.coil), instrument.strings),
         grade="alnico 5" if instrument.magnet == house_magnet else OWN, **instrument.magnet,
-        frequency=third["frequency"], string_diameter=third["diameter"], core=third["core"],
-        linear_density=third["linear_density"], height=place["string_height"],
+        **{name: third[key] for key, name in _OWN_STRING.items()}, height=place["string_height"],
         **{name: place[name] for name in ("scale_length", "pickup_place", "pluck_place")},
         turns=instrument.coil["turns"], gauge=instrument.gauge)
 
@@ -186,23 +188,17 @@ def _settings_from(found):
         magnet["grade"] = OWN
     settings = Settings(
         instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
-        **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"],
-        core=own["core"], linear_density=own["linear_density"])
-    keep(_rules(settings))
-    return settings
-
-
-def _rules(settings):
-    yield from coil_rules(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
+        **tables["load"], **tables["world"], **{name: own[key] for key, name in _OWN_STRING.items()})
+    keep(coil_rules(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter}))))
     if settings.string != OWN:      # of an own string every place of the sliders can be kept
-        yield from string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length)
+        keep(string_rules(f"[strings.{settings.string}]", settings.row, settings.scale_length))
+    return settings
 
 
 def save_settings(settings, path):
     """Write `Settings` into a TOML file (path: str or Path) from which `read_settings` gives them back."""
     strings = {key: row for key, row in settings.instrument.strings.items() if row != house_strings[key]}
-    own = {"frequency": settings.frequency, "diameter": settings.string_diameter, "core": settings.core,
-           "linear_density": settings.linear_density}
+    own = {key: getattr(settings, name) for key, name in _OWN_STRING.items()}
     values = {**settings.instrument.coil, **{field.name: getattr(settings, field.name) for field in fields(settings)}}
     tables = dict.fromkeys((key for key in FILE_KEYS if key != "strings"), values) | {
         f'strings."{key}"': row for key, row in {**strings, OWN: own}.items()}
