@@ -185,11 +185,10 @@ def _upright(kind, tops, look, instrument):
 
 def raised(*, kind, number, raised, look, instrument=house_instrument):
     """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
-    flat, now = LEVEL, _tops(number, raised)
-    level_now, level_flat = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in (now, flat))
-    _, before, half_way = _upright(kind, flat, look, instrument)
-    _, after, _ = _upright(kind, now, look, instrument)
-    return Raised(number=number, changes=level_now - level_flat, over_pole=(before[number], after[number]),
+    both = LEVEL, _tops(number, raised)
+    flat, now = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in both)
+    (_, before, half_way), (_, after, _) = (_upright(kind, tops, look, instrument) for tops in both)
+    return Raised(number=number, changes=now - flat, over_pole=(before[number], after[number]),
                   half_way=half_way[number])
 
 
@@ -280,6 +279,7 @@ class BentLevels:
 
     @property
     def dip(self):
+        """Levels at the lowest point of the way."""
         return {name: float(levels.min()) for name, levels in self.on_the_way.items()}
 
 

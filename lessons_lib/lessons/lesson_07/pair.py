@@ -9,16 +9,7 @@ from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import LISTENS, house_instrument
-from lessons_lib.lessons.lesson_07.model import (
-    LEVEL,
-    NAMES,
-    PLACES,
-    arranged,
-    bent_level,
-    of_each_coil,
-    pickup,
-    string_levels,
-)
+from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, of_each_coil, string_levels
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
 from lessons_lib.physics.hum import hum_voltages
@@ -45,7 +36,7 @@ def _shares(magnets, instrument):
     """Of both coils, windings alike: signal of string IV in shares of one pickup's, hum in shares of the first's."""
     both, fourth = pair(magnets, instrument), instrument.row()[2:3]
     hum = hum_voltages(both, **_STRAY)
-    return of_each_coil(both, fourth)[:, 0] / sensitivities(pickup("rods", LEVEL, instrument), fourth), hum / hum[0]
+    return of_each_coil(both, fourth)[:, 0] / sensitivities(instrument.pickup, fourth), hum / hum[0]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -123,8 +114,6 @@ HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>1
         f"{'dip':>7}\n{'':78}mV per m/s  dB")
 _COSTED = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
            "alternating": "rods, alternating", "blade": "blade, long coil"}
-
-
 _TREBLE = 4e3       # Hz
 
 
@@ -139,24 +128,22 @@ def of_metal(whole):
                                  for pole in whole.poles])
 
 
-def cost(name, whole, dip, instrument=house_instrument):
-    """What a Pickup needs and gives with the instrument's wire and strings, as Cost."""
-    wire, string = magnet_wire(awg=instrument.gauge), instrument.row()[2]
-    length = sum(coil.wire_length() for coil in whole.coils)
-    magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
-    return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
-                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
-                magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
-                inductance_at_4_khz=float(of_metal(whole).impedance(_TREBLE).imag / (2 * math.pi * _TREBLE)),
-                sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
-
-
 @lru_cache(maxsize=4)
 def what_it_costs(instrument=house_instrument):
-    """Every arrangement of the lesson but the pair, as a tuple of Cost."""
-    height, half_way = instrument.place["string_height"], instrument.place["string_spacing"] / 2
-    return tuple(cost(words, arranged(name, instrument), float(bent_level(name, height, half_way, instrument)),
-                      instrument) for name, words in _COSTED.items())
+    """Every arrangement of the lesson but the pair, with the instrument's wire and strings, as a tuple of Cost."""
+    wire, string, found = magnet_wire(awg=instrument.gauge), instrument.row()[2], []
+    for name, words in _COSTED.items():
+        whole = arranged(name, instrument)
+        length = sum(coil.wire_length() for coil in whole.coils)
+        magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
+        half_way = bent_level(name, string.height, instrument.place["string_spacing"] / 2, instrument)
+        found.append(Cost(
+            name=words, turns=sum(coil.turns for coil in whole.coils), wire=length,
+            copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
+            magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+            inductance_at_4_khz=float(of_metal(whole).impedance(_TREBLE).imag / (2 * math.pi * _TREBLE)),
+            sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=float(half_way)))
+    return tuple(found)
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
