@@ -30,7 +30,7 @@ def fitted(metal):
 
 
 def bare(metal):
-    return coil_guess(metal=metal, **EXAMPLE).bare
+    return coil_guess(metal=metal, **EXAMPLE)[0]
 
 
 def width(metal):

@@ -6,7 +6,6 @@ import pytest
 from numpy.testing import assert_allclose
 
 from drawn import marks, texts
-from lessons_lib.lessons.lesson_08.guess import _peak_level
 from lessons_lib.lessons.lesson_08.model import (
     coil_guess,
     over_low,
@@ -16,6 +15,7 @@ from lessons_lib.lessons.lesson_08.model import (
     top_of,
 )
 from lessons_lib.lessons.lesson_08.panels import (
+    _peak_level,
     guess_then_data,
     hear_three_plucks,
     one_shared_error,
@@ -39,7 +39,7 @@ def guess(monkeypatch):
 
 
 def test_a_lossless_guess_has_its_peak_at_the_hand_formula():
-    coil = coil_guess(inductance=2.5, own=100e-12, load=5e6, resistance=100.0).bare
+    coil = coil_guess(inductance=2.5, own=100e-12, load=5e6, resistance=100.0)[0]
     assert top_of(coil)[0] == pytest.approx(1 / (2 * np.pi * np.sqrt(2.5 * 100e-12)), rel=1e-3)
     assert over_low(coil, 10.0) == pytest.approx(0, abs=1e-4)
 
@@ -90,8 +90,8 @@ def test_without_readings_there_is_a_guess_and_nothing_to_draw():
 
 
 def test_a_coil_without_a_hump_is_said_to_have_none():
-    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=50e3).bare).startswith("none; ")
-    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=500e3).bare).endswith(" dB")
+    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=50e3)[0]).startswith("none; ")
+    assert _peak_level(coil_guess(inductance=3.0, own=100e-12, load=500e3)[0]).endswith(" dB")
 
 
 def test_curves_and_readings_stand_where_they_are():

@@ -76,7 +76,7 @@ def test_the_spectrum_has_the_gaps_of_lesson_5():
     {"volume_setting": 0.5}, {"tone": math.inf, "amplifier": 20e3}, {"own": 300e-12, "volume": 500e3}])
 def test_the_response_is_that_of_lesson_6(changed):
     here, there = of(**changed), response(**changed)
-    assert here.inductance == pytest.approx(there.inductance) and here.resistance == pytest.approx(there.resistance)
+    assert (here.inductance, here.coil.resistance) == pytest.approx((there.inductance, there.resistance))
     assert (here.response_peak is None) == (there.peak is None)
     if there.peak:
         assert here.response_peak == pytest.approx(there.peak)
@@ -92,7 +92,7 @@ def test_the_sound_is_that_of_lesson_6():
 def test_the_winding_is_that_of_lesson_4():
     here, there = of(turns=9000, gauge=43, tone=math.inf), winding(turns=9000, gauge=43)
     assert here.response_peak[0] == pytest.approx(there.peak_frequency)
-    assert (here.resistance, here.turns_that_fit) == pytest.approx((there.resistance, there.turns_that_fit))
+    assert (here.coil.resistance, here.turns_that_fit) == pytest.approx((there.resistance, there.turns_that_fit))
 
 
 @pytest.mark.parametrize("height, aside", [(2.5e-3, 0.0), (3.5e-3, 2e-3)])

@@ -13,7 +13,7 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.whole_pickup import panels, parts
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.film import lines
-from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
+from lessons_lib.lessons.whole_pickup.model import above_hiss_and_hum
 from lessons_lib.lessons.whole_pickup.parts import WRAP, pickup_of
 from lessons_lib.lessons.whole_pickup.settings import GRADES, OWN, WRAPS
 from lessons_lib.physics.pickup import Pickup
@@ -66,7 +66,7 @@ def test_behind_the_load_it_is_a_divider_of_impedances(form, resistivity):
     metal = Pickup(poles=[replace(pole, resistivity=float(resistivity)) for pole in all_coils.poles],
                    coils=all_coils.coils, bars=all_coils.bars)
     load = 1 / (2j * math.pi * frequency * (one.coil.capacitance + 500e-12) + 1e-6)
-    expected = load / (load + one.resistance + metal.impedance(frequency))
+    expected = load / (load + one.coil.resistance + metal.impedance(frequency))
     assert_allclose(one.coil.response(frequency), expected, rtol=0.02)
 
 

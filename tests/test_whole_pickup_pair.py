@@ -44,7 +44,7 @@ def test_the_pair_gives_what_two_coils_at_their_places_give():
 
 def test_two_coils_in_series():
     one, pair = whole_pickup(ONE), whole_pickup(PAIR)
-    assert pair.resistance == pytest.approx(2 * one.resistance)
+    assert pair.coil.resistance == pytest.approx(2 * one.coil.resistance)
     # each leads some of the other's flux, and does so in the same sense: both are reversed
     assert 2 * one.inductance < pair.inductance < 2.4 * one.inductance
 

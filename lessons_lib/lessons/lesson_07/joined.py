@@ -13,10 +13,11 @@ from scipy.interpolate import CubicSpline
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_07.model import NAMES, arranged
+from lessons_lib.lessons.lesson_07.model import NAMES, arranged, of_each_coil
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES
+from lessons_lib.physics.string_answer import string_line
 
 SOUNDING = {"one": ("IV",), "two": ("IV", "III"), "six": NAMES}
 TIME = np.linspace(0.0, 20e-3, 201)     # s
@@ -69,11 +70,9 @@ class Joined:
 @lru_cache(maxsize=8)
 def _of_one_turn(coils, instrument):
     """V per m/s of each coil (row) from each string (column), and inductance (H), with one turn in each coil."""
-    whole, strings = arranged(_ARRANGED[coils], instrument), instrument.row()
-    parts = [[replace(whole, coils=coil).sensitivity(one.steel, height=one.height, y=one.y) for one in strings]
-             for coil in whole.coils]
+    whole = arranged(_ARRANGED[coils], instrument)
     turns = whole.coils[0].turns
-    return np.array(parts) / turns, whole.inductance() / turns ** 2
+    return of_each_coil(whole, instrument.row()) / turns, whole.inductance() / turns ** 2
 
 
 def turns_of_each(*, held, turns, instrument=house_instrument):
@@ -119,11 +118,8 @@ def joined(*, coils, sounding, turns, instrument=house_instrument):
     """
     sounds = np.isin(NAMES, SOUNDING[sounding])
     reference = turns * _of_one_turn("long", instrument)[0].sum(axis=0) * sounds
-    if coils == "long":
-        kind, each, shape = "long", float(turns), instrument.long_coil
-    else:
-        kind, each = "six", turns_of_each(held=coils, turns=turns, instrument=instrument)
-        shape = instrument.small_coil
+    kind, each, shape = ("long", float(turns), instrument.long_coil) if coils == "long" else (
+        "six", turns_of_each(held=coils, turns=turns, instrument=instrument), instrument.small_coil)
     of_one, inductance = _of_one_turn(kind, instrument)
     parts = each * of_one * sounds
     wire = len(parts) * each * shape.mean_turn()
@@ -203,7 +199,7 @@ def flux_near(kind, instrument=house_instrument):
     linked, added = (CubicSpline(computed, values)(radii) for values in (
         [one.steady_linkage() for one in loops],
         [one.flux_linkage(string.steel, height=string.height, y=y) for one in loops]))
-    line = np.stack(np.broadcast_arrays(STRING_PLACES, y, string.height), axis=-1)
+    line = string_line(height=string.height, y=y)
     along = np.abs(string.steel.magnetise(whole.flux_density(line)[np.newaxis] / mu_0).flux()[0])
     rods = middle_flux(whole)
     return {"radii": radii, "carried": np.interp(radii, STRING_PLACES, along), "most": along.max(), "linked": linked,

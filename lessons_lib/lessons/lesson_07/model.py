@@ -16,7 +16,7 @@ from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.magnets import BarMagnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.pole_heights import equal_levels
-from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, simple_law
+from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, sensitivities, simple_law
 from lessons_lib.physics.steel import SteelPole
 
 NAMES = ("VI", "V", "IV", "III", "II", "I")
@@ -27,18 +27,12 @@ LOWEST, HIGHEST = -3e-3, 1.5e-3
 BLADE = BarMagnet(**house_bar | {"size": (3e-3, 56e-3, 12e-3), "centre": (0.0, 0.0, -6e-3)})    # the bar's ferrite
 
 
-def _poles(kind, instrument):
-    if kind == "rods":
-        return instrument.rod
-    return SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {}))
-
-
 @lru_cache(maxsize=128)
 def pickup(kind, tops=LEVEL, instrument=house_instrument):
     """The pickup with "rods", "screws" that stand on the bar or "short screws", tops (m) as a tuple; kept."""
-    bars = () if kind == "rods" else BarMagnet(**house_bar)
-    poles = in_a_row(_poles(kind, instrument), PLACES, np.round(tops, 7))
-    return Pickup(poles=poles, coils=instrument.long_coil, bars=bars)
+    pole, bars = (instrument.rod, ()) if kind == "rods" else (
+        SteelPole(**house_screw | ({"length": SHORT} if kind == "short screws" else {})), BarMagnet(**house_bar))
+    return Pickup(poles=in_a_row(pole, PLACES, np.round(tops, 7)), coils=instrument.long_coil, bars=bars)
 
 
 def poles_at(kind, tops, instrument=house_instrument):
@@ -46,16 +40,20 @@ def poles_at(kind, tops, instrument=house_instrument):
     return [(pole.y, pole.diameter, pole.top, pole.length) for pole in pickup(kind, tops, instrument).poles]
 
 
-def strings_over(instrument=house_instrument, third="III"):
+def strings_over(instrument=house_instrument):
     """Strings as a RowOfPoles takes them: name, y, height, diameter and diameter of the steel of each, m."""
-    rows = (instrument.strings[third if name == "III" else name] for name in NAMES)
-    return [(name, y, instrument.place["string_height"], row["diameter"], row["core"])
-            for name, y, row in zip(NAMES, PLACES, rows)]
+    return [(name, y, instrument.place["string_height"], instrument.strings[name]["diameter"],
+             instrument.strings[name]["core"]) for name, y in zip(NAMES, PLACES)]
 
 
 @lru_cache(maxsize=128)
 def _pulses(kind, tops, third, instrument, wrap=1.0):
     return first_pulses(pickup(kind, tops, instrument), instrument.row(third=third, wrap_permeability=wrap))
+
+
+def of_each_coil(whole, row):
+    """Sensitivities (V per m/s) of each coil of a Pickup (row) to each of some placed strings (column)."""
+    return np.array([sensitivities(replace(whole, coils=coil), row) for coil in whole.coils])
 
 
 # ---- all six levels --------------------------------------------------------------------------------------------------
@@ -187,11 +185,10 @@ def _upright(kind, tops, look, instrument):
 
 def raised(*, kind, number, raised, look, instrument=house_instrument):
     """What raising the pole under string *number* (0: VI) does, seen at a height *look* (m), as Raised."""
-    flat, now = LEVEL, _tops(number, raised)
-    level_now, level_flat = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in (now, flat))
-    _, before, half_way = _upright(kind, flat, look, instrument)
-    _, after, _ = _upright(kind, now, look, instrument)
-    return Raised(number=number, changes=level_now - level_flat, over_pole=(before[number], after[number]),
+    both = LEVEL, _tops(number, raised)
+    flat, now = (decibels(_pulses(kind, tops, "III", instrument), 1.0) for tops in both)
+    (_, before, half_way), (_, after, _) = (_upright(kind, tops, look, instrument) for tops in both)
+    return Raised(number=number, changes=now - flat, over_pole=(before[number], after[number]),
                   half_way=half_way[number])
 
 
@@ -265,34 +262,34 @@ def bent_sensitivity(name, height, bend, instrument=house_instrument):
     return _bent(name, instrument).ev(height, bend)
 
 
-@dataclass(frozen=True, kw_only=True)
-class BentLevels:
-    """Levels (dB re the string over its pole) by arrangement, here and at the lowest point on the way."""
-
-    here: dict
-    dip: dict
-
-
-_WAY = np.linspace(0, BEND, 103)
-
-
 def bent_level(name, height, bend, instrument=house_instrument):
     """Level of string IV pushed sideways, dB re over its own pole."""
     return decibels(bent_sensitivity(name, height, bend, instrument), bent_sensitivity(name, height, 0.0, instrument))
 
 
+WAY = np.linspace(0, BEND, 103)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BentLevels:
+    """Levels (dB re the string over its pole) by arrangement: here, on the WAY, and at the lowest point of it."""
+
+    here: dict
+    on_the_way: dict
+
+    @property
+    def dip(self):
+        """Levels at the lowest point of the way."""
+        return {name: float(levels.min()) for name, levels in self.on_the_way.items()}
+
+
 def bent_levels(*, bend, height, instrument=house_instrument):
     """Levels of string IV pushed sideways over every arrangement, as BentLevels."""
     return BentLevels(here={name: float(bent_level(name, height, bend, instrument)) for name in ARRANGEMENTS},
-                      dip={name: float(bent_level(name, height, _WAY, instrument).min()) for name in ARRANGEMENTS})
+                      on_the_way={name: bent_level(name, height, WAY, instrument) for name in ARRANGEMENTS})
 
 
-def bent_curves(one, *, bend, height, instrument=house_instrument):
-    """What BentSideways.update takes but for its words, of a BentLevels."""
-    levels = {name: bent_level(name, height, _WAY, instrument) for name in ARRANGEMENTS}
-    return {"bend": _WAY, "levels": levels, "at": bend, "height": height, "now": one.here}
-
-
-def bell_width(name, height=house_place["string_height"], bend=3.5e-3):
-    """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at one bend."""
-    return bend / math.sqrt(-float(bent_level(name, height, bend)) / (20 / math.log(10)))
+def bell_width(name):
+    """The w (m) of the fitted law: level = -8.686 (bend/w)^2 dB, through the computed level at 3.5 mm."""
+    level = float(bent_level(name, house_place["string_height"], 3.5e-3))
+    return 3.5e-3 / math.sqrt(-level / (20 / math.log(10)))

@@ -9,12 +9,12 @@ from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import LISTENS, house_instrument
-from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, pickup, string_levels
+from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, of_each_coil, string_levels
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
 from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.pickup import Pickup
-from lessons_lib.physics.six_strings import in_a_row
+from lessons_lib.physics.six_strings import in_a_row, sensitivities
 
 ASIDE = 9e-3            # m, each coil from the middle of the pair
 WIRINGS = {"neither reversed": (1, 1), "winding alone": (1, -1), "magnets alone": (-1, 1), "both": (-1, -1)}
@@ -22,32 +22,21 @@ HUM_FLOOR = -70.0           # dB, where a bar ends
 _STRAY = {"flux_density": 1e-7, "frequency": 50.0}      # of the mains; only ratios are used
 
 
-def _row_of_rods(rod, x, sense):
-    return in_a_row(replace(rod, remanence=sense * rod.remanence, x=x), PLACES)
-
-
 @lru_cache(maxsize=4)
 def pair(magnets, instrument=house_instrument):
     """Two of the instrument's pickups as one Pickup, the second one's magnets reversed for -1; windings alike."""
-    coils = [replace(instrument.long_coil, x=x) for x in (-ASIDE, ASIDE)]
-    rods = _row_of_rods(instrument.rod, -ASIDE, 1) + _row_of_rods(instrument.rod, ASIDE, magnets)
-    return Pickup(poles=rods, coils=coils)
+    rod = instrument.rod
+    first, second = (in_a_row(replace(rod, remanence=sense * rod.remanence, x=x), PLACES)
+                     for sense, x in ((1, -ASIDE), (magnets, ASIDE)))
+    return Pickup(poles=first + second, coils=[replace(instrument.long_coil, x=x) for x in (-ASIDE, ASIDE)])
 
 
 @lru_cache(maxsize=4)
-def _voltages(magnets, instrument):
-    """Signal of string IV (V per m/s) and hum (V) of the first coil and the second, windings alike."""
-    both, string = pair(magnets, instrument), instrument.row()[2]
-    place = {"height": string.height, "y": string.y}
-    signal = [Pickup(poles=both.poles, coils=coil).sensitivity(string.steel, **place) for coil in both.coils]
-    return np.array(signal), hum_voltages(both, **_STRAY)
-
-
-@lru_cache(maxsize=4)
-def _one_pickup(instrument):
-    """Signal of the instrument's pickup alone, V per m/s."""
-    string = instrument.row()[2]
-    return pickup("rods", LEVEL, instrument).sensitivity(string.steel, height=string.height, y=string.y)
+def _shares(magnets, instrument):
+    """Of both coils, windings alike: signal of string IV in shares of one pickup's, hum in shares of the first's."""
+    both, fourth = pair(magnets, instrument), instrument.row()[2:3]
+    hum = hum_voltages(both, **_STRAY)
+    return of_each_coil(both, fourth)[:, 0] / sensitivities(instrument.pickup, fourth), hum / hum[0]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,20 +69,17 @@ def hum_pair(*, more_turns, uneven, instrument=house_instrument):
     """
     signal, hum = {}, {}
     for words, (magnets, winding) in WIRINGS.items():
-        (a, b), (first, second) = _voltages(magnets, instrument)
-        turns = winding * (1 + more_turns)      # every turn of the second coil links what it linked before
-        signal[words] = np.array([a, turns * b]) / _one_pickup(instrument)
-        hum[words] = np.array([first, turns * second * (1 + uneven)]) / first
-    return Pair(signal=_levels(signal), hum=_levels(hum), signal_parts=signal, hum_parts=hum)
+        of_signal, of_hum = _shares(magnets, instrument)
+        turns = np.array([1, winding * (1 + more_turns)])   # every turn of the second coil links what it linked before
+        signal[words], hum[words] = turns * of_signal, turns * of_hum * (1, 1 + uneven)
+    signal_levels, hum_levels = ({words: level_of(both.sum()) for words, both in parts.items()}
+                                 for parts in (signal, hum))
+    return Pair(signal=signal_levels, hum=hum_levels, signal_parts=signal, hum_parts=hum)
 
 
-def _levels(parts):
-    return {words: _level(abs(pair.sum())) for words, pair in parts.items()}
-
-
-def _level(share):
+def level_of(share):
     """dB; what is left of a difference by rounding is nothing."""
-    return 20 * math.log10(share) if share > 1e-9 else -math.inf
+    return 20 * math.log10(abs(share)) if abs(share) > 1e-9 else -math.inf
 
 
 # ---- what it costs ---------------------------------------------------------------------------------------------------
@@ -128,8 +114,6 @@ HEAD = (f"{'':18}{'turns':>6}{'wire':>9}{'copper':>8}{'resist.':>9}{'magnets':>1
         f"{'dip':>7}\n{'':78}mV per m/s  dB")
 _COSTED = {"rods": "rods, long coil", "screws": "screws on a bar", "six coils": "rods, six coils",
            "alternating": "rods, alternating", "blade": "blade, long coil"}
-
-
 _TREBLE = 4e3       # Hz
 
 
@@ -144,24 +128,22 @@ def of_metal(whole):
                                  for pole in whole.poles])
 
 
-def cost(name, whole, dip, instrument=house_instrument):
-    """What a Pickup needs and gives with the instrument's wire and strings, as Cost."""
-    wire, string = magnet_wire(awg=instrument.gauge), instrument.row()[2]
-    length = sum(coil.wire_length() for coil in whole.coils)
-    magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
-    return Cost(name=name, turns=sum(coil.turns for coil in whole.coils), wire=length,
-                copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
-                magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
-                inductance_at_4_khz=float(of_metal(whole).impedance(_TREBLE).imag / (2 * math.pi * _TREBLE)),
-                sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=dip)
-
-
 @lru_cache(maxsize=4)
 def what_it_costs(instrument=house_instrument):
-    """Every arrangement of the lesson but the pair, as a tuple of Cost."""
-    height, half_way = instrument.place["string_height"], instrument.place["string_spacing"] / 2
-    return tuple(cost(words, arranged(name, instrument), float(bent_level(name, height, half_way, instrument)),
-                      instrument) for name, words in _COSTED.items())
+    """Every arrangement of the lesson but the pair, with the instrument's wire and strings, as a tuple of Cost."""
+    wire, string, found = magnet_wire(awg=instrument.gauge), instrument.row()[2], []
+    for name, words in _COSTED.items():
+        whole = arranged(name, instrument)
+        length = sum(coil.wire_length() for coil in whole.coils)
+        magnets = [part for part in (*whole.poles, *whole.bars) if hasattr(part, "remanence")]
+        half_way = bent_level(name, string.height, instrument.place["string_spacing"] / 2, instrument)
+        found.append(Cost(
+            name=words, turns=sum(coil.turns for coil in whole.coils), wire=length,
+            copper=COPPER_DENSITY * length * float(wire.area), resistance=wire.resistance(length),
+            magnets=len(magnets), magnet_volume=sum(map(_volume, magnets)), inductance=whole.inductance(),
+            inductance_at_4_khz=float(of_metal(whole).impedance(_TREBLE).imag / (2 * math.pi * _TREBLE)),
+            sensitivity=whole.sensitivity(string.steel, height=string.height, y=string.y), dip=float(half_way)))
+    return tuple(found)
 
 
 # ---- what is heard ---------------------------------------------------------------------------------------------------
@@ -197,10 +179,7 @@ def six_plucks(levels, third="III", note=_NOTE, instrument=house_instrument):
 
 def hear_six_strings(found, instrument=house_instrument):
     """Players for six plucks over short screws, flush and then at the heights *found* for them, on one scale."""
-    flush, equal = (six_plucks(string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))),
-                               instrument=instrument) for tops in (LEVEL, found.tops))
-    return sounds({"all screws flush: VI, V, IV, III, II, I": flush,
-                   "at the solver's heights: VI, V, IV, III, II, I": equal}, RATE)
+    return _over_short_screws({"all screws flush": LEVEL, "at the solver's heights": found.tops}, _NOTE, instrument)
 
 
 EVENED = (1.4e-3, 0.8e-3, 0.5e-3, -2.8e-3, -1.8e-3, -0.1e-3)    # m: what make_equal("short screws") finds, to 0.1 mm
@@ -208,7 +187,11 @@ EVENED = (1.4e-3, 0.8e-3, 0.5e-3, -2.8e-3, -1.8e-3, -0.1e-3)    # m: what make_e
 
 def opening(instrument=house_instrument):
     """Players of six equal plucks one after the other over short screws: all flush, and turned until they are even."""
-    flush, evened = (six_plucks(string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))),
-                                note=0.45, instrument=instrument) for tops in (LEVEL, EVENED))
-    return sounds({"all screws level: VI, V, IV, III, II, I": flush,
-                   "each screw turned to a height of its own: VI, V, IV, III, II, I": evened}, RATE)
+    return _over_short_screws({"all screws level": LEVEL, "each screw turned to a height of its own": EVENED}, 0.45,
+                              instrument)
+
+
+def _over_short_screws(tops_by_words, note, instrument):
+    return sounds({f"{words}: {', '.join(NAMES)}": six_plucks(
+        string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))), note=note,
+        instrument=instrument) for words, tops in tops_by_words.items()}, RATE)

@@ -9,7 +9,7 @@ from scipy.interpolate import CubicSpline
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.base.workshop import house_load
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_07.pair import ASIDE, pair
+from lessons_lib.lessons.lesson_07.pair import ASIDE, level_of, pair
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.two_coils import TwoCoils, comb, first_null
@@ -105,7 +105,7 @@ def wired(*, wiring, apart, name, instrument=house_instrument):
         null = first_null(apart=apart, wave_speed=wave_speed(name, instrument), wiring=wiring)
     hum = shares[0] - shares[1]     # the second winding is reversed
     return Wired(resistance=coil.resistance, inductance=coil.inductance, shares=shares, null=null, coil=coil,
-                 signal=_level(sum(shares)), hum=_level(hum))
+                 signal=level_of(sum(shares)), hum=level_of(hum))
 
 
 def curves(one, *, apart, name, instrument=house_instrument, **_):
@@ -115,7 +115,3 @@ def curves(one, *, apart, name, instrument=house_instrument, **_):
     levels = {"comb": heard, "this": heard * np.abs(one.coil.response(FREQUENCIES)),
               "alone": np.abs(alone.coil.response(FREQUENCIES))}
     return {words: np.maximum(20 * np.log10(np.maximum(level, 1e-9)), FLOOR) for words, level in levels.items()}
-
-
-def _level(share):
-    return 20 * math.log10(abs(share)) if abs(share) > 1e-9 else -math.inf

@@ -11,6 +11,8 @@ from lessons_lib.physics.eddy_currents import MetalInField
 # what `metal_of` finds, kept here because it takes a second; tests/test_panels_lesson_08_metal.py computes them again.
 _LOOPS = {"none": (), "alnico": ((0.2319, 18.83e3), (0.0987, 107e3)),
           "steel": ((0.0251, 147.2), (0.0545, 1162.0), (0.1054, 6477.0), (0.2410, 38.56e3))}
+COIL_RESISTANCE = 7350.0    # ohm, of the invented bench, with a steady current
+ADDED = (0.0, 470e-12)      # F, of the two runs
 EXAMPLE = {"inductance": 2.8, "own": 140e-12, "load": 800e3}        # H, F, ohm: a coil like the bench's
 METER = np.array([120.0, 1e3, 10e3])        # Hz
 _FREQUENCIES = np.geomspace(200, 15e3, 24).round(-1)        # Hz, as on the invented bench
@@ -53,6 +55,17 @@ def coil_in_metal(metal, *, inductance, own, load, resistance):
                       input_resistance=load)
 
 
+def coil_guess(*, inductance, own, load, metal="none", resistance=COIL_RESISTANCE, added=ADDED):
+    """Two coils as of `coil_in_metal`, without and with a capacitor across: by the capacitances *added* (F)."""
+    return tuple(coil_in_metal(metal, inductance=inductance, own=own + extra, load=load, resistance=resistance)
+                 for extra in added)
+
+
+def low_inductance(coil):
+    """Inductance (H) of a coil with its loops, at low frequencies."""
+    return MetalInField(coil.inductance, coil.loops).at_low_frequency
+
+
 def shown_by_meter(coil, frequency=METER):
     """Inductance (H) that a component meter shows, of a coil in series with a resistance, at frequencies (Hz)."""
     impedance = 1 / (1 / coil.impedance(frequency) + 1 / coil.input_resistance)
@@ -67,7 +80,7 @@ def exciter_readings(metal, resistance):
     >>> sorted(exciter_readings("none", 7350.0))
     ['added capacitance', 'frequency', 'voltage']
     """
-    added = np.repeat([0.0, 470e-12], _FREQUENCIES.size)
-    voltage = [_COUPLING * _FREQUENCIES * np.abs(coil_in_metal(metal, resistance=resistance, **EXAMPLE | {
-        "own": EXAMPLE["own"] + extra}).response(_FREQUENCIES)) for extra in (0.0, 470e-12)]
-    return {"added capacitance": added, "frequency": np.tile(_FREQUENCIES, 2), "voltage": np.concatenate(voltage)}
+    voltage = [_COUPLING * _FREQUENCIES * np.abs(coil.response(_FREQUENCIES))
+               for coil in coil_guess(metal=metal, resistance=resistance, **EXAMPLE)]
+    return {"added capacitance": np.repeat(ADDED, _FREQUENCIES.size), "frequency": np.tile(_FREQUENCIES, 2),
+            "voltage": np.concatenate(voltage)}

@@ -7,48 +7,15 @@ import numpy as np
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.units import said
 from lessons_lib.base.workshop import house_magnet
-from lessons_lib.lessons.lesson_08.metal import coil_in_metal
+from lessons_lib.lessons.lesson_08.metal import COIL_RESISTANCE, coil_guess
 from lessons_lib.physics.alnico_rod import AlnicoRod
-from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.fits import fit_exciter_response, fit_gauss_readings
 
-COIL_RESISTANCE = 7350.0    # ohm, of the invented bench, with a steady current
-ADDED = (0.0, 470e-12)      # F, of the two runs
 GUESS_FREQUENCIES = np.geomspace(100.0, 2e4, 300)
 
 SPOT, NOISE = 0.6e-3, 0.015     # m inside the tip; share of a reading, as in the invented readings
 _COUNT = 12
 ROD = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
-
-
-@dataclass(frozen=True, kw_only=True)
-class Guess:
-    """A coil without and with a capacitor across it, SI."""
-
-    bare: LoadedCoil
-    loaded: LoadedCoil
-
-    @property
-    def coils(self):
-        """Both, the one with less capacitance first."""
-        return self.bare, self.loaded
-
-    @property
-    def inductance(self):
-        """At low frequencies, H."""
-        return self.bare.inductance + sum(inductance for inductance, _ in self.bare.loops)
-
-    @property
-    def resonances(self):
-        """Undamped, Hz."""
-        return tuple(coil.natural_frequency for coil in self.coils)
-
-
-def coil_guess(*, inductance, own, load, metal="none", resistance=COIL_RESISTANCE, added=ADDED):
-    """A `Guess` of inductance (H), self-capacitance (F), one resistance across the coil (ohm), metal that answers."""
-    return Guess(**{name: coil_in_metal(metal, inductance=inductance, own=own + extra, load=load,
-                                        resistance=resistance)
-                    for name, extra in zip(("bare", "loaded"), added)})
 
 
 def over_low(coil, frequency):
@@ -67,10 +34,9 @@ def top_of(coil):
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class ExciterRuns:
-    """Readings of two runs with the fit to them: of each run its frequencies (Hz) and levels (dB)."""
+    """Two runs: the coil of each as fitted, and its frequencies (Hz) and levels (dB)."""
 
-    found: Guess
-    fit: object
+    found: tuple
     levels: tuple
 
 
@@ -87,23 +53,23 @@ def exciter_runs(readings, resistance=COIL_RESISTANCE):
                        resistance=resistance, added=ends)
     level = 20 * np.log10(voltage / (fit["coupling"] * frequency))
     levels = tuple((frequency[added == extra], level[added == extra] - coil.low_frequency_level)
-                   for extra, coil in zip(ends, found.coils))
-    return ExciterRuns(found=found, fit=fit, levels=levels)
+                   for extra, coil in zip(ends, found))
+    return ExciterRuns(found=found, levels=levels)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Compared:
-    """A guess as it is now; beside the readings also the one that was *kept* and the runs, else None."""
+    """The coils of a guess now; beside the readings also those of the one that was *kept*, and the runs, else None."""
 
-    now: Guess
-    kept: Guess | None
+    now: tuple
+    kept: tuple | None
     runs: ExciterRuns | None
 
     @property
     def apart(self):
         """Root of the mean square of readings minus present curves, dB."""
         residuals = [level - over_low(coil, frequency)
-                     for coil, (frequency, level) in zip(self.now.coils, self.runs.levels)]
+                     for coil, (frequency, level) in zip(self.now, self.runs.levels)]
         return float(np.sqrt(np.mean(np.concatenate(residuals) ** 2)))
 
 
@@ -125,9 +91,9 @@ class GuessBesideReadings:
 
 def guess_curves(one, **_):
     """What the picture of a `Compared` needs."""
-    curves = {f"now {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.now.coils)}
+    curves = {f"now {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.now)}
     if one.runs:
-        curves |= {f"kept {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.kept.coils)}
+        curves |= {f"kept {n}": over_low(coil, GUESS_FREQUENCIES) for n, coil in enumerate(one.kept)}
         curves |= {f"read {n}": readings for n, readings in enumerate(one.runs.levels)}
     return {"x": GUESS_FREQUENCIES} | curves
 

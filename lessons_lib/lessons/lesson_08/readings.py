@@ -11,8 +11,11 @@ from lessons_lib.pictures.style import FLUX_DENSITY, INK, new_figure
 _POINTS = 150       # of a line
 
 
-def _show(picture, *points):
-    picture.say(" ".join(points))
+def _show(picture, sentence, x, fit, unit):
+    """Say a sentence and what the fit leaves over at the places x (SI, said in the unit), and show the picture."""
+    where = misses(in_unit(x, unit), fit.standardised, unit)
+    left = f"The fit misses readings by {where}." if where else "The fit runs within 2 sigma of every reading."
+    picture.say(f"{sentence} {left} {fit.remark}")
     show(picture.axes.figure, picture.alt_text())
     return picture
 
@@ -26,13 +29,6 @@ def _in(fit, unit, rows=slice(None)):
     return {name: in_unit(getattr(fit, name)[rows], unit) for name in ("readings", "sigma", "model")}
 
 
-def _left_over(x, fit, unit):
-    """What the fit leaves over, in a sentence or two; the places (SI) are said in the unit."""
-    where = misses(in_unit(x, unit), fit.standardised, unit)
-    return (f"The fit misses readings by {where}. " if where else "The fit runs within 2 sigma of every reading. "
-            ) + fit.remark
-
-
 def show_resonances(readings, fit):
     """Resonance (kHz) against added capacitance (pF): readings and the `fit_added_capacitance` to them."""
     added = np.linspace(0.0, readings["added capacitance"].max(), _POINTS)
@@ -42,7 +38,7 @@ def show_resonances(readings, fit):
                 line=(in_unit(added, "pF"), in_unit(line, "kHz")), colour=INK)
     first, last = (f"{readable(in_unit(end, 'kHz'))} kHz" for end in (fit.readings.max(), fit.readings.min()))
     return _show(picture, f"The resonance falls from {first} with the least capacitance to {last} with the most.",
-                 _left_over(readings["added capacitance"], fit, "pF"))
+                 readings["added capacitance"], fit, "pF")
 
 
 def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeability=None):
@@ -56,7 +52,7 @@ def show_gauss(readings, fit, *, diameter, length, grade=None, recoil_permeabili
                 line=(in_unit(distance, "mm"), in_unit(line, "mT")), colour=FLUX_DENSITY["color"])
     of_what = f"of {grade}" if grade else f"with a recoil permeability of {rod.recoil_permeability:g}"
     return _show(picture, f"The curve of a rod {of_what} runs through the readings.",
-                 _left_over(readings["distance"], fit, "mm"))
+                 readings["distance"], fit, "mm")
 
 
 def show_response(readings, fit, *, resistance):
@@ -72,7 +68,7 @@ def show_response(readings, fit, *, resistance):
         picture.add(f"{said(extra, 'pF', '.0f')} added", x=frequency[run], **_in(fit, "mV", run),
                     line=(line, in_unit(voltage, "mV")))
     return _show(picture, f"The voltage rises with the frequency and is largest at {' and at '.join(peaks)}.",
-                 _left_over(frequency, fit, "Hz"))
+                 frequency, fit, "Hz")
 
 
 def show_height(lowered, fit, *, curve):
@@ -85,4 +81,4 @@ def show_height(lowered, fit, *, curve):
                 model=fit.model / first, line=(in_unit(line, "mm"), curve(fit["height"] + line) / curve(fit["height"])))
     return _show(picture, f"The level falls to {readable(fit.readings[-1] / first)} of the fitted one at the nearest "
                  f"place, as that of a string {said(fit['height'], 'mm', '.2f')} high does.",
-                 _left_over(lowered, fit, "mm"))
+                 lowered, fit, "mm")

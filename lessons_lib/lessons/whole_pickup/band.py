@@ -15,7 +15,6 @@ from lessons_lib.base.as_made import as_made
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.value import Value
 from lessons_lib.lessons.whole_pickup.parts import WRAP, alloy_of, inductance_of, pickup_of, steel_of
-from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.spread import band
 from lessons_lib.physics.steel import STRING_PLACES
 from lessons_lib.physics.string_answer import string_line
@@ -86,28 +85,28 @@ def bands_of(one, quantities=None):
     if not one.peak or not one.sensitivity:
         return None, None
     known = quantities_of(one.settings) if quantities is None else quantities
+    as_set, own = pickup_of(one.settings), one.settings.own
+    per_coil = one.coil.capacitance / own if own else 1.0       # of two coils in series it is half of one's
     coils, padded = {}, next_fast_len(2 * one.time.size, real=True)
     frequency, spectrum = rfftfreq(padded, one.time[1] - one.time[0]), rfft(one.voltage, padded)
 
     def given(**values):
         part = {name: values.get(name, float(value)) for name, value in known.items()}
-        pickup = _with_poles(pickup_of(one.settings), part.get("poles"))
-        turns = part["turns"]
-        coil = _coil_of(one, pickup, turns, part["capacitance"])
+        pickup = _with_poles(as_set, part["poles"]) if "poles" in part else as_set
+        coil = one.coil.built(turns=part["turns"], inductance=inductance_of(pickup) / inductance_of(as_set),
+                              capacitance=part["capacitance"] * per_coil)
         if coil not in coils:
             behind = irfft(spectrum * coil.response(frequency), padded)[:one.time.size]
             coils[coil] = np.abs(behind).max(), _peak_place(coil)
         loudest, place = coils[coil]
-        return np.array([turns * _sensitivity(one.settings, pickup, part) * loudest, place])
+        return np.array([part["turns"] * _sensitivity(one.settings, pickup, part) * loudest, place])
     found = band(given, known)
-    scale = one.peak / found.nominal[0], 1.0
-    return tuple(_stretch(found, n, scale[n]) if n == 0 or one.response_peak else None for n in (0, 1))
 
-
-def _stretch(found, n, scale):
-    shares = {name: float(share[n]) for name, share in found.shares.items()}
-    return Stretch(*(float(ends[n] * scale) for ends in (found.median, found.low, found.high)),
-                   dict(sorted(shares.items(), key=lambda one: -one[1])))
+    def stretch(n, scale):
+        shares = {name: float(share[n]) for name, share in found.shares.items()}
+        return Stretch(*(float(ends[n] * scale) for ends in (found.median, found.low, found.high)),
+                       dict(sorted(shares.items(), key=lambda one: -one[1])))
+    return stretch(0, one.peak / found.nominal[0]), stretch(1, 1.0) if one.response_peak else None
 
 
 @lru_cache(maxsize=64)
@@ -117,25 +116,10 @@ def _peak_place(coil):
 
 @lru_cache(maxsize=64)
 def _with_poles(pickup, permeability):
-    """The pickup with poles of another permeability, rods of the same field; None: as they are."""
-    first = pickup.poles[0]
-    is_rod = hasattr(first, "recoil_permeability")
-    if permeability in (None, first.recoil_permeability if is_rod else first.relative_permeability):
-        return pickup
-    if is_rod:
-        share = first.with_recoil_permeability(permeability).remanence / first.remanence if first.remanence else 1.0
-        poles = [replace(pole, recoil_permeability=permeability, remanence=share * pole.remanence)
-                 for pole in pickup.poles]
-    else:
-        poles = [replace(pole, relative_permeability=permeability) for pole in pickup.poles]
-    return Pickup(poles=poles, coils=pickup.coils, bars=pickup.bars)
-
-
-def _coil_of(one, pickup, turns, capacitance):
-    """The coil with other poles, *turns* times as many turns and another self-capacitance (F, of one coil)."""
-    coil, own = one.coil, one.settings.own
-    return coil.built(turns=turns, inductance=inductance_of(pickup) / inductance_of(pickup_of(one.settings)),
-                      capacitance=capacitance * (coil.capacitance / own if own else 1.0))
+    """The pickup with poles of another permeability, rods of the same field."""
+    return replace(pickup, poles=[
+        pole.with_recoil_permeability(permeability) if hasattr(pole, "recoil_permeability") else
+        replace(pole, relative_permeability=permeability) for pole in pickup.poles])
 
 
 def _sensitivity(settings, pickup, part):
@@ -152,7 +136,8 @@ def _sensitivity(settings, pickup, part):
 @lru_cache(maxsize=256)
 def _logarithms(pickup, string, y):
     """Polynomials in the height (mm, from 3 mm on) of the sensitivity's logarithm, over the pole and aside of it."""
-    linked = string.magnetise(_fields(pickup, y)[0]).linkage(_fields(pickup, y)[1])
+    applied, per_ampere = _fields(pickup, y)
+    linked = string.magnetise(applied).linkage(per_ampere)
     slopes = np.log(np.abs(np.diff(linked, axis=-1)[..., 0]))
     return np.linalg.solve(np.vander((_HEIGHTS - 3e-3) * 1e3), slopes)
 

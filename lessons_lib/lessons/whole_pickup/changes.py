@@ -21,7 +21,6 @@ from lessons_lib.lessons.whole_pickup.words import (
     resonance,
     setting,
     speed,
-    then,
 )
 
 _POLES = {"rods": "rod magnets", "screws": "steel screws on one bar magnet"}
@@ -67,27 +66,21 @@ def _flux(was, now):
     return f"the flux in the pole is {instead(was.pole_flux, now.pole_flux, 'µWb')}"
 
 
-def _joins(was, now):
-    """What the pole does besides carrying flux of its own: by reciprocity the field of one ampere at the string."""
-    old, new = was.per_ampere, now.per_ampere
-    if abs(new / old - 1) < 0.005:
-        return ""
-    return f" and the pole leads {'more' if new > old else 'less'} of the string's flux through the coil"
-
-
-def _magnet_of(one):
-    return "a magnet of your own" if one.settings.grade == OWN else one.settings.grade
-
-
 def _by_magnet(was, now):
-    """The two factors of the linkage, the field that magnetises the string and the pole's part, and what they give."""
-    return (f"{_flux(was, now)}, the field at the string {instead(was.field, now.field, 'mT')}{_joins(was, now)}, "
+    """The two factors of the linkage, the field that magnetises the string and the pole's part, and what they give.
+
+    The pole's part is, by reciprocity, the field of one ampere at the string.
+    """
+    old, new = was.per_ampere, now.per_ampere
+    leads = "" if abs(new / old - 1) < 0.005 else (
+        f" and the pole leads {'more' if new > old else 'less'} of the string's flux through the coil")
+    return (f"{_flux(was, now)}, the field at the string {instead(was.field, now.field, 'mT')}{leads}, "
             f"so {linkage(was, now)}")
 
 
 def _grade(was, now):
-    words = f"{_magnet_of(now)} instead of {_magnet_of(was)}"
-    return f"{words[0].upper()}{words[1:]}: {_by_magnet(was, now)}", "lessons 2 and 3"
+    new, old = ("a magnet of your own" if one.settings.grade == OWN else one.settings.grade for one in (now, was))
+    return f"{new[0].upper()}{new[1:]} instead of {old}: {_by_magnet(was, now)}", "lessons 2 and 3"
 
 
 def _remanence(was, now):
@@ -136,11 +129,10 @@ def _form(was, now):
 # ---- string ----------------------------------------------------------------------------------------------------------
 
 def _height(was, now):
-    old, new = was.field, now.field
+    as_the_field = (now.field - was.field) * (now.linkage_swing - was.linkage_swing) >= 0
     far = "Farther from" if now.settings.height > was.settings.height else "Nearer to"
     return (f"{far} the pole, {setting(was, now, 'height', 'mm', '.1f')}, the string is in a field of "
-            f"{instead(old, new, 'mT')}, {then(old, new, was.linkage_swing, now.linkage_swing)} "
-            f"{linkage(was, now)}", "lesson 4")
+            f"{instead(was.field, now.field, 'mT')}, {'so' if as_the_field else 'but'} {linkage(was, now)}", "lesson 4")
 
 
 def _aside(was, now):
@@ -157,12 +149,12 @@ def _direction(was, now):
 
 
 def _string(was, now):
-    words = ["a string of your own" if one.settings.string == OWN else f"string {one.settings.string}"
-             for one in (now, was)]
+    new, old = ("a string of your own" if one.settings.string == OWN else f"string {one.settings.string}"
+                for one in (now, was))
     wrapped = any(one.settings.wrap == WRAPS[1] and is_wound(one.settings) for one in (was, now))
     steel = "core" if wrapped else "steel"      # a wrap of steel is steel, too
     cores = instead(*(one.settings.row["core"] for one in (was, now)), "mm", ".2f")
-    return (f"{words[0][0].upper()}{words[0][1:]} instead of {words[1]}: its {steel} is {cores} thick, and "
+    return (f"{new[0].upper()}{new[1:]} instead of {old}: its {steel} is {cores} thick, and "
             f"{speed(was, now, 'the same force')} because its impedance is {_impedance(was, now)}; {linkage(was, now)}",
             "lessons 5 and 7")
 
@@ -171,25 +163,12 @@ def _impedance(was, now):
     return instead(was.tuned.impedance, now.tuned.impedance, "kg/s", ".3f")
 
 
-def _tension(was, now):
-    return instead(was.tuned.tension, now.tuned.tension, "N", ".1f")
-
-
-def _tuned(cause, was, now):
-    return (f"{cause}, the string has a tension of {_tension(was, now)} and an impedance of {_impedance(was, now)}, so "
-            f"{speed(was, now)}", "lesson 5")
-
-
-def _frequency(was, now):
-    return _tuned(f"Tuned to {setting(was, now, 'frequency', 'Hz', '.1f')}", was, now)
-
-
-def _density(was, now):
-    return _tuned(f"With {setting(was, now, 'linear_density', 'g/m', '.2f')} at the same pitch", was, now)
-
-
-def _scale(was, now):
-    return _tuned(f"On a scale of {setting(was, now, 'scale_length', 'mm', '.0f')} at the same pitch", was, now)
+def _tuned(cause, name, unit, spec):
+    def sentence(was, now):
+        tension = instead(was.tuned.tension, now.tuned.tension, "N", ".1f")
+        return (f"{cause.format(setting(was, now, name, unit, spec))}, the string has a tension of {tension} and an "
+                f"impedance of {_impedance(was, now)}, so {speed(was, now)}", "lesson 5")
+    return sentence
 
 
 def _core(was, now):
@@ -250,7 +229,7 @@ def _turns(was, now):
 
 def _gauge(was, now):
     return (f"With wire of AWG {setting(was, now, 'gauge', '', '.0f')}{_room(now)} the coil has a resistance of "
-            f"{instead(was.resistance, now.resistance, 'kΩ', '.1f')}, so {damping(was, now)}", "lesson 6")
+            f"{instead(was.coil.resistance, now.coil.resistance, 'kΩ', '.1f')}, so {damping(was, now)}", "lesson 6")
 
 
 def _capacitance(what, name):
@@ -288,8 +267,10 @@ def _tone_setting(was, now):
 _TREBLE_WORDS = said(TREBLE, "kHz", ".0f")
 _SENTENCES = MappingProxyType({
     "form": _form, "grade": _grade, "diameter": _diameter, "length": _length, "remanence": _remanence,
-    "recoil_permeability": _recoil, "string": _string, "frequency": _frequency, "core": _core,
-    "linear_density": _density, "height": _height, "aside": _aside, "scale_length": _scale,
+    "recoil_permeability": _recoil, "string": _string, "core": _core, "height": _height, "aside": _aside,
+    "frequency": _tuned("Tuned to {}", "frequency", "Hz", ".1f"),
+    "linear_density": _tuned("With {} at the same pitch", "linear_density", "g/m", ".2f"),
+    "scale_length": _tuned("On a scale of {} at the same pitch", "scale_length", "mm", ".0f"),
     "fret": _fret, "pickup_place": _pickup_place, "pluck_place": _pluck_place, "force": _force,
     "direction": _direction, "turns": _turns, "gauge": _gauge, "own": _capacitance("self-capacitance", "own"),
     "cable": _capacitance("cable", "cable"), "volume": _control("A volume control", "volume"),

@@ -11,22 +11,12 @@ import numpy as np
 
 from lessons_lib.base.wire import magnet_wire
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM
+from lessons_lib.lessons.whole_pickup import parts
 from lessons_lib.lessons.whole_pickup.band import bands_of
-from lessons_lib.lessons.whole_pickup.parts import (
-    WIDEST,
-    coil_of,
-    hum_of,
-    linkage_of,
-    lowest_of,
-    pickup_of,
-    places_of,
-    pole_flux,
-    steel_of,
-    string_of,
-)
 from lessons_lib.lessons.whole_pickup.settings import SPREADS, Settings
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.induction import Harmonics, LinkageMap, harmonic_levels
+from lessons_lib.physics.noise import johnson_voltage, signal_to_noise, window_rms
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.six_strings import decibels
 from lessons_lib.physics.string_motion import PluckedMotion
@@ -39,6 +29,7 @@ FREQUENCIES = np.geomspace(50.0, 20e3, 260)     # Hz, of the response
 LEAST_PEAK = 0.05                       # dB above low frequencies; less is no peak
 LEVEL_OF = 1e-3                         # V, 0 dB of a harmonic
 _NOTHING = 1e-12                        # V, under every rounding: no harmonic
+_SILENT = 1e-10                         # V, a hum under it is rounding: a pair's cancels
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -113,9 +104,9 @@ class WholePickup:
     def sideways(self):
         """Sensitivity of the string at rest to motion across, as a magnitude, V per m/s."""
         s = self.settings
-        ends = pickup_of(s).flux_linkage(steel_of(s), height=s.height,
+        ends = parts.pickup_of(s).flux_linkage(parts.steel_of(s), height=s.height,
                                          y=s.pole_y + s.aside + np.array([-_ACROSS, _ACROSS]))
-        return float(abs(np.diff(ends)[0]) / (2 * _ACROSS) * _turns(s)) * len(places_of(s))
+        return float(abs(np.diff(ends)[0]) / (2 * _ACROSS) * _turns(s)) * len(parts.places_of(s))
 
     @property
     def _at_rest(self):
@@ -124,33 +115,22 @@ class WholePickup:
     @cached_property
     def field(self):
         """Steady flux density where the string's axis rests, without the string, as a magnitude, T."""
-        return float(np.linalg.norm(pickup_of(self.settings).flux_density(self._at_rest)))
+        return float(np.linalg.norm(parts.pickup_of(self.settings).flux_density(self._at_rest)))
 
     @cached_property
     def per_ampere(self):
         """Flux density of one ampere in the instrument's own coil there, T: how well the pole joins string and coil."""
-        return float(np.linalg.norm(pickup_of(self.settings).field_per_ampere(self._at_rest)))
+        return float(np.linalg.norm(parts.pickup_of(self.settings).field_per_ampere(self._at_rest)))
 
     @property
     def hum(self):
         """Open-circuit voltage (V) of all coils in an upright field of 0.1 uT at 50 Hz; a pair's cancel."""
-        return hum_of(pickup_of(self.settings)) * _turns(self.settings)
-
-    @property
-    def swing(self):
-        """How far the string moves over the pickup, m: half of the way from end to end."""
-        way = np.hypot(np.ptp(self.up), np.ptp(self.across))
-        return float(way / 2)
+        return parts.hum_of(parts.pickup_of(self.settings)) * _turns(self.settings)
 
     @property
     def inductance(self):
         """Of the coil with its poles at low frequency, H."""
         return self.coil.inductance + sum(inductance for inductance, _ in self.coil.loops)
-
-    @property
-    def resistance(self):
-        """DC resistance of the coil, ohm."""
-        return self.coil.resistance
 
     @property
     def turns_that_fit(self):
@@ -191,10 +171,11 @@ class WholePickup:
 
     def sound(self, seconds=1.5, *, rate=SOUND_RATE):
         """Voltage (V) at the amplifier's input from the release on, *rate* samples a second."""
-        time = np.arange(int(seconds * rate)) / rate
-        return self.coil.apply(_heard(self, time)[-1], rate)
+        moved, speed = _over_coils(self.motion, np.arange(int(seconds * rate)) / rate, self.settings)
+        return self.coil.apply(_induced(self.settings, self.reached, moved, speed)[1], rate)
 
 
+@lru_cache(maxsize=32)
 def whole_pickup(settings):
     """What the settings give, as a `WholePickup`; the last ones are kept.
 
@@ -219,12 +200,7 @@ def whole_pickup(settings):
     >>> near.peak > far.peak
     True
     """
-    return _whole_pickup(settings)
-
-
-@lru_cache(maxsize=32)
-def _whole_pickup(settings):
-    tuned = string_of(settings)
+    tuned = parts.string_of(settings)
     most = _STEEPEST * tuned.tension
     force, held_back = (most, "tension") if settings.force > most else (settings.force, "")
     motion = tuned.pluck(force=force, place=settings.pluck_place, width=PLECTRUM, angle=settings.direction,
@@ -235,27 +211,56 @@ def _whole_pickup(settings):
     if share < 1:
         force, moved, speed, held_back = share * force, share * moved, share * speed, why
         motion = replace(motion, release_force=force)
-    reached = linkage_of(settings, float(np.abs(moved[:, 1]).max()), settings.height + float(moved[:, 0].min()))
+    reached = parts.linkage_of(settings, float(np.abs(moved[:, 1]).max()), settings.height + float(moved[:, 0].min()))
     linkage, voltage = _induced(settings, reached, moved, speed)
-    coil, pickup, rest = coil_of(settings), pickup_of(settings), (settings.height, settings.pole_y + settings.aside)
+    coil, rest = parts.coil_of(settings), (settings.height, settings.pole_y + settings.aside)
     return WholePickup(
         settings=settings, tuned=tuned, motion=motion, reached=reached, coil=coil, force=force, held_back=held_back,
         time=time, up=moved[0, 0], across=moved[0, 1], linkage=linkage, voltage=voltage,
-        amplifier=coil.apply(voltage, RATE), pole_flux=pole_flux(pickup, settings.pole_number),
-        sensitivity=-len(moved) * _turns(settings) * reached.gradient(*rest)[0].item(),
-        harmonics=_harmonics(voltage, time, tuned))
+        amplifier=coil.apply(voltage, RATE), harmonics=_harmonics(voltage, time, tuned),
+        pole_flux=parts.pole_flux(parts.pickup_of(settings), settings.pole_number),
+        sensitivity=-len(moved) * _turns(settings) * reached.gradient(*rest)[0].item())
+
+
+_hiss = lru_cache(maxsize=64)(johnson_voltage)
+
+
+def above_hiss_and_hum(one):
+    """Signal at the amplifier's input above the hiss of coil and load, and above the hum, dB; None: no such thing.
+
+    Parameters
+    ----------
+    one : WholePickup
+
+    Returns
+    -------
+    tuple of (float or None)
+
+    Notes
+    -----
+    The signal is the RMS of the pluck from the release on, as long as `one.time`, four periods. The hiss is that of
+    20 Hz to 20 kHz (`physics.noise.johnson_voltage`), of currents in the metal too where it answers; the hum that of
+    0.1 uT, RMS, at 50 Hz, upright. Left out: the amplifier's own noise, the mains' harmonics.
+    """
+    if not one.peak:
+        return None, None
+    signal = float(window_rms(one.amplifier, sample_rate=(one.time.size - 1) / one.time[-1], window=one.time[-1]))
+    hum = one.hum * abs(one.coil.response(parts.HUM_AT))
+    return float(signal_to_noise(signal, _hiss(one.coil))), (
+        float(signal_to_noise(signal, hum)) if hum > _SILENT else None)
 
 
 def _over_coils(motion, time, settings):
     """Displacement and velocity over each coil, up and across: two arrays of shape (coils, 2, n)."""
-    return (np.stack([np.stack(quantity(time, place, aperture=LISTENS)) for place in places_of(settings)])
+    return (np.stack([np.stack(quantity(time, place, aperture=LISTENS)) for place in parts.places_of(settings)])
             for quantity in (motion.displacement, motion.velocity))
 
 
 def _room(settings, moved):
     """The share of a motion (up and across, m) for which there is room, and what takes the rest."""
     down, far = -float(moved[:, 0].min()), float(np.abs(moved).max())
-    shares = {"pole": (settings.height - lowest_of(settings)) / max(down, 1e-9), "wide": WIDEST / max(far, 1e-9)}
+    shares = {"pole": (settings.height - parts.lowest_of(settings)) / max(down, 1e-9),
+              "wide": parts.WIDEST / max(far, 1e-9)}
     why = min(shares, key=shares.get)
     return 0.999 * shares[why] if shares[why] < 1 else 1.0, why
 
@@ -273,12 +278,6 @@ def _induced(settings, reached, moved, speed):
     share = _turns(settings)
     return (share * (reached.linkage(*place) - reached.linkage(*rest)).sum(axis=0),
             -share * (by_height * speed[:, 0] + by_y * speed[:, 1]).sum(axis=0))
-
-
-def _heard(one, time):
-    """Up and across (m), linkage and open-circuit voltage at some instants (s)."""
-    moved, speed = _over_coils(one.motion, time, one.settings)
-    return (*moved[0], *_induced(one.settings, one.reached, moved, speed))
 
 
 def _harmonics(voltage, time, tuned):

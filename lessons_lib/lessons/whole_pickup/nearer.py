@@ -7,15 +7,7 @@ from lessons_lib.base.units import said
 from lessons_lib.lessons.whole_pickup.band import NAMES
 from lessons_lib.lessons.whole_pickup.parts import WRAP, is_wound
 from lessons_lib.lessons.whole_pickup.settings import OWN, SPREADS, WRAPS
-from lessons_lib.lessons.whole_pickup.words import (
-    at_value,
-    damping,
-    instead,
-    linkage,
-    resonance,
-    setting,
-    stretch,
-)
+from lessons_lib.lessons.whole_pickup.words import at_value, damping, instead, linkage, resonance, setting, stretch
 from lessons_lib.physics.eddy_currents import MetalInField
 
 _AT = 5e3               # Hz, where inductance and loss with currents in the poles are told
@@ -27,18 +19,13 @@ def _metal(was, now):
                 "nothing changes", "lesson 6")
     inductance, loss = (instead(*ends, unit, ".2f") for ends, unit in zip(
         zip(*(_seen(one.coil) for one in (was, now))), ("H", "kΩ")))
+    old, new = was.response_peak, now.response_peak
+    where = at_value(old[0], new[0], "kHz", ".2f") if old and new else resonance(was, now)
     cause = ("Currents flow in the metal of the poles, heat it and keep part of the changing flux out of it"
              if now.coil.loops else
              "No current flows in the metal of the poles any more, which heats nothing and keeps no flux out of it")
     return (f"{cause}: at {said(_AT, 'kHz', '.0f')} the coil has {inductance}, and a resistance of {loss} beside that "
-            f"of its wire, so {_peak(was, now)}", "lesson 6")
-
-
-def _peak(was, now):
-    """How high the peak of the response is, and where."""
-    old, new = was.response_peak, now.response_peak
-    where = at_value(old[0], new[0], "kHz", ".2f") if old and new else resonance(was, now)
-    return f"{damping(was, now)}, {where}"
+            f"of its wire, so {damping(was, now)}, {where}", "lesson 6")
 
 
 def _seen(coil):

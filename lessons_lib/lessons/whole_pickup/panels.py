@@ -10,24 +10,10 @@ from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.workshop import house_magnet
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.own_instrument import in_use
-from lessons_lib.lessons.whole_pickup import model, views
+from lessons_lib.lessons.whole_pickup import model, settings, views
 from lessons_lib.lessons.whole_pickup.changes import changes
 from lessons_lib.lessons.whole_pickup.figures import first_figure, whole_figure
-from lessons_lib.lessons.whole_pickup.hiss import above_hiss_and_hum
-from lessons_lib.lessons.whole_pickup.settings import (
-    MAGNETS,
-    METALS,
-    OWN,
-    PRESETS,
-    RANGES,
-    SPREADS,
-    STRINGS,
-    WRAPS,
-    Settings,
-    begin_with,
-    read_settings,
-    save_settings,
-)
+from lessons_lib.lessons.whole_pickup.settings import OWN, PRESETS, begin_with
 from lessons_lib.lessons.whole_pickup.words import stretch
 from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.film import Film
@@ -46,7 +32,7 @@ _FORMS = {"rod magnets": "rods", "screws on a bar": "screws", "a pair, reversed"
 
 def _slider(start, name, label, step, **more):
     """A slider over the range that a file may have, beginning with a value of *start*."""
-    unit, *ends = RANGES[name]
+    unit, *ends = settings.RANGES[name]
     shown_in = _SHOWN_IN.get(name, unit)
     low, high = ends if shown_in == unit else (round(in_unit(end, shown_in), 6) for end in ends)
     begins = round(in_unit(getattr(start, name), shown_in), 6)
@@ -57,12 +43,12 @@ def _slider(start, name, label, step, **more):
 def _sliders(start):
     """All of them; a magnet or a string of one's own is among the choices where *start* has it."""
     grades, strings = ({name: name for name in names if name != OWN or getattr(start, field) == OWN}
-                       for field, names in (("grade", MAGNETS), ("string", STRINGS)))
+                       for field, names in (("grade", settings.MAGNETS), ("string", settings.STRINGS)))
     slider, whole = partial(_slider, start), {"whole": True}
     switches = (Choice(name=name, label=label, options=options, start=getattr(start, name), group=_NEARER)
-                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), METALS))),
-                                             ("wrap", "wrap of strings", {word: word for word in WRAPS}),
-                                             ("spread", "spread of parts", {word: word for word in SPREADS})))
+                for name, label, options in (("metal", "metal answers", dict(zip(("no", "yes"), settings.METALS))),
+                                             ("wrap", "wrap of strings", {word: word for word in settings.WRAPS}),
+                                             ("spread", "spread of parts", {word: word for word in settings.SPREADS})))
     return (
         Choice(name="form", label="poles", options=_FORMS, start=start.form),
         Choice(name="grade", label="magnet", options=grades, start=start.grade),
@@ -103,28 +89,23 @@ def _told(start, before, now):
 def _words(one):
     held = ", held back" if one.held_back else ""
     fits = "" if one.fits else ", too few"
+    peak, place = one.bands     # of two of three pickups of the same description, where it is asked for
     return {"peak at the amplifier": said(one.peak, "mV", ".3g"), "open coil": said(one.open_peak, "mV", ".3g"),
             "linkage swing": said(one.linkage_swing, "µWb", ".3g"),
             "string speed": said(one.peak_velocity, "m/s", ".2f"), "pluck": f"{said(one.force, 'N', '.2f')}{held}",
             "field at string": said(one.field, "mT", ".1f"),
-            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*above_hiss_and_hum(one)),
-            "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.resistance, 'kΩ', '.2f')}",
+            "hum in 0.1 µT": said(one.hum, "mV", ".2f"), "above hiss and hum": _above(*model.above_hiss_and_hum(one)),
+            "coil": f"{said(one.inductance, 'H', '.2f')}, {said(one.coil.resistance, 'kΩ', '.2f')}",
             "room for": f"{one.turns_that_fit} turns{fits}",
             "response peak": said(one.response_peak[0], "kHz", ".2f") if one.response_peak else "no peak",
-            **_spread_words(*one.bands)}
+            **({"two of three give": stretch(peak, "mV"), "mostly by": peak.most} if peak else {}),
+            **({"two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most} if place else {})}
 
 
 def _above(hiss, hum):
     if hiss is None:
         return "no signal"
     return f"{said(hiss, 'dB', '.0f')}, no hum" if hum is None else f"{hiss:.0f} and {said(hum, 'dB', 'z.0f')}"
-
-
-def _spread_words(peak, place):
-    """How far two of three pickups of the same description reach, where it is asked for."""
-    words = {} if peak is None else {"two of three give": stretch(peak, "mV"), "mostly by": peak.most}
-    return words if place is None else words | {
-        "two of three peak at": stretch(place, "kHz", ".2f"), "there mostly by": place.most}
 
 
 _MESSAGE = (
@@ -137,22 +118,15 @@ _OF_MANY = (" Two of three such pickups give {two of three give}, mostly by the 
             " Their responses peak in the shade, at {two of three peak at}, mostly by the {there mostly by}.")
 
 
-def _grips(strip, cut, length):
-    """Finger, hand and pickup along the string; the string over the pole."""
-    return (Grip(strip, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + 0.0125), at=(0.0, 0.11)),
-            Grip(strip, x="pluck_place", at=(0.0, 0.3)), Grip(strip, x="pickup_place", at=(0.0, -0.36)),
-            Grip(cut, x="aside", y="height"))
-
-
 def _start(path, instrument):
     """The settings to begin with, and a line about them: on an own instrument, or why they are not the file's."""
     if path is None:
         return begin_with(shown(instrument)), "" if instrument else in_use().note
     try:
-        return read_settings(path), ""
+        return settings.read_settings(path), ""
     except (OSError, ValueError) as error:
         why = f"{path} cannot be opened: {error.strerror}." if isinstance(error, OSError) else error
-        return Settings(), f"{why} This is the workshop's pickup."
+        return settings.Settings(), f"{why} This is the workshop's pickup."
 
 
 def whole_pickup(path=None, instrument=None):
@@ -175,15 +149,18 @@ def whole_pickup(path=None, instrument=None):
         message=lambda one, **_: _MESSAGE + "".join(words for words, band in zip(_OF_MANY, one.bands) if band),
         compute=lambda **values: model.whole_pickup(replace(start, **values)),
         data=lambda one, **_: views.picture(one), film=lambda one, **_: _film(one),
-        sound=lambda one, **_: _sound(one, louder), grips=_grips(strip, cut, length), told=partial(_told, start),
-        keeps=True, presets={words: {spec.name: getattr(preset, spec.name) for spec in sliders}
+        sound=lambda one, **_: _sound(one, louder), told=partial(_told, start), keeps=True, grips=(
+            Grip(strip, x="fret", x_of=lambda fret: length * (2 ** (-fret / 12) + 0.0125), at=(0.0, 0.11)),
+            Grip(strip, x="pluck_place", at=(0.0, 0.3)), Grip(strip, x="pickup_place", at=(0.0, -0.36)),
+            Grip(cut, x="aside", y="height")),
+        presets={words: {spec.name: getattr(preset, spec.name) for spec in sliders}
                              for words, preset in PRESETS.items()},
         on_paper=({}, {"height": 4e-3}, {"form": "screws"}))
 
 
 def save_pickup(panel, path):
     """Write what the panel of `whole_pickup` shows into a file that it opens again; *path*: str or Path."""
-    save_settings(panel.result.settings, path)
+    settings.save_settings(panel.result.settings, path)
     print(f"{path} holds what the panel shows.")
 
 

@@ -78,9 +78,9 @@ def places_of(settings):
 
 
 @lru_cache(maxsize=16)
-def hum_of(pickup, *, flux_density=1e-7, frequency=HUM_AT):
+def hum_of(pickup):
     """Hum (V) of all coils in series in an upright field of the mains, 0.1 uT at 50 Hz, at their own turns; kept."""
-    return float(abs(hum_voltages(_all_coils(pickup), flux_density=flux_density, frequency=frequency).sum()))
+    return float(abs(hum_voltages(_all_coils(pickup), flux_density=1e-7, frequency=HUM_AT).sum()))
 
 
 @lru_cache(maxsize=16)

@@ -1,4 +1,5 @@
 """The settings of a whole pickup: one record, kept in a TOML file and read from one, and some to begin with."""
+import json
 import math
 from dataclasses import dataclass, fields, replace
 from pathlib import Path
@@ -15,7 +16,6 @@ OWN = "own"                         # a magnet or a string that is none of the w
 MAGNETS, STRINGS = (*GRADES, OWN), (*house_strings, OWN)
 # switches; the first word is as the lessons have it
 METALS, WRAPS, SPREADS = ("does not answer", "answers"), ("bronze", "nickel-plated steel"), ("not shown", "shown")
-_STRING_KEYS = KEYS["strings"]
 
 # table -> key in the file -> (name in Settings, unit, least, most) or (name, words): the ranges are the sliders'.
 # What `instrument.toml` has is named and read as there; heights, turns, wires and magnets go further here.
@@ -25,7 +25,7 @@ FILE_KEYS = MappingProxyType({
     "coil": KEYS["coil"] | {"turns": ("turns", "1", 1000, 12000), "wire_AWG": ("gauge", "AWG", 40, 46)},
     "place": KEYS["place"] | {"string_height_mm": ("height", "mm", 2, 6), "aside_mm": ("aside", "mm", 0, 3),
                               "fret": ("fret", "1", 0, 19)},
-    "strings": _STRING_KEYS,
+    "strings": KEYS["strings"],
     "play": {"string": ("string", STRINGS), "force_N": ("force", "N", 0, 2), "direction_degrees": (
         "direction", "°", 0, 90)},
     "load": {
@@ -39,6 +39,9 @@ FILE_KEYS = MappingProxyType({
 RANGES = MappingProxyType({
     "string_diameter" if (table, name) == ("strings", "diameter") else name: tuple(allowed)
     for table, keys in FILE_KEYS.items() for name, *allowed in keys.values() if len(allowed) == 3})
+# of an own string: name in its record -> name in Settings
+_OWN_STRING = {"frequency": "frequency", "diameter": "string_diameter", "core": "core",
+               "linear_density": "linear_density"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,20 +98,17 @@ class Settings:
     spread: str = SPREADS[0]
 
     def __post_init__(self):
-        one_of("form", self.form, FORMS)
-        one_of("grade", self.grade, MAGNETS)
-        one_of("string", self.string, STRINGS)
-        one_of("metal", self.metal, METALS)
-        one_of("wrap", self.wrap, WRAPS)
-        one_of("spread", self.spread, SPREADS)
+        for name, words in (("form", FORMS), ("grade", MAGNETS), ("string", STRINGS), ("metal", METALS),
+                            ("wrap", WRAPS), ("spread", SPREADS)):
+            one_of(name, getattr(self, name), words)
 
     @property
     def row(self):
         """The string: frequency, diameter, core, linear_density; an own core is never thicker than its string."""
         if self.string != OWN:
             return self.instrument.strings[self.string]
-        return MappingProxyType({"frequency": self.frequency, "diameter": max(self.string_diameter, self.core),
-                                 "core": self.core, "linear_density": self.linear_density})
+        row = {key: getattr(self, name) for key, name in _OWN_STRING.items()}
+        return MappingProxyType(row | {"diameter": max(self.string_diameter, self.core)})
 
     @property
     def pole_number(self):
@@ -142,8 +142,7 @@ def begin_with(instrument):
     return Settings(
         instrument=_form_of(instrument.name, dict(instrument.coil), instrument.strings),
         grade="alnico 5" if instrument.magnet == house_magnet else OWN, **instrument.magnet,
-        frequency=third["frequency"], string_diameter=third["diameter"], core=third["core"],
-        linear_density=third["linear_density"], height=place["string_height"],
+        **{name: third[key] for key, name in _OWN_STRING.items()}, height=place["string_height"],
         **{name: place[name] for name in ("scale_length", "pickup_place", "pluck_place")},
         turns=instrument.coil["turns"], gauge=instrument.gauge)
 
@@ -181,8 +180,7 @@ def _settings_from(found):
         magnet["grade"] = OWN
     settings = Settings(
         instrument=_form_of(name, coil, rows), **magnet, **wound, **tables["place"], **tables["play"],
-        **tables["load"], **tables["world"], frequency=own["frequency"], string_diameter=own["diameter"],
-        core=own["core"], linear_density=own["linear_density"])
+        **tables["load"], **tables["world"], **{name: own[key] for key, name in _OWN_STRING.items()})
     check_coil(replace(settings.instrument, magnet=MappingProxyType({"diameter": settings.diameter})))
     if settings.string != OWN:      # of an own string every place of the sliders can be kept
         check_string(f"[strings.{settings.string}]", settings.row, settings.scale_length)
@@ -192,26 +190,20 @@ def _settings_from(found):
 def save_settings(settings, path):
     """Write `Settings` into a TOML file (path: str or Path) from which `read_settings` gives them back."""
     strings = {key: row for key, row in settings.instrument.strings.items() if row != house_strings[key]}
-    own = {"frequency": settings.frequency, "diameter": settings.string_diameter, "core": settings.core,
-           "linear_density": settings.linear_density}
+    own = {key: getattr(settings, name) for key, name in _OWN_STRING.items()}
     values = {**settings.instrument.coil, **{field.name: getattr(settings, field.name) for field in fields(settings)}}
     tables = dict.fromkeys((key for key in FILE_KEYS if key != "strings"), values) | {
         f'strings."{key}"': row for key, row in {**strings, OWN: own}.items()}
     lines = [f"name = {_written(settings.instrument.name)}"]
     for table, record in tables.items():
-        keys = _STRING_KEYS if table.startswith("strings.") else FILE_KEYS[table]
-        lines += ["", f"[{table}]", *(f"{key} = {_written(_in_file(record[meant], *allowed))}"
+        keys = FILE_KEYS[table.partition(".")[0]]
+        lines += ["", f"[{table}]", *(f"{key} = {_written(record[meant], *allowed)}"
                                       for key, (meant, *allowed) in keys.items())]
     Path(path).write_text("\n".join(lines) + "\n", encoding="utf-8", newline="\n")
 
 
-def _in_file(value, unit, *limits):
-    """A value as the file has it: in its unit, or a word."""
-    return value if not limits or unit_of(unit).factor == 1 else float(f"{in_unit(value, unit):.12g}")
-
-
-def _written(value):
-    """TOML of a word or a number."""
+def _written(value, unit="1", *_):
+    """TOML of a word, or of a number (SI) in its unit."""
     if isinstance(value, str):
-        return '"' + value.replace("\\", "\\\\").replace('"', '\\"') + '"'
-    return repr(value)
+        return json.dumps(value, ensure_ascii=False)
+    return repr(value if unit_of(unit).factor == 1 else float(f"{in_unit(value, unit):.12g}"))

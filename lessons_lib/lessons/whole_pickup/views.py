@@ -28,7 +28,9 @@ def picture(one):
     s = one.settings
     rest = s.aside, s.height
     places, moved = _shapes(one, [0.0])
-    return {"string": _strip(one) | {"pulled": (places, moved[0])},
+    strip = {"length": s.scale_length, "frets": s.scale_length / 2 ** (FRETS[1:] / 12), "pickup": s.pickup_place,
+             "pluck": s.pluck_place, "finger": one.tuned.length if s.fret else None}
+    return {"string": strip | {"pulled": (places, moved[0])},
             "cut": _cut(one) | {"rest": rest, "string": rest, "lines": lines(s)},
             "traces": _traces(one) | {"now": None, "dots": None}, "response": _response(one)}
 
@@ -57,12 +59,6 @@ def _shapes(one, times):
     moved = [np.zeros(len(times)) if not 0 < place < one.tuned.length else np.tensordot(
         way, np.stack(one.motion.displacement(np.asarray(times), place)), axes=1) for place in places]
     return places, np.transpose(moved)
-
-
-def _strip(one):
-    s = one.settings
-    return {"length": s.scale_length, "frets": s.scale_length / 2 ** (FRETS[1:] / 12), "pickup": s.pickup_place,
-            "pluck": s.pluck_place, "finger": one.tuned.length if s.fret else None}
 
 
 def _cut(one):

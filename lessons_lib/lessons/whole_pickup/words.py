@@ -42,11 +42,6 @@ def moved(name, was, now, unit, spec=None):
         f"{name} {'rises' if now > was else 'falls'} from {' to '.join(ends)}")
 
 
-def then(was, now, effect_was, effect_now):
-    """So or but: whether an effect goes with its cause."""
-    return "so" if (now - was) * (effect_now - effect_was) >= 0 else "but"
-
-
 def setting(was, now, name, unit, spec):
     """A setting by its name in `Settings`: now instead of before."""
     return instead(getattr(was.settings, name), getattr(now.settings, name), unit, spec)
@@ -74,14 +69,10 @@ def resonance(was, now):
     return f"the response has no peak{' now' if old else ', as before'}"
 
 
-def hump(one):
-    """Height of the peak of the response above low frequencies, dB."""
-    return one.coil.peak()[1] - one.coil.low_frequency_level
-
-
 def damping(was, now):
-    """How high the peak of the response is."""
-    return f"the peak of the response is {instead(hump(was), hump(now), 'dB', 'z.1f')} high"
+    """How high the peak of the response is above low frequencies."""
+    heights = (one.coil.peak()[1] - one.coil.low_frequency_level for one in (was, now))
+    return f"the peak of the response is {instead(*heights, 'dB', 'z.1f')} high"
 
 
 def level(was, now, frequency):
