@@ -39,6 +39,15 @@ def read_lessons(text):
     return sorted(ids)
 
 
+def chosen_ids(text, known, refusal):
+    """Return the lesson ids in a text, all *known* ones without a text; *refusal*, with {} for the id, of another."""
+    ids = read_lessons(text) if text else list(known)
+    for lesson_id in ids:
+        if lesson_id not in known:
+            raise ValueError(refusal.format(lesson_id))
+    return ids
+
+
 def give_out(course, ids, *, as_typed=False):
     """Keep the values of lessons for every bench and write the pack of all lessons given out so far, and the cards.
 
