@@ -36,8 +36,10 @@ class Copied:
                 if words(text.text) >= exercise.least_words:
                     alike = short(text.text.casefold().split())
                     self._texts.setdefault((exercise.id, alike), {})[bench] = None
-            if exercise.is_marked and exercise.id in marker.records and (count := _tries_before(exercise, marker, one)):
-                self._tried.setdefault(bench, []).append(f"{exercise.id} ({count})")
+            if exercise.is_marked and exercise.id in marker.records:
+                tried = list(up_to_done(one.history.tries(marker.records[exercise.id]).values()))
+                if len(tried) > MANY_TRIES and tried[-1].state == State.RIGHT:
+                    self._tried.setdefault(bench, []).append(f"{exercise.id} ({len(tried) - 1})")
 
     def remarks(self):
         """Return a sentence or two for each thing found."""
@@ -68,12 +70,3 @@ def _by_benches(found):
     for (name, *benches), what in sorted(found.items(), key=lambda pair: pair[0][1:]):
         grouped.setdefault(tuple(benches), []).append((name, what))
     return grouped.items()
-
-
-def _tries_before(exercise, marker, one):
-    """How many different answers came before the right one; 0 for few, or where none was right."""
-    tries = {}
-    for judged in one.history.answers(marker.records[exercise.id]):
-        tries.setdefault(judged.try_name, judged)
-    done = list(up_to_done(tries.values()))
-    return len(done) - 1 if len(done) > MANY_TRIES and done[-1].state == State.RIGHT else 0

@@ -58,7 +58,8 @@ def oneroster_files(course, ids):
     marks = NamedMarks(course)
     column = ids.student or next((one for one in marks.headings if one.lower() == "sourcedid"), "")
     students = _students_and_ids(marks, column)
-    called = {"class": ids.group or _as_id(course.settings.title) or "class", "school": ids.school or "school",
+    made_up = re.sub(r"[^A-Za-z0-9]+", "-", course.settings.title).strip("-").lower()
+    called = {"class": ids.group or made_up or "class", "school": ids.school or "school",
               "academic session": ids.session or "session"}
     marked = datetime.fromtimestamp((course.folder / "marks" / "marks.csv").stat().st_mtime).astimezone()
     always = ("active", f"{marked.astimezone(timezone.utc):%Y-%m-%dT%H:%M:%S.000Z}")
@@ -80,9 +81,9 @@ def oneroster_files(course, ids):
     files["manifest.csv"] = _csv(("propertyName", "value"), [
         (name, _VALUES.get(name) or ("delta" if name.removeprefix("file.") in COLUMNS else "absent"))
         for name in MANIFEST])
-    made_up = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
+    not_given = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
                if not own]
-    files["README.txt"] = _oneroster_readme(made_up, column).encode()
+    files["README.txt"] = _oneroster_readme(not_given, column).encode()
     return files
 
 
@@ -110,10 +111,6 @@ def _result(marks, lesson, row, date, group):
     status = "not submitted" if score is None else "partially graded" if waits else "fully graded"
     return (status, score, date, None, None, group, "false", yes[waits], "" if late is None else yes[bool(late)],
             yes[score is None])
-
-
-def _as_id(text):
-    return re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-").lower()
 
 
 def _csv(head, rows):

@@ -156,22 +156,19 @@ def _contents(file, path):
 
 def _from_bytes(data, name=""):
     content = data if isinstance(data, NotRead) else read_return(data)
-    return _beside(name) or content if isinstance(content, NotRead) else content
-
-
-def _beside(name):
-    """What lies beside a return in the folder my_work, by its *name*; None for another."""
-    return _LOG if name.endswith(".jsonl") else _CARD if name.endswith("bench_card.txt") else None
+    if isinstance(content, NotRead):    # two of them lie beside a return in the folder my_work
+        return _LOG if name.endswith(".jsonl") else _CARD if name.endswith("bench_card.txt") else content
+    return content
 
 
 def _from_file(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
             return NotRead(f"it is larger than {LARGEST // 1_000_000} MB")
-        content = read_return(path.read_bytes())
+        data = path.read_bytes()
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
-    return _beside(path.name) or content if isinstance(content, NotRead) else content
+    return _from_bytes(data, path.name)
 
 
 def _why_not(course, given_out, content):

@@ -5,7 +5,7 @@ from pathlib import Path
 import ipywidgets as W
 
 from lessons_lib.base.pages import table
-from lessons_lib.course.commands import new_not_read_told, own_times_told, received_told, steps_after
+from lessons_lib.course.commands import new_not_read_told, received_told, steps_after
 from lessons_lib.course.evenings import EVENINGS, write_evenings
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.make_and_remove import new_course, new_course_like
@@ -129,10 +129,10 @@ class DropReturns(DeskStep):
                     button("Take over the files' own times", self._own_times))]
 
     def _received(self):
-        self.work_on(lambda course: received_told(course, begin_received(course), False))
+        self.work_on(lambda course: received_told(course, begin_received(course)))
 
     def _own_times(self):
-        self.work_on(lambda course: own_times_told(course, begin_received(course), take_own_times(course)))
+        self.work_on(lambda course: received_told(course, begin_received(course), taken=take_own_times(course)))
 
     def _keep(self):
         files, self.upload.value = self.upload.value, ()
