@@ -34,17 +34,15 @@ class NamedMarks:
         """
         rows = [self._rows[bench] for bench in student.benches
                 if any(cell is not None for cell in self._rows.get(bench, {}).values())]
-        return {**student.cells, "bench": ", ".join(student.benches), **(self._best_of(rows) if rows else {})}
-
-    def _best_of(self, rows):
-        if len(rows) == 1:
-            return rows[0]
+        named = {**student.cells, "bench": ", ".join(student.benches)}
+        if len(rows) < 2:
+            return named | (rows[0] if rows else {})
         joined, total = {}, 0.0
         for lesson in self.lessons:
             best = max(rows, key=lambda row: -1.0 if row[lesson] is None else row[lesson])
             joined |= {heading: best[heading] for heading in self.of_lesson(lesson)}
             total += best[lesson] or 0.0
-        return {**({self.marked[0]: total} if self.marked else {}), **joined}
+        return named | ({self.marked[0]: total} if self.marked else {}) | joined
 
     @property
     def lessons(self):
