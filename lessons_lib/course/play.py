@@ -12,7 +12,7 @@ from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.read_page import Ask, read_page
-from lessons_lib.course.ready import checks
+from lessons_lib.course.ready import look_over
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
@@ -154,9 +154,8 @@ class Readiness:
 def ready(course, pages=False):
     """Look whether all is ready for a class, then play the lessons as its first bench; return the `Readiness`."""
     with course.busy():
-        looked = list(checks(course))
-        lines, wrong = [line for check in looked for line in check.lines], sum(len(check.faults) for check in looked)
-        if looked[-1].stops:
+        lines, wrong, is_stopped = look_over(course)
+        if is_stopped:
             return Readiness(faults=wrong, lines=(*lines, "Put right what is wrong; the rest was not looked at."))
         bench = next(iter(course.students))
         faults = play(course, bench, pages)

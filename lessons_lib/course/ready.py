@@ -3,7 +3,6 @@ import ast
 import json
 import os
 import re
-from dataclasses import dataclass
 from datetime import datetime
 
 from lessons_lib.base.words import plural
@@ -22,34 +21,22 @@ from lessons_lib.lessons.own_instrument import read_instrument
 _LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Check:
-    """One thing that was looked at: its *name*, what is *said* of it where it is in order, and its *faults*.
+def look_over(course):
+    """Return (lines to print, how many faults, whether one stops) for all that a class needs; an error is a fault, too.
 
-    *stops*: without it the others cannot be looked at.
+    A line begins with ok, or there is one for each fault; behind a fault that stops nothing can be looked at.
     """
-
-    name: str
-    said: str = ""
-    faults: tuple = ()
-    stops: bool = False
-
-    @property
-    def lines(self):
-        """What to print: a line that begins with ok, or one for each fault."""
-        return [f"wrong  {self.name}: {fault}" for fault in self.faults] or [f"ok     {self.name}: {self.said}"]
-
-
-def checks(course):
-    """Yield a `Check` of each thing that a class needs, up to one that stops; an error is a fault, too."""
+    lines, wrong = [], 0
     for name, look in {**_FIRST, **_THEN}.items():
         try:
             said, faults = look(course)
         except EXPECTED as error:
             said, faults = "", in_words(error).splitlines()
-        yield Check(name=name, said=said, faults=tuple(faults), stops=bool(faults) and name in _FIRST)
+        lines += [f"wrong  {name}: {fault}" for fault in faults] or [f"ok     {name}: {said}"]
+        wrong += len(faults)
         if faults and name in _FIRST:
-            return
+            return lines, wrong, True
+    return lines, wrong, False
 
 
 # ---- what is looked at: (what to say, list of faults) ----
