@@ -14,7 +14,7 @@ from lessons_lib.course.received import late_rule, percent_off, read_extensions,
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
 from lessons_lib.course.tables import as_typed, numbered_rows_of, saved_otherwise
-from lessons_lib.course.tally import LessonTally, SameReadings
+from lessons_lib.course.tally import LessonTally
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.log import ends_whole
 from lessons_lib.exercises.making import make_sheet
@@ -157,7 +157,7 @@ class _Run:
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved, self._same, self._copied = [], [], SameReadings(), Copied({
+        self._unclear, self._moved, self._copied = [], [], Copied({
             bench: student.benches[0] for student in read_class_list(course) for bench in student.benches})
         self._remarks = [*saved_otherwise(course.folder), *rows_of_nobody(table, course.students, {
             exercise.id for lesson in lessons.values() for exercise in lesson.exercises})]
@@ -184,7 +184,7 @@ class _Run:
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {}, **({} if bench in self._course.students else {
                     "gone": "the bench is not in class_list.csv any more, and its returns stay where they are"}))
-        self._remarks += [*self._same.remarks(), *self._copied.remarks()]
+        self._remarks += self._copied.remarks()
         self._unclear.sort()
         self._files.write(self._unclear, not_read)
         self._staged.write("class_report.html", report_page(
@@ -215,7 +215,6 @@ class _Run:
             for tallies in (self._tallies, self._also):
                 if lesson_id in tallies:
                     tallies[lesson_id].add(marker, marks, (self._course.folder, bench))
-            self._same.add(bench, marker, marks)
             self._copied.add(bench, marker, marks, [one.file for one in here])
             self._unclear += sorted({
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once

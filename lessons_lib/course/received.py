@@ -111,22 +111,17 @@ def take_own_times(course):
     """
     with course.busy():
         refuse(saved_otherwise(course.folder, "received.csv"))
-        times, path = received_times(course), course.folder / "received.csv"
-        rows = [row for _, row in numbered_rows_of(path)]
-        if found := [_file(row) for row in rows if row.get(PROPOSAL) and times.get(_file(row), ...) is None]:
-            write_whole(path, _with_own_times(path.read_bytes(), found))
+        times, path, found = received_times(course), course.folder / "received.csv", []
+        separator, lines = lines_in(path.read_bytes() if path.exists() else b"", "received.csv")
+        names = [name.strip().lower() for name in lines[0][1]] if lines else []
+        for _, cells in lines[1:]:
+            row = dict(zip(names, [*map(str.strip, cells), *[""] * len(names)]))
+            if row.get(PROPOSAL) and times.get(_file(row), ...) is None:
+                cells[names.index("received")] = row[PROPOSAL]
+                found.append(_file(row))
+        if found:
+            write_whole(path, csv_bytes(separator, [cells for _, cells in lines]))
     return found
-
-
-def _with_own_times(data, files):
-    separator, lines = lines_in(data, "received.csv")
-    head, *rows = [cells for _, cells in lines]
-    names = [name.strip().lower() for name in head]
-    for cells in rows:
-        row = dict(zip(names, cells))
-        if not row.get("received", "").strip() and row.get(PROPOSAL) and _file(row) in files:
-            cells[names.index("received")] = row[PROPOSAL]
-    return csv_bytes(separator, [head, *rows])
 
 
 def _file(row):
