@@ -3,7 +3,7 @@ import json
 import os
 import shutil
 import tempfile
-from contextlib import contextmanager
+from contextlib import chdir, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -53,13 +53,12 @@ def play(course, bench, pages=False):
 @contextmanager
 def _at_desk(home):
     """Stand in the folder *home*, with a work folder in it."""
-    before, work = Path.cwd(), os.environ.get("LESSONS_WORK_FOLDER")
-    os.chdir(home)
+    work = os.environ.get("LESSONS_WORK_FOLDER")
     os.environ["LESSONS_WORK_FOLDER"] = str(home / "my_work")
     try:
-        yield home
+        with chdir(home):
+            yield home
     finally:
-        os.chdir(before)
         os.environ.pop("LESSONS_WORK_FOLDER")
         if work is not None:
             os.environ["LESSONS_WORK_FOLDER"] = work

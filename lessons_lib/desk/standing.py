@@ -51,12 +51,6 @@ def _course_says(course):
             f"{''.join(f' {one}' for one in (*same_secret(course), *saved_otherwise(course.folder)))}")
 
 
-def lesson_rows(course):
-    """Return (id, title, whether it was given out) of every lesson that can be given out; lesson 00 always goes too."""
-    given = kept_ids(course)
-    return [(lesson.id, lesson.title, lesson.id in given) for lesson in course.lessons.values() if lesson.id != "00"]
-
-
 def came_and_missing(course):
     """Return what marks.csv says: rows (lesson, how many returned, benches without a return), and rows bench by bench.
 

@@ -17,7 +17,7 @@ from lessons_lib.course.returned import drop_in
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.telling import EXPECTED, in_words
 from lessons_lib.desk.parts import WIDE, DeskStep, button, captioned, row
-from lessons_lib.desk.standing import came_and_missing, lesson_rows, look, what_it_is
+from lessons_lib.desk.standing import came_and_missing, look, what_it_is
 
 
 class ChooseCourse(DeskStep):
@@ -68,10 +68,11 @@ class GiveOut(DeskStep):
 
     def show_lessons(self, course):
         """Show the lessons that can be given out; those given out before stay in the pack."""
+        given = kept_ids(course) if course else []
         self.boxes.children = [
-            W.Checkbox(value=given, disabled=given, indent=False, layout={"width": "auto"},
-                       description=f"{lesson_id} {title}" + (" (given out before)" if given else ""))
-            for lesson_id, title, given in (lesson_rows(course) if course else ())]
+            W.Checkbox(value=lesson.id in given, disabled=lesson.id in given, indent=False, layout={"width": "auto"},
+                       description=f"{lesson.id} {lesson.title}{' (given out before)' if lesson.id in given else ''}")
+            for lesson in (course.lessons.values() if course else ()) if lesson.id != "00"]     # 00 always goes too
 
     def chosen(self):
         """Return the ids of the lessons to add."""
