@@ -84,7 +84,7 @@ def _entries(path):
 
 def _moved(bench, lesson, before, now, gone):
     """A sentence for each exercise; one for all together where lateness alone moved them, or all came or went."""
-    if before is None and now is not None:
+    if before is None:
         yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
         return
     if now is None:

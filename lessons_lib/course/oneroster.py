@@ -83,7 +83,10 @@ def oneroster_files(course, ids):
         for name in MANIFEST])
     not_given = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
                if not own]
-    files["README.txt"] = _oneroster_readme(not_given, column).encode()
+    readme = (LIBRARY / "course/templates/oneroster_readme.txt").read_text(encoding="utf-8")
+    files["README.txt"] = readme.format(
+        students=f"the column {column} of class_list.csv" if column else "their benches",
+        ids="\n".join(f"  {one}" for one in not_given) or "  none").encode()
     return files
 
 
@@ -115,13 +118,6 @@ def _result(marks, lesson, row, date, group):
 
 def _csv(head, rows):
     return table_bytes(head, rows).removeprefix(b"\xef\xbb\xbf")      # a machine reads it: no mark, decimal points
-
-
-def _oneroster_readme(made_up, column):
-    students = f"the column {column} of class_list.csv" if column else "their benches"
-    ids = "\n".join(f"  {one}" for one in made_up) or "  none"
-    text = (LIBRARY / "course/templates/oneroster_readme.txt").read_text(encoding="utf-8")
-    return text.format(students=students, ids=ids)
 
 
 def write_oneroster(course, ids):

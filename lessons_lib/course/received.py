@@ -104,10 +104,7 @@ def begin_received(course, *, own_times=False):
 def take_own_times(course):
     """Take the file's own time over in each line of received.csv that has no time yet; return these files.
 
-    Raises
-    ------
-    ValueError
-        As for `begin_received`.
+    What `begin_received` refuses is refused here, too.
     """
     with course.busy():
         refuse(saved_otherwise(course.folder, "received.csv"))

@@ -131,12 +131,7 @@ def read_table(data):
 def numbered_rows(data, of=""):
     """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
-    Missing cells are read as empty ones; the rest is as `lines_in` reads it.
-
-    Raises
-    ------
-    ValueError
-        Where the bytes are no table; the message is a sentence that begins with the name *of* the file.
+    Missing cells are read as empty ones; the rest, and what is refused, is as in `lines_in`.
     """
     _, lines = lines_in(data, of)
     lines = [(number, [cell.strip() for cell in line]) for number, line in lines]

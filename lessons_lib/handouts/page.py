@@ -48,13 +48,7 @@ class Handout:
         self._live = {cell.name for cell in self._cells if isinstance(cell, cells.PanelCell)}
 
     def page(self):
-        """Return the file's bytes.
-
-        Raises
-        ------
-        ValueError
-            Where a panel has no states to print.
-        """
+        """Return the file's bytes; ValueError as from `open_panel` and `three_figures`."""
         foreword = SILENT_FOREWORD if self._is_silent else FOREWORD
         return page_bytes("handouts/templates/handout.html", lesson=int(self.lesson), title=self.title,
                           bench=self.bench, foreword=to_html(foreword.format(name=self._name, bench=self.bench)),
