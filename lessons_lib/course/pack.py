@@ -103,8 +103,7 @@ def _pages(course, lessons, **more):
 
 
 def _all_sheets(course, lessons):
-    """Return name -> bytes of all sheets, and the slips too near to what is right there; all is kept before one leaves.
-    """
+    """Return name -> bytes of all sheets, and slips too near to a right value; all is kept before any sheet leaves."""
     files, left_out, kept = {}, [], [GivenOut(course, lesson) for lesson in lessons]
     for bench in counted([*course.students, *course.spares], "sheets of benches"):
         for lesson, given_out in zip(lessons, kept):

@@ -48,8 +48,10 @@ def pack_page(path, lesson=None, *, as_typed=False):
     for cell in page["cells"]:
         if committed and cell.get("id") in changed and cell["cell_type"] == "code":
             cell["outputs"] = []
+    told = list(changed.values())
+    more = [f"{len(told) - _MOST_NAMED} more"] if len(told) > _MOST_NAMED else []
     return PackPage(name=path.name, content=notebook_bytes(without_traces(notebook if as_typed else page)),
-                    typed=", ".join(_typed(found)), changed=", ".join(_first_few(list(changed.values()))))
+                    typed=", ".join(_typed(found)), changed=", ".join([*told[:_MOST_NAMED], *more]))
 
 
 def _read_notebook(path, data):
@@ -92,10 +94,6 @@ def _changed(now, before):
 def _first_words(text):
     line = text.strip().partition("\n")[0]
     return f'"{line[:_MOST_LETTERS].rstrip()}{"…" if line[_MOST_LETTERS:] or line != text.strip() else ""}"'
-
-
-def _first_few(things):
-    return things if len(things) <= _MOST_NAMED else [*things[:_MOST_NAMED], f"{len(things) - _MOST_NAMED} more"]
 
 
 def typed_and_changed(pages):

@@ -11,7 +11,7 @@ from lessons_lib.course.file_names import bare_name, is_reserved
 from lessons_lib.course.folder import bench_card
 from lessons_lib.course.given_out import all_given_out
 from lessons_lib.course.telling import counted
-from lessons_lib.course.zips import LARGEST_ZIP, ZIP_STARTS, is_zip, zip_member, zip_members
+from lessons_lib.course.zips import LARGEST_ZIP, is_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
 _LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
@@ -144,7 +144,7 @@ def _contents(file, path):
     """(name, what it holds, where in a zip) of a file; of a zip, every file in it."""
     try:
         with open(path, "rb") as begun:
-            zipped = begun.read(4) in ZIP_STARTS
+            zipped = is_zip(begun.read(4))
     except OSError:
         zipped = False
     if not zipped:
