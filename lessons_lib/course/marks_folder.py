@@ -109,7 +109,9 @@ class MarksFiles:
                     self.waiting += len(outcome.waiting)
         if found:
             self._pages.add(f"{bench}.html")
-            self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found, said))
+            self._staged.write(f"notes/{bench}.html", page_bytes(
+                "course/templates/notes.html", course=self._course.settings.title, bench=bench,
+                lessons=[_lesson_notes(one, said) for one in found.values() if one.outcomes or one.without_marks]))
 
     def _row(self, bench, found):
         totals = [found[lesson_id].total for lesson_id in self._marked if lesson_id in found]
@@ -144,16 +146,8 @@ class MarksFiles:
         self._staged.write(name, table_bytes(head, rows, decimal_comma=self._course.settings.decimal_comma))
 
 
-def notes_page(course, bench, lessons, comments):
-    """Return the page of a bench, as bytes.
-
-    *lessons* is lesson id -> `LessonMarks`, *comments* exercise id -> what a marker wrote to the student.
-    """
-    return page_bytes("course/templates/notes.html", course=course.settings.title, bench=bench, lessons=[
-        _lesson_notes(marks, comments) for marks in lessons.values() if marks.outcomes or marks.without_marks])
-
-
 def _lesson_notes(marks, comments):
+    """A lesson on a page of notes, from its `LessonMarks` and exercise id -> what a marker wrote to the student."""
     rows = []
     for exercise_id, outcome in marks.outcomes.items():
         head = outcome.how.partition(":")[0]
