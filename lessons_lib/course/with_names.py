@@ -28,7 +28,8 @@ class NamedMarks:
         path = course.folder / "marks" / "marks.csv"
         if not path.exists():
             raise ValueError(f"There are no marks in {course.folder} yet. Mark first.")
-        _, ((_, (_, *self.marked)), *lines) = lines_in(path.read_bytes())
+        _, ((_, head), *lines) = lines_in(path.read_bytes())
+        self.marked = head[1:]
         # bench -> heading -> cell: numbers as numbers, None for an empty one
         self._rows = {bench: {heading: cell or None if (number := as_number(cell)) is None else number
                               for heading, cell in zip(self.marked, cells)} for _, (bench, *cells) in lines}
