@@ -18,7 +18,7 @@ class InstructorDesk:
 
     Attributes
     ----------
-    standing : Standing
+    standing : FolderState
         Of the folder that was typed.
     """
 
