@@ -90,29 +90,10 @@ def heading_of(students, column):
     raise ValueError(f'class_list.csv has no column "{column[:40]}"; it has {", ".join(headings)}.')
 
 
-@dataclass(frozen=True, kw_only=True)
-class Missing:
-    """Of one *lesson*: how many of the class have handed in (*came* of *all*), and the `Student`s who have not."""
-
-    lesson: object
-    came: int
-    all: int
-    students: list
-
-    @property
-    def says(self):
-        """A line to paste: lesson, counts, names."""
-        head = f"Lesson {self.lesson.id}, {self.lesson.title}: {self.came} of {self.all} have handed in."
-        return f"{head} Missing: {'; '.join(one.called for one in self.students)}." if self.students else head
-
-    @property
-    def addresses(self):
-        """The e-mail addresses of the class list, as a mail program takes them; an empty text without any."""
-        return ", ".join(one.email for one in self.students if one.email)
-
-
 def who_is_missing(course, ids=()):
-    """Return (a `Missing` for each lesson that carries marks, (file, why) of each file that does not count).
+    """Return who has not handed in: ((lesson, how many have, those who have not), (file, why) of what does not count).
+
+    The first is a list with every lesson that carries marks, its `Student`s in the order of the class list.
 
     Parameters
     ----------
@@ -134,5 +115,5 @@ def who_is_missing(course, ids=()):
         lesson = course.lessons[lesson_id]
         if any(map(most_marks, lesson.exercises)):
             absent = [one for one in students if not any((bench, lesson_id) in arrivals for bench in one.benches)]
-            found.append(Missing(lesson=lesson, came=len(students) - len(absent), all=len(students), students=absent))
+            found.append((lesson, f"{len(students) - len(absent)} of {len(students)}", absent))
     return found, not_read

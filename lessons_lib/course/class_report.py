@@ -44,12 +44,16 @@ def report_page(course, tallies, unclear, begun=None):
     questions = {lesson_id: questions_of(course, tally.lesson) for lesson_id, tally in returned.items()}
     benches = len(course.students)
     newest = _newest(returned, benches, begun or {})
+    again = {lesson_id: _points(tally, questions[lesson_id], unclear) for lesson_id, tally in returned.items()}
+    earlier = [lesson_id for lesson_id in sorted(again, reverse=True)
+               if lesson_id != newest and returned[lesson_id].returned >= LEAST_FOR_SHARES]
     return page_bytes(
         "course/templates/class_report.html", course=course.settings.title, benches=benches,
         returned=counts, tests=tests,
         small=[lesson_id for lesson_id, tally in returned.items() if tally.returned < LEAST_FOR_SHARES],
-        newest=newest and _newest_points(returned[newest], questions[newest], unclear),
-        earlier=list(_earlier_points(returned, newest, questions, unclear)),
+        newest=newest and _newest_points(returned[newest], questions[newest], again[newest]),
+        earlier=[{"lesson": returned[lesson_id].lesson, "points": again[lesson_id][:_MOST_EARLIER[min(place, 1)]]}
+                 for place, lesson_id in enumerate(earlier) if again[lesson_id]],
         lessons=[lesson_tables(tally, questions[lesson_id], unclear)
                  for lesson_id, tally in sorted(returned.items(), reverse=True)],
         rules=[rule.replace("%", " %") for rule in teach_again.TEACHING_RULES],
@@ -66,21 +70,12 @@ def _newest(returned, benches, begun):
     return max(later)
 
 
-def _newest_points(tally, questions, unclear):
-    points = _points(tally, questions, unclear)
+def _newest_points(tally, questions, points):
     return {"lesson": tally.lesson, "returned": tally.returned, "too_few": tally.returned < LEAST_FOR_SHARES,
             "points": points[:_MOST_POINTS], "rest": [called for called, _, _ in points[_MOST_POINTS:]],
             "forgotten": _with_questions(tally, teach_again.forgotten(tally), questions),
             "steps": _with_questions(tally, teach_again.steps_not_followed(tally), questions),
             "easy": teach_again.easy(tally), "unexplained": teach_again.unexplained(tally)}
-
-
-def _earlier_points(returned, newest, questions, unclear):
-    earlier = [lesson_id for lesson_id in sorted(returned, reverse=True)
-               if lesson_id != newest and returned[lesson_id].returned >= LEAST_FOR_SHARES]
-    for place, lesson_id in enumerate(earlier):
-        if points := _points(returned[lesson_id], questions[lesson_id], unclear):
-            yield {"lesson": returned[lesson_id].lesson, "points": points[:_MOST_EARLIER[min(place, 1)]]}
 
 
 def _points(tally, questions, unclear):
@@ -112,59 +107,7 @@ def tries_bar(first, right, n, is_silent=False):
         reach = standard_error(right, n)
         whisker = tuple(max(0.0, min(1.0, end)) for end in (right / n - reach, right / n + reach))
     words = f"{right} right of {n}" if is_silent else f"{first} right at first, {right} in the end, of {n}"
-    return ReportBar(words,
-                     (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
-
-
-def count_bar(count, n):
-    """Return the `ReportBar` of *count* out of *n*."""
-    return ReportBar(f"{count} of {n}", (("dark", 0, count / n if n else 0),))
-
-
-class Tries(NamedTuple):
-    """How an exercise, *called* by its id and word, was answered; without an answer there is no bar and no share."""
-
-    called: str
-    question: str
-    bar: ReportBar | None
-    first: str
-    right: str
-    answered: int
-    discrimination: str
-
-
-class SlipOrNote(NamedTuple):
-    """A *slip* and its note, or a general note, where *slip* is None: how many benches, and what came after it."""
-
-    exercise_id: str
-    slip: str | None
-    note: str
-    bar: ReportBar
-    count: int
-    answered: int
-    tried: int
-    right: str
-
-
-class Option(NamedTuple):
-    """An option of a prediction with its *count* of benches; *sure*: how sure they were, *shown*: by the panel."""
-
-    count: int
-    letter: str
-    text: str
-    sure: str = ""
-    shown: bool = False
-
-
-class Predicted(NamedTuple):
-    """What was predicted, and what was then seen: questions and their options; *as_shown* is a share or empty."""
-
-    called: str
-    question: str
-    predicted: list
-    seen_question: str
-    seen: list
-    as_shown: str
+    return ReportBar(words, (("dark", 0, first / n), ("light", first / n, (right - first) / n)), whisker)
 
 
 def lesson_tables(tally, questions, unclear):
@@ -193,17 +136,13 @@ def _of_kind(tally, kind):
 
 
 def _tries_row(tally, questions, exercise, one):
-    n, found = one.answered, _discrimination(tally, exercise.id)
-    bar, *shares = (tries_bar(one.first, one.right, n, tally.lesson.silent), share_text(one.first, n),
-                    share_text(one.right, n)) if n else (None, "", "")
-    return Tries(exercise.called, questions.get(exercise.id, ""), bar, *shares, n, found)
-
-
-def _discrimination(tally, exercise_id):
-    if tally.returned < LEAST_FOR_DISCRIMINATION or exercise_id not in tally.scored:
-        return ""
-    found = discrimination(tally.firsts, tally.scored.index(exercise_id))
-    return "" if found is None else f"{found:+.2f}".replace("-", "−")
+    """How an exercise was answered; without an answer there is no bar and no share."""
+    n, scored = one.answered, tally.scored
+    found = discrimination(tally.firsts, scored.index(exercise.id)) if exercise.id in scored else None
+    return {"called": exercise.called, "question": questions.get(exercise.id, ""), "answered": n,
+            "bar": tries_bar(one.first, one.right, n, tally.lesson.silent) if n else None,
+            "first": share_text(one.first, n) if n else "", "right": share_text(one.right, n) if n else "",
+            "discrimination": "" if found is None else f"{found:+.2f}".replace("-", "−")}
 
 
 def _slips(exercise_id, one):
@@ -213,20 +152,22 @@ def _slips(exercise_id, one):
     counted += [(None, note, count.read, count)
                 for note, count in sorted(one.notes.items(), key=str) if isinstance(note, str)]
     for slip, note, count, after in counted:
-        tried, right = (after.tried, after.right) if after else (0, 0)
-        yield SlipOrNote(exercise_id, slip, note, count_bar(min(count, one.answered), one.answered), count,
-                         one.answered, tried, share_text(right, tried) if tried else "")
+        n, shown, tried = one.answered, min(count, one.answered), after.tried if after else 0
+        yield {"exercise_id": exercise_id, "slip": slip, "note": note, "count": count, "answered": n, "tried": tried,
+               "bar": ReportBar(f"{shown} of {n}", (("dark", 0, shown / n if n else 0),)),
+               "right": share_text(after.right, tried) if tried else ""}
 
 
 def _prediction(exercise, one):
-    predicted = [Option(one.predicted[letter], letter, text,
-                        sure=", ".join(str(one.sure[letter, sure]) for sure in (1, 2, 3)))
-                 for letter, text in exercise.options.items() if one.predicted[letter]]
-    seen = [Option(one.saw[letter], letter, text, shown=letter == exercise.seen)
-            for letter, text in exercise.seen_options.items() if one.saw[letter] or letter == exercise.seen]
     looked = one.saw.total()
-    return Predicted(exercise.called, exercise.question, predicted, exercise.seen_question, seen,
-                     share_text(one.saw[exercise.seen], looked) if looked else "")
+    return {
+        "called": exercise.called, "question": exercise.question, "seen_question": exercise.seen_question,
+        "predicted": [{"count": one.predicted[letter], "letter": letter, "text": text,
+                       "sure": ", ".join(str(one.sure[letter, sure]) for sure in (1, 2, 3))}
+                      for letter, text in exercise.options.items() if one.predicted[letter]],
+        "seen": [{"count": one.saw[letter], "letter": letter, "text": text, "shown": letter == exercise.seen}
+                 for letter, text in exercise.seen_options.items() if one.saw[letter] or letter == exercise.seen],
+        "as_shown": share_text(one.saw[exercise.seen], looked) if looked else ""}
 
 
 def questions_of(course, lesson):

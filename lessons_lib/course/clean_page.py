@@ -149,7 +149,8 @@ def _without_calls(source):
             found.append(("presenting", ""))
     statements = {id(node.value): node for node in tree.body if isinstance(node, ast.Expr)}
     for call in calls(tree):
-        name, of = getattr(call.func, "id", getattr(call.func, "attr", "")), _first_text(call)
+        name = getattr(call.func, "id", getattr(call.func, "attr", ""))
+        of = str(call.args[0].value) if call.args and isinstance(call.args[0], ast.Constant) else ""
         statement, values = statements.get(id(call)), [*call.args, *(one.value for one in call.keywords)]
         if name in names or is_of_sheet(call, "predict", "saw"):    # these two are called by the panels
             edits.append((statement, None) if statement else (call, "None"))
@@ -164,10 +165,6 @@ def _without_calls(source):
             edits.append((call, f'sheet.parts_list("{of}")'))
             found.append(("design", of))
     return _edited(source, edits), found
-
-
-def _first_text(call):
-    return str(call.args[0].value) if call.args and isinstance(call.args[0], ast.Constant) else ""
 
 
 def _edited(source, edits):

@@ -156,11 +156,14 @@ def run_missing(arguments):
 def missing_told(found, not_read):
     """Return what `who_is_missing` gave, as lines to paste."""
     lines = []
-    for one in found:
-        lines += [one.says, *([f"  Addresses: {one.addresses}"] if one.addresses else [])]
+    for lesson, came, absent in found:
+        names = f" Missing: {'; '.join(one.called for one in absent)}." if absent else ""
+        lines.append(f"Lesson {lesson.id}, {lesson.title}: {came} have handed in.{names}")
+        if addresses := ", ".join(one.email for one in absent if one.email):
+            lines.append(f"  Addresses: {addresses}")
     if not_read:
         benches = {bench for file, _ in not_read for bench in _BENCH_IN_NAME.findall(PurePosixPath(file).name.lower())}
-        senders = dict.fromkeys(student.called for one in found for student in one.students
+        senders = dict.fromkeys(student.called for *_, absent in found for student in absent
                                 if benches.intersection(student.benches))
         named = f" By their names, from: {'; '.join(senders)}." if senders else ""
         lines.append(f"Files in returned that do not count: {len(not_read)}. Somebody above may have sent one; mark, "
@@ -170,31 +173,29 @@ def missing_told(found, not_read):
 
 def run_received(arguments):
     """Run ``received``."""
-    course = Course(arguments.folder)
-    new = begin_received(course, own_times=arguments.own_times)
-    told = received_told(course, new, arguments.own_times)
-    if arguments.own_times and (taken := take_own_times(course)):
-        told = own_times_told(course, new, taken)
+    course, own_times = Course(arguments.folder), arguments.own_times
+    new = begin_received(course, own_times=own_times)
+    taken = take_own_times(course) if own_times else []
+    told = received_told(course, new, own_times=own_times, taken=taken or None)
     return f"{told}\nNext: {command_line('mark', arguments.folder)}"
 
 
-def received_told(course, new, own_times):
-    """Return what the instructor reads after `begin_received` has added the *new* files."""
+def received_told(course, new, *, own_times=False, taken=None):
+    """Return what the instructor reads after `begin_received` has added the *new* files.
+
+    *taken*: those whose line was there, and whose own time `take_own_times` took over then; None where it was not run.
+    """
+    added = f"{course.folder / 'received.csv'}: {len(new)} {plural(len(new), 'line was', 'lines were')} added"
+    if taken is not None:
+        return (f"{added}, and {len(taken)} that had no time got the file's own. That is the time of saving or copying "
+                "on somebody's machine: check it.")
     if not new:
         return "Every return has its line in received.csv. Nothing was changed."
     times = ("Each has the file's own time as its time of receipt. That is the time of saving or copying on somebody's "
              "machine: check it." if own_times else
              "Fill in the column received; beside it is each file's own time, which is that of saving or copying on "
              "somebody's machine: take it over where it is right. A line without a time counts as in time.")
-    added = f"{len(new)} {plural(len(new), 'line was', 'lines were')} added"
-    return f"{course.folder / 'received.csv'}: {added}, one for each return that had none. {times}"
-
-
-def own_times_told(course, new, taken):
-    """Return what the instructor reads after *new* lines were begun and `take_own_times` filled in those *taken*."""
-    return (f"{course.folder / 'received.csv'}: {len(new)} {plural(len(new), 'line was', 'lines were')} added, and "
-            f"{len(taken)} that had no time got the file's own. That is the time of saving or copying on somebody's "
-            "machine: check it.")
+    return f"{added}, one for each return that had none. {times}"
 
 
 def run_worked_answers(arguments):
@@ -206,13 +207,8 @@ def run_worked_answers(arguments):
 def run_evenings(arguments):
     """Run ``evenings``."""
     path, plans = write_evenings(Course(arguments.folder), arguments.lessons)
-    return f"{path}: {evenings_told(plans)} Next: print it from a browser."
-
-
-def evenings_told(plans):
-    """Return what the instructor reads after `write_evenings`."""
-    return (f"{plans} {plural(plans, 'plan', 'plans')} of an evening, one page each, then questions to vote on and "
-            "teaching notes, for your eyes only.")
+    return (f"{path}: {plans} {plural(plans, 'plan', 'plans')} of an evening, one page each, then questions to vote on "
+            "and teaching notes, for your eyes only. Next: print it from a browser.")
 
 
 def run_key(arguments):

@@ -42,11 +42,6 @@ class EarlierMarks:
                 self.texts[bench, exercise_id] = kept if "cells" in kept else {
                     "text": kept["text"], "cells": {kept["text"]: kept["cell"]}}
 
-    @property
-    def is_empty(self):
-        """Whether nothing was ever marked here."""
-        return not self._places
-
     def others(self, marked):
         """Return every (bench, lesson) that has marks and is not among those *marked* now."""
         return sorted(where for where in set(self._places) - set(marked) if self._last(*where)["marks"] is not None)
@@ -61,7 +56,7 @@ class EarlierMarks:
         if before["marks"] == marks and before["texts"] == texts:
             return b"", []
         self.begun.setdefault(lesson, self._time)
-        moved = [] if self.is_empty else list(_moved(bench, lesson, before["marks"], marks, gone))
+        moved = list(_moved(bench, lesson, before["marks"], marks, gone)) if self._places else []
         entry = {"time": self._time, "bench": bench, "lesson": lesson, "moved": moved, "marks": marks, "texts": texts}
         return json.dumps(entry).encode() + b"\n", moved
 
@@ -88,16 +83,13 @@ def _entries(path):
 
 
 def _moved(bench, lesson, before, now, gone):
-    if before is None and now is not None:
+    """A sentence for each exercise; one for all together where lateness alone moved them, or all came or went."""
+    if before is None:
         yield f"{bench} lesson {lesson}: returned since then, {_sum(now)} marks."
-    elif now is None:
+        return
+    if now is None:
         yield f"{bench} lesson {lesson}: {_sum(before)} marks, now none; {gone}."
-    else:
-        yield from _moved_in(bench, lesson, before, now)
-
-
-def _moved_in(bench, lesson, before, now):
-    """A sentence for each exercise; one for all together where lateness alone moved them."""
+        return
     another_rule, by_lateness = before["receipt"]["because"] != now["receipt"]["because"], []
     for name in sorted({*before, *now} - {"receipt"}):
         old, new = before.get(name), now.get(name)

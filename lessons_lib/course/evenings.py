@@ -2,7 +2,7 @@
 from itertools import accumulate
 
 from lessons_lib.base.pages import page_bytes
-from lessons_lib.course.pack import read_lessons
+from lessons_lib.course.pack import chosen_ids
 from lessons_lib.exercises.sheet_file import write_whole
 
 EVENINGS = "evenings.html"
@@ -10,12 +10,9 @@ EVENINGS = "evenings.html"
 
 def evenings_page(title, lessons):
     """Return the page of *lessons* as bytes; *title* is the course's."""
-    return page_bytes("course/templates/evenings.html", course=title, lessons=[_on_paper(lesson) for lesson in lessons])
-
-
-def _on_paper(lesson):
-    return {"id": lesson.id, "title": lesson.title, "plans": [_plan(one) for one in lesson.evenings],
-            "votes": lesson.to_vote, "note": lesson.teaching_note}
+    return page_bytes("course/templates/evenings.html", course=title, lessons=[
+        {"id": lesson.id, "title": lesson.title, "plans": [_plan(one) for one in lesson.evenings],
+         "votes": lesson.to_vote, "note": lesson.teaching_note} for lesson in lessons])
 
 
 def _plan(evening):
@@ -39,9 +36,7 @@ def write_evenings(course, lessons_text=""):
     ValueError
         For a lesson that there is not; the message is one sentence.
     """
-    ids = read_lessons(lessons_text) if lessons_text else list(course.lessons)
-    if strange := [one for one in ids if one not in course.lessons]:
-        raise ValueError(f"There is no lesson {strange[0]}.")
+    ids = chosen_ids(lessons_text, course.lessons, "There is no lesson {}.")
     lessons = [course.lessons[lesson_id] for lesson_id in ids]
     with course.busy():
         path = course.folder / EVENINGS

@@ -35,7 +35,8 @@ class Course:
     def settings(self):
         """The `Settings` of course.toml."""
         if not (self.folder / "course.toml").is_file():
-            near = did_you_mean(self.folder.name, _courses_beside(self.folder))
+            beside = sorted(path.parent.name for path in self.folder.resolve().parent.glob("*/course.toml"))
+            near = did_you_mean(self.folder.name, beside)
             raise ValueError(f"{self.folder} is not a course folder: it has no course.toml.{near} "
                              f"Make one with: {command_line('new-course', self.folder)}")
         return read_settings(self.folder / "course.toml")
@@ -143,8 +144,14 @@ def refuse_another(folder, secret):
     """
     if not any((folder / "given_out").glob("[0-9][0-9].json")):
         return
-    kept = _kept_mark(folder)
-    if kept and kept != _secret_mark(secret) or not kept and _makes_other_cards(folder, secret):
+    if kept := _kept_mark(folder):
+        is_another = kept != _secret_mark(secret)
+    else:
+        path = folder / "cards.csv"
+        cards = [row.get("card", "") for row in read_table(path.read_bytes())] if path.exists() else []
+        cards = [card for card in cards if re.fullmatch(r"b\d{3,4}-\w{6}", card)]
+        is_another = bool(cards) and not any(card == bench_card(secret, card.partition("-")[0]) for card in cards)
+    if is_another:
         raise ValueError("secret.txt is not the one that made this course: all numbers and codes would be others. Put "
                          "the right one back from your copy of the course folder. Nothing was changed.")
 
@@ -165,19 +172,6 @@ def _kept_mark(folder):
     path = folder / "given_out" / "made_with.txt"
     found = re.match(rb"[0-9a-f]{32}\b", path.read_bytes()) if path.exists() else None
     return found and found[0].decode()
-
-
-def _makes_other_cards(folder, secret):
-    """Whether the cards of the folder are all others than the *secret* makes."""
-    path = folder / "cards.csv"
-    cards = [row.get("card", "") for row in read_table(path.read_bytes())] if path.exists() else []
-    cards = [card for card in cards if re.fullmatch(r"b\d{3,4}-\w{6}", card)]
-    return bool(cards) and not any(card == bench_card(secret, card.partition("-")[0]) for card in cards)
-
-
-def _courses_beside(folder):
-    """The names of the course folders beside a folder, for one that was mistyped."""
-    return sorted(path.parent.name for path in folder.resolve().parent.glob("*/course.toml"))
 
 
 def same_secret(course):

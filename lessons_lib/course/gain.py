@@ -2,7 +2,6 @@
 import math
 from collections import Counter
 from statistics import fmean, stdev
-from typing import NamedTuple
 
 from lessons_lib.course.tally import by_frequency
 from lessons_lib.course.teach_again import LEAST_FOR_SHARES, share_text
@@ -12,17 +11,6 @@ KNOWN = 0.8                 # share right: nothing is asked to move that is ther
 SURE_AND_WRONG = 0.2        # share of benches
 _LEAST_SURE = 3             # benches
 _SURE = 3
-
-
-class IdeaRow(NamedTuple):
-    """One idea: *before* and *after* of matched benches in words, its *gain* with its standard error, and *moved*."""
-
-    idea: str
-    before: str
-    half_way: str
-    after: str
-    gain: str
-    moved: bool
 
 
 def normalised_gain(before, after):
@@ -88,7 +76,7 @@ def before_and_after(tallies):
         "before": _mean_text(shares[0]), "after": _mean_text(shares[1]), "rows": rows,
         "gain": f"{gain:.2f} ± {error:.2f}".replace("-", "−") if math.isfinite(gain) else "",
         "known": f"{KNOWN:.0%}".replace("%", " %"), "share": f"{SURE_AND_WRONG:.0%}".replace("%", " %"),
-        "not_moved": [row.idea for row in rows if not row.moved],
+        "not_moved": [row["idea"] for row in rows if not row["moved"]],
         "sure_and_wrong": list(_sure_and_wrong(last, matched))}
 
 
@@ -118,11 +106,11 @@ def _row(idea, first, half, last, benches):
     moves = [late - early for early, late in zip(before, after)]
     gain, error = fmean(moves), stdev(moves) / math.sqrt(len(moves))
     there = [bench for bench in (half.items if half and idea in _ideas(half) else ()) if bench in benches]
-    return IdeaRow(
-        idea, share_text(sum(before), len(before)),
-        share_text(sum(_is_right(half, bench, idea) for bench in there), len(there)) if there else "",
-        share_text(sum(after), len(after)), f"{100 * gain:+.0f} ± {100 * error:.0f} %".replace("-", "−"),
-        moved=fmean(after) >= KNOWN or gain > 2 * error)
+    return {
+        "idea": idea, "before": share_text(sum(before), len(before)), "after": share_text(sum(after), len(after)),
+        "half_way": share_text(sum(_is_right(half, bench, idea) for bench in there), len(there)) if there else "",
+        "gain": f"{100 * gain:+.0f} ± {100 * error:.0f} %".replace("-", "−"),
+        "moved": fmean(after) >= KNOWN or gain > 2 * error}
 
 
 def _sure_and_wrong(last, benches):

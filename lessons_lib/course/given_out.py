@@ -97,9 +97,3 @@ def need_lesson(course, lesson_id):
         raise ValueError(f"There is no lesson {lesson_id} in {course.settings.answers}; "
                          f"there are {', '.join(course.lessons)}.")
     return course.lessons[lesson_id]
-
-
-def slips_left_out(drawn):
-    """Return (exercise id, name) of the slips that lie too near to the right answer for these kept values."""
-    return [(exercise_id, name) for exercise_id, one in drawn.items()
-            for name, number, _ in one.slips if not one.tells(number)]

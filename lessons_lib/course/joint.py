@@ -1,23 +1,15 @@
 """``joint-report``: one class report of several courses with the same lessons. No names, no benches."""
 from contextlib import ExitStack
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from types import SimpleNamespace
 
 from lessons_lib.course.class_report import report_page
 from lessons_lib.course.given_out import lessons_given_out
 from lessons_lib.course.mark import mark
-from lessons_lib.course.settings import Settings
 from lessons_lib.course.tally import LessonTally
 from lessons_lib.exercises.sheet_file import write_whole
 
 JOINT_REPORT = "joint_report.html"
-
-
-@dataclass(frozen=True)
-class _Joint:
-    """What a report asks a course for, of all of them together."""
-
-    settings: Settings
-    students: dict
 
 
 def joint_report(courses):
@@ -43,8 +35,9 @@ def joint_report(courses):
             held.enter_context(course.busy())
         markings = [mark(course, tallies) for course in courses]
         titles = dict.fromkeys(course.settings.title for course in courses)
-        joint = _Joint(replace(courses[0].settings, title=" and ".join(titles)),
-                       {(place, bench): "" for place, course in enumerate(courses) for bench in course.students})
+        # what a report asks a course for, of all of them together
+        joint = SimpleNamespace(settings=replace(courses[0].settings, title=" and ".join(titles)), students=[
+            (place, bench) for place, course in enumerate(courses) for bench in course.students])
         path = courses[0].folder / JOINT_REPORT
         unclear = sorted(line for marking in markings for line in marking.unclear)
         begun = {}

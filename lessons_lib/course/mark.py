@@ -14,8 +14,9 @@ from lessons_lib.course.received import late_rule, percent_off, read_extensions,
 from lessons_lib.course.returned import read_returned
 from lessons_lib.course.returned_history import MOST_COMPUTED, to_mark
 from lessons_lib.course.tables import as_typed, numbered_rows_of, saved_otherwise
-from lessons_lib.course.tally import LessonTally, SameReadings
+from lessons_lib.course.tally import LessonTally
 from lessons_lib.course.telling import counted
+from lessons_lib.exercises.log import ends_whole
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.returns import merged
 
@@ -102,12 +103,11 @@ def lesson_marks(course, marker, lesson, bench, arrivals, extensions):
 
 def _two_contents(bench, lesson, came, arrivals):
     """A sentence where one id stands for two things: somebody wrote a file that no sheet wrote."""
-    known, files = defaultdict(list), set()
+    known = defaultdict(list)
     for event, places in came:
         known[event["id"]].append(places)
-    doubled = [places for places in known.values() if len(places) > 1]
-    for places in doubled:
-        files |= {arrivals[place].file for one in places for place in one}
+    doubled = [forms for forms in known.values() if len(forms) > 1]
+    files = {arrivals[place].file for forms in doubled for places in forms for place in places}
     if not doubled:
         return []
     others = " and others" if len(files) > _MOST_FILES else ""
@@ -157,7 +157,7 @@ class _Run:
         self._extensions, self._times = read_extensions(course), received_times(course)
         self._files = MarksFiles(course, lessons, staged, late=bool(self._times))
         self._tallies = {lesson_id: LessonTally(lesson) for lesson_id, lesson in lessons.items()}
-        self._unclear, self._moved, self._same, self._copied = [], [], SameReadings(), Copied({
+        self._unclear, self._moved, self._copied = [], [], Copied({
             bench: student.benches[0] for student in read_class_list(course) for bench in student.benches})
         self._remarks = [*saved_otherwise(course.folder), *rows_of_nobody(table, course.students, {
             exercise.id for lesson in lessons.values() for exercise in lesson.exercises})]
@@ -175,7 +175,7 @@ class _Run:
                     f"Lesson {lesson_id} was given out under version {', '.join(map(str, older))} of the model "
                     f"answers; marked under version {now}, with the values that were given out.")
         with open(self._staged.place("history.jsonl", self._course.folder / "marks/history.jsonl"), "ab") as history:
-            if _is_torn(history):
+            if not ends_whole(history.name):
                 history.write(b"\n")
             for bench in counted(self._course.students, "benches marked"):
                 here = {lesson_id: arrivals[bench, lesson_id]
@@ -184,16 +184,16 @@ class _Run:
             for bench, lesson_id in self._earlier.others(arrivals):
                 self._compare(history, bench, lesson_id, None, {}, **({} if bench in self._course.students else {
                     "gone": "the bench is not in class_list.csv any more, and its returns stay where they are"}))
-        self._remarks += [*self._same.remarks(), *self._copied.remarks()]
+        self._remarks += self._copied.remarks()
         self._unclear.sort()
-        new_not_read = self._new(not_read)
         self._files.write(self._unclear, not_read)
         self._staged.write("class_report.html", report_page(
             self._course, self._tallies, self._unclear, self._earlier.begun))
         moved = [sentence for _, sentences in sorted(self._moved) for sentence in sentences]
         return Marking(benches=len(self._course.students), returned=len({bench for bench, _ in arrivals}),
                        begun=self._earlier.begun, unclear=self._unclear, not_read=not_read,
-                       new_not_read=new_not_read, moved=moved, remarks=self._remarks, waiting=self._files.waiting)
+                       new_not_read=self._new(not_read), moved=moved, remarks=self._remarks,
+                       waiting=self._files.waiting)
 
     def _new(self, not_read):
         """Names of files that the table of the last run has not; none where there was no run."""
@@ -215,7 +215,6 @@ class _Run:
             for tallies in (self._tallies, self._also):
                 if lesson_id in tallies:
                     tallies[lesson_id].add(marker, marks, (self._course.folder, bench))
-            self._same.add(bench, marker, marks)
             self._copied.add(bench, marker, marks, [one.file for one in here])
             self._unclear += sorted({
                 (lesson_id, exercise.id, bench, " ".join(event["line"].split()))    # each line once
@@ -258,15 +257,6 @@ class _Run:
         history.write(line)
         if moved:
             self._moved.append(((bench, lesson_id), moved))
-
-
-def _is_torn(history):
-    """Whether the last line of a file, open for appending, has no end."""
-    if not history.tell():
-        return False
-    with open(history.name, "rb") as file:
-        file.seek(-1, 2)
-        return file.read(1) != b"\n"
 
 
 def _typed_beside(earlier, name, typed):

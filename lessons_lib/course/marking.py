@@ -43,13 +43,8 @@ class AnswerWorth(NamedTuple):
     place: int
     judged: object
 
-    @property
-    def worth(self):
-        """What the best is chosen by: what counts, then what it stood for, the better way, the later answer."""
-        return priced(self.earned, self.off), self.earned, _BETTER[self.way], self.place
 
-
-_BETTER = {"right": 2, "carried forward": 1, "": 0}
+_WAYS = ("", "carried forward", "right")        # the better ones later
 
 
 def priced(earned, off):
@@ -129,7 +124,9 @@ class Marker:
             return Outcome(marks=0, how="not answered", **basis)
         if exercise.is_by_hand:
             return self._of_texts(exercise, history, **basis)
-        best = max(self._standings(exercise, answers, history), key=lambda one: one.worth)
+        # by what counts, then by what it stood for, the better way, the later answer
+        best = max(self._standings(exercise, answers, history), key=lambda one: (
+            priced(one.earned, one.off), one.earned, _WAYS.index(one.way), one.place))
         return Outcome(marks=priced(best.earned, best.off), earned=best.earned, off=best.off,
                        how=best.way or self._how(exercise, best.judged), note=self._note(exercise, history, best),
                        answer=self.records[exercise.id].shown(best.judged.entry), **basis)

@@ -1,11 +1,9 @@
 """The folder of marks: its tables and each bench's page of notes; all files of a run are moved into place together."""
 import os
 import shutil
-from typing import NamedTuple
 
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.course.earlier_marks import OPEN_QUESTIONS_HEAD, open_question_rows
-from lessons_lib.course.marking import Outcome
 from lessons_lib.course.tables import table_bytes
 
 
@@ -111,7 +109,9 @@ class MarksFiles:
                     self.waiting += len(outcome.waiting)
         if found:
             self._pages.add(f"{bench}.html")
-            self._staged.write(f"notes/{bench}.html", notes_page(self._course, bench, found, said))
+            self._staged.write(f"notes/{bench}.html", page_bytes(
+                "course/templates/notes.html", course=self._course.settings.title, bench=bench,
+                lessons=[_lesson_notes(one, said) for one in found.values() if one.outcomes or one.without_marks]))
 
     def _row(self, bench, found):
         totals = [found[lesson_id].total for lesson_id in self._marked if lesson_id in found]
@@ -146,35 +146,17 @@ class MarksFiles:
         self._staged.write(name, table_bytes(head, rows, decimal_comma=self._course.settings.decimal_comma))
 
 
-class Row(NamedTuple):
-    """An exercise on the page; *called* is its id with its word, *says* what there is to say of an `Outcome` that has
-    its marks.
-    """
-
-    called: str
-    outcome: Outcome
-    says: str
-    comments: tuple
-
-
-def notes_page(course, bench, lessons, comments):
-    """Return the page of a bench, as bytes.
-
-    *lessons* is lesson id -> `LessonMarks`, *comments* exercise id -> what a marker wrote to the student.
-    """
-    return page_bytes("course/templates/notes.html", course=course.settings.title, bench=bench, lessons=[
-        _lesson_notes(marks, comments) for marks in lessons.values() if marks.outcomes or marks.without_marks])
-
-
 def _lesson_notes(marks, comments):
+    """A lesson on a page of notes, from its `LessonMarks` and exercise id -> what a marker wrote to the student."""
     rows = []
     for exercise_id, outcome in marks.outcomes.items():
         head = outcome.how.partition(":")[0]
         head = "Not yet" if head == "slip" else f"{head[:1].upper()}{head[1:]}"
         late = f"{outcome.off:g} % was taken off because it came late." if outcome.off and outcome.earned else ""
         says = " ".join(filter(None, (f"{head}.", outcome.note, late)))
-        rows.append(Row(marks.lesson[exercise_id].called, outcome, says, tuple(comments.get(exercise_id, ()))))
+        rows.append({"called": marks.lesson[exercise_id].called, "outcome": outcome, "says": says,
+                     "comments": comments.get(exercise_id, ())})
     beside = [f"{exercise_id} {'handed in' if outcome.marks is None else outcome.how.partition(':')[0]}"
               for exercise_id, outcome in marks.without_marks.items()]
-    return {"marks": marks, "rows": rows, "waits": any(row.outcome.marks is None for row in rows),
+    return {"marks": marks, "rows": rows, "waits": any(one.marks is None for one in marks.outcomes.values()),
             "all_late": all(marks.offs.values()), "beside": [one.replace(" slip", " not yet") for one in beside]}

@@ -58,7 +58,8 @@ def oneroster_files(course, ids):
     marks = NamedMarks(course)
     column = ids.student or next((one for one in marks.headings if one.lower() == "sourcedid"), "")
     students = _students_and_ids(marks, column)
-    called = {"class": ids.group or _as_id(course.settings.title) or "class", "school": ids.school or "school",
+    made_up = re.sub(r"[^A-Za-z0-9]+", "-", course.settings.title).strip("-").lower()
+    called = {"class": ids.group or made_up or "class", "school": ids.school or "school",
               "academic session": ids.session or "session"}
     marked = datetime.fromtimestamp((course.folder / "marks" / "marks.csv").stat().st_mtime).astimezone()
     always = ("active", f"{marked.astimezone(timezone.utc):%Y-%m-%dT%H:%M:%S.000Z}")
@@ -80,9 +81,12 @@ def oneroster_files(course, ids):
     files["manifest.csv"] = _csv(("propertyName", "value"), [
         (name, _VALUES.get(name) or ("delta" if name.removeprefix("file.") in COLUMNS else "absent"))
         for name in MANIFEST])
-    made_up = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
+    not_given = [f"{what}: {value}" for (what, value), own in zip(called.items(), (ids.group, ids.school, ids.session))
                if not own]
-    files["README.txt"] = _oneroster_readme(made_up, column).encode()
+    readme = (LIBRARY / "course/templates/oneroster_readme.txt").read_text(encoding="utf-8")
+    files["README.txt"] = readme.format(
+        students=f"the column {column} of class_list.csv" if column else "their benches",
+        ids="\n".join(f"  {one}" for one in not_given) or "  none").encode()
     return files
 
 
@@ -112,19 +116,8 @@ def _result(marks, lesson, row, date, group):
             yes[score is None])
 
 
-def _as_id(text):
-    return re.sub(r"[^A-Za-z0-9]+", "-", text).strip("-").lower()
-
-
 def _csv(head, rows):
     return table_bytes(head, rows).removeprefix(b"\xef\xbb\xbf")      # a machine reads it: no mark, decimal points
-
-
-def _oneroster_readme(made_up, column):
-    students = f"the column {column} of class_list.csv" if column else "their benches"
-    ids = "\n".join(f"  {one}" for one in made_up) or "  none"
-    text = (LIBRARY / "course/templates/oneroster_readme.txt").read_text(encoding="utf-8")
-    return text.format(students=students, ids=ids)
 
 
 def write_oneroster(course, ids):

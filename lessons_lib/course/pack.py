@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lessons_lib.base.words import plural
 from lessons_lib.course.folder import keep_mark, same_secret, write_cards
-from lessons_lib.course.given_out import GivenOut, all_given_out, lessons_given_out, need_lesson, slips_left_out
+from lessons_lib.course.given_out import GivenOut, all_given_out, lessons_given_out, need_lesson
 from lessons_lib.course.pack_pages import OTHER_PAGES, pack_page, pack_readme, typed_and_changed, typed_told
 from lessons_lib.course.settings import CHECKOUT
 from lessons_lib.course.telling import counted
@@ -37,6 +37,15 @@ def read_lessons(text):
             raise ValueError(f'"{part.strip()}" names no lessons; write the smaller number first.')
         ids.update(f"{number:02d}" for number in range(low, high + 1))
     return sorted(ids)
+
+
+def chosen_ids(text, known, refusal):
+    """Return the lesson ids in a text, all *known* ones without a text; *refusal*, with {} for the id, of another."""
+    ids = read_lessons(text) if text else list(known)
+    for lesson_id in ids:
+        if lesson_id not in known:
+            raise ValueError(refusal.format(lesson_id))
+    return ids
 
 
 def give_out(course, ids, *, as_typed=False):
@@ -94,7 +103,7 @@ def _pages(course, lessons, **more):
 
 
 def _all_sheets(course, lessons):
-    """Return name -> bytes of all sheets, and the slips left out; what is given out is kept before any sheet leaves."""
+    """Return name -> bytes of all sheets, and slips too near to a right value; all is kept before any sheet leaves."""
     files, left_out, kept = {}, [], [GivenOut(course, lesson) for lesson in lessons]
     for bench in counted([*course.students, *course.spares], "sheets of benches"):
         for lesson, given_out in zip(lessons, kept):
@@ -102,7 +111,8 @@ def _all_sheets(course, lessons):
                 drawn = given_out.give(course.secret, bench)
                 sheet = make_sheet(lesson, secret=course.secret, bench=bench, drawn=drawn)
                 files[f"notebooks/sheets/{lesson.id}/{bench}.json"] = sheet_bytes(sheet)
-                left_out += [(bench, *slip) for slip in slips_left_out(drawn)]
+                left_out += [(bench, exercise_id, name) for exercise_id, one in drawn.items()
+                             for name, number, _ in one.slips if not one.tells(number)]
             except Exception as error:  # a formula of the answers may fail in any way
                 why = error if isinstance(error, ValueError) else f"{type(error).__name__}: {error}"
                 raise ValueError(f"Lesson {lesson.id} cannot be made for {bench}: {why}") from error

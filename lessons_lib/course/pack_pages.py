@@ -43,12 +43,15 @@ def pack_page(path, lesson=None, *, as_typed=False):
     if any((one / ".git").exists() for one in path.resolve().parents):
         committed = git_says(path.parent, "show", f"HEAD:./{path.name}")
     page, found = clean_page(notebook, asked)
-    changed = _unlike(page, clean_page(_read_notebook(path, committed), asked)[0]) if committed else _added(page)
+    before = clean_page(_read_notebook(path, committed), asked)[0] if committed else None
+    changed = _changed(_sources(page), before and _sources(before))
     for cell in page["cells"]:
         if committed and cell.get("id") in changed and cell["cell_type"] == "code":
             cell["outputs"] = []
+    told = list(changed.values())
+    more = [f"{len(told) - _MOST_NAMED} more"] if len(told) > _MOST_NAMED else []
     return PackPage(name=path.name, content=notebook_bytes(without_traces(notebook if as_typed else page)),
-                    typed=", ".join(_typed(found)), changed=", ".join(_first_few(list(changed.values()))))
+                    typed=", ".join(_typed(found)), changed=", ".join([*told[:_MOST_NAMED], *more]))
 
 
 def _read_notebook(path, data):
@@ -71,29 +74,26 @@ def _typed(found):
             for what, here in names.items()]
 
 
-def _unlike(page, committed):
-    """Return id of a cell -> in words how it is not that of the last commit; cells that are gone, too."""
-    before = {cell["id"]: "".join(cell["source"]) for cell in committed["cells"] if "id" in cell}
-    now = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
+def _sources(page):
+    return {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
+
+
+def _changed(now, before):
+    """Return id of a cell -> in words how it is not that of the last commit; cells that are gone, too.
+
+    Where git knows nothing, *before* is None: then those are told that JupyterLab added to one of the course's pages.
+    """
+    if before is None:
+        new = {name: f"{_first_words(text)} added" for name, text in now.items() if _GIVEN_ID.fullmatch(name)}
+        return new if len(new) < len(now) / 2 else {}
     return {**{name: f"{_first_words(text)} {'changed' if name in before else 'added'}" for name, text in now.items()
                if before and text != before.get(name)},
             **{name: f"{_first_words(text)} gone" for name, text in before.items() if now and name not in now}}
 
 
-def _added(page):
-    """The same where git knows nothing: cells added in JupyterLab to one of the course's own pages."""
-    ids = {cell["id"]: "".join(cell["source"]) for cell in page["cells"] if "id" in cell}
-    new = {name: f"{_first_words(text)} added" for name, text in ids.items() if _GIVEN_ID.fullmatch(name)}
-    return new if len(new) < len(ids) / 2 else {}
-
-
 def _first_words(text):
     line = text.strip().partition("\n")[0]
     return f'"{line[:_MOST_LETTERS].rstrip()}{"…" if line[_MOST_LETTERS:] or line != text.strip() else ""}"'
-
-
-def _first_few(things):
-    return things if len(things) <= _MOST_NAMED else [*things[:_MOST_NAMED], f"{len(things) - _MOST_NAMED} more"]
 
 
 def typed_and_changed(pages):

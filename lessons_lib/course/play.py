@@ -3,7 +3,7 @@ import json
 import os
 import shutil
 import tempfile
-from contextlib import contextmanager
+from contextlib import chdir, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,7 +12,7 @@ from lessons_lib.course.folder import Course, bench_card
 from lessons_lib.course.given_out import GivenOut
 from lessons_lib.course.marking import Marker
 from lessons_lib.course.read_page import Ask, read_page
-from lessons_lib.course.ready import checks
+from lessons_lib.course.ready import look_over
 from lessons_lib.course.telling import counted
 from lessons_lib.exercises.bench import use_card
 from lessons_lib.exercises.draws import draw_lesson
@@ -53,13 +53,12 @@ def play(course, bench, pages=False):
 @contextmanager
 def _at_desk(home):
     """Stand in the folder *home*, with a work folder in it."""
-    before, work = Path.cwd(), os.environ.get("LESSONS_WORK_FOLDER")
-    os.chdir(home)
+    work = os.environ.get("LESSONS_WORK_FOLDER")
     os.environ["LESSONS_WORK_FOLDER"] = str(home / "my_work")
     try:
-        yield home
+        with chdir(home):
+            yield home
     finally:
-        os.chdir(before)
         os.environ.pop("LESSONS_WORK_FOLDER")
         if work is not None:
             os.environ["LESSONS_WORK_FOLDER"] = work
@@ -154,9 +153,8 @@ class Readiness:
 def ready(course, pages=False):
     """Look whether all is ready for a class, then play the lessons as its first bench; return the `Readiness`."""
     with course.busy():
-        looked = list(checks(course))
-        lines, wrong = [line for check in looked for line in check.lines], sum(len(check.faults) for check in looked)
-        if looked[-1].stops:
+        lines, wrong, is_stopped = look_over(course)
+        if is_stopped:
             return Readiness(faults=wrong, lines=(*lines, "Put right what is wrong; the rest was not looked at."))
         bench = next(iter(course.students))
         faults = play(course, bench, pages)

@@ -96,17 +96,14 @@ class Cell:
     source: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class Prose(Cell):
     """Text, in Markdown."""
 
 
-@dataclass(frozen=True, kw_only=True)
 class Folded(Prose):
     """Text that a cell begins with and the screen keeps closed: what a panel means, until it was looked at."""
 
 
-@dataclass(frozen=True, kw_only=True)
 class HowToHandIn(Prose):
     """Text that only says how to run the cell that hands in."""
 
@@ -137,7 +134,6 @@ class Code(Cell):
                 if output["output_type"] == "execute_result"]
 
 
-@dataclass(frozen=True, kw_only=True)
 class Listing(Code):
     """Code that is there to be read."""
 
@@ -163,7 +159,6 @@ class VoteCell(Code):
     exercise_ids: tuple
 
 
-@dataclass(frozen=True, kw_only=True)
 class Sound(Code):
     """What nobody can print: sound."""
 
@@ -190,7 +185,6 @@ class Ask(Code):
     empty: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class TypedIn(Ask):
     """The same, with an answer that somebody typed into the page; *empty* is an empty text."""
 
@@ -202,12 +196,10 @@ class WorkedOut(Code):
     exercise_id: str
 
 
-@dataclass(frozen=True, kw_only=True)
 class Unclear(Code):
     """Room for a line on what is not clear."""
 
 
-@dataclass(frozen=True, kw_only=True)
 class Machinery(Code):
     """What a page on the screen needs and paper does not: the card, the sheet, progress, handing in."""
 

@@ -3,7 +3,6 @@ import ast
 import json
 import os
 import re
-from dataclasses import dataclass
 from datetime import datetime
 
 from lessons_lib.base.words import plural
@@ -15,57 +14,36 @@ from lessons_lib.course.pack_pages import pack_page, typed_and_changed
 from lessons_lib.course.read_page import Code, Prose, Question, answers_in, calls, is_of_sheet, parsed, read_page
 from lessons_lib.course.received import read_extensions, received_times
 from lessons_lib.course.tables import saved_otherwise
-from lessons_lib.course.telling import EXPECTED, in_words
+from lessons_lib.course.telling import EXPECTED, in_words, some
 from lessons_lib.exercises.reading import into
 from lessons_lib.lessons.own_instrument import read_instrument
 
 _LETTER = re.compile(r"^\s*[-*] \((\w)\)", re.MULTILINE)
 
 
-@dataclass(frozen=True, kw_only=True)
-class Check:
-    """One thing that was looked at: its *name*, what is *said* of it where it is in order, and its *faults*.
+def look_over(course):
+    """Return (lines to print, how many faults, whether one stops) for all that a class needs; an error is a fault, too.
 
-    *stops*: without it the others cannot be looked at.
+    A line begins with ok, or there is one for each fault; behind a fault that stops nothing can be looked at.
     """
-
-    name: str
-    said: str = ""
-    faults: tuple = ()
-    stops: bool = False
-
-    @property
-    def lines(self):
-        """What to print: a line that begins with ok, or one for each fault."""
-        return [f"wrong  {self.name}: {fault}" for fault in self.faults] or [f"ok     {self.name}: {self.said}"]
-
-
-def checks(course):
-    """Yield a `Check` of each thing that a class needs, up to one that stops; an error is a fault, too."""
+    lines, wrong = [], 0
     for name, look in {**_FIRST, **_THEN}.items():
         try:
             said, faults = look(course)
         except EXPECTED as error:
             said, faults = "", in_words(error).splitlines()
-        yield Check(name=name, said=said, faults=tuple(faults), stops=bool(faults) and name in _FIRST)
+        lines += [f"wrong  {name}: {fault}" for fault in faults] or [f"ok     {name}: {said}"]
+        wrong += len(faults)
         if faults and name in _FIRST:
-            return
+            return lines, wrong, True
+    return lines, wrong, False
 
 
 # ---- what is looked at: (what to say, list of faults) ----
 
-def _declared(course):
-    exercises = sum(len(lesson.exercises) for lesson in course.lessons.values())
-    return f"{_so_many(len(course.lessons), 'lesson', 'lessons')}, {exercises} exercises", []
-
-
-def _made_with(course):
-    return "the one that made this course" if course.secret and kept_ids(course) else "nothing was made with it yet", []
-
-
 def _whether_open(course):
     """Whether what a command reads and writes is there, and may be read and written."""
-    closed, faults = [], []
+    faults = []
     for folder in (course.folder, course.settings.notebooks):
         if not folder.is_dir():
             faults.append(f"there is no folder {folder}: name another in course.toml, or put it back.")
@@ -73,9 +51,9 @@ def _whether_open(course):
         faults.append(f"nothing may be written in {course.folder}: give yourself the right to.")
     returned = course.folder / "returned"
     if returned.is_dir():
-        for _ in os.walk(returned, onerror=lambda error: closed.append(error.filename)):
+        for _ in os.walk(returned, onerror=lambda error: faults.append(
+                f"{error.filename} cannot be opened: give yourself the right to read it.")):
             pass
-        faults += [f"{name} cannot be opened: give yourself the right to read it." for name in closed]
     else:
         faults.append(f"there is no folder {returned}: make one, for what students send you.")
     if course.settings.instrument:
@@ -90,7 +68,7 @@ def _kept_values(course):
         given_out = GivenOut(course, course.lessons[lesson_id])
         for bench in course.students:
             if bench not in given_out:
-                without.setdefault(bench, lesson_id)
+                without[bench] = None
                 continue
             try:
                 given_out.drawn(bench)
@@ -98,9 +76,8 @@ def _kept_values(course):
                 faults.append(str(error))
                 break       # the others lack the same
     if without:
-        more = f" and {len(without) - 5} more" if len(without) > 5 else ""
-        faults.append(f"nothing was given out to {', '.join(list(without)[:5])}{more}: run give-out again, and give "
-                      "them the new pack.")
+        faults.append(f"nothing was given out to {some(without, most=5)}: run give-out again, and give them the new "
+                      "pack.")
     return f"lessons {', '.join(ids)}" if ids else "nothing yet", faults
 
 
@@ -152,7 +129,11 @@ def _so_many(count, one, several):
 _FIRST = {"course.toml": lambda course: (f"“{course.settings.title}”", []),
           "class_list.csv": lambda course: (f"{_so_many(len(course.students), 'bench', 'benches')} and "
                                             f"{len(course.spares)} spare ones", []),
-          "model answers": _declared, "secret.txt": _made_with}
+          "model answers": lambda course: (
+              f"{_so_many(len(course.lessons), 'lesson', 'lessons')}, "
+              f"{sum(len(lesson.exercises) for lesson in course.lessons.values())} exercises", []),
+          "secret.txt": lambda course: ("the one that made this course" if course.secret and kept_ids(course)
+                                        else "nothing was made with it yet", [])}
 _THEN = {"folders": _whether_open, "given out": _kept_values, "dates": _dates, "tables": _tables,
          "pages": _whole_pages}
 

@@ -1,6 +1,4 @@
 """When returns came and what being late costs: received.csv, extensions.csv, deadlines."""
-import csv
-import io
 import math
 from datetime import datetime
 from pathlib import PurePosixPath
@@ -8,7 +6,16 @@ from pathlib import PurePosixPath
 from lessons_lib.base.words import did_you_mean
 from lessons_lib.course.dates import NotADate, read_dates
 from lessons_lib.course.returned import arrived, one_spelling
-from lessons_lib.course.tables import as_number, as_typed, defused, lines_in, numbered_rows_of, refuse, saved_otherwise
+from lessons_lib.course.tables import (
+    as_number,
+    as_typed,
+    csv_bytes,
+    defused,
+    lines_in,
+    numbered_rows_of,
+    refuse,
+    saved_otherwise,
+)
 from lessons_lib.course.telling import some
 from lessons_lib.course.zips import member_time
 from lessons_lib.exercises.sheet_file import write_whole
@@ -62,7 +69,9 @@ def received_remarks(course, times, arrivals):
     unlisted = [file for file in without if one_spelling(file) not in times]
     untimed = [file for file in without if one_spelling(file) in times]
     there = {one_spelling(file) for here in arrivals.values() for one in here for file in _called(one)}
-    strange = [file for file in times if file not in there and not _is_there(course.folder / "returned", file)]
+    # a line may name a file that does not count, or something in one that is there: a zip
+    strange = [file for file in times if file not in there and not any(
+        (course.folder / "returned" / part).is_file() for part in (file, *PurePosixPath(file).parents))]
     return [f"{words}: {some(files)}." for words, files in (
         ("Not in received.csv, so counted as in time", unlisted),
         ("Without a time in received.csv, so counted as in time", untimed),
@@ -95,35 +104,21 @@ def begin_received(course, *, own_times=False):
 def take_own_times(course):
     """Take the file's own time over in each line of received.csv that has no time yet; return these files.
 
-    Raises
-    ------
-    ValueError
-        As for `begin_received`.
+    What `begin_received` refuses is refused here, too.
     """
     with course.busy():
         refuse(saved_otherwise(course.folder, "received.csv"))
-        times, path = received_times(course), course.folder / "received.csv"
-        rows = [row for _, row in numbered_rows_of(path)]
-        if found := [_file(row) for row in rows if row.get(PROPOSAL) and times.get(_file(row), ...) is None]:
-            write_whole(path, _with_own_times(path.read_bytes(), found))
+        times, path, found = received_times(course), course.folder / "received.csv", []
+        separator, lines = lines_in(path.read_bytes() if path.exists() else b"", "received.csv")
+        names = [name.strip().lower() for name in lines[0][1]] if lines else []
+        for _, cells in lines[1:]:
+            row = dict(zip(names, [*map(str.strip, cells), *[""] * len(names)]))
+            if row.get(PROPOSAL) and times.get(_file(row), ...) is None:
+                cells[names.index("received")] = row[PROPOSAL]
+                found.append(_file(row))
+        if found:
+            write_whole(path, csv_bytes(separator, [cells for _, cells in lines]))
     return found
-
-
-def _with_own_times(data, files):
-    separator, lines = lines_in(data, "received.csv")
-    head, *rows = [cells for _, cells in lines]
-    names = [name.strip().lower() for name in head]
-    for cells in rows:
-        row = dict(zip(names, cells))
-        if not row.get("received", "").strip() and row.get(PROPOSAL) and _file(row) in files:
-            cells[names.index("received")] = row[PROPOSAL]
-    return _as_table(separator, [head, *rows])
-
-
-def _as_table(separator, rows):
-    sink = io.StringIO(newline="")
-    csv.writer(sink, delimiter=separator, lineterminator="\r\n").writerows(rows)
-    return sink.getvalue().encode("utf-8-sig", "replace")
 
 
 def _file(row):
@@ -134,11 +129,6 @@ def _called(arrival):
     """What a line may call a return: its file, or the zip that it is in."""
     zipped = [arrival.zipped[0].relative_to(arrival.folder).as_posix()] if arrival.zipped else []
     return [arrival.file, *zipped]
-
-
-def _is_there(folder, file):
-    """Whether a line names a file, or something in one that is there: a zip."""
-    return any((folder / part).is_file() for part in (file, *map(str, PurePosixPath(file).parents)))
 
 
 def _own_time(arrival):
@@ -160,7 +150,7 @@ def _with_lines(data, new, own_times, separator):
     for file, time in new:
         cells = {"file": defused(file), "received": time if own_times else "", PROPOSAL: time}
         rows.append([cells.get(name, "") for name in names])
-    return _as_table(known if lines else separator, [head, *rows])
+    return csv_bytes(known if lines else separator, [head, *rows])
 
 
 def read_extensions(course):

@@ -11,7 +11,7 @@ from lessons_lib.course.file_names import bare_name, is_reserved
 from lessons_lib.course.folder import bench_card
 from lessons_lib.course.given_out import all_given_out
 from lessons_lib.course.telling import counted
-from lessons_lib.course.zips import LARGEST_ZIP, ZIP_STARTS, is_zip, zip_member, zip_members
+from lessons_lib.course.zips import LARGEST_ZIP, is_zip, zip_member, zip_members
 from lessons_lib.exercises.returns import LARGEST, NotRead, read_return
 
 _LOG = NotRead("it is the log of the work: ask for the return that sheet.return_work() writes beside it")
@@ -144,7 +144,7 @@ def _contents(file, path):
     """(name, what it holds, where in a zip) of a file; of a zip, every file in it."""
     try:
         with open(path, "rb") as begun:
-            zipped = begun.read(4) in ZIP_STARTS
+            zipped = is_zip(begun.read(4))
     except OSError:
         zipped = False
     if not zipped:
@@ -156,22 +156,19 @@ def _contents(file, path):
 
 def _from_bytes(data, name=""):
     content = data if isinstance(data, NotRead) else read_return(data)
-    return _beside(name) or content if isinstance(content, NotRead) else content
-
-
-def _beside(name):
-    """What lies beside a return in the folder my_work, by its *name*; None for another."""
-    return _LOG if name.endswith(".jsonl") else _CARD if name.endswith("bench_card.txt") else None
+    if isinstance(content, NotRead):    # two of them lie beside a return in the folder my_work
+        return _LOG if name.endswith(".jsonl") else _CARD if name.endswith("bench_card.txt") else content
+    return content
 
 
 def _from_file(path):
     try:
         if os.path.getsize(path) > LARGEST:      # told before it is read
             return NotRead(f"it is larger than {LARGEST // 1_000_000} MB")
-        content = read_return(path.read_bytes())
+        data = path.read_bytes()
     except OSError as error:
         return NotRead(f"the file cannot be opened: {error.strerror}")
-    return _beside(path.name) or content if isinstance(content, NotRead) else content
+    return _from_bytes(data, path.name)
 
 
 def _why_not(course, given_out, content):

@@ -79,10 +79,9 @@ class ReturnedHistory(History):
 
     def told(self, exercise_id, event):
         """Return the events of one kind on an exercise, in their order."""
-        return self._events(exercise_id, event)
-
-    def _events(self, exercise_id, event):
         return [one for _, one, _ in self._by_exercise.get(exercise_id, ()) if one["event"] == event]
+
+    _events = told      # under the name by which a `History` asks
 
     def _answers(self, exercise_id):
         return [one for one in self._by_exercise.get(exercise_id, ()) if one[1]["event"] == "answer"]
@@ -124,10 +123,5 @@ def short(content):
     return hashlib.sha256(json.dumps(content, sort_keys=True).encode()).hexdigest()[:8]
 
 
-def _typed_answer(event):
-    """Value, unit and readings, as far as they are there."""
-    return event["value"], event.get("unit"), event.get("readings")
-
-
 def _name(event):
-    return json.dumps(_typed_answer(event), sort_keys=True)
+    return json.dumps((event["value"], event.get("unit"), event.get("readings")), sort_keys=True)

@@ -2,7 +2,7 @@
 from lessons_lib.base.pages import page_bytes
 from lessons_lib.base.units import shown_unit
 from lessons_lib.course.given_out import NOTHING_YET, all_given_out
-from lessons_lib.course.pack import read_lessons
+from lessons_lib.course.pack import chosen_ids
 from lessons_lib.course.settings import Settings
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw_lesson
 from lessons_lib.exercises.making import make_worked_answers
@@ -36,19 +36,18 @@ def self_study_page(lessons, bench):
 
 def _worked_lesson(lesson, bench, drawn, secret, settings):
     worked = make_worked_answers(lesson, secret=secret, bench=bench, drawn=drawn)
-    without = (Paragraph("This bench was given no values for it."),)
 
     def blocks(one):
-        right = without if one.is_drawn and one.id not in drawn else one.right_on_paper(drawn.get(one.id))
-        return (*right, *([_steps(one.points)] if one.points else ()))
+        if one.is_drawn and one.id not in drawn:
+            yield Paragraph("This bench was given no values for it.")
+        else:
+            yield from one.right_on_paper(drawn.get(one.id))
+        if one.points:
+            yield Grid(("marks", "for"), tuple((f"{marks:g}", what) for marks, what in one.points))
 
     return {"id": lesson.id, "title": lesson.title, "exercises": [
         {"called": one.called, "most": settings.most_marks(one), "worked": worked.get(one.id, ""),
-         "note": one.teaching_note, "blocks": blocks(one)} for one in lesson.exercises]}
-
-
-def _steps(points):
-    return Grid(("marks", "for"), tuple((f"{marks:g}", what) for marks, what in points))
+         "note": one.teaching_note, "blocks": list(blocks(one))} for one in lesson.exercises]}
 
 
 def write_worked(course, bench):
@@ -80,9 +79,7 @@ def write_key(course, benches_text="", lessons_text=""):
     """Write the page for benches and lessons in two texts, an empty one for all; return (its path, benches)."""
     with course.busy():
         benches, given_out = read_benches(course, benches_text), all_given_out(course)
-        ids = read_lessons(lessons_text) if lessons_text else list(given_out)
-        if not_given := sorted(set(ids) - set(given_out)):
-            raise ValueError(f"Lesson {not_given[0]} has not been given out yet.")
+        ids = chosen_ids(lessons_text, given_out, "Lesson {} has not been given out yet.")
         if not ids:
             raise ValueError(NOTHING_YET)
         path = course.folder / "key.html"

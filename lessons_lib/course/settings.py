@@ -103,9 +103,8 @@ def read_settings(path):
                 raise ValueError(f"{path}: {name} must be written with /, on Windows, too; got {found[name]!r}.")
             found[name] = path.parent / found[name]
     _check_names(path, found.get("late", {}), Late, "setting of [late]")
-    for name in ("percent_a_day", "at_most"):
-        if not 0 <= (value := found.get("late", {}).get(name, 0)) <= 100:
-            raise ValueError(f"{path}: late: {name} must be from 0 to 100 (per cent); got {value:g}.")
+    if (value := found.get("late", {}).get("percent_a_day", 0)) > 100:
+        raise ValueError(f"{path}: late: percent_a_day must be from 0 to 100 (per cent); got {value:g}.")
     return Settings(**{**found, "late": Late(**found.get("late", {}))})
 
 

@@ -30,14 +30,20 @@ def table_bytes(head, rows, *, decimal_comma=False):
     UTF-8 with a byte-order mark, without which spreadsheets misread letters outside of ASCII; line ends and quotes
     after RFC 4180.
     """
-    sink = io.StringIO(newline="")
-    writer = csv.writer(sink, delimiter=";" if decimal_comma else ",", lineterminator="\r\n")
+    lines = []
     for row in (head, *rows):
         cells = ["" if value is None else defused(value) if isinstance(value, str) else f"{value:.10g}"
                  for value in row]
         if decimal_comma:
             cells = [cell if isinstance(value, str) else cell.replace(".", ",") for cell, value in zip(cells, row)]
-        writer.writerow(cells)
+        lines.append(cells)
+    return csv_bytes(";" if decimal_comma else ",", lines)
+
+
+def csv_bytes(separator, lines):
+    """Return *lines* of cells, texts as they stand, as the bytes of a CSV file."""
+    sink = io.StringIO(newline="")
+    csv.writer(sink, delimiter=separator, lineterminator="\r\n").writerows(lines)
     return sink.getvalue().encode("utf-8-sig", "replace")
 
 
@@ -117,20 +123,15 @@ def as_number(cell):
         return None
 
 
-def read_table(data, of=""):
+def read_table(data):
     """Return the rows of a CSV file's bytes as dicts, as `numbered_rows` reads them."""
-    return [row for _, row in numbered_rows(data, of)]
+    return [row for _, row in numbered_rows(data)]
 
 
 def numbered_rows(data, of=""):
     """Return (line in the file, row) of a CSV file's bytes; column names in small letters, cells without outer blanks.
 
-    Missing cells are read as empty ones; the rest is as `lines_in` reads it.
-
-    Raises
-    ------
-    ValueError
-        Where the bytes are no table; the message is a sentence that begins with the name *of* the file.
+    Missing cells are read as empty ones; the rest, and what is refused, is as in `lines_in`.
     """
     _, lines = lines_in(data, of)
     lines = [(number, [cell.strip() for cell in line]) for number, line in lines]

@@ -2,6 +2,8 @@
 import math
 from collections import Counter
 from dataclasses import dataclass
+from itertools import groupby
+from operator import itemgetter
 
 from lessons_lib.course.tally import ExerciseTally, PredictionTally, by_frequency
 from lessons_lib.exercises.declaration import ChoiceExercise
@@ -90,18 +92,14 @@ def discrimination(firsts, column):
     scored = [(sum(bool(one) for place, one in enumerate(row) if place != column), bool(row[column])) for row in firsts]
     if len({score for score, _ in scored}) < 2:
         return None
-    upper, lower = (_share_of_end(scored, sign) for sign in (1, -1))
-    return upper - lower
+    return _share_of_first(sorted(scored, reverse=True)) - _share_of_first(sorted(scored))
 
 
-def _share_of_end(scored, sign):
-    """Share right among the 27 % with the highest (sign 1) or lowest (-1) scores."""
+def _share_of_first(scored):
+    """Share right among the first 27 % of (score, is right)s in order."""
     wanted, taken, right = _PART * len(scored), 0.0, 0.0
-    by_score = {}
-    for score, one in scored:
-        by_score.setdefault(score, []).append(one)
-    for score in sorted(by_score, key=lambda score: -sign * score):
-        here = by_score[score]
+    for _, group in groupby(scored, key=itemgetter(0)):
+        here = [is_right for _, is_right in group]
         part = min(1.0, (wanted - taken) / len(here))
         taken, right = taken + part * len(here), right + part * sum(here)
         if taken >= wanted - 1e-9:
@@ -138,7 +136,11 @@ def teaching_points(tally, unclear):
 def _sentences(exercise, one, returned, is_silent):
     """Yield (weight, sentence)."""
     if isinstance(one, PredictionTally):
-        yield from _of_prediction(exercise, one)
+        n, as_shown = one.saw.total(), one.saw[exercise.seen]
+        if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
+            letter, count = next(pair for pair in by_frequency(one.saw) if pair[0] != exercise.seen)
+            yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw this instead: "
+                                       f"“{exercise.seen_options[letter]}”. Show the panel again, to the whole class.")
     elif isinstance(one, ExerciseTally):
         yield from _of_tries(exercise, one, is_silent)
         if returned - one.answered >= LEFT_OUT * returned and not (exercise.quick or exercise.further):
@@ -159,14 +161,6 @@ def _of_tries(exercise, one, is_silent):
     if isinstance(exercise, ChoiceExercise) and VOTE[0] <= one.first / n <= VOTE[1]:
         yield 0.1, (f"{share_text(one.first, n)} were right{'' if is_silent else ' at first'}: a question to vote on, "
                     "discuss in pairs, and vote on again.")
-
-
-def _of_prediction(exercise, one):
-    n, as_shown = one.saw.total(), one.saw[exercise.seen]
-    if n >= LEAST_FOR_SHARES and _is_low(as_shown, n):
-        letter, count = next(pair for pair in by_frequency(one.saw) if pair[0] != exercise.seen)
-        yield 1.2 - as_shown / n, (f"{share_text(as_shown, n)} saw what the panel shows. {count} saw this instead: "
-                                   f"“{exercise.seen_options[letter]}”. Show the panel again, to the whole class.")
 
 
 def _is_low(k, n):

@@ -24,8 +24,15 @@ class NamedMarks:
 
     def __init__(self, course):
         self.course, self.students = course, read_class_list(course)
-        self.marked, self._rows = _rows_of_marks(course)
         self.headings = list(self.students[0].cells)
+        path = course.folder / "marks" / "marks.csv"
+        if not path.exists():
+            raise ValueError(f"There are no marks in {course.folder} yet. Mark first.")
+        _, ((_, head), *lines) = lines_in(path.read_bytes())
+        self.marked = head[1:]
+        # bench -> heading -> cell: numbers as numbers, None for an empty one
+        self._rows = {bench: {heading: cell or None if (number := as_number(cell)) is None else number
+                              for heading, cell in zip(self.marked, cells)} for _, (bench, *cells) in lines}
 
     def row(self, student):
         """Return heading -> cell of a student: the class list's, ``bench``, and the marks.
@@ -34,17 +41,15 @@ class NamedMarks:
         """
         rows = [self._rows[bench] for bench in student.benches
                 if any(cell is not None for cell in self._rows.get(bench, {}).values())]
-        return {**student.cells, "bench": ", ".join(student.benches), **(self._best_of(rows) if rows else {})}
-
-    def _best_of(self, rows):
-        if len(rows) == 1:
-            return rows[0]
+        named = {**student.cells, "bench": ", ".join(student.benches)}
+        if len(rows) < 2:
+            return named | (rows[0] if rows else {})
         joined, total = {}, 0.0
         for lesson in self.lessons:
             best = max(rows, key=lambda row: -1.0 if row[lesson] is None else row[lesson])
             joined |= {heading: best[heading] for heading in self.of_lesson(lesson)}
             total += best[lesson] or 0.0
-        return {**({self.marked[0]: total} if self.marked else {}), **joined}
+        return named | ({self.marked[0]: total} if self.marked else {}) | joined
 
     @property
     def lessons(self):
@@ -58,28 +63,15 @@ class NamedMarks:
         return self.marked[start:min(later, default=len(self.marked))]
 
     def remarks(self):
-        """Return sentences on what is not in these marks yet."""
+        """Yield sentences on what is not in these marks yet."""
         new = [bench for student in self.students for bench in student.benches if bench not in self._rows]
         waiting = sum(cell == "to mark" for row in self._rows.values() for cell in row.values())
         title = self.course.settings.title
-        return [*([f"{title}: {', '.join(new)} came to the class list after the last marking. Mark again."]
-                  if new else []),
-                *([f"{title}: {waiting} {plural(waiting, 'text is', 'texts are')} not yet marked, so not yet in the "
-                   "totals."] if waiting else [])]
-
-
-def _rows_of_marks(course):
-    """(headings after the bench, bench -> heading -> cell) of marks.csv: numbers as numbers, None for an empty cell."""
-    path = course.folder / "marks" / "marks.csv"
-    if not path.exists():
-        raise ValueError(f"There are no marks in {course.folder} yet. Mark first.")
-    _, ((_, head), *lines) = lines_in(path.read_bytes())
-    rows = {}
-    for _, (bench, *cells) in lines:
-        numbers = map(as_number, cells)
-        rows[bench] = dict(zip(head[1:], (cell or None if number is None else number
-                                          for cell, number in zip(cells, numbers))))
-    return head[1:], rows
+        if new:
+            yield f"{title}: {', '.join(new)} came to the class list after the last marking. Mark again."
+        if waiting:
+            yield (f"{title}: {waiting} {plural(waiting, 'text is', 'texts are')} not yet marked, so not yet in the "
+                   "totals.")
 
 
 def marks_table(courses, columns=()):

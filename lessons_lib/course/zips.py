@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lessons_lib.exercises.returns import LARGEST, NotRead
 
-ZIP_STARTS = (b"PK\x03\x04", b"PK\x05\x06")        # the latter: an empty one
+_ZIP_STARTS = (b"PK\x03\x04", b"PK\x05\x06")        # the latter: an empty one
 LARGEST_ZIP = 200_000_000       # bytes, as it came
 MOST_BYTES = 400_000_000        # unpacked, of one zip with the zips in it
 MOST_FILES = 3000
@@ -19,7 +19,7 @@ _OFFICE = {"[Content_Types].xml", "mimetype", "META-INF/MANIFEST.MF"}
 
 def is_zip(start):
     """Whether bytes that begin with *start* are a zip, or something that is packed like one."""
-    return start[:4] in ZIP_STARTS
+    return start[:4] in _ZIP_STARTS
 
 
 def zip_members(path):

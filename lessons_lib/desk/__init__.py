@@ -1,4 +1,2 @@
 """The instructor's desk: the commands of `course` as a page with buttons, for who never opens a terminal."""
-from lessons_lib.desk.whole import InstructorDesk, instructor_desk
-
-__all__ = ["InstructorDesk", "instructor_desk"]
+from lessons_lib.desk.whole import instructor_desk

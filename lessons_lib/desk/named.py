@@ -19,7 +19,6 @@ class Named(DeskStep):
                 "folder with_names: for you, for the college's own system, and each page for its student alone.")
 
     def controls(self):
-        """Columns, how pages are called, other folders; buttons."""
         style = {"description_width": "15em"}
         self.columns = W.Text(description="Columns of the table:", style=style, layout=WIDE,
                               placeholder="all of the class list, total, lessons; or number, student, total")
@@ -32,8 +31,7 @@ class Named(DeskStep):
                 self.by, row(button("Pages of notes by name", self._notes))]
 
     def _missing(self):
-        if course := self.chosen_course():
-            self.work(lambda: missing_told(*who_is_missing(course)))
+        self.work_on(lambda course: missing_told(*who_is_missing(course)))
 
     def _courses(self, course):
         others = [text.strip() for text in self.others.value.split(";") if text.strip()]
@@ -41,32 +39,24 @@ class Named(DeskStep):
 
     def _table(self):
         name = "joint_marks.csv" if self.others.value.strip() else "marks.csv"
-        self._ask_before(f"{NAMES_FOLDER}/{name}", self._write_table)
 
-    def _write_table(self, course):
-        columns = [column.strip() for column in self.columns.value.split(",") if column.strip()]
-        return marks_table_told(*write_marks_table(self._courses(course), columns))
+        def write(course):
+            columns = [column.strip() for column in self.columns.value.split(",") if column.strip()]
+            return marks_table_told(*write_marks_table(self._courses(course), columns))
+
+        self._write(f"{NAMES_FOLDER}/{name}", write)
 
     def _notes(self):
-        self._ask_before(f"{NAMES_FOLDER}/letters.csv", self._write_notes)
-
-    def _write_notes(self, course):
-        return named_notes_told(*write_named_notes(course, self.by.value.strip()))
+        self._write(f"{NAMES_FOLDER}/letters.csv",
+                    lambda course: named_notes_told(*write_named_notes(course, self.by.value.strip())))
 
     def _joint(self):
-        self._ask_before(JOINT_REPORT, self._write_joint)
+        def write(course):
+            courses = self._courses(course)
+            return joint_told(courses, *joint_report(courses))
 
-    def _write_joint(self, course):
-        courses = self._courses(course)
-        return joint_told(courses, *joint_report(courses))
+        self._write(JOINT_REPORT, write)
 
-    def _ask_before(self, name, write):
-        """Call write(course); where *name* is there from before, ask first."""
-        course = self.chosen_course()
-        if course is None:
-            return
-        path = course.folder / name
-        if not path.exists():
-            return self.work(lambda: write(course))
-        self.ask(f"{path} is there from before and will be written again.",
-                 {"Yes, write it again": lambda: write(course), "No, leave it": None})
+    def _write(self, name, write):
+        self.work_on(write, there=name, question="{path} is there from before and will be written again.",
+                     choices={"Yes, write it again": write, "No, leave it": None})

@@ -1,4 +1,5 @@
 """The parts a step of the desk is made of: a status that is spoken, a bar for long work, a question before writing."""
+from functools import partial
 from html import escape
 
 import ipywidgets as W
@@ -36,11 +37,6 @@ def status(text):
 def captioned(caption, head, rows):
     """A table under its caption; nothing where it would have no rows."""
     return f"<h3>{escape(caption)}</h3>{table(head, rows)}" if rows else ""
-
-
-def folded(caption, inner):
-    """Something long that opens by mouse and keyboard."""
-    return f"<details><summary>{escape(caption)}</summary>{inner}</details>"
 
 
 def button(words, press):
@@ -113,6 +109,21 @@ class DeskStep:
         if course is None:
             self.say("Choose a course folder first.")
         return course
+
+    def work_on(self, do, *, there="", question="", choices=None):
+        """Call do(course) with the chosen `Course`, as `work` does; where it has the file *there* already, ask first.
+
+        The *question* names the file's {path}; *choices*: words of a button -> what to do with the course, or None.
+        """
+        course = self.chosen_course()
+        if course is None:
+            return
+        path = course.folder / there
+        if there and path.exists():
+            choices = {words: chosen and partial(chosen, course) for words, chosen in choices.items()}
+            self.ask(question.format(path=path), choices)
+        else:
+            self.work(partial(do, course))
 
     def ask(self, question, choices):
         """Ask before something is written anew; *choices*: words of a button -> what to do, or None."""

@@ -47,19 +47,8 @@ def _course_says(course):
     files = sum(path.is_file() and not path.name.startswith(".") for path in (course.folder / "returned").rglob("*"))
     return (f"The course “{course.settings.title}” in {course.folder}: {len(course.students)} benches. Given out: "
             f"{'lessons ' + ', '.join(ids) if ids else 'nothing yet'}. Files in returned: {files}. Marked: "
-            f"{'yes' if marks_are_there(course) else 'not yet'}."
+            f"{'yes' if (course.folder / 'marks' / 'marks.csv').exists() else 'not yet'}."
             f"{''.join(f' {one}' for one in (*same_secret(course), *saved_otherwise(course.folder)))}")
-
-
-def marks_are_there(course):
-    """Whether there are marks from before."""
-    return (course.folder / "marks" / "marks.csv").exists()
-
-
-def lesson_rows(course):
-    """Return (id, title, whether it was given out) of every lesson that can be given out; lesson 00 always goes too."""
-    given = kept_ids(course)
-    return [(lesson.id, lesson.title, lesson.id in given) for lesson in course.lessons.values() if lesson.id != "00"]
 
 
 def came_and_missing(course):
@@ -68,14 +57,13 @@ def came_and_missing(course):
     The second part is (head, rows).
     """
     rows = read_table((course.folder / "marks" / "marks.csv").read_bytes())
-    lessons = [name for name in (rows[0] if rows else ()) if name.startswith("lesson ")]
-    summary = []
+    columns = list(rows[0]) if rows else []
+    lessons, summary = [name for name in columns if name.startswith("lesson ")], []
     for name in lessons:
         missing = [row["bench"] for row in rows if not row[name]]
         summary.append((name.split()[1], f"{len(rows) - len(missing)} of {len(rows)}",
                         "all" if len(missing) == len(rows) else ", ".join(missing) or "none"))
-    total = next((name for name in (rows[0] if rows else ()) if name.startswith("total")), None)
-    head = ("bench", *([total] if total else []), *lessons)
+    head = ("bench", *[name for name in columns if name.startswith("total")][:1], *lessons)
     return summary, (head, [tuple(row[name] or "not returned" for name in head) for row in rows])
 
 

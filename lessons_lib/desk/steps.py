@@ -5,7 +5,7 @@ from pathlib import Path
 import ipywidgets as W
 
 from lessons_lib.base.pages import table
-from lessons_lib.course.commands import new_not_read_told, own_times_told, received_told, steps_after
+from lessons_lib.course.commands import new_not_read_told, received_told, steps_after
 from lessons_lib.course.evenings import EVENINGS, write_evenings
 from lessons_lib.course.given_out import kept_ids
 from lessons_lib.course.make_and_remove import new_course, new_course_like
@@ -16,8 +16,8 @@ from lessons_lib.course.received import begin_received, take_own_times
 from lessons_lib.course.returned import drop_in
 from lessons_lib.course.right_answers import write_key, write_worked
 from lessons_lib.course.telling import EXPECTED, in_words
-from lessons_lib.desk.parts import WIDE, DeskStep, button, captioned, folded, row
-from lessons_lib.desk.standing import came_and_missing, lesson_rows, look, marks_are_there, what_it_is
+from lessons_lib.desk.parts import WIDE, DeskStep, button, captioned, row
+from lessons_lib.desk.standing import came_and_missing, look, what_it_is
 
 
 class ChooseCourse(DeskStep):
@@ -27,7 +27,6 @@ class ChooseCourse(DeskStep):
     explains = "It holds the class list, the secret, returned work and marks. Keep it to yourself, and keep a copy."
 
     def controls(self):
-        """Path, number of benches, button."""
         self.path = W.Text(description="Course folder:", placeholder="~/autumn", style={"description_width": "9em"},
                            layout=WIDE)
         self.benches = W.BoundedIntText(value=30, min=1, max=9000, description="Benches of a new course:",
@@ -63,24 +62,21 @@ class GiveOut(DeskStep):
                 "numbers given out before never change.")
 
     def controls(self):
-        """A box for each lesson, buttons."""
         self.boxes = W.VBox([], layout={"overflow": "visible"})
-        return [self.boxes, row(button("Is all ready?", self._look), button("Give out", self._press))]
+        return [self.boxes, row(button("Is all ready?", lambda: self.work_on(self._ready)),
+                                button("Give out", self._press))]
 
     def show_lessons(self, course):
         """Show the lessons that can be given out; those given out before stay in the pack."""
+        given = kept_ids(course) if course else []
         self.boxes.children = [
-            W.Checkbox(value=given, disabled=given, indent=False, layout={"width": "auto"},
-                       description=f"{lesson_id} {title}" + (" (given out before)" if given else ""))
-            for lesson_id, title, given in (lesson_rows(course) if course else ())]
+            W.Checkbox(value=lesson.id in given, disabled=lesson.id in given, indent=False, layout={"width": "auto"},
+                       description=f"{lesson.id} {lesson.title}{' (given out before)' if lesson.id in given else ''}")
+            for lesson in (course.lessons.values() if course else ()) if lesson.id != "00"]     # 00 always goes too
 
     def chosen(self):
         """Return the ids of the lessons to add."""
         return [box.description[:2] for box in self.boxes.children if box.value and not box.disabled]
-
-    def _look(self):
-        if course := self.chosen_course():
-            self.work(lambda: self._ready(course))
 
     def _ready(self, course):
         *lines, last = ready(course).lines
@@ -127,7 +123,6 @@ class DropReturns(DeskStep):
                 "times are those of saving or copying, so look at them before you take them over.")
 
     def controls(self):
-        """The button that opens the browser's own window for files."""
         self.upload = W.FileUpload(multiple=True, accept=".json,.txt,.zip", description="Choose returned files",
                                    layout={"width": "auto"})
         self.upload.observe(lambda change: change.new and self.work(self._keep), "value")
@@ -135,14 +130,10 @@ class DropReturns(DeskStep):
                     button("Take over the files' own times", self._own_times))]
 
     def _received(self):
-        course = self.chosen_course()
-        if course:
-            self.work(lambda: received_told(course, begin_received(course), False))
+        self.work_on(lambda course: received_told(course, begin_received(course)))
 
     def _own_times(self):
-        course = self.chosen_course()
-        if course:
-            self.work(lambda: own_times_told(course, begin_received(course), take_own_times(course)))
+        self.work_on(lambda course: received_told(course, begin_received(course), taken=take_own_times(course)))
 
     def _keep(self):
         files, self.upload.value = self.upload.value, ()
@@ -172,21 +163,15 @@ class Mark(DeskStep):
                 "returns, or when you have written marks and comments for open texts into marks/open_questions.csv.")
 
     def controls(self):
-        """One button."""
         return [row(button("Mark", self._press))]
 
     def _press(self):
-        course = self.chosen_course()
-        if course is None:
-            return
-        if not marks_are_there(course):
-            return self.work(self._mark)
-        self.ask(f"The marks in {course.folder / 'marks'} are from before and will be written again. What you typed "
-                 "into open_questions.csv is read first and kept; what changes is listed with its reason.",
-                 {"Yes, mark again": self._mark, "No, leave them": None})
+        self.work_on(self._mark, there="marks/marks.csv", question=(
+            "The marks in {path.parent} are from before and will be written again. What you typed into "
+            "open_questions.csv is read first and kept; what changes is listed with its reason."),
+            choices={"Yes, mark again": self._mark, "No, leave them": None})
 
-    def _mark(self):
-        course = self.desk.course()
+    def _mark(self, course):
         with course.busy():
             done = mark(course)
         summary, (head, rows) = came_and_missing(course)
@@ -196,7 +181,7 @@ class Mark(DeskStep):
             captioned("What came, what is missing", ("lesson", "returned", "benches without a return"), summary),
             captioned("What could not be read or does not count", ("file", "why"), done.not_read),
             f"<h3>What changed since the last marking</h3><ul>{moved}</ul>" if moved else "",
-            folded("Marks, bench by bench", table(head, rows))))
+            f"<details><summary>Marks, bench by bench</summary>{table(head, rows)}</details>"))
         return (f"Work from {done.returned} of {done.benches} benches is marked. Texts not yet marked: "
                 f"{done.waiting}. All is in {course.folder / 'marks'}.\nNext: {'; '.join(steps_after(done))}.")
 
@@ -208,14 +193,15 @@ class Read(DeskStep):
     explains = "Pages for your eyes only, shown below. To print one, open its file in a browser."
 
     def controls(self):
-        """A list of benches and five buttons."""
         self.bench = W.Dropdown(description="Bench:", options=[], style={"description_width": "4em"},
                                 layout={"width": "12em"})
-        return [row(button("Plans of the evenings", self._evenings)),
+        return [row(button("Plans of the evenings",
+                           lambda: self._make(EVENINGS, lambda course: write_evenings(course)[0]))),
                 row(button("Class report", lambda: self._file("marks/class_report.html", "Mark first.")),
                     button("Bench cards", lambda: self._file("cards.html", "Give out first."))),
                 row(self.bench, button("Worked answers for this bench", self._worked),
-                    button("Key of right values, all benches", self._key))]
+                    button("Key of right values, all benches",
+                           lambda: self._make("key.html", lambda course: write_key(course)[0])))]
 
     def show_benches(self, course):
         """Fill the list."""
@@ -225,32 +211,20 @@ class Read(DeskStep):
             self.bench.value = chosen if chosen in benches else next(iter(benches), None)
 
     def _file(self, name, first):
-        course = self.chosen_course()
-        if course is None:
-            return
-        path = course.folder / name
-        self.work(lambda: self._show(path) if path.exists() else f"There is no {path} yet. {first}")
-
-    def _evenings(self):
-        self._make(EVENINGS, lambda: write_evenings(self.desk.course())[0])
+        self.work_on(lambda course: self._show(path) if (path := course.folder / name).exists()
+                     else f"There is no {path} yet. {first}")
 
     def _worked(self):
         bench = self.bench.value
-        self._make(f"worked/{bench}.html", lambda: write_worked(self.desk.course(), bench))
-
-    def _key(self):
-        self._make("key.html", lambda: write_key(self.desk.course())[0])
+        self._make(f"worked/{bench}.html", lambda course: write_worked(course, bench))
 
     def _make(self, name, write):
         """Write a page and show it; where it is there from before, ask which."""
-        course = self.chosen_course()
-        if course is None:
-            return
-        path = course.folder / name
-        if not path.exists():
-            return self.work(lambda: self._show(write()))
-        self.ask(f"{path} is there from before.", {"Show it as it is": lambda: self._show(path),
-                                                   "Write it again": lambda: self._show(write())})
+        def write_and_show(course):
+            return self._show(write(course))
+
+        self.work_on(write_and_show, there=name, question="{path} is there from before.", choices={
+            "Show it as it is": lambda course: self._show(course.folder / name), "Write it again": write_and_show})
 
     def _show(self, path):
         page = path.read_text(encoding="utf-8")

@@ -18,7 +18,7 @@ class InstructorDesk:
 
     Attributes
     ----------
-    standing : Standing
+    standing : FolderState
         Of the folder that was typed.
     """
 
@@ -35,12 +35,10 @@ class InstructorDesk:
         return Course(self.standing.folder) if self.standing.is_course else None
 
     def look(self):
-        """Say how things stand in the folder, and offer what the steps can do with it."""
+        """Say how things stand in the folder, and offer its lessons and benches."""
         self.standing = look(self.choose.path.value)
-        self.choose.say("\n".join([self.standing.says, *self._fill()]))
-
-    def _fill(self):
-        """Offer lessons and benches; returns what went wrong. Lessons are read once a folder: that takes a second."""
+        said = [self.standing.says]
+        # lessons are read once a folder: that takes a second
         is_new = self.standing.folder != self._read or self.standing.is_course != bool(self.give_out.boxes.children)
         course, self._read = self.course(), self.standing.folder
         try:
@@ -48,8 +46,8 @@ class InstructorDesk:
                 self.give_out.show_lessons(course)
             self.read.show_benches(course)
         except EXPECTED as error:
-            return [in_words(error)]
-        return []
+            said.append(in_words(error))
+        self.choose.say("\n".join(said))
 
     @contextmanager
     def held(self):

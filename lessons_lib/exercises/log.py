@@ -45,14 +45,7 @@ class Log:
         make_private(self._path.parent)
         with open(self._path, "ab", buffering=0) as file:
             # after a torn last line the new one starts on its own
-            file.write(line if self._ends_whole() else b"\n" + line)
-
-    def _ends_whole(self):
-        with open(self._path, "rb") as file:
-            if not file.seek(0, 2):
-                return True
-            file.seek(-1, 2)
-            return file.read(1) == b"\n"
+            file.write(line if ends_whole(self._path) else b"\n" + line)
 
     def _read(self):
         try:
@@ -128,6 +121,15 @@ class History:
 
     def _events(self, exercise_id, event):
         return [one for one in self.lesson_events() if (one.get("exercise"), one.get("event")) == (exercise_id, event)]
+
+
+def ends_whole(path):
+    """Return whether the last line of a file has its end; an empty file has nothing torn."""
+    with open(path, "rb") as file:
+        if not file.seek(0, 2):
+            return True
+        file.seek(-1, 2)
+        return file.read(1) == b"\n"
 
 
 def read_again(record, event):

@@ -58,17 +58,13 @@ def three_figures(lesson, name, panel):
     if not panel.on_paper:
         raise ValueError(f"Lesson {lesson} shows the panel {name}, for which no settings are named; give its Panel "
                          "three as on_paper.")
-    states = [panel.at(**values) for values in panel.on_paper]
-    return [Figure(base64.b64encode(state.picture).decode("ascii"), _paper_width(state.picture),
-                   [(_unbroken(f"{label} {words}"), any(one.values[label] != words for one in states))
-                    for label, words in state.values.items()], state.readouts, state.alt) for state in states]
-
-
-def _paper_width(picture):
-    """Width on paper (mm): three figures to a page where their letters stay large enough for that."""
-    width, height = map(float, re.search(rb'width="([\d.]+)pt" height="([\d.]+)pt"', picture).groups())
-    return min(_WIDEST, max(_NARROWEST, _TALLEST * width / height))
-
-
-def _unbroken(text):
-    return text.replace(" ", "\N{NO-BREAK SPACE}")
+    states, figures = [panel.at(**values) for values in panel.on_paper], []
+    for state in states:
+        wide, high = map(float, re.search(rb'width="([\d.]+)pt" height="([\d.]+)pt"', state.picture).groups())
+        # three figures to a page where their letters stay large enough for that
+        width = min(_WIDEST, max(_NARROWEST, _TALLEST * wide / high))
+        values = [(f"{label} {words}".replace(" ", "\N{NO-BREAK SPACE}"),
+                   any(one.values[label] != words for one in states)) for label, words in state.values.items()]
+        figures.append(Figure(base64.b64encode(state.picture).decode("ascii"), width, values, state.readouts,
+                              state.alt))
+    return figures

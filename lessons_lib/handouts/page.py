@@ -48,13 +48,7 @@ class Handout:
         self._live = {cell.name for cell in self._cells if isinstance(cell, cells.PanelCell)}
 
     def page(self):
-        """Return the file's bytes.
-
-        Raises
-        ------
-        ValueError
-            Where a panel has no states to print.
-        """
+        """Return the file's bytes; ValueError as from `open_panel` and `three_figures`."""
         foreword = SILENT_FOREWORD if self._is_silent else FOREWORD
         return page_bytes("handouts/templates/handout.html", lesson=int(self.lesson), title=self.title,
                           bench=self.bench, foreword=to_html(foreword.format(name=self._name, bench=self.bench)),
@@ -86,7 +80,8 @@ class Handout:
                 if cell.name not in self._live:
                     yield Part("outputs", _outputs(cell))
             case cells.VoteCell():
-                yield Part("votes", self._votes(cell.exercise_ids))
+                cards = map(self._sheet.prediction, cell.exercise_ids)
+                yield Part("votes", [card for card in cards if card is not None])
             case cells.Sound() | cells.Opening(sounds=True):
                 yield Part("sound")
             case cells.Opening():
@@ -94,21 +89,13 @@ class Handout:
             case cells.GivenCell():
                 yield Part("given", self._sheet.given(cell.exercise_id)._repr_html_())
             case cells.Ask():
-                yield self._answer(cell.exercise_id)
+                record = self._records.get(cell.exercise_id)
+                yield Part("place", (cell.exercise_id, record.place())) if record is not None else Part(
+                    "verdict", self._sheet.answer(cell.exercise_id)._repr_html_())
             case cells.Unclear():
                 yield Part("unclear")
             case cells.Listing() | cells.WorkedOut():
                 yield Part("listing", (cell.source, _outputs(cell)))
-
-    def _answer(self, exercise_id):
-        record = self._records.get(exercise_id)
-        if record is None:
-            return Part("verdict", self._sheet.answer(exercise_id)._repr_html_())
-        return Part("place", (exercise_id, record.place()))
-
-    def _votes(self, exercise_ids):
-        cards = [self._sheet.prediction(one) for one in exercise_ids]
-        return [card for card in cards if card is not None]
 
     def _panel(self, name):
         # a panel may show the limits of a bench's design
@@ -129,10 +116,8 @@ def words_on_paper(notebook):
 
 def _outputs(cell):
     """(HTML of a picture or an empty text, plain text) of each output."""
-    return [_output(output) for output in cell.outputs]
-
-
-def _output(output):
-    data = output.get("data", {})
-    page, text = ("".join(data.get(kind, "")) for kind in ("text/html", "text/plain"))
-    return (page, text) if "<img" in page else ("", "".join(output.get("text", text)))
+    shown = []
+    for output in cell.outputs:
+        page, text = ("".join(output.get("data", {}).get(kind, "")) for kind in ("text/html", "text/plain"))
+        shown.append((page, text) if "<img" in page else ("", "".join(output.get("text", text))))
+    return shown

@@ -30,18 +30,17 @@ def _parse(inline, found, state):
     return found.end()
 
 
-def _formulas(markdown):
-    markdown.inline.register("formula", _FORMULA, _parse, before="escape")
-    markdown.renderer.register("formula", lambda renderer, text, display: formula(text, display))
-
-
 class _Renderer(mistune.HTMLRenderer):
+    def formula(self, text, display):
+        return formula(text, display)
+
     def link(self, text, url, title=None):
         """A link to another page is its words alone; an address in the network stands behind them in print."""
         return f"{text} ({escape(url)})" if "://" in url else text
 
 
-_markdown = mistune.create_markdown(renderer=_Renderer(escape=True), plugins=["table", _formulas])
+_markdown = mistune.create_markdown(renderer=_Renderer(escape=True), plugins=["table"])
+_markdown.inline.register("formula", _FORMULA, _parse, before="escape")
 
 
 def to_html(text):

@@ -1,12 +1,11 @@
 """``handouts``: lessons as files to print, for self-study benches or for the benches of a course."""
 import json
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from lessons_lib.course.clean_page import clean_page
 from lessons_lib.course.folder import Course, command_line
-from lessons_lib.course.given_out import GivenOut, lessons_given_out
-from lessons_lib.course.pack import page_of, read_lessons
+from lessons_lib.course.given_out import NOTHING_YET, GivenOut, lessons_given_out
+from lessons_lib.course.pack import chosen_ids, page_of
 from lessons_lib.course.right_answers import read_benches, self_study_page
 from lessons_lib.course.settings import Settings
 from lessons_lib.course.telling import counted
@@ -44,29 +43,18 @@ def write_handouts(folder, sheets, *, notebooks):
     return paths
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Order:
-    """What is to be written: sheets, the folder of their pages, bench -> page of worked answers; *last*: what to do."""
-
-    sheets: list
-    notebooks: Path
-    worked: dict = field(default_factory=dict)
-    last: str
-
-
 def _self_study(arguments):
-    """The `_Order` for self-study benches."""
+    """(sheets, folder of their pages, bench -> page of worked answers, last words) for self-study benches."""
     benches = [bench.strip().lower() for bench in (arguments.benches or SELF_STUDY_BENCHES[0]).split(",")]
     if wrong := [bench for bench in benches if bench not in SELF_STUDY_BENCHES]:
         raise ValueError(f'"{wrong[0][:20]}" is not a bench for self-study; those are {SELF_STUDY_BENCHES[0]} to '
                          f"{SELF_STUDY_BENCHES[-1]}. For the benches of a class, name its folder: --course FOLDER.")
     settings = Settings()
     lessons = {lesson.id: lesson for lesson in load_lessons(settings.answers)}
-    ids = _known_ids(arguments, lessons, "There is no lesson {}.")
+    ids = chosen_ids(arguments.lessons, lessons, "There is no lesson {}.")
     sheets = [self_study_sheet(lessons[lesson_id], bench) for lesson_id in ids for bench in benches]
     worked = {bench: self_study_page([lessons[lesson_id] for lesson_id in ids], bench) for bench in benches}
-    return _Order(sheets=sheets, notebooks=settings.notebooks, worked=worked,
-                  last="Worked answers are kept apart, in the folder worked.")
+    return sheets, settings.notebooks, worked, "Worked answers are kept apart, in the folder worked."
 
 
 def _from_course(arguments):
@@ -74,9 +62,9 @@ def _from_course(arguments):
     course = Course(arguments.course)
     with course.busy():
         benches = read_benches(course, arguments.benches)
-        ids = _known_ids(arguments, lessons_given_out(course), "Lesson {} has not been given out yet.")
+        ids = chosen_ids(arguments.lessons, lessons_given_out(course), "Lesson {} has not been given out yet.")
         if not ids:
-            raise ValueError("Nothing has been given out yet. Run give-out first.")
+            raise ValueError(NOTHING_YET)
         sheets = []
         for lesson in (course.lessons[lesson_id] for lesson_id in ids):
             given_out = GivenOut(course, lesson)
@@ -85,28 +73,19 @@ def _from_course(arguments):
     if not sheets:
         raise ValueError(f"Nothing has been given out to {', '.join(benches)[:60]}. Run give-out again.")
     worked = command_line("worked-answers", arguments.course, "--bench", benches[0])
-    return _Order(sheets=sheets, notebooks=course.settings.notebooks,
-                  last=f"Worked answers, for your eyes only:\n  {worked}")
-
-
-def _known_ids(arguments, known, refusal):
-    wanted = read_lessons(arguments.lessons) if arguments.lessons else list(known)
-    for lesson_id in wanted:
-        if lesson_id not in known:
-            raise ValueError(refusal.format(lesson_id))
-    return wanted
+    return sheets, course.settings.notebooks, {}, f"Worked answers, for your eyes only:\n  {worked}"
 
 
 def run_handouts(arguments):
     """Run ``handouts`` from the command line; return the words to print."""
-    order = _from_course(arguments) if arguments.course else _self_study(arguments)
-    paths = write_handouts(arguments.folder, order.sheets, notebooks=order.notebooks)
-    for bench, page in order.worked.items():
+    sheets, notebooks, worked, last = _from_course(arguments) if arguments.course else _self_study(arguments)
+    paths = write_handouts(arguments.folder, sheets, notebooks=notebooks)
+    for bench, page in worked.items():
         write_whole(arguments.folder / "worked" / f"{bench}.html", page)
-    words = order.notebooks / f"{WORDS}.ipynb"
+    words = notebooks / f"{WORDS}.ipynb"
     if words.exists():
         write_whole(arguments.folder / f"{WORDS}.html", words_on_paper(json.loads(words.read_bytes())))
     size = sum(path.stat().st_size for path in paths) / 1e6
     return (f"Handouts in {arguments.folder}: {len(paths)}, {size:.1f} MB, such as {paths[0].name}"
             f"{f'; {WORDS}.html goes with them' if words.exists() else ''}.\n"
-            f"Next: open one in a browser and print it, on A4 or Letter. {order.last}")
+            f"Next: open one in a browser and print it, on A4 or Letter. {last}")
