@@ -2,14 +2,14 @@
 import inspect
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
-from lessons_lib.exercises.kinds.kind import Exercise
+from lessons_lib.exercises.kinds.kind import WithGiven
 from lessons_lib.exercises.paper import Boxes, Curves, Entries, Grid, Right
 from lessons_lib.exercises.parts import Derived, Given, Slip, check_fields, check_formula, check_unit, evaluate
 from lessons_lib.exercises.sealing import sealed_letters
@@ -47,7 +47,7 @@ class CurveAxis:
 
 
 @dataclass(frozen=True, kw_only=True)
-class CurveExercise(Exercise):
+class CurveExercise(WithGiven):
     """One letter is asked: which of the drawn curves it is.
 
     Parameters
@@ -74,19 +74,14 @@ class CurveExercise(Exercise):
     place for the answer.
     """
 
-    id: str
     x: CurveAxis
     y: CurveAxis
     curves: Callable
     right: str
     notes: Mapping
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
     kind = "curve"
+    right_field = "letter"
     is_drawn = is_in_key = True
-    unit = tolerance = None
 
     def __post_init__(self):
         one_of("right", self.right, self.notes)
@@ -133,7 +128,7 @@ class CurveExercise(Exercise):
         return tuple(Slip(name, None, note) for name, note in self.notes.items() if name != self.right)
 
     def sheet_fields(self, drawn, salt):
-        """Return the curves in the open by their letters; sealed which is right, and the notes."""
+        """Return the curves by their letters in the open; sealed which is right, and the notes."""
         notes = {letter: self.notes[name] for letter, name in self._names(drawn).items()}
         return {"given": drawn.records(), "options": {letter: f"curve ({letter})" for letter in self.letters},
                 **sealed_letters(self.id, salt, self._letter(drawn), notes)}
@@ -145,11 +140,6 @@ class CurveExercise(Exercise):
     def key_value(self, drawn):
         """Return the bench's right letter."""
         return f"({self._letter(drawn)})"
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and letter."""
-        texts = {name: text for name, text in drawn.texts().items() if name in self.given}
-        return self.worked.format(**texts, letter=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return the curves, and which is right, by letter and name."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, in_si, read_entries
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Record, WithGiven
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
 from lessons_lib.exercises.parts import check_fields, check_formula, evaluate
@@ -117,7 +117,7 @@ def findings_text(found):
 
 
 @dataclass(frozen=True, kw_only=True)
-class DesignExercise(Exercise):
+class DesignExercise(WithGiven):
     """A design is asked that meets limits; the limits are a bench's own and public, nothing is sealed.
 
     Parameters
@@ -141,21 +141,16 @@ class DesignExercise(Exercise):
         Shared evenly among the limits.
     """
 
-    id: str
     entries: Mapping
     model: str
     parts: str
     limits: tuple
-    derived: Mapping
-    hidden: Mapping
+    derived: Mapping = field()
+    hidden: Mapping = field()
     known: Callable
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
     kind = "design"
+    right_field = "design"
     is_drawn = True
-    unit = tolerance = None
 
     def __post_init__(self):
         one_of("model", self.model, HOMES)
@@ -195,18 +190,14 @@ class DesignExercise(Exercise):
         """Return the known design of the bench."""
         return drawn.known_design, None, {}
 
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's bounds and its known design."""
-        return self.worked.format(**drawn.texts(), design=self.known_text(drawn))
-
-    def known_text(self, drawn):
+    def key_value(self, drawn):
         """Return the known design of a bench as one line."""
         return entries_text(entry_records(self.entries), drawn.known_design)
 
     def right_on_paper(self, drawn=None):
         """Return the bounds, and the known design with how it meets each limit."""
         found = self.findings(self.sheet_fields(drawn, ""), drawn.known_design)
-        return (Grid.of_given(drawn), Right(self.known_text(drawn), before="One design that meets all limits:"),
+        return (Grid.of_given(drawn), Right(self.key_value(drawn), before="One design that meets all limits:"),
                 Grid(("limits, with that design",), tuple((one.words(),) for one in found)))
 
     def right_for_all(self):

@@ -2,10 +2,9 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lessons_lib.base.checks import one_of, refuse
+from lessons_lib.base.checks import refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.choice import ChoiceRecord, LetterExercise
-from lessons_lib.exercises.sealing import sealed_letters
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,25 +15,20 @@ class ItemExercise(LetterExercise):
     which notion leads to it.
     """
 
-    id: str
     idea: str
-    options: Mapping
-    right: str
     tells: Mapping
-    worked: str = ""
     kind = "item"
     is_marked = False
-    unit = tolerance = None
 
     def __post_init__(self):
-        one_of("right", self.right, self.options)
+        super().__post_init__()
         if set(self.tells) != set(self.options) - {self.right}:
             refuse("tells", "a few words for each wrong letter", sorted(self.tells))
 
-    def sheet_fields(self, drawn, salt):
-        """Return the options, the right letter and what the others tell sealed."""
-        return {"options": dict(self.options), **sealed_letters(self.id, salt, self.right, {
-            letter: self.tells.get(letter, "") for letter in self.options})}
+    @property
+    def notes(self):
+        """What each letter tells; nothing of the right one."""
+        return {letter: self.tells.get(letter, "") for letter in self.options}
 
     def model_answer(self, drawn=None):
         """Return the right letter, sure of it."""
@@ -43,11 +37,6 @@ class ItemExercise(LetterExercise):
     def worked_answer(self, drawn=None):
         """Return the right letter, with its reason where there is one."""
         return f"({self.right}) {self.options[self.right]}. {self.worked}".strip()
-
-    def slip_words(self, judged, names):
-        """Return the wrong option and the notion behind it."""
-        letter = judged.entry["value"]
-        return f"({letter}) {self.options[letter]}", self.tells[letter]
 
 
 class ItemRecord(ChoiceRecord):

@@ -23,7 +23,7 @@ from lessons_lib.exercises.entries import (
     readings_in_si,
     sizes_of,
 )
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Box, Entries, Grid, Readings, Right
 from lessons_lib.exercises.parts import check_fields, check_notes, check_unit
@@ -63,7 +63,7 @@ class Result:
 
 
 @dataclass(frozen=True, kw_only=True)
-class MeasuredExercise(Exercise):
+class MeasuredExercise(Marked):
     """A number is asked that the student's own readings lead to; the readings go with it, and nothing is sealed.
 
     Parameters
@@ -94,22 +94,18 @@ class MeasuredExercise(Exercise):
         With ``{answer}`` for what the example leads to, ``{tolerance}`` and ``{rows}``.
     """
 
-    id: str
     columns: Mapping
     fit: str
     quantity: str
-    unit: str
+    unit: str = field()
     size: tuple
-    tolerance: float
+    tolerance: float = field()
     notes: tuple
     example: Mapping
-    worked: str
     rows: tuple = (4, 40)
     sizes: Mapping = field(default_factory=dict)
     slips: tuple = ()
     common: tuple = ()
-    marks: int = 1
-    teaching_note: str = ""
     kind = "measured"
 
     def __post_init__(self):

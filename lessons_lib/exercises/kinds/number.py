@@ -8,7 +8,7 @@ from lessons_lib.base.units import read_unit, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_fields, check_formula, check_unit, evaluate, text_fields
 from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
@@ -18,7 +18,7 @@ _NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
 
 
 @dataclass(frozen=True, kw_only=True)
-class NumberExercise(Exercise):
+class NumberExercise(Marked):
     """One number is asked.
 
     Parameters
@@ -58,15 +58,13 @@ class NumberExercise(Exercise):
         For the instructor.
     """
 
-    id: str
-    given: Mapping
-    unit: str
-    tolerance: float
+    given: Mapping = field()
+    unit: str = field()
+    tolerance: float = field()
     size: tuple
     answer: Callable
     notes: tuple
     twin: Twin
-    worked: str
     hidden: Mapping = field(default_factory=dict)
     derived: Mapping = field(default_factory=dict)
     slips: tuple = ()
@@ -75,8 +73,6 @@ class NumberExercise(Exercise):
     fuller: Callable | None = None
     not_in: tuple = ()
     follows: "NumberExercise | None" = None
-    marks: int = 1
-    teaching_note: str = ""
     kind = "number"
     is_drawn = is_in_key = True
 

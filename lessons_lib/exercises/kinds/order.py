@@ -1,7 +1,7 @@
 """Some things are put in order, the first one largest; ties are allowed, and a note goes with each typical mistake."""
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.exercises import reading
@@ -141,19 +141,12 @@ class OrderExercise(OwnOrSame):
     teaching_note : str
     """
 
-    id: str
     options: Mapping
     right: str | Callable
     notes: tuple
-    worked: str
     slips: tuple = ()
-    given: Mapping = field(default_factory=dict)
-    derived: Mapping = field(default_factory=dict)
     same: float = 0.01
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "order"
-    unit = tolerance = None
+    kind = right_field = "order"
 
     def __post_init__(self):
         check_letters("options", self.options, self.options)
@@ -200,10 +193,6 @@ class OrderExercise(OwnOrSame):
     def key_value(self, drawn):
         """Return the bench's right order."""
         return self.model_answer(drawn)[0]
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and order."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), order=self.model_answer(drawn)[0])
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right order, and each slip's."""

@@ -1,6 +1,6 @@
 """A curve is set by a few points, and judged by what matters: which is larger, the sign, about how large; no pixels."""
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.base.units import read_unit
@@ -117,17 +117,10 @@ class PointsExercise(OwnOrSame):
     teaching_note : str
     """
 
-    id: str
     entries: Mapping
     right: Callable
     features: tuple
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    derived: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "points"
-    unit = tolerance = None
+    kind = right_field = "points"
 
     def __post_init__(self):
         if not 2 <= len(self.entries) <= 5 or any(one.options or one.count > 1 for one in self.entries.values()):
@@ -171,10 +164,6 @@ class PointsExercise(OwnOrSame):
     def key_value(self, drawn):
         """Return right points as one line."""
         return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and points."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), points=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return given values, right points, and what is judged."""

@@ -13,14 +13,12 @@ _LEAST = 3      # words
 class RecallExercise(Exercise):
     """One line is asked, from memory; *sentence* is how an earlier page says it, *where* that is ("lesson 2")."""
 
-    id: str
     sentence: str
     where: str
     worked: str = ""
     quick: bool = True
     kind = "recall"
     is_text = True
-    unit = tolerance = None
 
     def sheet_fields(self, drawn, salt):
         """Return the sentence to compare with, and where it is."""

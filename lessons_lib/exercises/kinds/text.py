@@ -1,5 +1,5 @@
 """An open question: a text that a person reads and marks."""
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive
 from lessons_lib.exercises import reading
@@ -14,14 +14,12 @@ _WORDS_BEFORE_WORKED = 20
 class TextExercise(Exercise):
     """An open question, marked by hand: *rubric* is a tuple of (marks, what earns them)."""
 
-    id: str
     rubric: tuple
-    worked: str
+    worked: str = field()
     least_words: int = 20
     teaching_note: str = ""
     kind = "text"
     is_by_hand = is_text = True
-    unit = tolerance = None
 
     def __post_init__(self):
         positive(least_words=self.least_words)
