@@ -111,28 +111,9 @@ def in_si(records, values):
     return {name: one(records[name], value) for name, value in values.items()}
 
 
-def read_with_table(columns, sizes, value, *, rows):
-    """Return a student's mapping of a ``table`` and named *sizes* as plain data; *rows* is (least, most) of the table.
-
-    Raises
-    ------
-    ValueError
-        As `read_rows` and `read_entries`.
-    """
-    table = read_rows(columns, value[TABLE], least=rows[0], most=rows[1])
-    named = sizes_of(value)
-    return {TABLE: table, **(read_entries(sizes, named) if named or sizes else {})}
-
-
 def sizes_of(readings):
     """Return what goes with the table of *readings*, by name."""
     return {name: one for name, one in readings.items() if name != TABLE}
-
-
-def readings_in_si(columns, sizes, readings):
-    """Return name -> column of read readings as a list, or size, in SI."""
-    return {**{name: [row[place] * record["factor"] for row in readings[TABLE]]
-               for place, (name, record) in enumerate(columns.items())}, **in_si(sizes, sizes_of(readings))}
 
 
 def entries_text(records, values):

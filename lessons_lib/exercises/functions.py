@@ -73,10 +73,12 @@ def claim_of(function, record, longest_run=LONGEST_RUN):
     """
     if not callable(function):
         raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
-    results = _results(function, record["signals"], longest_run)
-    numbers = []
+    signals, numbers = record["signals"], []
+    outcome = _run_beside(lambda: [_as_array(function(np.array(signal["values"]), np.array(signal["time"])))
+                                   for signal in signals.values()], longest_run)
+    results = {name: _checked(result, signals[name]) for name, result in zip(signals, outcome)}
     for part in record["parts"]:
-        signal = record["signals"][part["signal"]]
+        signal = signals[part["signal"]]
         try:
             number = read_off(results[part["signal"]], signal["time"], read=part["read"], between=part["between"])
         except ValueError as error:
@@ -103,15 +105,6 @@ def claimed(parts, text):
     if not found:
         raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
     return [reading.read_number(float(one)) for one in found.groups()]
-
-
-def _results(function, signals, longest_run):
-    """Signal's name -> what the function makes of it, as checked arrays."""
-    outcome, results = _run_beside(lambda: [_as_array(function(np.array(signal["values"]), np.array(signal["time"])))
-                                            for signal in signals.values()], longest_run), {}
-    for (name, signal), result in zip(signals.items(), outcome):
-        results[name] = _checked(result, signal)
-    return results
 
 
 def _as_array(result):

@@ -114,14 +114,14 @@ class Grid:
     rows: tuple
 
     @classmethod
-    def of_given(cls, drawn):
-        """Make the table of a bench's given values."""
-        return cls.of_records(drawn.records())
+    def where_any(cls, head, rows):
+        """Return the table alone in a tuple; an empty one where there are no rows."""
+        return (cls(head, rows),) if rows else ()
 
     @classmethod
-    def of_records(cls, records):
-        """Make the table of given values as a sheet has them."""
-        return cls(("quantity", "name", "value", "unit"), tuple(
+    def of_given(cls, records):
+        """Return as `where_any` the table of given values as a sheet has them."""
+        return cls.where_any(("quantity", "name", "value", "unit"), tuple(
             (one["label"], one["name"], one["text"] if isinstance(one["text"], str) else ", ".join(one["text"]),
              shown_unit(one["unit"])) for one in records))
 

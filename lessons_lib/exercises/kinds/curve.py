@@ -106,7 +106,16 @@ class CurveExercise(WithGiven):
         """The columns that a student sees: along the axis, then a curve for each letter."""
         return {ALONG: Derived(self.x.label, unit=self.x.unit, decimals=self.x.decimals, formula=lambda: self.x.values),
                 **{letter: Derived(f"{self.y.label} ({letter})", unit=self.y.unit, decimals=self.y.decimals,
-                                   formula=_Lettered(self, place)) for place, letter in enumerate(self.letters)}}
+                                   formula=self._curve(letter)) for letter in self.letters}}
+
+    def _curve(self, letter):
+        """The formula of the curve of a letter: of the given values and the hidden order."""
+        def formula(order, **given):
+            return evaluate(self.curves, {"x": self.x.values, **given})[self.names_by_letter(order)[letter]]
+
+        formula.__signature__ = inspect.Signature([
+            inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY) for name in ("order", *self.given)])
+        return formula
 
     def names_by_letter(self, order):
         """Return letter -> name of its curve, in the order of letters of that number."""
@@ -162,23 +171,6 @@ class CurveExercise(WithGiven):
                      if np.abs(curves[one] - curves[other]).max() < _APART * largest), "")
 
 
-@dataclass(frozen=True, eq=False)
-class _Lettered:
-    """The curve in one *place* of a bench's order, as a formula of the given values and the hidden order."""
-
-    exercise: CurveExercise
-    place: int
-
-    @property
-    def __signature__(self):
-        names = ["order", *self.exercise.given]
-        return inspect.Signature([inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY) for name in names])
-
-    def __call__(self, order, **given):
-        name = [*self.exercise.names_by_letter(order).values()][self.place]
-        return evaluate(self.exercise.curves, {"x": self.exercise.x.values, **given})[name]
-
-
 class CurveRecord(ChoiceRecord):
     """The record side: a letter looked up; on paper the curves are above its box."""
 
@@ -191,6 +183,5 @@ class CurveRecord(ChoiceRecord):
 
 
 def _numbers(records):
-    """The table of the given values that are no curves; nothing where there are none."""
-    single = [one for one in records if isinstance(one["text"], str)]
-    return [Grid.of_records(single)] if single else []
+    """The table of the given values that are no curves."""
+    return Grid.of_given([one for one in records if isinstance(one["text"], str)])

@@ -127,7 +127,7 @@ class FormulaExercise(Together):
     def right_on_paper(self, drawn=None):
         """Return the right formula, and the slips by name with their notes."""
         slips = tuple((slip.name, slip.note) for slip in self.slips)
-        return Right(self.written), *([Grid(("slip", "what is asked then"), slips)] if slips else [])
+        return Right(self.written), *Grid.where_any(("slip", "what is asked then"), slips)
 
     def value_words(self, judged, drawn):
         """Return what is wrong by its kind: the dimension, no value, or another formula."""

@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from lessons_lib.base.checks import refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import note_of
+from lessons_lib.exercises.entries import entries_text, read_entries
+from lessons_lib.exercises.paper import Entries, PageOnly
 from lessons_lib.exercises.sealing import bins_together, scale_for
 from lessons_lib.exercises.verdicts import State
 
@@ -251,6 +253,26 @@ class Record(dict):
         if len(tries) >= _TRIES_BEFORE_WORKED or any(one.state == State.RIGHT for one in tries.values()):
             return ""
         return f"It opens after {_TRIES_BEFORE_WORKED} different tries; you have made {len(tries)}."
+
+
+class EntriesRecord(Record):
+    """The record side of a kind whose answer is a dict of entries."""
+
+    on_paper = ""           # a sentence below its boxes
+
+    def read(self, value):
+        """Return the dict as plain data; ValueError with a sentence."""
+        return read_entries(self["entries"], value)
+
+    def text(self, values):
+        """Return a read dict as one line."""
+        return entries_text(self["entries"], values)
+
+    def shown(self, entry):
+        return self.text(entry["value"])
+
+    def place(self):
+        return Entries.of(self["entries"]), PageOnly(self.on_paper)
 
 
 def up_to_done(judgements):

@@ -19,8 +19,9 @@ from lessons_lib.exercises.entries import (
     TABLE,
     entries_text,
     entry_records,
-    read_with_table,
-    readings_in_si,
+    in_si,
+    read_entries,
+    read_rows,
     sizes_of,
 )
 from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
@@ -137,11 +138,8 @@ class MeasuredExercise(Marked):
 
     def example_result(self):
         """Return the `Result` of the example."""
-        record = self._record()
+        record = MeasuredRecord(self.sheet_fields(None, ""))
         return record.result(record.read(self.example))
-
-    def _record(self):
-        return MeasuredRecord(self.sheet_fields(None, ""))
 
     def model_answer(self, drawn=None):
         """Return what the example leads to, with the example's readings."""
@@ -169,9 +167,9 @@ class MeasuredExercise(Marked):
 
     def faults(self):
         """Yield that the example leads nowhere, or a slip that it does not tell apart from the right way."""
-        record = self._record()
+        record = MeasuredRecord(self.sheet_fields(None, ""))
         try:
-            result = self.example_result()
+            result = record.result(record.read(self.example))
         except ValueError as error:
             yield f"{self.id}: with the example, {error}."
             return
@@ -192,13 +190,16 @@ class MeasuredRecord(Record):
         if not isinstance(value, Mapping) or TABLE not in value:
             raise ValueError("your readings must go with the answer: table=...")
         try:
-            return read_with_table(self["columns"], self["sizes"], value, rows=self["rows"])
+            least, most = self["rows"]
+            return {TABLE: read_rows(self["columns"], value[TABLE], least=least, most=most),
+                    **read_entries(self["sizes"], sizes_of(value))}
         except ValueError as error:
             raise ValueError(f"the table cannot be used: {error}") from None
 
     def result(self, readings):
         """Return the `Result` of read readings; ValueError where no fit is possible, or it leaves too much open."""
-        inputs = readings_in_si(self["columns"], self["sizes"], readings)
+        columns = dict(zip(self["columns"], map(list, zip(*readings[TABLE]))))
+        inputs = in_si({**self["columns"], **self["sizes"]}, {**columns, **sizes_of(readings)})
         try:
             fitted = _fitted(self["fit"], self["quantity"], json.dumps(inputs))
         except Exception as error:      # whatever a table does to a fit, page and marking go on
@@ -247,19 +248,14 @@ class MeasuredRecord(Record):
         result, kept = self.result(readings), json.dumps(readings, sort_keys=True)
         entry = {"value": typed, "unit": (unit or "").strip() or self["unit"], "readings": readings}
         if result.is_right(number):
+            wide = with_unit(f"{result.tolerance:.2g}", self["unit"])
+            within = "the 95 % interval" if result.by_fit else f"{100 * self['tolerance']:g} %"
             return Judgement(state=State.RIGHT, try_name=f"right {kept}", entry=entry,
-                             text=f"{self._how_near(result)}.")
+                             text=f"Within {within} of the fit to your readings, ±{wide}.")
         met = self.slips_met(result, number)
         slips = tuple(name for name, _ in met)
         return Judgement(state=State.NOT_YET, text=" Or: ".join(dict.fromkeys(note for _, note in met)), entry=entry,
                          try_name=f"{', '.join(slips) or f'{number:.3g}'} {kept}", unmatched=not met, slips=slips)
-
-    def _how_near(self, result):
-        """How far a right answer may be off, in words: the fit's own interval, or the least that is asked."""
-        wide = with_unit(f"{result.tolerance:.2g}", self["unit"])
-        if result.by_fit:
-            return f"Within the 95 % interval of the fit to your readings, ±{wide}"
-        return f"Within {100 * self['tolerance']:g} % of the fit to your readings, ±{wide}"
 
     def place(self):
         """Return an empty table, boxes for the sizes, and one for the number."""

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive, refuse
-from lessons_lib.base.units import read_unit, shown_unit, with_unit
+from lessons_lib.base.units import read_unit, said, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
@@ -84,34 +84,25 @@ class NumberExercise(Marked):
         if len(self.notes) != 2:
             refuse("notes", "two texts: where to look, which principle", self.notes)
         check_common(self.common)
-        self._check_formulas()
-        self._check_texts()
-
-    def _check_tolerance(self):
-        positive(tolerance=self.tolerance)
-
-    def _check_formulas(self):
+        known = {*self.shown, *(["earlier"] if self.follows else [])}
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
-            check_formula(self.id, formula, sorted({*self.shown, *self._earlier}))
+            check_formula(self.id, formula, sorted(known))
         for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
             check_formula(self.id, formula, sorted({*self.shown, *self.hidden}))
-
-    def _check_texts(self):
         for text in (self.worked, self.twin.text):
-            check_fields(self.id, text, sorted({*self.shown, *self.steps, *self._earlier, "answer"}))
+            check_fields(self.id, text, sorted({*known, *self.steps, "answer"}))
         if self.twin.given == {} and text_fields(self.twin.text):
             refuse(f"the twin's text of exercise {self.id}", "without fields where it has no values", self.twin.text)
         if self.twin.given and set(self.twin.given) != set(self.shown):
             refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
 
+    def _check_tolerance(self):
+        positive(tolerance=self.tolerance)
+
     @property
     def shown(self):
         """Name to declaration of every value the student sees, in the order of the table."""
         return {**(self.follows.shown if self.follows else {}), **self.given, **self.derived}
-
-    @property
-    def _earlier(self):
-        return ["earlier"] if self.follows else []
 
     # ---- what a bench is given ----
 
@@ -133,14 +124,14 @@ class NumberExercise(Marked):
         """Return the given values in the open, the right bin and those of the slips sealed."""
         scale = drawn.scale
         # values that were given out before a slip was written may lie too near to it: that bench goes without the slip
-        named = notes_by_bin(scale, drawn.answer, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
+        named = notes_by_bin(scale, drawn.answer, *drawn.told_slips())
         notes = sorted(set(named.values()) - {RIGHT})
         return {
             "given": drawn.records(),
             "unit": self.unit, "size": list(self.size),
             "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
-            "sealed": dict(sorted((digest(salt, self.id, "number", name), said if said == RIGHT else notes.index(said))
-                                  for name, said in named.items())),
+            "sealed": dict(sorted((digest(salt, self.id, "number", name), note if note == RIGHT else notes.index(note))
+                                  for name, note in named.items())),
             "slip_notes": notes,
             "notes": [*self.notes, self.worked_twin],
             **({"not_in": list(self.not_in)} if self.not_in else {}),
@@ -155,17 +146,21 @@ class NumberExercise(Marked):
         """Return the `Scale` with the *right* number in the middle of a bin."""
         return scale_for(right, tolerance=self.tolerance, absolute=read_unit(self.unit).absolute)
 
+    def rounded(self, number):
+        """Return a number in the asked unit with as many figures as it is said with."""
+        return f"{number:.4g}"
+
     def said(self, number):
         """Return a number in the asked unit as it is said."""
-        return with_unit(f"{number:.4g}", self.unit)
+        return with_unit(self.rounded(number), self.unit)
 
     def filled(self, text, drawn):
         """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
         fields = drawn.texts()
         for name, step in self.steps.items():
-            fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
+            fields[name] = said(evaluate(step.formula, drawn.si), step.unit, ".4g")
         if self.follows:
-            fields["earlier"] = _in_unit(drawn.si["earlier"], self.follows.unit)
+            fields["earlier"] = said(drawn.si["earlier"], self.follows.unit, ".4g")
         return text.format(**fields, answer=self.said(drawn.answer))
 
     # ---- what is right ----
@@ -182,17 +177,15 @@ class NumberExercise(Marked):
         earns = {slip.name: f"{slip.marks:g}" for slip in self.slips if slip.marks}
         head = ("slip", "gives", "earns") if earns else ("slip", "gives")
         slips = tuple((name, self.said(number), earns.get(name, "0"))[:len(head)] for name, number, _ in drawn.slips)
-        return (*([Grid.of_given(drawn)] if drawn.shown else []), Right(self.said(drawn.answer)),
-                *([Grid(head, slips)] if slips else []))
+        return *Grid.of_given(drawn.records()), Right(self.said(drawn.answer)), *Grid.where_any(head, slips)
 
     def key_value(self, drawn):
         """Return the right number in the asked unit."""
-        return f"{drawn.answer:.4g}".replace("-", "−")
+        return self.rounded(drawn.answer).replace("-", "−")
 
     def slips_by_try(self, drawn):
         """Return bin -> names of the slips that lead there."""
-        bins = slips_by_bin(drawn.scale, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
-        return {one: names for one, (names, _) in bins.items()}
+        return {one: names for one, (names, _) in slips_by_bin(drawn.scale, *drawn.told_slips()).items()}
 
     def typed(self, judged):
         """Return the number of a judged answer, in the asked unit."""
@@ -217,16 +210,12 @@ class NumberExercise(Marked):
             yield f"{where}: the fuller model gives {drawn.fuller_answer:.4g}, which would not be right by {right:.4g}."
         named = notes_by_bin(scale, right, drawn.own_slips, drawn.common_slips)
         for _, number, note in drawn.own_slips:
-            said = named[scale.bin(number)]
-            if said == RIGHT or note not in said:
+            read = named[scale.bin(number)]
+            if read == RIGHT or note not in read:
                 yield f"{where}: the slip of {number:.4g} is not told."
         for text in (self.filled(self.worked, drawn), self.worked_twin):
             if not text.strip():
                 yield f"{where}: a worked text is empty."
-
-
-def _in_unit(number, unit):
-    return with_unit(f"{number / read_unit(unit).factor:.4g}", unit)
 
 
 class NumberRecord(Record):

@@ -197,8 +197,8 @@ class OrderExercise(OwnOrSame):
     def right_on_paper(self, drawn=None):
         """Return given values, the right order, and each slip's."""
         slips = tuple((slip.name, order) for _, order, slip in self._slips(drawn))
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.model_answer(drawn)[0]),
-                *([Grid(("slip", "has"), slips)] if slips else []))
+        return (*Grid.of_given(drawn.records() if drawn else ()), Right(self.key_value(drawn)),
+                *Grid.where_any(("slip", "has"), slips))
 
     def slips_by_try(self, drawn):
         """Return order -> names of the slips that it fits, looked up as a dict is."""

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.base.units import read_unit
-from lessons_lib.exercises.entries import entries_text, entry_records, read_entries
-from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
-from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
+from lessons_lib.exercises.entries import entries_text, entry_records
+from lessons_lib.exercises.kinds.kind import EntriesRecord, Judgement, OwnOrSame
+from lessons_lib.exercises.paper import Grid, Right
 from lessons_lib.exercises.parts import Slip, check_fields, check_formula, evaluate
 from lessons_lib.exercises.sealing import Scale, digest, scale_within
 from lessons_lib.exercises.verdicts import State
@@ -170,8 +170,8 @@ class PointsExercise(OwnOrSame):
         right = self._right(drawn)
         rows = tuple((one.name, f"within a factor of {one.factor:g}" if isinstance(one, Near) else one.outcome(right))
                      for one in self.features)
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.key_value(drawn), before="Right, for example:"),
-                Grid(("judged", "right"), rows))
+        return (*Grid.of_given(drawn.records() if drawn else ()),
+                Right(self.key_value(drawn), before="Right, for example:"), Grid(("judged", "right"), rows))
 
     def why_refused(self, drawn):
         """Return why a draw is not given out: right points must be in their ranges, and judged right when rounded."""
@@ -190,10 +190,11 @@ class PointsExercise(OwnOrSame):
         return ""
 
 
-class PointsRecord(Record):
+class PointsRecord(EntriesRecord):
     """The record side: the outcome of each feature is looked up."""
 
     kind = "points"
+    on_paper = "What counts is which is larger, its sign, and about how large."
 
     def read(self, value):
         """Return points as plain data, from a mapping or from a list in their order; ValueError with a sentence."""
@@ -201,7 +202,7 @@ class PointsRecord(Record):
             value = dict(zip(self["entries"], value))
         if not isinstance(value, Mapping):
             raise ValueError(f"write {len(self['entries'])} numbers in square brackets: {', '.join(self['entries'])}")
-        return read_entries(self["entries"], value)
+        return super().read(value)
 
     def judge(self, value, unit=None, readings=None):
         values, outcomes, wrong = self.read(value), [], []
@@ -218,15 +219,3 @@ class PointsRecord(Record):
         return Judgement(state=State.NOT_YET, text=f"{good} of {count} things that count are right. {wrong[0].note}",
                          share=good / count, how=f"{good} of {count} features right",
                          slips=tuple(feature.name for feature in wrong), **about)
-
-    def text(self, values):
-        """Return points as one line."""
-        return entries_text(self["entries"], values)
-
-    def shown(self, entry):
-        """Return kept points as one line."""
-        return self.text(entry["value"])
-
-    def place(self):
-        """Return a box for each point."""
-        return Entries.of(self["entries"]), PageOnly("What counts is which is larger, its sign, and about how large.")
