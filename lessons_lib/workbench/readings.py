@@ -12,11 +12,25 @@ import numpy as np
 
 from lessons_lib.base.units import column_units, said, unit_of
 from lessons_lib.base.words import plural
-from lessons_lib.workbench.quantities import QUANTITIES
 
 LARGEST_TABLE = 1_000_000    # bytes
 LONGEST_TABLE = 5000
 
+
+@dataclass(frozen=True, kw_only=True)
+class Quantity:
+    """largest: the size (SI) that a reading on this bench does not reach. usual: the unit a bench most often writes."""
+
+    largest: float
+    usual: str
+
+
+# what a column may have; its units are those of the table in `base.units`
+QUANTITIES = MappingProxyType({
+    "length": Quantity(largest=2.0, usual="mm"), "flux density": Quantity(largest=0.7, usual="G"),
+    "capacitance": Quantity(largest=1e-4, usual="pF"), "inductance": Quantity(largest=100.0, usual="H"),
+    "frequency": Quantity(largest=1e6, usual="Hz"), "resistance": Quantity(largest=1e9, usual="kohm"),
+    "voltage": Quantity(largest=1e3, usual="mV"), "temperature": Quantity(largest=200.0, usual="C")})
 # what the workbench's own files hold: column -> quantity
 GAUSS_AGAINST_DISTANCE = MappingProxyType({"distance": "length", "flux density": "flux density"})
 RESONANCE_WITH_CAPACITORS = MappingProxyType({"added capacitance": "capacitance", "resonance": "frequency"})
@@ -86,11 +100,7 @@ def read_readings(source, *, columns):
     ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
     """
     text, on_letters = _decoded(source)
-    lines = _filled_lines(text)
-    if not lines:
-        raise ValueError("The file has no readings: it is empty.")
-    separator = _separator(lines[0][1])
-    (_, header), *rows = [(number, _split(number, line, separator)) for number, line in lines]
+    separator, (_, header), *rows = _cells(text)
     places = _find_columns(header, columns)
     if not rows:
         raise ValueError("The file has a header and no readings under it.")
@@ -100,8 +110,12 @@ def read_readings(source, *, columns):
     arrays, on_commas = _columns(rows, header, places, separator)
     arrays = {name: _in_si(name, values, columns[name], units[name]) for name, values in arrays.items()}
     first = next(iter(columns))
-    remarks = (on_letters, _on_left_out(header, places), on_commas, *(_on_gauss(name, units[name]) for name in arrays),
-               _on_order(first, arrays[first]), _on_repeats(arrays))
+    remarks = [on_letters, _on_left_out(header, places), on_commas]
+    remarks += [f"{name.capitalize()} was written in gauss: 10 000 G are 1 T."
+                for name in arrays if units[name] in ("G", "kG")]
+    if (np.diff(arrays[first]) < 0).any():
+        remarks.append(f"The rows were not in order; they are sorted by {first}.")
+    remarks.append(_on_repeats(arrays))
     order = np.argsort(arrays[first], kind="stable")
     return BenchReadings(columns={name: values[order] for name, values in arrays.items()}, units=units,
                          remarks=tuple(filter(None, remarks)))
@@ -137,31 +151,25 @@ def _decoded(source):
         return data.decode("cp1252", "replace"), "The file is not UTF-8; it was read as Western European."
 
 
-def _filled_lines(text):
-    """Lines that hold something, with their numbers."""
-    return [(number, line) for number, line in enumerate(text.splitlines(), 1)
-            if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
-
-
-def _separator(header):
-    return next((sign for sign in ";\t" if sign in header), ",")
-
-
-def _split(number, line, separator):
-    try:
-        return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
-    except csv.Error:
-        raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
-
-
-def _key(name):
-    return " ".join(name.replace("_", " ").lower().split())
+def _cells(text):
+    """The separator, then (number, cells) of each line that holds something."""
+    lines = [(number, line) for number, line in enumerate(text.splitlines(), 1)
+             if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
+    if not lines:
+        raise ValueError("The file has no readings: it is empty.")
+    yield (separator := next((sign for sign in ";\t" if sign in lines[0][1]), ","))
+    for number, line in lines:
+        try:
+            yield number, [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
+        except csv.Error:
+            raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
 
 
 def _find_columns(header, wanted):
     """Place and unit of each wanted column."""
     titles = [_HEADER.fullmatch(cell) for cell in header]
-    names = [_key(title["name"]) if title else _key(cell) for title, cell in zip(titles, header)]
+    names = [" ".join((title["name"] if title else cell).replace("_", " ").lower().split())
+             for title, cell in zip(titles, header)]
     missing = [name for name in wanted if name not in names]
     if missing:
         raise ValueError(f'The column "{missing[0]}" is missing; the first line names '
@@ -228,14 +236,6 @@ def _in_si(name, values, kind, unit):
         advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
         raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')
     return values_si
-
-
-def _on_gauss(name, unit):
-    return f"{name.capitalize()} was written in gauss: 10 000 G are 1 T." if unit in ("G", "kG") else ""
-
-
-def _on_order(name, values):
-    return f"The rows were not in order; they are sorted by {name}." if (np.diff(values) < 0).any() else ""
 
 
 def _on_repeats(arrays):

@@ -63,7 +63,8 @@ def fit_table(fit, title):
     for name, unit, value, sigma, (low, high) in zip(fit.names, fit.units, fit.values, fit.uncertainties,
                                                      fit.intervals):
         factor, shown = prefixed(value, unit)
-        digits = _decimals(sigma * factor)
+        sigma_shown = sigma * factor        # with two digits
+        digits = min(max(0, 1 - floor(log10(sigma_shown))), 9) if sigma_shown > 0 and isfinite(sigma_shown) else 4
         rows.append([_CALLED.get(name, name.replace("_", " ")),
                      *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
     chi = fit.reduced_chi_square
@@ -131,11 +132,6 @@ def write_report(path, title, *sections):
     path.write_bytes(page_bytes("workbench/templates/bench_report.html", title=_as_text(title), sections=[
         section if hasattr(section, "__html__") else prose(section) for section in sections]))
     return path
-
-
-def _decimals(sigma):
-    """Decimals that show two digits of an uncertainty."""
-    return min(max(0, 1 - floor(log10(sigma))), 9) if sigma > 0 and isfinite(sigma) else 4
 
 
 def _as_text(text):

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Right
+from lessons_lib.exercises.parts import check_letters
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import State
 
@@ -26,7 +27,6 @@ class LetterExercise(Exercise):
         return {"options": dict(self.options), **sealed_letters(self.id, salt, self.right, self.notes)}
 
     def model_answer(self, drawn=None):
-        """Return the right letter."""
         return self.right, None, {}
 
     def right_on_paper(self, drawn=None):
@@ -34,7 +34,6 @@ class LetterExercise(Exercise):
         return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
 
     def right_for_all(self):
-        """Return the right letter."""
         return f"({self.right})"
 
     def slip_words(self, judged, names):

@@ -143,11 +143,9 @@ class CurveExercise(WithGiven):
                 **sealed_letters(self.id, salt, self._letter(drawn), notes)}
 
     def model_answer(self, drawn=None):
-        """Return the bench's right letter."""
         return self._letter(drawn), None, {}
 
     def key_value(self, drawn):
-        """Return the bench's right letter."""
         return f"({self._letter(drawn)})"
 
     def right_on_paper(self, drawn=None):
@@ -177,7 +175,6 @@ class CurveRecord(ChoiceRecord):
     kind = "curve"
 
     def place(self):
-        """Return the curves, and room for a letter."""
         return (*_numbers(self["given"]), Curves.of(self["given"], self["options"]),
                 Entries((Boxes(self["id"], "a letter", 1),)))
 

@@ -169,7 +169,6 @@ class DesignExercise(WithGiven):
         return DesignRecord(fields).findings(design)
 
     def model_answer(self, drawn=None):
-        """Return the known design of the bench."""
         return drawn.known_design, None, {}
 
     def key_value(self, drawn):
@@ -184,11 +183,9 @@ class DesignExercise(WithGiven):
                 Grid(("limits, with that design",), tuple((one.words(),) for one in found)))
 
     def right_for_all(self):
-        """Return that each design within the limits is right."""
         return "any design within the limits"
 
     def faults_of(self, drawn):
-        """Yield that a worked text is empty."""
         if not self.worked_answer(drawn).strip():
             yield f"{self.id}: a worked text is empty."
 

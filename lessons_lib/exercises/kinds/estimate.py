@@ -96,16 +96,13 @@ class EstimateRecord(NumberRecord):
     most_figures, figures_enough = 2, "One figure, or two, is enough for an estimate."
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer: the number, its unit and the reason."""
         return {**super().read(value, unit), "readings": {"because": _read_reason(readings)}}
 
     def right_words(self):
         return f"Within a factor of {self['factor']:g}. Is the reason one that another could follow?"
 
     def place(self):
-        """Return a box, and lines for the reason."""
         return Box(self["id"], shown_unit(self["unit"])), Lines(2)
 
     def shown(self, entry):
-        """Return a kept answer with its reason."""
         return f"{super().shown(entry)}, because {entry['readings']['because']}"

@@ -117,11 +117,9 @@ class FormulaExercise(Together):
                 "sealed": dict(sorted((digest(salt, self.id, "formula", names), one) for names, one in said.items()))}
 
     def model_answer(self, drawn=None):
-        """Return the right formula as a text."""
         return self.written, None, {}
 
     def right_for_all(self):
-        """Return the right formula."""
         return self.written
 
     def right_on_paper(self, drawn=None):
@@ -197,7 +195,6 @@ class FormulaRecord(Record):
             return str(error)
 
     def place(self):
-        """Return a line for the formula, with the symbols below it."""
         return (FormulaLine(self["id"], tuple(
             f"{name}, {one['label']}" + (f", in {unit}" if (unit := shown_unit(one["unit"])) else "")
             for name, one in self["symbols"].items())),)

@@ -83,11 +83,9 @@ class FunctionExercise(Together):
             "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
 
     def model_answer(self, drawn=None):
-        """Return the right function."""
         return self.answer, None, {}
 
     def right_for_all(self):
-        """Return the right readings."""
         return self.claim(self.answer).replace("; ", ", ").replace("-", "−")
 
     def right_on_paper(self, drawn=None):
@@ -149,9 +147,7 @@ class FunctionRecord(Record):
             f"Read off: {self.shown(entry)}. {right} of {len(said)} are right.", *notes)))
 
     def place(self):
-        """Return lines to plan on."""
         return Lines(4), PageOnly("Your function is tried on the page itself: type it in there.")
 
     def shown(self, entry):
-        """Return what was read off."""
         return entry["value"].replace("-", "−")

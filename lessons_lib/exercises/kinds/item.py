@@ -31,11 +31,9 @@ class ItemExercise(LetterExercise):
         return {letter: self.tells.get(letter, "") for letter in self.options}
 
     def model_answer(self, drawn=None):
-        """Return the right letter, sure of it."""
         return self.right, None, {"sure": 3}
 
     def worked_answer(self, drawn=None):
-        """Return the right letter, with its reason where there is one."""
         return f"({self.right}) {self.options[self.right]}. {self.worked}".strip()
 
 
@@ -52,7 +50,6 @@ class ItemRecord(ChoiceRecord):
         return reading.is_blank(value)
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer: its letter, and how sure it is."""
         if unit is not None or set(readings or ()) - {"sure"}:
             raise ValueError("write the letter, and behind it sure=1, sure=2 or sure=3")
         sure = (readings or {}).get("sure", ...)

@@ -7,7 +7,6 @@ and at marking. What a kind does not say for itself is said here.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from lessons_lib.base.checks import refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import note_of
 from lessons_lib.exercises.entries import entries_text, read_entries
@@ -281,31 +280,3 @@ def up_to_done(judgements):
         yield judged
         if judged.state in (State.RIGHT, State.KEPT):
             return
-
-
-def check_points(exercise):
-    """Refuse points that do not add up to the exercise's marks or say nothing, and a slip that earns as much as these.
-
-    Raises
-    ------
-    ValueError
-        With the exercise's id in it.
-    """
-    if points := exercise.points:
-        if any(marks <= 0 or not what for marks, what in points):
-            refuse(f"points of exercise {exercise.id}", "pairs of marks above 0 and what earns them", points)
-        if (total := sum(marks for marks, _ in points)) != exercise.marks:
-            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", total)
-    for slip in exercise.slips:
-        if (marks := getattr(slip, "marks", 0)) and not 0 <= marks < exercise.marks:
-            refuse(f"marks of the slip {slip.name} in exercise {exercise.id}",
-                   f"from 0 to below {exercise.marks:g}", marks)
-
-
-def check_letters(name, options, mapping):
-    """Refuse options that are no letters, or texts that are not one for each."""
-    for letter in options:
-        if not (len(letter) == 1 and letter.islower()):
-            refuse("an option's letter", "one small letter", letter)
-    if set(mapping) != set(options):
-        refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))

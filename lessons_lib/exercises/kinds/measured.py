@@ -162,7 +162,6 @@ class MeasuredExercise(Marked):
                      tuple(tuple(f"{number:g}" for number in row) for row in self.example[TABLE])))
 
     def right_for_all(self):
-        """Return that the readings decide."""
         return "what the bench's own readings lead to"
 
     def faults(self):

@@ -180,7 +180,6 @@ class NumberExercise(Marked):
         return *Grid.of_given(drawn.records()), Right(self.said(drawn.answer)), *Grid.where_any(head, slips)
 
     def key_value(self, drawn):
-        """Return the right number in the asked unit."""
         return self.rounded(drawn.answer).replace("-", "−")
 
     def slips_by_try(self, drawn):
@@ -226,7 +225,6 @@ class NumberRecord(Record):
     most_figures, figures_enough = 5, "Three or four figures are enough: the given values carry no more."
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer: the number and its unit."""
         typed = reading.read_number(value)
         reading.read_number(reading.into(typed, unit, self["unit"]))
         unit = (unit or "").strip() or self["unit"]
@@ -267,7 +265,6 @@ class NumberRecord(Record):
         return f"Within {within} of what your given values lead to."
 
     def place(self):
-        """Return room for the working, and a box."""
         return Working(), Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):

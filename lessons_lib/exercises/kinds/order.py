@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
 from lessons_lib.exercises.paper import Grid, Ranks, Right
-from lessons_lib.exercises.parts import check_fields, check_formula, check_notes, evaluate
+from lessons_lib.exercises.parts import check_fields, check_formula, check_letters, check_notes, evaluate
 from lessons_lib.exercises.sealing import digest
 from lessons_lib.exercises.verdicts import State
 
@@ -187,11 +187,9 @@ class OrderExercise(OwnOrSame):
                 "slip_notes": notes, "notes": list(self.notes)}
 
     def model_answer(self, drawn=None):
-        """Return the right order."""
         return order_text(self._ranks(self.right, drawn)), None, {}
 
     def key_value(self, drawn):
-        """Return the bench's right order."""
         return self.model_answer(drawn)[0]
 
     def right_on_paper(self, drawn=None):
@@ -246,5 +244,4 @@ class OrderRecord(Record):
         return Judgement(state=State.NOT_YET, text="", unmatched=True, **about)
 
     def place(self):
-        """Return a box for each thing, with room for a sign between."""
         return (Ranks(self["id"], len(self["options"])),)

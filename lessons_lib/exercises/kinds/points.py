@@ -158,11 +158,9 @@ class PointsExercise(OwnOrSame):
                 "right": digest(salt, self.id, feature.name, feature.outcome(right, scale))}
 
     def model_answer(self, drawn=None):
-        """Return right points, with four figures."""
         return {name: float(f"{value:.4g}") for name, value in self._right(drawn).items()}, None, {}
 
     def key_value(self, drawn):
-        """Return right points as one line."""
         return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
 
     def right_on_paper(self, drawn=None):

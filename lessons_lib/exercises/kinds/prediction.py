@@ -3,8 +3,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of
-from lessons_lib.exercises.kinds.kind import Exercise, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Exercise, Record
 from lessons_lib.exercises.paper import Right
+from lessons_lib.exercises.parts import check_letters
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import PredictionCard, State
 
@@ -36,7 +37,6 @@ class Unscored(Exercise):
                       after=f" {self.seen_options[self.seen]}{self.explained}"),)
 
     def right_for_all(self):
-        """Return what is seen."""
         return f"{self.shows} ({self.seen})"
 
 

@@ -25,7 +25,6 @@ class RecallExercise(Exercise):
         return {"sentence": self.sentence, "where": self.where}
 
     def model_answer(self, drawn=None):
-        """Return the page's own sentence."""
         return self.sentence, None, {}
 
     def right_on_paper(self, drawn=None):
@@ -33,7 +32,6 @@ class RecallExercise(Exercise):
         return (Paragraph(f"In {self.where}: {self.sentence}"),)
 
     def right_for_all(self):
-        """Return the sentence."""
         return self.sentence
 
 
@@ -52,9 +50,7 @@ class RecallRecord(Record):
             "in yours?"))
 
     def place(self):
-        """Return a line to write on, and where to look afterwards."""
         return Lines(2), Paragraph(f"Afterwards compare with {self['where']}.")
 
     def still_to_do(self, tries):
-        """Return what is to be done before the sentence is shown: a line."""
         return "" if tries else "It opens once you have written a line."

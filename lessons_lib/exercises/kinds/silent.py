@@ -12,7 +12,6 @@ class SilentRecord(Record):
         self.kind, self.blank, self.takes_readings = loud.kind, loud.blank, loud.takes_readings
 
     def is_empty(self, value, readings):
-        """As its kind has it."""
         return self._loud.is_empty(value, readings)
 
     def judge(self, value, unit=None, readings=None):
@@ -22,15 +21,12 @@ class SilentRecord(Record):
                          try_name=str(sorted(entry.items(), key=str)), entry=entry)
 
     def shown(self, entry):
-        """As its kind has it."""
         return self._loud.shown(entry)
 
     def place(self):
-        """As its kind has it."""
         return self._loud.place()
 
     def still_to_do(self, tries):
-        """Return what is to be done before the worked answer opens: one answer."""
         return "" if tries else "It opens once you have answered."
 
 

@@ -34,7 +34,6 @@ class TextExercise(Exercise):
         return {"least_words": self.least_words}
 
     def model_answer(self, drawn=None):
-        """Return the worked answer."""
         return self.worked, None, {}
 
     def right_on_paper(self, drawn=None):
@@ -59,7 +58,6 @@ class TextRecord(Record):
             f"{written} words. A person reads this: your instructor, or you beside the worked answer."))
 
     def place(self):
-        """Return lines to write on."""
         return (Lines(max(9, self["least_words"] // 6)),)      # words to a line of handwriting
 
     def still_to_do(self, tries):
