@@ -160,12 +160,9 @@ def draw_lesson(lesson, *, secret, bench, kept=None):
 
 
 def draw(exercise, *, secret, bench, before=None):
-    """Return the bench's `Drawn`: the first draw that is not refused. *before* as in `draw_once`.
+    """Return the bench's `Drawn`: the first draw that is not refused; *before* as in `draw_once`.
 
-    Raises
-    ------
-    ValueError
-        Where no draw of `MOST_DRAWS` is accepted, with the last reason.
+    ValueError with the last reason where none of `MOST_DRAWS` is accepted.
     """
     for number in range(MOST_DRAWS):
         drawn = draw_once(exercise, secret=secret, bench=bench, number=number, before=before)

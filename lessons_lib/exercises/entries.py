@@ -53,10 +53,7 @@ def entry_records(entries):
 def read_entries(records, value):
     """Return a student's mapping as plain data: name -> word, number or list of numbers, in the order of the *records*.
 
-    Raises
-    ------
-    ValueError
-        For a missing or unknown name, a word outside the options, a number outside the range.
+    ValueError with a sentence for a missing or unknown name, a word outside the options, a number outside the range.
     """
     if not isinstance(value, Mapping):
         raise ValueError(f"a dict with {_listed(records)} is needed")
@@ -78,12 +75,7 @@ def read_rows(columns, value, *, least, most):
     value : sequence of rows, array of shape (n, columns), or mapping of column's name to its values
         Or readings of the workbench, whose ``columns`` by name or label are in SI.
     least, most : int
-        How many rows may come.
-
-    Raises
-    ------
-    ValueError
-        For anything else; the message is a sentence for a student.
+        How many rows may come. Anything else is a ValueError with a sentence for a student.
     """
     try:
         rows = _rows_of(columns, value, least, most)

@@ -66,10 +66,7 @@ def read_off(values, time, *, read, between=None):
 def claim_of(function, record, longest_run=LONGEST_RUN):
     """Return the claim of a *function* on the signals of a sheet's *record*: label, number and unit of every reading.
 
-    Raises
-    ------
-    ValueError
-        For whatever is wrong with the function; the message is a sentence for a student.
+    ValueError with a sentence for a student, whatever is wrong with the function.
     """
     if not callable(function):
         raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
@@ -93,13 +90,7 @@ def claim_text(parts, numbers):
 
 
 def claimed(parts, text):
-    """Return the numbers in a claim.
-
-    Raises
-    ------
-    ValueError
-        For a text that is no claim; the message is a sentence for a student.
-    """
+    """Return the numbers in a claim; ValueError with a sentence for a student for a text that is none."""
     pattern = "; ".join(f"{re.escape(part['label'])} {_NUMBER} {re.escape(part['unit'])}" for part in parts)
     found = re.fullmatch(pattern, text) if len(text) <= reading.LONGEST_TEXT else None
     if not found:

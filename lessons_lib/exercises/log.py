@@ -1,5 +1,6 @@
 """The log of a bench, one line of JSON per event, appended at once, never rewritten; and what it says of a lesson."""
 import json
+import os
 import secrets
 from datetime import datetime
 
@@ -43,16 +44,12 @@ class Log:
     def _append(self, entry):
         line = json.dumps(entry, ensure_ascii=True, allow_nan=False).encode() + b"\n"
         make_private(self._path.parent)
-        with open(self._path, "ab", buffering=0) as file:
-            # after a torn last line the new one starts on its own
-            file.write(line if self._ends_whole() else b"\n" + line)
-
-    def _ends_whole(self):
-        with open(self._path, "rb") as file:
-            if not file.seek(0, 2):
-                return True
-            file.seek(-1, 2)
-            return file.read(1) == b"\n"
+        with open(self._path, "a+b", buffering=0) as file:
+            if file.seek(0, os.SEEK_END):
+                file.seek(-1, os.SEEK_END)
+                if file.read(1) != b"\n":      # after a torn last line the new one starts on its own
+                    line = b"\n" + line
+            file.write(line)
 
     def _read(self):
         try:

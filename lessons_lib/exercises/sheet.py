@@ -157,9 +157,11 @@ class Sheet:
         if trouble:
             return trouble
         try:
-            text = reading.read_unclear(line)
+            text = reading.read_line(line)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
+        if not text:
+            return Verdict(State.UNREADABLE, "Write in one line what is not clear.", exercise_id)
         lost = self._look().keep(self._log, exercise_id, "unclear", {"line": text})
         return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
 

@@ -224,13 +224,7 @@ class Record(dict):
         return self.judge(value, unit, readings).entry
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer.
-
-        Raises
-        ------
-        ValueError
-            For an answer that cannot be read; the message is a sentence for a student.
-        """
+        """Return the `Judgement` on an answer; ValueError with a sentence for a student where it cannot be read."""
         raise NotImplementedError
 
     def shown(self, entry):
