@@ -1,5 +1,7 @@
 """How a lesson is declared: all that ``answers/lesson_NN.py`` needs, once for each exercise.
 
+Every exercise has an ``id`` ("1.1"); what is marked has a ``worked`` answer, ``marks`` (1 where nothing is said), and a
+``teaching_note`` for the instructor.
 Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the unit shown to the student. Functions of
 a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
 those it names, and return SI: the formula in the code is the formula of the text.

@@ -156,6 +156,13 @@ def _joint(notes):
     return f"{ways} ways lead to this number. Which is yours? " + " Or: ".join(notes)
 
 
+def sealed_notes(exercise_id, salt, part, said):
+    """Return (notes, digest -> `RIGHT` or the place of its note) of *said*, name of a bin -> `RIGHT` or its note."""
+    notes = sorted(set(said.values()) - {RIGHT})
+    return notes, dict(sorted((digest(salt, exercise_id, part, name), note if note == RIGHT else notes.index(note))
+                              for name, note in said.items()))
+
+
 def sealed_letters(exercise_id, salt, right, notes):
     """Seal which letter is right apart from which note goes with a letter, so that no note stands beside "right"."""
     texts = sorted(set(notes.values()))

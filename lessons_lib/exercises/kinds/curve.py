@@ -52,8 +52,6 @@ class CurveExercise(WithGiven):
 
     Parameters
     ----------
-    id : str
-        "4.9".
     x, y : CurveAxis
     curves : callable
         Of ``x`` (SI, shape (41,)) and the given values (SI): name -> values, SI, shape (41,). The names are the
@@ -65,8 +63,6 @@ class CurveExercise(WithGiven):
     worked : str
         With ``{letter}``, and the names of given values.
     given : mapping of name to `Given`
-    marks : int
-    teaching_note : str
 
     Notes
     -----

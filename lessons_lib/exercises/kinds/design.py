@@ -108,7 +108,6 @@ class DesignExercise(WithGiven):
 
     Parameters
     ----------
-    id : str
     entries : mapping of name to `Entry`
         What is chosen: the keys of the student's dict and the arguments of the model.
     model, parts : str

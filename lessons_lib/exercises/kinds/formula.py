@@ -12,7 +12,7 @@ from lessons_lib.exercises.expressions import NOT_NAMES, DimensionError, read_ex
 from lessons_lib.exercises.kinds.kind import Judgement, Record, Together
 from lessons_lib.exercises.paper import FormulaLine, Grid, Right
 from lessons_lib.exercises.parts import check_formula, check_notes, evaluate
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, sealed_notes
 from lessons_lib.exercises.verdicts import State
 
 _SETS = 4       # of values that a formula is tried at
@@ -53,8 +53,6 @@ class FormulaExercise(Together):
 
     Parameters
     ----------
-    id : str
-        "2.9".
     symbols : mapping of name to `Symbol`
         With ranges in which the answer and each slip are positive or negative throughout, and finite.
     asked : str
@@ -65,13 +63,10 @@ class FormulaExercise(Together):
         The same as a student would type it, such as "mmf / (r_magnet + r_air)": shown in the worked answer.
     notes : (str, str, str)
         Where to look; which principle; a worked twin.
-    worked : str
     slips : tuple of `Slip`
         Wrong formulas, as functions of the symbols.
     tolerance : float
         A share, at each set of values: wide enough for 3.14 in place of pi.
-    marks : int
-    teaching_note : str
     """
 
     symbols: Mapping
@@ -108,13 +103,12 @@ class FormulaExercise(Together):
 
     def sheet_fields(self, drawn, salt):
         """Return the symbols and the sets of values in the open, sealed what the right formula and slips give there."""
-        scales, notes = self.scales(), sorted({slip.note for slip in self.slips})
-        said = {names: notes.index(slips[0].note) for names, slips in self.slips_by_bins().items()}
+        scales, said = self.scales(), {names: slips[0].note for names, slips in self.slips_by_bins().items()}
         said[_bins(scales, self.numbers(self.answer))] = RIGHT
+        notes, sealed = sealed_notes(self.id, salt, "formula", said)
         return {"symbols": {name: {"label": one.label, "unit": one.unit} for name, one in self.symbols.items()},
                 "asked": self.asked, "tried_at": self.tried_at, "phases": [scale.phase for scale in scales],
-                "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes),
-                "sealed": dict(sorted((digest(salt, self.id, "formula", names), one) for names, one in said.items()))}
+                "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes), "sealed": sealed}
 
     def model_answer(self, drawn=None):
         return self.written, None, {}

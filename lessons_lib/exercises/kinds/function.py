@@ -11,7 +11,7 @@ from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_
 from lessons_lib.exercises.kinds.kind import Judgement, Record, Together
 from lessons_lib.exercises.paper import Grid, Lines, PageOnly
 from lessons_lib.exercises.parts import check_notes
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, sealed_notes
 from lessons_lib.exercises.verdicts import State
 
 _SAME = 0.2     # tolerances: at this part the slip does no harm
@@ -71,16 +71,15 @@ class FunctionExercise(Together):
 
     def sheet_fields(self, drawn, salt):
         """Return the signals in the open, the right readings sealed."""
-        notes = sorted({slip.note for slip in self.slips})
+        notes, sealed = sealed_notes(self.id, salt, "whole", {
+            names: slips[0].note for names, slips in self.slips_by_bins().items()})
         return {
             "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
                         for name, signal in self.signals.items()},
             "parts": [_part(part, scale.phase, {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT})
                       for place, (part, scale, right) in enumerate(
                           zip(self.parts, self.scales(), self.numbers(self.answer)))],
-            "sealed": dict(sorted((digest(salt, self.id, "whole", names), notes.index(slips[0].note))
-                                  for names, slips in self.slips_by_bins().items())),
-            "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
+            "sealed": sealed, "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
 
     def model_answer(self, drawn=None):
         return self.answer, None, {}

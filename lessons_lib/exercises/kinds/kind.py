@@ -38,7 +38,7 @@ class Judgement:
 
 @dataclass(frozen=True, kw_only=True)
 class Exercise:
-    """The declared side of a kind; a subclass is a frozen dataclass.
+    """The declared side of a kind; a subclass is a frozen dataclass. The *id* is "1.1".
 
     What is *further* may be left out by a class that has little time; everything else is core. *points*, a tuple of
     (marks, what earns them), says step by step how work on paper is marked.
@@ -140,7 +140,7 @@ class Exercise:
 
 @dataclass(frozen=True, kw_only=True)
 class Marked(Exercise):
-    """A kind that earns marks and has a worked answer; the *teaching_note* is for the instructor."""
+    """A kind that earns *marks* and has a *worked* answer; the *teaching_note* is for the instructor."""
 
     worked: str = field()
     marks: int = 1

@@ -69,7 +69,6 @@ class MeasuredExercise(Marked):
 
     Parameters
     ----------
-    id : str
     columns : mapping of name to `Entry`
         Of the table: arguments of the fit.
     fit : str

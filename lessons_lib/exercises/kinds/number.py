@@ -11,7 +11,16 @@ from lessons_lib.exercises.draws import twin_of
 from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_fields, check_formula, check_unit, evaluate, text_fields
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
+from lessons_lib.exercises.sealing import (
+    APART,
+    RIGHT,
+    Scale,
+    digest,
+    notes_by_bin,
+    scale_for,
+    sealed_notes,
+    slips_by_bin,
+)
 from lessons_lib.exercises.verdicts import State
 
 _NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
@@ -23,8 +32,6 @@ class NumberExercise(Marked):
 
     Parameters
     ----------
-    id : str
-        "1.1".
     given : mapping of name to `Given`
     unit : str
         The asked unit. In decibel and cent the tolerance is absolute, else relative.
@@ -53,9 +60,6 @@ class NumberExercise(Marked):
     follows : NumberExercise or None
         The exercise before, on whose result this one builds. Its given values are shown here again, with the same
         numbers, and formulas may name ``earlier``: its answer in SI.
-    marks : int
-    teaching_note : str
-        For the instructor.
     """
 
     given: Mapping = field()
@@ -125,14 +129,12 @@ class NumberExercise(Marked):
         scale = drawn.scale
         # values that were given out before a slip was written may lie too near to it: that bench goes without the slip
         named = notes_by_bin(scale, drawn.answer, *drawn.told_slips())
-        notes = sorted(set(named.values()) - {RIGHT})
+        notes, sealed = sealed_notes(self.id, salt, "number", named)
         return {
             "given": drawn.records(),
             "unit": self.unit, "size": list(self.size),
             "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
-            "sealed": dict(sorted((digest(salt, self.id, "number", name), note if note == RIGHT else notes.index(note))
-                                  for name, note in named.items())),
-            "slip_notes": notes,
+            "sealed": sealed, "slip_notes": notes,
             "notes": [*self.notes, self.worked_twin],
             **({"not_in": list(self.not_in)} if self.not_in else {}),
             **({"follows": self.follows.id} if self.follows else {})}
@@ -234,29 +236,23 @@ class NumberRecord(Record):
         return {"value": typed, "unit": unit}
 
     def judge(self, value, unit=None, readings=None):
-        entry = self.read(value, unit, readings)
-        typed, number = entry["value"], reading.into(entry["value"], entry["unit"], self["unit"])
+        entry, (low, high) = self.read(value, unit, readings), self["size"]
+        number = reading.into(entry["value"], entry["unit"], self["unit"])
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
         said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
-        state, text = self._says(number, said)
-        if state == State.RIGHT and reading.figures(typed) > self.most_figures:
-            text = f"{text} {self.figures_enough}".strip()
-        return Judgement(state=state, text=text, try_name=name, entry=entry,
-                         unmatched=state == State.NOT_YET and said is None)
-
-    def _says(self, number, said):
-        low, high = self["size"]
+        about = {"try_name": name, "entry": entry}
         if said == RIGHT:
-            return State.RIGHT, self.right_words()
+            enough = f" {self.figures_enough}" if reading.figures(entry["value"]) > self.most_figures else ""
+            return Judgement(state=State.RIGHT, text=f"{self.right_words()}{enough}", **about)
         if said is not None:
-            return State.NOT_YET, self["slip_notes"][said]
+            return Judgement(state=State.NOT_YET, text=self["slip_notes"][said], **about)
         if low <= number <= high or low <= -number <= high:     # a wrong sign alone is no matter of units
-            return State.NOT_YET, ""
+            return Judgement(state=State.NOT_YET, text="", unmatched=True, **about)
         if read_unit(self["unit"]).dimension == "a plain number":
             where = "Which quantity goes on top of the fraction, and which below?"
         else:
             where = f"Look at the units first: {reading.asked_words(self['unit'])}."
-        return State.FAR, f"No one's numbers lead to an answer like this. {where}"
+        return Judgement(state=State.FAR, text=f"No one's numbers lead to an answer like this. {where}", **about)
 
     def right_words(self):
         """Return what is said of a right answer."""

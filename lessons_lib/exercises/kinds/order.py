@@ -118,8 +118,6 @@ class OrderExercise(OwnOrSame):
 
     Parameters
     ----------
-    id : str
-        "1.8".
     options : mapping of letter to str
         The things; in the page as "(a) ...".
     right : str or callable
@@ -137,8 +135,6 @@ class OrderExercise(OwnOrSame):
     same : float
         Numbers that differ by at most this share are a tie; draws with a difference up to three times of it are not
         given out.
-    marks : int
-    teaching_note : str
     """
 
     options: Mapping

@@ -100,8 +100,6 @@ class PointsExercise(OwnOrSame):
 
     Parameters
     ----------
-    id : str
-        "6.8".
     entries : mapping of name to `Entry`
         2 to 5 points, each a number with its range.
     right : callable
@@ -113,8 +111,6 @@ class PointsExercise(OwnOrSame):
     given : mapping of name to `Given`
         Left out: the same for all benches.
     derived : mapping of name to `Derived`
-    marks : int
-    teaching_note : str
     """
 
     entries: Mapping
