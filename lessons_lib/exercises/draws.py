@@ -93,11 +93,7 @@ class Drawn:
 
     def as_printed(self):
         """Return the same draw as a student reads it: values from their printed texts."""
-        def read(text):
-            return [float(one) for one in text] if isinstance(text, list) else float(text)
-
-        declared = self.exercise.shown
-        return replace(self, shown={name: read(value_text(value, declared[name]))
+        return replace(self, shown={name: np.array(value_text(value, self.exercise.shown[name]), dtype=float).tolist()
                                     for name, value in self.shown.items()})
 
     def records(self):

@@ -2,6 +2,7 @@
 import json
 import os
 import secrets
+from contextlib import suppress
 from datetime import datetime
 
 from lessons_lib.exercises.work_folder import make_private
@@ -19,7 +20,15 @@ class Log:
 
     def events(self):
         """Return the readable events in their order."""
-        return [*self._read(), *self._unwritten]
+        try:
+            lines = self._path.read_bytes().split(b"\n")
+        except OSError:
+            lines = []
+        found = []
+        for line in lines:
+            with suppress(ValueError, RecursionError):      # torn or damaged
+                found.append(json.loads(line))
+        return [*(event for event in found if isinstance(event, dict)), *self._unwritten]
 
     def add(self, event, *, lesson, exercise, after, **what):
         """Append one event, numbered after the events *after* which it comes; return what `save` returns."""
@@ -50,19 +59,6 @@ class Log:
                 if file.read(1) != b"\n":      # after a torn last line the new one starts on its own
                     line = b"\n" + line
             file.write(line)
-
-    def _read(self):
-        try:
-            data = self._path.read_bytes()
-        except OSError:
-            return
-        for line in data.split(b"\n"):
-            try:
-                event = json.loads(line)
-            except (ValueError, RecursionError):
-                continue  # torn or damaged
-            if isinstance(event, dict):
-                yield event
 
 
 class History:

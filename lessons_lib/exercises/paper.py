@@ -45,7 +45,9 @@ class Entries:
     @classmethod
     def of(cls, records):
         """Make boxes for the records of a sheet, name -> record."""
-        return cls(tuple(Boxes(one["label"], _asked(one), one["count"]) for one in records.values()))
+        return cls(tuple(Boxes(one["label"], ", ".join(one["options"]) or (
+            f"{shown_unit(one['unit'])}, {one['low']:g} to {one['high']:g}".replace("-", "−").lstrip(", ")),
+            one["count"]) for one in records.values()))
 
 
 @dataclass(frozen=True)
@@ -140,9 +142,3 @@ class Paragraph:
     """A sentence or more."""
 
     text: str
-
-
-def _asked(entry):
-    if entry["options"]:
-        return ", ".join(entry["options"])
-    return f"{shown_unit(entry['unit'])}, {entry['low']:g} to {entry['high']:g}".replace("-", "−").lstrip(", ")

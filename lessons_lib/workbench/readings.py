@@ -16,21 +16,10 @@ from lessons_lib.base.words import plural
 LARGEST_TABLE = 1_000_000    # bytes
 LONGEST_TABLE = 5000
 
-
-@dataclass(frozen=True, kw_only=True)
-class Quantity:
-    """largest: the size (SI) that a reading on this bench does not reach. usual: the unit a bench most often writes."""
-
-    largest: float
-    usual: str
-
-
-# what a column may have; its units are those of the table in `base.units`
-QUANTITIES = MappingProxyType({
-    "length": Quantity(largest=2.0, usual="mm"), "flux density": Quantity(largest=0.7, usual="G"),
-    "capacitance": Quantity(largest=1e-4, usual="pF"), "inductance": Quantity(largest=100.0, usual="H"),
-    "frequency": Quantity(largest=1e6, usual="Hz"), "resistance": Quantity(largest=1e9, usual="kohm"),
-    "voltage": Quantity(largest=1e3, usual="mV"), "temperature": Quantity(largest=200.0, usual="C")})
+# what a column may have -> the magnitude (SI) that no reading of this bench reaches, the unit a bench most often writes
+_QUANTITIES = MappingProxyType({
+    "length": (2.0, "mm"), "flux density": (0.7, "G"), "capacitance": (1e-4, "pF"), "inductance": (100.0, "H"),
+    "frequency": (1e6, "Hz"), "resistance": (1e9, "kohm"), "voltage": (1e3, "mV"), "temperature": (200.0, "C")})
 # what the workbench's own files hold: column -> quantity
 GAUSS_AGAINST_DISTANCE = MappingProxyType({"distance": "length", "flux density": "flux density"})
 RESONANCE_WITH_CAPACITORS = MappingProxyType({"added capacitance": "capacitance", "resonance": "frequency"})
@@ -193,7 +182,7 @@ def _unit_of_column(name, text, kind):
     unit = units.get(text.lower().replace("µ", "μ"))    # the two micro signs
     if unit is None:
         got = f'the unit "{text[:20]}"' if text else "no unit"
-        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({QUANTITIES[kind].usual})", with one of '
+        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({_QUANTITIES[kind][1]})", with one of '
                          f"{', '.join(dict.fromkeys(units.values()))}.")
     return unit
 
@@ -231,7 +220,7 @@ def _value_and_comma(line, name, cell):
 
 def _in_si(name, values, kind, unit):
     values_si = values * unit_of(unit).factor
-    if np.abs(values_si).max() > QUANTITIES[kind].largest:
+    if np.abs(values_si).max() > _QUANTITIES[kind][0]:
         extreme = values[np.argmax(np.abs(values_si))]
         advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
         raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')

@@ -1,6 +1,7 @@
 """A report of the bench to keep: one page of HTML that needs nothing else and prints well."""
 import re
 from base64 import b64encode
+from functools import partial
 from io import BytesIO
 from math import floor, isfinite, log10
 from pathlib import Path
@@ -14,10 +15,8 @@ _LONGEST_TEXT = 20_000  # characters
 _CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
            "flux": "flux through the middle", "strength": "strength (1: as in the table)"}
 
-
-def _section(name, *values):
-    """A section of the report, which no other place escapes again."""
-    return piece("workbench/templates/sections.html", name, *values)
+# a section of the report, which no other place escapes again
+_section = partial(piece, "workbench/templates/sections.html")
 
 
 def heading(text):

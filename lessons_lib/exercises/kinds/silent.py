@@ -30,12 +30,6 @@ class SilentRecord(Record):
         return "" if tries else "It opens once you have answered."
 
 
-def without_what_is_right(fields, kind):
-    """Return what a silent sheet has of a record's *fields*; *kind* is the class of the `Record`."""
-    return {"kind": kind.kind, "silent": True,
-            **{name: fields[name] for name in kind.open_fields if name in fields}}
-
-
 def silent_result(history, loud):
     """Return the `Verdict` on the last answers in a `History`; *loud* is exercise id -> `Record` of the whole sheet."""
     states = {one: [judged.state for judged in history.answers(record)][-1:] for one, record in loud.items()}
