@@ -67,7 +67,7 @@ class FunctionExercise(Together):
 
     def claim(self, function):
         """Return the claim of a *function*: what would be kept of it."""
-        return claim_text([_part(part, 0.0, {}) for part in self.parts], self.numbers(function))
+        return claim_text(map(vars, self.parts), self.numbers(function))
 
     def sheet_fields(self, drawn, salt):
         """Return the signals in the open, the right readings sealed."""
@@ -76,7 +76,10 @@ class FunctionExercise(Together):
         return {
             "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
                         for name, signal in self.signals.items()},
-            "parts": [_part(part, scale.phase, {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT})
+            "parts": [{"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
+                       "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
+                       "phase": scale.phase,
+                       "sealed": {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT}}
                       for place, (part, scale, right) in enumerate(
                           zip(self.parts, self.scales(), self.numbers(self.answer)))],
             "sealed": sealed, "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
@@ -115,12 +118,6 @@ class FunctionExercise(Together):
                 yield f"{self.id}: slip {slip.name} leads to a reading too near to the right one."
             if not any(distance >= APART for distance in apart):
                 yield f"{self.id}: slip {slip.name} is never told."
-
-
-def _part(part, phase, sealed):
-    return {"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
-            "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
-            "phase": phase, "sealed": sealed}
 
 
 class FunctionRecord(Record):
