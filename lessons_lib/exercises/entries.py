@@ -69,13 +69,9 @@ def read_entries(records, value):
 def read_rows(columns, value, *, least, most):
     """Return a student's table as a list of rows of numbers, in the columns' units.
 
-    Parameters
-    ----------
-    columns : mapping of name to record
-    value : sequence of rows, array of shape (n, columns), or mapping of column's name to its values
-        Or readings of the workbench, whose ``columns`` by name or label are in SI.
-    least, most : int
-        How many rows may come. Anything else is a ValueError with a sentence for a student.
+    *columns* are name -> record. *value* is a sequence of rows, an array of shape (n, columns), a mapping of a column's
+    name to its values, or readings of the workbench, whose ``columns`` by name or label are in SI. From *least* to
+    *most* rows may come. Anything else is a ValueError with a sentence for a student.
     """
     try:
         rows = _rows_of(columns, value, least, most)
