@@ -15,10 +15,6 @@ LONGEST_RUN = 5.0   # s for all signals together
 _NUMBER = r"([+-]?\d+(?:\.\d*)?(?:e[+-]?\d{1,3})?)"
 
 
-def _largest(values, time):
-    return values.max()
-
-
 def _mean(values, time):
     steps = np.diff(time)
     return float(steps @ (values[1:] + values[:-1]) / 2 / steps.sum())
@@ -33,7 +29,7 @@ def _first_zero(values, time):
     return time[n] + (time[n + 1] - time[n]) * (values[n] / change if change else 0.0)
 
 
-READERS = {"largest": _largest, "mean": _mean, "first zero": _first_zero}
+READERS = {"largest": lambda values, time: values.max(), "mean": _mean, "first zero": _first_zero}
 
 
 def read_off(values, time, *, read, between=None):
