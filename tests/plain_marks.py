@@ -55,7 +55,7 @@ REASON = {"because": "four metres times five"}
 def claim(factor, shift=0.0):
     """Readings of a function that gives *factor* times the cart's speed, and *shift* more."""
     return claim_text(SHEET["exercises"]["1.7"]["parts"],
-                      walk.readings(lambda place, time: factor * np.gradient(place, time) + shift))
+                      walk.numbers(lambda place, time: factor * np.gradient(place, time) + shift))
 
 
 VALUES = {

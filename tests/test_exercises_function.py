@@ -71,7 +71,7 @@ def test_readings_a_person_can_foresee():
 def test_what_the_sheet_holds_goes_through_its_file_and_names_no_reading():
     data = sheet_bytes(SHEET)
     assert read_sheet(data)["exercises"]["1.1"]["parts"][1]["between"] == [6, 110]
-    assert not any(f"{number:.4f}" in data.decode() for number in walk.readings(speed))
+    assert not any(f"{number:.4f}" in data.decode() for number in walk.numbers(speed))
     assert all(set(part) == {"label", "signal", "read", "unit", "factor", "between", "phase", "sealed"}
                for part in SHEET["exercises"]["1.1"]["parts"])
     assert list(review(walk)) == []

@@ -181,7 +181,7 @@ def test_the_steepest_step_of_the_table_by_hand(bench):
 
 def test_readings_of_the_function_by_hand():
     """Exercise 4.7: sine 2 pi f A; trapezoid 50 uWb in 2 ms; first zero where tan(w t + p) = w tau."""
-    peak, mean, zero = ANSWERS["4.7"].readings(ANSWERS["4.7"].answer)
+    peak, mean, zero = ANSWERS["4.7"].numbers(ANSWERS["4.7"].answer)
     assert peak == pytest.approx(2 * math.pi * 200 * 60e-6 * 1e3, rel=2e-3)
     assert mean == pytest.approx(-50e-6 / 2e-3 * 1e3, rel=1e-6)
     omega, tau = 2 * math.pi * 150, 6e-3

@@ -10,22 +10,22 @@ def refuse(name, rule, value):
     raise ValueError(f"{name} must be {rule}; got {value!r}.")
 
 
-def _check_number(name, rule, accepts, value):
-    if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
-        raise TypeError(f"{name} must be {rule}; got {value!r}.")
-    if not accepts(value):
-        refuse(name, rule, value)
+def _check_numbers(values, rule, accepts):
+    for name, value in values.items():
+        if isinstance(value, (bool, np.bool_)) or not isinstance(value, Real):
+            raise TypeError(f"{name} must be {rule}; got {value!r}.")
+        if not accepts(value):
+            refuse(name, rule, value)
 
 
 def positive_number(name, value):
     """Check that a value, by whatever name, is a finite number above zero."""
-    _check_number(name, "a finite number above zero", lambda v: math.isfinite(v) and v > 0, value)
+    positive(**{name: value})
 
 
 def positive(**values):
     """Check that every named value is a finite number above zero."""
-    for name, value in values.items():
-        positive_number(name, value)
+    _check_numbers(values, "a finite number above zero", lambda v: math.isfinite(v) and v > 0)
 
 
 def from_zero(**values):
@@ -44,14 +44,12 @@ def positive_or_infinite(**values):
 
 def not_negative(**values):
     """Check that every named value is a finite number, zero or above."""
-    for name, value in values.items():
-        _check_number(name, "a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0, value)
+    _check_numbers(values, "a finite number, zero or above", lambda v: math.isfinite(v) and v >= 0)
 
 
 def finite(**values):
     """Check that every named value is a finite number."""
-    for name, value in values.items():
-        _check_number(name, "a finite number", math.isfinite, value)
+    _check_numbers(values, "a finite number", math.isfinite)
 
 
 def at_least(low, **values):
@@ -64,8 +62,7 @@ def at_least(low, **values):
 
 def between(low, high, **values):
     """Check that every named value is a number from low to high, both included."""
-    for name, value in values.items():
-        _check_number(name, f"a number from {low:g} to {high:g}", lambda v: low <= v <= high, value)
+    _check_numbers(values, f"a number from {low:g} to {high:g}", lambda v: low <= v <= high)
 
 
 def one_of(name, value, options):

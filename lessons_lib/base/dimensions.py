@@ -35,10 +35,7 @@ _NAMES = MappingProxyType({powers: name for name, powers in reversed(_POWERS.ite
 def dimension_of(unit):
     """Return the exponents of kg, m, s and A of a *unit* of the table.
 
-    Raises
-    ------
-    ValueError
-        For a unit outside of the table, and for one that is no product of these: dB, cent, °C, AWG.
+    ValueError for a unit outside of it, and for one that is no product of these: dB, cent, °C, AWG.
 
     Examples
     --------

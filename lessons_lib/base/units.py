@@ -89,12 +89,7 @@ _ALL = MappingProxyType({**UNITS, **_by_spelling(_NOT_IN_ANSWERS)})
 
 @cache
 def unit_of(unit):
-    """Return the `Unit` of a spelling that the course itself uses; "" is that of a plain number.
-
-    Raises
-    ------
-    ValueError
-        For anything outside the table.
+    """Return the `Unit` of a spelling that the course itself uses, "" of a plain number; ValueError for any other.
 
     Examples
     --------
@@ -189,12 +184,8 @@ def column_units(quantity):
 def read_unit(text):
     """Return the `Unit` that *text* spells.
 
-    Both micro signs, both ohm signs, raised figures and ``mm^2`` are read; a declaration may use any of them.
-
-    Raises
-    ------
-    ValueError
-        For anything outside the table; the message is a sentence for a student.
+    Both micro signs, both ohm signs, raised figures and ``mm^2`` are read; a declaration may use any of them. Anything
+    outside the table is a ValueError with a sentence for a student.
 
     Examples
     --------

@@ -30,10 +30,7 @@ def check_character(bench, code):
 def read_card(text):
     """Return (bench, code with its check character or an empty text) of a typed card; the form alone is checked.
 
-    Raises
-    ------
-    ValueError
-        The message is a sentence for a student.
+    ValueError with a sentence for a student where it has none.
     """
     if not isinstance(text, str):
         raise ValueError('write the card in quotes, such as use_card("b003")')

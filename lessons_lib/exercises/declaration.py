@@ -1,5 +1,7 @@
 """How a lesson is declared: all that ``answers/lesson_NN.py`` needs, once for each exercise.
 
+Every exercise has an ``id`` ("1.1"); what is marked has a ``worked`` answer, ``marks`` (1 where nothing is said), and a
+``teaching_note`` for the instructor.
 Numbers of a declaration (ranges, steps, size, tolerance of a level) are in the unit shown to the student. Functions of
 a declaration (answer, slips, steps, derived values) get the rounded given values in SI as keyword arguments, each only
 those it names, and return SI: the formula in the code is the formula of the text.
@@ -17,7 +19,6 @@ from lessons_lib.exercises.kinds.estimate import EstimateExercise
 from lessons_lib.exercises.kinds.formula import FormulaExercise, Symbol
 from lessons_lib.exercises.kinds.function import FunctionExercise
 from lessons_lib.exercises.kinds.item import ItemExercise
-from lessons_lib.exercises.kinds.kind import check_points
 from lessons_lib.exercises.kinds.measured import FitSlip, MeasuredExercise
 from lessons_lib.exercises.kinds.number import NumberExercise
 from lessons_lib.exercises.kinds.order import OrderExercise
@@ -110,7 +111,7 @@ class Lesson:
         if self.silent and (loud := [one.kind for one in self.exercises if KINDS[one.kind].open_fields is None]):
             refuse("exercises of a silent lesson", "of kinds that can be kept without a word", ", ".join(loud))
         for place, exercise in enumerate(self.exercises):
-            check_points(exercise)
+            _check_points(exercise)
             before = exercise.follows
             if before and not any(one is before for one in self.exercises[:place]):
                 refuse(f"what exercise {exercise.id} follows", "an exercise before it in the lesson", before.id)
@@ -119,3 +120,16 @@ class Lesson:
 
     def __getitem__(self, exercise_id):
         return next(exercise for exercise in self.exercises if exercise.id == exercise_id)
+
+
+def _check_points(exercise):
+    """Refuse points that do not add up to the exercise's marks or say nothing, and a slip that earns them all."""
+    if points := exercise.points:
+        if any(marks <= 0 or not what for marks, what in points):
+            refuse(f"points of exercise {exercise.id}", "pairs of marks above 0 and what earns them", points)
+        if (total := sum(marks for marks, _ in points)) != exercise.marks:
+            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", total)
+    for slip in exercise.slips:
+        if (marks := getattr(slip, "marks", 0)) and not 0 <= marks < exercise.marks:
+            refuse(f"marks of the slip {slip.name} in exercise {exercise.id}",
+                   f"from 0 to below {exercise.marks:g}", marks)

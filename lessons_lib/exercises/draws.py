@@ -41,8 +41,9 @@ class Drawn:
 
     @property
     def si(self):
-        """The shown values in SI, columns as arrays, and ``earlier`` where the exercise follows another."""
-        values = {name: _si(value, self.exercise.shown[name].unit) for name, value in self.shown.items()}
+        """All values in SI, columns as arrays, and ``earlier`` where the exercise follows another."""
+        drawn, declared = {**self.shown, **self.hidden}, {**self.exercise.shown, **self.exercise.hidden}
+        values = {name: _si(drawn[name], one.unit) for name, one in declared.items() if name in drawn}
         if before := self.exercise.follows:
             values["earlier"] = self.own_earlier
             if self.own_earlier is None:
@@ -62,17 +63,12 @@ class Drawn:
     @property
     def known_design(self):
         """A design that meets this bench's limits, in the units of its entries."""
-        return self.exercise.known_design(self._all_si)
+        return evaluate(self.exercise.known, self.si)
 
     @property
     def fuller_answer(self):
         """What the exercise's fuller model gives, in the asked unit."""
-        return float(evaluate(self.exercise.fuller, self._all_si)) / read_unit(self.exercise.unit).factor
-
-    @property
-    def _all_si(self):
-        return {**self.si, **{name: _si(value, self.exercise.hidden[name].unit)
-                              for name, value in self.hidden.items()}}
+        return self.in_asked_unit(self.exercise.fuller)
 
     @property
     def own_slips(self):
@@ -97,11 +93,7 @@ class Drawn:
 
     def as_printed(self):
         """Return the same draw as a student reads it: values from their printed texts."""
-        def read(text):
-            return [float(one) for one in text] if isinstance(text, list) else float(text)
-
-        declared = self.exercise.shown
-        return replace(self, shown={name: read(value_text(value, declared[name]))
+        return replace(self, shown={name: np.array(value_text(value, self.exercise.shown[name]), dtype=float).tolist()
                                     for name, value in self.shown.items()})
 
     def records(self):
@@ -109,9 +101,9 @@ class Drawn:
         return [{"name": name, "label": declared.label, "unit": declared.unit, "value": self.shown[name],
                  "text": value_text(self.shown[name], declared)} for name, declared in self.exercise.shown.items()]
 
-    def told(self, slips):
-        """Return those of the *slips* that cannot be mistaken for the right answer."""
-        return [slip for slip in slips if self.tells(slip[1])]
+    def told_slips(self):
+        """Return (own slips, common ones) that cannot be mistaken for the right answer."""
+        return tuple([slip for slip in slips if self.tells(slip[1])] for slips in (self.own_slips, self.common_slips))
 
     def tells(self, number):
         """Return whether a slip's *number* is finite and well apart from the right answer."""
@@ -141,14 +133,10 @@ def draw_once(exercise, *, secret, bench, number, before=None):
     declared = {**exercise.shown, **exercise.hidden}
     si = {name: _si(value, declared[name].unit) for name, value in {**shown, **hidden}.items()}
     for name, derived in exercise.derived.items():
-        shown[name] = _as_printed(evaluate(derived.formula, si), derived)
+        in_unit = np.asarray(evaluate(derived.formula, si), dtype=float) / read_unit(derived.unit).factor
+        shown[name] = np.round(in_unit, derived.decimals).tolist()
         si[name] = _si(shown[name], derived.unit)
     return Drawn(exercise=exercise, shown=shown, hidden=hidden)
-
-
-def _as_printed(value, derived):
-    in_unit = np.asarray(value, dtype=float) / read_unit(derived.unit).factor
-    return np.round(in_unit, derived.decimals).tolist()
 
 
 def twin_of(exercise):
@@ -168,12 +156,9 @@ def draw_lesson(lesson, *, secret, bench, kept=None):
 
 
 def draw(exercise, *, secret, bench, before=None):
-    """Return the bench's `Drawn`: the first draw that is not refused. *before* as in `draw_once`.
+    """Return the bench's `Drawn`: the first draw that is not refused; *before* as in `draw_once`.
 
-    Raises
-    ------
-    ValueError
-        Where no draw of `MOST_DRAWS` is accepted, with the last reason.
+    ValueError with the last reason where none of `MOST_DRAWS` is accepted.
     """
     for number in range(MOST_DRAWS):
         drawn = draw_once(exercise, secret=secret, bench=bench, number=number, before=before)

@@ -53,10 +53,7 @@ def entry_records(entries):
 def read_entries(records, value):
     """Return a student's mapping as plain data: name -> word, number or list of numbers, in the order of the *records*.
 
-    Raises
-    ------
-    ValueError
-        For a missing or unknown name, a word outside the options, a number outside the range.
+    ValueError with a sentence for a missing or unknown name, a word outside the options, a number outside the range.
     """
     if not isinstance(value, Mapping):
         raise ValueError(f"a dict with {_listed(records)} is needed")
@@ -72,18 +69,9 @@ def read_entries(records, value):
 def read_rows(columns, value, *, least, most):
     """Return a student's table as a list of rows of numbers, in the columns' units.
 
-    Parameters
-    ----------
-    columns : mapping of name to record
-    value : sequence of rows, array of shape (n, columns), or mapping of column's name to its values
-        Or readings of the workbench, whose ``columns`` by name or label are in SI.
-    least, most : int
-        How many rows may come.
-
-    Raises
-    ------
-    ValueError
-        For anything else; the message is a sentence for a student.
+    *columns* are name -> record. *value* is a sequence of rows, an array of shape (n, columns), a mapping of a column's
+    name to its values, or readings of the workbench, whose ``columns`` by name or label are in SI. From *least* to
+    *most* rows may come. Anything else is a ValueError with a sentence for a student.
     """
     try:
         rows = _rows_of(columns, value, least, most)
@@ -111,28 +99,9 @@ def in_si(records, values):
     return {name: one(records[name], value) for name, value in values.items()}
 
 
-def read_with_table(columns, sizes, value, *, rows):
-    """Return a student's mapping of a ``table`` and named *sizes* as plain data; *rows* is (least, most) of the table.
-
-    Raises
-    ------
-    ValueError
-        As `read_rows` and `read_entries`.
-    """
-    table = read_rows(columns, value[TABLE], least=rows[0], most=rows[1])
-    named = sizes_of(value)
-    return {TABLE: table, **(read_entries(sizes, named) if named or sizes else {})}
-
-
 def sizes_of(readings):
     """Return what goes with the table of *readings*, by name."""
     return {name: one for name, one in readings.items() if name != TABLE}
-
-
-def readings_in_si(columns, sizes, readings):
-    """Return name -> column of read readings as a list, or size, in SI."""
-    return {**{name: [row[place] * record["factor"] for row in readings[TABLE]]
-               for place, (name, record) in enumerate(columns.items())}, **in_si(sizes, sizes_of(readings))}
 
 
 def entries_text(records, values):

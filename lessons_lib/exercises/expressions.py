@@ -28,6 +28,7 @@ _SIGNS = str.maketrans({"−": "-", "–": "-", "‐": "-", "·": "*", "⋅": "*
                         "^": "**", "²": "**2", "³": "**3", "π": "pi", "√": " sqrt ", "[": "(", "]": ")"})
 _TOKEN = re.compile(r"(?P<number>(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)|(?P<name>[^\W\d]\w*)"
                     r"|(?P<sign>\*\*|[-+*/()])")
+_INSTEAD = {"=": "write only what is to the right of the equals sign", ",": "write a decimal point, not a comma"}
 _NOT_WHOLE = "the formula is not whole: something is missing beside + - * / ^ or between brackets"
 
 
@@ -101,7 +102,9 @@ def _tokens(text, names):
             continue
         found = _TOKEN.match(text, at)
         if not found:
-            raise ValueError(_why_not(text[at]))
+            sign = reading.shortened(text[at])
+            raise ValueError(_INSTEAD.get(text[at]) or f'a formula here has no "{sign}": write numbers, names, + - * / '
+                             "^ and brackets")
         token, at = found[0], found.end()
         if found["name"] and token not in names and token not in NOT_NAMES:
             raise ValueError(f'"{reading.shortened(token)}" is not one of the names here: {", ".join(names)}.'
@@ -117,14 +120,6 @@ def _tokens(text, names):
     if before in FUNCTIONS:
         raise ValueError(f"after {before} there must be brackets: {before}(...)")
     return tokens
-
-
-def _why_not(sign):
-    if sign == "=":
-        return "write only what is to the right of the equals sign"
-    if sign == ",":
-        return "write a decimal point, not a comma"
-    return f'a formula here has no "{reading.shortened(sign)}": write numbers, names, + - * / ^ and brackets'
 
 
 def _check(node, room):

@@ -15,10 +15,6 @@ LONGEST_RUN = 5.0   # s for all signals together
 _NUMBER = r"([+-]?\d+(?:\.\d*)?(?:e[+-]?\d{1,3})?)"
 
 
-def _largest(values, time):
-    return values.max()
-
-
 def _mean(values, time):
     steps = np.diff(time)
     return float(steps @ (values[1:] + values[:-1]) / 2 / steps.sum())
@@ -33,7 +29,7 @@ def _first_zero(values, time):
     return time[n] + (time[n + 1] - time[n]) * (values[n] / change if change else 0.0)
 
 
-READERS = {"largest": _largest, "mean": _mean, "first zero": _first_zero}
+READERS = {"largest": lambda values, time: values.max(), "mean": _mean, "first zero": _first_zero}
 
 
 def read_off(values, time, *, read, between=None):
@@ -66,17 +62,16 @@ def read_off(values, time, *, read, between=None):
 def claim_of(function, record, longest_run=LONGEST_RUN):
     """Return the claim of a *function* on the signals of a sheet's *record*: label, number and unit of every reading.
 
-    Raises
-    ------
-    ValueError
-        For whatever is wrong with the function; the message is a sentence for a student.
+    ValueError with a sentence for a student, whatever is wrong with the function.
     """
     if not callable(function):
         raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
-    results = _results(function, record["signals"], longest_run)
-    numbers = []
+    signals, numbers = record["signals"], []
+    outcome = _run_beside(lambda: [_as_array(function(np.array(signal["values"]), np.array(signal["time"])))
+                                   for signal in signals.values()], longest_run)
+    results = {name: _checked(result, signals[name]) for name, result in zip(signals, outcome)}
     for part in record["parts"]:
-        signal = record["signals"][part["signal"]]
+        signal = signals[part["signal"]]
         try:
             number = read_off(results[part["signal"]], signal["time"], read=part["read"], between=part["between"])
         except ValueError as error:
@@ -91,27 +86,12 @@ def claim_text(parts, numbers):
 
 
 def claimed(parts, text):
-    """Return the numbers in a claim.
-
-    Raises
-    ------
-    ValueError
-        For a text that is no claim; the message is a sentence for a student.
-    """
+    """Return the numbers in a claim; ValueError with a sentence for a student for a text that is none."""
     pattern = "; ".join(f"{re.escape(part['label'])} {_NUMBER} {re.escape(part['unit'])}" for part in parts)
     found = re.fullmatch(pattern, text) if len(text) <= reading.LONGEST_TEXT else None
     if not found:
         raise ValueError("a function is needed: write its name, without quotes and without brackets after it")
     return [reading.read_number(float(one)) for one in found.groups()]
-
-
-def _results(function, signals, longest_run):
-    """Signal's name -> what the function makes of it, as checked arrays."""
-    outcome, results = _run_beside(lambda: [_as_array(function(np.array(signal["values"]), np.array(signal["time"])))
-                                            for signal in signals.values()], longest_run), {}
-    for (name, signal), result in zip(signals.items(), outcome):
-        results[name] = _checked(result, signal)
-    return results
 
 
 def _as_array(result):

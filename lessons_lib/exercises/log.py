@@ -1,6 +1,8 @@
 """The log of a bench, one line of JSON per event, appended at once, never rewritten; and what it says of a lesson."""
 import json
+import os
 import secrets
+from contextlib import suppress
 from datetime import datetime
 
 from lessons_lib.exercises.work_folder import make_private
@@ -18,7 +20,15 @@ class Log:
 
     def events(self):
         """Return the readable events in their order."""
-        return [*self._read(), *self._unwritten]
+        try:
+            lines = self._path.read_bytes().split(b"\n")
+        except OSError:
+            lines = []
+        found = []
+        for line in lines:
+            with suppress(ValueError, RecursionError):      # torn or damaged
+                found.append(json.loads(line))
+        return [*(event for event in found if isinstance(event, dict)), *self._unwritten]
 
     def add(self, event, *, lesson, exercise, after, **what):
         """Append one event, numbered after the events *after* which it comes; return what `save` returns."""
@@ -46,19 +56,6 @@ class Log:
         with open(self._path, "ab", buffering=0) as file:
             # after a torn last line the new one starts on its own
             file.write(line if ends_whole(self._path) else b"\n" + line)
-
-    def _read(self):
-        try:
-            data = self._path.read_bytes()
-        except OSError:
-            return
-        for line in data.split(b"\n"):
-            try:
-                event = json.loads(line)
-            except (ValueError, RecursionError):
-                continue  # torn or damaged
-            if isinstance(event, dict):
-                yield event
 
 
 class History:

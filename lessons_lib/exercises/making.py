@@ -1,7 +1,6 @@
 """From a declared lesson to one bench's sheet: given values in the open, answers sealed, and no worked answer."""
 from lessons_lib.exercises.draws import draw_lesson, keyed
 from lessons_lib.exercises.kinds import KINDS
-from lessons_lib.exercises.kinds.silent import without_what_is_right
 
 
 def make_sheet(lesson, *, secret, bench, drawn=None, for_marking=False):
@@ -27,7 +26,10 @@ def sheet_head(lesson, bench):
 def exercise_record(lesson, exercise, drawn, *, secret, bench, for_marking=False):
     """Return the record of one exercise of a lesson for a bench's sheet; *for_marking* as in `make_sheet`."""
     fields = exercise.sheet_record(drawn, keyed(secret, bench, lesson.id, exercise.id, "salt").hex()[:16])
-    return without_what_is_right(fields, KINDS[exercise.kind]) if lesson.silent and not for_marking else fields
+    if not lesson.silent or for_marking:
+        return fields
+    in_the_open = KINDS[exercise.kind].open_fields
+    return {"kind": exercise.kind, "silent": True, **{name: fields[name] for name in in_the_open if name in fields}}
 
 
 def make_worked_answers(lesson, *, secret, bench, drawn=None):

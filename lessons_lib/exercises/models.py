@@ -45,12 +45,7 @@ HOMES = {
 
 
 def model(name):
-    """Return the function of a name.
-
-    Raises
-    ------
-    ValueError
-        For a name that is not in `HOMES`.
+    """Return the function of a name; ValueError with a sentence for one that is not in `HOMES`.
 
     Examples
     --------

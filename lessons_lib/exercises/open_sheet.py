@@ -11,15 +11,8 @@ from lessons_lib.exercises.work_folder import work_folder
 
 
 def sheet_beside_page(lesson):
-    """Return the `Sheet` of a lesson for the bench that works here.
+    """Return the `Sheet` of a lesson, "01", for the bench that works here.
 
-    Parameters
-    ----------
-    lesson : str
-        Two figures, "01".
-
-    Notes
-    -----
     The sheet is read from ``sheets/<lesson>/<bench>.json`` beside the running notebook, as a pack has it. Where there
     is none, that of a self-study bench is made from ``answers/lesson_NN.py`` beside the notebook's folder. The bench is
     the remembered card's, else b000. Without a sheet every answer says why, in one sentence.

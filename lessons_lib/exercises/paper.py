@@ -45,7 +45,9 @@ class Entries:
     @classmethod
     def of(cls, records):
         """Make boxes for the records of a sheet, name -> record."""
-        return cls(tuple(Boxes(one["label"], _asked(one), one["count"]) for one in records.values()))
+        return cls(tuple(Boxes(one["label"], ", ".join(one["options"]) or (
+            f"{shown_unit(one['unit'])}, {one['low']:g} to {one['high']:g}".replace("-", "−").lstrip(", ")),
+            one["count"]) for one in records.values()))
 
 
 @dataclass(frozen=True)
@@ -114,14 +116,14 @@ class Grid:
     rows: tuple
 
     @classmethod
-    def of_given(cls, drawn):
-        """Make the table of a bench's given values."""
-        return cls.of_records(drawn.records())
+    def where_any(cls, head, rows):
+        """Return the table alone in a tuple; an empty one where there are no rows."""
+        return (cls(head, rows),) if rows else ()
 
     @classmethod
-    def of_records(cls, records):
-        """Make the table of given values as a sheet has them."""
-        return cls(("quantity", "name", "value", "unit"), tuple(
+    def of_given(cls, records):
+        """Return as `where_any` the table of given values as a sheet has them."""
+        return cls.where_any(("quantity", "name", "value", "unit"), tuple(
             (one["label"], one["name"], one["text"] if isinstance(one["text"], str) else ", ".join(one["text"]),
              shown_unit(one["unit"])) for one in records))
 
@@ -140,9 +142,3 @@ class Paragraph:
     """A sentence or more."""
 
     text: str
-
-
-def _asked(entry):
-    if entry["options"]:
-        return ", ".join(entry["options"])
-    return f"{shown_unit(entry['unit'])}, {entry['low']:g} to {entry['high']:g}".replace("-", "−").lstrip(", ")

@@ -174,6 +174,15 @@ def check_notes(notes):
         refuse("notes", "three texts: where to look, which principle, a worked twin", notes)
 
 
+def check_letters(name, options, mapping):
+    """Refuse options that are no letters, or texts that are not one for each."""
+    for letter in options:
+        if not (len(letter) == 1 and letter.islower()):
+            refuse("an option's letter", "one small letter", letter)
+    if set(mapping) != set(options):
+        refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))
+
+
 def value_text(value, declared):
     """Return a shown value as it is printed, a list of texts for a column."""
     if isinstance(value, (list, tuple)):

@@ -1,4 +1,7 @@
-"""What a student typed, read as a number, a letter or a text. Each reader returns it or raises with a sentence."""
+"""What a student typed, read as a number, a letter or a text.
+
+Each reader returns it, or raises a ValueError with a sentence for a student.
+"""
 import math
 import re
 import unicodedata
@@ -26,15 +29,7 @@ def is_blank(value):
 
 
 def read_number(value):
-    """Return *value* as a finite float.
-
-    Numbers of Python and numpy are read, and a text such as "1.66".
-
-    Raises
-    ------
-    ValueError
-        For anything else; the message is a sentence for a student.
-    """
+    """Return a number of Python or numpy, or a text such as "1.66", as a finite float."""
     if isinstance(value, str):
         value = _number_in_text(value)
     if isinstance(value, bool):
@@ -78,11 +73,6 @@ def into(number, unit, asked):
     asked : str
         A spelling of the table.
 
-    Raises
-    ------
-    ValueError
-        For an unknown unit or a unit of something else; the message is a sentence for a student.
-
     Examples
     --------
     >>> into(1200.0, "G", "mT")
@@ -125,13 +115,7 @@ def figures(number):
 
 
 def read_letter(value, options):
-    """Return *value* as one of the *options*' letters; capitals and brackets, as in "(B)", are read too.
-
-    Raises
-    ------
-    ValueError
-        For anything else; the message is a sentence for a student.
-    """
+    """Return *value* as one of the *options*' letters; capitals and brackets, as in "(B)", are read too."""
     letter = value.strip().lower().strip("() .") if isinstance(value, str) else None
     if letter not in options:
         raise ValueError(f"write one of the letters {', '.join(options)} in quotes; this is {_came(value)}")
@@ -139,33 +123,19 @@ def read_letter(value, options):
 
 
 def read_line(value):
-    """Return a text of one line with single blanks; ValueError as of `read_text`."""
+    """Return a text of one line with single blanks."""
     return " ".join(read_text(value, ONE_LINE).split())
 
 
-def read_unclear(value):
-    """Return what is not clear as one line; ValueError with a sentence where it is none."""
-    line = read_line(value)
-    if not line:
-        raise ValueError("write in one line what is not clear")
-    return line
-
-
 def read_sureness(value):
-    """Return how sure somebody is, 1 to 3; ValueError with a sentence for a student."""
+    """Return how sure somebody is, 1 to 3."""
     if isinstance(value, bool) or not isinstance(value, Integral) or not 1 <= value <= 3:
         raise ValueError('say how sure you are: 1 for "guessing", 2 for "leaning this way", 3 for "would bet on it"')
     return int(value)
 
 
 def read_text(value, longest=LONGEST_TEXT):
-    """Return *value* as a text that can be stored and shown: broken characters become question marks.
-
-    Raises
-    ------
-    ValueError
-        For what is no text, or longer than *longest*; the message is a sentence for a student.
-    """
+    """Return *value* as a text that can be stored and shown: broken characters become question marks."""
     if not isinstance(value, str):
         raise ValueError("a text in quotes is needed")
     if len(value) > longest:

@@ -54,8 +54,6 @@ def return_bytes(*, bench, code, lesson, version, events):
 def read_return(data):
     """Return the `Returned` in the bytes *data*, or a `NotRead` that says why they are none.
 
-    Notes
-    -----
     Refused: more bytes than `LARGEST`; what is not JSON; numbers that are not finite or absurdly long; a name that
     stands twice; anything missing, added, or of another type; a check code that does not fit the content.
     """

@@ -5,20 +5,10 @@ LEAST_ACCEPTED = 0.2  # of all draws: with fewer, benches differ by luck and the
 
 
 def review(exercise, draws=300):
-    """Yield the faults of an exercise.
+    """Yield the faults of an exercise, looking at so many accepted *draws*.
 
-    Parameters
-    ----------
-    exercise : record of a declaration
-        Kinds without given values are checked where they are declared and have no faults here.
-    draws : int
-        How many accepted draws are looked at.
-
-    Yields
-    ------
-    str
-        Too few draws accepted (with a reason met), a slip that is never told, an answer that the printed values do not
-        lead to, a fuller model that would be marked wrong, a worked text that cannot be filled in.
+    Such as: too few draws accepted (with a reason met), a slip that is never told, an answer that the printed values do
+    not lead to, a fuller model that would be marked wrong, a worked text that cannot be filled in.
     """
     yield from exercise.faults()
     if not exercise.is_drawn:

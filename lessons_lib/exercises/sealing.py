@@ -5,7 +5,7 @@ This stops reading, not attack: whoever tries a few hundred bins has the answer 
 import hashlib
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 # Share of a bin's width by which both edges are moved out, so that rounding never turns an edge value away.
@@ -72,12 +72,8 @@ class Scale:
 
     @cached_property
     def _width(self):
-        return _bin_width(self.tolerance, self.absolute)
-
-
-def _bin_width(tolerance, absolute):
-    plain = 2 * tolerance if absolute else math.log((1 + tolerance) / (1 - tolerance))
-    return plain * (1 + 2 * _SLACK)
+        plain = 2 * self.tolerance if self.absolute else math.log((1 + self.tolerance) / (1 - self.tolerance))
+        return plain * (1 + 2 * _SLACK)
 
 
 def scale_for(right, *, tolerance, absolute):
@@ -109,9 +105,9 @@ def scale_within(right, *, factor):
 
 def _scale_from(low, tolerance, absolute):
     """The `Scale` with the lower edge of a bin at *low*."""
+    scale = Scale(tolerance=tolerance, absolute=absolute, phase=0.0)
     # rounded well inside the slack, so that a last digit of another machine's logarithm changes no sheet
-    phase = round((low / _bin_width(tolerance, absolute) - _SLACK) % 1, 10)
-    return Scale(tolerance=tolerance, absolute=absolute, phase=phase)
+    return replace(scale, phase=round((low / scale._width - _SLACK) % 1, 10))
 
 
 def bins_together(numbers, scales):
@@ -154,6 +150,13 @@ def _joint(notes):
         return notes[0]
     ways = {2: "Two", 3: "Three"}.get(len(notes), str(len(notes)))
     return f"{ways} ways lead to this number. Which is yours? " + " Or: ".join(notes)
+
+
+def sealed_notes(exercise_id, salt, part, said):
+    """Return (notes, digest -> `RIGHT` or the place of its note) of *said*, name of a bin -> `RIGHT` or its note."""
+    notes = sorted(set(said.values()) - {RIGHT})
+    return notes, dict(sorted((digest(salt, exercise_id, part, name), note if note == RIGHT else notes.index(note))
+                              for name, note in said.items()))
 
 
 def sealed_letters(exercise_id, salt, right, notes):

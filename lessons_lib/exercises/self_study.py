@@ -4,19 +4,20 @@ Nothing is stored: each part of a sheet is made when it is first looked at.
 """
 import importlib.util
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 from lessons_lib.exercises.declaration import Lesson
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET, draw
-from lessons_lib.exercises.kinds import read_record
-from lessons_lib.exercises.making import exercise_record, sheet_head
+from lessons_lib.exercises.kinds import read_records
+from lessons_lib.exercises.making import exercise_record, make_sheet, sheet_head
 
 
 class WhenAsked(Mapping):
     """Name -> what make(name) gives, made when it is first asked for, and kept."""
 
     def __init__(self, names, make):
-        self._names, self._make, self._made = dict.fromkeys(names), make, {}
+        self._names, self._make = dict.fromkeys(names), cache(make)
 
     def __iter__(self):
         return iter(self._names)
@@ -30,20 +31,14 @@ class WhenAsked(Mapping):
     def __getitem__(self, name):
         if name not in self._names:
             raise KeyError(name)
-        if name not in self._made:
-            self._made[name] = self._make(name)
-        return self._made[name]
+        return self._make(name)
 
 
 def lessons_in(answers):
     """Return id -> the `Lesson` that ``lesson_NN.py`` of the folder *answers* calls ``LESSON``, in order.
 
-    Each file is loaded when its lesson is first asked for.
-
-    Raises
-    ------
-    ValueError
-        Where there is no such file, or, once it is asked for, one cannot be used; the message is one sentence.
+    Each file is loaded when its lesson is first asked for. ValueError with one sentence where there is none, or, once
+    it is asked for, one cannot be used.
     """
     paths = {path.stem.removeprefix("lesson_"): path for path in sorted(Path(answers).glob("lesson_*.py"))}
     if not paths:
@@ -94,9 +89,7 @@ def self_study_sheet(lesson, bench):
 
 def self_study_records(lesson, bench):
     """Return exercise id -> `Record` that tells right from wrong, of a silent lesson, too."""
-    return {exercise.id: read_record(exercise.id, exercise_record(
-        lesson, exercise, _drawn(exercise, bench), bench=bench, secret=SELF_STUDY_SECRET, for_marking=True))
-        for exercise in lesson.exercises}
+    return read_records(make_sheet(lesson, secret=SELF_STUDY_SECRET, bench=bench, for_marking=True))
 
 
 def self_study_worked(lesson, bench, exercise_id):

@@ -49,7 +49,7 @@ class Sheet:
         return GivenValues(reading.shortened(exercise_id), [] if trouble else record["given"], trouble)
 
     def answer(self, exercise_id, value=None, unit=None, *more, **readings):
-        """Judge and keep an answer; ``...`` or nothing shows what was kept before.
+        """Judge and keep an answer, and return the `Verdict`; ``...`` or nothing shows what was kept before.
 
         Parameters
         ----------
@@ -60,10 +60,6 @@ class Sheet:
             A unit's spelling; without one the asked unit is meant.
         **readings
             Of a measured exercise: ``table=`` rows of readings, and the sizes it names.
-
-        Returns
-        -------
-        Verdict
         """
         record, trouble = self._find(exercise_id)
         if trouble:
@@ -157,9 +153,11 @@ class Sheet:
         if trouble:
             return trouble
         try:
-            text = reading.read_unclear(line)
+            text = reading.read_line(line)
         except ValueError as error:
             return Verdict(State.UNREADABLE, sentence(str(error)), exercise_id)
+        if not text:
+            return Verdict(State.UNREADABLE, "Write in one line what is not clear.", exercise_id)
         lost = self._look().keep(self._log, exercise_id, "unclear", {"line": text})
         return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
 

@@ -14,13 +14,7 @@ def sheet_bytes(content):
 
 
 def read_sheet(data):
-    """Return the content of a sheet file.
-
-    Raises
-    ------
-    ValueError
-        Where the bytes are not a whole, unchanged sheet file of this format.
-    """
+    """Return the content of a sheet file; ValueError where the bytes are no whole, unchanged one of this format."""
     try:
         content = json.loads(data)
     except (ValueError, RecursionError):
@@ -37,10 +31,7 @@ def read_sheet(data):
 def write_whole(path, data):
     """Write bytes beside and move them into place: whatever happens, the file is the old one or the new one.
 
-    Raises
-    ------
-    OSError
-        Where that cannot be done; it names the file, and nothing is left beside it.
+    OSError where that cannot be done; it names the file, and nothing is left beside it.
     """
     with moved_into_place(path) as beside:
         beside.write_bytes(data)

@@ -16,13 +16,7 @@ _UNSET = re.compile(r"\$\{?\w+\}?|%\w+%")
 def work_folder():
     """Return the folder of the student's work: ``my_work`` beside the notebook, or where LESSONS_WORK_FOLDER says.
 
-    Raises
-    ------
-    ValueError
-        The message is a sentence: a variable that is not set, a home that is not known, another person's folder.
-
-    Notes
-    -----
+    ValueError with a sentence for a variable that is not set, a home that is not known, another person's folder.
     ``~``, ``$NAME`` and on Windows ``%NAME%`` are understood; quotation marks around it, which the Command Prompt
     keeps, are taken off. Two users of a hub (JUPYTERHUB_USER) are told apart by what `claim` left in the folder, also
     where both have one user id.

@@ -64,72 +64,72 @@ def _noisy(rng, values, share):
     return values * (1 + share * rng.standard_normal(np.shape(values)))
 
 
-def gauss_against_distance(truth=TRUTH):
+def gauss_against_distance():
     """The file of gauss readings over the workshop's rod, bytes."""
     distance = np.array([0, 0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10]) * 1e-3
     rod = AlnicoRod(grade=magnet_grade("alnico 5"), diameter=house_magnet["diameter"], length=house_magnet["length"])
-    places = np.stack([0 * distance, 0 * distance, distance + truth.stand_off], axis=-1)
-    readings = _noisy(_generator(0), truth.strength * rod.flux_density(places)[:, 2], truth.gauss_noise)
+    places = np.stack([0 * distance, 0 * distance, distance + TRUTH.stand_off], axis=-1)
+    readings = _noisy(_generator(0), TRUTH.strength * rod.flux_density(places)[:, 2], TRUTH.gauss_noise)
     return _csv_bytes("distance (mm),flux density (G)", distance, readings, formats=(".1f", ".1f"))
 
 
-def _coil(truth, added=0.0):
-    return LoadedCoil(resistance=truth.resistance, inductance=truth.inductance, capacitance=truth.capacitance + added,
-                      input_resistance=truth.load_resistance)
+def _coil(added=0.0):
+    return LoadedCoil(resistance=TRUTH.resistance, inductance=TRUTH.inductance, capacitance=TRUTH.capacitance + added,
+                      input_resistance=TRUTH.load_resistance)
 
 
-def resonance_with_capacitors(truth=TRUTH):
+def resonance_with_capacitors():
     """The file of resonances with capacitors across the coil, bytes."""
     added = np.array([0, 100, 220, 330, 470, 680, 1000]) * 1e-12
-    resonance = 1 / (2 * np.pi * np.sqrt(truth.inductance * (truth.capacitance + added)))
+    resonance = 1 / (2 * np.pi * np.sqrt(TRUTH.inductance * (TRUTH.capacitance + added)))
     return _csv_bytes("added capacitance (pF),resonance (Hz)", added,
-                      _noisy(_generator(1), resonance, truth.capacitor_noise), formats=(".0f", ".0f"))
+                      _noisy(_generator(1), resonance, TRUTH.capacitor_noise), formats=(".0f", ".0f"))
 
 
-def meter_readings(truth=TRUTH):
+def meter_readings():
     """The file of what a component meter shows as a coil in series with a resistance, bytes."""
     frequency = np.array([120.0, 1e3, 1e4])
     # what lies across the coil lies across the meter too
-    impedance = 1 / (1 / _coil(truth).impedance(frequency) + 1 / truth.load_resistance)
+    impedance = 1 / (1 / _coil().impedance(frequency) + 1 / TRUTH.load_resistance)
     inductance, resistance = _noisy(_generator(2), np.array([impedance.imag / (2 * np.pi * frequency), impedance.real]),
-                                    truth.meter_noise)
+                                    TRUTH.meter_noise)
     return _csv_bytes("frequency (Hz),inductance (H),resistance (kohm)", frequency, inductance, resistance,
                       formats=(".0f", ".3f", ".3f"))
 
 
-def exciter_response(truth=TRUTH):
+def exciter_response():
     """The file of voltages over an exciter coil of constant current, without and with a capacitor, bytes."""
     frequency, added = np.geomspace(200, 15e3, 24).round(-1), np.array([0.0, 470e-12])
-    voltage = np.concatenate([truth.coupling * frequency * np.abs(_coil(truth, extra).response(frequency))
+    voltage = np.concatenate([TRUTH.coupling * frequency * np.abs(_coil(extra).response(frequency))
                               for extra in added])
     return _csv_bytes("added capacitance (pF),frequency (Hz),voltage (mV)", np.repeat(added, frequency.size),
-                      np.tile(frequency, 2), _noisy(_generator(3), voltage, truth.response_noise),
+                      np.tile(frequency, 2), _noisy(_generator(3), voltage, TRUTH.response_noise),
                       formats=(".0f", ".0f", ".4g"))
 
 
-def workshop_pickup(strength=TRUTH.strength):
+def workshop_pickup():
     """Six rods on their recoil lines under the workshop's long coil."""
-    rods = [RodMagnet(**house_magnet | {"remanence": strength * house_magnet["remanence"], "y": y})
+    rods = [RodMagnet(**house_magnet | {"remanence": TRUTH.strength * house_magnet["remanence"], "y": y})
             for y in house_place["string_y"]]
     return Pickup(poles=rods, coils=LongCoil(**house_coil))
 
 
-def recorded_plucks(truth=TRUTH):
+def recorded_plucks():
     """Recordings of string VI plucked alike with the pickup at each place: list of float arrays, 1 is full scale."""
     rng, record = _generator(5), house_strings["VI"]
     string = TunedString.tuned(frequency=record["frequency"], length=house_place["scale_length"],
                                linear_density=record["linear_density"], core_diameter=record["core"])
     time = np.arange(round(_RATE * _LENGTH)) / _RATE - 0.1
-    pickup, steel = workshop_pickup(truth.strength), SteelString(diameter=record["core"])
+    pickup, steel = workshop_pickup(), SteelString(diameter=record["core"])
     voltages = []
-    for lowered in truth.lowered:
-        force = float(_noisy(rng, truth.pluck_force, truth.pluck_noise))
+    for lowered in TRUTH.lowered:
+        force = float(_noisy(rng, TRUTH.pluck_force, TRUTH.pluck_noise))
         motion = string.pluck(force=force, place=house_place["pluck_place"], highest_frequency=_RATE / 4)
-        voltage = pickup_voltage(pickup, steel, motion, time, height=truth.string_height + lowered,
+        voltage = pickup_voltage(pickup, steel, motion, time, height=TRUTH.string_height + lowered,
                                  place=house_place["pickup_place"], y=house_place["string_y"][0])
-        voltages.append(_coil(truth).apply(voltage, _RATE))
+        voltages.append(_coil().apply(voltage, _RATE))
     gain = 0.6 / np.abs(voltages[0]).max()
-    return [gain * voltage + truth.hiss * rng.standard_normal(time.size) for voltage in voltages]
+    return [gain * voltage + TRUTH.hiss * rng.standard_normal(time.size) for voltage in voltages]
 
 
 def _wav(samples):
@@ -151,10 +151,10 @@ def noise_of(name):
     return f"noise of {said(TRUTH.pluck_noise, '%', 'g')} from pluck to pluck, and hiss"
 
 
-def _about(truth):
-    lowered = ", ".join(said(step, "mm", "g") for step in truth.lowered)
+def _about():
+    lowered = ", ".join(said(step, "mm", "g") for step in TRUTH.lowered)
     resistance, plucked, hiss = (said(*one) for one in (
-        (truth.resistance, "Ω", ".0f"), (truth.pluck_noise, "%", "g"), (truth.hiss, "%", "g")))
+        (TRUTH.resistance, "Ω", ".0f"), (TRUTH.pluck_noise, "%", "g"), (TRUTH.hiss, "%", "g")))
     return f"""# Invented bench data
 
 These numbers were never measured. `python -m lessons_lib.workbench.invented FOLDER` made them: the course's own models
@@ -163,15 +163,15 @@ that script. All noise is normal and independent from reading to reading; one si
 
 - `gauss_against_distance.csv`: a probe on the axis of one rod of alnico 5, 5 × 17 mm, alone; distance from the face to
   the tip of the probe. The sensitive spot is some way inside the tip. The rod is on its bent curve, not on a straight
-  line. Noise: {said(truth.gauss_noise, '%', 'g')} of each reading.
+  line. Noise: {said(TRUTH.gauss_noise, '%', 'g')} of each reading.
 - `resonance_with_capacitors.csv`: the coil's resonance with capacitors across it, as it is once each peak of the
   response has been corrected for the damping (times 1 + 1/(4Q²)); the probe stays connected. Noise:
-  {said(truth.capacitor_noise, '%', 'g')} of each frequency.
+  {said(TRUTH.capacitor_noise, '%', 'g')} of each frequency.
 - `meter_readings.csv`: a component meter on the same coil, with the same probe and losses across it; inductance and
-  resistance in series. Noise: {said(truth.meter_noise, '%', 'g')} of each reading.
+  resistance in series. Noise: {said(TRUTH.meter_noise, '%', 'g')} of each reading.
 - `exciter_response.csv`: the pickup over an exciter coil of constant current, without and with 470 pF across it; raw
   voltages, not yet divided by frequency. The coil's DC resistance is {resistance}, taken as exact.
-  Noise: {said(truth.response_noise, '%', 'g')} of each voltage.
+  Noise: {said(TRUTH.response_noise, '%', 'g')} of each voltage.
 - `pluck_near.wav`, `pluck_middle.wav`, `pluck_far.wav`: string VI plucked straight up with a breaking loop 100 mm from
   the bridge, above six rods and the workshop's coil 150 mm from it; pickup lowered by {lowered}; the same
   gain. Noise: {plucked} of the force from pluck to pluck, and hiss of {hiss} of
@@ -182,12 +182,12 @@ value in the same direction, eddy currents that change with frequency, two plane
 """
 
 
-def files(truth=TRUTH):
+def files():
     """Every file of the invented bench: name to bytes."""
-    recordings = dict(zip(PLUCKS, map(_wav, recorded_plucks(truth))))
-    return {"gauss_against_distance.csv": gauss_against_distance(truth), "meter_readings.csv": meter_readings(truth),
-            "resonance_with_capacitors.csv": resonance_with_capacitors(truth),
-            "exciter_response.csv": exciter_response(truth), "README.md": _about(truth).encode()} | recordings
+    recordings = dict(zip(PLUCKS, map(_wav, recorded_plucks())))
+    return {"gauss_against_distance.csv": gauss_against_distance(), "meter_readings.csv": meter_readings(),
+            "resonance_with_capacitors.csv": resonance_with_capacitors(),
+            "exciter_response.csv": exciter_response(), "README.md": _about().encode()} | recordings
 
 
 def write_files(words=None):

@@ -15,15 +15,15 @@ _WEAKEST = -20.0            # dB, of the fundamental under another partial
 _UNSURE = 0.1               # of its size: a fundamental that no decaying wave describes
 _SLOWEST = 0.05             # 1/s: a generator, no string
 _OVER_THE_REST = 10.0       # so many times the spectrum beside it: a tone, no noise
-_RANGES = MappingProxyType({    # name of a result -> least, most, unit to show, what may be wrong
-    "remanence": (0.1, 1.5, "T", "No magnet of this bench has that. Are the readings in gauss, and the distances in "
-                                 "mm?"),
-    "stand_off": (-0.5e-3, 5e-3, "mm", "The sensitive spot cannot be so deep in the tip. Look at the distances."),
-    "inductance": (0.1, 30.0, "H", "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
-    "capacitance": (5e-12, 2e-9, "pF", "No pickup has that much of its own. Are the capacitances in pF, and the "
-                                       "frequencies in Hz?")})
-_WORDS = MappingProxyType({"stand_off": "a depth of the spot", "remanence": "a remanence",
-                           "inductance": "an inductance", "capacitance": "a self-capacitance"})
+_RANGES = MappingProxyType({    # name of a result -> its words, least, most, unit to show, what may be wrong
+    "remanence": ("a remanence", 0.1, 1.5, "T",
+                  "No magnet of this bench has that. Are the readings in gauss, and the distances in mm?"),
+    "stand_off": ("a depth of the spot", -0.5e-3, 5e-3, "mm",
+                  "The sensitive spot cannot be so deep in the tip. Look at the distances."),
+    "inductance": ("an inductance", 0.1, 30.0, "H",
+                   "No pickup has that. Are the capacitances in pF, and the frequencies in Hz?"),
+    "capacitance": ("a self-capacitance", 5e-12, 2e-9, "pF",
+                    "No pickup has that much of its own. Are the capacitances in pF, and the frequencies in Hz?")})
 
 
 def _enough_rows(readings, least):
@@ -34,9 +34,9 @@ def _enough_rows(readings, least):
 def _within(fit, *names):
     """Refuse results that no bench has."""
     for name in names:
-        low, high, unit, advice = _RANGES[name]
+        words, low, high, unit, advice = _RANGES[name]
         if not low <= fit[name] <= high:
-            raise ValueError(f"The readings lead to {_WORDS[name]} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
+            raise ValueError(f"The readings lead to {words} of {in_unit(fit[name], unit):.3g} {unit}. {advice}")
 
 
 def _resonances(readings):

@@ -12,11 +12,14 @@ import numpy as np
 
 from lessons_lib.base.units import column_units, said, unit_of
 from lessons_lib.base.words import plural
-from lessons_lib.workbench.quantities import QUANTITIES
 
 LARGEST_TABLE = 1_000_000    # bytes
 LONGEST_TABLE = 5000
 
+# what a column may have -> the magnitude (SI) that no reading of this bench reaches, the unit a bench most often writes
+_QUANTITIES = MappingProxyType({
+    "length": (2.0, "mm"), "flux density": (0.7, "G"), "capacitance": (1e-4, "pF"), "inductance": (100.0, "H"),
+    "frequency": (1e6, "Hz"), "resistance": (1e9, "kohm"), "voltage": (1e3, "mV"), "temperature": (200.0, "C")})
 # what the workbench's own files hold: column -> quantity
 GAUSS_AGAINST_DISTANCE = MappingProxyType({"distance": "length", "flux density": "flux density"})
 RESONANCE_WITH_CAPACITORS = MappingProxyType({"added capacitance": "capacitance", "resonance": "frequency"})
@@ -86,11 +89,7 @@ def read_readings(source, *, columns):
     ([0.09, 0.06], ('Flux density was written in gauss: 10 000 G are 1 T.',))
     """
     text, on_letters = _decoded(source)
-    lines = _filled_lines(text)
-    if not lines:
-        raise ValueError("The file has no readings: it is empty.")
-    separator = _separator(lines[0][1])
-    (_, header), *rows = [(number, _split(number, line, separator)) for number, line in lines]
+    separator, (_, header), *rows = _cells(text)
     places = _find_columns(header, columns)
     if not rows:
         raise ValueError("The file has a header and no readings under it.")
@@ -100,8 +99,12 @@ def read_readings(source, *, columns):
     arrays, on_commas = _columns(rows, header, places, separator)
     arrays = {name: _in_si(name, values, columns[name], units[name]) for name, values in arrays.items()}
     first = next(iter(columns))
-    remarks = (on_letters, _on_left_out(header, places), on_commas, *(_on_gauss(name, units[name]) for name in arrays),
-               _on_order(first, arrays[first]), _on_repeats(arrays))
+    remarks = [on_letters, _on_left_out(header, places), on_commas]
+    remarks += [f"{name.capitalize()} was written in gauss: 10 000 G are 1 T."
+                for name in arrays if units[name] in ("G", "kG")]
+    if (np.diff(arrays[first]) < 0).any():
+        remarks.append(f"The rows were not in order; they are sorted by {first}.")
+    remarks.append(_on_repeats(arrays))
     order = np.argsort(arrays[first], kind="stable")
     return BenchReadings(columns={name: values[order] for name, values in arrays.items()}, units=units,
                          remarks=tuple(filter(None, remarks)))
@@ -137,31 +140,25 @@ def _decoded(source):
         return data.decode("cp1252", "replace"), "The file is not UTF-8; it was read as Western European."
 
 
-def _filled_lines(text):
-    """Lines that hold something, with their numbers."""
-    return [(number, line) for number, line in enumerate(text.splitlines(), 1)
-            if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
-
-
-def _separator(header):
-    return next((sign for sign in ";\t" if sign in header), ",")
-
-
-def _split(number, line, separator):
-    try:
-        return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
-    except csv.Error:
-        raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
-
-
-def _key(name):
-    return " ".join(name.replace("_", " ").lower().split())
+def _cells(text):
+    """The separator, then (number, cells) of each line that holds something."""
+    lines = [(number, line) for number, line in enumerate(text.splitlines(), 1)
+             if line.strip(" ;,\t") and not line.lstrip().startswith("#")]
+    if not lines:
+        raise ValueError("The file has no readings: it is empty.")
+    yield (separator := next((sign for sign in ";\t" if sign in lines[0][1]), ","))
+    for number, line in lines:
+        try:
+            yield number, [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=separator))]
+        except csv.Error:
+            raise ValueError(f"Line {number} cannot be read as cells of a table.") from None
 
 
 def _find_columns(header, wanted):
     """Place and unit of each wanted column."""
     titles = [_HEADER.fullmatch(cell) for cell in header]
-    names = [_key(title["name"]) if title else _key(cell) for title, cell in zip(titles, header)]
+    names = [" ".join((title["name"] if title else cell).replace("_", " ").lower().split())
+             for title, cell in zip(titles, header)]
     missing = [name for name in wanted if name not in names]
     if missing:
         raise ValueError(f'The column "{missing[0]}" is missing; the first line names '
@@ -185,7 +182,7 @@ def _unit_of_column(name, text, kind):
     unit = units.get(text.lower().replace("µ", "μ"))    # the two micro signs
     if unit is None:
         got = f'the unit "{text[:20]}"' if text else "no unit"
-        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({QUANTITIES[kind].usual})", with one of '
+        raise ValueError(f'The column "{name}" has {got}; write it as "{name} ({_QUANTITIES[kind][1]})", with one of '
                          f"{', '.join(dict.fromkeys(units.values()))}.")
     return unit
 
@@ -223,19 +220,11 @@ def _value_and_comma(line, name, cell):
 
 def _in_si(name, values, kind, unit):
     values_si = values * unit_of(unit).factor
-    if np.abs(values_si).max() > QUANTITIES[kind].largest:
+    if np.abs(values_si).max() > _QUANTITIES[kind][0]:
         extreme = values[np.argmax(np.abs(values_si))]
         advice = "; are they in gauss?" if kind == "flux density" else "; is the unit in the first line right?"
         raise ValueError(f'The column "{name}" reaches {extreme:g} {unit}, more than this bench can give{advice}')
     return values_si
-
-
-def _on_gauss(name, unit):
-    return f"{name.capitalize()} was written in gauss: 10 000 G are 1 T." if unit in ("G", "kG") else ""
-
-
-def _on_order(name, values):
-    return f"The rows were not in order; they are sorted by {name}." if (np.diff(values) < 0).any() else ""
 
 
 def _on_repeats(arrays):

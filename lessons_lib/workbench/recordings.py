@@ -60,7 +60,7 @@ def read_recording(source):
     earlier, below full scale, is not found out. With 8 bit a loud tone looks the same, so that is a remark only.
     """
     data = file_bytes(source, LARGEST_RECORDING)
-    rate, stored, bits = _from_wav(data)
+    rate, stored, bits, on_length = _from_wav(data)
     samples = _scaled(stored)
     if not LOWEST_RATE <= rate <= HIGHEST_RATE:
         raise ValueError(f"The recording has {rate} samples a second; record with {LOWEST_RATE} to {HIGHEST_RATE}, "
@@ -74,12 +74,12 @@ def read_recording(source):
     samples, on_channels = _one_channel(samples)
     if np.abs(samples - samples.mean()).max() < _SILENT:
         raise ValueError("The recording is silent; was the right input chosen, and its level up?")
-    remarks = (_on_length(data), _on_form(stored, bits), on_channels, _on_clipping(share, bits), _on_offset(samples))
+    remarks = (on_length, _on_form(stored, bits), on_channels, _on_clipping(share, bits), _on_offset(samples))
     return Recording(samples=samples - samples.mean(), rate=rate, remarks=tuple(filter(None, remarks)))
 
 
 def _from_wav(data):
-    """Rate, samples and bits of what a WAV file holds."""
+    """Rate, samples and bits of a sample of what a WAV file holds, and a remark where it is shorter than it says."""
     if not data:
         raise ValueError("The recording is empty: a file without a byte.")
     if data[:4] not in (b"RIFF", b"RIFX", b"RF64") or data[8:12] != b"WAVE":
@@ -92,26 +92,12 @@ def _from_wav(data):
         if isinstance(error, ValueError) and "format" in str(error).lower():
             raise ValueError("The WAV is of a kind that is not read (compressed?); export it as PCM.") from None
         raise ValueError("The WAV is broken or was cut off; copy or export it again.") from None
-    return rate, samples, _bits(data)
-
-
-def _on_length(data):
-    if len(data) < _length_in_header(data):
-        return "The file is shorter than its header says: it was cut off, and what is there was read."
-    return ""
-
-
-def _length_in_header(data):
-    """Bytes that the header promises; 0 where a recorder left it open."""
-    size = struct.unpack_from((">" if data[:4] == b"RIFX" else "<") + "I", data, 4)[0]
-    return 0 if size in (0, 0xFFFFFFFF) else size + 8
-
-
-def _bits(data):
-    """Bits of a sample, as the header says."""
-    place = data.find(b"fmt ")
     order = ">" if data[:4] == b"RIFX" else "<"
-    return struct.unpack_from(order + "H", data, place + 22)[0]
+    bits = struct.unpack_from(order + "H", data, data.find(b"fmt ") + 22)[0]
+    size = struct.unpack_from(order + "I", data, 4)[0]
+    is_cut = size not in (0, 0xFFFFFFFF) and len(data) < size + 8       # where a recorder left it open, nobody knows
+    return rate, samples, bits, (
+        "The file is shorter than its header says: it was cut off, and what is there was read." if is_cut else "")
 
 
 def _scaled(samples):

@@ -1,6 +1,7 @@
 """A report of the bench to keep: one page of HTML that needs nothing else and prints well."""
 import re
 from base64 import b64encode
+from functools import partial
 from io import BytesIO
 from math import floor, isfinite, log10
 from pathlib import Path
@@ -14,10 +15,8 @@ _LONGEST_TEXT = 20_000  # characters
 _CALLED = {"stand_off": "depth of the spot", "q_factor": "Q", "load_resistance": "resistance across the coil",
            "flux": "flux through the middle", "strength": "strength (1: as in the table)"}
 
-
-def _section(name, *values):
-    """A section of the report, which no other place escapes again."""
-    return piece("workbench/templates/sections.html", name, *values)
+# a section of the report, which no other place escapes again
+_section = partial(piece, "workbench/templates/sections.html")
 
 
 def heading(text):
@@ -63,7 +62,8 @@ def fit_table(fit, title):
     for name, unit, value, sigma, (low, high) in zip(fit.names, fit.units, fit.values, fit.uncertainties,
                                                      fit.intervals):
         factor, shown = prefixed(value, unit)
-        digits = _decimals(sigma * factor)
+        sigma_shown = sigma * factor        # with two digits
+        digits = min(max(0, 1 - floor(log10(sigma_shown))), 9) if sigma_shown > 0 and isfinite(sigma_shown) else 4
         rows.append([_CALLED.get(name, name.replace("_", " ")),
                      *(f"{number * factor:.{digits}f}" for number in (value, sigma, low, high)), shown])
     chi = fit.reduced_chi_square
@@ -131,11 +131,6 @@ def write_report(path, title, *sections):
     path.write_bytes(page_bytes("workbench/templates/bench_report.html", title=_as_text(title), sections=[
         section if hasattr(section, "__html__") else prose(section) for section in sections]))
     return path
-
-
-def _decimals(sigma):
-    """Decimals that show two digits of an uncertainty."""
-    return min(max(0, 1 - floor(log10(sigma))), 9) if sigma > 0 and isfinite(sigma) else 4
 
 
 def _as_text(text):

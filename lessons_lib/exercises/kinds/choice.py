@@ -4,22 +4,42 @@ from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
 from lessons_lib.exercises.paper import Right
+from lessons_lib.exercises.parts import check_letters
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import State
 
 
+@dataclass(frozen=True, kw_only=True)
 class LetterExercise(Exercise):
-    """What is declared of a letter, with *options* and the *right* one, whatever else goes with it."""
+    """One letter is asked; a subclass has *notes*, a text for each of the *options*."""
+
+    options: Mapping
+    right: str
+    worked: str = ""
+
+    def __post_init__(self):
+        one_of("right", self.right, self.options)
+
+    def sheet_fields(self, drawn, salt):
+        """Return the options, the right letter and the notes sealed."""
+        return {"options": dict(self.options), **sealed_letters(self.id, salt, self.right, self.notes)}
+
+    def model_answer(self, drawn=None):
+        return self.right, None, {}
 
     def right_on_paper(self, drawn=None):
         """Return the right letter with its option."""
         return (Right(f"({self.right})", after=f" {self.options[self.right]}"),)
 
     def right_for_all(self):
-        """Return the right letter."""
         return f"({self.right})"
+
+    def slip_words(self, judged, names):
+        """Return the wrong option and its note."""
+        letter = judged.entry["value"]
+        return f"({letter}) {self.options[letter]}", self.notes[letter]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,35 +50,17 @@ class ChoiceExercise(LetterExercise):
     a step of a worked example in its middle (s1, s2, ...).
     """
 
-    id: str
-    options: Mapping
-    right: str
     notes: Mapping
-    worked: str = ""
     quick: bool = False
     marks: int = 1
     teaching_note: str = ""
     kind = "choice"
-    unit = tolerance = None
 
     def __post_init__(self):
-        one_of("right", self.right, self.options)
+        super().__post_init__()
         check_letters("notes", self.options, self.notes)
         if not self.quick and not self.worked:
             refuse("worked", "a text, unless the question is quick", self.worked)
-
-    def sheet_fields(self, drawn, salt):
-        """Return the options, the right letter and the notes sealed."""
-        return {"options": dict(self.options), **sealed_letters(self.id, salt, self.right, self.notes)}
-
-    def model_answer(self, drawn=None):
-        """Return the right letter."""
-        return self.right, None, {}
-
-    def slip_words(self, judged, names):
-        """Return the wrong option and its note."""
-        letter = judged.entry["value"]
-        return f"({letter}) {self.options[letter]}", self.notes[letter]
 
 
 class ChoiceRecord(Record):
@@ -69,7 +71,6 @@ class ChoiceRecord(Record):
     open_fields = ("options",)
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer, its letter."""
         return {"value": reading.read_letter(value, self["options"])}
 
     def judge(self, value, unit=None, readings=None):

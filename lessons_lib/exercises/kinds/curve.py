@@ -2,14 +2,14 @@
 import inspect
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.base.units import read_unit
 from lessons_lib.exercises.kinds.choice import ChoiceRecord
-from lessons_lib.exercises.kinds.kind import Exercise
+from lessons_lib.exercises.kinds.kind import WithGiven
 from lessons_lib.exercises.paper import Boxes, Curves, Entries, Grid, Right
 from lessons_lib.exercises.parts import Derived, Given, Slip, check_fields, check_formula, check_unit, evaluate
 from lessons_lib.exercises.sealing import sealed_letters
@@ -47,13 +47,11 @@ class CurveAxis:
 
 
 @dataclass(frozen=True, kw_only=True)
-class CurveExercise(Exercise):
+class CurveExercise(WithGiven):
     """One letter is asked: which of the drawn curves it is.
 
     Parameters
     ----------
-    id : str
-        "4.9".
     x, y : CurveAxis
     curves : callable
         Of ``x`` (SI, shape (41,)) and the given values (SI): name -> values, SI, shape (41,). The names are the
@@ -65,8 +63,6 @@ class CurveExercise(Exercise):
     worked : str
         With ``{letter}``, and the names of given values.
     given : mapping of name to `Given`
-    marks : int
-    teaching_note : str
 
     Notes
     -----
@@ -74,19 +70,14 @@ class CurveExercise(Exercise):
     place for the answer.
     """
 
-    id: str
     x: CurveAxis
     y: CurveAxis
     curves: Callable
     right: str
     notes: Mapping
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
     kind = "curve"
+    right_field = "letter"
     is_drawn = is_in_key = True
-    unit = tolerance = None
 
     def __post_init__(self):
         one_of("right", self.right, self.notes)
@@ -111,7 +102,16 @@ class CurveExercise(Exercise):
         """The columns that a student sees: along the axis, then a curve for each letter."""
         return {ALONG: Derived(self.x.label, unit=self.x.unit, decimals=self.x.decimals, formula=lambda: self.x.values),
                 **{letter: Derived(f"{self.y.label} ({letter})", unit=self.y.unit, decimals=self.y.decimals,
-                                   formula=_Lettered(self, place)) for place, letter in enumerate(self.letters)}}
+                                   formula=self._curve(letter)) for letter in self.letters}}
+
+    def _curve(self, letter):
+        """The formula of the curve of a letter: of the given values and the hidden order."""
+        def formula(order, **given):
+            return evaluate(self.curves, {"x": self.x.values, **given})[self.names_by_letter(order)[letter]]
+
+        formula.__signature__ = inspect.Signature([
+            inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY) for name in ("order", *self.given)])
+        return formula
 
     def names_by_letter(self, order):
         """Return letter -> name of its curve, in the order of letters of that number."""
@@ -133,23 +133,16 @@ class CurveExercise(Exercise):
         return tuple(Slip(name, None, note) for name, note in self.notes.items() if name != self.right)
 
     def sheet_fields(self, drawn, salt):
-        """Return the curves in the open by their letters; sealed which is right, and the notes."""
+        """Return the curves by their letters in the open; sealed which is right, and the notes."""
         notes = {letter: self.notes[name] for letter, name in self._names(drawn).items()}
         return {"given": drawn.records(), "options": {letter: f"curve ({letter})" for letter in self.letters},
                 **sealed_letters(self.id, salt, self._letter(drawn), notes)}
 
     def model_answer(self, drawn=None):
-        """Return the bench's right letter."""
         return self._letter(drawn), None, {}
 
     def key_value(self, drawn):
-        """Return the bench's right letter."""
         return f"({self._letter(drawn)})"
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and letter."""
-        texts = {name: text for name, text in drawn.texts().items() if name in self.given}
-        return self.worked.format(**texts, letter=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return the curves, and which is right, by letter and name."""
@@ -172,35 +165,16 @@ class CurveExercise(Exercise):
                      if np.abs(curves[one] - curves[other]).max() < _APART * largest), "")
 
 
-@dataclass(frozen=True, eq=False)
-class _Lettered:
-    """The curve in one *place* of a bench's order, as a formula of the given values and the hidden order."""
-
-    exercise: CurveExercise
-    place: int
-
-    @property
-    def __signature__(self):
-        names = ["order", *self.exercise.given]
-        return inspect.Signature([inspect.Parameter(name, inspect.Parameter.KEYWORD_ONLY) for name in names])
-
-    def __call__(self, order, **given):
-        name = [*self.exercise.names_by_letter(order).values()][self.place]
-        return evaluate(self.exercise.curves, {"x": self.exercise.x.values, **given})[name]
-
-
 class CurveRecord(ChoiceRecord):
     """The record side: a letter looked up; on paper the curves are above its box."""
 
     kind = "curve"
 
     def place(self):
-        """Return the curves, and room for a letter."""
         return (*_numbers(self["given"]), Curves.of(self["given"], self["options"]),
                 Entries((Boxes(self["id"], "a letter", 1),)))
 
 
 def _numbers(records):
-    """The table of the given values that are no curves; nothing where there are none."""
-    single = [one for one in records if isinstance(one["text"], str)]
-    return [Grid.of_records(single)] if single else []
+    """The table of the given values that are no curves."""
+    return Grid.of_given([one for one in records if isinstance(one["text"], str)])

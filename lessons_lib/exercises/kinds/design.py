@@ -4,11 +4,11 @@ from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of, refuse
 from lessons_lib.base.units import read_unit, with_unit
-from lessons_lib.exercises.entries import entries_text, entry_records, in_si, read_entries
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.entries import entries_text, entry_records, in_si
+from lessons_lib.exercises.kinds.kind import EntriesRecord, Judgement, WithGiven
 from lessons_lib.exercises.models import HOMES, model, why
-from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
-from lessons_lib.exercises.parts import check_fields, check_formula, evaluate
+from lessons_lib.exercises.paper import Grid, Right
+from lessons_lib.exercises.parts import check_fields, check_formula
 from lessons_lib.exercises.verdicts import State
 
 _ROUNDING = 1e-6   # a share: another machine's last digits turn no design away
@@ -52,6 +52,7 @@ class Finding:
     quantity: str
     label: str
     unit: str
+    factor: float
     value: float
     least: float | None
     most: float | None
@@ -71,11 +72,6 @@ class Finding:
         """Whether the limit is met."""
         return self.miss == 0
 
-    @property
-    def advice(self):
-        """What moves the quantity, where the limit is not met."""
-        return "" if self.met else self.too_low if self.miss < 0 else self.too_high
-
     def words(self):
         """The limit in one line: met or not, by how much, what is asked."""
         return f"{self.label}: {self.outcome()}"
@@ -85,13 +81,13 @@ class Finding:
         value = with_unit(f"{self.value:.3g}", self.unit)
         if self.met:
             return f"{value}, met ({self.asked()})"
-        return f"{value}, {self._amount()} too {'low' if self.miss < 0 else 'high'} ({self.asked()})"
-
-    def _amount(self):
+        side, bound = ("low", self.least) if self.miss < 0 else ("high", self.most)
         if read_unit(self.unit).absolute:
-            return with_unit(f"{abs(self.miss):.2g}", self.unit)
-        share = abs(self.miss / (self.least if self.miss < 0 else self.most))
-        return f"{max(100 * share, 0.1):.2g} %" if share < 1 else f"{share + 1:.2g} times"
+            amount = with_unit(f"{abs(self.miss):.2g}", self.unit)
+        else:
+            share = abs(self.miss / bound)
+            amount = f"{max(100 * share, 0.1):.2g} %" if share < 1 else f"{share + 1:.2g} times"
+        return f"{value}, {amount} too {side} ({self.asked()})"
 
     def asked(self):
         """What is asked, in words: "4.5 to 5.2 kHz"."""
@@ -103,26 +99,15 @@ class Finding:
 
 def findings(limits, report):
     """Return a `Finding` for each limit of a sheet's record, from the model's report."""
-    kept = ("quantity", "label", "unit", "least", "most", "too_low", "too_high")
-    return [Finding(value=float(getattr(report, limit["quantity"])) / limit["factor"],
-                    **{name: limit[name] for name in kept}) for limit in limits]
-
-
-def findings_text(found):
-    """Return the findings as lines: how many are met, the others with what moves them, then those that are met."""
-    met = sum(one.met for one in found)
-    head = f"All {met} limits are met." if met == len(found) else f"{met} of {len(found)} limits are met."
-    return "\n".join([head, *(f"{one.words()}. {one.advice}" for one in found if not one.met),
-                      *(f"{one.words()}." for one in found if one.met)])
+    return [Finding(**limit, value=float(getattr(report, limit["quantity"])) / limit["factor"]) for limit in limits]
 
 
 @dataclass(frozen=True, kw_only=True)
-class DesignExercise(Exercise):
+class DesignExercise(WithGiven):
     """A design is asked that meets limits; the limits are a bench's own and public, nothing is sealed.
 
     Parameters
     ----------
-    id : str
     entries : mapping of name to `Entry`
         What is chosen: the keys of the student's dict and the arguments of the model.
     model, parts : str
@@ -141,21 +126,16 @@ class DesignExercise(Exercise):
         Shared evenly among the limits.
     """
 
-    id: str
     entries: Mapping
     model: str
     parts: str
     limits: tuple
-    derived: Mapping
-    hidden: Mapping
+    derived: Mapping = field()
+    hidden: Mapping = field()
     known: Callable
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
     kind = "design"
+    right_field = "design"
     is_drawn = True
-    unit = tolerance = None
 
     def __post_init__(self):
         one_of("model", self.model, HOMES)
@@ -166,10 +146,6 @@ class DesignExercise(Exercise):
         for formula in (self.known, *(derived.formula for derived in self.derived.values())):
             check_formula(self.id, formula, [*self.given, *self.hidden])
         check_fields(self.id, self.worked, [*self.shown, "design"])
-
-    def known_design(self, values):
-        """Return a design that meets the limits, for the drawn *values* in SI."""
-        return evaluate(self.known, values)
 
     def why_refused(self, drawn):
         """Return which limit the known design of a draw misses, or an empty text."""
@@ -192,42 +168,33 @@ class DesignExercise(Exercise):
         return DesignRecord(fields).findings(design)
 
     def model_answer(self, drawn=None):
-        """Return the known design of the bench."""
         return drawn.known_design, None, {}
 
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's bounds and its known design."""
-        return self.worked.format(**drawn.texts(), design=self.known_text(drawn))
-
-    def known_text(self, drawn):
+    def key_value(self, drawn):
         """Return the known design of a bench as one line."""
         return entries_text(entry_records(self.entries), drawn.known_design)
 
     def right_on_paper(self, drawn=None):
         """Return the bounds, and the known design with how it meets each limit."""
         found = self.findings(self.sheet_fields(drawn, ""), drawn.known_design)
-        return (Grid.of_given(drawn), Right(self.known_text(drawn), before="One design that meets all limits:"),
+        return (*Grid.of_given(drawn.records()),
+                Right(self.key_value(drawn), before="One design that meets all limits:"),
                 Grid(("limits, with that design",), tuple((one.words(),) for one in found)))
 
     def right_for_all(self):
-        """Return that each design within the limits is right."""
         return "any design within the limits"
 
     def faults_of(self, drawn):
-        """Yield that a worked text is empty."""
         if not self.worked_answer(drawn).strip():
             yield f"{self.id}: a worked text is empty."
 
 
-class DesignRecord(Record):
+class DesignRecord(EntriesRecord):
     """The record side: a named model computes what a design gives, and each limit is met or not."""
 
     kind = "design"
     is_computed = True
-
-    def read(self, value):
-        """Return a student's design as plain data; ValueError with a sentence."""
-        return read_entries(self["entries"], value)
+    on_paper = "Your design is computed on the page itself."
 
     def findings(self, design):
         """Return a `Finding` for each limit; ValueError where the model says that such a thing cannot be built."""
@@ -241,21 +208,13 @@ class DesignRecord(Record):
     def judge(self, value, unit=None, readings=None):
         design = self.read(value)
         found = self.findings(design)
-        share = sum(one.met for one in found) / len(found)
-        return Judgement(state=State.RIGHT if share == 1 else State.NOT_YET, text=findings_text(found), share=share,
+        met, missed = [one for one in found if one.met], [one for one in found if not one.met]
+        head = f"{len(met)} of {len(found)} limits are met." if missed else f"All {len(met)} limits are met."
+        lines = [head, *(f"{one.words()}. {one.too_low if one.miss < 0 else one.too_high}" for one in missed),
+                 *(f"{one.words()}." for one in met)]
+        share = len(met) / len(found)
+        return Judgement(state=State.NOT_YET if missed else State.RIGHT, text="\n".join(lines), share=share,
                          how=f"{share:.0%} of the limits met", try_name=self.text(design), entry={"value": design})
-
-    def text(self, design):
-        """Return a read design as one line."""
-        return entries_text(self["entries"], design)
-
-    def shown(self, entry):
-        """Return a kept design as one line."""
-        return self.text(entry["value"])
-
-    def place(self):
-        """Return a box for each entry."""
-        return Entries.of(self["entries"]), PageOnly("Your design is computed on the page itself.")
 
     def parts_rows(self, design):
         """Return (part, how much) of a read design, in words."""

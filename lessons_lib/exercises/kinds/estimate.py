@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import finite, refuse
-from lessons_lib.base.units import read_unit, shown_unit, with_unit
+from lessons_lib.base.units import read_unit, shown_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.kinds.number import NumberExercise, NumberRecord
 from lessons_lib.exercises.paper import Box, Lines, Right
@@ -55,17 +55,13 @@ class EstimateExercise(NumberExercise):
         """Return what a number has, and the factor."""
         return {**super().sheet_fields(drawn, salt), "factor": self.factor}
 
-    def said(self, number):
-        """Return an estimate as it is said: two figures."""
-        return with_unit(f"{float(f'{number:.2g}'):g}", self.unit)
+    def rounded(self, number):
+        """Return an estimate with two figures."""
+        return f"{float(f'{number:.2g}'):g}"
 
     def model_answer(self, drawn=None):
         """Return the bench's number with two figures, and the reason."""
         return float(f"{drawn.answer:.2g}"), self.unit, {"because": self.because}
-
-    def key_value(self, drawn):
-        """Return the bench's number with two figures."""
-        return f"{float(f'{drawn.answer:.2g}'):g}".replace("-", "−")
 
     def right_on_paper(self, drawn=None):
         """Return what a number has, with the factor and the reason."""
@@ -100,16 +96,13 @@ class EstimateRecord(NumberRecord):
     most_figures, figures_enough = 2, "One figure, or two, is enough for an estimate."
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer: the number, its unit and the reason."""
         return {**super().read(value, unit), "readings": {"because": _read_reason(readings)}}
 
     def right_words(self):
         return f"Within a factor of {self['factor']:g}. Is the reason one that another could follow?"
 
     def place(self):
-        """Return a box, and lines for the reason."""
         return Box(self["id"], shown_unit(self["unit"])), Lines(2)
 
     def shown(self, entry):
-        """Return a kept answer with its reason."""
         return f"{super().shown(entry)}, because {entry['readings']['because']}"

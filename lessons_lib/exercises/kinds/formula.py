@@ -9,10 +9,10 @@ from lessons_lib.base.checks import positive, refuse
 from lessons_lib.base.dimensions import dimension_of
 from lessons_lib.base.units import shown_unit, unit_of
 from lessons_lib.exercises.expressions import NOT_NAMES, DimensionError, read_expression
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Record, Together
 from lessons_lib.exercises.paper import FormulaLine, Grid, Right
 from lessons_lib.exercises.parts import check_formula, check_notes, evaluate
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, bins_together, digest, scale_for
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, sealed_notes
 from lessons_lib.exercises.verdicts import State
 
 _SETS = 4       # of values that a formula is tried at
@@ -48,13 +48,11 @@ class Symbol:
 
 
 @dataclass(frozen=True, kw_only=True)
-class FormulaExercise(Exercise):
+class FormulaExercise(Together):
     """A formula in given symbols is asked, the same for every bench.
 
     Parameters
     ----------
-    id : str
-        "2.9".
     symbols : mapping of name to `Symbol`
         With ranges in which the answer and each slip are positive or negative throughout, and finite.
     asked : str
@@ -65,28 +63,20 @@ class FormulaExercise(Exercise):
         The same as a student would type it, such as "mmf / (r_magnet + r_air)": shown in the worked answer.
     notes : (str, str, str)
         Where to look; which principle; a worked twin.
-    worked : str
     slips : tuple of `Slip`
         Wrong formulas, as functions of the symbols.
     tolerance : float
         A share, at each set of values: wide enough for 3.14 in place of pi.
-    marks : int
-    teaching_note : str
     """
 
-    id: str
     symbols: Mapping
     asked: str
     answer: Callable
     written: str
     notes: tuple
-    worked: str
     slips: tuple = ()
     tolerance: float = 0.002
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "formula"
-    unit = None     # a formula in quantities is typed without one
+    kind = "formula"        # without *unit*: a formula in quantities is typed without one
 
     def __post_init__(self):
         positive(tolerance=self.tolerance)
@@ -107,54 +97,36 @@ class FormulaExercise(Exercise):
             return float(f"{low + (high - low) * int.from_bytes(bits, 'big') / 2 ** 32:.4g}") if low < high else low
         return [{name: one(place, name) for name in self.symbols} for place in range(_SETS)]
 
-    def _numbers(self, formula):
+    def numbers(self, formula):
+        """Return what a *formula* gives at each set of values."""
         return [float(evaluate(formula, values)) for values in self.tried_at]
-
-    def _scales(self):
-        return [scale_for(right, tolerance=self.tolerance, absolute=False) for right in self._numbers(self.answer)]
-
-    def _slips_by_bins(self):
-        """The bins at all sets together -> slips that lead there."""
-        scales, named = self._scales(), {}
-        for slip in self.slips:
-            for names in bins_together(self._numbers(slip.formula), scales):
-                named.setdefault(names, []).append(slip)
-        named.pop(_bins(scales, self._numbers(self.answer)), None)
-        return named
 
     def sheet_fields(self, drawn, salt):
         """Return the symbols and the sets of values in the open, sealed what the right formula and slips give there."""
-        scales, notes = self._scales(), sorted({slip.note for slip in self.slips})
-        said = {names: notes.index(slips[0].note) for names, slips in self._slips_by_bins().items()}
-        said[_bins(scales, self._numbers(self.answer))] = RIGHT
+        scales, said = self.scales(), {names: slips[0].note for names, slips in self.slips_by_bins().items()}
+        said[_bins(scales, self.numbers(self.answer))] = RIGHT
+        notes, sealed = sealed_notes(self.id, salt, "formula", said)
         return {"symbols": {name: {"label": one.label, "unit": one.unit} for name, one in self.symbols.items()},
                 "asked": self.asked, "tried_at": self.tried_at, "phases": [scale.phase for scale in scales],
-                "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes),
-                "sealed": dict(sorted((digest(salt, self.id, "formula", names), one) for names, one in said.items()))}
+                "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes), "sealed": sealed}
 
     def model_answer(self, drawn=None):
-        """Return the right formula as a text."""
         return self.written, None, {}
 
     def right_for_all(self):
-        """Return the right formula."""
         return self.written
 
     def right_on_paper(self, drawn=None):
         """Return the right formula, and the slips by name with their notes."""
         slips = tuple((slip.name, slip.note) for slip in self.slips)
-        return Right(self.written), *([Grid(("slip", "what is asked then"), slips)] if slips else [])
-
-    def slips_by_try(self, drawn):
-        """Return the bins of all sets together -> names of the slips that lead there."""
-        return {names: [slip.name for slip in slips] for names, slips in self._slips_by_bins().items()}
+        return Right(self.written), *Grid.where_any(("slip", "what is asked then"), slips)
 
     def value_words(self, judged, drawn):
         """Return what is wrong by its kind: the dimension, no value, or another formula."""
         return judged.how or "another formula"
 
     def faults(self):
-        rights = self._numbers(self.answer)
+        rights = self.numbers(self.answer)
         if not all(math.isfinite(right) and right for right in rights):
             yield f"{self.id}: the right formula gives {rights} at its sets of values: no share can be taken of that."
             return
@@ -162,12 +134,12 @@ class FormulaExercise(Exercise):
         if judged.state != State.RIGHT:
             yield f"{self.id}: the written formula {self.written} is not right: {judged.text}"
         for slip in self.slips:
-            numbers = self._numbers(slip.formula)
+            numbers = self.numbers(slip.formula)
             if not all(map(math.isfinite, numbers)):
                 yield f"{self.id}: slip {slip.name} gives {numbers} at its sets of values."
-            elif not any(one.distance(*both) >= APART for one, *both in zip(self._scales(), numbers, rights)):
+            elif not any(one.distance(*both) >= APART for one, *both in zip(self.scales(), numbers, rights)):
                 yield f"{self.id}: slip {slip.name} cannot be told from the right formula."
-        for slips in self._slips_by_bins().values():
+        for slips in self.slips_by_bins().values():
             if other := next((slip for slip in slips if slip.note != slips[0].note), None):
                 yield f"{self.id}: slip {other.name} leads where {slips[0].name} leads, and has another note."
                 return
@@ -217,7 +189,6 @@ class FormulaRecord(Record):
             return str(error)
 
     def place(self):
-        """Return a line for the formula, with the symbols below it."""
         return (FormulaLine(self["id"], tuple(
             f"{name}, {one['label']}" + (f", in {unit}" if (unit := shown_unit(one["unit"])) else "")
             for name, one in self["symbols"].items())),)

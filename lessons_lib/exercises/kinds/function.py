@@ -1,24 +1,24 @@
 """A function is asked: called on the student's machine alone; numbers read off its results are the answer's parts."""
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from lessons_lib.base.checks import one_of, positive
 from lessons_lib.base.units import read_unit, with_unit
 from lessons_lib.exercises.functions import claim_of, claim_text, claimed, read_off
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Record, Together
 from lessons_lib.exercises.paper import Grid, Lines, PageOnly
 from lessons_lib.exercises.parts import check_notes
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, bins_together, digest, scale_for
+from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, sealed_notes
 from lessons_lib.exercises.verdicts import State
 
 _SAME = 0.2     # tolerances: at this part the slip does no harm
 
 
 @dataclass(frozen=True, kw_only=True)
-class FunctionExercise(Exercise):
+class FunctionExercise(Together):
     """The student writes a function of (values, time); numbers read off its results are the parts of the answer.
 
     Parameters
@@ -38,19 +38,14 @@ class FunctionExercise(Exercise):
         Where to look; which principle; a worked twin.
     """
 
-    id: str
     signals: Mapping
     parts: tuple
-    tolerance: float
+    tolerance: float = field()
     answer: Callable
     notes: tuple
-    worked: str
     also_right: tuple = ()
     slips: tuple = ()
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "function"
-    unit = None     # each part has its own
+    kind = "function"       # without *unit*: each part has its own
 
     def __post_init__(self):
         positive(tolerance=self.tolerance)
@@ -58,8 +53,8 @@ class FunctionExercise(Exercise):
         for part in self.parts:
             one_of("signal", part.signal, self.signals)
 
-    def readings(self, function):
-        """What is read off the results of a *function*, in the units of the parts; NaN where nothing can be read."""
+    def numbers(self, function):
+        """Return what is read off a *function*'s results, in the units of the parts; NaN where nothing can be read."""
         def one(part):
             signal = self.signals[part.signal]
             values, time = np.array(signal.values), np.array(signal.time)
@@ -72,80 +67,57 @@ class FunctionExercise(Exercise):
 
     def claim(self, function):
         """Return the claim of a *function*: what would be kept of it."""
-        return claim_text([_part(part, 0.0, {}) for part in self.parts], self.readings(function))
+        return claim_text(map(vars, self.parts), self.numbers(function))
 
     def sheet_fields(self, drawn, salt):
         """Return the signals in the open, the right readings sealed."""
-        notes = sorted({slip.note for slip in self.slips})
+        notes, sealed = sealed_notes(self.id, salt, "whole", {
+            names: slips[0].note for names, slips in self.slips_by_bins().items()})
         return {
             "signals": {name: {"label": signal.label, "values": list(signal.values), "time": list(signal.time)}
                         for name, signal in self.signals.items()},
-            "parts": [_part(part, scale.phase, {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT})
-                      for place, (part, (scale, right)) in enumerate(zip(self.parts, self._scales()))],
-            "sealed": dict(sorted((digest(salt, self.id, "whole", names), notes.index(slips[0].note))
-                                  for names, slips in self._slips_by_bins().items())),
-            "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
+            "parts": [{"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
+                       "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
+                       "phase": scale.phase,
+                       "sealed": {digest(salt, self.id, f"part {place}", scale.bin(right)): RIGHT}}
+                      for place, (part, scale, right) in enumerate(
+                          zip(self.parts, self.scales(), self.numbers(self.answer)))],
+            "sealed": sealed, "tolerance": self.tolerance, "slip_notes": notes, "notes": list(self.notes)}
 
     def model_answer(self, drawn=None):
-        """Return the right function."""
         return self.answer, None, {}
 
     def right_for_all(self):
-        """Return the right readings."""
         return self.claim(self.answer).replace("; ", ", ").replace("-", "−")
 
     def right_on_paper(self, drawn=None):
         """Return what is read off the right function and off each slip."""
         functions = ("right", self.answer), *((slip.name, slip.formula) for slip in self.slips)
         return (Grid(("function", *(part.label for part in self.parts)), tuple(
-            (name, *(with_unit(f"{number:.4g}", part.unit) for part, number in zip(self.parts, self.readings(one))))
+            (name, *(with_unit(f"{number:.4g}", part.unit) for part, number in zip(self.parts, self.numbers(one))))
             for name, one in functions)),)
-
-    def slips_by_try(self, drawn):
-        """Return the bins of all readings together -> names of the slips that lead there."""
-        return {names: [slip.name for slip in slips] for names, slips in self._slips_by_bins().items()}
-
-    def _scales(self):
-        """(scale, right reading) of every part."""
-        return [(scale_for(right, tolerance=self.tolerance, absolute=False), right)
-                for right in self.readings(self.answer)]
-
-    def _slips_by_bins(self):
-        """The bins of all parts together -> slips: a slip is told where all readings are its own."""
-        scales, named = [scale for scale, _ in self._scales()], {}
-        for slip in self.slips:
-            for names in bins_together(self.readings(slip.formula), scales):
-                named.setdefault(names, []).append(slip)
-        return named
 
     def faults(self):
         """Yield what is wrong with the signals and slips, each fault one sentence."""
-        rights = self.readings(self.answer)
+        rights = self.numbers(self.answer)
         if nothing := [part.label for part, right in zip(self.parts, rights) if not math.isfinite(right) or right == 0]:
             yield f"{self.id}: the right {', '.join(nothing)} is nothing that a share can be taken of."
             return
-        scales = self._scales()
-        for place, (scale, right) in enumerate(scales):
-            label = self.parts[place].label
+        scales = self.scales()
+        for place, (part, scale, right) in enumerate(zip(self.parts, scales, rights)):
             for other in self.also_right:
-                if not scale.is_right(number := self.readings(other)[place], right):
-                    yield f"{self.id}: another right function gives {number:.4g} as {label}, not {right:.4g}."
-        for name in sorted({slip.name for slips in self._slips_by_bins().values() for slip in slips
+                if not scale.is_right(number := self.numbers(other)[place], right):
+                    yield f"{self.id}: another right function gives {number:.4g} as {part.label}, not {right:.4g}."
+        for name in sorted({slip.name for slips in self.slips_by_bins().values() for slip in slips
                             if slip.note != slips[0].note}):
             yield f"{self.id}: slip {name} leads where another one leads, and has another note."
         for slip in self.slips:
             apart = [scale.distance(number, right) if math.isfinite(number) else math.inf
-                     for (scale, right), number in zip(scales, self.readings(slip.formula))]
+                     for scale, right, number in zip(scales, rights, self.numbers(slip.formula))]
             if any(_SAME < distance < APART for distance in apart):
                 yield f"{self.id}: slip {slip.name} leads to a reading too near to the right one."
             if not any(distance >= APART for distance in apart):
                 yield f"{self.id}: slip {slip.name} is never told."
-
-
-def _part(part, phase, sealed):
-    return {"label": part.label, "signal": part.signal, "read": part.read, "unit": part.unit,
-            "factor": read_unit(part.unit).factor, "between": part.between and list(part.between),
-            "phase": phase, "sealed": sealed}
 
 
 class FunctionRecord(Record):
@@ -171,9 +143,7 @@ class FunctionRecord(Record):
             f"Read off: {self.shown(entry)}. {right} of {len(said)} are right.", *notes)))
 
     def place(self):
-        """Return lines to plan on."""
         return Lines(4), PageOnly("Your function is tried on the page itself: type it in there.")
 
     def shown(self, entry):
-        """Return what was read off."""
         return entry["value"].replace("-", "−")

@@ -4,11 +4,14 @@ A kind is one file beside this one. Its `Exercise` stands in the model answers: 
 knows what is right. Its `Record` has that part of a sheet alone: it reads and judges answers, on the student's machine
 and at marking. What a kind does not say for itself is said here.
 """
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from lessons_lib.base.checks import refuse
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import note_of
+from lessons_lib.exercises.entries import entries_text, read_entries
+from lessons_lib.exercises.paper import Entries, PageOnly
+from lessons_lib.exercises.sealing import bins_together, scale_for
 from lessons_lib.exercises.verdicts import State
 
 _TRIES_BEFORE_WORKED = 3
@@ -35,18 +38,21 @@ class Judgement:
 
 @dataclass(frozen=True, kw_only=True)
 class Exercise:
-    """The declared side of a kind; a subclass is a frozen dataclass with an *id*.
+    """The declared side of a kind; a subclass is a frozen dataclass. The *id* is "1.1".
 
     What is *further* may be left out by a class that has little time; everything else is core. *points*, a tuple of
     (marks, what earns them), says step by step how work on paper is marked.
 
-    A kind without *unit*, *tolerance* or *worked* answer says so itself, by None or an empty text: said here, they
-    would become defaults of fields that must be given.
+    Where a subclass must be given what has a value here, its field is written ``unit: str = field()``: without that the
+    value here would be its default.
     """
 
+    id: str
     further: bool = False
     points: tuple = ()
     kind = ""
+    unit = tolerance = None
+    given, derived, hidden = {}, {}, {}
     is_drawn = False        # has values of each bench's own
     is_by_hand = False      # a person reads and marks it
     is_text = False         # kept as a text, and no answer of it is right or wrong
@@ -56,7 +62,7 @@ class Exercise:
     follows = None
     slips = common = ()
     marks = 0
-    teaching_note = ""
+    worked = teaching_note = ""
 
     @property
     def called(self):
@@ -132,10 +138,31 @@ class Exercise:
         return "another answer"
 
 
-class OwnOrSame(Exercise):
+@dataclass(frozen=True, kw_only=True)
+class Marked(Exercise):
+    """A kind that earns *marks* and has a *worked* answer; the *teaching_note* is for the instructor."""
+
+    worked: str = field()
+    marks: int = 1
+    teaching_note: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class WithGiven(Marked):
+    """A kind with given values; *worked* has fields for the shown ones, and one for what is right."""
+
+    given: Mapping = field(default_factory=dict)
+    right_field = ""        # its name in the worked answer
+
+    def worked_answer(self, drawn=None):
+        return self.worked.format(**(drawn.texts() if drawn else {}), **{self.right_field: self.key_value(drawn)})
+
+
+@dataclass(frozen=True, kw_only=True)
+class OwnOrSame(WithGiven):
     """A kind that may go without given values: what is right is each bench's own, or the same for all."""
 
-    hidden = {}
+    derived: Mapping = field(default_factory=dict)
 
     @property
     def is_drawn(self):
@@ -152,6 +179,29 @@ class OwnOrSame(Exercise):
         """Yield why what is the same for all cannot be given out, as one sentence."""
         if not self.is_drawn and (why := self.why_refused(None)):
             yield f"{self.id}: {why}."
+
+
+class Together(Marked):
+    """Several numbers are the answer, alike for all benches, each within the *tolerance*; a slip gives them all."""
+
+    def numbers(self, formula):
+        """Return what the right *formula* or a slip's gives, a number for each place."""
+        raise NotImplementedError
+
+    def scales(self):
+        """Return the `Scale` of each number."""
+        return [scale_for(right, tolerance=self.tolerance, absolute=False) for right in self.numbers(self.answer)]
+
+    def slips_by_bins(self):
+        """Return the bins of all numbers together -> slips that lead there."""
+        scales, named = self.scales(), {}
+        for slip in self.slips:
+            for names in bins_together(self.numbers(slip.formula), scales):
+                named.setdefault(names, []).append(slip)
+        return named
+
+    def slips_by_try(self, drawn):
+        return {names: [slip.name for slip in slips] for names, slips in self.slips_by_bins().items()}
 
 
 class Record(dict):
@@ -174,13 +224,7 @@ class Record(dict):
         return self.judge(value, unit, readings).entry
 
     def judge(self, value, unit=None, readings=None):
-        """Return the `Judgement` on an answer.
-
-        Raises
-        ------
-        ValueError
-            For an answer that cannot be read; the message is a sentence for a student.
-        """
+        """Return the `Judgement` on an answer; ValueError with a sentence for a student where it cannot be read."""
         raise NotImplementedError
 
     def shown(self, entry):
@@ -204,37 +248,29 @@ class Record(dict):
         return f"It opens after {_TRIES_BEFORE_WORKED} different tries; you have made {len(tries)}."
 
 
+class EntriesRecord(Record):
+    """The record side of a kind whose answer is a dict of entries."""
+
+    on_paper = ""           # a sentence below its boxes
+
+    def read(self, value):
+        """Return the dict as plain data; ValueError with a sentence."""
+        return read_entries(self["entries"], value)
+
+    def text(self, values):
+        """Return a read dict as one line."""
+        return entries_text(self["entries"], values)
+
+    def shown(self, entry):
+        return self.text(entry["value"])
+
+    def place(self):
+        return Entries.of(self["entries"]), PageOnly(self.on_paper)
+
+
 def up_to_done(judgements):
     """Yield judgements up to the first that is right, or kept for a person to read: what comes after takes nothing."""
     for judged in judgements:
         yield judged
         if judged.state in (State.RIGHT, State.KEPT):
             return
-
-
-def check_points(exercise):
-    """Refuse points that do not add up to the exercise's marks or say nothing, and a slip that earns as much as these.
-
-    Raises
-    ------
-    ValueError
-        With the exercise's id in it.
-    """
-    if points := exercise.points:
-        if any(marks <= 0 or not what for marks, what in points):
-            refuse(f"points of exercise {exercise.id}", "pairs of marks above 0 and what earns them", points)
-        if (total := sum(marks for marks, _ in points)) != exercise.marks:
-            refuse(f"points of exercise {exercise.id}", f"{exercise.marks:g} marks in all", total)
-    for slip in exercise.slips:
-        if (marks := getattr(slip, "marks", 0)) and not 0 <= marks < exercise.marks:
-            refuse(f"marks of the slip {slip.name} in exercise {exercise.id}",
-                   f"from 0 to below {exercise.marks:g}", marks)
-
-
-def check_letters(name, options, mapping):
-    """Refuse options that are no letters, or texts that are not one for each."""
-    for letter in options:
-        if not (len(letter) == 1 and letter.islower()):
-            refuse("an option's letter", "one small letter", letter)
-    if set(mapping) != set(options):
-        refuse(name, f"one text for each of the options {', '.join(options)}", sorted(mapping))

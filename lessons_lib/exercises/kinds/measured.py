@@ -19,11 +19,12 @@ from lessons_lib.exercises.entries import (
     TABLE,
     entries_text,
     entry_records,
-    read_with_table,
-    readings_in_si,
+    in_si,
+    read_entries,
+    read_rows,
     sizes_of,
 )
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
 from lessons_lib.exercises.models import HOMES, model, why
 from lessons_lib.exercises.paper import Box, Entries, Grid, Readings, Right
 from lessons_lib.exercises.parts import check_fields, check_notes, check_unit
@@ -63,12 +64,11 @@ class Result:
 
 
 @dataclass(frozen=True, kw_only=True)
-class MeasuredExercise(Exercise):
+class MeasuredExercise(Marked):
     """A number is asked that the student's own readings lead to; the readings go with it, and nothing is sealed.
 
     Parameters
     ----------
-    id : str
     columns : mapping of name to `Entry`
         Of the table: arguments of the fit.
     fit : str
@@ -94,22 +94,18 @@ class MeasuredExercise(Exercise):
         With ``{answer}`` for what the example leads to, ``{tolerance}`` and ``{rows}``.
     """
 
-    id: str
     columns: Mapping
     fit: str
     quantity: str
-    unit: str
+    unit: str = field()
     size: tuple
-    tolerance: float
+    tolerance: float = field()
     notes: tuple
     example: Mapping
-    worked: str
     rows: tuple = (4, 40)
     sizes: Mapping = field(default_factory=dict)
     slips: tuple = ()
     common: tuple = ()
-    marks: int = 1
-    teaching_note: str = ""
     kind = "measured"
 
     def __post_init__(self):
@@ -141,11 +137,8 @@ class MeasuredExercise(Exercise):
 
     def example_result(self):
         """Return the `Result` of the example."""
-        record = self._record()
+        record = MeasuredRecord(self.sheet_fields(None, ""))
         return record.result(record.read(self.example))
-
-    def _record(self):
-        return MeasuredRecord(self.sheet_fields(None, ""))
 
     def model_answer(self, drawn=None):
         """Return what the example leads to, with the example's readings."""
@@ -168,14 +161,13 @@ class MeasuredExercise(Exercise):
                      tuple(tuple(f"{number:g}" for number in row) for row in self.example[TABLE])))
 
     def right_for_all(self):
-        """Return that the readings decide."""
         return "what the bench's own readings lead to"
 
     def faults(self):
         """Yield that the example leads nowhere, or a slip that it does not tell apart from the right way."""
-        record = self._record()
+        record = MeasuredRecord(self.sheet_fields(None, ""))
         try:
-            result = self.example_result()
+            result = record.result(record.read(self.example))
         except ValueError as error:
             yield f"{self.id}: with the example, {error}."
             return
@@ -196,13 +188,16 @@ class MeasuredRecord(Record):
         if not isinstance(value, Mapping) or TABLE not in value:
             raise ValueError("your readings must go with the answer: table=...")
         try:
-            return read_with_table(self["columns"], self["sizes"], value, rows=self["rows"])
+            least, most = self["rows"]
+            return {TABLE: read_rows(self["columns"], value[TABLE], least=least, most=most),
+                    **read_entries(self["sizes"], sizes_of(value))}
         except ValueError as error:
             raise ValueError(f"the table cannot be used: {error}") from None
 
     def result(self, readings):
         """Return the `Result` of read readings; ValueError where no fit is possible, or it leaves too much open."""
-        inputs = readings_in_si(self["columns"], self["sizes"], readings)
+        columns = dict(zip(self["columns"], map(list, zip(*readings[TABLE]))))
+        inputs = in_si({**self["columns"], **self["sizes"]}, {**columns, **sizes_of(readings)})
         try:
             fitted = _fitted(self["fit"], self["quantity"], json.dumps(inputs))
         except Exception as error:      # whatever a table does to a fit, page and marking go on
@@ -251,19 +246,14 @@ class MeasuredRecord(Record):
         result, kept = self.result(readings), json.dumps(readings, sort_keys=True)
         entry = {"value": typed, "unit": (unit or "").strip() or self["unit"], "readings": readings}
         if result.is_right(number):
+            wide = with_unit(f"{result.tolerance:.2g}", self["unit"])
+            within = "the 95 % interval" if result.by_fit else f"{100 * self['tolerance']:g} %"
             return Judgement(state=State.RIGHT, try_name=f"right {kept}", entry=entry,
-                             text=f"{self._how_near(result)}.")
+                             text=f"Within {within} of the fit to your readings, ±{wide}.")
         met = self.slips_met(result, number)
         slips = tuple(name for name, _ in met)
         return Judgement(state=State.NOT_YET, text=" Or: ".join(dict.fromkeys(note for _, note in met)), entry=entry,
                          try_name=f"{', '.join(slips) or f'{number:.3g}'} {kept}", unmatched=not met, slips=slips)
-
-    def _how_near(self, result):
-        """How far a right answer may be off, in words: the fit's own interval, or the least that is asked."""
-        wide = with_unit(f"{result.tolerance:.2g}", self["unit"])
-        if result.by_fit:
-            return f"Within the 95 % interval of the fit to your readings, ±{wide}"
-        return f"Within {100 * self['tolerance']:g} % of the fit to your readings, ±{wide}"
 
     def place(self):
         """Return an empty table, boxes for the sizes, and one for the number."""

@@ -4,27 +4,34 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive, refuse
-from lessons_lib.base.units import read_unit, shown_unit, with_unit
+from lessons_lib.base.units import read_unit, said, shown_unit, with_unit
 from lessons_lib.exercises import reading
 from lessons_lib.exercises.common_slips import check_common
 from lessons_lib.exercises.draws import twin_of
-from lessons_lib.exercises.kinds.kind import Exercise, Judgement, Record
+from lessons_lib.exercises.kinds.kind import Judgement, Marked, Record
 from lessons_lib.exercises.paper import Box, Grid, Right, Working
 from lessons_lib.exercises.parts import Twin, check_fields, check_formula, check_unit, evaluate, text_fields
-from lessons_lib.exercises.sealing import APART, RIGHT, Scale, digest, notes_by_bin, scale_for, slips_by_bin
+from lessons_lib.exercises.sealing import (
+    APART,
+    RIGHT,
+    Scale,
+    digest,
+    notes_by_bin,
+    scale_for,
+    sealed_notes,
+    slips_by_bin,
+)
 from lessons_lib.exercises.verdicts import State
 
 _NEAR_MISS = 0.1     # within a tenth of the right value: a near miss
 
 
 @dataclass(frozen=True, kw_only=True)
-class NumberExercise(Exercise):
+class NumberExercise(Marked):
     """One number is asked.
 
     Parameters
     ----------
-    id : str
-        "1.1".
     given : mapping of name to `Given`
     unit : str
         The asked unit. In decibel and cent the tolerance is absolute, else relative.
@@ -53,20 +60,15 @@ class NumberExercise(Exercise):
     follows : NumberExercise or None
         The exercise before, on whose result this one builds. Its given values are shown here again, with the same
         numbers, and formulas may name ``earlier``: its answer in SI.
-    marks : int
-    teaching_note : str
-        For the instructor.
     """
 
-    id: str
-    given: Mapping
-    unit: str
-    tolerance: float
+    given: Mapping = field()
+    unit: str = field()
+    tolerance: float = field()
     size: tuple
     answer: Callable
     notes: tuple
     twin: Twin
-    worked: str
     hidden: Mapping = field(default_factory=dict)
     derived: Mapping = field(default_factory=dict)
     slips: tuple = ()
@@ -75,8 +77,6 @@ class NumberExercise(Exercise):
     fuller: Callable | None = None
     not_in: tuple = ()
     follows: "NumberExercise | None" = None
-    marks: int = 1
-    teaching_note: str = ""
     kind = "number"
     is_drawn = is_in_key = True
 
@@ -88,34 +88,25 @@ class NumberExercise(Exercise):
         if len(self.notes) != 2:
             refuse("notes", "two texts: where to look, which principle", self.notes)
         check_common(self.common)
-        self._check_formulas()
-        self._check_texts()
-
-    def _check_tolerance(self):
-        positive(tolerance=self.tolerance)
-
-    def _check_formulas(self):
+        known = {*self.shown, *(["earlier"] if self.follows else [])}
         for formula in (self.answer, *(slip.formula for slip in self.slips), *(s.formula for s in self.steps.values())):
-            check_formula(self.id, formula, sorted({*self.shown, *self._earlier}))
+            check_formula(self.id, formula, sorted(known))
         for formula in (*(d.formula for d in self.derived.values()), *filter(None, [self.fuller])):
             check_formula(self.id, formula, sorted({*self.shown, *self.hidden}))
-
-    def _check_texts(self):
         for text in (self.worked, self.twin.text):
-            check_fields(self.id, text, sorted({*self.shown, *self.steps, *self._earlier, "answer"}))
+            check_fields(self.id, text, sorted({*known, *self.steps, "answer"}))
         if self.twin.given == {} and text_fields(self.twin.text):
             refuse(f"the twin's text of exercise {self.id}", "without fields where it has no values", self.twin.text)
         if self.twin.given and set(self.twin.given) != set(self.shown):
             refuse(f"the twin's given values of exercise {self.id}", ", ".join(self.shown), sorted(self.twin.given))
 
+    def _check_tolerance(self):
+        positive(tolerance=self.tolerance)
+
     @property
     def shown(self):
         """Name to declaration of every value the student sees, in the order of the table."""
         return {**(self.follows.shown if self.follows else {}), **self.given, **self.derived}
-
-    @property
-    def _earlier(self):
-        return ["earlier"] if self.follows else []
 
     # ---- what a bench is given ----
 
@@ -137,15 +128,13 @@ class NumberExercise(Exercise):
         """Return the given values in the open, the right bin and those of the slips sealed."""
         scale = drawn.scale
         # values that were given out before a slip was written may lie too near to it: that bench goes without the slip
-        named = notes_by_bin(scale, drawn.answer, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
-        notes = sorted(set(named.values()) - {RIGHT})
+        named = notes_by_bin(scale, drawn.answer, *drawn.told_slips())
+        notes, sealed = sealed_notes(self.id, salt, "number", named)
         return {
             "given": drawn.records(),
             "unit": self.unit, "size": list(self.size),
             "tolerance": scale.tolerance, "absolute": scale.absolute, "phase": scale.phase,
-            "sealed": dict(sorted((digest(salt, self.id, "number", name), said if said == RIGHT else notes.index(said))
-                                  for name, said in named.items())),
-            "slip_notes": notes,
+            "sealed": sealed, "slip_notes": notes,
             "notes": [*self.notes, self.worked_twin],
             **({"not_in": list(self.not_in)} if self.not_in else {}),
             **({"follows": self.follows.id} if self.follows else {})}
@@ -159,17 +148,21 @@ class NumberExercise(Exercise):
         """Return the `Scale` with the *right* number in the middle of a bin."""
         return scale_for(right, tolerance=self.tolerance, absolute=read_unit(self.unit).absolute)
 
+    def rounded(self, number):
+        """Return a number in the asked unit with as many figures as it is said with."""
+        return f"{number:.4g}"
+
     def said(self, number):
         """Return a number in the asked unit as it is said."""
-        return with_unit(f"{number:.4g}", self.unit)
+        return with_unit(self.rounded(number), self.unit)
 
     def filled(self, text, drawn):
         """Return *text* with its ``{name}`` fields filled in from the values of *drawn*."""
         fields = drawn.texts()
         for name, step in self.steps.items():
-            fields[name] = _in_unit(evaluate(step.formula, drawn.si), step.unit)
+            fields[name] = said(evaluate(step.formula, drawn.si), step.unit, ".4g")
         if self.follows:
-            fields["earlier"] = _in_unit(drawn.si["earlier"], self.follows.unit)
+            fields["earlier"] = said(drawn.si["earlier"], self.follows.unit, ".4g")
         return text.format(**fields, answer=self.said(drawn.answer))
 
     # ---- what is right ----
@@ -186,17 +179,14 @@ class NumberExercise(Exercise):
         earns = {slip.name: f"{slip.marks:g}" for slip in self.slips if slip.marks}
         head = ("slip", "gives", "earns") if earns else ("slip", "gives")
         slips = tuple((name, self.said(number), earns.get(name, "0"))[:len(head)] for name, number, _ in drawn.slips)
-        return (*([Grid.of_given(drawn)] if drawn.shown else []), Right(self.said(drawn.answer)),
-                *([Grid(head, slips)] if slips else []))
+        return *Grid.of_given(drawn.records()), Right(self.said(drawn.answer)), *Grid.where_any(head, slips)
 
     def key_value(self, drawn):
-        """Return the right number in the asked unit."""
-        return f"{drawn.answer:.4g}".replace("-", "−")
+        return self.rounded(drawn.answer).replace("-", "−")
 
     def slips_by_try(self, drawn):
         """Return bin -> names of the slips that lead there."""
-        bins = slips_by_bin(drawn.scale, drawn.told(drawn.own_slips), drawn.told(drawn.common_slips))
-        return {one: names for one, (names, _) in bins.items()}
+        return {one: names for one, (names, _) in slips_by_bin(drawn.scale, *drawn.told_slips()).items()}
 
     def typed(self, judged):
         """Return the number of a judged answer, in the asked unit."""
@@ -221,16 +211,12 @@ class NumberExercise(Exercise):
             yield f"{where}: the fuller model gives {drawn.fuller_answer:.4g}, which would not be right by {right:.4g}."
         named = notes_by_bin(scale, right, drawn.own_slips, drawn.common_slips)
         for _, number, note in drawn.own_slips:
-            said = named[scale.bin(number)]
-            if said == RIGHT or note not in said:
+            read = named[scale.bin(number)]
+            if read == RIGHT or note not in read:
                 yield f"{where}: the slip of {number:.4g} is not told."
         for text in (self.filled(self.worked, drawn), self.worked_twin):
             if not text.strip():
                 yield f"{where}: a worked text is empty."
-
-
-def _in_unit(number, unit):
-    return with_unit(f"{number / read_unit(unit).factor:.4g}", unit)
 
 
 class NumberRecord(Record):
@@ -241,7 +227,6 @@ class NumberRecord(Record):
     most_figures, figures_enough = 5, "Three or four figures are enough: the given values carry no more."
 
     def read(self, value, unit=None, readings=None):
-        """Return the entry of an answer: the number and its unit."""
         typed = reading.read_number(value)
         reading.read_number(reading.into(typed, unit, self["unit"]))
         unit = (unit or "").strip() or self["unit"]
@@ -251,29 +236,23 @@ class NumberRecord(Record):
         return {"value": typed, "unit": unit}
 
     def judge(self, value, unit=None, readings=None):
-        entry = self.read(value, unit, readings)
-        typed, number = entry["value"], reading.into(entry["value"], entry["unit"], self["unit"])
+        entry, (low, high) = self.read(value, unit, readings), self["size"]
+        number = reading.into(entry["value"], entry["unit"], self["unit"])
         name = Scale(tolerance=self["tolerance"], absolute=self["absolute"], phase=self["phase"]).bin(number)
         said = self["sealed"].get(digest(self["salt"], self["id"], "number", name))
-        state, text = self._says(number, said)
-        if state == State.RIGHT and reading.figures(typed) > self.most_figures:
-            text = f"{text} {self.figures_enough}".strip()
-        return Judgement(state=state, text=text, try_name=name, entry=entry,
-                         unmatched=state == State.NOT_YET and said is None)
-
-    def _says(self, number, said):
-        low, high = self["size"]
+        about = {"try_name": name, "entry": entry}
         if said == RIGHT:
-            return State.RIGHT, self.right_words()
+            enough = f" {self.figures_enough}" if reading.figures(entry["value"]) > self.most_figures else ""
+            return Judgement(state=State.RIGHT, text=f"{self.right_words()}{enough}", **about)
         if said is not None:
-            return State.NOT_YET, self["slip_notes"][said]
+            return Judgement(state=State.NOT_YET, text=self["slip_notes"][said], **about)
         if low <= number <= high or low <= -number <= high:     # a wrong sign alone is no matter of units
-            return State.NOT_YET, ""
+            return Judgement(state=State.NOT_YET, text="", unmatched=True, **about)
         if read_unit(self["unit"]).dimension == "a plain number":
             where = "Which quantity goes on top of the fraction, and which below?"
         else:
             where = f"Look at the units first: {reading.asked_words(self['unit'])}."
-        return State.FAR, f"No one's numbers lead to an answer like this. {where}"
+        return Judgement(state=State.FAR, text=f"No one's numbers lead to an answer like this. {where}", **about)
 
     def right_words(self):
         """Return what is said of a right answer."""
@@ -282,7 +261,6 @@ class NumberRecord(Record):
         return f"Within {within} of what your given values lead to."
 
     def place(self):
-        """Return room for the working, and a box."""
         return Working(), Box(self["id"], shown_unit(self["unit"]))
 
     def shown(self, entry):

@@ -1,13 +1,13 @@
 """Some things are put in order, the first one largest; ties are allowed, and a note goes with each typical mistake."""
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from lessons_lib.base.checks import positive, refuse
 from lessons_lib.exercises import reading
-from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
 from lessons_lib.exercises.paper import Grid, Ranks, Right
-from lessons_lib.exercises.parts import check_fields, check_formula, check_notes, evaluate
+from lessons_lib.exercises.parts import check_fields, check_formula, check_letters, check_notes, evaluate
 from lessons_lib.exercises.sealing import digest
 from lessons_lib.exercises.verdicts import State
 
@@ -118,8 +118,6 @@ class OrderExercise(OwnOrSame):
 
     Parameters
     ----------
-    id : str
-        "1.8".
     options : mapping of letter to str
         The things; in the page as "(a) ...".
     right : str or callable
@@ -137,23 +135,14 @@ class OrderExercise(OwnOrSame):
     same : float
         Numbers that differ by at most this share are a tie; draws with a difference up to three times of it are not
         given out.
-    marks : int
-    teaching_note : str
     """
 
-    id: str
     options: Mapping
     right: str | Callable
     notes: tuple
-    worked: str
     slips: tuple = ()
-    given: Mapping = field(default_factory=dict)
-    derived: Mapping = field(default_factory=dict)
     same: float = 0.01
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "order"
-    unit = tolerance = None
+    kind = right_field = "order"
 
     def __post_init__(self):
         check_letters("options", self.options, self.options)
@@ -194,22 +183,16 @@ class OrderExercise(OwnOrSame):
                 "slip_notes": notes, "notes": list(self.notes)}
 
     def model_answer(self, drawn=None):
-        """Return the right order."""
         return order_text(self._ranks(self.right, drawn)), None, {}
 
     def key_value(self, drawn):
-        """Return the bench's right order."""
         return self.model_answer(drawn)[0]
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and order."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), order=self.model_answer(drawn)[0])
 
     def right_on_paper(self, drawn=None):
         """Return given values, the right order, and each slip's."""
         slips = tuple((slip.name, order) for _, order, slip in self._slips(drawn))
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.model_answer(drawn)[0]),
-                *([Grid(("slip", "has"), slips)] if slips else []))
+        return (*Grid.of_given(drawn.records() if drawn else ()), Right(self.key_value(drawn)),
+                *Grid.where_any(("slip", "has"), slips))
 
     def slips_by_try(self, drawn):
         """Return order -> names of the slips that it fits, looked up as a dict is."""
@@ -257,5 +240,4 @@ class OrderRecord(Record):
         return Judgement(state=State.NOT_YET, text="", unmatched=True, **about)
 
     def place(self):
-        """Return a box for each thing, with room for a sign between."""
         return (Ranks(self["id"], len(self["options"])),)

@@ -1,12 +1,12 @@
 """A curve is set by a few points, and judged by what matters: which is larger, the sign, about how large; no pixels."""
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from lessons_lib.base.checks import one_of, positive, refuse
 from lessons_lib.base.units import read_unit
-from lessons_lib.exercises.entries import entries_text, entry_records, read_entries
-from lessons_lib.exercises.kinds.kind import Judgement, OwnOrSame, Record
-from lessons_lib.exercises.paper import Entries, Grid, PageOnly, Right
+from lessons_lib.exercises.entries import entries_text, entry_records
+from lessons_lib.exercises.kinds.kind import EntriesRecord, Judgement, OwnOrSame
+from lessons_lib.exercises.paper import Grid, Right
 from lessons_lib.exercises.parts import Slip, check_fields, check_formula, evaluate
 from lessons_lib.exercises.sealing import Scale, digest, scale_within
 from lessons_lib.exercises.verdicts import State
@@ -100,8 +100,6 @@ class PointsExercise(OwnOrSame):
 
     Parameters
     ----------
-    id : str
-        "6.8".
     entries : mapping of name to `Entry`
         2 to 5 points, each a number with its range.
     right : callable
@@ -113,21 +111,12 @@ class PointsExercise(OwnOrSame):
     given : mapping of name to `Given`
         Left out: the same for all benches.
     derived : mapping of name to `Derived`
-    marks : int
-    teaching_note : str
     """
 
-    id: str
     entries: Mapping
     right: Callable
     features: tuple
-    worked: str
-    given: Mapping = field(default_factory=dict)
-    derived: Mapping = field(default_factory=dict)
-    marks: int = 1
-    teaching_note: str = ""
-    kind = "points"
-    unit = tolerance = None
+    kind = right_field = "points"
 
     def __post_init__(self):
         if not 2 <= len(self.entries) <= 5 or any(one.options or one.count > 1 for one in self.entries.values()):
@@ -165,24 +154,18 @@ class PointsExercise(OwnOrSame):
                 "right": digest(salt, self.id, feature.name, feature.outcome(right, scale))}
 
     def model_answer(self, drawn=None):
-        """Return right points, with four figures."""
         return {name: float(f"{value:.4g}") for name, value in self._right(drawn).items()}, None, {}
 
     def key_value(self, drawn):
-        """Return right points as one line."""
         return entries_text(entry_records(self.entries), self.model_answer(drawn)[0])
-
-    def worked_answer(self, drawn=None):
-        """Return the worked answer with the bench's own values and points."""
-        return self.worked.format(**(drawn.texts() if drawn else {}), points=self.key_value(drawn))
 
     def right_on_paper(self, drawn=None):
         """Return given values, right points, and what is judged."""
         right = self._right(drawn)
         rows = tuple((one.name, f"within a factor of {one.factor:g}" if isinstance(one, Near) else one.outcome(right))
                      for one in self.features)
-        return (*([Grid.of_given(drawn)] if drawn else []), Right(self.key_value(drawn), before="Right, for example:"),
-                Grid(("judged", "right"), rows))
+        return (*Grid.of_given(drawn.records() if drawn else ()),
+                Right(self.key_value(drawn), before="Right, for example:"), Grid(("judged", "right"), rows))
 
     def why_refused(self, drawn):
         """Return why a draw is not given out: right points must be in their ranges, and judged right when rounded."""
@@ -201,10 +184,11 @@ class PointsExercise(OwnOrSame):
         return ""
 
 
-class PointsRecord(Record):
+class PointsRecord(EntriesRecord):
     """The record side: the outcome of each feature is looked up."""
 
     kind = "points"
+    on_paper = "What counts is which is larger, its sign, and about how large."
 
     def read(self, value):
         """Return points as plain data, from a mapping or from a list in their order; ValueError with a sentence."""
@@ -212,7 +196,7 @@ class PointsRecord(Record):
             value = dict(zip(self["entries"], value))
         if not isinstance(value, Mapping):
             raise ValueError(f"write {len(self['entries'])} numbers in square brackets: {', '.join(self['entries'])}")
-        return read_entries(self["entries"], value)
+        return super().read(value)
 
     def judge(self, value, unit=None, readings=None):
         values, outcomes, wrong = self.read(value), [], []
@@ -229,15 +213,3 @@ class PointsRecord(Record):
         return Judgement(state=State.NOT_YET, text=f"{good} of {count} things that count are right. {wrong[0].note}",
                          share=good / count, how=f"{good} of {count} features right",
                          slips=tuple(feature.name for feature in wrong), **about)
-
-    def text(self, values):
-        """Return points as one line."""
-        return entries_text(self["entries"], values)
-
-    def shown(self, entry):
-        """Return kept points as one line."""
-        return self.text(entry["value"])
-
-    def place(self):
-        """Return a box for each point."""
-        return Entries.of(self["entries"]), PageOnly("What counts is which is larger, its sign, and about how large.")

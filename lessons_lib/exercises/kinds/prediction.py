@@ -1,75 +1,75 @@
 """A prediction: put down before a panel opens, or as a vote without one; never scored."""
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of
-from lessons_lib.exercises.kinds.kind import Exercise, Record, check_letters
+from lessons_lib.exercises.kinds.kind import Exercise, Record
 from lessons_lib.exercises.paper import Right
+from lessons_lib.exercises.parts import check_letters
 from lessons_lib.exercises.sealing import letter_says, sealed_letters
 from lessons_lib.exercises.verdicts import PredictionCard, State
 
 
 @dataclass(frozen=True, kw_only=True)
-class PredictionExercise(Exercise):
+class Unscored(Exercise):
+    """A letter put down before anybody knows; *seen* is the letter of what is seen in the end."""
+
+    question: str
+    options: Mapping
+    seen: str
+    kind = "prediction"
+    is_scored = False
+    where = again = ""      # of a vote alone
+
+    def sheet_fields(self, drawn, salt):
+        """Return the questions in the open, and sealed what is seen."""
+        return {"question": self.question, "options": dict(self.options),
+                "seen_question": self.seen_question, "seen_options": dict(self.seen_options),
+                **({"where": self.where, "again": self.again} if self.where else {}),
+                **sealed_letters(self.id, salt, self.seen, self.seen_notes)}
+
+    def model_answer(self, drawn=None):
+        """Return None: there is no answer."""
+
+    def right_on_paper(self, drawn=None):
+        """Return the question, and what is seen."""
+        return (Right(f"({self.seen})", before=f"{self.name}: {self.question} {self.shows.capitalize()}:",
+                      after=f" {self.seen_options[self.seen]}{self.explained}"),)
+
+    def right_for_all(self):
+        return f"{self.shows} ({self.seen})"
+
+
+@dataclass(frozen=True, kw_only=True)
+class PredictionExercise(Unscored):
     """A choice put down before a panel opens, never scored, and the question asked after looking.
 
     *seen* is the letter of what the panel shows; *seen_notes* holds a sentence for each letter.
     """
 
-    id: str
-    question: str
-    options: Mapping
     seen_question: str
     seen_options: Mapping
-    seen: str
     seen_notes: Mapping
-    kind = "prediction"
-    is_scored = False
-    unit = tolerance = None
-    worked = ""
+    name, shows, explained = "Prediction", "the panel shows", ""
 
     def __post_init__(self):
         one_of("seen", self.seen, self.seen_options)
         check_letters("seen_notes", self.seen_options, self.seen_notes)
 
-    def sheet_fields(self, drawn, salt):
-        """Return both questions, and sealed what the panel shows."""
-        return {"question": self.question, "options": dict(self.options),
-                "seen_question": self.seen_question, "seen_options": dict(self.seen_options),
-                **sealed_letters(self.id, salt, self.seen, self.seen_notes)}
-
-    def model_answer(self, drawn=None):
-        """Return None: a prediction has no answer."""
-
-    def right_on_paper(self, drawn=None):
-        """Return the question, and what the panel shows."""
-        return (Right(f"({self.seen})", before=f"Prediction: {self.question} The panel shows:",
-                      after=f" {self.seen_options[self.seen]}"),)
-
-    def right_for_all(self):
-        """Return what the panel shows."""
-        return f"the panel shows ({self.seen})"
-
 
 @dataclass(frozen=True, kw_only=True)
-class VoteExercise(Exercise):
+class VoteExercise(Unscored):
     """A prediction without a panel: a vote, which a later lesson shows again beside what turned out.
 
     *seen* is the letter of what turned out, *because* the sentence that explains it, *where* the place in the course
     that shows it, *again* where the vote is shown again.
     """
 
-    id: str
-    question: str
-    options: Mapping
-    seen: str
     because: str
-    where: str
-    again: str
-    kind = "prediction"
-    is_scored = False
-    unit = tolerance = None
-    worked = seen_question = ""     # nobody is asked what was seen
+    where: str = field()
+    again: str = field()
+    name, shows = "Vote", "it turns out"
+    seen_question = ""      # nobody is asked what was seen
 
     def __post_init__(self):
         one_of("seen", self.seen, self.options)
@@ -80,23 +80,15 @@ class VoteExercise(Exercise):
         """What may turn out."""
         return self.options
 
-    def sheet_fields(self, drawn, salt):
-        """Return the question, and sealed what turned out."""
-        return {"question": self.question, "options": dict(self.options), "seen_question": "",
-                "seen_options": dict(self.options), "where": self.where, "again": self.again,
-                **sealed_letters(self.id, salt, self.seen, dict.fromkeys(self.options, self.because))}
+    @property
+    def seen_notes(self):
+        """The explanation, for each letter."""
+        return dict.fromkeys(self.options, self.because)
 
-    def model_answer(self, drawn=None):
-        """Return None: a vote has no answer."""
-
-    def right_on_paper(self, drawn=None):
-        """Return the question, and what turned out."""
-        return (Right(f"({self.seen})", before=f"Vote: {self.question} It turns out:",
-                      after=f" {self.options[self.seen]}. {self.because} ({self.where})"),)
-
-    def right_for_all(self):
-        """Return what turned out."""
-        return f"it turns out ({self.seen})"
+    @property
+    def explained(self):
+        """What is said behind what turned out."""
+        return f". {self.because} ({self.where})"
 
 
 class PredictionRecord(Record):

@@ -13,21 +13,18 @@ _LEAST = 3      # words
 class RecallExercise(Exercise):
     """One line is asked, from memory; *sentence* is how an earlier page says it, *where* that is ("lesson 2")."""
 
-    id: str
     sentence: str
     where: str
     worked: str = ""
     quick: bool = True
     kind = "recall"
     is_text = True
-    unit = tolerance = None
 
     def sheet_fields(self, drawn, salt):
         """Return the sentence to compare with, and where it is."""
         return {"sentence": self.sentence, "where": self.where}
 
     def model_answer(self, drawn=None):
-        """Return the page's own sentence."""
         return self.sentence, None, {}
 
     def right_on_paper(self, drawn=None):
@@ -35,7 +32,6 @@ class RecallExercise(Exercise):
         return (Paragraph(f"In {self.where}: {self.sentence}"),)
 
     def right_for_all(self):
-        """Return the sentence."""
         return self.sentence
 
 
@@ -54,9 +50,7 @@ class RecallRecord(Record):
             "in yours?"))
 
     def place(self):
-        """Return a line to write on, and where to look afterwards."""
         return Lines(2), Paragraph(f"Afterwards compare with {self['where']}.")
 
     def still_to_do(self, tries):
-        """Return what is to be done before the sentence is shown: a line."""
         return "" if tries else "It opens once you have written a line."

@@ -12,7 +12,6 @@ class SilentRecord(Record):
         self.kind, self.blank, self.takes_readings = loud.kind, loud.blank, loud.takes_readings
 
     def is_empty(self, value, readings):
-        """As its kind has it."""
         return self._loud.is_empty(value, readings)
 
     def judge(self, value, unit=None, readings=None):
@@ -22,22 +21,13 @@ class SilentRecord(Record):
                          try_name=str(sorted(entry.items(), key=str)), entry=entry)
 
     def shown(self, entry):
-        """As its kind has it."""
         return self._loud.shown(entry)
 
     def place(self):
-        """As its kind has it."""
         return self._loud.place()
 
     def still_to_do(self, tries):
-        """Return what is to be done before the worked answer opens: one answer."""
         return "" if tries else "It opens once you have answered."
-
-
-def without_what_is_right(fields, kind):
-    """Return what a silent sheet has of a record's *fields*; *kind* is the class of the `Record`."""
-    return {"kind": kind.kind, "silent": True,
-            **{name: fields[name] for name in kind.open_fields if name in fields}}
 
 
 def silent_result(history, loud):

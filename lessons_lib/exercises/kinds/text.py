@@ -1,5 +1,5 @@
 """An open question: a text that a person reads and marks."""
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import positive
 from lessons_lib.exercises import reading
@@ -14,14 +14,12 @@ _WORDS_BEFORE_WORKED = 20
 class TextExercise(Exercise):
     """An open question, marked by hand: *rubric* is a tuple of (marks, what earns them)."""
 
-    id: str
     rubric: tuple
-    worked: str
+    worked: str = field()
     least_words: int = 20
     teaching_note: str = ""
     kind = "text"
     is_by_hand = is_text = True
-    unit = tolerance = None
 
     def __post_init__(self):
         positive(least_words=self.least_words)
@@ -36,7 +34,6 @@ class TextExercise(Exercise):
         return {"least_words": self.least_words}
 
     def model_answer(self, drawn=None):
-        """Return the worked answer."""
         return self.worked, None, {}
 
     def right_on_paper(self, drawn=None):
@@ -61,7 +58,6 @@ class TextRecord(Record):
             f"{written} words. A person reads this: your instructor, or you beside the worked answer."))
 
     def place(self):
-        """Return lines to write on."""
         return (Lines(max(9, self["least_words"] // 6)),)      # words to a line of handwriting
 
     def still_to_do(self, tries):
