@@ -5,7 +5,7 @@ them cross, the drops of MMF add up to zero, as round a loop of a magnetic circu
 follows the curve, point by point. Places are (rho, z), m, from the middle of the rod; the lower half mirrors the upper.
 """
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 from scipy import sparse
@@ -13,11 +13,10 @@ from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline, RectBivariateSpline
 from scipy.sparse.linalg import splu
 
-from lessons_lib.base.checks import finite, finite_array, from_zero, points_in_space, positive
+from lessons_lib.base.checks import finite_array, from_zero, points_in_space
 from lessons_lib.base.materials import MagnetGrade
 from lessons_lib.physics.magnetic_circuit import curve_bulge
-from lessons_lib.physics.rod_surface import FluxesOfRod, rod_surface
-from lessons_lib.physics.surface_currents import Rod
+from lessons_lib.physics.rod_surface import FluxesOfRod, rod_surface, vectors
 
 _FINEST = 0.02                  # step beside an edge, in radii or half lengths, whichever is smaller
 _INSIDE, _OUTSIDE = 1.2, 1.1    # every further step over the last one, away from the edge
@@ -173,13 +172,8 @@ class AlnicoRod(FluxesOfRod):
     top: float = 0.0
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
-        finite(x=self.x, y=self.y, top=self.top)
+        super().__post_init__()
         curve_bulge(self.grade)
-
-    @cached_property
-    def _rod(self):
-        return Rod(diameter=self.diameter, length=self.length, x=self.x, y=self.y, top=self.top)
 
     @property
     def _solution(self):
@@ -205,7 +199,7 @@ class AlnicoRod(FluxesOfRod):
             T. On the surface (and within 0.05 % of the radius of it) that of the inner side; inside by a spline, some
             per cent off beside the edges, where B has no bound.
         """
-        rho, height, outward = self._rod.from_axis(points_in_space(points))
+        rho, height, outward = self.from_axis(points_in_space(points))
         surface, currents, inside = self._solution
         outside, field = self._outside(rho, height), np.empty((2, *rho.shape))
         field[:, outside] = surface.field(rho[outside], height[outside], currents)
@@ -213,7 +207,7 @@ class AlnicoRod(FluxesOfRod):
         # B_z is the slope of the flux by the circle's area, B_rho by the height
         field[0, ~outside] = -inside.ev(at_rho ** 2, at_z, dy=1) / (2 * pi * np.where(at_rho > 0, at_rho, np.inf))
         field[1, ~outside] = inside.ev(at_rho ** 2, at_z, dx=1) / pi
-        return np.concatenate([field[0, ..., None] * outward, field[1, ..., None]], axis=-1)
+        return vectors(*field, outward)
 
     def field_strength(self, points):
         """Field strength H; inside it points against the magnetisation.
@@ -235,7 +229,7 @@ class AlnicoRod(FluxesOfRod):
         >>> print(f"{rod.field_strength([0, 0, -8.5e-3])[2] / 1e3:.0f} kA/m in the middle, on the axis")
         -49 kA/m in the middle, on the axis
         """
-        B, (rho, height, _) = self.flux_density(points), self._rod.from_axis(points_in_space(points))
+        B, (rho, height, _) = self.flux_density(points), self.from_axis(points_in_space(points))
         grade, outside = self.grade, self._outside(rho, height)
         curve = _Curve(float(grade.remanence), float(grade.coercivity), curve_bulge(grade))
         inside = B / (mu_0 * float(grade.recoil_permeability))

@@ -7,6 +7,7 @@ from scipy.constants import mu_0
 from scipy.special import roots_legendre
 
 from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.rod_surface import vectors
 from lessons_lib.physics.surface_currents import MagnetisedRods, Rod, linkages_of_answer, magnetise
 
 _PASSES = 1         # of bars and poles acting on each other: a bar is hardly permeable, a second pass moves 1e-5
@@ -125,5 +126,5 @@ def fields_above(states, points):
     for number, rod in enumerate(states[0].rods.rods):
         rho, height, outward = rod.from_axis(points)
         field = rod.surface.field_outside(rho, height, np.stack([state.rods.currents[number] for state in states]))
-        total += np.concatenate([field[:, 0, ..., None] * outward, field[:, 1, ..., None]], axis=-1) / mu_0
+        total += vectors(field[:, 0], field[:, 1], outward) / mu_0
     return total

@@ -12,7 +12,8 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.checks import at_least, finite, finite_array, positive, positive_or_infinite, refuse
+from lessons_lib.base.checks import at_least, finite_array, positive, positive_or_infinite, refuse
+from lessons_lib.physics.rod_surface import UprightRod
 
 _SCALE = 6e-3           # m: nodes are close together up to here from the middle, and wider and wider beyond
 _HALF_LENGTH = 120e-3   # m, of the piece of string that is looked at
@@ -37,7 +38,7 @@ _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number se
 
 
 @dataclass(frozen=True, kw_only=True)
-class SteelPole:
+class SteelPole(UprightRod):
     """An upright steel rod or screw in the coil: no magnet, it only leads the flux of others.
 
     Parameters
@@ -75,9 +76,8 @@ class SteelPole:
     resistivity: float = math.inf
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
+        super().__post_init__()
         at_least(1, relative_permeability=self.relative_permeability)
-        finite(x=self.x, y=self.y, top=self.top)
         positive_or_infinite(resistivity=self.resistivity)
 
 
