@@ -127,13 +127,12 @@ class LoadedCoil:
         controls it is what a component meter shows at the coil's ends.
         """
         s = 2j * np.pi * from_zero(frequency=frequency)
+        share, track, tone_capacitance, tone_time = self._controls
         through, parts = self._winding(s)
-        coil = 1 / (parts / through + s * self.capacitance
-                    + self._tone_capacitance() * s / (1 + s * self._tone_time()))
-        below = self._share() * self._track()
-        if not self._has_volume():
+        coil = 1 / (parts / through + s * self.capacitance + tone_capacitance * s / (1 + s * tone_time))
+        if not track:
             return _scalar_if_single(coil)
-        above = (1 - self._share()) * self._track()
+        below, above = share * track, (1 - share) * track
         return _scalar_if_single(below * (above + coil) / (below + above + coil))
 
     def apply(self, signal, sample_rate):
@@ -227,11 +226,11 @@ class LoadedCoil:
 
     def _network(self, s):
         """Numerator and denominator of the response at s, a complex frequency or a polynomial."""
-        share, track, tone_capacitance = self._share(), self._track(), self._tone_capacitance()
-        output = _conductance(self.input_resistance) + s * self.cable_capacitance   # admittance from the wiper on
+        share, track, tone_capacitance, tone_time = self._controls
+        output = 1 / self.input_resistance + s * self.cable_capacitance     # admittance from the wiper on
         divider = 1 + share * (1 - share) * track * output
-        volume = (_conductance(track) if track else 0.0) + share * output            # admittance times divider
-        tone = 1 + s * self._tone_time()
+        volume = (1 / track if track else 0.0) + share * output             # admittance times divider
+        tone = 1 + s * tone_time
         across = s * (self.capacitance * tone + tone_capacitance) * divider + volume * tone
         through, parts = self._winding(s)
         return share * tone * parts, divider * tone * parts + through * across
@@ -245,21 +244,13 @@ class LoadedCoil:
             through = through + s * inductance * math.prod(others, start=1.0)
         return through, parts
 
-    def _share(self):
-        return self.volume_setting if self._has_volume() else 1.0
-
-    def _track(self):
-        return self.volume_resistance if self._has_volume() else 0.0
-
-    def _has_volume(self):
-        return self.volume_resistance != math.inf
-
-    def _tone_capacitance(self):
-        return self.tone_capacitance if self.tone_resistance != math.inf else 0.0
-
-    def _tone_time(self):
-        """Resistance times capacitance of the tone control, s."""
-        return self.tone_resistance * self.tone_setting * self.tone_capacitance if self._tone_capacitance() else 0.0
+    @property
+    def _controls(self):
+        """Volume control: share and track (ohm), 1 and 0 without; tone control: C (F) and R C (s), 0 and 0 without."""
+        volume = (1.0, 0.0) if self.volume_resistance == math.inf else (self.volume_setting, self.volume_resistance)
+        if self.tone_resistance == math.inf:
+            return *volume, 0.0, 0.0
+        return *volume, self.tone_capacitance, self.tone_resistance * self.tone_setting * self.tone_capacitance
 
     def _scale(self):
         """Unit of s in the polynomials, 1/s: keeps their coefficients of similar size."""
@@ -270,7 +261,7 @@ class LoadedCoil:
 
     def _sizes_squared(self):
         """Squared sizes of numerator and denominator as polynomials of the frequency squared."""
-        if self._share() == 0:
+        if self._controls[0] == 0:
             refuse("volume_setting", "above 0 for a peak or a level", self.volume_setting)
         return tuple(map(_size_squared, self._polynomials()))
 
@@ -280,10 +271,6 @@ class LoadedCoil:
             refuse("capacitance", "above zero for a resonance", self.capacitance)
         swinging = poles[poles.imag != 0]   # one inductance: one pair at most
         return swinging if len(swinging) else poles[:2]
-
-
-def _conductance(resistance):
-    return 0.0 if resistance == math.inf else 1 / resistance
 
 
 def _size_squared(polynomial):

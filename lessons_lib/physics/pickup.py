@@ -17,21 +17,12 @@ from lessons_lib.physics.assembly import check_clear, check_fit
 from lessons_lib.physics.eddy_currents import permeability_with_eddy_currents
 from lessons_lib.physics.magnetised import answer_at, as_rod, fields_above, settle
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
-from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
+from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString, string_line
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 _STEP = 2e-5        # m, for slopes: 4e-5 of the slope is lost at 1 mm over a pole, rounding stays below it
 _CURRENT = 1e-3     # A, for the energy view: small beside the magnets, large beside rounding
 _LINES = 64         # string positions worked on at once
-
-
-def _several(name, kinds, values):
-    """One part or several as a tuple, each of the right kind."""
-    values = (values,) if isinstance(values, kinds) else tuple(values)
-    for value in values:
-        if not isinstance(value, kinds):
-            raise TypeError(f"{name} must be {' or '.join(kind.__name__ for kind in kinds)}; got {value!r}.")
-    return values
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,7 +69,12 @@ class Pickup:
     def __post_init__(self):
         kinds = {"poles": (RodMagnet, SteelPole), "coils": (RoundCoil, LongCoil), "bars": (BarMagnet,)}
         for name, allowed in kinds.items():
-            object.__setattr__(self, name, _several(name, allowed, getattr(self, name)))
+            parts = getattr(self, name)
+            parts = (parts,) if isinstance(parts, allowed) else tuple(parts)
+            for part in parts:
+                if not isinstance(part, allowed):
+                    raise TypeError(f"{name} must be {' or '.join(kind.__name__ for kind in allowed)}; got {part!r}.")
+            object.__setattr__(self, name, parts)
         if not self.coils:
             refuse("coils", "one coil or more", self.coils)
         check_fit(self.poles, self.coils, self.bars)
@@ -224,7 +220,7 @@ class Pickup:
         if not isinstance(string, SteelString):
             raise TypeError(f"string must be a SteelString; got {string!r}.")
         height, y = check_clear(self, string, height, y)
-        lines = np.stack(np.broadcast_arrays(STRING_PLACES + self._middle, y.reshape(-1, 1), height.reshape(-1, 1)), -1)
+        lines = string_line(height=height.ravel(), y=y.ravel(), middle=self._middle)
         batches = [measure(string, lines[i:i + _LINES]) for i in range(0, len(lines), _LINES)]
         return np.concatenate(batches or [np.zeros(0)]).reshape(height.shape)[()]
 

@@ -37,6 +37,12 @@ _STEPS, _TOLERANCE = 60, 1e-7  # of Newton: its last step is squared in what is 
 _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
 
 
+def string_line(*, height, y=0.0, middle=0.0):
+    """Points (m) along axes of strings at STRING_PLACES, shape (..., nodes, 3); height and y broadcast."""
+    height, y = np.expand_dims(height, -1), np.expand_dims(y, -1)
+    return np.stack(np.broadcast_arrays(STRING_PLACES + middle, y, height), axis=-1)
+
+
 @dataclass(frozen=True, kw_only=True)
 class SteelPole(UprightRod):
     """An upright steel rod or screw in the coil: no magnet, it only leads the flux of others.

@@ -6,15 +6,10 @@ from scipy.special import roots_legendre
 from lessons_lib.base.checks import finite, points_in_space, refuse
 from lessons_lib.physics.magnetised import as_rod
 from lessons_lib.physics.magnets import RodMagnet  # noqa: F401  (what the functions here take)
-from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString  # noqa: F401
+from lessons_lib.physics.steel import STRING_PLACES, STRING_WEIGHTS, SteelString, string_line  # noqa: F401
 from lessons_lib.physics.surface_currents import magnetise
 
 _AT_ONCE = 4096     # points at a time
-
-
-def string_line(*, height, y=0.0):
-    """Points (m) along a string's axis at STRING_PLACES, shape (nodes, 3); its middle is at x = 0."""
-    return np.stack([STRING_PLACES, np.full_like(STRING_PLACES, y), np.full_like(STRING_PLACES, height)], axis=-1)
 
 
 def string_field(magnetised, points, *, height, y=0.0):

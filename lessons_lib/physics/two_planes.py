@@ -7,7 +7,7 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import array_of_finite, finite, finite_array, from_zero, not_negative, positive, refuse
-from lessons_lib.physics.string_answer import string_line
+from lessons_lib.physics.steel import string_line
 
 _STEP = 1e-4            # m, up and across, for the slopes of the co-energy: 0.5 % of them at 1.5 mm, less above
 _LINKAGE_STEP = 2e-5    # m, for those of the linkage
@@ -52,8 +52,7 @@ def pull_stiffness(pickup, string, *, height, y=0.0):
     """
     finite(height=height, y=y)
     up, across = np.meshgrid(_STEP * np.arange(-1, 2), _STEP * np.arange(-1, 2), indexing="ij")
-    lines = np.array([[string_line(height=height + du, y=y + dy) for du, dy in zip(*row)] for row in zip(up, across)])
-    W = string.magnetise(pickup.flux_density(lines) / mu_0).coenergy()
+    W = string.magnetise(pickup.flux_density(string_line(height=height + up, y=y + across)) / mu_0).coenergy()
     mixed = (W[2, 2] + W[0, 0] - W[2, 0] - W[0, 2]) / 4
     return -np.array([[W[2, 1] + W[0, 1] - 2 * W[1, 1], mixed],
                       [mixed, W[1, 2] + W[1, 0] - 2 * W[1, 1]]]) / _STEP ** 2
