@@ -4,7 +4,7 @@ from scipy.stats import chi2
 
 from lessons_lib.base.checks import from_zero, refuse
 from lessons_lib.base.materials import magnet_grade
-from lessons_lib.physics.adjustment import adjust, as_given, columns_of_one_length, in_order_of
+from lessons_lib.physics.adjustment import adjust, columns_of_one_length
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.magnets import RodMagnet
 
@@ -102,8 +102,6 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     """
     distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
     from_zero(distance=distance)
-    rank = np.argsort(distance)
-    distance, flux_density, uncertainty = in_order_of(rank, distance, flux_density, uncertainty)
     rod = rod_of_strength_one(diameter=diameter, length=length, grade=grade, recoil_permeability=recoil_permeability)
     flux, on_curve = rod.midplane_flux(), isinstance(rod, AlnicoRod)
 
@@ -117,10 +115,9 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter, 0.0][:unknowns]
     names = ("strength" if on_curve else "remanence", "stand_off", "meter_zero")[:unknowns]
     units = ("" if on_curve else "T", "m", "T")[:unknowns]
-    fit = adjust(lambda p: p[0] * of_strength_one(p[1] * diameter) + sum(p[2:]), start, flux_density,
-                 uncertainty=uncertainty, names=(*names, "flux"), units=(*units, "Wb"),
-                 quantities=lambda p: (p[0], p[1] * diameter, *p[2:], p[0] * flux))
-    return as_given(fit, rank)
+    return adjust(lambda p: p[0] * of_strength_one(p[1] * diameter) + sum(p[2:]), start, flux_density,
+                  uncertainty=uncertainty, names=(*names, "flux"), units=(*units, "Wb"), order=np.argsort(distance),
+                  quantities=lambda p: (p[0], p[1] * diameter, *p[2:], p[0] * flux))
 
 
 def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, grade, uncertainty):

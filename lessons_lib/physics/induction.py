@@ -281,14 +281,8 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     length = time[-1] + steps[-1]
     if length * fundamental < 4 - 1e-6:
         refuse("signal", "four periods of the fundamental or longer", f"{length * fundamental:.3g} periods")
-    amplitude = _fit_lines(signal, time, frequency, np.sin(np.pi * time / length) ** 2)
-    return Harmonics(number=n, frequency=frequency, amplitude=amplitude)
-
-
-def _fit_lines(signal, time, frequency, weight):
-    """Amplitudes of cosines and sines at the frequencies, by weighted least squares."""
     angle = 2 * np.pi * np.multiply.outer(time, frequency)
     waves = np.concatenate([np.ones((time.size, 1)), np.cos(angle), np.sin(angle)], axis=1)
-    weighted = waves * weight[:, np.newaxis]
-    _, cosines, sines = np.split(np.linalg.solve(waves.T @ weighted, weighted.T @ signal), [1, 1 + frequency.size])
-    return np.hypot(cosines, sines)
+    weighted = waves * np.sin(np.pi * time / length)[:, np.newaxis] ** 2
+    _, cosines, sines = np.split(np.linalg.solve(waves.T @ weighted, weighted.T @ signal), [1, 1 + count])
+    return Harmonics(number=n, frequency=frequency, amplitude=np.hypot(cosines, sines))

@@ -31,8 +31,8 @@ class MagnetisedParts:
 
     def linkage(self, flux_density):
         """Integral of M . B over poles and bars, for the B (a function of points) of something else."""
-        volume_means = ((bar, np.prod(bar.size) * _mean_in(bar, flux_density)) for bar in self.bars)
-        return self.rods.linkage_with(flux_density) + sum(bar.polarisation() / mu_0 * B for bar, B in volume_means)
+        return self.rods.linkage_with(flux_density) + sum(
+            bar.polarisation() / mu_0 * (np.prod(bar.size) * _mean_in(bar, flux_density)) for bar in self.bars)
 
 
 def settle(poles, bars, applied_field=None):

@@ -7,7 +7,7 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import finite_array, from_zero, positive, refuse
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.physics.adjustment import adjust, as_given, column_above_zero, columns_of_one_length, in_order_of
+from lessons_lib.physics.adjustment import adjust, column_above_zero, columns_of_one_length
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
 _BEGUN = 0.25           # of the loudest frame's size: the string sounds
@@ -231,25 +231,22 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     column_above_zero(amplitude=amplitude)
     if np.ptp(lowered) == 0:
         refuse("lowered", "two different values or more", float(lowered[0]))
-    rank = np.argsort(lowered, kind="stable")
-    lowered, amplitude, uncertainty = in_order_of(rank, lowered, amplitude, uncertainty)
     log_curve = curve.logarithm
     start = _best_height(lowered, amplitude, curve, uncertainty)
     gain = np.mean(np.log(amplitude) - log_curve(start + lowered))
-    fit = adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
-                 uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
-                 quantities=lambda p: (1e-3 * p[0], np.exp(p[1])))
-    return as_given(fit, rank)
+    return adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
+                  uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
+                  quantities=lambda p: (1e-3 * p[0], np.exp(p[1])), order=np.argsort(lowered, kind="stable"))
 
 
 def _best_height(lowered, amplitude, curve, uncertainty):
     """The height that serves best of many tried; refused at an end of the curve, or where another serves as well."""
-    low, high = curve.heights[0], curve.heights[-1] - lowered[-1]
+    low, high = curve.heights[0], curve.heights[-1] - lowered.max()
     if high - low < _STEP_OF_HEIGHT:
-        refuse("curve", f"longer than the lowering of {said(lowered[-1], 'mm', 'g')}",
+        refuse("curve", f"longer than the lowering of {said(lowered.max(), 'mm', 'g')}",
                f"{in_unit(low, 'mm'):g} to {said(curve.heights[-1], 'mm', 'g')}")
     tried = np.linspace(low, high, _HEIGHTS_TRIED)
-    share = 1.0 if uncertainty is None else uncertainty / amplitude
+    share = 1.0 if uncertainty is None else np.divide(uncertainty, amplitude)
     gaps = (np.log(amplitude) - curve.logarithm(tried[:, np.newaxis] + lowered)) / share
     misfit = lowered.size * gaps.var(axis=1)
     best = int(np.argmin(misfit))
