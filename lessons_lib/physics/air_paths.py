@@ -6,17 +6,9 @@ from lessons_lib.base.checks import positive, refuse
 
 
 def free_rod_reluctance(*, diameter, length):
-    """Reluctance of all the air round a free rod, from the half of its surface that is one pole to the other half.
+    """Reluctance (A/Wb) of all the air round a free rod, from the half of its surface that is one pole to the other.
 
-    Parameters
-    ----------
-    diameter, length : float
-        m.
-
-    Returns
-    -------
-    float
-        A/Wb: 1 / (mu0 sqrt(pi S)), S the surface of half the rod, its end face included.
+    1 / (mu0 sqrt(pi S)), S the surface of half the rod, its end face included; diameter and length in m.
 
     Notes
     -----
@@ -37,17 +29,9 @@ def free_rod_reluctance(*, diameter, length):
 
 
 def round_edge_reluctance(*, diameter):
-    """Reluctance from the edge of a round face to a plate that faces it, by quarter circles.
+    """Reluctance (A/Wb) from the edge of a round face to a plate that faces it, by quarter circles.
 
-    Parameters
-    ----------
-    diameter : float
-        Of the face, m.
-
-    Returns
-    -------
-    float
-        A/Wb: 1 / (0.52 mu0 pi diameter), whatever the gap.
+    1 / (0.52 mu0 pi diameter), whatever the gap; diameter of the face, m.
 
     Notes
     -----
@@ -64,24 +48,14 @@ def round_edge_reluctance(*, diameter):
 
 
 def wall_to_plate_reluctance(*, diameter, near, far):
-    """Reluctance from a strip of a rod's wall to the plate that faces its end, by quarter circles.
+    """Reluctance (A/Wb) from a strip of a rod's wall to the plate that faces its end, by quarter circles.
 
     Parameters
     ----------
     diameter : float
         Of the rod, m.
     near, far : float
-        Distances of the two edges of the strip from the plate, m: the radii of the quarter circles.
-
-    Returns
-    -------
-    float
-        A/Wb.
-
-    Raises
-    ------
-    ValueError
-        If far is not above near.
+        Distances of the two edges of the strip from the plate, m, near < far: the radii of the quarter circles.
 
     Notes
     -----
@@ -100,23 +74,10 @@ def wall_to_plate_reluctance(*, diameter, near, far):
 
 
 def ring_reluctance(*, inner_diameter, outer_diameter, thickness, relative_permeability=1.0):
-    """Reluctance of a ring or a round plate that the flux crosses from its inner edge to its outer edge.
+    """Reluctance (A/Wb) of a ring or a round plate that the flux crosses from its inner edge to its outer edge.
 
-    Parameters
-    ----------
-    inner_diameter, outer_diameter, thickness : float
-        m; thickness along the axis.
-    relative_permeability : float
-
-    Returns
-    -------
-    float
-        A/Wb: ln(outer / inner) / (2 pi mu0 mu_r thickness). Exact where nothing leaves by the flat sides.
-
-    Raises
-    ------
-    ValueError
-        If outer_diameter is not above inner_diameter.
+    ln(outer / inner) / (2 pi mu0 mu_r thickness), exact where nothing leaves by the flat sides. Diameters, the outer
+    above the inner, and thickness along the axis in m.
 
     Examples
     --------
@@ -131,17 +92,10 @@ def ring_reluctance(*, inner_diameter, outer_diameter, thickness, relative_perme
 
 
 def two_ways(first, second):
-    """Reluctance of two ways that take their flux from the same surface and so hinder each other.
+    """Reluctance (A/Wb) of two ways that take their flux from the same surface and so hinder each other.
 
-    Parameters
-    ----------
-    first, second : float
-        A/Wb, of each way if there were no other.
-
-    Returns
-    -------
-    float
-        A/Wb: the permeance is the root of the sum of both permeances' squares.
+    *first* and *second* (A/Wb) are those of each way if there were no other; the permeance is the root of the sum of
+    both permeances' squares.
 
     Notes
     -----

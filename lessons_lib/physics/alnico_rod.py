@@ -128,14 +128,9 @@ class AlnicoRod(FluxesOfRod):
         From `magnet_grade(name)`: remanence, coercivity, energy product, recoil permeability. Made for alnico;
         of ferrite and rare earth the curve is nearly straight, and `RodMagnet` has it within a few per cent.
     diameter, length : float
-        m.
+        m, above zero.
     x, y, top : float
         Place of the axis and height of the upper face, m.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, and something that is no grade.
 
     Notes
     -----
@@ -173,18 +168,10 @@ class AlnicoRod(FluxesOfRod):
         return (rho > skin * self.diameter / 2) | (np.abs(height) > self.length / 2 + _BESIDE * self.diameter / 2)
 
     def flux_density(self, points):
-        """Flux density B, outside as well as inside.
+        """Flux density B (T), shape (..., 3), at points (m) of that shape, outside as well as inside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On the surface (and within 0.05 % of the radius of it) that of the inner side; inside by a spline, some
-            per cent off beside the edges, where B has no bound.
+        On the surface (and within 0.05 % of the radius of it) that of the inner side; inside by a spline, some per cent
+        off beside the edges, where B has no bound.
         """
         rho, height, outward = self.from_axis(points_in_space(points))
         surface, currents, inside = _solved(self.diameter, self.length, self.grade)
@@ -197,17 +184,10 @@ class AlnicoRod(FluxesOfRod):
         return vectors(*field, outward)
 
     def field_strength(self, points):
-        """Field strength H; inside it points against the magnetisation.
+        """Field strength H (A/m), shape (..., 3), at points (m) of that shape.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m: B/mu0 outside; inside, the curve's H for the B along the axis, and B/(mu0 recoil permeability) across.
+        B/mu0 outside; inside, where it points against the magnetisation, the curve's H for the B along the axis, and
+        B/(mu0 recoil permeability) across.
 
         Examples
         --------

@@ -27,9 +27,8 @@ class LoadedCoil:
 
     Parameters
     ----------
-    resistance : float, ohm
-    inductance : float, H
-        Above zero; in series with the resistance and with the voltage induced by the strings.
+    resistance, inductance : float, ohm and H
+        Above zero; in series with each other and with the voltage induced by the strings.
     loops : tuple of (float, float), H and ohm
         Eddy currents in poles: inductances in series with the others, each with a resistance across it
         (`eddy_currents.as_loops`); at most four, so that the peak can be told. None: the metal does not answer.
@@ -47,11 +46,6 @@ class LoadedCoil:
         Between wiper and ground, after the volume control.
     input_resistance : float, ohm
         The amplifier's, at the same place; infinite: none.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a value that is not a number, NaN, negative, or a setting outside 0 to 1.
 
     Notes
     -----
@@ -99,17 +93,9 @@ class LoadedCoil:
                        capacitance=self.capacitance if capacitance is None else capacitance)
 
     def response(self, frequency):
-        """Voltage at the amplifier's input over the voltage induced in the coil.
+        """Voltage at the amplifier's input relative to that induced in the coil, complex, of frequency's shape (Hz).
 
-        Parameters
-        ----------
-        frequency : array_like, Hz
-            Zero or above; any shape.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Of the frequency's shape. 20 log10 of its size is the level in dB.
+        20 log10 of its magnitude is the level in dB.
 
         Examples
         --------
@@ -136,20 +122,9 @@ class LoadedCoil:
         return _scalar_if_single(below * (above + coil) / (below + above + coil))
 
     def apply(self, signal, sample_rate):
-        """Voltage at the amplifier's input for an induced voltage in time.
+        """Voltage (V) at the amplifier's input for an induced voltage in time, both of shape (..., n).
 
-        Parameters
-        ----------
-        signal : array_like, shape (..., n), V
-            Evenly spaced samples along the last axis; taken as zero before and after.
-        sample_rate : float, Hz
-
-        Returns
-        -------
-        ndarray, shape (..., n), V
-
-        Notes
-        -----
+        *signal* has even samples along its last axis and is taken as zero before and after; sample_rate in Hz.
         By Fourier transform with zeros behind the signal until the ringing has died away, so nothing comes round from
         the end to the beginning. The samples stand for a band-limited signal: what lay above half the sample rate
         before sampling has already folded down, and the part of the response above it is left out. A steady voltage
@@ -188,7 +163,7 @@ class LoadedCoil:
         return 20 * math.log10(gain) if gain > 0 else -math.inf
 
     def peak(self):
-        """Frequency (Hz) and level (dB, over the induced voltage) where the response is largest.
+        """Frequency (Hz) and level (dB relative to the induced voltage) where the response is largest.
 
         Exact, from the roots of a polynomial. Without a hump that is at 0 Hz. Subtract low_frequency_level for the
         height of the hump over the low frequencies. Raises ValueError when the volume is turned to silence.
@@ -203,19 +178,8 @@ class LoadedCoil:
     def minus_3_db(self, below="low frequencies"):
         """Frequencies (Hz, rising) where the level has fallen to half the power, 3.01 dB, below a reference.
 
-        Parameters
-        ----------
-        below : "low frequencies" or "peak"
-
-        Returns
-        -------
-        tuple of float
-            One frequency below low frequencies, as a rule; below a peak that stands out two, the resonance's width.
-
-        Raises
-        ------
-        ValueError
-            For another reference, or when the volume is turned to silence.
+        One below "low frequencies", as a rule; below a "peak" that stands out two, the resonance's width. Raises as
+        `peak`.
         """
         one_of("below", below, ("low frequencies", "peak"))
         output, drive = self._sizes_squared()

@@ -26,16 +26,11 @@ class RoundCover:
     outer_radius, bottom, top : float
         m; top is the height of the top's upper face. The wall goes from bottom to top.
     thickness : float
-        Of wall and top, m.
+        Of wall and top, m, above zero.
     resistivity : float
         ohm m; infinite: no current flows.
     hole_radius : float, optional
         m; 0: closed.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number, a wall or a top that is not there.
 
     Notes
     -----
@@ -99,25 +94,11 @@ class RoundCover:
         return loop_flux(radius[:, None], np.hypot(z[:, None] - z, _APART * self.thickness), radius=radius)
 
     def impedance_gained(self, pickup, frequency):
-        """Impedance that the coil of a pickup gains from this cover.
+        """Impedance (ohm, complex, of the frequency's shape) that the coil of a pickup gains from this cover.
 
-        Parameters
-        ----------
-        pickup : Pickup
-            One RoundCoil about the z axis, and inside of it one pole about the z axis or none; no bars.
-        frequency : array_like
-            Hz, zero or above.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            ohm, of the frequency's shape, to be added to `Pickup.impedance`. The currents in the cover take energy and
-            push flux out of the coil; what less of it in the pole saves there is counted in.
-
-        Raises
-        ------
-        TypeError, ValueError
-            For another pickup, or one that does not fit under the cover; a frequency below zero.
+        To be added to `Pickup.impedance`. The currents in the cover take energy and push flux out of the coil; what
+        less of it in the pole saves there is counted in. Raises ValueError for a pickup that does not fit under the
+        cover, or is not one RoundCoil with at most one pole, both about the z axis, without bars.
 
         Notes
         -----

@@ -47,22 +47,7 @@ class DesignReport:
 
 
 def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["length"]):
-    """A rod in a grade of `GRADES`, on its recoil line.
-
-    Parameters
-    ----------
-    grade : str
-    diameter, length : float
-        m; left out: the house's.
-
-    Returns
-    -------
-    RodMagnet
-
-    Raises
-    ------
-    ValueError
-        For another grade, sizes that are not positive.
+    """A rod in a grade of `GRADES`, on its recoil line, as a RodMagnet; its sizes (m) are the house's unless given.
 
     Notes
     -----
@@ -133,7 +118,7 @@ def design_report(*, magnet, wire, turns, tops):
     Raises
     ------
     ValueError
-        For a grade or a gauge outside the range, another number of tops, a pole that touches its string.
+        Besides, for a pole that touches its string.
 
     Notes
     -----

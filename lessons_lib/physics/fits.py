@@ -37,8 +37,8 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     Raises
     ------
     ValueError
-        For columns of different length, fewer than three readings (two with an uncertainty), one value of the
-        capacitance alone, frequencies that do not fall as capacitance is added.
+        For columns of different length, fewer than three readings (two with an uncertainty), frequencies that do not
+        fall as capacitance is added.
 
     Notes
     -----

@@ -13,18 +13,9 @@ _CONTRADICTED = 1e-3    # chance below which residuals as large as these speak a
 
 
 def rod_of_strength_one(*, diameter, length, grade=None, recoil_permeability=None):
-    """The rod whose field, times one number, `fit_gauss_readings` lays through the readings.
+    """The rod whose field, times one number, `fit_gauss_readings` (same arguments) lays through the readings.
 
-    Parameters
-    ----------
-    diameter, length : float, m
-    grade, recoil_permeability
-        As in `fit_gauss_readings`.
-
-    Returns
-    -------
-    AlnicoRod or RodMagnet
-        Alnico on the curve of its grade; every other magnet on a line with a remanence of 1 T.
+    Alnico on the curve of its grade, as an AlnicoRod; every other magnet as a RodMagnet with a remanence of 1 T.
 
     Examples
     --------
@@ -72,8 +63,8 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     Raises
     ------
     ValueError
-        For columns of different length, fewer than three readings (two with an uncertainty), a negative distance, a
-        grade that is not in the table, a recoil permeability beside a grade.
+        For columns of different length, fewer than three readings (two with an uncertainty), a recoil permeability
+        beside a grade.
 
     Notes
     -----
@@ -123,12 +114,8 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
 def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, grade, uncertainty):
     """`fit_gauss_readings` with a stated *uncertainty*, a share of each reading (one sigma), that is taken at its word.
 
-    Readings over a south pole are turned over, so that the flux comes out as a magnitude.
-
-    Raises
-    ------
-    ValueError
-        Besides what the fit refuses: residuals so large that chance would give them less than once in a thousand times.
+    Readings over a south pole are turned over, so that the flux comes out as a magnitude. Raises ValueError, besides
+    what the fit refuses, for residuals so large that chance would give them less than once in a thousand times.
 
     Examples
     --------

@@ -13,7 +13,9 @@ from lessons_lib.physics.magnetised import settle
 
 
 def hum_voltages(pickup, *, flux_density, frequency):
-    """Voltage that each coil picks up from a uniform alternating field.
+    """Voltages (V, amplitudes, one a coil) from a uniform alternating field; in series they add.
+
+    Those of coils wound the other way are negative.
 
     Parameters
     ----------
@@ -23,16 +25,6 @@ def hum_voltages(pickup, *, flux_density, frequency):
         Amplitude of the field's upright part without the pickup, T.
     frequency : float
         Hz, zero or above.
-
-    Returns
-    -------
-    ndarray, shape (coils,)
-        V, amplitudes, one a coil; those of coils wound the other way are negative. In series they add.
-
-    Raises
-    ------
-    ValueError
-        For a field that is not finite, a negative frequency.
 
     Notes
     -----

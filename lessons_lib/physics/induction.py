@@ -24,7 +24,7 @@ def _instants(time):
 
 
 def induced_voltage(flux_linkage, time):
-    """The voltage e = -d(flux_linkage)/dt.
+    """The voltage e = -d(flux_linkage)/dt, V, of the linkage's shape.
 
     Parameters
     ----------
@@ -32,16 +32,6 @@ def induced_voltage(flux_linkage, time):
         Wb-turns.
     time : array_like, shape (times,)
         s, three instants or more, strictly increasing, steps may differ.
-
-    Returns
-    -------
-    ndarray, shape (..., times)
-        V.
-
-    Raises
-    ------
-    ValueError
-        For fewer than three instants, time that does not increase, lengths that differ, NaN.
 
     Notes
     -----
@@ -163,7 +153,7 @@ def _rounded_up(reach):
 
 
 def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, aperture=0.0):
-    """Open-circuit voltage of a pickup under a moving string.
+    """Open-circuit voltage (V, of time's shape) of a pickup under a moving string.
 
     Parameters
     ----------
@@ -179,10 +169,6 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
         Of the pickup, m from the bridge.
     aperture : float
         Length of string whose mean motion counts, m; 0 for the place alone.
-
-    Returns
-    -------
-    ndarray, of time's shape, V
 
     Raises
     ------
@@ -230,7 +216,7 @@ class Harmonics:
 
 
 def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
-    """Amplitudes of the first lines of a signal, free of leakage.
+    """Amplitudes of the first lines of a signal, free of leakage, as `Harmonics`.
 
     Parameters
     ----------
@@ -243,20 +229,16 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     inharmonicity : float
         B of a stiff string, for lines at n sqrt(1 + B n^2)/sqrt(1 + B) times the fundamental.
 
-    Returns
-    -------
-    Harmonics
-        Of a signal that decays: the mean amplitude under the window.
-
     Raises
     ------
     ValueError
-        For under four periods, lines at or above half the sampling rate, time that does not increase.
+        For under four periods, lines at or above half the sampling rate.
 
     Notes
     -----
-    Least squares with all lines and a constant at once, weighted with a Hann window. Of a further line, above the
-    last one counted, 1 % gets in with a signal of four periods, and quickly less with a longer one.
+    Of a signal that decays: the mean amplitude under the window. Least squares with all lines and a
+    constant at once, weighted with a Hann window. Of a further line, above the last one counted, 1 % gets in with a
+    signal of four periods, and quickly less with a longer one.
 
     Examples
     --------

@@ -10,26 +10,14 @@ from lessons_lib.base.checks import finite, finite_array, positive, positive_num
 
 
 def reluctance(*, length, area, relative_permeability=1.0):
-    """Reluctance of a straight path of constant section.
+    """Reluctance (A/Wb) of a straight path of constant cross-section, length / (mu0 relative_permeability area).
 
     Parameters
     ----------
-    length : float
-        m.
-    area : float
-        m2.
+    length, area : float
+        m and m2, above zero.
     relative_permeability : float
-        1 for air; for a magnet its recoil permeability.
-
-    Returns
-    -------
-    float
-        A/Wb: length / (mu0 relative_permeability area).
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a value that is not a positive number.
+        Above zero; 1 for air; for a magnet its recoil permeability.
 
     Notes
     -----
@@ -45,20 +33,15 @@ def reluctance(*, length, area, relative_permeability=1.0):
 
 
 def air_reluctance(*, length, area, demagnetising_factor):
-    """Reluctance of all the air round a magnet, as one branch from pole to pole.
+    """Reluctance (A/Wb) of all the air round a magnet as one branch from pole to pole, N length / (mu0 area (1 - N)).
 
     Parameters
     ----------
     length, area : float
-        Of the magnet, m and m2.
+        Of the magnet, m and m2, above zero.
     demagnetising_factor : float
-        Between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
+        N, between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
         through the middle; with that of the volume (`RodMagnet.magnetometric_factor`) the mean over the length.
-
-    Returns
-    -------
-    float
-        A/Wb: N length / (mu0 area (1 - N)).
 
     Notes
     -----
@@ -174,13 +157,7 @@ class MagneticCircuit:
         return joined
 
     def solve(self):
-        """Solve for all fluxes and potentials.
-
-        Returns
-        -------
-        CircuitSolution
-            .flux[branch] (Wb, positive from start to end) and .potential[node] (A).
-        """
+        """All fluxes and potentials, as a `CircuitSolution`."""
         incidence = np.array([[(branch.start == node) - (branch.end == node) for node in self.nodes]
                               for branch in self.branches], dtype=float)
         permeance = np.array([1 / branch.reluctance for branch in self.branches])
@@ -217,7 +194,7 @@ class _Named(Mapping):
 
 @dataclass(frozen=True, kw_only=True)
 class CircuitSolution:
-    """flux of every branch, Wb, and potential of every node, A, by name."""
+    """flux of every branch (Wb, positive from start to end) and potential of every node (A), by name."""
 
     flux: Mapping
     potential: Mapping
@@ -232,7 +209,7 @@ def curve_bulge(grade):
 
 
 def demagnetising_curve(grade, field_strength):
-    """Flux density on the demagnetising curve of a magnet material.
+    """Flux density (T) on the demagnetising curve of a magnet material, of the field strength's shape.
 
     Parameters
     ----------
@@ -240,11 +217,6 @@ def demagnetising_curve(grade, field_strength):
         From `magnet_grade(name)`.
     field_strength : array_like
         H in the material, A/m, from minus the coercivity to 0.
-
-    Returns
-    -------
-    ndarray
-        T.
 
     Notes
     -----
@@ -265,7 +237,7 @@ def demagnetising_curve(grade, field_strength):
 
 
 def working_point(grade, *, permeance_coefficient):
-    """Where the load line meets the demagnetising curve.
+    """B (T) and H (A/m, negative) where the load line meets the demagnetising curve.
 
     Parameters
     ----------
@@ -274,11 +246,6 @@ def working_point(grade, *, permeance_coefficient):
     permeance_coefficient : float
         -B / (mu0 H) of the load line; for a free rod (1 - N) / N with its demagnetising factor N. The mean over the
         volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart.
-
-    Returns
-    -------
-    B, H : float
-        T and A/m; H is negative.
 
     Notes
     -----

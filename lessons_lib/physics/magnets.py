@@ -38,7 +38,7 @@ class RodMagnet(FluxesOfRod):
     Parameters
     ----------
     diameter, length : float
-        m.
+        m, above zero.
     remanence : float
         Remanence of its (recoil) line, T; positive: north pole on top; negative turns it over.
     recoil_permeability : float
@@ -47,11 +47,6 @@ class RodMagnet(FluxesOfRod):
         Place of the axis and height of the upper face, m.
     resistivity : float
         ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, or a recoil permeability below 1.
 
     Notes
     -----
@@ -109,34 +104,18 @@ class RodMagnet(FluxesOfRod):
         return self.surface.field(rho, height, self._currents)
 
     def flux_density(self, points):
-        """Flux density B, inside as well as outside.
+        """Flux density B (T), shape (..., 3), at points (m) of that shape, inside as well as outside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On the side wall, where B_z jumps, the mean of both sides (with recoil permeability the jump is smoothed
-            over 0.04 % of the radius, on the faces too); NaN on the two edges.
+        On the side wall, where B_z jumps, the mean of both sides (with recoil permeability the jump is smoothed over
+        0.04 % of the radius, on the faces too); NaN on the two edges.
         """
         rho, height, outward = self.from_axis(points_in_space(points))
         return self.remanence * vectors(*self._field(rho, height), outward)
 
     def field_strength(self, points):
-        """Field strength H; inside it points against the magnetisation.
+        """Field strength H (A/m), shape (..., 3), at points (m) of that shape; those on the surface count as outside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; points on the surface count as outside.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m: B/mu0 outside, (B - remanence)/(mu0 recoil_permeability) inside.
+        B/mu0 outside, (B - remanence)/(mu0 recoil_permeability) inside, where it points against the magnetisation.
         """
         points = points_in_space(points)
         inside = self.holds(points)[..., None]
@@ -150,20 +129,9 @@ class RodMagnet(FluxesOfRod):
                         self.flux_density(points) - mu_0 * self.field_strength(points), 0.0)
 
     def flux_function(self, rho, z):
-        """Flux upward through the level circle of radius rho round the rod's axis at height z.
+        """Flux (Wb) upward through the level circle of radius rho (m, from zero) round the axis at height z (m).
 
-        Parameters
-        ----------
-        rho : array_like
-            Distance from the rod's axis, m, not negative.
-        z : array_like
-            Height, m; broadcasts with rho.
-
-        Returns
-        -------
-        ndarray
-            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
-            flux.
+        2 pi rho A_phi; rho and z broadcast. Its contours are flux lines; equal steps carry equal flux.
         """
         rho, z = from_zero(rho=rho), finite_array(z=z)
         height = z - self.top + self.length / 2
@@ -177,12 +145,6 @@ class RodMagnet(FluxesOfRod):
     def magnetometric_factor(self):
         """Demagnetising factor averaged over the volume of a uniformly magnetised rod of this shape.
 
-        Returns
-        -------
-        float
-
-        Notes
-        -----
         1 minus Nagaoka's coefficient of a coil of the same shape: the mean B of both is the same current sheet's.
 
         Examples
@@ -200,10 +162,6 @@ class RodMagnet(FluxesOfRod):
     def fluxmetric_factor(self):
         """Demagnetising factor averaged over the mid-plane of a uniformly magnetised rod of this shape.
 
-        Returns
-        -------
-        float
-
         Examples
         --------
         >>> round(RodMagnet(diameter=1e-3, length=1e-3, remanence=1.0).fluxmetric_factor(), 4)
@@ -220,9 +178,8 @@ def recoil_magnet(grade, *, permeance_coefficient):
     Parameters
     ----------
     grade : MagnetGrade
-        From `magnet_grade(name)`.
     permeance_coefficient : float
-        -B / (mu0 H) of the load line that set the working point (see `working_point`).
+        Of the load line that set the working point (see `working_point`).
 
     Returns
     -------

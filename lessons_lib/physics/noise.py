@@ -18,18 +18,13 @@ _ROUNDING = 1e-12           # of an impedance far above a resonance
 
 
 def impedance_at_input(coil, *, frequency):
-    """Impedance between the two ends of an amplifier's input: a coil's with controls, cable and input resistance.
+    """Impedance (ohm, complex, of the frequency's shape) at an amplifier's input: coil, controls, cable and input.
 
     Parameters
     ----------
     coil : LoadedCoil
     frequency : array_like
         Hz, zero or above.
-
-    Returns
-    -------
-    complex or ndarray of complex
-        ohm, of the frequency's shape.
 
     Examples
     --------
@@ -44,24 +39,15 @@ def impedance_at_input(coil, *, frequency):
 
 
 def johnson_density(impedance, *, temperature=ROOM):
-    """Spectral density of the noise of a passive circuit of one temperature, 4 k T Re Z.
+    """Spectral density (V^2/Hz) of the noise of a passive circuit of one temperature, 4 k T Re Z.
 
     Parameters
     ----------
     impedance : array_like of complex
-        ohm, between the two ends of the circuit; the real part zero or above.
+        ohm, between the two ends of the circuit; the real part zero or above. The answer has its
+        shape, frequencies counted from zero up.
     temperature : float
         K, zero or above.
-
-    Returns
-    -------
-    float or ndarray
-        V^2/Hz, of the impedance's shape, frequencies counted from zero up. Its root is V per root of a hertz.
-
-    Raises
-    ------
-    ValueError
-        For an impedance that gives energy, a temperature below zero.
 
     Notes
     -----
@@ -82,7 +68,7 @@ def johnson_density(impedance, *, temperature=ROOM):
 
 
 def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
-    """Noise of a coil and its load at an amplifier's input, over a band.
+    """Noise of a coil and its load at an amplifier's input, over a band, V RMS.
 
     Parameters
     ----------
@@ -92,11 +78,6 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
         Hz, above zero.
     temperature : float
         K.
-
-    Returns
-    -------
-    float
-        V, RMS.
 
     Notes
     -----
@@ -153,7 +134,7 @@ def together(*voltages):
 
 
 def window_rms(signal, *, sample_rate, window):
-    """RMS of the first part of a signal, such as of a pluck that dies away.
+    """RMS (V, shape (...)) of the first part of a signal, such as of a pluck that dies away.
 
     Parameters
     ----------
@@ -163,11 +144,6 @@ def window_rms(signal, *, sample_rate, window):
         Hz.
     window : float
         s, from the first sample on; at most the signal's length.
-
-    Returns
-    -------
-    float or ndarray, shape (...)
-        V.
 
     Examples
     --------

@@ -50,18 +50,11 @@ class SteelPole(UprightRod):
     Parameters
     ----------
     diameter, length : float
-        Size (m).
+        m, above zero.
     relative_permeability : float
         1 (air) or above.
-    x, y, top : float, optional
-        Place of the axis and of the upper face (m).
-    resistivity : float, optional
-        ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
-
-    Raises
-    ------
-    ValueError, TypeError
-        For a size that is not positive, a permeability under 1, a place that is not a finite number.
+    x, y, top, resistivity : float, optional
+        As of a `RodMagnet`.
 
     Notes
     -----
@@ -94,20 +87,15 @@ class SteelString:
     Parameters
     ----------
     diameter : float
-        Diameter of the plain wire or of the steel core (m).
+        Of the plain wire or of the steel core, m, above zero.
     relative_permeability : float, optional
         Initial relative permeability of the steel, 1 or above.
     saturation : float, optional
-        Largest polarisation of the steel (T); ``math.inf`` makes the law a straight line.
+        Largest polarisation of the steel, T, above zero; infinite: the law is a straight line.
     wrap_diameter : float, optional
-        Outer diameter of a wound string (m); needed only for a magnetic wrap.
+        Outer diameter of a wound string, m, above that of the core; needed only for a magnetic wrap.
     wrap_permeability : float, optional
         Effective relative permeability of the wrap along the string: 1 for bronze (magnetically it is not there).
-
-    Raises
-    ------
-    ValueError, TypeError
-        For a diameter or saturation that is not positive, a permeability under 1, a wrap thinner than its core.
 
     Notes
     -----
@@ -197,8 +185,6 @@ class SteelString:
 
         Raises
         ------
-        ValueError
-            For a wrong shape or a field that is not finite.
         RuntimeError
             When Newton's method does not settle.
 

@@ -122,8 +122,8 @@ def magnetise(rods, applied_field=None):
 
     Raises
     ------
-    TypeError, ValueError
-        For something that is no Rod, and for rods that overlap.
+    ValueError
+        For rods that overlap.
 
     Notes
     -----
@@ -170,17 +170,9 @@ class MagnetisedRods:
     applied_field: object = None
 
     def flux_density(self, points):
-        """B of the rods' magnetisation alone, without the applied field.
+        """B (T) of the rods' magnetisation alone, shape (..., 3), at points (m) of that shape, anywhere.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; anywhere.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On a rod's surface the mean of both sides; NaN on its edges.
+        On a rod's surface the mean of both sides; NaN on its edges.
         """
         points = points_in_space(points)
         total = np.zeros(points.shape)
@@ -190,18 +182,7 @@ class MagnetisedRods:
         return total
 
     def field_strength(self, points):
-        """H of the rods' magnetisation alone, without the applied field.
-
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; anywhere. Points on a surface count as outside.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m.
-        """
+        """H (A/m) of the same; points on a surface count as outside."""
         points = points_in_space(points)
         flux_density = self.flux_density(points)
         H = flux_density / mu_0
@@ -219,21 +200,10 @@ class MagnetisedRods:
         return rod.surface.flux(np.asarray(rho, dtype=float), z - rod.middle[2], self.currents[number])
 
     def linkage_with(self, flux_density):
-        """The integral of M . B over all rods, for the B of something else.
+        """The integral (J) of M . B over all rods, for the B of something else, a function of points (m, T).
 
-        Parameters
-        ----------
-        flux_density : function
-            Takes points (m), shape (..., 3); gives B of the same shape: T, or T per ampere of a coil.
-
-        Returns
-        -------
-        float
-            J; or, per ampere, the flux linkage that the rods give the coil, Wb-turns.
-
-        Notes
-        -----
-        Every ring of current times the flux through it: B_z averaged over the disc by two Gauss circles.
+        Of B per ampere of a coil: the linkage (Wb-turns) that the rods give it. Every ring of current times the flux
+        through it: B_z averaged over the disc by two Gauss circles.
         """
         return float(sum(K @ _linkage_of_nodes(rod, flux_density) for rod, K in zip(self.rods, self.currents)))
 
@@ -247,19 +217,10 @@ def _linkage_of_nodes(rod, flux_density):
 
 
 def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
-    """Linkage that rods give a coil in an applied field, for several permeabilities of each.
+    """Linkage that rods give a coil in an applied field, for several permeabilities of each, complex, shape (states,).
 
-    Parameters
-    ----------
-    rods : sequence of Rod
-    permeabilities : array of complex, shape (states, rods)
-    applied_field, flux_density : function
-        As of `magnetise` and of `MagnetisedRods.linkage_with`.
-
-    Returns
-    -------
-    ndarray of complex, shape (states,)
-        As `linkage_with` for each state, without remanence. Fields are looked up once.
+    *permeabilities* has the shape (states, rods). As `magnetise` and `MagnetisedRods.linkage_with` for each state,
+    without remanence; fields are looked up once.
     """
     driven = [rod.tangential(applied_field(rod.rings(*rod.surface.nodes.T))) for rod in rods]
     linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])

@@ -40,27 +40,12 @@ class _Coil:
         one_of("winding_sense", self.winding_sense, (1, -1))
 
     def flux_density(self, points):
-        """Flux density per ampere.
+        """Flux density per ampere (T/A), shape (..., 3), at points (m) of that shape.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3), m
-
-        Returns
-        -------
-        ndarray, shape (..., 3), T/A
-            Positive upwards in the bore for winding_sense 1 (current anticlockwise seen from above).
-
-        Raises
-        ------
-        TypeError, ValueError
-            For points that are not finite numbers or not of shape (..., 3).
-
-        Notes
-        -----
-        The wire is smeared over the section, inside of which the answer is that current's field; steps from turn to
-        turn show within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round
-        parts: 1e-5, within a tenth of a radius of the winding 1e-4 (tests/test_winding_field.py: magnets of its shape).
+        Positive upwards in the bore for winding_sense 1 (current anticlockwise seen from above). The wire is
+        smeared over the section, inside of which the answer is that current's field; steps from turn to turn show
+        within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round parts: 1e-5,
+        within a tenth of a radius of the winding 1e-4 (tests/test_winding_field.py: magnets of its shape).
 
         Examples
         --------
@@ -153,18 +138,13 @@ class RoundCoil(_Coil):
     inner_radius, outer_radius : float, m
         The winding lies between them; 0 < inner_radius < outer_radius.
     bottom, top : float, m
-        Heights of the winding's lower and upper face.
+        Heights of the winding's lower and upper face; bottom < top.
     turns : float
         1 or more.
     x, y : float, m
         Place of the axis.
     winding_sense : 1 or -1
         1: current anticlockwise seen from above; -1: turned over.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number or breaks the rules above.
     """
 
     straight_length = 0.0
@@ -208,11 +188,6 @@ class LongCoil(_Coil):
         The winding lies between them, measured from the line that joins the two centres.
     bottom, top, turns, x, y, winding_sense
         As for `RoundCoil`; x and y are the place of the coil's middle.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number or breaks the rules.
     """
 
     straight_length: float

@@ -34,16 +34,11 @@ class WoundRod(FluxesOfRod):
     Parameters
     ----------
     diameter, length : float
-        Of the core and of the winding, m.
+        Of the core and of the winding, m, above zero.
     relative_permeability : float
         Of the core, 1 or above.
     ampere_turns : float
         Turns times current, A; positive: north pole on top.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, or a permeability below 1.
 
     Notes
     -----
