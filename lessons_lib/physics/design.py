@@ -87,11 +87,6 @@ def _line_of(record, permeance_coefficient):
         return float(record.remanence), float(record.recoil_permeability)
 
 
-def coil_and_wire(*, wire, turns):
-    """The house coil with another number of turns, and the record of a wire by its gauge (AWG, 36 to 46)."""
-    return LongCoil(**{**house_coil, "turns": turns}), magnet_wire(awg=wire)
-
-
 def designed_coil(report):
     """The coil of a `DesignReport` on the cable, as a `LoadedCoil`: 100 pF of its own, 500 pF of cable, 1 MΩ."""
     return LoadedCoil(resistance=report.resistance, inductance=report.inductance, capacitance=OWN_CAPACITANCE,
@@ -139,7 +134,7 @@ def design_report(*, magnet, wire, turns, tops):
         refuse("tops", "six heights", f"shape {tops.shape}")
     positive(turns=turns)
     slopes, inductance, levels = _per_turn(magnet, tuple(tops.tolist()))
-    coil, wire = coil_and_wire(wire=wire, turns=turns)
+    coil, wire = LongCoil(**{**house_coil, "turns": turns}), magnet_wire(awg=wire)
     length = coil.wire_length()
     report = {"resistance": coil.resistance(wire), "inductance": inductance * turns ** 2}
     frequency, level = LoadedCoil(**report, capacitance=OWN_CAPACITANCE, cable_capacitance=CABLE_CAPACITANCE).peak()
@@ -172,8 +167,7 @@ def parts_list(*, magnet, wire, turns, tops):
     >>> parts_list(magnet="alnico 5", wire=44, turns=7600, tops=[0.0] * 6)[0]
     ('rod magnets', '6 of alnico 5, 5 mm across, 17 mm long')
     """
-    report, (_, record) = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), coil_and_wire(
-        wire=wire, turns=turns)
+    report, record = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), magnet_wire(awg=wire)
     drop = ", ".join(f"{name} {_over_the_form(top)}" for name, top in zip(STRINGS, tops))
     length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (

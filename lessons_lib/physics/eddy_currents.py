@@ -140,9 +140,8 @@ def metal_of(pickup, *, resistivity):
     """
     if resistivity == math.inf:
         return MetalInField(pickup.inductance(), ())
-    metal = type(pickup)(poles=[replace(pole, resistivity=resistivity) for pole in pickup.poles],
-                         coils=pickup.coils, bars=pickup.bars)
-    return heard_as_loops(metal.impedance)
+    poles = [replace(pole, resistivity=resistivity) for pole in pickup.poles]
+    return heard_as_loops(replace(pickup, poles=poles).impedance)
 
 
 def heard_as_loops(impedance):

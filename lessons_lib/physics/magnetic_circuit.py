@@ -1,7 +1,5 @@
 """Ohm's law for magnetic circuits, and the working point of a magnet on its demagnetising curve."""
-from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
 import numpy as np
 from scipy.constants import mu_0
@@ -171,33 +169,23 @@ class MagneticCircuit:
                                potential=_Named("node", self.nodes, potential))
 
 
-class _Named(Mapping):
+class _Named(dict):
     """Values by name; an unknown name is told the known ones."""
 
     def __init__(self, kind, names, values):
-        self._kind, self._values = kind, MappingProxyType({name: float(value) for name, value in zip(names, values)})
+        super().__init__(zip(names, map(float, values)))
+        self._kind = kind
 
-    def __getitem__(self, name):
-        if name not in self._values:
-            raise KeyError(f"{self._kind} must be one of {', '.join(map(repr, self._values))}; got {name!r}.")
-        return self._values[name]
-
-    def __iter__(self):
-        return iter(self._values)
-
-    def __len__(self):
-        return len(self._values)
-
-    def __repr__(self):
-        return repr(dict(self._values))
+    def __missing__(self, name):
+        raise KeyError(f"{self._kind} must be one of {', '.join(map(repr, self))}; got {name!r}.")
 
 
 @dataclass(frozen=True, kw_only=True)
 class CircuitSolution:
     """flux of every branch (Wb, positive from start to end) and potential of every node (A), by name."""
 
-    flux: Mapping
-    potential: Mapping
+    flux: dict
+    potential: dict
 
 
 def curve_bulge(grade):

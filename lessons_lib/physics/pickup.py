@@ -39,8 +39,6 @@ class Pickup:
 
     Raises
     ------
-    TypeError
-        For a part of another kind.
     ValueError
         For parts that overlap, a coil above z = 0 (the top of the coil form), a pickup without a coil.
 
@@ -117,23 +115,10 @@ class Pickup:
                 + 2 * sum(one.mutual_inductance(other) for one, other in combinations(self.coils, 2)))
 
     def impedance(self, frequency):
-        """Impedance (ohm, complex) of the coils in series, poles and bars answering, without the wire's resistance.
+        """Impedance (ohm, complex, of frequency's shape) of the coils in series, poles and bars answering.
 
-        Parameters
-        ----------
-        frequency : array_like
-            Hz, zero or above.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Of the frequency's shape. Divided by 2 pi j times the frequency it is the inductance; its real part is what
-            the eddy currents in the poles take.
-
-        Raises
-        ------
-        ValueError
-            For a frequency below zero, or NaN.
+        Without the wire's resistance. Divided by 2 pi j times the frequency (Hz) it is the inductance; its real
+        part is what the eddy currents in the poles take.
 
         Notes
         -----
@@ -156,7 +141,9 @@ class Pickup:
         return self.steady.linkage(self._coil_field)
 
     def flux_linkage(self, string, *, height, y=0.0):
-        """Linkage gained from a string: with the string minus without it.
+        """Linkage (Wb-turns) gained from a string: with the string minus without it.
+
+        Positive where the coil's current would magnetise the string the same way.
 
         Parameters
         ----------
@@ -164,15 +151,10 @@ class Pickup:
         height, y : float or array
             Places (m) of the string's axis above z = 0 and across; they broadcast.
 
-        Returns
-        -------
-        float or ndarray
-            Wb-turns, positive where the coil's own current direction would magnetise the string the same way.
-
         Raises
         ------
         ValueError
-            Where the string meets the coil form, a pole or a bar; for NaN.
+            Where the string meets the coil form, a pole or a bar.
         RuntimeError
             When the string's magnetisation does not settle.
         """
@@ -181,8 +163,6 @@ class Pickup:
     def sensitivity(self, string, *, height, y=0.0):
         """-d(linkage)/d(height), V per m/s, positive where coming nearer raises the linkage; arguments as above.
 
-        Notes
-        -----
         Central difference over 2 x 0.02 mm: better than 1e-4 of the value down to 1 mm over the poles.
         """
         return self._at_each(lambda string, points: -_slope(self._linkage, string, points), string, height, y)
@@ -190,30 +170,33 @@ class Pickup:
     def linkage_by_energy(self, string, *, height, y=0.0):
         """The same linkage from energy: d/di of the co-energy the field gains from the string, at i = 0.
 
-        Notes
-        -----
         Magnet and current act together on the easier path that the string offers; the part of the energy that needs
         both, per ampere, is the linkage. The string is solved anew with a small current flowing either way, and no
-        product M . B of two fields is formed: an answer of its own, held against `flux_linkage` in a test.
+        product M . B of two fields is formed: an answer of its own, checked against `flux_linkage` in a test.
         """
-        return self._at_each(self._mixed_coenergy, string, height, y)
+        def mixed(string, points):
+            steady, per_ampere = self._fields(points)
+            current = _CURRENT / mu_0 * per_ampere
+            more, less = (string.magnetise(field).coenergy() for field in (steady + current, steady - current))
+            return (more - less) / (2 * _CURRENT)
+
+        return self._at_each(mixed, string, height, y)
 
     def pull(self, string, *, height, y=0.0):
         """Force (N) that draws the string down to the pickup; negative where it is pushed up. Arguments as above."""
         return self._at_each(self._pull, string, height, y)
 
     def pull_gradient(self, string, *, height, y=0.0):
-        """-d(pull)/d(height), N/m, positive where coming nearer raises the pull: the size of the negative spring.
+        """-d(pull)/d(height), N/m, positive where coming nearer raises the pull: magnitude of the negative spring.
 
-        Notes
-        -----
         Better than 2e-4 of the value; 1 % nearer to a pole than a quarter of its diameter, where poles count in panels.
         """
         return self._at_each(lambda string, points: -_slope(self._pull, string, points), string, height, y)
 
     def string_flux(self, string, *, height, y=0.0):
-        """Largest flux (Wb) along the string, as a size. Arguments as above."""
-        return self._at_each(self._string_flux, string, height, y)
+        """Largest flux (Wb) along the string, as a magnitude. Arguments as above."""
+        return self._at_each(lambda string, points: np.abs(string.magnetise(self._fields(points)[0]).flux()).max(-1),
+                             string, height, y)
 
     def _at_each(self, measure, string, height, y):
         """Apply measure(string, points) to the lines at every height and y, some at a time."""
@@ -250,18 +233,9 @@ class Pickup:
         steady, per_ampere = self._fields(points)
         return string.magnetise(steady).linkage(per_ampere)
 
-    def _mixed_coenergy(self, string, points):
-        steady, per_ampere = self._fields(points)
-        current = _CURRENT / mu_0 * per_ampere
-        more, less = (string.magnetise(field).coenergy() for field in (steady + current, steady - current))
-        return (more - less) / (2 * _CURRENT)
-
     def _pull(self, string, points):
         field_slope = _slope(lambda _, points: mu_0 * self._fields(points)[0], string, points)
         return -string.magnetise(self._fields(points)[0]).linkage(field_slope)
-
-    def _string_flux(self, string, points):
-        return np.abs(string.magnetise(self._fields(points)[0]).flux()).max(-1)
 
 
 def _slope(measure, string, points):

@@ -41,7 +41,9 @@ class RecordedPluck:
 
 
 def fit_pluck(signal, rate, *, near, count=6):
-    """Frequencies, decays and levels of the partials of a recorded pluck.
+    """Frequencies, decays and levels of the partials of a recorded pluck, as a `RecordedPluck`.
+
+    Each of its fits has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
 
     Parameters
     ----------
@@ -52,11 +54,6 @@ def fit_pluck(signal, rate, *, near, count=6):
         What the string is tuned to; the fundamental is looked for within a semitone.
     count : int
         Number of partials.
-
-    Returns
-    -------
-    RecordedPluck
-        Each fit has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
 
     Raises
     ------

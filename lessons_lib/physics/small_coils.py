@@ -51,16 +51,11 @@ def small_coils_report(*, joined, sense, wire, turns):
     wire : float
         Gauge, AWG 36 to 46.
     turns : float
-        Of each coil.
+        Of each coil, 1 or above.
 
     Returns
     -------
     SmallCoilsReport
-
-    Raises
-    ------
-    ValueError
-        For another word, a gauge outside the range, turns below 1.
 
     Notes
     -----

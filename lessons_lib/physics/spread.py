@@ -76,16 +76,11 @@ def band(function, quantities):
     function : callable
         Takes every quantity by its name and returns a float, or an array of a fixed shape (a curve).
     quantities : dict of Value
-        By name; one without a spread stays as it is.
+        By name, each within its spread; one without a spread stays as it is.
 
     Returns
     -------
     Band
-
-    Raises
-    ------
-    ValueError
-        For a quantity outside of its spread, or a spread that is none.
 
     Notes
     -----

@@ -13,20 +13,10 @@ _AT_ONCE = 4096     # points at a time
 
 
 def string_field(magnetised, points, *, height, y=0.0):
-    """B (T) of a string's magnetisation, at a distance from it.
+    """B (T) of one MagnetisedString's magnetisation, shape (..., 3), at points (m) of that shape.
 
-    Parameters
-    ----------
-    magnetised : MagnetisedString
-        One string, of shape (nodes, 3).
-    points : array_like, shape (..., 3)
-        m; a millimetre or more from the string's axis.
-    height, y : float
-        Place (m) of the string's axis; its middle is at x = 0.
-
-    Returns
-    -------
-    ndarray, shape (..., 3), T
+    *height* and *y* (m) are the place of the string's axis, its middle at x = 0; points are a millimetre or more
+    from it.
 
     Notes
     -----
@@ -58,7 +48,7 @@ def _dipoles(points, places, moments):
 
 
 def added_midplane_flux(rod, string, *, height, y=0.0):
-    """How much a string laid over a rod magnet changes the flux through the middle of the rod.
+    """How much a string laid over a rod magnet changes the flux (Wb, upward) through the middle of the rod.
 
     Parameters
     ----------
@@ -66,17 +56,7 @@ def added_midplane_flux(rod, string, *, height, y=0.0):
         Alone, at x = 0.
     string : SteelString
     height, y : float
-        Place (m) of the string's axis: above z = 0, and across.
-
-    Returns
-    -------
-    float
-        Wb, positive upward.
-
-    Raises
-    ------
-    ValueError
-        For a string nearer to the rod's face than a millimetre, or a place that is not a finite number.
+        Place (m) of the string's axis: a millimetre or more above the rod's face, and across.
 
     Notes
     -----

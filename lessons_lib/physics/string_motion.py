@@ -122,7 +122,7 @@ class PluckedMotion:
                         displacement_across=across * amplitude, velocity_up=up * speed, velocity_across=across * speed)
 
     def displacement(self, time, place, *, aperture=0.0):
-        """Displacement from rest, m.
+        """Displacement (up, across) from rest, m, of shape time.shape + place.shape: every time with every place.
 
         Parameters
         ----------
@@ -131,17 +131,7 @@ class PluckedMotion:
         place : array_like
             m from the bridge, any shape.
         aperture : float
-            Length of string over which the result is averaged, m.
-
-        Returns
-        -------
-        up, across : ndarray
-            Of shape time.shape + place.shape: every time with every place.
-
-        Raises
-        ------
-        ValueError
-            For a place outside the string, an aperture that reaches over an end, NaN.
+            Length of string over which the result is averaged, m; it reaches over no end.
 
         Examples
         --------
