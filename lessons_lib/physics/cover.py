@@ -1,7 +1,6 @@
 """A round cover of thin metal over a round coil: the currents that the coil drives in it, and what the coil gains."""
 import math
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -70,7 +69,6 @@ class RoundCover:
             refuse("hole_radius", f"below the wall's inner radius = {self.outer_radius - self.thickness!r}",
                    self.hole_radius)
 
-    @cached_property
     def _rings(self):
         """Radius, height (m) and conductance (S) of each ring: of the wall, then of the top inside of it."""
         inside, half = self.outer_radius - self.thickness, self.thickness / 2
@@ -87,12 +85,6 @@ class RoundCover:
         width = (high - low) / pieces
         return low + width * (np.arange(pieces) + 0.5), width
 
-    @cached_property
-    def _inductances(self):
-        """Of each ring with each, H: two of a sheet are no nearer to each other than a third of its thickness."""
-        radius, z, _ = self._rings
-        return loop_flux(radius[:, None], np.hypot(z[:, None] - z, _APART * self.thickness), radius=radius)
-
     def impedance_gained(self, pickup, frequency):
         """Impedance (ohm, complex, of the frequency's shape) that the coil of a pickup gains from this cover.
 
@@ -108,9 +100,11 @@ class RoundCover:
         """
         frequency = from_zero(frequency=frequency)
         coil, pole = self._parts(pickup)
-        radius, z, conductance = self._rings
+        radius, z, conductance = self._rings()
         potential = coil.vector_potential(np.stack([radius, 0 * radius, z], axis=-1))[:, 1]
-        in_air = np.column_stack([2 * pi * radius * potential, self._inductances])    # of the coil, of each ring
+        apart = np.hypot(z[:, None] - z, _APART * self.thickness)       # two rings of a sheet are no nearer
+        of_rings = loop_flux(radius[:, None], apart, radius=radius)
+        in_air = np.column_stack([2 * pi * radius * potential, of_rings])
         answer = _answer_of(pole, coil, radius, z) if pole else lambda _: 0.0
 
         def at(one):

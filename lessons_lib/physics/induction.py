@@ -130,23 +130,6 @@ def _fit(pickup, string, height, y, degrees):
     return np.linalg.solve(along_y, np.linalg.solve(along_height, values).T).T
 
 
-def _swing(pickup, string, motion, time, height, place, y, aperture):
-    """The map round the rest position, and the string's height and y in time."""
-    positive(height=height)
-    finite(y=y)
-    up, across = motion.displacement(time, place, aperture=aperture)
-    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.outer_radius
-    lowest = height + np.min(up)
-    if lowest <= floor:
-        refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
-    down, upward = _rounded_up(-np.min(up)), _rounded_up(np.max(up))
-    # rounding must not carry the map itself into the pole
-    down = min(down, height - (lowest + floor) / 2)
-    reach = _rounded_up(np.max(np.abs(across)))
-    return (linkage_map(pickup, string, height=(height - down, height + upward), y=(y - reach, y + reach)),
-            height + up, y + across)
-
-
 def _rounded_up(reach):
     """The next step above the reach, never just short of it; none stays none."""
     return math.ceil(reach / _REACH_STEP + 1e-6) * _REACH_STEP if reach > 0 else 0.0
@@ -193,9 +176,19 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
     >>> abs(pickup_voltage(single, steel.SteelString(diameter=4e-4), motion, held, height=3e-3, place=0.15)).round(12)
     array([0., 0.])
     """
-    around, heights, ys = _swing(pickup, string, motion, time, height, place, y, aperture)
+    positive(height=height)
+    finite(y=y)
+    up, across = motion.displacement(time, place, aperture=aperture)
+    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.outer_radius
+    lowest = height + np.min(up)
+    if lowest <= floor:
+        refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
+    # rounding must not carry the map itself into the pole
+    down = min(_rounded_up(-np.min(up)), height - (lowest + floor) / 2)
+    upward, reach = _rounded_up(np.max(up)), _rounded_up(np.max(np.abs(across)))
+    around = linkage_map(pickup, string, height=(height - down, height + upward), y=(y - reach, y + reach))
+    by_height, by_y = around.gradient(height + up, y + across)
     v_up, v_across = motion.velocity(time, place, aperture=aperture)
-    by_height, by_y = around.gradient(heights, ys)
     return -(by_height * v_up + by_y * v_across)
 
 

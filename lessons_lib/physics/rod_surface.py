@@ -12,6 +12,7 @@ from scipy.constants import mu_0
 
 from lessons_lib.base.checks import finite, positive
 from lessons_lib.physics.loops import loop_field, loop_flux
+from lessons_lib.physics.smeared_current import hyperbolic_rule
 
 _ORDER = 4                # Gauss nodes on a panel
 _CLOSE = 0.75              # a point closer than this part of a panel's length is near it
@@ -24,7 +25,7 @@ _ROWS = 256               # points evaluated at a time
 _KEPT = 128               # points of a place that comes again, such as a string's, at most
 
 _GAUSS, _GAUSS_WEIGHTS = legendre.leggauss(_ORDER)
-_NEAR_GAUSS, _NEAR_WEIGHTS = legendre.leggauss(_NEAR_ORDER)
+_NEAR = legendre.leggauss(_NEAR_ORDER)
 _TO_LEGENDRE = np.linalg.inv(legendre.legvander(_GAUSS, _ORDER - 1))
 _TO_POWERS = np.linalg.inv(np.vander(_GAUSS, increasing=True))
 
@@ -70,11 +71,7 @@ class RodSurface:
         place, distance = self._nearest(rho, z, panels)
         size = self.size[panels]
         scale = np.maximum(distance, _FLOOR * size)
-        low, high = np.arcsinh(-place / scale), np.arcsinh((size - place) / scale)
-        stretched = np.exp((low + high)[:, None] / 2 + (high - low)[:, None] / 2 * _NEAR_GAUSS)
-        sinh, cosh = (stretched - 1 / stretched) / 2, (stretched + 1 / stretched) / 2
-        t = place[:, None] + scale[:, None] * sinh
-        weights = ((high - low) / 2 * scale)[:, None] * _NEAR_WEIGHTS * cosh
+        t, weights = hyperbolic_rule(0.0, size[:, None], place[:, None], scale[:, None], _NEAR)
         (rho_0, z_0), (along_rho, along_z) = self.start[panels].T[..., None], self.along[panels].T[..., None]
         return rho_0 + t * along_rho, z_0 + t * along_z, 2 * t / size[:, None] - 1, weights
 
