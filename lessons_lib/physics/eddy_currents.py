@@ -70,12 +70,7 @@ def flux_density_across(distance, *, relative_permeability, resistivity, diamete
 
     Its mean over the cross-section is the permeability that the rod shows, relative to that of its material.
 
-    Parameters
-    ----------
-    distance : array_like
-        m, from zero to half the diameter; the answer has its shape.
-    relative_permeability, resistivity, diameter, frequency : float
-        As of `permeability_with_eddy_currents`.
+    Of the distance's shape (m, from zero to half the diameter); the others as of `permeability_with_eddy_currents`.
 
     Notes
     -----

@@ -27,7 +27,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     frequency : array_like, shape (n,), Hz
         Of the resonance.
     uncertainty : float or array_like of shape (n,), Hz, optional
-        One sigma of the frequencies. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma of the frequencies; without it the same percentage of all.
 
     Returns
     -------
@@ -87,7 +87,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     resistance : float, ohm
         DC resistance of the coil.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the voltages. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma of the voltages; without it the same percentage of all.
 
     Returns
     -------

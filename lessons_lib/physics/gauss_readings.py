@@ -49,7 +49,7 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     recoil_permeability : float, optional
         Without a grade: the slope of the rod's line over mu0; 1, a uniformly magnetised rod, unless given.
     uncertainty : float or array_like of shape (n,), T, optional
-        One sigma. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma; without it the same percentage of all readings.
     meter_zero : bool
         Whether what the meter shows without a field is a third unknown.
 

@@ -21,10 +21,8 @@ def hum_voltages(pickup, *, flux_density, frequency):
     ----------
     pickup : Pickup
         Poles and bars answer the field and lead more of it through the coils.
-    flux_density : float
-        Amplitude of the field's upright part without the pickup, T.
-    frequency : float
-        Hz, zero or above.
+    flux_density, frequency : float
+        Amplitude of the field's upright part without the pickup, T; Hz, zero or above.
 
     Notes
     -----

@@ -24,18 +24,10 @@ def _instants(time):
 
 
 def induced_voltage(flux_linkage, time):
-    """The voltage e = -d(flux_linkage)/dt, V, of the linkage's shape.
+    """The voltage e = -d(flux_linkage)/dt, V, of the linkage's shape (..., times), Wb-turns.
 
-    Parameters
-    ----------
-    flux_linkage : array_like, shape (..., times)
-        Wb-turns.
-    time : array_like, shape (times,)
-        s, three instants or more, strictly increasing, steps may differ.
-
-    Notes
-    -----
-    A parabola through three neighbouring samples, ends too: second order in the step, exact for a parabola.
+    *time* (s, shape (times,)) has three instants or more, strictly increasing; steps may differ. A parabola through
+    three neighbouring samples, ends too: second order in the step, exact for a parabola.
 
     Examples
     --------
@@ -90,22 +82,10 @@ class LinkageMap:
 def linkage_map(pickup, string, *, height, y):
     """The `LinkageMap` of a pickup and a string over a rectangle; kept, so that asking again costs nothing.
 
-    Parameters
-    ----------
-    pickup, string
-        Any object with ``flux_linkage(string, *, height, y)`` that broadcasts, and what it takes for a string.
-    height, y : tuple of float
-        (low, high), m; low = high holds that coordinate fixed.
-
-    Raises
-    ------
-    ValueError
-        Where the linkage is too rough for a polynomial of degree 24, and what the pickup itself refuses.
-
-    Notes
-    -----
-    In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the map's
-    variation; slopes are then within 5e-4 of the steepest one.
+    *height* and *y* are (low, high), m; low = high holds that coordinate fixed. Raises ValueError where the linkage is
+    too rough for a polynomial of degree 24. The pickup is any object with ``flux_linkage(string, *, height, y)`` that
+    broadcasts. In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the
+    map's variation; slopes are then within 5e-4 of the steepest one.
     """
     degrees = [0 if low == high else _DEGREES[0] for low, high in (height, y)]
     while max(degrees) <= _DEGREES[1]:

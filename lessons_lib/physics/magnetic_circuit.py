@@ -143,16 +143,11 @@ class MagneticCircuit:
         self.reference = self.nodes[0] if reference is None else reference
         if self.reference not in self.nodes:
             refuse("reference", "one of " + ", ".join(map(repr, self.nodes)), reference)
-        joined = self._joined()
-        if floating := [node for node in self.nodes if node not in joined]:
-            refuse("branches", f"joined to {self.reference!r}", "floating nodes " + ", ".join(map(repr, floating)))
-
-    def _joined(self):
-        """Nodes that some path joins to the reference."""
         joined, pairs = {self.reference}, [{branch.start, branch.end} for branch in self.branches]
         for _ in self.nodes:
             joined = joined.union(*(pair for pair in pairs if pair & joined))
-        return joined
+        if floating := [node for node in self.nodes if node not in joined]:
+            refuse("branches", f"joined to {self.reference!r}", "floating nodes " + ", ".join(map(repr, floating)))
 
     def solve(self):
         """All fluxes and potentials, as a `CircuitSolution`."""
@@ -197,17 +192,8 @@ def curve_bulge(grade):
 
 
 def demagnetising_curve(grade, field_strength):
-    """Flux density (T) on the demagnetising curve of a magnet material, of the field strength's shape.
+    """Flux density (T) on a MagnetGrade's demagnetising curve, of the shape of H (A/m), from minus the coercivity to 0.
 
-    Parameters
-    ----------
-    grade : MagnetGrade
-        From `magnet_grade(name)`.
-    field_strength : array_like
-        H in the material, A/m, from minus the coercivity to 0.
-
-    Notes
-    -----
     Rectangular hyperbola through remanence and coercivity whose largest -B H is the grade's energy product. A textbook
     curve: a real one differs from melt to melt by the grade's spread.
 
@@ -233,11 +219,8 @@ def working_point(grade, *, permeance_coefficient):
         From `magnet_grade(name)`.
     permeance_coefficient : float
         -B / (mu0 H) of the load line; for a free rod (1 - N) / N with its demagnetising factor N. The mean over the
-        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart.
-
-    Notes
-    -----
-    A free rod is not magnetised uniformly, so one point does not serve everywhere in it.
+        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart,
+        since a free rod is not magnetised uniformly and one point does not serve everywhere in it.
 
     Examples
     --------

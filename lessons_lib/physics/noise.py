@@ -18,13 +18,7 @@ _ROUNDING = 1e-12           # of an impedance far above a resonance
 
 
 def impedance_at_input(coil, *, frequency):
-    """Impedance (ohm, complex, of the frequency's shape) at an amplifier's input: coil, controls, cable and input.
-
-    Parameters
-    ----------
-    coil : LoadedCoil
-    frequency : array_like
-        Hz, zero or above.
+    """Impedance (ohm, complex, of the frequency's shape, Hz) at an amplifier's input: coil, controls, cable and input.
 
     Examples
     --------
@@ -41,13 +35,8 @@ def impedance_at_input(coil, *, frequency):
 def johnson_density(impedance, *, temperature=ROOM):
     """Spectral density (V^2/Hz) of the noise of a passive circuit of one temperature, 4 k T Re Z.
 
-    Parameters
-    ----------
-    impedance : array_like of complex
-        ohm, between the two ends of the circuit; the real part zero or above. The answer has its
-        shape, frequencies counted from zero up.
-    temperature : float
-        K, zero or above.
+    Of the shape of the impedance (ohm, between the two ends of the circuit, its real part zero or above); frequencies
+    are counted from zero up. Temperature in K.
 
     Notes
     -----
@@ -70,14 +59,7 @@ def johnson_density(impedance, *, temperature=ROOM):
 def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
     """Noise of a coil and its load at an amplifier's input, over a band, V RMS.
 
-    Parameters
-    ----------
-    coil : LoadedCoil
-        Wire, controls, input resistance and metal of its loops hiss, all of one temperature.
-    band : (float, float)
-        Hz, above zero.
-    temperature : float
-        K.
+    Wire, controls, input resistance and metal of the coil's loops hiss, all of one temperature (K); band in Hz.
 
     Notes
     -----
@@ -101,16 +83,8 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
 def amplifier_voltage(density, *, band=HEARD):
     """Noise that an amplifier adds at its input, over a band, V RMS.
 
-    Parameters
-    ----------
-    density : float
-        V per root of a hertz, the same at every frequency; 5 to 20 nV are common practice, no source.
-    band : (float, float)
-        Hz, above zero.
-
-    Notes
-    -----
-    Left out: that it grows towards low frequencies, and the noise current that an input sends through the coil.
+    *density* in V per root of a hertz, the same at every frequency (5 to 20 nV are common practice, no source); band in
+    Hz. Left out: that it grows towards low frequencies, and the noise current that an input sends through the coil.
 
     Examples
     --------
@@ -136,14 +110,8 @@ def together(*voltages):
 def window_rms(signal, *, sample_rate, window):
     """RMS (V, shape (...)) of the first part of a signal, such as of a pluck that dies away.
 
-    Parameters
-    ----------
-    signal : array_like, shape (..., n)
-        V, evenly spaced along the last axis; a pluck begins with its first sample.
-    sample_rate : float
-        Hz.
-    window : float
-        s, from the first sample on; at most the signal's length.
+    The signal has the shape (..., n), evenly spaced along the last axis, at a sample_rate in Hz; the window (s) begins
+    with its first sample.
 
     Examples
     --------
@@ -161,10 +129,7 @@ def window_rms(signal, *, sample_rate, window):
 def signal_to_noise(signal, noise):
     """Level of a signal above the noise, dB: 20 log10 of two RMS voltages; inf without noise.
 
-    Parameters
-    ----------
-    signal, noise : array_like
-        V, RMS, above zero and zero or above. Whoever gives the signal says of which window it is.
+    Whoever gives the signal says of which window it is.
 
     Examples
     --------

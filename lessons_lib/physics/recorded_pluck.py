@@ -48,8 +48,7 @@ def fit_pluck(signal, rate, *, near, count=6):
     Parameters
     ----------
     signal : array_like, shape (n,)
-        Any unit.
-    rate : float, Hz
+        Any unit, sampled at a *rate* (Hz).
     near : float, Hz
         What the string is tuned to; the fundamental is looked for within a semitone.
     count : int
@@ -140,11 +139,8 @@ def _fit_partial(signal, rate, fundamental, n):
 class SensitivityCurve:
     """Sensitivity against height as a smooth function (`sensitivity_curve` computes it).
 
-    heights (m, rising) and sensitivities (V per m/s, above zero) at the computed points.
-
-    Notes
-    -----
-    A cubic spline through the logarithm: over the workshop's rods within 3e-5 between points 0.25 mm apart.
+    heights (m, rising) and sensitivities (V per m/s, above zero) at the computed points. A cubic spline through the
+    logarithm: over the workshop's rods within 3e-5 between points 0.25 mm apart.
 
     Examples
     --------
@@ -189,10 +185,9 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     amplitude : array_like, shape (n,)
         Of the fundamental at the start of each pluck, any unit, the same gain for all.
     curve : SensitivityCurve
-        Computed for the pickup and the string at hand.
+        Of the pickup and the string at hand.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the amplitudes, from pluck to pluck. Without it all are taken to have the same percentage
-        uncertainty.
+        One sigma of the amplitudes, from pluck to pluck; without it the same percentage of all.
 
     Returns
     -------
