@@ -70,7 +70,7 @@ class Fit:
 
 
 def adjust(model, start, readings, *, uncertainty, names, units, quantities=None, sizes=None, order=slice(None)):
-    """Find the unknowns that bring a model closest to readings.
+    """Find the unknowns that bring a model closest to readings: a `Fit`.
 
     Parameters
     ----------
@@ -88,10 +88,6 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
         Where no uncertainty is stated: what the scatter is a share of, instead of the readings.
     order : array_like of int, shape (n,), optional
         In which readings are neighbours, for the remark, where it is not the order they are given in.
-
-    Returns
-    -------
-    Fit
 
     Raises
     ------

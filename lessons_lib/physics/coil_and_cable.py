@@ -42,7 +42,7 @@ def cabled_coil(*, cable, capacitor, volume, tone):
 
 
 def peak_report(*, cable, capacitor, volume, tone):
-    """Where cable and controls put the peak of the house coil, and how high.
+    """Where cable and controls put the peak of the house coil, and how high: a `PeakReport`.
 
     Parameters
     ----------
@@ -52,10 +52,6 @@ def peak_report(*, cable, capacitor, volume, tone):
         Capacitance soldered across the coil, F; 0: none.
     volume, tone : float
         Whole tracks of the two controls, ohm, above zero, both fully up; the tone control with its 22 nF.
-
-    Returns
-    -------
-    PeakReport
 
     Raises
     ------

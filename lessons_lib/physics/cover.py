@@ -92,8 +92,6 @@ class RoundCover:
         less of it in the pole saves there is counted in. Raises ValueError for a pickup that does not fit under the
         cover, or is not one RoundCoil with at most one pole, both about the z axis, without bars.
 
-        Notes
-        -----
         The pole answers to the rings as to the coil, with the permeability that its eddy currents leave it. Without
         that (what a coil of air gains added to the pole's impedance) brass over alnico has 12 % too much inductance at
         4 kHz, and at 1 kHz two fifths of the resistance are missing.

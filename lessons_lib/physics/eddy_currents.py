@@ -72,8 +72,6 @@ def flux_density_across(distance, *, relative_permeability, resistivity, diamete
 
     Of the distance's shape (m, from zero to half the diameter); the others as of `permeability_with_eddy_currents`.
 
-    Notes
-    -----
     J0(kr)/J0(ka) of the same long cylinder. Near the faces of a short rod the field is not along it, and this is a
     guide only.
 
@@ -152,7 +150,7 @@ def as_loops(impedance, frequency, most=None):
     impedance : array_like of complex
         ohm, without the wire's own resistance.
     frequency : array_like
-        Hz, above zero, of the same shape; some twenty from 20 Hz to 20 kHz serve.
+        Hz, above zero, as many; some twenty from 20 Hz to 20 kHz serve.
     most : int, optional
         So many loops at most, with corners that fit best: four serve within 1 %.
 

@@ -38,8 +38,6 @@ class MagnetisedParts:
 def settle(poles, bars, applied_field=None):
     """Poles and bars magnetised by their remanence and each other; with an applied H (function), by that in its place.
 
-    Notes
-    -----
     A bar stays uniformly magnetised along its axis: its line meets the mean of the field that stands in it. Good for
     ferrite and rare earth (recoil permeability up to 1.1); what a coil does to it across its axis is left out.
     """

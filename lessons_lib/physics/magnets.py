@@ -173,18 +173,15 @@ class RodMagnet(FluxesOfRod):
 
 
 def recoil_magnet(grade, *, permeance_coefficient):
-    """The straight line on which a magnet answers small changes, through its working point.
+    """Remanence (T) and recoil permeability of the straight line on which a magnet answers small changes.
+
+    The line goes through its working point; the two are arguments of `RodMagnet`.
 
     Parameters
     ----------
     grade : MagnetGrade
     permeance_coefficient : float
         Of the load line that set the working point (see `working_point`).
-
-    Returns
-    -------
-    remanence, recoil_permeability : float
-        T and 1: arguments of `RodMagnet`.
 
     Raises
     ------

@@ -120,8 +120,6 @@ class Pickup:
         Without the wire's resistance. Divided by 2 pi j times the frequency (Hz) it is the inductance; its real
         part is what the eddy currents in the poles take.
 
-        Notes
-        -----
         Each pole has the permeability that its eddy currents leave it (`permeability_with_eddy_currents`): exact for a
         long rod; against finite elements with conductivity, one rod in a round coil, L within 1 % and the added
         resistance within 5 % from 1 Hz to 10 kHz, alnico and steel (tests/test_eddy_currents.py). Without a resistivity
@@ -145,18 +143,9 @@ class Pickup:
 
         Positive where the coil's current would magnetise the string the same way.
 
-        Parameters
-        ----------
-        string : SteelString
-        height, y : float or array
-            Places (m) of the string's axis above z = 0 and across; they broadcast.
-
-        Raises
-        ------
-        ValueError
-            Where the string meets the coil form, a pole or a bar.
-        RuntimeError
-            When the string's magnetisation does not settle.
+        *height* and *y* (m, float or array; they broadcast) are places of the SteelString's axis above z = 0 and
+        across. Raises ValueError where the string meets the coil form, a pole or a bar, and RuntimeError when its
+        magnetisation does not settle.
         """
         return self._at_each(self._linkage, string, height, y)
 

@@ -40,7 +40,7 @@ class SmallCoilsReport:
 
 
 def small_coils_report(*, joined, sense, wire, turns):
-    """What a choice of six small coils leads to.
+    """What a choice of six small coils leads to, as a `SmallCoilsReport`.
 
     Parameters
     ----------
@@ -52,10 +52,6 @@ def small_coils_report(*, joined, sense, wire, turns):
         Gauge, AWG 36 to 46.
     turns : float
         Of each coil, 1 or above.
-
-    Returns
-    -------
-    SmallCoilsReport
 
     Notes
     -----

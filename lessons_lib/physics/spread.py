@@ -52,8 +52,6 @@ class Band:
 def in_scale(value, share):
     """The value of a quantity at a *share* of its range: 0 is its low end, 1 its high end.
 
-    Notes
-    -----
     Even in the quantity, or even in its logarithm where the nominal value is nearer to the middle there: 100 is the
     middle of 50 to 150 in one, and of 50 to 200 in the other, which is "within a factor of two".
 
@@ -69,7 +67,7 @@ def in_scale(value, share):
 
 
 def band(function, quantities):
-    """Median and 16 to 84 % of a function of quantities that are known within ranges, and what contributes most.
+    """The `Band` of a function of quantities that are known within ranges, and what contributes most to it.
 
     Parameters
     ----------
@@ -77,10 +75,6 @@ def band(function, quantities):
         Takes every quantity by its name and returns a float, or an array of a fixed shape (a curve).
     quantities : dict of Value
         By name, each within its spread; one without a spread stays as it is.
-
-    Returns
-    -------
-    Band
 
     Notes
     -----

@@ -172,16 +172,12 @@ class SteelString:
                    for share, chi, inverse_knee in self._parts)
 
     def magnetise(self, applied):
-        """The string in an applied field.
+        """The string in an applied field, as a `MagnetisedString`.
 
         Parameters
         ----------
         applied : array, shape (..., len(STRING_PLACES), 3)
             Field strength H (A/m) of everything but the string, on the string's axis at STRING_PLACES.
-
-        Returns
-        -------
-        MagnetisedString
 
         Raises
         ------

@@ -18,8 +18,6 @@ def string_field(magnetised, points, *, height, y=0.0):
     *height* and *y* (m) are the place of the string's axis, its middle at x = 0; points are a millimetre or more
     from it.
 
-    Notes
-    -----
     Every piece of the string is a point dipole. The pieces are 0.5 mm long over the pole: a millimetre away their sum
     is that of the smooth string to 1e-4. Against short magnets in a row: tests/test_string_answer.py.
 
@@ -50,16 +48,9 @@ def _dipoles(points, places, moments):
 def added_midplane_flux(rod, string, *, height, y=0.0):
     """How much a string laid over a rod magnet changes the flux (Wb, upward) through the middle of the rod.
 
-    Parameters
-    ----------
-    rod : RodMagnet
-        Alone, at x = 0.
-    string : SteelString
-    height, y : float
-        Place (m) of the string's axis: a millimetre or more above the rod's face, and across.
+    The RodMagnet is alone, at x = 0; *height* and *y* (m) are the place of the SteelString's axis, a millimetre or more
+    above the rod's face.
 
-    Notes
-    -----
     The rod magnetises the string; the string's field is put on the rod, which answers with its recoil permeability;
     string's field and answer are counted through the round section in the rod's middle. What the answer does to the
     string again is left out (about 1 %). The same computation gives a coil's linkage in agreement with reciprocity to

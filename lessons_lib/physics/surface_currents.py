@@ -106,7 +106,7 @@ def _settle(rods, drive):
 
 
 def magnetise(rods, applied_field=None):
-    """Magnetise rods by their own remanence, by each other and by an applied field.
+    """Rods magnetised by their own remanence, by each other and by an applied field, as `MagnetisedRods`.
 
     Parameters
     ----------
@@ -115,10 +115,6 @@ def magnetise(rods, applied_field=None):
     applied_field : function, optional
         Takes points (m), shape (..., 3); gives the applied H, A/m, of the same shape. Every field that is not the
         rods' own: of a bar magnet, of a coil.
-
-    Returns
-    -------
-    MagnetisedRods
 
     Raises
     ------

@@ -103,10 +103,8 @@ def comb(frequency, *, apart, wave_speed, shares=(1.0, 1.0)):
     ----------
     frequency : array_like
         Hz, zero or above.
-    apart : float
-        Distance of the two coils along the string, m; zero or above.
-    wave_speed : float
-        m/s.
+    apart, wave_speed : float
+        Distance of the two coils along the string, m, zero or above; m/s.
     shares : (float, float), optional
         With which the two voltages count, signs included: `TwoCoils.shares`.
 

@@ -65,10 +65,8 @@ def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
         N/m; negative: pulled away from rest.
     frequency : float
         Of the partial, without the spring, Hz.
-    tension, length : float
-        N, m.
-    place : float
-        Of the spring, m from the bridge.
+    tension, length, place : float
+        N, m, and m from the bridge, of the spring.
     partial : int
 
     Notes
