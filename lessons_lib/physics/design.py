@@ -63,18 +63,13 @@ def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["len
     """
     one_of("magnet", grade, GRADES)
     record, sizes = magnet_grade(grade), {"diameter": diameter, "length": length}
-    line = _line_of(record, _permeance(**sizes))
+    own, house = (RodMagnet(remanence=1.0, **rod).magnetometric_factor()
+                  for rod in (sizes, {name: house_magnet[name] for name in sizes}))
+    line = _line_of(record, _VOLUME_PERMEANCE * ((1 / own - 1) / (1 / house - 1)))
     if grade == "alnico 5":
         share = line[0] / _line_of(record, _VOLUME_PERMEANCE)[0]
         line = house_magnet["remanence"] * share, house_magnet["recoil_permeability"]
     return RodMagnet(remanence=line[0], recoil_permeability=line[1], **sizes)
-
-
-def _permeance(**sizes):
-    """Volume permeance coefficient of a rod: that of the house's, times what its sizes make of it."""
-    own, house = (RodMagnet(remanence=1.0, **rod).magnetometric_factor()
-                  for rod in (sizes, {name: house_magnet[name] for name in sizes}))
-    return _VOLUME_PERMEANCE * ((1 / own - 1) / (1 / house - 1))
 
 
 def _line_of(record, permeance_coefficient):
@@ -162,7 +157,8 @@ def parts_list(*, magnet, wire, turns, tops):
     ('rod magnets', '6 of alnico 5, 5 mm across, 17 mm long')
     """
     report, record = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), magnet_wire(awg=wire)
-    drop = ", ".join(f"{name} {_over_the_form(top)}" for name, top in zip(STRINGS, tops))
+    drop = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+.2f') if abs(top) >= 5e-6 else 'flush'}"
+                     for name, top in zip(STRINGS, tops))
     length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (
         ("rod magnets", f"6 of {magnet}, {said(house_magnet['diameter'], 'mm', 'g')} across, "
@@ -176,11 +172,6 @@ def parts_list(*, magnet, wire, turns, tops):
                       f"{said(house_coil['top'] - house_coil['bottom'], 'mm', 'g')}, filled to "
                       f"{said(report.fill, '%', '.0f')}"),
         ("pole tops over the form (mm)", drop))
-
-
-def _over_the_form(top):
-    """Height of a pole's top in mm, signed; flush where it is none."""
-    return said(in_unit(top, "mm"), "", "+.2f") if abs(top) >= 5e-6 else "flush"
 
 
 def turns_for(*, magnet, tops, resonance):

@@ -80,7 +80,9 @@ def fit_pluck(signal, rate, *, near, count=6):
         refuse("signal", "a list of samples that are not all zero", f"shape {signal.shape}")
     if count * near * (1 + _DETUNED) >= rate / 2:
         refuse("highest partial", f"below half the rate, {rate / 2:g} Hz", count * near)
-    first = _first_sample(signal, rate)
+    frame = max(1, round(_FRAME * rate))
+    sizes = signal[:signal.size // frame * frame].reshape(-1, frame).std(axis=1)
+    first = int(np.argmax(sizes > _BEGUN * sizes.max())) * frame     # where the string begins to sound
     ringing = signal[first:]
     if ringing.size / rate * near * (1 - _DETUNED) < _LEAST_BLOCKS * _PERIODS:
         refuse("sound after the pluck", f"{_LEAST_BLOCKS * _PERIODS} periods or longer",
@@ -89,14 +91,6 @@ def fit_pluck(signal, rate, *, near, count=6):
     fits = tuple(_fit_partial(ringing, rate, fundamental, n) for n in range(1, count + 1))
     columns = {name: np.array([fit[name] for fit in fits]) for name in ("frequency", "amplitude", "decay")}
     return RecordedPluck(start=first / rate, number=np.arange(1, count + 1), fits=fits, **columns)
-
-
-def _first_sample(signal, rate):
-    """Where the string begins to sound."""
-    frame = max(1, round(_FRAME * rate))
-    frames = signal[:signal.size // frame * frame].reshape(-1, frame)
-    size = frames.std(axis=1)
-    return int(np.argmax(size > _BEGUN * size.max())) * frame
 
 
 def _strongest(signal, rate, low, high):
@@ -110,19 +104,14 @@ def _strongest(signal, rate, low, high):
     return (best + (0.5 * (before - after) / bend if bend else 0.0)) * rate / padded
 
 
-def _blocks(signal, rate, frequency, length):
-    """Size and angle of one partial in each block, complex, and the middle of each block (s)."""
-    count = signal.size // length
-    time = np.arange(count * length) / rate
-    window = np.hanning(length + 1)[:-1]
-    turning = signal[:time.size] * np.exp(-2j * np.pi * frequency * time)
-    return 2 * (turning.reshape(count, length) @ window) / window.sum(), (np.arange(count) + 0.5) * length / rate
-
-
 def _fit_partial(signal, rate, fundamental, n):
     """The decaying wave that serves the blocks of partial n best."""
     guess = fundamental if n == 1 else _strongest(signal, rate, (n - 0.3) * fundamental, (n + 0.3) * fundamental)
-    values, time = _blocks(signal, rate, guess, round(_PERIODS * rate / fundamental))
+    length = round(_PERIODS * rate / fundamental)
+    count, window = signal.size // length, np.hanning(length + 1)[:-1]
+    turning = signal[:count * length] * np.exp(-2j * np.pi * guess * (np.arange(count * length) / rate))
+    values = 2 * (turning.reshape(count, length) @ window) / window.sum()      # size and angle in each block
+    time = (np.arange(count) + 0.5) * length / rate                            # the middle of each
     slope, log_size = np.polyfit(time, np.log(np.abs(values) + 1e-300), 1, w=np.abs(values))
     start = np.exp(log_size) * np.exp(1j * np.angle(values[0]))
 
