@@ -1,8 +1,8 @@
 """A free alnico rod on the bent demagnetising curve of its alloy: Ohm's law round some thousand rings of rod and air.
 
-Level circles and coaxial cylinders cut the rod and the air round it into tubes of flux. Round each place where two of
-them cross, the drops of MMF add up to zero, as round a loop of a magnetic circuit; in the rod the drop along the axis
-follows the curve, point by point. Places are (rho, z), m, from the middle of the rod; the lower half mirrors the upper.
+Level circles and coaxial cylinders cut rod and air into tubes of flux. Round each crossing of two of them the drops of
+MMF add up to zero; in the rod the drop along the axis follows the curve. Places are (rho, z), m, from the middle of the
+rod; the lower half mirrors the upper.
 """
 from dataclasses import dataclass
 from functools import lru_cache

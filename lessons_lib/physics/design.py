@@ -1,7 +1,6 @@
 """A pickup in the workshop's form as a few choices: what they lead to, and the parts it takes.
 
-Chosen: the grade of six rods of the house size, the wire's gauge, the turns, the heights of the pole tops. Kept: the
-house coil's form, the workshop's strings, the cable.
+Chosen: the grade of six rods of the house size, the wire's gauge, the turns, the heights of the pole tops.
 """
 import math
 from dataclasses import dataclass

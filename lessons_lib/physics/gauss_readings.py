@@ -44,10 +44,10 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
         The readings, all of one sign as a rule; negative over a south pole.
     diameter, length : float, m
     grade : str, optional
-        One of `lessons_lib.base.materials.ROD_GRADES`: an alnico lies on its demagnetising curve (`AlnicoRod`), ferrite
+        One of `lessons_lib.base.materials.ROD_GRADES`: an alnico is on its demagnetising curve (`AlnicoRod`), ferrite
         and neodymium on their recoil line.
     recoil_permeability : float, optional
-        Without a grade: the slope of the rod's line over mu0; 1, a uniformly magnetised rod, unless given.
+        Without a grade: of the rod's line; 1, a uniformly magnetised rod, unless given.
     uncertainty : float or array_like of shape (n,), T, optional
         One sigma; without it the same percentage of all readings.
     meter_zero : bool
@@ -68,19 +68,16 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
 
     Notes
     -----
-    The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
-    together (see ``correlation``). The recoil permeability of a rod that has one can be found from readings nearer
-    than half the diameter (3.6 give or take 0.3, one sigma, from 12 readings of 1.5 %). Over a real alnico 5 rod the
-    number found so is 11.6, and no recoil permeability: its curve is bent, and 3.6 leaves residuals 2.8 times as large
-    as stated.
+    The two are told apart by the shape of the curve, and move together (see ``correlation``): readings from the face to
+    twice the diameter at least. Readings nearer than half the diameter give a rod's recoil permeability too (3.6 give
+    or take 0.3, one sigma, from 12 of 1.5 %); over a real alnico 5 rod it comes out as 11.6, because the curve is bent.
     Of an alnico's curve the readings tell one number. For alnico 5 (5 x 17 mm) it is hardly the remanence: one that is
     1 % higher raises field and flux by 0.0 to 0.15 %, a coercivity 1 % higher by 0.85 to 1 % (alnico 2 and 3: 0.3 to
-    0.5 and 0.5 to 0.7; alnico 8: 0.5 to 0.8 and 0.2 to 0.5). So no remanence of an alnico is given, and the flux is:
-    it stays right within 1 % over a grade's spread. Wrong within it: the permeability across the axis, which no data
-    sheet has; 6 in place of 3.6 moves the flux by 0.5 %.
-    A meter's zero of 1 mT moves strength and flux by 3 % (readings to 5 mm) to 52 % (to 20 mm), and
-    only the farther readings show it in the residuals. Set the meter to zero far from the rod, or make it an unknown,
-    which needs readings out to twice the diameter or more. Left out: a probe off the axis or tilted, steel nearby.
+    0.5 and 0.5 to 0.7; alnico 8: 0.5 to 0.8 and 0.2 to 0.5). So the flux is given, which stays right within 1 % over a
+    grade's spread, and no remanence. The permeability across the axis is in no data sheet; 6 in place of 3.6 moves the
+    flux by 0.5 %. A meter's zero of 1 mT moves strength and flux by 3 % (readings to 5 mm) to 52 % (to 20 mm), and only
+    the farther readings show it. Set the meter to zero far from the rod, or make it an unknown. Left out: a probe off
+    the axis or tilted, steel nearby.
 
     Examples
     --------

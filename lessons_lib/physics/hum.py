@@ -1,7 +1,6 @@
 """Hum: the voltage that a uniform alternating field induces in a pickup's coils.
 
-A stray field of the mains comes from far away, so it is taken as uniform over the pickup. Only its upright part counts:
-across upright coils and poles it links nothing.
+A stray field of the mains comes from far away: uniform. Across upright coils and poles it links nothing.
 """
 import math
 

@@ -140,11 +140,11 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
 
     Notes
     -----
-    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's own curved map (`linkage_map`), never a slope at
-    rest. The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the
-    motion's highest_frequency under a quarter of the sampling rate: second-order products then stay below half the
-    rate, third-order ones above it are weak (a test measures them). The piece of string over the pickup moves as
-    one: its bend over the pickup is left out but for the mean over *aperture*; so are eddy currents and hysteresis.
+    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's curved map (`linkage_map`), never a slope at rest.
+    The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the motion's
+    highest_frequency under a quarter of the sampling rate: second-order products then stay below half the rate,
+    third-order ones above it are weak. Left out: the string's bend over the pickup, but for the mean over *aperture*;
+    eddy currents, hysteresis.
 
     Examples
     --------

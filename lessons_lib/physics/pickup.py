@@ -1,8 +1,7 @@
 """The pickup: poles, bars and coils together, and the flux that a steel string adds to the coils.
 
-One rule does the work (reciprocity): the linkage gained from a string is the integral of M . B over it, where M is its
-magnetisation in the pickup's steady field, and B the field of one ampere in the coils, poles included. `Pickup` also
-gives the same number from energy.
+By reciprocity: the linkage gained from a string is the integral of M . B over it, M its magnetisation in the pickup's
+steady field, B the field of one ampere in the coils, poles included.
 """
 import math
 from dataclasses import dataclass

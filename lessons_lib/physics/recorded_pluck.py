@@ -191,12 +191,11 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
 
     Notes
     -----
-    Over a curve that fell by the same share with every step all heights would fit alike: what tells is how the fall
-    changes. So the height is far less sure than the levels, and two places near each other are not enough: over the
-    workshop's rods a string at 1.6 mm and one at 3.0 mm fall by the same ratio when the pickup is lowered by 3 mm. With
-    a longer step, or better a third place, one height is left. Plucks equal to 2 % at 0, 2, 5 and 8 mm give string VI's
-    height to 0.2 mm (one sigma). A single recording, or its second partial, does not give the height: the pluck's
-    strength and place change it as much.
+    What tells is how the fall of the levels changes, so the height is far less sure than they are, and two places near
+    each other are not enough: over the workshop's rods a string at 1.6 mm and one at 3.0 mm fall by the same ratio when
+    the pickup is lowered by 3 mm. With a longer step, or better a third place, one height is left. Plucks equal to 2 %
+    at 0, 2, 5 and 8 mm give string VI's height to 0.2 mm (one sigma). A single recording, or its second partial, does
+    not give it: the pluck's strength and place change that as much.
     Left out: that a wide swing bends the law (0.4 N on string VI moves the height by 0.07 mm), and the magnet's pull.
 
     Examples

@@ -83,7 +83,7 @@ class RodSurface:
         source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
         values = kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
         basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
-        by_panel = matrix.reshape(*matrix.shape[:-1], -1, _ORDER)
+        by_panel = matrix.reshape(*matrix.shape[:-1], len(self.size), _ORDER)
         by_panel[..., at, panel, :] = np.einsum("...kq,kqn->...kn", values, basis)
         return matrix
 

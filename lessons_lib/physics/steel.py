@@ -1,8 +1,7 @@
 """Steel in the pickup's field: the string that sounds, and the pole that is not a magnet itself.
 
-A thin string carries its magnetisation mostly along itself. The model here is a line of nodes along the string, close
-together over the pickup. A smooth curve through the nodes is the axial magnetisation; where it changes, magnetic charge
-sits on the string's surface, and the field of that charge works back on the axis.
+A string is a line of nodes, close together over the pickup. A smooth curve through them is its axial magnetisation;
+where it changes, magnetic charge is on the string's surface, whose field works back on the axis.
 """
 import math
 from dataclasses import dataclass

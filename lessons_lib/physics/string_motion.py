@@ -14,8 +14,8 @@ _CHUNK = 4096  # times summed at once, to keep the tables small
 class Partials:
     """Partials heard at one place, one array entry a partial.
 
-    number; frequency (Hz); decay_up, decay_across (1/s, amplitude falls as exp(-decay t)); signed amplitudes at the
-    moment of release displacement_up, displacement_across (m), velocity_up, velocity_across (m/s).
+    number; frequency (Hz); decay_up, decay_across (1/s, amplitude falls as exp(-decay t)); signed amplitudes at
+    release displacement_up, displacement_across (m), velocity_up, velocity_across (m/s).
     """
 
     number: np.ndarray

@@ -1,7 +1,7 @@
 """Round rods of permeable material, magnets or steel, that magnetise each other and stand in any applied field.
 
-Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m). The current on all
-rods is solved for at once; flux density, field strength, flux and linkage then come from loops alone.
+Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m), which is solved for
+on all rods at once; all else comes from loops.
 """
 from dataclasses import dataclass, replace
 from functools import lru_cache
