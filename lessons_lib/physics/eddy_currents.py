@@ -68,9 +68,8 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
 def flux_density_across(distance, *, relative_permeability, resistivity, diameter, frequency):
     """Flux density along a round rod at a distance from its axis, relative to that at its surface, complex.
 
-    Its mean over the cross-section is the permeability that the rod shows, relative to that of its material.
-
-    Of the distance's shape (m, from zero to half the diameter); the others as of `permeability_with_eddy_currents`.
+    Its mean over the cross-section is the permeability that the rod shows, relative to that of its material. Of
+    the distance's shape (m, from zero to half the diameter); the others as of `permeability_with_eddy_currents`.
 
     J0(kr)/J0(ka) of the same long cylinder. Near the faces of a short rod the field is not along it, and this is a
     guide only.

@@ -54,12 +54,12 @@ class LinkageMap:
 
     def linkage(self, height, y):
         """Flux linkage at height and y (m; arrays broadcast), Wb-turns."""
-        return self._evaluate(self.coefficients, *self._scaled(height, y))
+        return chebyshev.chebval2d(*self._scaled(height, y), self.coefficients)
 
     def gradient(self, height, y):
         """Derivatives of the linkage by height and by y, two arrays, Wb-turns per m."""
         scaled = self._scaled(height, y)
-        slopes = [self._evaluate(chebyshev.chebder(self.coefficients, axis=axis), *scaled) for axis in (0, 1)]
+        slopes = [chebyshev.chebval2d(*scaled, chebyshev.chebder(self.coefficients, axis=axis)) for axis in (0, 1)]
         return tuple(2 / max(high - low, 1e-30) * slope for slope, (low, high) in zip(slopes, (self.height, self.y)))
 
     def _scaled(self, height, y):
@@ -70,12 +70,7 @@ class LinkageMap:
             if outside.any():
                 refuse(name, f"on the map, {low:g} to {high:g} m", value[outside].flat[0])
             scaled.append((value - low) / max(high - low, 1e-30) * 2 - 1)
-        return scaled
-
-    @staticmethod
-    def _evaluate(coefficients, u, v):
-        rows, columns = coefficients.shape
-        return ((chebyshev.chebvander(u, rows - 1) @ coefficients) * chebyshev.chebvander(v, columns - 1)).sum(axis=-1)
+        return np.broadcast_arrays(*scaled)
 
 
 @lru_cache(maxsize=64)
