@@ -36,11 +36,9 @@ def johnson_density(impedance, *, temperature=ROOM):
     """Spectral density (V^2/Hz) of the noise of a passive circuit of one temperature, 4 k T Re Z.
 
     Of the shape of the impedance (ohm, between the two ends of the circuit, its real part zero or above); frequencies
-    are counted from zero up. Temperature in K.
-
-    Holds below k T/h, 6 THz at room temperature. Left out is what a real part hisses beyond that: carbon tracks with a
-    current in them, an amplifier (`amplifier_voltage`), steel whose magnetisation jumps. For circuits see the tests,
-    which add up each resistor's own noise: tests/test_noise.py.
+    are counted from zero up. Temperature in K. Holds below k T/h, 6 THz at room temperature. Left out is what a real
+    part hisses beyond that: carbon tracks with a current in them, an amplifier (`amplifier_voltage`), steel whose
+    magnetisation jumps. For circuits see the tests, which add up each resistor's own noise: tests/test_noise.py.
 
     Examples
     --------
@@ -58,7 +56,6 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
     """Noise of a coil and its load at an amplifier's input, over a band, V RMS.
 
     Wire, controls, input resistance and metal of the coil's loops hiss, all of one temperature (K); band in Hz.
-
     Integral of `johnson_density` over the frequency, 200 steps an octave: 1e-5 for a Q below 50. Of an ideal band
     without ears: no weighting. Over all frequencies it is sqrt(k T/C), C the capacitance across the input.
 
