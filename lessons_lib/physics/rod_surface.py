@@ -12,7 +12,6 @@ from scipy.constants import mu_0
 
 from lessons_lib.base.checks import finite, positive
 from lessons_lib.physics.loops import loop_field, loop_flux
-from lessons_lib.physics.smeared_current import hyperbolic_rule
 
 _ORDER = 4                # Gauss nodes on a panel
 _CLOSE = 0.75              # a point closer than this part of a panel's length is near it
@@ -25,8 +24,9 @@ _ROWS = 256               # points evaluated at a time
 _KEPT = 128               # points of a place that comes again, such as a string's, at most
 
 _GAUSS, _GAUSS_WEIGHTS = legendre.leggauss(_ORDER)
-_NEAR = legendre.leggauss(_NEAR_ORDER)
+_NEAR_GAUSS, _NEAR_WEIGHTS = legendre.leggauss(_NEAR_ORDER)
 _TO_LEGENDRE = np.linalg.inv(legendre.legvander(_GAUSS, _ORDER - 1))
+_TO_POWERS = np.linalg.inv(np.vander(_GAUSS, increasing=True))
 
 
 def _graded(length, smallest):
@@ -70,37 +70,55 @@ class RodSurface:
         place, distance = self._nearest(rho, z, panels)
         size = self.size[panels]
         scale = np.maximum(distance, _FLOOR * size)
-        t, weights = hyperbolic_rule(0.0, size[:, None], place[:, None], scale[:, None], _NEAR)
+        low, high = np.arcsinh(-place / scale), np.arcsinh((size - place) / scale)
+        stretched = np.exp((low + high)[:, None] / 2 + (high - low)[:, None] / 2 * _NEAR_GAUSS)
+        sinh, cosh = (stretched - 1 / stretched) / 2, (stretched + 1 / stretched) / 2
+        t = place[:, None] + scale[:, None] * sinh
+        weights = ((high - low) / 2 * scale)[:, None] * _NEAR_WEIGHTS * cosh
         (rho_0, z_0), (along_rho, along_z) = self.start[panels].T[..., None], self.along[panels].T[..., None]
         return rho_0 + t * along_rho, z_0 + t * along_z, 2 * t / size[:, None] - 1, weights
 
-    def _matrix(self, kernel, rho, z):
-        """A kernel (of loops) at points (flat arrays) per unit current density at each node, (..., points, nodes)."""
-        near = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1] < _CLOSE * self.size
-        with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
-            matrix = kernel(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0]) * self.weights
-        at, panel = np.nonzero(near)
-        source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
-        values = kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
-        basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
-        by_panel = matrix.reshape(*matrix.shape[:-1], len(self.size), _ORDER)
-        by_panel[..., at, panel, :] = np.einsum("...kq,kqn->...kn", values, basis)
-        return matrix
-
     def field_matrix(self, rho, z):
         """B_rho and B_z (T) at points (flat arrays) per unit current density at each node, shape (2, points, nodes)."""
-        return self._matrix(_field, rho, z)
+        near = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1] < _CLOSE * self.size
+        with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
+            matrix = _field(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0]) * self.weights
+        at, panel = np.nonzero(near)
+        source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
+        values = _field(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
+        basis = legendre.legvander(share, _ORDER - 1) @ _TO_LEGENDRE
+        matrix.reshape(2, len(rho), -1, _ORDER)[:, at, panel] = np.einsum("fkq,kqn->fkn", values, basis)
+        return matrix
 
     @cached_property
     def self_action(self):
         """Tangential B/mu0 (mean of both sides) at each node from unit current density at each node, a matrix."""
         return np.einsum("ni,inm->nm", self.tangents, self.field_matrix(*self.nodes.T)) / mu_0
 
+    def _sum(self, kernel, rho, z, current):
+        """Sum the kernel (of loops) over the current, with the near rule where a point is close to a panel."""
+        distance = self._nearest(rho[:, None], z[:, None], np.arange(len(self.size)))[1]
+        near = distance < _CLOSE * self.size
+        with np.errstate(all="ignore"):  # a point on a node gives no number there: the near rule takes its place
+            values = kernel(rho[:, None], z[:, None] - self.nodes[:, 1], radius=self.nodes[:, 0])
+        at, panel = np.nonzero(near)
+        if not at.size:
+            return values @ (self.weights[:, None] * current)
+        sums = np.where(np.repeat(near, _ORDER, axis=-1), 0.0, values) @ (self.weights[:, None] * current)
+        source_rho, source_z, share, weights = self._near_rule(rho[at], z[at], panel)
+        values = kernel(rho[at, None], z[at, None] - source_z, radius=source_rho) * weights
+        c = np.einsum("ij,pjs->ips", _TO_POWERS, current.reshape(-1, _ORDER, current.shape[-1]))[:, panel, None]
+        share = share[..., None]
+        density = c[0] + share * (c[1] + share * (c[2] + share * c[3]))
+        first = np.flatnonzero(np.diff(at, prepend=-1))  # of every point's near panels
+        sums[..., at[first], :] += np.add.reduceat(np.einsum("...kq,kqs->...ks", values, density), first, axis=-2)
+        return sums
+
     def _over(self, kernel, rho, z, current):
-        """The kernel's sum over the current at points of any shape, some hundred at a time; current's states first."""
+        """The same for arrays of any shape, some hundred points at a time; the current's states come first."""
         rho, z = np.broadcast_arrays(rho, z)
         flat_rho, flat_z = rho.ravel(), z.ravel()
-        parts = [self._matrix(kernel, flat_rho[i:i + _ROWS], flat_z[i:i + _ROWS]) @ np.atleast_2d(current).T
+        parts = [self._sum(kernel, flat_rho[i:i + _ROWS], flat_z[i:i + _ROWS], np.atleast_2d(current).T)
                  for i in range(0, max(rho.size, 1), _ROWS)]
         joined = np.moveaxis(np.concatenate(parts, axis=-2), -1, 0)
         return joined.reshape(current.shape[:-1] + joined.shape[1:-1] + rho.shape)
