@@ -1,6 +1,7 @@
 """One physical effect a file: pure functions and small frozen dataclasses, SI units throughout.
 
-What the pages need of it, and the workshop's parts, can be imported from here; each name loads its own module alone.
+A number that breaks the rule of its parameter raises ValueError, and what is no number TypeError; docstrings name what
+raises besides. What the pages need, and the workshop's parts, can be imported from here; a name loads its module alone.
 """
 from typing import TYPE_CHECKING
 

@@ -1,5 +1,5 @@
 """A model put through readings by least squares: values, how sure they are, and what is left over."""
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from scipy.optimize import least_squares
@@ -69,8 +69,8 @@ class Fit:
         return self.names.index(name)
 
 
-def adjust(model, start, readings, *, uncertainty, names, units, quantities=None, sizes=None):
-    """Find the unknowns that bring a model closest to readings.
+def adjust(model, start, readings, *, uncertainty, names, units, quantities=None, sizes=None, order=slice(None)):
+    """Find the unknowns that bring a model closest to readings: a `Fit`.
 
     Parameters
     ----------
@@ -86,10 +86,8 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
         Unknowns to quantities; without it the unknowns themselves.
     sizes : array_like, shape (n,), optional
         Where no uncertainty is stated: what the scatter is a share of, instead of the readings.
-
-    Returns
-    -------
-    Fit
+    order : array_like of int, shape (n,), optional
+        In which readings are neighbours, for the remark, where it is not the order they are given in.
 
     Raises
     ------
@@ -125,16 +123,13 @@ def adjust(model, start, readings, *, uncertainty, names, units, quantities=None
     own = np.sqrt(np.diag(covariance))
     spread = own * np.sqrt(widening)
     sigma = sigma if stated else sigma * max(np.sqrt(chi), 1e-300)
-    return Fit(names=tuple(names), units=tuple(units), values=_floats(values), uncertainties=_floats(spread),
-               intervals=tuple(zip(_floats(values - reach * spread), _floats(values + reach * spread))),
+    return Fit(names=tuple(names), units=tuple(units), values=tuple(values.tolist()),
+               uncertainties=tuple(spread.tolist()),
+               intervals=tuple(zip((values - reach * spread).tolist(), (values + reach * spread).tolist())),
                readings=readings, model=model(found.x), sigma=sigma,
                correlation=covariance / np.outer(own, own), degrees_of_freedom=freedom,
                reduced_chi_square=float(chi) if stated else np.nan, scatter=np.nan if stated else float(np.sqrt(chi)),
-               remark=_remark(found.fun, chi, freedom, stated))
-
-
-def _floats(values):
-    return tuple(float(value) for value in values)
+               remark=_remark(found.fun[order], chi, freedom, stated))
 
 
 def _freedom(readings, start, uncertainty):
@@ -220,18 +215,6 @@ def columns_of_one_length(least, **columns):
     if arrays[0].size < least:
         refuse(f"number of readings of {next(iter(columns))}", f"{least} or more", arrays[0].size)
     return arrays
-
-
-def as_given(fit, rank):
-    """The fit of ranked readings with these in the order they were given."""
-    back = np.argsort(rank)
-    return replace(fit, readings=fit.readings[back], model=fit.model[back], sigma=fit.sigma[back])
-
-
-def in_order_of(rank, *columns):
-    """Columns in another order, for the look at neighbours; one number for all, or None, stays."""
-    arrays = [column if column is None else np.asarray(column, dtype=float) for column in columns]
-    return [array[rank] if np.ndim(array) and len(array) == len(rank) else array for array in arrays]
 
 
 def column_above_zero(**columns):

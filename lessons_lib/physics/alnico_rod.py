@@ -1,11 +1,11 @@
 """A free alnico rod on the bent demagnetising curve of its alloy: Ohm's law round some thousand rings of rod and air.
 
-Level circles and coaxial cylinders cut the rod and the air round it into tubes of flux. Round each place where two of
-them cross, the drops of MMF add up to zero, as round a loop of a magnetic circuit; in the rod the drop along the axis
-follows the curve, point by point. Places are (rho, z), m, from the middle of the rod; the lower half mirrors the upper.
+Level circles and coaxial cylinders cut rod and air into tubes of flux. Round each crossing of two of them the drops of
+MMF add up to zero; in the rod the drop along the axis follows the curve. Places are (rho, z), m, from the middle of the
+rod; the lower half mirrors the upper.
 """
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 from scipy import sparse
@@ -13,11 +13,10 @@ from scipy.constants import mu_0, pi
 from scipy.interpolate import CubicSpline, RectBivariateSpline
 from scipy.sparse.linalg import splu
 
-from lessons_lib.base.checks import finite, finite_array, from_zero, points_in_space, positive
+from lessons_lib.base.checks import finite_array, from_zero, points_in_space
 from lessons_lib.base.materials import MagnetGrade
 from lessons_lib.physics.magnetic_circuit import curve_bulge
-from lessons_lib.physics.rod_surface import FluxesOfRod, rod_surface
-from lessons_lib.physics.surface_currents import Rod
+from lessons_lib.physics.rod_surface import FluxesOfRod, rod_surface, vectors
 
 _FINEST = 0.02                  # step beside an edge, in radii or half lengths, whichever is smaller
 _INSIDE, _OUTSIDE = 1.2, 1.1    # every further step over the last one, away from the edge
@@ -40,20 +39,13 @@ def _grid_lines(size, finest, far):
     return np.concatenate([inside, size + _steps(finest, _OUTSIDE, far)[1:]]), len(inside) - 1
 
 
-@dataclass(frozen=True)
-class _Curve:
-    """The hyperbola of `demagnetising_curve`, as H of B; beyond its two ends it goes on straight."""
-
-    remanence: float
-    coercivity: float
-    bulge: float
-
-    def field_strength(self, B):
-        """H (A/m), and how it grows with B (A/m per T)."""
-        on_curve = np.clip(B, 0.0, self.remanence)
-        rest = self.remanence - self.bulge * on_curve
-        steepness = self.coercivity * self.remanence * (1 - self.bulge) / rest ** 2
-        return self.coercivity * (on_curve - self.remanence) / rest + steepness * (B - on_curve), steepness
+def _on_curve(grade, B):
+    """H (A/m) of B on `demagnetising_curve`, straight beyond its two ends, and how it grows with B (A/m per T)."""
+    remanence, coercivity, bulge = float(grade.remanence), float(grade.coercivity), curve_bulge(grade)
+    nearest = np.clip(B, 0.0, remanence)
+    rest = remanence - bulge * nearest
+    steepness = coercivity * remanence * (1 - bulge) / rest ** 2
+    return coercivity * (nearest - remanence) / rest + steepness * (B - nearest), steepness
 
 
 def _rings(rho, z, wall, face):
@@ -88,32 +80,32 @@ def _differences(count_rho, count_z):
             sparse.kron(sparse.identity(count_rho), step_z, format="csr"))
 
 
-def _flux_on_grid(radius, half, curve, across):
+def _flux_on_grid(radius, half, grade):
     """Grid lines rho and z, which of them are the surface, and the flux (Wb) through the circle at each crossing."""
     finest, far = _FINEST * min(radius, half), _BOUNDARY * 2 * max(radius, half)
     (rho, wall), (z, face) = _grid_lines(radius, finest, far), _grid_lines(half, finest, far)
     count_rho, count_z = len(rho) - 2, len(z) - 1       # the flux is zero on the axis and far away
     up, out = _differences(count_rho, count_z)
     area, in_rod, in_air = _rings(rho, z, wall, face)
-    outward = _reluctance_outward(rho, z, wall, face, across)
+    outward = _reluctance_outward(rho, z, wall, face, float(grade.recoil_permeability))
     straight = (out.T @ sparse.diags(outward.ravel()) @ out
                 + up.T @ sparse.diags((in_air / (mu_0 * area)).ravel()) @ up)
-    B = np.where(in_rod > 0, curve.remanence / 2, 0.0)
+    B = np.where(in_rod > 0, grade.remanence / 2, 0.0)
     for _ in range(_MOST_ROUNDS):       # Newton: each round is a circuit of straight lines, laid to the curve
-        H, steepness = curve.field_strength(B)
+        H, steepness = _on_curve(grade, B)
         rod = up.T @ sparse.diags((in_rod * steepness / area).ravel()) @ up
         flux = splu((straight + rod).tocsc()).solve(-up.T @ (in_rod * (H - steepness * B)).ravel())
         last, B = B, np.where(in_rod > 0, (up @ flux).reshape(in_rod.shape) / area, 0.0)
-        if np.abs(B - last).max() < _LAST_CHANGE * curve.remanence:
+        if np.abs(B - last).max() < _LAST_CHANGE * grade.remanence:
             return rho, z, wall, face, np.pad(flux.reshape(count_rho, count_z), ((1, 1), (0, 1)))
-    raise RuntimeError(f"the flux in the rod must settle within {_MOST_ROUNDS} rounds; got none for {curve}.")
+    raise RuntimeError(f"the flux in the rod must settle within {_MOST_ROUNDS} rounds; got none for {grade}.")
 
 
 @lru_cache(maxsize=64)
-def _solved(diameter, length, remanence, coercivity, bulge, across):
+def _solved(diameter, length, grade):
     """The rod's surface, the current on it (A/m) that has the rod's field outside, the flux inside as a spline."""
     radius, half = diameter / 2, length / 2
-    rho, z, wall, face, flux = _flux_on_grid(radius, half, _Curve(remanence, coercivity, bulge), across)
+    rho, z, wall, face, flux = _flux_on_grid(radius, half, grade)
     surface = rod_surface(radius, length)
     at_rho, at_z = surface.nodes[:, 0], np.abs(surface.nodes[:, 1])
     on_wall = CubicSpline(z[:face + 1], flux[wall, :face + 1], bc_type=((1, 0.0), "not-a-knot"))
@@ -136,14 +128,9 @@ class AlnicoRod(FluxesOfRod):
         From `magnet_grade(name)`: remanence, coercivity, energy product, recoil permeability. Made for alnico;
         of ferrite and rare earth the curve is nearly straight, and `RodMagnet` has it within a few per cent.
     diameter, length : float
-        m.
+        m, above zero.
     x, y, top : float
         Place of the axis and height of the upper face, m.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, and something that is no grade.
 
     Notes
     -----
@@ -173,60 +160,34 @@ class AlnicoRod(FluxesOfRod):
     top: float = 0.0
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
-        finite(x=self.x, y=self.y, top=self.top)
+        super().__post_init__()
         curve_bulge(self.grade)
-
-    @cached_property
-    def _rod(self):
-        return Rod(diameter=self.diameter, length=self.length, x=self.x, y=self.y, top=self.top)
-
-    @property
-    def _solution(self):
-        grade = self.grade
-        return _solved(self.diameter, self.length, float(grade.remanence), float(grade.coercivity), curve_bulge(grade),
-                       float(grade.recoil_permeability))
 
     def _outside(self, rho, height):
         skin = 1 + _BESIDE
         return (rho > skin * self.diameter / 2) | (np.abs(height) > self.length / 2 + _BESIDE * self.diameter / 2)
 
     def flux_density(self, points):
-        """Flux density B, outside as well as inside.
+        """Flux density B (T), shape (..., 3), at points (m) of that shape, outside as well as inside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On the surface (and within 0.05 % of the radius of it) that of the inner side; inside by a spline, some
-            per cent off beside the edges, where B has no bound.
+        On the surface (and within 0.05 % of the radius of it) that of the inner side; inside by a spline, some per cent
+        off beside the edges, where B has no bound.
         """
-        rho, height, outward = self._rod.from_axis(points_in_space(points))
-        surface, currents, inside = self._solution
+        rho, height, outward = self.from_axis(points_in_space(points))
+        surface, currents, inside = _solved(self.diameter, self.length, self.grade)
         outside, field = self._outside(rho, height), np.empty((2, *rho.shape))
         field[:, outside] = surface.field(rho[outside], height[outside], currents)
         at_rho, at_z = rho[~outside], height[~outside]
         # B_z is the slope of the flux by the circle's area, B_rho by the height
         field[0, ~outside] = -inside.ev(at_rho ** 2, at_z, dy=1) / (2 * pi * np.where(at_rho > 0, at_rho, np.inf))
         field[1, ~outside] = inside.ev(at_rho ** 2, at_z, dx=1) / pi
-        return np.concatenate([field[0, ..., None] * outward, field[1, ..., None]], axis=-1)
+        return vectors(*field, outward)
 
     def field_strength(self, points):
-        """Field strength H; inside it points against the magnetisation.
+        """Field strength H (A/m), shape (..., 3), at points (m) of that shape.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m: B/mu0 outside; inside, the curve's H for the B along the axis, and B/(mu0 recoil permeability) across.
+        B/mu0 outside; inside, where it points against the magnetisation, the curve's H for the B along the axis, and
+        B/(mu0 recoil permeability) across.
 
         Examples
         --------
@@ -235,18 +196,16 @@ class AlnicoRod(FluxesOfRod):
         >>> print(f"{rod.field_strength([0, 0, -8.5e-3])[2] / 1e3:.0f} kA/m in the middle, on the axis")
         -49 kA/m in the middle, on the axis
         """
-        B, (rho, height, _) = self.flux_density(points), self._rod.from_axis(points_in_space(points))
-        grade, outside = self.grade, self._outside(rho, height)
-        curve = _Curve(float(grade.remanence), float(grade.coercivity), curve_bulge(grade))
-        inside = B / (mu_0 * float(grade.recoil_permeability))
-        inside[..., 2] = curve.field_strength(B[..., 2])[0]
-        return np.where(outside[..., None], B / mu_0, inside)
+        B, (rho, height, _) = self.flux_density(points), self.from_axis(points_in_space(points))
+        inside = B / (mu_0 * float(self.grade.recoil_permeability))
+        inside[..., 2], _ = _on_curve(self.grade, B[..., 2])
+        return np.where(self._outside(rho, height)[..., None], B / mu_0, inside)
 
     def flux_function(self, rho, z):
         """Flux (Wb) upward through the level circle of radius rho (m) at height z (m), as of a `RodMagnet`."""
         rho, height = np.broadcast_arrays(from_zero(rho=rho), finite_array(z=z))
         height = height - self.top + self.length / 2
-        surface, currents, inside = self._solution
+        surface, currents, inside = _solved(self.diameter, self.length, self.grade)
         outside, flux = self._outside(rho, height), np.empty(rho.shape)
         flux[outside] = surface.flux(rho[outside], height[outside], currents)
         flux[~outside] = inside.ev(rho[~outside] ** 2, height[~outside])

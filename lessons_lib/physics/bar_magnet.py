@@ -30,7 +30,7 @@ class BarMagnet:
     Parameters
     ----------
     size : sequence of 3 floats
-        Lengths along x, y and z, m.
+        Lengths along x, y and z, m, above zero.
     centre : sequence of 3 floats
         m.
     remanence : float
@@ -39,11 +39,6 @@ class BarMagnet:
         Direction of the magnetisation.
     recoil_permeability : float
         1 or above.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not positive, an unknown axis, a recoil permeability below 1.
 
     Notes
     -----
@@ -84,17 +79,9 @@ class BarMagnet:
         return self.remanence / (1 + (self.recoil_permeability - 1) * self.magnetometric_factor())
 
     def flux_density(self, points):
-        """Flux density B, inside as well as outside.
+        """Flux density B (T), shape (..., 3), at points (m) of that shape; those on the surface count as outside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; points on the surface count as outside.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T; NaN or infinite on the edges round the two poles.
+        NaN or infinite on the edges round the two poles.
         """
         points = points_in_space(points)
         inside = (np.abs(points - self.centre) < np.divide(self.size, 2)).all(axis=-1)

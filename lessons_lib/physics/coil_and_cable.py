@@ -9,7 +9,6 @@ from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.design import design_report
 
 CABLE_PER_METRE = 100e-12   # F/m; common practice, no source
-_HOUSE = {"magnet": "alnico 5", "wire": 44, "turns": house_coil["turns"], "tops": [0.0] * 6}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,7 +28,7 @@ class PeakReport:
 @lru_cache(maxsize=1)
 def _house():
     """The house coil's design: its inductance takes most of the time."""
-    return design_report(**_HOUSE)
+    return design_report(magnet="alnico 5", wire=44, turns=house_coil["turns"], tops=[0.0] * 6)
 
 
 def cabled_coil(*, cable, capacitor, volume, tone):
@@ -43,25 +42,21 @@ def cabled_coil(*, cable, capacitor, volume, tone):
 
 
 def peak_report(*, cable, capacitor, volume, tone):
-    """Where cable and controls put the peak of the house coil, and how high.
+    """Where cable and controls put the peak of the house coil, and how high: a `PeakReport`.
 
     Parameters
     ----------
     cable : float
-        Length, m, of 100 pF each.
+        Length, m, of 100 pF each; zero or above.
     capacitor : float
         Capacitance soldered across the coil, F; 0: none.
     volume, tone : float
-        Whole tracks of the two controls, ohm, both fully up; the tone control with its 22 nF.
-
-    Returns
-    -------
-    PeakReport
+        Whole tracks of the two controls, ohm, above zero, both fully up; the tone control with its 22 nF.
 
     Raises
     ------
-    TypeError, ValueError
-        For a value that is not a number or out of range; where the load is so heavy that there is no peak.
+    ValueError
+        Where the load is so heavy that there is no peak.
 
     Notes
     -----

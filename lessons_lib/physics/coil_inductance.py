@@ -13,7 +13,7 @@ def inductance(coil):
 
     Round a round coil one place stands for all.
     """
-    points, steps = _half_of_the_wire(coil, *((6, 8) if coil._straight() else (16, 1)))
+    points, steps = _half_of_the_wire(coil, *((6, 8) if coil.straight_length else (16, 1)))
     return float(2 * coil.turns * coil.winding_sense * np.sum(coil.vector_potential(points) * steps))
 
 
@@ -38,7 +38,7 @@ def _half_of_the_wire(coil, section=6, along=12):
     """
     radius, z, weight = _section_rule(coil, section)
     node, share = gauss = roots_legendre(along)
-    end = coil._straight() / 2
+    end = coil.straight_length / 2
     upper, upper_share = hyperbolic_rule(end, 0.0, end, coil.outer_radius, gauss)   # the ends bend the integrand most
     place, length = np.concatenate([upper, -upper])[:, None], -np.concatenate([upper_share, upper_share])[:, None]
     angle, turn = np.pi / 2 * (1 + node)[:, None], np.pi / 2 * share[:, None]
@@ -57,7 +57,7 @@ def _in_columns(*columns):
 def _section_rule(coil, order):
     """Gauss's rule over the winding's section: radius, z and weights that add up to one, each of shape (n,)."""
     node, share = roots_legendre(order)
-    (inner, outer), (bottom, top) = coil._sides(), coil._faces()
+    (inner, outer), (bottom, top) = coil._section
     radius = (inner + outer) / 2 + (outer - inner) / 2 * np.repeat(node, order)
     z = (bottom + top) / 2 + (top - bottom) / 2 * np.tile(node, order)
     return radius, z, np.outer(share, share).ravel() / 4

@@ -27,9 +27,8 @@ class LoadedCoil:
 
     Parameters
     ----------
-    resistance : float, ohm
-    inductance : float, H
-        Above zero; in series with the resistance and with the voltage induced by the strings.
+    resistance, inductance : float, ohm and H
+        Above zero; in series with each other and with the voltage induced by the strings.
     loops : tuple of (float, float), H and ohm
         Eddy currents in poles: inductances in series with the others, each with a resistance across it
         (`eddy_currents.as_loops`); at most four, so that the peak can be told. None: the metal does not answer.
@@ -47,11 +46,6 @@ class LoadedCoil:
         Between wiper and ground, after the volume control.
     input_resistance : float, ohm
         The amplifier's, at the same place; infinite: none.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a value that is not a number, NaN, negative, or a setting outside 0 to 1.
 
     Notes
     -----
@@ -99,17 +93,9 @@ class LoadedCoil:
                        capacitance=self.capacitance if capacitance is None else capacitance)
 
     def response(self, frequency):
-        """Voltage at the amplifier's input over the voltage induced in the coil.
+        """Voltage at the amplifier's input relative to that induced in the coil, complex, of frequency's shape (Hz).
 
-        Parameters
-        ----------
-        frequency : array_like, Hz
-            Zero or above; any shape.
-
-        Returns
-        -------
-        complex or ndarray of complex
-            Of the frequency's shape. 20 log10 of its size is the level in dB.
+        20 log10 of its magnitude is the level in dB.
 
         Examples
         --------
@@ -127,30 +113,18 @@ class LoadedCoil:
         controls it is what a component meter shows at the coil's ends.
         """
         s = 2j * np.pi * from_zero(frequency=frequency)
+        share, track, tone_capacitance, tone_time = self._controls
         through, parts = self._winding(s)
-        coil = 1 / (parts / through + s * self.capacitance
-                    + self._tone_capacitance() * s / (1 + s * self._tone_time()))
-        below = self._share() * self._track()
-        if not self._has_volume():
+        coil = 1 / (parts / through + s * self.capacitance + tone_capacitance * s / (1 + s * tone_time))
+        if not track:
             return _scalar_if_single(coil)
-        above = (1 - self._share()) * self._track()
+        below, above = share * track, (1 - share) * track
         return _scalar_if_single(below * (above + coil) / (below + above + coil))
 
     def apply(self, signal, sample_rate):
-        """Voltage at the amplifier's input for an induced voltage in time.
+        """Voltage (V) at the amplifier's input for an induced voltage in time, both of shape (..., n).
 
-        Parameters
-        ----------
-        signal : array_like, shape (..., n), V
-            Evenly spaced samples along the last axis; taken as zero before and after.
-        sample_rate : float, Hz
-
-        Returns
-        -------
-        ndarray, shape (..., n), V
-
-        Notes
-        -----
+        *signal* has even samples along its last axis and is taken as zero before and after; sample_rate in Hz.
         By Fourier transform with zeros behind the signal until the ringing has died away, so nothing comes round from
         the end to the beginning. The samples stand for a band-limited signal: what lay above half the sample rate
         before sampling has already folded down, and the part of the response above it is left out. A steady voltage
@@ -189,7 +163,7 @@ class LoadedCoil:
         return 20 * math.log10(gain) if gain > 0 else -math.inf
 
     def peak(self):
-        """Frequency (Hz) and level (dB, over the induced voltage) where the response is largest.
+        """Frequency (Hz) and level (dB relative to the induced voltage) where the response is largest.
 
         Exact, from the roots of a polynomial. Without a hump that is at 0 Hz. Subtract low_frequency_level for the
         height of the hump over the low frequencies. Raises ValueError when the volume is turned to silence.
@@ -204,19 +178,8 @@ class LoadedCoil:
     def minus_3_db(self, below="low frequencies"):
         """Frequencies (Hz, rising) where the level has fallen to half the power, 3.01 dB, below a reference.
 
-        Parameters
-        ----------
-        below : "low frequencies" or "peak"
-
-        Returns
-        -------
-        tuple of float
-            One frequency below low frequencies, as a rule; below a peak that stands out two, the resonance's width.
-
-        Raises
-        ------
-        ValueError
-            For another reference, or when the volume is turned to silence.
+        One below "low frequencies", as a rule; below a "peak" that stands out two, the resonance's width. Raises as
+        `peak`.
         """
         one_of("below", below, ("low frequencies", "peak"))
         output, drive = self._sizes_squared()
@@ -227,11 +190,11 @@ class LoadedCoil:
 
     def _network(self, s):
         """Numerator and denominator of the response at s, a complex frequency or a polynomial."""
-        share, track, tone_capacitance = self._share(), self._track(), self._tone_capacitance()
-        output = _conductance(self.input_resistance) + s * self.cable_capacitance   # admittance from the wiper on
+        share, track, tone_capacitance, tone_time = self._controls
+        output = 1 / self.input_resistance + s * self.cable_capacitance     # admittance from the wiper on
         divider = 1 + share * (1 - share) * track * output
-        volume = (_conductance(track) if track else 0.0) + share * output            # admittance times divider
-        tone = 1 + s * self._tone_time()
+        volume = (1 / track if track else 0.0) + share * output             # admittance times divider
+        tone = 1 + s * tone_time
         across = s * (self.capacitance * tone + tone_capacitance) * divider + volume * tone
         through, parts = self._winding(s)
         return share * tone * parts, divider * tone * parts + through * across
@@ -245,21 +208,13 @@ class LoadedCoil:
             through = through + s * inductance * math.prod(others, start=1.0)
         return through, parts
 
-    def _share(self):
-        return self.volume_setting if self._has_volume() else 1.0
-
-    def _track(self):
-        return self.volume_resistance if self._has_volume() else 0.0
-
-    def _has_volume(self):
-        return self.volume_resistance != math.inf
-
-    def _tone_capacitance(self):
-        return self.tone_capacitance if self.tone_resistance != math.inf else 0.0
-
-    def _tone_time(self):
-        """Resistance times capacitance of the tone control, s."""
-        return self.tone_resistance * self.tone_setting * self.tone_capacitance if self._tone_capacitance() else 0.0
+    @property
+    def _controls(self):
+        """Volume control: share and track (ohm), 1 and 0 without; tone control: C (F) and R C (s), 0 and 0 without."""
+        volume = (1.0, 0.0) if self.volume_resistance == math.inf else (self.volume_setting, self.volume_resistance)
+        if self.tone_resistance == math.inf:
+            return *volume, 0.0, 0.0
+        return *volume, self.tone_capacitance, self.tone_resistance * self.tone_setting * self.tone_capacitance
 
     def _scale(self):
         """Unit of s in the polynomials, 1/s: keeps their coefficients of similar size."""
@@ -270,7 +225,7 @@ class LoadedCoil:
 
     def _sizes_squared(self):
         """Squared sizes of numerator and denominator as polynomials of the frequency squared."""
-        if self._share() == 0:
+        if self._controls[0] == 0:
             refuse("volume_setting", "above 0 for a peak or a level", self.volume_setting)
         return tuple(map(_size_squared, self._polynomials()))
 
@@ -280,10 +235,6 @@ class LoadedCoil:
             refuse("capacitance", "above zero for a resonance", self.capacitance)
         swinging = poles[poles.imag != 0]   # one inductance: one pair at most
         return swinging if len(swinging) else poles[:2]
-
-
-def _conductance(resistance):
-    return 0.0 if resistance == math.inf else 1 / resistance
 
 
 def _size_squared(polynomial):

@@ -1,7 +1,6 @@
 """A round cover of thin metal over a round coil: the currents that the coil drives in it, and what the coil gains."""
 import math
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -26,16 +25,11 @@ class RoundCover:
     outer_radius, bottom, top : float
         m; top is the height of the top's upper face. The wall goes from bottom to top.
     thickness : float
-        Of wall and top, m.
+        Of wall and top, m, above zero.
     resistivity : float
         ohm m; infinite: no current flows.
     hole_radius : float, optional
         m; 0: closed.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number, a wall or a top that is not there.
 
     Notes
     -----
@@ -75,7 +69,6 @@ class RoundCover:
             refuse("hole_radius", f"below the wall's inner radius = {self.outer_radius - self.thickness!r}",
                    self.hole_radius)
 
-    @cached_property
     def _rings(self):
         """Radius, height (m) and conductance (S) of each ring: of the wall, then of the top inside of it."""
         inside, half = self.outer_radius - self.thickness, self.thickness / 2
@@ -92,44 +85,24 @@ class RoundCover:
         width = (high - low) / pieces
         return low + width * (np.arange(pieces) + 0.5), width
 
-    @cached_property
-    def _inductances(self):
-        """Of each ring with each, H: two of a sheet are no nearer to each other than a third of its thickness."""
-        radius, z, _ = self._rings
-        return loop_flux(radius[:, None], np.hypot(z[:, None] - z, _APART * self.thickness), radius=radius)
-
     def impedance_gained(self, pickup, frequency):
-        """Impedance that the coil of a pickup gains from this cover.
+        """Impedance (ohm, complex, of the frequency's shape) that the coil of a pickup gains from this cover.
 
-        Parameters
-        ----------
-        pickup : Pickup
-            One RoundCoil about the z axis, and inside of it one pole about the z axis or none; no bars.
-        frequency : array_like
-            Hz, zero or above.
+        To be added to `Pickup.impedance`. The currents in the cover take energy and push flux out of the coil; what
+        less of it in the pole saves there is counted in. Raises ValueError for a pickup that does not fit under the
+        cover, or is not one RoundCoil with at most one pole, both about the z axis, without bars.
 
-        Returns
-        -------
-        complex or ndarray of complex
-            ohm, of the frequency's shape, to be added to `Pickup.impedance`. The currents in the cover take energy and
-            push flux out of the coil; what less of it in the pole saves there is counted in.
-
-        Raises
-        ------
-        TypeError, ValueError
-            For another pickup, or one that does not fit under the cover; a frequency below zero.
-
-        Notes
-        -----
         The pole answers to the rings as to the coil, with the permeability that its eddy currents leave it. Without
         that (what a coil of air gains added to the pole's impedance) brass over alnico has 12 % too much inductance at
         4 kHz, and at 1 kHz two fifths of the resistance are missing.
         """
         frequency = from_zero(frequency=frequency)
         coil, pole = self._parts(pickup)
-        radius, z, conductance = self._rings
+        radius, z, conductance = self._rings()
         potential = coil.vector_potential(np.stack([radius, 0 * radius, z], axis=-1))[:, 1]
-        in_air = np.column_stack([2 * pi * radius * potential, self._inductances])    # of the coil, of each ring
+        apart = np.hypot(z[:, None] - z, _APART * self.thickness)       # two rings of a sheet are no nearer
+        of_rings = loop_flux(radius[:, None], apart, radius=radius)
+        in_air = np.column_stack([2 * pi * radius * potential, of_rings])
         answer = _answer_of(pole, coil, radius, z) if pole else lambda _: 0.0
 
         def at(one):

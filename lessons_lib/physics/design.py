@@ -1,7 +1,6 @@
 """A pickup in the workshop's form as a few choices: what they lead to, and the parts it takes.
 
-Chosen: the grade of six rods of the house size, the wire's gauge, the turns, the heights of the pole tops. Kept: the
-house coil's form, the workshop's strings, the cable.
+Chosen: the grade of six rods of the house size, the wire's gauge, the turns, the heights of the pole tops.
 """
 import math
 from dataclasses import dataclass
@@ -47,25 +46,8 @@ class DesignReport:
 
 
 def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["length"]):
-    """A rod in a grade of `GRADES`, on its recoil line.
+    """A rod in a grade of `GRADES`, on its recoil line, as a RodMagnet; its sizes (m) are the house's unless given.
 
-    Parameters
-    ----------
-    grade : str
-    diameter, length : float
-        m; left out: the house's.
-
-    Returns
-    -------
-    RodMagnet
-
-    Raises
-    ------
-    ValueError
-        For another grade, sizes that are not positive.
-
-    Notes
-    -----
     A rod alone in air works on the recoil line through the working point of its volume permeance coefficient, 7.76 for
     the house size; where it stays above the knee (alnico 8, ferrite) it has its grade's own remanence. One number for a
     rod that is not uniform: 10 % in the field (lesson 2). Alnico 5 of the house size is the house magnet's record,
@@ -80,18 +62,13 @@ def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["len
     """
     one_of("magnet", grade, GRADES)
     record, sizes = magnet_grade(grade), {"diameter": diameter, "length": length}
-    line = _line_of(record, _permeance(**sizes))
+    own, house = (RodMagnet(remanence=1.0, **rod).magnetometric_factor()
+                  for rod in (sizes, {name: house_magnet[name] for name in sizes}))
+    line = _line_of(record, _VOLUME_PERMEANCE * ((1 / own - 1) / (1 / house - 1)))
     if grade == "alnico 5":
         share = line[0] / _line_of(record, _VOLUME_PERMEANCE)[0]
         line = house_magnet["remanence"] * share, house_magnet["recoil_permeability"]
     return RodMagnet(remanence=line[0], recoil_permeability=line[1], **sizes)
-
-
-def _permeance(**sizes):
-    """Volume permeance coefficient of a rod: that of the house's, times what its sizes make of it."""
-    own, house = (RodMagnet(remanence=1.0, **rod).magnetometric_factor()
-                  for rod in (sizes, {name: house_magnet[name] for name in sizes}))
-    return _VOLUME_PERMEANCE * ((1 / own - 1) / (1 / house - 1))
 
 
 def _line_of(record, permeance_coefficient):
@@ -102,11 +79,6 @@ def _line_of(record, permeance_coefficient):
         return float(record.remanence), float(record.recoil_permeability)
 
 
-def coil_and_wire(*, wire, turns):
-    """The house coil with another number of turns, and the record of a wire by its gauge (AWG, 36 to 46)."""
-    return LongCoil(**{**house_coil, "turns": turns}), magnet_wire(awg=wire)
-
-
 def designed_coil(report):
     """The coil of a `DesignReport` on the cable, as a `LoadedCoil`: 100 pF of its own, 500 pF of cable, 1 MΩ."""
     return LoadedCoil(resistance=report.resistance, inductance=report.inductance, capacitance=OWN_CAPACITANCE,
@@ -114,7 +86,7 @@ def designed_coil(report):
 
 
 def design_report(*, magnet, wire, turns, tops):
-    """What a design leads to.
+    """What a design leads to, as a `DesignReport`.
 
     Parameters
     ----------
@@ -126,14 +98,10 @@ def design_report(*, magnet, wire, turns, tops):
     tops : array_like, shape (6,)
         Heights of the pole tops above the coil form, m, string VI first; the strings' axes are at 2.5 mm.
 
-    Returns
-    -------
-    DesignReport
-
     Raises
     ------
     ValueError
-        For a grade or a gauge outside the range, another number of tops, a pole that touches its string.
+        Besides, for a pole that touches its string.
 
     Notes
     -----
@@ -154,7 +122,7 @@ def design_report(*, magnet, wire, turns, tops):
         refuse("tops", "six heights", f"shape {tops.shape}")
     positive(turns=turns)
     slopes, inductance, levels = _per_turn(magnet, tuple(tops.tolist()))
-    coil, wire = coil_and_wire(wire=wire, turns=turns)
+    coil, wire = LongCoil(**{**house_coil, "turns": turns}), magnet_wire(awg=wire)
     length = coil.wire_length()
     report = {"resistance": coil.resistance(wire), "inductance": inductance * turns ** 2}
     frequency, level = LoadedCoil(**report, capacitance=OWN_CAPACITANCE, cable_capacitance=CABLE_CAPACITANCE).peak()
@@ -187,9 +155,9 @@ def parts_list(*, magnet, wire, turns, tops):
     >>> parts_list(magnet="alnico 5", wire=44, turns=7600, tops=[0.0] * 6)[0]
     ('rod magnets', '6 of alnico 5, 5 mm across, 17 mm long')
     """
-    report, (_, record) = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), coil_and_wire(
-        wire=wire, turns=turns)
-    drop = ", ".join(f"{name} {_over_the_form(top)}" for name, top in zip(STRINGS, tops))
+    report, record = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), magnet_wire(awg=wire)
+    drop = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+.2f') if abs(top) >= 5e-6 else 'flush'}"
+                     for name, top in zip(STRINGS, tops))
     length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (
         ("rod magnets", f"6 of {magnet}, {said(house_magnet['diameter'], 'mm', 'g')} across, "
@@ -203,11 +171,6 @@ def parts_list(*, magnet, wire, turns, tops):
                       f"{said(house_coil['top'] - house_coil['bottom'], 'mm', 'g')}, filled to "
                       f"{said(report.fill, '%', '.0f')}"),
         ("pole tops over the form (mm)", drop))
-
-
-def _over_the_form(top):
-    """Height of a pole's top in mm, signed; flush where it is none."""
-    return said(in_unit(top, "mm"), "", "+.2f") if abs(top) >= 5e-6 else "flush"
 
 
 def turns_for(*, magnet, tops, resonance):

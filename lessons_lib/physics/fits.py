@@ -5,10 +5,8 @@ from lessons_lib.base.checks import from_zero, positive, refuse
 from lessons_lib.physics.adjustment import (  # noqa: F401  (the record is offered with the fits)
     Fit,
     adjust,
-    as_given,
     column_above_zero,
     columns_of_one_length,
-    in_order_of,
 )
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.gauss_readings import (  # noqa: F401  (all fits are offered here)
@@ -29,7 +27,7 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     frequency : array_like, shape (n,), Hz
         Of the resonance.
     uncertainty : float or array_like of shape (n,), Hz, optional
-        One sigma of the frequencies. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma of the frequencies; without it the same percentage of all.
 
     Returns
     -------
@@ -39,8 +37,8 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     Raises
     ------
     ValueError
-        For columns of different length, fewer than three readings (two with an uncertainty), one value of the
-        capacitance alone, frequencies that do not fall as capacitance is added.
+        For columns of different length, fewer than three readings (two with an uncertainty), frequencies that do not
+        fall as capacitance is added.
 
     Notes
     -----
@@ -58,17 +56,13 @@ def fit_added_capacitance(capacitance, frequency, *, uncertainty=None):
     capacitance, frequency = columns_of_one_length(2, capacitance=capacitance, frequency=frequency)
     from_zero(capacitance=capacitance)
     column_above_zero(frequency=frequency)
-    rank = np.argsort(capacitance)
-    capacitance, frequency, uncertainty = in_order_of(rank, capacitance, frequency, uncertainty)
     inductance, own = _line(capacitance, frequency)
-    fit = adjust(lambda p: _resonance(inductance * p[0], own * p[1] + capacitance), [1.0, 1.0], frequency,
-                 uncertainty=uncertainty, names=("inductance", "capacitance"), units=("H", "F"),
-                 quantities=lambda p: (inductance * p[0], own * p[1]))
-    return as_given(fit, rank)
 
+    def resonance(p):
+        return 1 / (2 * np.pi * np.sqrt(inductance * p[0] * np.maximum(own * p[1] + capacitance, 1e-15)))
 
-def _resonance(inductance, capacitance):
-    return 1 / (2 * np.pi * np.sqrt(inductance * np.maximum(capacitance, 1e-15)))
+    return adjust(resonance, [1.0, 1.0], frequency, uncertainty=uncertainty, names=("inductance", "capacitance"),
+                  units=("H", "F"), quantities=lambda p: (inductance * p[0], own * p[1]), order=np.argsort(capacitance))
 
 
 def _line(capacitance, frequency):
@@ -93,7 +87,7 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     resistance : float, ohm
         DC resistance of the coil.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the voltages. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma of the voltages; without it the same percentage of all.
 
     Returns
     -------
@@ -122,9 +116,8 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
     column_above_zero(frequency=frequency, voltage=voltage)
     from_zero(added_capacitance=added)
     positive(resistance=resistance)
-    rank = np.lexsort([frequency, added])
-    frequency, voltage, added, uncertainty = in_order_of(rank, frequency, voltage, added, uncertainty)
-    runs = [(value, frequency[added == value], voltage[added == value]) for value in np.unique(added)]
+    order = np.lexsort([frequency, added])
+    runs = [(value, np.flatnonzero(added == value)) for value in np.unique(added)]
 
     def coil(p, extra=0.0):
         _, inductance, capacitance, load = np.exp(p)
@@ -132,12 +125,14 @@ def fit_exciter_response(frequency, voltage, *, added_capacitance, resistance, u
                           input_resistance=load)
 
     def model(p):
-        return np.exp(p[0]) * frequency * np.concatenate([np.abs(coil(p, extra).response(f)) for extra, f, _ in runs])
+        level = np.empty_like(frequency)
+        for extra, run in runs:
+            level[run] = np.abs(coil(p, extra).response(frequency[run]))
+        return np.exp(p[0]) * frequency * level
 
-    peaks = np.array([f[np.argmax(v / f)] for _, f, v in runs])
+    peaks = np.array([frequency[run[np.argmax(voltage[run] / frequency[run])]] for _, run in runs])
     inductance, own = _line(np.unique(added), peaks)
-    start = np.log([voltage[0] / frequency[0], inductance, own, _LOAD])
-    fit = adjust(model, start, voltage, uncertainty=uncertainty,
-                 names=("coupling", "inductance", "capacitance", "load_resistance", "q_factor"),
-                 units=("V/Hz", "H", "F", "ohm", ""), quantities=lambda p: (*np.exp(p), coil(p).q_factor))
-    return as_given(fit, rank)
+    start = np.log([voltage[order[0]] / frequency[order[0]], inductance, own, _LOAD])
+    return adjust(model, start, voltage, uncertainty=uncertainty,
+                  names=("coupling", "inductance", "capacitance", "load_resistance", "q_factor"),
+                  units=("V/Hz", "H", "F", "ohm", ""), quantities=lambda p: (*np.exp(p), coil(p).q_factor), order=order)

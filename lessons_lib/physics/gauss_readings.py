@@ -4,7 +4,7 @@ from scipy.stats import chi2
 
 from lessons_lib.base.checks import from_zero, refuse
 from lessons_lib.base.materials import magnet_grade
-from lessons_lib.physics.adjustment import adjust, as_given, columns_of_one_length, in_order_of
+from lessons_lib.physics.adjustment import adjust, columns_of_one_length
 from lessons_lib.physics.alnico_rod import AlnicoRod
 from lessons_lib.physics.magnets import RodMagnet
 
@@ -13,18 +13,9 @@ _CONTRADICTED = 1e-3    # chance below which residuals as large as these speak a
 
 
 def rod_of_strength_one(*, diameter, length, grade=None, recoil_permeability=None):
-    """The rod whose field, times one number, `fit_gauss_readings` lays through the readings.
+    """The rod whose field, times one number, `fit_gauss_readings` (same arguments) lays through the readings.
 
-    Parameters
-    ----------
-    diameter, length : float, m
-    grade, recoil_permeability
-        As in `fit_gauss_readings`.
-
-    Returns
-    -------
-    AlnicoRod or RodMagnet
-        Alnico on the curve of its grade; every other magnet on a line with a remanence of 1 T.
+    Alnico on the curve of its grade, as an AlnicoRod; every other magnet as a RodMagnet with a remanence of 1 T.
 
     Examples
     --------
@@ -53,12 +44,12 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
         The readings, all of one sign as a rule; negative over a south pole.
     diameter, length : float, m
     grade : str, optional
-        One of `lessons_lib.base.materials.ROD_GRADES`: an alnico lies on its demagnetising curve (`AlnicoRod`), ferrite
+        One of `lessons_lib.base.materials.ROD_GRADES`: an alnico is on its demagnetising curve (`AlnicoRod`), ferrite
         and neodymium on their recoil line.
     recoil_permeability : float, optional
-        Without a grade: the slope of the rod's line over mu0; 1, a uniformly magnetised rod, unless given.
+        Without a grade: of the rod's line; 1, a uniformly magnetised rod, unless given.
     uncertainty : float or array_like of shape (n,), T, optional
-        One sigma. Without it all readings are taken to have the same percentage uncertainty.
+        One sigma; without it the same percentage of all readings.
     meter_zero : bool
         Whether what the meter shows without a field is a third unknown.
 
@@ -72,24 +63,21 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     Raises
     ------
     ValueError
-        For columns of different length, fewer than three readings (two with an uncertainty), a negative distance, a
-        grade that is not in the table, a recoil permeability beside a grade.
+        For columns of different length, fewer than three readings (two with an uncertainty), a recoil permeability
+        beside a grade.
 
     Notes
     -----
-    The two are told apart by the shape of the curve: readings from the face to twice the diameter at least. They move
-    together (see ``correlation``). The recoil permeability of a rod that has one can be found from readings nearer
-    than half the diameter (3.6 give or take 0.3, one sigma, from 12 readings of 1.5 %). Over a real alnico 5 rod the
-    number found so is 11.6, and no recoil permeability: its curve is bent, and 3.6 leaves residuals 2.8 times as large
-    as stated.
+    The two are told apart by the shape of the curve, and move together (see ``correlation``): readings from the face to
+    twice the diameter at least. Readings nearer than half the diameter give a rod's recoil permeability too (3.6 give
+    or take 0.3, one sigma, from 12 of 1.5 %); over a real alnico 5 rod it comes out as 11.6, because the curve is bent.
     Of an alnico's curve the readings tell one number. For alnico 5 (5 x 17 mm) it is hardly the remanence: one that is
     1 % higher raises field and flux by 0.0 to 0.15 %, a coercivity 1 % higher by 0.85 to 1 % (alnico 2 and 3: 0.3 to
-    0.5 and 0.5 to 0.7; alnico 8: 0.5 to 0.8 and 0.2 to 0.5). So no remanence of an alnico is given, and the flux is:
-    it stays right within 1 % over a grade's spread. Wrong within it: the permeability across the axis, which no data
-    sheet has; 6 in place of 3.6 moves the flux by 0.5 %.
-    A meter's zero of 1 mT moves strength and flux by 3 % (readings to 5 mm) to 52 % (to 20 mm), and
-    only the farther readings show it in the residuals. Set the meter to zero far from the rod, or make it an unknown,
-    which needs readings out to twice the diameter or more. Left out: a probe off the axis or tilted, steel nearby.
+    0.5 and 0.5 to 0.7; alnico 8: 0.5 to 0.8 and 0.2 to 0.5). So the flux is given, which stays right within 1 % over a
+    grade's spread, and no remanence. The permeability across the axis is in no data sheet; 6 in place of 3.6 moves the
+    flux by 0.5 %. A meter's zero of 1 mT moves strength and flux by 3 % (readings to 5 mm) to 52 % (to 20 mm), and only
+    the farther readings show it. Set the meter to zero far from the rod, or make it an unknown. Left out: a probe off
+    the axis or tilted, steel nearby.
 
     Examples
     --------
@@ -102,8 +90,6 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     """
     distance, flux_density = columns_of_one_length(2, distance=distance, flux_density=flux_density)
     from_zero(distance=distance)
-    rank = np.argsort(distance)
-    distance, flux_density, uncertainty = in_order_of(rank, distance, flux_density, uncertainty)
     rod = rod_of_strength_one(diameter=diameter, length=length, grade=grade, recoil_permeability=recoil_permeability)
     flux, on_curve = rod.midplane_flux(), isinstance(rod, AlnicoRod)
 
@@ -117,21 +103,16 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     start = [unit @ flux_density / (unit @ unit), _STAND_OFF / diameter, 0.0][:unknowns]
     names = ("strength" if on_curve else "remanence", "stand_off", "meter_zero")[:unknowns]
     units = ("" if on_curve else "T", "m", "T")[:unknowns]
-    fit = adjust(lambda p: p[0] * of_strength_one(p[1] * diameter) + sum(p[2:]), start, flux_density,
-                 uncertainty=uncertainty, names=(*names, "flux"), units=(*units, "Wb"),
-                 quantities=lambda p: (p[0], p[1] * diameter, *p[2:], p[0] * flux))
-    return as_given(fit, rank)
+    return adjust(lambda p: p[0] * of_strength_one(p[1] * diameter) + sum(p[2:]), start, flux_density,
+                  uncertainty=uncertainty, names=(*names, "flux"), units=(*units, "Wb"), order=np.argsort(distance),
+                  quantities=lambda p: (p[0], p[1] * diameter, *p[2:], p[0] * flux))
 
 
 def fit_stated_gauss_readings(distance, flux_density, *, diameter, length, grade, uncertainty):
     """`fit_gauss_readings` with a stated *uncertainty*, a share of each reading (one sigma), that is taken at its word.
 
-    Readings over a south pole are turned over, so that the flux comes out as a magnitude.
-
-    Raises
-    ------
-    ValueError
-        Besides what the fit refuses: residuals so large that chance would give them less than once in a thousand times.
+    Readings over a south pole are turned over, so that the flux comes out as a magnitude. Raises ValueError, besides
+    what the fit refuses, for residuals so large that chance would give them less than once in a thousand times.
 
     Examples
     --------

@@ -1,7 +1,6 @@
 """Hum: the voltage that a uniform alternating field induces in a pickup's coils.
 
-A stray field of the mains comes from far away, so it is taken as uniform over the pickup. Only its upright part counts:
-across upright coils and poles it links nothing.
+A stray field of the mains comes from far away: uniform. Across upright coils and poles it links nothing.
 """
 import math
 
@@ -13,26 +12,16 @@ from lessons_lib.physics.magnetised import settle
 
 
 def hum_voltages(pickup, *, flux_density, frequency):
-    """Voltage that each coil picks up from a uniform alternating field.
+    """Voltages (V, amplitudes, one a coil) from a uniform alternating field; in series they add.
+
+    Those of coils wound the other way are negative.
 
     Parameters
     ----------
     pickup : Pickup
         Poles and bars answer the field and lead more of it through the coils.
-    flux_density : float
-        Amplitude of the field's upright part without the pickup, T.
-    frequency : float
-        Hz, zero or above.
-
-    Returns
-    -------
-    ndarray, shape (coils,)
-        V, amplitudes, one a coil; those of coils wound the other way are negative. In series they add.
-
-    Raises
-    ------
-    ValueError
-        For a field that is not finite, a negative frequency.
+    flux_density, frequency : float
+        Amplitude of the field's upright part without the pickup, T; Hz, zero or above.
 
     Notes
     -----

@@ -24,28 +24,10 @@ def _instants(time):
 
 
 def induced_voltage(flux_linkage, time):
-    """The voltage e = -d(flux_linkage)/dt.
+    """The voltage e = -d(flux_linkage)/dt, V, of the linkage's shape (..., times), Wb-turns.
 
-    Parameters
-    ----------
-    flux_linkage : array_like, shape (..., times)
-        Wb-turns.
-    time : array_like, shape (times,)
-        s, three instants or more, strictly increasing, steps may differ.
-
-    Returns
-    -------
-    ndarray, shape (..., times)
-        V.
-
-    Raises
-    ------
-    ValueError
-        For fewer than three instants, time that does not increase, lengths that differ, NaN.
-
-    Notes
-    -----
-    A parabola through three neighbouring samples, ends too: second order in the step, exact for a parabola.
+    *time* (s, shape (times,)) has three instants or more, strictly increasing; steps may differ. A parabola through
+    three neighbouring samples, ends too: second order in the step, exact for a parabola.
 
     Examples
     --------
@@ -72,12 +54,12 @@ class LinkageMap:
 
     def linkage(self, height, y):
         """Flux linkage at height and y (m; arrays broadcast), Wb-turns."""
-        return self._evaluate(self.coefficients, *self._scaled(height, y))
+        return chebyshev.chebval2d(*self._scaled(height, y), self.coefficients)
 
     def gradient(self, height, y):
         """Derivatives of the linkage by height and by y, two arrays, Wb-turns per m."""
         scaled = self._scaled(height, y)
-        slopes = [self._evaluate(chebyshev.chebder(self.coefficients, axis=axis), *scaled) for axis in (0, 1)]
+        slopes = [chebyshev.chebval2d(*scaled, chebyshev.chebder(self.coefficients, axis=axis)) for axis in (0, 1)]
         return tuple(2 / max(high - low, 1e-30) * slope for slope, (low, high) in zip(slopes, (self.height, self.y)))
 
     def _scaled(self, height, y):
@@ -88,34 +70,17 @@ class LinkageMap:
             if outside.any():
                 refuse(name, f"on the map, {low:g} to {high:g} m", value[outside].flat[0])
             scaled.append((value - low) / max(high - low, 1e-30) * 2 - 1)
-        return scaled
-
-    @staticmethod
-    def _evaluate(coefficients, u, v):
-        rows, columns = coefficients.shape
-        return ((chebyshev.chebvander(u, rows - 1) @ coefficients) * chebyshev.chebvander(v, columns - 1)).sum(axis=-1)
+        return np.broadcast_arrays(*scaled)
 
 
 @lru_cache(maxsize=64)
 def linkage_map(pickup, string, *, height, y):
     """The `LinkageMap` of a pickup and a string over a rectangle; kept, so that asking again costs nothing.
 
-    Parameters
-    ----------
-    pickup, string
-        Any object with ``flux_linkage(string, *, height, y)`` that broadcasts, and what it takes for a string.
-    height, y : tuple of float
-        (low, high), m; low = high holds that coordinate fixed.
-
-    Raises
-    ------
-    ValueError
-        Where the linkage is too rough for a polynomial of degree 24, and what the pickup itself refuses.
-
-    Notes
-    -----
-    In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the map's
-    variation; slopes are then within 5e-4 of the steepest one.
+    *height* and *y* are (low, high), m; low = high holds that coordinate fixed. Raises ValueError where the linkage is
+    too rough for a polynomial of degree 24. The pickup is any object with ``flux_linkage(string, *, height, y)`` that
+    broadcasts. In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the
+    map's variation; slopes are then within 5e-4 of the steepest one.
     """
     degrees = [0 if low == high else _DEGREES[0] for low, high in (height, y)]
     while max(degrees) <= _DEGREES[1]:
@@ -140,30 +105,13 @@ def _fit(pickup, string, height, y, degrees):
     return np.linalg.solve(along_y, np.linalg.solve(along_height, values).T).T
 
 
-def _swing(pickup, string, motion, time, height, place, y, aperture):
-    """The map round the rest position, and the string's height and y in time."""
-    positive(height=height)
-    finite(y=y)
-    up, across = motion.displacement(time, place, aperture=aperture)
-    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.outer_radius
-    lowest = height + np.min(up)
-    if lowest <= floor:
-        refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
-    down, upward = _rounded_up(-np.min(up)), _rounded_up(np.max(up))
-    # rounding must not carry the map itself into the pole
-    down = min(down, height - (lowest + floor) / 2)
-    reach = _rounded_up(np.max(np.abs(across)))
-    return (linkage_map(pickup, string, height=(height - down, height + upward), y=(y - reach, y + reach)),
-            height + up, y + across)
-
-
 def _rounded_up(reach):
     """The next step above the reach, never just short of it; none stays none."""
     return math.ceil(reach / _REACH_STEP + 1e-6) * _REACH_STEP if reach > 0 else 0.0
 
 
 def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, aperture=0.0):
-    """Open-circuit voltage of a pickup under a moving string.
+    """Open-circuit voltage (V, of time's shape) of a pickup under a moving string.
 
     Parameters
     ----------
@@ -180,10 +128,6 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
     aperture : float
         Length of string whose mean motion counts, m; 0 for the place alone.
 
-    Returns
-    -------
-    ndarray, of time's shape, V
-
     Raises
     ------
     ValueError
@@ -191,11 +135,11 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
 
     Notes
     -----
-    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's own curved map (`linkage_map`), never a slope at
-    rest. The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the
-    motion's highest_frequency under a quarter of the sampling rate: second-order products then stay below half the
-    rate, third-order ones above it are weak (a test measures them). The piece of string over the pickup moves as
-    one: its bend over the pickup is left out but for the mean over *aperture*; so are eddy currents and hysteresis.
+    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's curved map (`linkage_map`), never a slope at rest.
+    The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the motion's
+    highest_frequency under a quarter of the sampling rate: second-order products then stay below half the rate,
+    third-order ones above it are weak. Left out: the string's bend over the pickup, but for the mean over *aperture*;
+    eddy currents, hysteresis.
 
     Examples
     --------
@@ -207,9 +151,19 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
     >>> abs(pickup_voltage(single, steel.SteelString(diameter=4e-4), motion, held, height=3e-3, place=0.15)).round(12)
     array([0., 0.])
     """
-    around, heights, ys = _swing(pickup, string, motion, time, height, place, y, aperture)
+    positive(height=height)
+    finite(y=y)
+    up, across = motion.displacement(time, place, aperture=aperture)
+    floor = max([0.0] + [pole.top for pole in pickup.poles]) + string.outer_radius
+    lowest = height + np.min(up)
+    if lowest <= floor:
+        refuse("lowest height of the moving string", f"above {floor:g} m, or it hits the pickup", float(lowest))
+    # rounding must not carry the map itself into the pole
+    down = min(_rounded_up(-np.min(up)), height - (lowest + floor) / 2)
+    upward, reach = _rounded_up(np.max(up)), _rounded_up(np.max(np.abs(across)))
+    around = linkage_map(pickup, string, height=(height - down, height + upward), y=(y - reach, y + reach))
+    by_height, by_y = around.gradient(height + up, y + across)
     v_up, v_across = motion.velocity(time, place, aperture=aperture)
-    by_height, by_y = around.gradient(heights, ys)
     return -(by_height * v_up + by_y * v_across)
 
 
@@ -230,7 +184,7 @@ class Harmonics:
 
 
 def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
-    """Amplitudes of the first lines of a signal, free of leakage.
+    """Amplitudes of the first lines of a signal, free of leakage, as `Harmonics`.
 
     Parameters
     ----------
@@ -243,20 +197,16 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     inharmonicity : float
         B of a stiff string, for lines at n sqrt(1 + B n^2)/sqrt(1 + B) times the fundamental.
 
-    Returns
-    -------
-    Harmonics
-        Of a signal that decays: the mean amplitude under the window.
-
     Raises
     ------
     ValueError
-        For under four periods, lines at or above half the sampling rate, time that does not increase.
+        For under four periods, lines at or above half the sampling rate.
 
     Notes
     -----
-    Least squares with all lines and a constant at once, weighted with a Hann window. Of a further line, above the
-    last one counted, 1 % gets in with a signal of four periods, and quickly less with a longer one.
+    Of a signal that decays: the mean amplitude under the window. Least squares with all lines and a
+    constant at once, weighted with a Hann window. Of a further line, above the last one counted, 1 % gets in with a
+    signal of four periods, and quickly less with a longer one.
 
     Examples
     --------
@@ -281,14 +231,8 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     length = time[-1] + steps[-1]
     if length * fundamental < 4 - 1e-6:
         refuse("signal", "four periods of the fundamental or longer", f"{length * fundamental:.3g} periods")
-    amplitude = _fit_lines(signal, time, frequency, np.sin(np.pi * time / length) ** 2)
-    return Harmonics(number=n, frequency=frequency, amplitude=amplitude)
-
-
-def _fit_lines(signal, time, frequency, weight):
-    """Amplitudes of cosines and sines at the frequencies, by weighted least squares."""
     angle = 2 * np.pi * np.multiply.outer(time, frequency)
     waves = np.concatenate([np.ones((time.size, 1)), np.cos(angle), np.sin(angle)], axis=1)
-    weighted = waves * weight[:, np.newaxis]
-    _, cosines, sines = np.split(np.linalg.solve(waves.T @ weighted, weighted.T @ signal), [1, 1 + frequency.size])
-    return np.hypot(cosines, sines)
+    weighted = waves * np.sin(np.pi * time / length)[:, np.newaxis] ** 2
+    _, cosines, sines = np.split(np.linalg.solve(waves.T @ weighted, weighted.T @ signal), [1, 1 + count])
+    return Harmonics(number=n, frequency=frequency, amplitude=np.hypot(cosines, sines))

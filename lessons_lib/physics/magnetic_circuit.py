@@ -1,7 +1,5 @@
 """Ohm's law for magnetic circuits, and the working point of a magnet on its demagnetising curve."""
-from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 
 import numpy as np
 from scipy.constants import mu_0
@@ -10,26 +8,14 @@ from lessons_lib.base.checks import finite, finite_array, positive, positive_num
 
 
 def reluctance(*, length, area, relative_permeability=1.0):
-    """Reluctance of a straight path of constant section.
+    """Reluctance (A/Wb) of a straight path of constant cross-section, length / (mu0 relative_permeability area).
 
     Parameters
     ----------
-    length : float
-        m.
-    area : float
-        m2.
+    length, area : float
+        m and m2, above zero.
     relative_permeability : float
-        1 for air; for a magnet its recoil permeability.
-
-    Returns
-    -------
-    float
-        A/Wb: length / (mu0 relative_permeability area).
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a value that is not a positive number.
+        Above zero; 1 for air; for a magnet its recoil permeability.
 
     Notes
     -----
@@ -45,20 +31,15 @@ def reluctance(*, length, area, relative_permeability=1.0):
 
 
 def air_reluctance(*, length, area, demagnetising_factor):
-    """Reluctance of all the air round a magnet, as one branch from pole to pole.
+    """Reluctance (A/Wb) of all the air round a magnet as one branch from pole to pole, N length / (mu0 area (1 - N)).
 
     Parameters
     ----------
     length, area : float
-        Of the magnet, m and m2.
+        Of the magnet, m and m2, above zero.
     demagnetising_factor : float
-        Between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
+        N, between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
         through the middle; with that of the volume (`RodMagnet.magnetometric_factor`) the mean over the length.
-
-    Returns
-    -------
-    float
-        A/Wb: N length / (mu0 area (1 - N)).
 
     Notes
     -----
@@ -162,25 +143,14 @@ class MagneticCircuit:
         self.reference = self.nodes[0] if reference is None else reference
         if self.reference not in self.nodes:
             refuse("reference", "one of " + ", ".join(map(repr, self.nodes)), reference)
-        joined = self._joined()
-        if floating := [node for node in self.nodes if node not in joined]:
-            refuse("branches", f"joined to {self.reference!r}", "floating nodes " + ", ".join(map(repr, floating)))
-
-    def _joined(self):
-        """Nodes that some path joins to the reference."""
         joined, pairs = {self.reference}, [{branch.start, branch.end} for branch in self.branches]
         for _ in self.nodes:
             joined = joined.union(*(pair for pair in pairs if pair & joined))
-        return joined
+        if floating := [node for node in self.nodes if node not in joined]:
+            refuse("branches", f"joined to {self.reference!r}", "floating nodes " + ", ".join(map(repr, floating)))
 
     def solve(self):
-        """Solve for all fluxes and potentials.
-
-        Returns
-        -------
-        CircuitSolution
-            .flux[branch] (Wb, positive from start to end) and .potential[node] (A).
-        """
+        """All fluxes and potentials, as a `CircuitSolution`."""
         incidence = np.array([[(branch.start == node) - (branch.end == node) for node in self.nodes]
                               for branch in self.branches], dtype=float)
         permeance = np.array([1 / branch.reluctance for branch in self.branches])
@@ -194,33 +164,23 @@ class MagneticCircuit:
                                potential=_Named("node", self.nodes, potential))
 
 
-class _Named(Mapping):
+class _Named(dict):
     """Values by name; an unknown name is told the known ones."""
 
     def __init__(self, kind, names, values):
-        self._kind, self._values = kind, MappingProxyType({name: float(value) for name, value in zip(names, values)})
+        super().__init__(zip(names, map(float, values)))
+        self._kind = kind
 
-    def __getitem__(self, name):
-        if name not in self._values:
-            raise KeyError(f"{self._kind} must be one of {', '.join(map(repr, self._values))}; got {name!r}.")
-        return self._values[name]
-
-    def __iter__(self):
-        return iter(self._values)
-
-    def __len__(self):
-        return len(self._values)
-
-    def __repr__(self):
-        return repr(dict(self._values))
+    def __missing__(self, name):
+        raise KeyError(f"{self._kind} must be one of {', '.join(map(repr, self))}; got {name!r}.")
 
 
 @dataclass(frozen=True, kw_only=True)
 class CircuitSolution:
-    """flux of every branch, Wb, and potential of every node, A, by name."""
+    """flux of every branch (Wb, positive from start to end) and potential of every node (A), by name."""
 
-    flux: Mapping
-    potential: Mapping
+    flux: dict
+    potential: dict
 
 
 def curve_bulge(grade):
@@ -232,22 +192,8 @@ def curve_bulge(grade):
 
 
 def demagnetising_curve(grade, field_strength):
-    """Flux density on the demagnetising curve of a magnet material.
+    """Flux density (T) on a MagnetGrade's demagnetising curve, of the shape of H (A/m), from minus the coercivity to 0.
 
-    Parameters
-    ----------
-    grade : MagnetGrade
-        From `magnet_grade(name)`.
-    field_strength : array_like
-        H in the material, A/m, from minus the coercivity to 0.
-
-    Returns
-    -------
-    ndarray
-        T.
-
-    Notes
-    -----
     Rectangular hyperbola through remanence and coercivity whose largest -B H is the grade's energy product. A textbook
     curve: a real one differs from melt to melt by the grade's spread.
 
@@ -265,7 +211,7 @@ def demagnetising_curve(grade, field_strength):
 
 
 def working_point(grade, *, permeance_coefficient):
-    """Where the load line meets the demagnetising curve.
+    """B (T) and H (A/m, negative) where the load line meets the demagnetising curve.
 
     Parameters
     ----------
@@ -273,16 +219,8 @@ def working_point(grade, *, permeance_coefficient):
         From `magnet_grade(name)`.
     permeance_coefficient : float
         -B / (mu0 H) of the load line; for a free rod (1 - N) / N with its demagnetising factor N. The mean over the
-        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart.
-
-    Returns
-    -------
-    B, H : float
-        T and A/m; H is negative.
-
-    Notes
-    -----
-    A free rod is not magnetised uniformly, so one point does not serve everywhere in it.
+        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart,
+        since a free rod is not magnetised uniformly and one point does not serve everywhere in it.
 
     Examples
     --------

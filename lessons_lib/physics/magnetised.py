@@ -7,6 +7,7 @@ from scipy.constants import mu_0
 from scipy.special import roots_legendre
 
 from lessons_lib.physics.magnets import RodMagnet
+from lessons_lib.physics.rod_surface import vectors
 from lessons_lib.physics.surface_currents import MagnetisedRods, Rod, linkages_of_answer, magnetise
 
 _PASSES = 1         # of bars and poles acting on each other: a bar is hardly permeable, a second pass moves 1e-5
@@ -30,15 +31,13 @@ class MagnetisedParts:
 
     def linkage(self, flux_density):
         """Integral of M . B over poles and bars, for the B (a function of points) of something else."""
-        volume_means = ((bar, np.prod(bar.size) * _mean_in(bar, flux_density)) for bar in self.bars)
-        return self.rods.linkage_with(flux_density) + sum(bar.polarisation() / mu_0 * B for bar, B in volume_means)
+        return self.rods.linkage_with(flux_density) + sum(
+            bar.polarisation() / mu_0 * (np.prod(bar.size) * _mean_in(bar, flux_density)) for bar in self.bars)
 
 
 def settle(poles, bars, applied_field=None):
     """Poles and bars magnetised by their remanence and each other; with an applied H (function), by that in its place.
 
-    Notes
-    -----
     A bar stays uniformly magnetised along its axis: its line meets the mean of the field that stands in it. Good for
     ferrite and rare earth (recoil permeability up to 1.1); what a coil does to it across its axis is left out.
     """
@@ -125,5 +124,5 @@ def fields_above(states, points):
     for number, rod in enumerate(states[0].rods.rods):
         rho, height, outward = rod.from_axis(points)
         field = rod.surface.field_outside(rho, height, np.stack([state.rods.currents[number] for state in states]))
-        total += np.concatenate([field[:, 0, ..., None] * outward, field[:, 1, ..., None]], axis=-1) / mu_0
+        total += vectors(field[:, 0], field[:, 1], outward) / mu_0
     return total

@@ -1,7 +1,7 @@
 """Permanent magnets: rods and bars, uniformly magnetised, with a recoil permeability, or (alnico) on their curve."""
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 from scipy.constants import mu_0, pi
@@ -13,7 +13,6 @@ from lessons_lib.base.checks import (
     finite_array,
     from_zero,
     points_in_space,
-    positive,
     positive_or_infinite,
     refuse,
 )
@@ -21,7 +20,7 @@ from lessons_lib.physics.alnico_rod import AlnicoRod  # noqa: F401  (all magnets
 from lessons_lib.physics.bar_magnet import BarMagnet  # noqa: F401
 from lessons_lib.physics.loops import sheet_field, sheet_flux
 from lessons_lib.physics.magnetic_circuit import working_point
-from lessons_lib.physics.rod_surface import FluxesOfRod
+from lessons_lib.physics.rod_surface import FluxesOfRod, vectors
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
 
@@ -39,7 +38,7 @@ class RodMagnet(FluxesOfRod):
     Parameters
     ----------
     diameter, length : float
-        m.
+        m, above zero.
     remanence : float
         Remanence of its (recoil) line, T; positive: north pole on top; negative turns it over.
     recoil_permeability : float
@@ -48,11 +47,6 @@ class RodMagnet(FluxesOfRod):
         Place of the axis and height of the upper face, m.
     resistivity : float
         ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, or a recoil permeability below 1.
 
     Notes
     -----
@@ -78,9 +72,9 @@ class RodMagnet(FluxesOfRod):
     resistivity: float = math.inf
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
+        super().__post_init__()
         positive_or_infinite(resistivity=self.resistivity)
-        finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
+        finite(remanence=self.remanence)
         at_least(1, recoil_permeability=self.recoil_permeability)
 
     def with_recoil_permeability(self, recoil_permeability):
@@ -98,11 +92,6 @@ class RodMagnet(FluxesOfRod):
         place = 0.0, (self.length + self.diameter) / 2
         return replace(other, remanence=self.remanence * float(self._field(*place)[1] / other._field(*place)[1]))
 
-    @cached_property
-    def _rod(self):
-        return Rod(diameter=self.diameter, length=self.length, relative_permeability=self.recoil_permeability,
-                   x=self.x, y=self.y, top=self.top)
-
     @property
     def _currents(self):
         return _unit_currents(self.diameter, self.length, self.recoil_permeability)
@@ -112,65 +101,37 @@ class RodMagnet(FluxesOfRod):
         if self.recoil_permeability == 1:
             sheet = sheet_field(rho, height, radius=self.diameter / 2, bottom=-self.length / 2, top=self.length / 2)
             return np.divide(sheet, mu_0)
-        return self._rod.surface.field(rho, height, self._currents)
+        return self.surface.field(rho, height, self._currents)
 
     def flux_density(self, points):
-        """Flux density B, inside as well as outside.
+        """Flux density B (T), shape (..., 3), at points (m) of that shape, inside as well as outside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On the side wall, where B_z jumps, the mean of both sides (with recoil permeability the jump is smoothed
-            over 0.04 % of the radius, on the faces too); NaN on the two edges.
+        On the side wall, where B_z jumps, the mean of both sides (with recoil permeability the jump is smoothed over
+        0.04 % of the radius, on the faces too); NaN on the two edges.
         """
-        rho, height, outward = self._rod.from_axis(points_in_space(points))
-        B_rho, B_z = self._field(rho, height)
-        return self.remanence * np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
+        rho, height, outward = self.from_axis(points_in_space(points))
+        return self.remanence * vectors(*self._field(rho, height), outward)
 
     def field_strength(self, points):
-        """Field strength H; inside it points against the magnetisation.
+        """Field strength H (A/m), shape (..., 3), at points (m) of that shape; those on the surface count as outside.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; points on the surface count as outside.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m: B/mu0 outside, (B - remanence)/(mu0 recoil_permeability) inside.
+        B/mu0 outside, (B - remanence)/(mu0 recoil_permeability) inside, where it points against the magnetisation.
         """
         points = points_in_space(points)
-        inside = self._rod.holds(points)[..., None]
+        inside = self.holds(points)[..., None]
         line = np.where(inside, (0.0, 0.0, self.remanence), 0.0)
         return (self.flux_density(points) - line) / (mu_0 * np.where(inside, self.recoil_permeability, 1.0))
 
     def polarisation(self, points):
         """Polarisation J = B - mu0 H, T, shape (..., 3) at points (m) of that shape; zero outside."""
         points = points_in_space(points)
-        return np.where(self._rod.holds(points)[..., None],
+        return np.where(self.holds(points)[..., None],
                         self.flux_density(points) - mu_0 * self.field_strength(points), 0.0)
 
     def flux_function(self, rho, z):
-        """Flux upward through the level circle of radius rho round the rod's axis at height z.
+        """Flux (Wb) upward through the level circle of radius rho (m, from zero) round the axis at height z (m).
 
-        Parameters
-        ----------
-        rho : array_like
-            Distance from the rod's axis, m, not negative.
-        z : array_like
-            Height, m; broadcasts with rho.
-
-        Returns
-        -------
-        ndarray
-            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
-            flux.
+        2 pi rho A_phi; rho and z broadcast. Its contours are flux lines; equal steps carry equal flux.
         """
         rho, z = from_zero(rho=rho), finite_array(z=z)
         height = z - self.top + self.length / 2
@@ -178,18 +139,12 @@ class RodMagnet(FluxesOfRod):
             half = self.length / 2
             unit = sheet_flux(rho, height, radius=self.diameter / 2, bottom=-half, top=half) / mu_0
         else:
-            unit = self._rod.surface.flux(rho, height, self._currents)
+            unit = self.surface.flux(rho, height, self._currents)
         return self.remanence * unit
 
     def magnetometric_factor(self):
         """Demagnetising factor averaged over the volume of a uniformly magnetised rod of this shape.
 
-        Returns
-        -------
-        float
-
-        Notes
-        -----
         1 minus Nagaoka's coefficient of a coil of the same shape: the mean B of both is the same current sheet's.
 
         Examples
@@ -207,10 +162,6 @@ class RodMagnet(FluxesOfRod):
     def fluxmetric_factor(self):
         """Demagnetising factor averaged over the mid-plane of a uniformly magnetised rod of this shape.
 
-        Returns
-        -------
-        float
-
         Examples
         --------
         >>> round(RodMagnet(diameter=1e-3, length=1e-3, remanence=1.0).fluxmetric_factor(), 4)
@@ -222,19 +173,15 @@ class RodMagnet(FluxesOfRod):
 
 
 def recoil_magnet(grade, *, permeance_coefficient):
-    """The straight line on which a magnet answers small changes, through its working point.
+    """Remanence (T) and recoil permeability of the straight line on which a magnet answers small changes.
+
+    The line goes through its working point; the two are arguments of `RodMagnet`.
 
     Parameters
     ----------
     grade : MagnetGrade
-        From `magnet_grade(name)`.
     permeance_coefficient : float
-        -B / (mu0 H) of the load line that set the working point (see `working_point`).
-
-    Returns
-    -------
-    remanence, recoil_permeability : float
-        T and 1: arguments of `RodMagnet`.
+        Of the load line that set the working point (see `working_point`).
 
     Raises
     ------

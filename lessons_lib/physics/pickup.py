@@ -1,8 +1,7 @@
 """The pickup: poles, bars and coils together, and the flux that a steel string adds to the coils.
 
-One rule does the work (reciprocity): the linkage gained from a string is the integral of M . B over it, where M is its
-magnetisation in the pickup's steady field, and B the field of one ampere in the coils, poles included. `Pickup` also
-gives the same number from energy.
+By reciprocity: the linkage gained from a string is the integral of M . B over it, M its magnetisation in the pickup's
+steady field, B the field of one ampere in the coils, poles included.
 """
 import math
 from dataclasses import dataclass
@@ -17,21 +16,12 @@ from lessons_lib.physics.assembly import check_clear, check_fit
 from lessons_lib.physics.eddy_currents import permeability_with_eddy_currents
 from lessons_lib.physics.magnetised import answer_at, as_rod, fields_above, settle
 from lessons_lib.physics.magnets import BarMagnet, RodMagnet
-from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString
+from lessons_lib.physics.steel import STRING_PLACES, SteelPole, SteelString, string_line
 from lessons_lib.physics.winding import LongCoil, RoundCoil
 
 _STEP = 2e-5        # m, for slopes: 4e-5 of the slope is lost at 1 mm over a pole, rounding stays below it
 _CURRENT = 1e-3     # A, for the energy view: small beside the magnets, large beside rounding
 _LINES = 64         # string positions worked on at once
-
-
-def _several(name, kinds, values):
-    """One part or several as a tuple, each of the right kind."""
-    values = (values,) if isinstance(values, kinds) else tuple(values)
-    for value in values:
-        if not isinstance(value, kinds):
-            raise TypeError(f"{name} must be {' or '.join(kind.__name__ for kind in kinds)}; got {value!r}.")
-    return values
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,8 +38,6 @@ class Pickup:
 
     Raises
     ------
-    TypeError
-        For a part of another kind.
     ValueError
         For parts that overlap, a coil above z = 0 (the top of the coil form), a pickup without a coil.
 
@@ -78,7 +66,12 @@ class Pickup:
     def __post_init__(self):
         kinds = {"poles": (RodMagnet, SteelPole), "coils": (RoundCoil, LongCoil), "bars": (BarMagnet,)}
         for name, allowed in kinds.items():
-            object.__setattr__(self, name, _several(name, allowed, getattr(self, name)))
+            parts = getattr(self, name)
+            parts = (parts,) if isinstance(parts, allowed) else tuple(parts)
+            for part in parts:
+                if not isinstance(part, allowed):
+                    raise TypeError(f"{name} must be {' or '.join(kind.__name__ for kind in allowed)}; got {part!r}.")
+            object.__setattr__(self, name, parts)
         if not self.coils:
             refuse("coils", "one coil or more", self.coils)
         check_fit(self.poles, self.coils, self.bars)
@@ -121,26 +114,11 @@ class Pickup:
                 + 2 * sum(one.mutual_inductance(other) for one, other in combinations(self.coils, 2)))
 
     def impedance(self, frequency):
-        """Impedance (ohm, complex) of the coils in series, poles and bars answering, without the wire's resistance.
+        """Impedance (ohm, complex, of frequency's shape) of the coils in series, poles and bars answering.
 
-        Parameters
-        ----------
-        frequency : array_like
-            Hz, zero or above.
+        Without the wire's resistance. Divided by 2 pi j times the frequency (Hz) it is the inductance; its real
+        part is what the eddy currents in the poles take.
 
-        Returns
-        -------
-        complex or ndarray of complex
-            Of the frequency's shape. Divided by 2 pi j times the frequency it is the inductance; its real part is what
-            the eddy currents in the poles take.
-
-        Raises
-        ------
-        ValueError
-            For a frequency below zero, or NaN.
-
-        Notes
-        -----
         Each pole has the permeability that its eddy currents leave it (`permeability_with_eddy_currents`): exact for a
         long rod; against finite elements with conductivity, one rod in a round coil, L within 1 % and the added
         resistance within 5 % from 1 Hz to 10 kHz, alnico and steel (tests/test_eddy_currents.py). Without a resistivity
@@ -160,33 +138,19 @@ class Pickup:
         return self.steady.linkage(self._coil_field)
 
     def flux_linkage(self, string, *, height, y=0.0):
-        """Linkage gained from a string: with the string minus without it.
+        """Linkage (Wb-turns) gained from a string: with the string minus without it.
 
-        Parameters
-        ----------
-        string : SteelString
-        height, y : float or array
-            Places (m) of the string's axis above z = 0 and across; they broadcast.
+        Positive where the coil's current would magnetise the string the same way.
 
-        Returns
-        -------
-        float or ndarray
-            Wb-turns, positive where the coil's own current direction would magnetise the string the same way.
-
-        Raises
-        ------
-        ValueError
-            Where the string meets the coil form, a pole or a bar; for NaN.
-        RuntimeError
-            When the string's magnetisation does not settle.
+        *height* and *y* (m, float or array; they broadcast) are places of the SteelString's axis above z = 0 and
+        across. Raises ValueError where the string meets the coil form, a pole or a bar, and RuntimeError when its
+        magnetisation does not settle.
         """
         return self._at_each(self._linkage, string, height, y)
 
     def sensitivity(self, string, *, height, y=0.0):
         """-d(linkage)/d(height), V per m/s, positive where coming nearer raises the linkage; arguments as above.
 
-        Notes
-        -----
         Central difference over 2 x 0.02 mm: better than 1e-4 of the value down to 1 mm over the poles.
         """
         return self._at_each(lambda string, points: -_slope(self._linkage, string, points), string, height, y)
@@ -194,37 +158,40 @@ class Pickup:
     def linkage_by_energy(self, string, *, height, y=0.0):
         """The same linkage from energy: d/di of the co-energy the field gains from the string, at i = 0.
 
-        Notes
-        -----
         Magnet and current act together on the easier path that the string offers; the part of the energy that needs
         both, per ampere, is the linkage. The string is solved anew with a small current flowing either way, and no
-        product M . B of two fields is formed: an answer of its own, held against `flux_linkage` in a test.
+        product M . B of two fields is formed: an answer of its own, checked against `flux_linkage` in a test.
         """
-        return self._at_each(self._mixed_coenergy, string, height, y)
+        def mixed(string, points):
+            steady, per_ampere = self._fields(points)
+            current = _CURRENT / mu_0 * per_ampere
+            more, less = (string.magnetise(field).coenergy() for field in (steady + current, steady - current))
+            return (more - less) / (2 * _CURRENT)
+
+        return self._at_each(mixed, string, height, y)
 
     def pull(self, string, *, height, y=0.0):
         """Force (N) that draws the string down to the pickup; negative where it is pushed up. Arguments as above."""
         return self._at_each(self._pull, string, height, y)
 
     def pull_gradient(self, string, *, height, y=0.0):
-        """-d(pull)/d(height), N/m, positive where coming nearer raises the pull: the size of the negative spring.
+        """-d(pull)/d(height), N/m, positive where coming nearer raises the pull: magnitude of the negative spring.
 
-        Notes
-        -----
         Better than 2e-4 of the value; 1 % nearer to a pole than a quarter of its diameter, where poles count in panels.
         """
         return self._at_each(lambda string, points: -_slope(self._pull, string, points), string, height, y)
 
     def string_flux(self, string, *, height, y=0.0):
-        """Largest flux (Wb) along the string, as a size. Arguments as above."""
-        return self._at_each(self._string_flux, string, height, y)
+        """Largest flux (Wb) along the string, as a magnitude. Arguments as above."""
+        return self._at_each(lambda string, points: np.abs(string.magnetise(self._fields(points)[0]).flux()).max(-1),
+                             string, height, y)
 
     def _at_each(self, measure, string, height, y):
         """Apply measure(string, points) to the lines at every height and y, some at a time."""
         if not isinstance(string, SteelString):
             raise TypeError(f"string must be a SteelString; got {string!r}.")
         height, y = check_clear(self, string, height, y)
-        lines = np.stack(np.broadcast_arrays(STRING_PLACES + self._middle, y.reshape(-1, 1), height.reshape(-1, 1)), -1)
+        lines = string_line(height=height.ravel(), y=y.ravel(), middle=self._middle)
         batches = [measure(string, lines[i:i + _LINES]) for i in range(0, len(lines), _LINES)]
         return np.concatenate(batches or [np.zeros(0)]).reshape(height.shape)[()]
 
@@ -254,18 +221,9 @@ class Pickup:
         steady, per_ampere = self._fields(points)
         return string.magnetise(steady).linkage(per_ampere)
 
-    def _mixed_coenergy(self, string, points):
-        steady, per_ampere = self._fields(points)
-        current = _CURRENT / mu_0 * per_ampere
-        more, less = (string.magnetise(field).coenergy() for field in (steady + current, steady - current))
-        return (more - less) / (2 * _CURRENT)
-
     def _pull(self, string, points):
         field_slope = _slope(lambda _, points: mu_0 * self._fields(points)[0], string, points)
         return -string.magnetise(self._fields(points)[0]).linkage(field_slope)
-
-    def _string_flux(self, string, points):
-        return np.abs(string.magnetise(self._fields(points)[0]).flux()).max(-1)
 
 
 def _slope(measure, string, points):

@@ -18,7 +18,7 @@ class TunedString:
     Parameters
     ----------
     length, tension, linear_density : float
-        m, N, kg/m.
+        m, N, kg/m, above zero.
     core_diameter : float
         Diameter of the steel core, m, for the stiffness; 0 for a perfectly flexible string.
     young_modulus : float
@@ -27,11 +27,6 @@ class TunedString:
         Decay rate of slow partials moving up and down, and across, 1/s.
     decay_growth : float
         What a partial's decay rate gains per square of its angular frequency, s.
-
-    Raises
-    ------
-    ValueError
-        For a length, tension or density that is not above zero, for a negative stiffness or decay.
 
     Notes
     -----
@@ -114,7 +109,7 @@ class TunedString:
 
     def pluck(self, *, force=None, displacement=None, energy=None, place, width=0.0, angle=0.0,
               highest_frequency=10e3):
-        """Pull the string aside at one place, hold it still, let go at time 0.
+        """Pull the string aside at one place, hold it still, let go at time 0: the `PluckedMotion`.
 
         Parameters
         ----------
@@ -129,15 +124,10 @@ class TunedString:
         highest_frequency : float
             Partials above it are left out, Hz. See `PluckedMotion`.
 
-        Returns
-        -------
-        PluckedMotion
-
         Raises
         ------
         ValueError
-            For none or several of the three strengths, a negative one, a force above a tenth of the tension (small
-            slopes only), a place outside the string, a finger that reaches over an end.
+            For a force above a tenth of the tension (small slopes only), a finger that reaches over an end.
 
         Notes
         -----

@@ -30,7 +30,7 @@ class Balance:
 
 
 def equal_levels(pickup, row, *, lowest, highest):
-    """Pole heights that make all strings equally loud when plucked alike, as nearly as the bounds allow.
+    """Pole heights that make all strings equally loud when plucked alike, as nearly as the bounds allow: a `Balance`.
 
     Parameters
     ----------
@@ -39,18 +39,12 @@ def equal_levels(pickup, row, *, lowest, highest):
     row : sequence of PlacedString
         One over each pole, in the order of the poles.
     lowest, highest : float or array of shape (poles,)
-        Bounds of the tops, m.
-
-    Returns
-    -------
-    Balance
-        Bounds that leave more than 0.1 dB between two strings are told in its message.
+        Bounds of the tops, m; those that leave more than 0.1 dB between two strings are told in the message.
 
     Raises
     ------
     ValueError
-        For bounds that cross, for a pole that would touch a string or another part at its bound, and where strings and
-        poles are not as many.
+        For a pole that would touch a string or another part at its bound.
     RuntimeError
         When the search does not settle.
 
@@ -74,7 +68,15 @@ def equal_levels(pickup, row, *, lowest, highest):
                           bounds=(lowest, highest), x_scale=1e-3, ftol=1e-5, xtol=1e-4)
     if found.status < 1:
         raise RuntimeError(f"heights of the poles must settle; got {found.message}.")
-    return _balance(found.x, search.levels(found.x), lowest, highest)
+    levels = search.levels(found.x)
+    spread = float(np.ptp(levels))
+    if spread <= _EQUAL:
+        message = f"All levels within {spread:.2f} dB."
+    else:
+        room = np.minimum(found.x - lowest, highest - found.x)
+        stuck = ", ".join(map(str, np.flatnonzero(room < _ON_BOUND * (highest - lowest)))) or "none"
+        message = f"The bounds leave {spread:.1f} dB between the strings; poles on a bound: {stuck}."
+    return Balance(found.x, levels, spread, spread <= _EQUAL, message)
 
 
 class _Search:
@@ -116,14 +118,3 @@ class _Search:
         turn = np.clip(np.where(up > -down, up, down), -_SMALL_TURN, _SMALL_TURN)
         effect = np.diag((self.levels(tops + turn) - self.levels(tops)) / turn)
         return np.vstack([effect - effect.mean(axis=0), _HOLD * np.eye(len(tops))])
-
-
-def _balance(tops, levels, lowest, highest):
-    spread = float(np.ptp(levels))
-    on_bound = np.minimum(tops - lowest, highest - tops) < _ON_BOUND * (highest - lowest)
-    if spread <= _EQUAL:
-        message = f"All levels within {spread:.2f} dB."
-    else:
-        stuck = ", ".join(str(number) for number in np.flatnonzero(on_bound)) or "none"
-        message = f"The bounds leave {spread:.1f} dB between the strings; poles on a bound: {stuck}."
-    return Balance(tops, levels, spread, spread <= _EQUAL, message)

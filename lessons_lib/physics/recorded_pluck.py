@@ -7,7 +7,7 @@ from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.checks import finite_array, from_zero, positive, refuse
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.physics.adjustment import adjust, as_given, column_above_zero, columns_of_one_length, in_order_of
+from lessons_lib.physics.adjustment import adjust, column_above_zero, columns_of_one_length
 
 _FRAME = 5e-3           # s, in which the beginning is looked for
 _BEGUN = 0.25           # of the loudest frame's size: the string sounds
@@ -41,22 +41,18 @@ class RecordedPluck:
 
 
 def fit_pluck(signal, rate, *, near, count=6):
-    """Frequencies, decays and levels of the partials of a recorded pluck.
+    """Frequencies, decays and levels of the partials of a recorded pluck, as a `RecordedPluck`.
+
+    Each of its fits has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
 
     Parameters
     ----------
     signal : array_like, shape (n,)
-        Any unit.
-    rate : float, Hz
+        Any unit, sampled at a *rate* (Hz).
     near : float, Hz
         What the string is tuned to; the fundamental is looked for within a semitone.
     count : int
         Number of partials.
-
-    Returns
-    -------
-    RecordedPluck
-        Each fit has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
 
     Raises
     ------
@@ -84,7 +80,9 @@ def fit_pluck(signal, rate, *, near, count=6):
         refuse("signal", "a list of samples that are not all zero", f"shape {signal.shape}")
     if count * near * (1 + _DETUNED) >= rate / 2:
         refuse("highest partial", f"below half the rate, {rate / 2:g} Hz", count * near)
-    first = _first_sample(signal, rate)
+    frame = max(1, round(_FRAME * rate))
+    sizes = signal[:signal.size // frame * frame].reshape(-1, frame).std(axis=1)
+    first = int(np.argmax(sizes > _BEGUN * sizes.max())) * frame     # where the string begins to sound
     ringing = signal[first:]
     if ringing.size / rate * near * (1 - _DETUNED) < _LEAST_BLOCKS * _PERIODS:
         refuse("sound after the pluck", f"{_LEAST_BLOCKS * _PERIODS} periods or longer",
@@ -93,14 +91,6 @@ def fit_pluck(signal, rate, *, near, count=6):
     fits = tuple(_fit_partial(ringing, rate, fundamental, n) for n in range(1, count + 1))
     columns = {name: np.array([fit[name] for fit in fits]) for name in ("frequency", "amplitude", "decay")}
     return RecordedPluck(start=first / rate, number=np.arange(1, count + 1), fits=fits, **columns)
-
-
-def _first_sample(signal, rate):
-    """Where the string begins to sound."""
-    frame = max(1, round(_FRAME * rate))
-    frames = signal[:signal.size // frame * frame].reshape(-1, frame)
-    size = frames.std(axis=1)
-    return int(np.argmax(size > _BEGUN * size.max())) * frame
 
 
 def _strongest(signal, rate, low, high):
@@ -114,19 +104,14 @@ def _strongest(signal, rate, low, high):
     return (best + (0.5 * (before - after) / bend if bend else 0.0)) * rate / padded
 
 
-def _blocks(signal, rate, frequency, length):
-    """Size and angle of one partial in each block, complex, and the middle of each block (s)."""
-    count = signal.size // length
-    time = np.arange(count * length) / rate
-    window = np.hanning(length + 1)[:-1]
-    turning = signal[:time.size] * np.exp(-2j * np.pi * frequency * time)
-    return 2 * (turning.reshape(count, length) @ window) / window.sum(), (np.arange(count) + 0.5) * length / rate
-
-
 def _fit_partial(signal, rate, fundamental, n):
     """The decaying wave that serves the blocks of partial n best."""
     guess = fundamental if n == 1 else _strongest(signal, rate, (n - 0.3) * fundamental, (n + 0.3) * fundamental)
-    values, time = _blocks(signal, rate, guess, round(_PERIODS * rate / fundamental))
+    length = round(_PERIODS * rate / fundamental)
+    count, window = signal.size // length, np.hanning(length + 1)[:-1]
+    turning = signal[:count * length] * np.exp(-2j * np.pi * guess * (np.arange(count * length) / rate))
+    values = 2 * (turning.reshape(count, length) @ window) / window.sum()      # size and angle in each block
+    time = (np.arange(count) + 0.5) * length / rate                            # the middle of each
     slope, log_size = np.polyfit(time, np.log(np.abs(values) + 1e-300), 1, w=np.abs(values))
     start = np.exp(log_size) * np.exp(1j * np.angle(values[0]))
 
@@ -143,11 +128,8 @@ def _fit_partial(signal, rate, fundamental, n):
 class SensitivityCurve:
     """Sensitivity against height as a smooth function (`sensitivity_curve` computes it).
 
-    heights (m, rising) and sensitivities (V per m/s, above zero) at the computed points.
-
-    Notes
-    -----
-    A cubic spline through the logarithm: over the workshop's rods within 3e-5 between points 0.25 mm apart.
+    heights (m, rising) and sensitivities (V per m/s, above zero) at the computed points. A cubic spline through the
+    logarithm: over the workshop's rods within 3e-5 between points 0.25 mm apart.
 
     Examples
     --------
@@ -192,10 +174,9 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     amplitude : array_like, shape (n,)
         Of the fundamental at the start of each pluck, any unit, the same gain for all.
     curve : SensitivityCurve
-        Computed for the pickup and the string at hand.
+        Of the pickup and the string at hand.
     uncertainty : float or array_like of shape (n,), optional
-        One sigma of the amplitudes, from pluck to pluck. Without it all are taken to have the same percentage
-        uncertainty.
+        One sigma of the amplitudes, from pluck to pluck; without it the same percentage of all.
 
     Returns
     -------
@@ -210,12 +191,11 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
 
     Notes
     -----
-    Over a curve that fell by the same share with every step all heights would fit alike: what tells is how the fall
-    changes. So the height is far less sure than the levels, and two places near each other are not enough: over the
-    workshop's rods a string at 1.6 mm and one at 3.0 mm fall by the same ratio when the pickup is lowered by 3 mm. With
-    a longer step, or better a third place, one height is left. Plucks equal to 2 % at 0, 2, 5 and 8 mm give string VI's
-    height to 0.2 mm (one sigma). A single recording, or its second partial, does not give the height: the pluck's
-    strength and place change it as much.
+    What tells is how the fall of the levels changes, so the height is far less sure than they are, and two places near
+    each other are not enough: over the workshop's rods a string at 1.6 mm and one at 3.0 mm fall by the same ratio when
+    the pickup is lowered by 3 mm. With a longer step, or better a third place, one height is left. Plucks equal to 2 %
+    at 0, 2, 5 and 8 mm give string VI's height to 0.2 mm (one sigma). A single recording, or its second partial, does
+    not give it: the pluck's strength and place change that as much.
     Left out: that a wide swing bends the law (0.4 N on string VI moves the height by 0.07 mm), and the magnet's pull.
 
     Examples
@@ -231,25 +211,22 @@ def fit_string_height(lowered, amplitude, *, curve, uncertainty=None):
     column_above_zero(amplitude=amplitude)
     if np.ptp(lowered) == 0:
         refuse("lowered", "two different values or more", float(lowered[0]))
-    rank = np.argsort(lowered, kind="stable")
-    lowered, amplitude, uncertainty = in_order_of(rank, lowered, amplitude, uncertainty)
     log_curve = curve.logarithm
     start = _best_height(lowered, amplitude, curve, uncertainty)
     gain = np.mean(np.log(amplitude) - log_curve(start + lowered))
-    fit = adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
-                 uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
-                 quantities=lambda p: (1e-3 * p[0], np.exp(p[1])))
-    return as_given(fit, rank)
+    return adjust(lambda p: np.exp(p[1] + log_curve(1e-3 * p[0] + lowered)), [1e3 * start, gain], amplitude,
+                  uncertainty=uncertainty, names=("height", "gain"), units=("m", ""),
+                  quantities=lambda p: (1e-3 * p[0], np.exp(p[1])), order=np.argsort(lowered, kind="stable"))
 
 
 def _best_height(lowered, amplitude, curve, uncertainty):
     """The height that serves best of many tried; refused at an end of the curve, or where another serves as well."""
-    low, high = curve.heights[0], curve.heights[-1] - lowered[-1]
+    low, high = curve.heights[0], curve.heights[-1] - lowered.max()
     if high - low < _STEP_OF_HEIGHT:
-        refuse("curve", f"longer than the lowering of {said(lowered[-1], 'mm', 'g')}",
+        refuse("curve", f"longer than the lowering of {said(lowered.max(), 'mm', 'g')}",
                f"{in_unit(low, 'mm'):g} to {said(curve.heights[-1], 'mm', 'g')}")
     tried = np.linspace(low, high, _HEIGHTS_TRIED)
-    share = 1.0 if uncertainty is None else uncertainty / amplitude
+    share = 1.0 if uncertainty is None else np.divide(uncertainty, amplitude)
     gaps = (np.log(amplitude) - curve.logarithm(tried[:, np.newaxis] + lowered)) / share
     misfit = lowered.size * gaps.var(axis=1)
     best = int(np.argmin(misfit))

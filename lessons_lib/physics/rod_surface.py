@@ -10,6 +10,7 @@ import numpy as np
 from numpy.polynomial import legendre
 from scipy.constants import mu_0
 
+from lessons_lib.base.checks import finite, positive
 from lessons_lib.physics.loops import loop_field, loop_flux
 
 _ORDER = 4                # Gauss nodes on a panel
@@ -174,8 +175,44 @@ def rod_surface(radius, length):
     return RodSurface(radius, length)
 
 
-class FluxesOfRod:
-    """Two fluxes of an upright rod that has diameter, length and top (m) and a ``flux_function(rho, z)``."""
+def vectors(B_rho, B_z, outward):
+    """Vectors in space, shape (..., 3), from their parts away from an axis and up; *outward*: unit vectors (x, y)."""
+    return np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
+
+
+class UprightRod:
+    """What every rod with diameter, length, x, y and top (m) has."""
+
+    x = y = top = 0.0
+
+    def __post_init__(self):
+        positive(diameter=self.diameter, length=self.length)
+        finite(x=self.x, y=self.y, top=self.top)
+
+    @property
+    def middle(self):
+        """Centre, m."""
+        return np.array([self.x, self.y, self.top - self.length / 2])
+
+    @property
+    def surface(self):
+        """Its panels."""
+        return rod_surface(self.diameter / 2, self.length)
+
+    def from_axis(self, points):
+        """Distance from the axis, height above the middle, and the outward unit vector (x, y) of points in space."""
+        from_middle = points - self.middle
+        rho = np.hypot(from_middle[..., 0], from_middle[..., 1])
+        return rho, from_middle[..., 2], from_middle[..., :2] / np.where(rho > 0, rho, 1.0)[..., None]
+
+    def holds(self, points):
+        """Whether points lie inside; on the surface they count as outside."""
+        rho, height, _ = self.from_axis(points)
+        return (rho < self.diameter / 2) & (np.abs(height) < self.length / 2)
+
+
+class FluxesOfRod(UprightRod):
+    """Two fluxes of a rod that has a ``flux_function(rho, z)``."""
 
     def midplane_flux(self):
         """Flux through the middle of the rod, Wb."""

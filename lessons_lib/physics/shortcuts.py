@@ -9,6 +9,14 @@ from lessons_lib.base.materials import magnet_grade
 from lessons_lib.physics.gauss_readings import fit_gauss_readings
 
 
+def _added(capacitance, frequency):
+    """Added capacitance (F), one at least above zero, and 1/(2 pi f)^2 (s2), as arrays."""
+    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
+    if not (capacitance > 0).any():
+        refuse("capacitance", "above zero somewhere", capacitance.tolist())
+    return capacitance, (2 * np.pi * frequency) ** -2
+
+
 def inductance_without_own_capacitance(capacitance, frequency):
     """Inductance (H) from f = 1/(2 pi sqrt(L C)) with the added capacitors (F) alone; mean over the readings with one.
 
@@ -17,11 +25,9 @@ def inductance_without_own_capacitance(capacitance, frequency):
     >>> round(inductance_without_own_capacitance([0.0, 400e-12], [8e3, 1 / (2 * np.pi * np.sqrt(3 * 500e-12))]), 3)
     3.75
     """
-    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
+    capacitance, square = _added(capacitance, frequency)
     some = capacitance > 0
-    if not some.any():
-        refuse("capacitance", "above zero somewhere", capacitance.tolist())
-    return float(np.mean((2 * np.pi * frequency[some]) ** -2 / capacitance[some]))
+    return float(np.mean(square[some] / capacitance[some]))
 
 
 def flux_of_the_first_reading(distance, flux_density, *, diameter, **others):
@@ -69,10 +75,8 @@ def inductance_by_a_line_through_the_origin(capacitance, frequency):
     >>> round(inductance_by_a_line_through_the_origin([0.0, 400e-12], [8e3, 1 / (2 * np.pi * (15e-10) ** 0.5)]), 3)
     3.75
     """
-    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
-    if not capacitance.any():
-        refuse("capacitance", "above zero somewhere", capacitance.tolist())
-    return float(capacitance @ (2 * np.pi * frequency) ** -2 / (capacitance @ capacitance))
+    capacitance, square = _added(capacitance, frequency)
+    return float(capacitance @ square / (capacitance @ capacitance))
 
 
 def inductance_from_the_last_reading(capacitance, frequency):
@@ -83,8 +87,6 @@ def inductance_from_the_last_reading(capacitance, frequency):
     >>> round(inductance_from_the_last_reading([0.0, 400e-12], [8e3, 1 / (2 * np.pi * (15e-10) ** 0.5)]), 3)
     3.75
     """
-    capacitance, frequency = finite_array(capacitance=capacitance, frequency=frequency)
+    capacitance, square = _added(capacitance, frequency)
     last = np.argmax(capacitance)
-    if not capacitance[last] > 0:
-        refuse("capacitance", "above zero somewhere", capacitance.tolist())
-    return float((2 * np.pi * frequency[last]) ** -2 / capacitance[last])
+    return float(square[last] / capacitance[last])

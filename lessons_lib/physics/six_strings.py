@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lessons_lib.base.checks import finite, finite_array, not_negative, positive, refuse
+from lessons_lib.base.checks import finite, finite_array, not_negative, one_of, positive, refuse
 from lessons_lib.base.workshop import house_place, house_strings
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.steel import SteelString
@@ -33,7 +33,7 @@ class PlacedString:
 
 def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["string_height"], strings=house_strings,
                  place=house_place):
-    """The six strings of the workshop's instrument, VI first, each over its own pole.
+    """The six strings of the workshop's instrument, VI first, each over its own pole, as a tuple of PlacedString.
 
     Parameters
     ----------
@@ -45,10 +45,6 @@ def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["stri
     strings, place : mapping
         Other records of the same form, for another instrument.
 
-    Returns
-    -------
-    tuple of PlacedString
-
     Notes
     -----
     With wraps of bronze the steel is the core. Impedance of the flexible string; a wrap of steel is taken as heavy as
@@ -59,8 +55,7 @@ def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["stri
     >>> [round(string.impedance, 2) for string in workshop_row()]    # kg/s, thick to thin
     [0.76, 0.59, 0.44, 0.28, 0.21, 0.16]
     """
-    if third not in ("III", "III wound"):
-        refuse("third", "one of 'III', 'III wound'", third)
+    one_of("third", third, ("III", "III wound"))
     rows = [strings[name] for name in ("VI", "V", "IV", third, "II", "I")]
     tuned = [TunedString.tuned(frequency=row["frequency"], length=place["scale_length"],
                                linear_density=row["linear_density"]) for row in rows]
@@ -106,26 +101,16 @@ def sensitivities(pickup, row):
 
 
 def first_pulses(pickup, row, *, force=1.0):
-    """Voltage of each string's first pulse after a small pluck up and down, scaled up to a force.
+    """Voltage (V) of each string's first pulse after a small pluck up and down, scaled up to a force (N at release).
 
-    Parameters
-    ----------
-    pickup : Pickup
-    row : sequence of PlacedString
-    force : float
-        N at release, the same on every string.
-
-    Returns
-    -------
-    ndarray, shape (strings,)
-        V: sensitivity at rest times F/(2Z). A strong pluck swings into the bend of the linkage (`pickup_voltage`).
+    Sensitivity at rest times F/(2Z). A strong pluck swings into the bend of the linkage (`pickup_voltage`).
     """
     not_negative(force=force)
     return sensitivities(pickup, row) * force / (2 * np.array([string.impedance for string in row]))
 
 
 def decibels(values, reference=None):
-    """20 log10 of sizes over a reference (any one unit; the first value if None); -inf for nothing.
+    """20 log10 of magnitudes relative to a reference (any one unit; the first value if None); -inf for nothing.
 
     Examples
     --------
@@ -140,15 +125,8 @@ def decibels(values, reference=None):
 
 
 def simple_law(row):
-    """Steel's cross-section times speed per newton, 1/(2Z): a law for the hand, in proportion to the voltage.
+    """Each steel's cross-section times speed per newton, 1/(2Z), m3/(N s): a law for the hand, as the voltages are.
 
-    Returns
-    -------
-    ndarray, shape (strings,)
-        m3/(N s).
-
-    Notes
-    -----
     Leaves out how the poles' field differs along the row and that a core far from saturation is weakened by its own
     poles, thick ones more: over the workshop's magnets it is 0.9 dB off at most, over steel screws on a bar 1.5 dB
     (tests/test_six_strings.py).

@@ -1,8 +1,7 @@
 """Vector potential and field of a current spread evenly over a rectangular section: a round arc and a straight bar.
 
-The integrals over the section, and along the bar, are elementary; only the angle of the arc is left to Gauss's rule.
-Potential (T m) and field (T) are for a current density of 1 A/m2 and have shape (P, 3), for points of shape (P, 3) in
-metres. Both are finite and continuous everywhere, inside the conductor too.
+Elementary integrals but for the angle of the arc. Potential (T m) and field (T) are for 1 A/m2, of shape (P, 3) for
+points (m) of that shape, finite and continuous everywhere.
 """
 import numpy as np
 from scipy.constants import mu_0

@@ -52,8 +52,6 @@ class Band:
 def in_scale(value, share):
     """The value of a quantity at a *share* of its range: 0 is its low end, 1 its high end.
 
-    Notes
-    -----
     Even in the quantity, or even in its logarithm where the nominal value is nearer to the middle there: 100 is the
     middle of 50 to 150 in one, and of 50 to 200 in the other, which is "within a factor of two".
 
@@ -63,29 +61,20 @@ def in_scale(value, share):
     >>> print([float(in_scale(Value(100.0, "1", "an example", (50.0, high)), 0.5)) for high in (150.0, 200.0)])
     [100.0, 100.0]
     """
-    low, high, logarithmic = _range(value)
+    low, high, logarithmic, _ = _range(value)
     share = np.asarray(share, dtype=float)
     return low * (high / low) ** share if logarithmic else low + (high - low) * share
 
 
 def band(function, quantities):
-    """Median and 16 to 84 % of a function of quantities that are known within ranges, and what contributes most.
+    """The `Band` of a function of quantities that are known within ranges, and what contributes most to it.
 
     Parameters
     ----------
     function : callable
         Takes every quantity by its name and returns a float, or an array of a fixed shape (a curve).
     quantities : dict of Value
-        By name; one without a spread stays as it is.
-
-    Returns
-    -------
-    Band
-
-    Raises
-    ------
-    ValueError
-        For a quantity outside of its spread, or a spread that is none.
+        By name, each within its spread; one without a spread stays as it is.
 
     Notes
     -----
@@ -107,24 +96,26 @@ def band(function, quantities):
     4.00 m2, 3.83 to 4.17; half of it from a: 0.50
     """
     nominal = {name: float(value) for name, value in quantities.items()}
-    uncertain = {name: value for name, value in quantities.items() if _spreads(value)}
-    at = {name: _three_places(value) for name, value in uncertain.items()}
     plain = np.asarray(function(**nominal), dtype=float)
-    given = {name: np.stack([plain if place == _place(value) else np.asarray(
-        function(**nominal | {name: float(in_scale(value, place))}), dtype=float) for place in at[name]])
-        for name, value in uncertain.items()}
+    at, given = {}, {}
+    for name, value in quantities.items():
+        spread = getattr(value, "spread", None)
+        if spread is None or spread[0] == spread[1]:
+            continue
+        *_, place = _range(value)
+        at[name] = (0.0, place if 0.1 < place < 0.9 else 0.5, 1.0)      # the middle where it is close to an end
+        given[name] = np.stack([plain if share == place else np.asarray(
+            function(**nominal | {name: float(in_scale(value, share))}), dtype=float) for share in at[name]])
     factors = plain.all() and all((values / plain > 0).all() for values in given.values())
     size = np.abs(plain)
     moved, whole = {}, np.zeros((1, *plain.shape))
     for (name, values), points in zip(given.items(), _even_points(len(given)).T):
         change = np.log(np.abs(values) / size) if factors else values - plain
-        change = _between(at[name], change, points)
+        parabola = KroghInterpolator(at[name], change, axis=0)(points)
+        change = np.clip(parabola, change.min(axis=0), change.max(axis=0))
         moved[name] = np.expm1(change) * plain if factors else change
         whole = whole + change
-    return _band(plain, plain * np.exp(whole) if factors else plain + whole, moved, quantities)
-
-
-def _band(plain, results, moved, quantities):
+    results = plain * np.exp(whole) if factors else plain + whole
     low, median, high = np.percentile(results, _PERCENT, axis=0)
     variance = results.var(axis=0)
     shares = {name: np.divide(moved[name].var(axis=0), variance, out=np.zeros_like(variance), where=variance > 0)[()]
@@ -132,36 +123,18 @@ def _band(plain, results, moved, quantities):
     return Band(plain[()], median[()], low[()], high[()], shares)
 
 
-def _spreads(value):
-    return getattr(value, "spread", None) is not None and value.spread[0] != value.spread[1]
-
-
 def _range(value):
-    """Low end, high end, and whether the range is even in the logarithm."""
+    """Low end, high end, whether the range is even in the logarithm, and the share of it where the nominal value is."""
     low, high = map(float, value.spread)
     if not low <= value <= high:
         refuse("value", f"within its spread, {low:g} to {high:g}", float(value))
-    if low <= 0 or low == high:
-        return low, high, False
-    plain, logarithmic = (value - low) / (high - low), np.log(value / low) / np.log(high / low)
-    return low, high, bool(abs(logarithmic - 0.5) < abs(plain - 0.5) - 1e-9)
-
-
-def _place(value):
-    """Where the nominal value is in its range, as a share."""
-    low, high, logarithmic = _range(value)
-    return float(np.log(value / low) / np.log(high / low) if logarithmic else (value - low) / (high - low))
-
-
-def _three_places(value):
-    """Both ends and the nominal value; the middle where the nominal value is at an end, or close to it."""
-    place = _place(value)
-    return (0.0, place if 0.1 < place < 0.9 else 0.5, 1.0)
-
-
-def _between(at, change, points):
-    """The parabola through three places, at points of 0 to 1; it does not go beyond the three values."""
-    return np.clip(KroghInterpolator(at, change, axis=0)(points), change.min(axis=0), change.max(axis=0))
+    if low == high:
+        return low, high, False, 0.5
+    plain = (value - low) / (high - low)
+    logarithmic = np.log(value / low) / np.log(high / low) if low > 0 else np.nan
+    if abs(logarithmic - 0.5) < abs(plain - 0.5) - 1e-9:
+        return low, high, True, float(logarithmic)
+    return low, high, False, float(plain)
 
 
 @lru_cache(maxsize=16)

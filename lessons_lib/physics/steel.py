@@ -1,8 +1,7 @@
 """Steel in the pickup's field: the string that sounds, and the pole that is not a magnet itself.
 
-A thin string carries its magnetisation mostly along itself. The model here is a line of nodes along the string, close
-together over the pickup. A smooth curve through the nodes is the axial magnetisation; where it changes, magnetic charge
-sits on the string's surface, and the field of that charge works back on the axis.
+A string is a line of nodes, close together over the pickup. A smooth curve through them is its axial magnetisation;
+where it changes, magnetic charge is on the string's surface, whose field works back on the axis.
 """
 import math
 from dataclasses import dataclass
@@ -12,7 +11,8 @@ import numpy as np
 from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
-from lessons_lib.base.checks import at_least, finite, finite_array, positive, positive_or_infinite, refuse
+from lessons_lib.base.checks import at_least, finite_array, positive, positive_or_infinite, refuse
+from lessons_lib.physics.rod_surface import UprightRod
 
 _SCALE = 6e-3           # m: nodes are close together up to here from the middle, and wider and wider beyond
 _HALF_LENGTH = 120e-3   # m, of the piece of string that is looked at
@@ -36,25 +36,24 @@ _STEPS, _TOLERANCE = 60, 1e-7  # of Newton: its last step is squared in what is 
 _NOTHING = np.finfo(float).tiny  # A/m: lets a field near the smallest number settle
 
 
+def string_line(*, height, y=0.0, middle=0.0):
+    """Points (m) along axes of strings at STRING_PLACES, shape (..., nodes, 3); height and y broadcast."""
+    height, y = np.expand_dims(height, -1), np.expand_dims(y, -1)
+    return np.stack(np.broadcast_arrays(STRING_PLACES + middle, y, height), axis=-1)
+
+
 @dataclass(frozen=True, kw_only=True)
-class SteelPole:
+class SteelPole(UprightRod):
     """An upright steel rod or screw in the coil: no magnet, it only leads the flux of others.
 
     Parameters
     ----------
     diameter, length : float
-        Size (m).
+        m, above zero.
     relative_permeability : float
         1 (air) or above.
-    x, y, top : float, optional
-        Place of the axis and of the upper face (m).
-    resistivity : float, optional
-        ohm m; infinite: no eddy currents. It counts in `Pickup.impedance` alone.
-
-    Raises
-    ------
-    ValueError, TypeError
-        For a size that is not positive, a permeability under 1, a place that is not a finite number.
+    x, y, top, resistivity : float, optional
+        As of a `RodMagnet`.
 
     Notes
     -----
@@ -75,9 +74,8 @@ class SteelPole:
     resistivity: float = math.inf
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
+        super().__post_init__()
         at_least(1, relative_permeability=self.relative_permeability)
-        finite(x=self.x, y=self.y, top=self.top)
         positive_or_infinite(resistivity=self.resistivity)
 
 
@@ -88,20 +86,15 @@ class SteelString:
     Parameters
     ----------
     diameter : float
-        Diameter of the plain wire or of the steel core (m).
+        Of the plain wire or of the steel core, m, above zero.
     relative_permeability : float, optional
         Initial relative permeability of the steel, 1 or above.
     saturation : float, optional
-        Largest polarisation of the steel (T); ``math.inf`` makes the law a straight line.
+        Largest polarisation of the steel, T, above zero; infinite: the law is a straight line.
     wrap_diameter : float, optional
-        Outer diameter of a wound string (m); needed only for a magnetic wrap.
+        Outer diameter of a wound string, m, above that of the core; needed only for a magnetic wrap.
     wrap_permeability : float, optional
         Effective relative permeability of the wrap along the string: 1 for bronze (magnetically it is not there).
-
-    Raises
-    ------
-    ValueError, TypeError
-        For a diameter or saturation that is not positive, a permeability under 1, a wrap thinner than its core.
 
     Notes
     -----
@@ -178,21 +171,15 @@ class SteelString:
                    for share, chi, inverse_knee in self._parts)
 
     def magnetise(self, applied):
-        """The string in an applied field.
+        """The string in an applied field, as a `MagnetisedString`.
 
         Parameters
         ----------
         applied : array, shape (..., len(STRING_PLACES), 3)
             Field strength H (A/m) of everything but the string, on the string's axis at STRING_PLACES.
 
-        Returns
-        -------
-        MagnetisedString
-
         Raises
         ------
-        ValueError
-            For a wrong shape or a field that is not finite.
         RuntimeError
             When Newton's method does not settle.
 

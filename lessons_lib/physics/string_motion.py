@@ -14,8 +14,8 @@ _CHUNK = 4096  # times summed at once, to keep the tables small
 class Partials:
     """Partials heard at one place, one array entry a partial.
 
-    number; frequency (Hz); decay_up, decay_across (1/s, amplitude falls as exp(-decay t)); signed amplitudes at the
-    moment of release displacement_up, displacement_across (m), velocity_up, velocity_across (m/s).
+    number; frequency (Hz); decay_up, decay_across (1/s, amplitude falls as exp(-decay t)); signed amplitudes at
+    release displacement_up, displacement_across (m), velocity_up, velocity_across (m/s).
     """
 
     number: np.ndarray
@@ -34,8 +34,6 @@ class PluckedMotion:
 
     Before time 0 the string is held still. Results come as a pair (up, across), along z and y.
 
-    Notes
-    -----
     The string starts as the static shape under the force: partial n has a_n = 2 F sin(n pi p)/(mu L omega_n^2), for a
     flexible string 2 F L sin(n pi p)/(n^2 pi^2 T), times the mean of its shape over the finger's width; each rings
     as a damped oscillation started at rest. Partials above *highest_frequency* are left out, so a voltage that holds
@@ -122,26 +120,10 @@ class PluckedMotion:
                         displacement_across=across * amplitude, velocity_up=up * speed, velocity_across=across * speed)
 
     def displacement(self, time, place, *, aperture=0.0):
-        """Displacement from rest, m.
+        """Displacement (up, across) from rest, m, of shape time.shape + place.shape: every time with every place.
 
-        Parameters
-        ----------
-        time : array_like
-            s, any shape; even steps are the fastest.
-        place : array_like
-            m from the bridge, any shape.
-        aperture : float
-            Length of string over which the result is averaged, m.
-
-        Returns
-        -------
-        up, across : ndarray
-            Of shape time.shape + place.shape: every time with every place.
-
-        Raises
-        ------
-        ValueError
-            For a place outside the string, an aperture that reaches over an end, NaN.
+        Time in s (even steps are the fastest), place in m from the bridge, both of any shape; *aperture* (m) is the
+        length of string over which the result is averaged, and reaches over no end.
 
         Examples
         --------

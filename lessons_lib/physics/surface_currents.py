@@ -1,7 +1,7 @@
 """Round rods of permeable material, magnets or steel, that magnetise each other and stand in any applied field.
 
-Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m). The current on all
-rods is solved for at once; flux density, field strength, flux and linkage then come from loops alone.
+Outside and inside, a rod's magnetisation has the field of a current round its surface, M x n (A/m), which is solved for
+on all rods at once; all else comes from loops.
 """
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -10,15 +10,15 @@ import numpy as np
 from scipy.constants import mu_0, pi
 from scipy.sparse.linalg import LinearOperator, gmres
 
-from lessons_lib.base.checks import at_least, finite, points_in_space, positive, refuse
-from lessons_lib.physics.rod_surface import rod_surface
+from lessons_lib.base.checks import at_least, finite, points_in_space, refuse
+from lessons_lib.physics.rod_surface import UprightRod, vectors
 
 _ROUND = 8  # angles round a rod over which another body's field is averaged (error: the power 8 of radius / distance)
 _TURN = 2 * pi * (np.arange(_ROUND) + 0.5) / _ROUND
 
 
 @dataclass(frozen=True, kw_only=True)
-class Rod:
+class Rod(UprightRod):
     """An upright round rod: diameter, length, x, y, top (m), remanence (T), relative_permeability (also complex)."""
 
     diameter: float
@@ -30,31 +30,15 @@ class Rod:
     top: float = 0.0
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
-        finite(remanence=self.remanence, x=self.x, y=self.y, top=self.top)
+        super().__post_init__()
+        finite(remanence=self.remanence)
         if not isinstance(self.relative_permeability, complex):
             at_least(1, relative_permeability=self.relative_permeability)
 
     @property
-    def middle(self):
-        """Centre, m."""
-        return np.array([self.x, self.y, self.top - self.length / 2])
-
-    @property
-    def surface(self):
-        """Its panels."""
-        return rod_surface(self.diameter / 2, self.length)
-
-    def from_axis(self, points):
-        """Distance from the axis, height above the middle, and the outward unit vector (x, y) of points in space."""
-        from_middle = points - self.middle
-        rho = np.hypot(from_middle[..., 0], from_middle[..., 1])
-        return rho, from_middle[..., 2], from_middle[..., :2] / np.where(rho > 0, rho, 1.0)[..., None]
-
-    def holds(self, points):
-        """Whether points lie inside; on the surface they count as outside."""
-        rho, height, _ = self.from_axis(points)
-        return (rho < self.diameter / 2) & (np.abs(height) < self.length / 2)
+    def contrast(self):
+        """(mu - 1)/(mu + 1), mu the relative permeability."""
+        return (self.relative_permeability - 1) / (self.relative_permeability + 1)
 
     def rings(self, radii, heights):
         """Points round the axis, shape (rings, angles, 3), on circles of the radii (m) at heights above the middle."""
@@ -67,10 +51,6 @@ class Rod:
         along = self.surface.tangents
         outward = vectors[..., 0] * np.cos(_TURN) + vectors[..., 1] * np.sin(_TURN)
         return (along[:, :1] * outward + along[:, 1:] * vectors[..., 2]).mean(axis=1)
-
-
-def _vectors(B_rho, B_z, outward):
-    return np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1)
 
 
 @lru_cache(maxsize=256)
@@ -94,19 +74,10 @@ def _action(target, source):
     return coupling if rise >= 0 else coupling[::-1, ::-1]  # the other way up, nodes count from the other end
 
 
-def _contrast(rod):
-    return (rod.relative_permeability - 1) / (rod.relative_permeability + 1)
-
-
 @lru_cache(maxsize=64)
-def _alone(diameter, length, relative_permeability):
+def _alone(surface, contrast):
     """What drives a rod to the current on it when it stands alone: a matrix."""
-    rod = Rod(diameter=diameter, length=length, relative_permeability=relative_permeability)
-    return np.linalg.inv(np.eye(len(rod.surface.nodes)) - 2 * _contrast(rod) * rod.surface.self_action)
-
-
-def _alone_of(rod):
-    return _alone(rod.diameter, rod.length, rod.relative_permeability)
+    return np.linalg.inv(np.eye(len(surface.nodes)) - 2 * contrast * surface.self_action)
 
 
 @lru_cache(maxsize=16)
@@ -114,7 +85,7 @@ def _feedback(rods):
     """Currents on all rods from unit currents on the others, each rod answering as if alone: a matrix."""
     rows = []
     for target in rods:
-        answer = 2 * _contrast(target) * _alone_of(target)
+        answer = 2 * target.contrast * _alone(target.surface, target.contrast)
         rows.append(np.hstack([np.zeros_like(answer) if source is target else answer @ _action(target, source)
                                for source in rods]))
     return np.vstack(rows)
@@ -122,7 +93,7 @@ def _feedback(rods):
 
 def _settle(rods, drive):
     """Currents on the rods from what drives each, the rods acting on each other."""
-    alone = np.concatenate([_alone_of(rod) @ own for rod, own in zip(rods, drive)])
+    alone = np.concatenate([_alone(rod.surface, rod.contrast) @ own for rod, own in zip(rods, drive)])
     if len(rods) == 1:
         return alone
     feedback = _feedback(tuple(replace(rod, remanence=0.0) for rod in rods))
@@ -135,7 +106,7 @@ def _settle(rods, drive):
 
 
 def magnetise(rods, applied_field=None):
-    """Magnetise rods by their own remanence, by each other and by an applied field.
+    """Rods magnetised by their own remanence, by each other and by an applied field, as `MagnetisedRods`.
 
     Parameters
     ----------
@@ -145,14 +116,10 @@ def magnetise(rods, applied_field=None):
         Takes points (m), shape (..., 3); gives the applied H, A/m, of the same shape. Every field that is not the
         rods' own: of a bar magnet, of a coil.
 
-    Returns
-    -------
-    MagnetisedRods
-
     Raises
     ------
-    TypeError, ValueError
-        For something that is no Rod, and for rods that overlap.
+    ValueError
+        For rods that overlap.
 
     Notes
     -----
@@ -185,7 +152,7 @@ def magnetise(rods, applied_field=None):
     if applied_field is not None:
         # rod by rod: where one of several has moved, the fields at the others are still known
         fields = [applied_field(rod.rings(*rod.surface.nodes.T)) for rod in rods]
-        drive = [own + 2 * _contrast(rod) * rod.tangential(field) for rod, own, field in zip(rods, drive, fields)]
+        drive = [own + 2 * rod.contrast * rod.tangential(field) for rod, own, field in zip(rods, drive, fields)]
     currents = _settle(rods, drive)
     return MagnetisedRods(rods, tuple(np.split(currents, np.cumsum([len(d) for d in drive])[:-1])), applied_field)
 
@@ -199,38 +166,19 @@ class MagnetisedRods:
     applied_field: object = None
 
     def flux_density(self, points):
-        """B of the rods' magnetisation alone, without the applied field.
+        """B (T) of the rods' magnetisation alone, shape (..., 3), at points (m) of that shape, anywhere.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; anywhere.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            T. On a rod's surface the mean of both sides; NaN on its edges.
+        On a rod's surface the mean of both sides; NaN on its edges.
         """
         points = points_in_space(points)
         total = np.zeros(points.shape)
         for rod, current in zip(self.rods, self.currents):
             rho, height, outward = rod.from_axis(points)
-            total += _vectors(*rod.surface.field(rho, height, current), outward)
+            total += vectors(*rod.surface.field(rho, height, current), outward)
         return total
 
     def field_strength(self, points):
-        """H of the rods' magnetisation alone, without the applied field.
-
-        Parameters
-        ----------
-        points : array_like, shape (..., 3)
-            m; anywhere. Points on a surface count as outside.
-
-        Returns
-        -------
-        ndarray, shape (..., 3)
-            A/m.
-        """
+        """H (A/m) of the same; points on a surface count as outside."""
         points = points_in_space(points)
         flux_density = self.flux_density(points)
         H = flux_density / mu_0
@@ -248,21 +196,10 @@ class MagnetisedRods:
         return rod.surface.flux(np.asarray(rho, dtype=float), z - rod.middle[2], self.currents[number])
 
     def linkage_with(self, flux_density):
-        """The integral of M . B over all rods, for the B of something else.
+        """The integral (J) of M . B over all rods, for the B of something else, a function of points (m, T).
 
-        Parameters
-        ----------
-        flux_density : function
-            Takes points (m), shape (..., 3); gives B of the same shape: T, or T per ampere of a coil.
-
-        Returns
-        -------
-        float
-            J; or, per ampere, the flux linkage that the rods give the coil, Wb-turns.
-
-        Notes
-        -----
-        Every ring of current times the flux through it: B_z averaged over the disc by two Gauss circles.
+        Of B per ampere of a coil: the linkage (Wb-turns) that the rods give it. Every ring of current times the flux
+        through it: B_z averaged over the disc by two Gauss circles.
         """
         return float(sum(K @ _linkage_of_nodes(rod, flux_density) for rod, K in zip(self.rods, self.currents)))
 
@@ -276,19 +213,10 @@ def _linkage_of_nodes(rod, flux_density):
 
 
 def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
-    """Linkage that rods give a coil in an applied field, for several permeabilities of each.
+    """Linkage that rods give a coil in an applied field, for several permeabilities of each, complex, shape (states,).
 
-    Parameters
-    ----------
-    rods : sequence of Rod
-    permeabilities : array of complex, shape (states, rods)
-    applied_field, flux_density : function
-        As of `magnetise` and of `MagnetisedRods.linkage_with`.
-
-    Returns
-    -------
-    ndarray of complex, shape (states,)
-        As `linkage_with` for each state, without remanence. Fields are looked up once.
+    *permeabilities* has the shape (states, rods). As `magnetise` and `MagnetisedRods.linkage_with` for each state,
+    without remanence; fields are looked up once.
     """
     driven = [rod.tangential(applied_field(rod.rings(*rod.surface.nodes.T))) for rod in rods]
     linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])
@@ -296,5 +224,5 @@ def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
     for state in permeabilities:
         own = [complex(mu) if mu.imag else float(mu.real) for mu in state]  # as a key 3.6 + 0j equals 3.6
         now = [replace(rod, remanence=0.0, relative_permeability=mu) for rod, mu in zip(rods, own)]
-        answers.append(_settle(now, [2 * _contrast(rod) * field for rod, field in zip(now, driven)]) @ linked)
+        answers.append(_settle(now, [2 * rod.contrast * field for rod, field in zip(now, driven)]) @ linked)
     return np.array(answers, dtype=complex)

@@ -7,7 +7,7 @@ import numpy as np
 from scipy.constants import mu_0, pi
 
 from lessons_lib.base.checks import array_of_finite, finite, finite_array, from_zero, not_negative, positive, refuse
-from lessons_lib.physics.string_answer import string_line
+from lessons_lib.physics.steel import string_line
 
 _STEP = 1e-4            # m, up and across, for the slopes of the co-energy: 0.5 % of them at 1.5 mm, less above
 _LINKAGE_STEP = 2e-5    # m, for those of the linkage
@@ -32,28 +32,14 @@ def turned(first, second, angle):
 def pull_stiffness(pickup, string, *, height, y=0.0):
     """The spring that a magnet's pull is to a string: stiffness (N/m), shape (2, 2), for motion up and across.
 
-    Parameters
-    ----------
-    pickup : Pickup
-    string : SteelString
-    height, y : float
-        Place (m) of the string's axis; its middle is at x = 0.
-
-    Returns
-    -------
-    ndarray, shape (2, 2)
-        Symmetric. Over the middle of a pole it is negative upward (the negative of `Pickup.pull_gradient`) and positive
-        across; beside it the two directions are mixed.
-
-    Notes
-    -----
-    Minus the second differences of the co-energy that the string gives to the field, which the sources keep. Left out,
-    as in `Pickup`: the string's work back on the magnets. Checked in tests/test_two_planes.py: slope of the pull, 1 %.
+    *height* and *y* (m) are the place of the string's axis, its middle at x = 0. Over the middle of a pole the spring
+    is negative upward (the negative of `Pickup.pull_gradient`) and positive across; beside it the two are mixed. Minus
+    the second differences of the co-energy that the string gives to the field, which the sources keep. Left out, as in
+    `Pickup`: the string's work back on the magnets. Checked in tests/test_two_planes.py: slope of the pull, 1 %.
     """
     finite(height=height, y=y)
     up, across = np.meshgrid(_STEP * np.arange(-1, 2), _STEP * np.arange(-1, 2), indexing="ij")
-    lines = np.array([[string_line(height=height + du, y=y + dy) for du, dy in zip(*row)] for row in zip(up, across)])
-    W = string.magnetise(pickup.flux_density(lines) / mu_0).coenergy()
+    W = string.magnetise(pickup.flux_density(string_line(height=height + up, y=y + across)) / mu_0).coenergy()
     mixed = (W[2, 2] + W[0, 0] - W[2, 0] - W[0, 2]) / 4
     return -np.array([[W[2, 1] + W[0, 1] - 2 * W[1, 1], mixed],
                       [mixed, W[1, 2] + W[1, 0] - 2 * W[1, 1]]]) / _STEP ** 2
@@ -71,7 +57,7 @@ def heard_directions(pickup, string, *, height, y=0.0):
 
 
 def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
-    """By how much a weak spring on a string moves the angular frequency of a partial, rad/s; Rayleigh's first order.
+    """By how much a weak spring on a string moves a partial's angular frequency, rad/s, of the stiffness's shape.
 
     Parameters
     ----------
@@ -79,20 +65,14 @@ def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
         N/m; negative: pulled away from rest.
     frequency : float
         Of the partial, without the spring, Hz.
-    tension, length : float
-        N, m.
-    place : float
-        Of the spring, m from the bridge.
+    tension, length, place : float
+        N, m, and m from the bridge, of the spring.
     partial : int
-
-    Returns
-    -------
-    float or ndarray, of the stiffness's shape
 
     Notes
     -----
-    df/f = K L sin^2(n pi x/L)/(n^2 pi^2 T): the spring's energy relative to twice that of the string. The next term is
-    the share's square. With a spring of 17 N/m on 79 N and 0.6 m it is 1.7 % of the shift
+    Rayleigh's first order: df/f = K L sin^2(n pi x/L)/(n^2 pi^2 T), the spring's energy relative to twice that of the
+    string. The next term is the share's square. With a spring of 17 N/m on 79 N and 0.6 m it is 1.7 % of the shift
     (tests/test_two_planes.py, against the string's own equation).
 
     Examples
@@ -105,13 +85,6 @@ def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
     finite(place=place)
     share = length * math.sin(partial * pi * place / length) ** 2 / ((partial * pi) ** 2 * tension)
     return 2 * pi * frequency * share * finite_array(stiffness=stiffness)[()]
-
-
-def _symmetric(name, matrix):
-    matrix = array_of_finite(name, matrix)
-    if matrix.shape != (2, 2) or abs(matrix[0, 1] - matrix[1, 0]) > 1e-9 * np.abs(matrix).max():
-        refuse(name, "a symmetric 2 x 2 matrix", matrix.tolist())
-    return matrix
 
 
 def _direction(name, pair):
@@ -133,11 +106,6 @@ class TwoPlanes:
         What the springs do to its angular frequency, rad/s: symmetric, axes up and across (`spring_shift`).
     decay : array_like, shape (2, 2)
         Its decay rates, 1/s: symmetric, no principal value below zero (`turned`).
-
-    Raises
-    ------
-    ValueError
-        For a matrix of another shape, one that is not symmetric, a decay that feeds the string.
 
     Notes
     -----
@@ -165,7 +133,10 @@ class TwoPlanes:
     def __post_init__(self):
         positive(frequency=self.frequency)
         for name in ("shift", "decay"):
-            object.__setattr__(self, name, _symmetric(name, getattr(self, name)))
+            matrix = array_of_finite(name, getattr(self, name))
+            if matrix.shape != (2, 2) or abs(matrix[0, 1] - matrix[1, 0]) > 1e-9 * np.abs(matrix).max():
+                refuse(name, "a symmetric 2 x 2 matrix", matrix.tolist())
+            object.__setattr__(self, name, matrix)
         least = np.linalg.eigvalsh(self.decay)[0]
         if least < -1e-12 * np.abs(self.decay).max():
             refuse("decay", "a matrix without principal values below zero", float(least))

@@ -40,27 +40,12 @@ class _Coil:
         one_of("winding_sense", self.winding_sense, (1, -1))
 
     def flux_density(self, points):
-        """Flux density per ampere.
+        """Flux density per ampere (T/A), shape (..., 3), at points (m) of that shape.
 
-        Parameters
-        ----------
-        points : array_like, shape (..., 3), m
-
-        Returns
-        -------
-        ndarray, shape (..., 3), T/A
-            Positive upwards in the bore for winding_sense 1 (current anticlockwise seen from above).
-
-        Raises
-        ------
-        TypeError, ValueError
-            For points that are not finite numbers or not of shape (..., 3).
-
-        Notes
-        -----
-        The wire is smeared over the section, inside of which the answer is that current's field; steps from turn to
-        turn show within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round
-        parts: 1e-5, within a tenth of a radius of the winding 1e-4 (tests/test_winding_field.py: magnets of its shape).
+        Positive upwards in the bore for winding_sense 1 (current anticlockwise seen from above). The wire is
+        smeared over the section, inside of which the answer is that current's field; steps from turn to turn show
+        within a wire's diameter only. Biot and Savart's law in closed form but for the angle of the round parts: 1e-5,
+        within a tenth of a radius of the winding 1e-4 (tests/test_winding_field.py: magnets of its shape).
 
         Examples
         --------
@@ -70,31 +55,29 @@ class _Coil:
         """
         points = points_in_space(points)
         shape_alone = replace(self, turns=1, winding_sense=1, x=0.0, y=0.0)
-        return self._density() * _unit_field(shape_alone, self._own(points).tobytes()).reshape(points.shape)
+        return self._density * _unit_field(shape_alone, self._own(points).tobytes()).reshape(points.shape)
 
     def vector_potential(self, points):
         """Vector potential per ampere, T m/A, shape (..., 3), at points of shape (..., 3); also inside the winding."""
         points = points_in_space(points)
-        return self._density() * _in_batches(self._potential, self._own(points)).reshape(points.shape)
+        return self._density * _in_batches(self._potential, self._own(points)).reshape(points.shape)
 
     def _own(self, points):
         return points.reshape(-1, 3) - (self.x, self.y, 0.0)
 
+    @property
     def _density(self):
         """Current density, A/m2 per ampere in the wire, with its sign."""
-        return self.winding_sense * self.turns / self._window()
+        return self.winding_sense * self.turns / self._window
 
+    @property
     def _window(self):
         return (self.outer_radius - self.inner_radius) * (self.top - self.bottom)
 
-    def _straight(self):
-        return 0.0
-
-    def _sides(self):
-        return np.array([self.inner_radius, self.outer_radius])
-
-    def _faces(self):
-        return np.array([self.bottom, self.top])
+    @property
+    def _section(self):
+        """Its two sides (radii) and its two faces (heights), m."""
+        return np.array([self.inner_radius, self.outer_radius]), np.array([self.bottom, self.top])
 
     def _section_distance(self, radius, z):
         """From a point to the section in its own plane, m; zero inside."""
@@ -120,12 +103,12 @@ class _Coil:
 
     def mean_turn(self):
         """Length of the middle turn, m."""
-        return 2 * self._straight() + math.pi * (self.inner_radius + self.outer_radius)
+        return 2 * self.straight_length + math.pi * (self.inner_radius + self.outer_radius)
 
     def mean_area(self):
         """Area that a turn encloses, mean of all turns, m2."""
-        inner, outer = self._sides()
-        return float(self._straight() * (inner + outer) + math.pi / 3 * (inner ** 2 + inner * outer + outer ** 2))
+        inner, outer = self.inner_radius, self.outer_radius
+        return self.straight_length * (inner + outer) + math.pi / 3 * (inner ** 2 + inner * outer + outer ** 2)
 
     def wire_length(self):
         """Length of all turns, m; the slope from turn to turn and the leads are left out."""
@@ -139,11 +122,11 @@ class _Coil:
         """Whole turns that the winding's section holds when every turn takes a square of the insulated diameter.
 
         Layers laid into each other's grooves hold up to 15 % more, wild winding less."""
-        return int(self._window() / wire.insulated_diameter**2)
+        return int(self._window / wire.insulated_diameter**2)
 
     def fill_factor(self, wire):
         """Share of the section taken by the turns' squares of insulated diameter; above 1 they do not fit."""
-        return float(self.turns * wire.insulated_diameter**2 / self._window())
+        return float(self.turns * wire.insulated_diameter**2 / self._window)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -155,19 +138,16 @@ class RoundCoil(_Coil):
     inner_radius, outer_radius : float, m
         The winding lies between them; 0 < inner_radius < outer_radius.
     bottom, top : float, m
-        Heights of the winding's lower and upper face.
+        Heights of the winding's lower and upper face; bottom < top.
     turns : float
         1 or more.
     x, y : float, m
         Place of the axis.
     winding_sense : 1 or -1
         1: current anticlockwise seen from above; -1: turned over.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number or breaks the rules above.
     """
+
+    straight_length = 0.0
 
     def _field(self, points):
         radius, turn = _turned_into_plane(points)
@@ -182,7 +162,7 @@ class RoundCoil(_Coil):
         """Arguments of an arc from 0 to pi that counts twice, for points turned into the half plane y = 0 < x."""
         scale = self._section_distance(radius, z) / np.clip(radius, self.inner_radius, self.outer_radius)
         angles, weights = angle_rule(0.0, np.pi, 0.0, scale)
-        return np.stack([radius, 0 * radius, z], axis=-1), self._sides(), self._faces(), angles, 2 * weights
+        return np.stack([radius, 0 * radius, z], axis=-1), *self._section, angles, 2 * weights
 
 
 def _turned_into_plane(points):
@@ -208,11 +188,6 @@ class LongCoil(_Coil):
         The winding lies between them, measured from the line that joins the two centres.
     bottom, top, turns, x, y, winding_sense
         As for `RoundCoil`; x and y are the place of the coil's middle.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a number or breaks the rules.
     """
 
     straight_length: float
@@ -220,9 +195,6 @@ class LongCoil(_Coil):
     def __post_init__(self):
         not_negative(straight_length=self.straight_length)
         super().__post_init__()
-
-    def _straight(self):
-        return self.straight_length
 
     def _field(self, points):
         return self._both_halves(points, bar_field, arc_field)
@@ -236,9 +208,9 @@ class LongCoil(_Coil):
         both = np.concatenate([points, turned])
         end = self.straight_length / 2
         from_centre = both - (0.0, end, 0.0)
-        sections = self._sides(), self._faces()
-        value = (of_bar(both, self._sides(), np.array([-end, end]), self._faces())
-                 + of_arc(from_centre, *sections, *angle_rule(0.0, np.pi, *self._nearest_angle(from_centre))))
+        sides, faces = self._section
+        value = (of_bar(both, sides, np.array([-end, end]), faces)
+                 + of_arc(from_centre, sides, faces, *angle_rule(0.0, np.pi, *self._nearest_angle(from_centre))))
         half, other = np.split(value, 2)
         return half + other * (-1.0, -1.0, 1.0)
 

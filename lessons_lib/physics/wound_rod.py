@@ -5,9 +5,9 @@ from functools import lru_cache
 import numpy as np
 from scipy.constants import mu_0
 
-from lessons_lib.base.checks import at_least, finite, finite_array, from_zero, positive
+from lessons_lib.base.checks import at_least, finite, finite_array, from_zero
 from lessons_lib.physics.loops import sheet_field, sheet_flux
-from lessons_lib.physics.rod_surface import FluxesOfRod
+from lessons_lib.physics.rod_surface import FluxesOfRod, vectors
 from lessons_lib.physics.surface_currents import Rod, magnetise
 
 _JUST_INSIDE = 1 - 1e-9     # radii: the winding is on the core, which feels the field of its inner side
@@ -16,16 +16,15 @@ _JUST_INSIDE = 1 - 1e-9     # radii: the winding is on the core, which feels the
 @lru_cache(maxsize=64)
 def _unit_core(diameter, length, relative_permeability):
     """The core, its top at z = 0, magnetised by a winding of 1 A/m."""
-    radius = diameter / 2
+    core, radius = Rod(diameter=diameter, length=length, relative_permeability=relative_permeability), diameter / 2
 
     def applied(points):
-        rho = np.hypot(points[..., 0], points[..., 1])
-        B_rho, B_z = sheet_field(np.minimum(rho, _JUST_INSIDE * radius), points[..., 2], radius=radius, bottom=-length,
-                                 top=0.0)
-        outward = points[..., :2] / np.where(rho > 0, rho, 1.0)[..., None]
-        return np.concatenate([B_rho[..., None] * outward, B_z[..., None]], axis=-1) / mu_0
+        rho, height, outward = core.from_axis(points)
+        sheet = sheet_field(np.minimum(rho, _JUST_INSIDE * radius), height, radius=radius, bottom=-length / 2,
+                            top=length / 2)
+        return vectors(*sheet, outward) / mu_0
 
-    return magnetise([Rod(diameter=diameter, length=length, relative_permeability=relative_permeability)], applied)
+    return magnetise([core], applied)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,16 +34,11 @@ class WoundRod(FluxesOfRod):
     Parameters
     ----------
     diameter, length : float
-        Of the core and of the winding, m.
+        Of the core and of the winding, m, above zero.
     relative_permeability : float
         Of the core, 1 or above.
     ampere_turns : float
         Turns times current, A; positive: north pole on top.
-
-    Raises
-    ------
-    TypeError, ValueError
-        For a size that is not a positive number, or a permeability below 1.
 
     Notes
     -----
@@ -65,10 +59,9 @@ class WoundRod(FluxesOfRod):
     length: float
     relative_permeability: float
     ampere_turns: float
-    top = 0.0
 
     def __post_init__(self):
-        positive(diameter=self.diameter, length=self.length)
+        super().__post_init__()
         at_least(1, relative_permeability=self.relative_permeability)
         finite(ampere_turns=self.ampere_turns)
 
