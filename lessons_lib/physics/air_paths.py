@@ -6,12 +6,23 @@ from lessons_lib.base.checks import positive, refuse
 
 
 def free_rod_reluctance(*, diameter, length):
-    """Reluctance (A/Wb) of all the air round a free rod, from the half of its surface that is one pole to the other.
+    """Reluctance of all the air round a free rod, from the half of its surface that is one pole to the other half.
 
-    1 / (mu0 sqrt(pi S)), S the surface of half the rod, its end face included; diameter and length in m. A rule of
-    magnet designers, from memory, common practice. Against the reluctance from the mid-plane factor (`air_reluctance`)
-    it is 1 % low at a length of 1.33 diameters, 8 % high at 2, 32 % at 3.4, 57 % at 5, and so rises. Which average a
-    magnet's air is defined by matters more than that: see `air_reluctance`.
+    Parameters
+    ----------
+    diameter, length : float
+        m.
+
+    Returns
+    -------
+    float
+        A/Wb: 1 / (mu0 sqrt(pi S)), S the surface of half the rod, its end face included.
+
+    Notes
+    -----
+    A rule of magnet designers, from memory, common practice. Against the reluctance from the mid-plane factor
+    (`air_reluctance`) it is 1 % low at a length of 1.33 diameters, 8 % high at 2, 32 % at 3.4, 57 % at 5, and so rises.
+    Which average a magnet's air is defined by matters more than that: see `air_reluctance`.
 
     Examples
     --------
@@ -42,11 +53,29 @@ def round_edge_reluctance(*, diameter):
 
 
 def wall_to_plate_reluctance(*, diameter, near, far):
-    """Reluctance (A/Wb) from a strip of a rod's wall to the plate that faces its end, by quarter circles.
+    """Reluctance from a strip of a rod's wall to the plate that faces its end, by quarter circles.
 
-    Diameter of the rod, m; near < far, distances of the two edges of the strip from the plate, m, are the radii of the
-    quarter circles. Roters, as above: quarter hollow cylinder, (2 mu0 / pi) ln(far / near) a metre of edge. Exact for a
-    long straight edge; that the circles spread out round a thin rod is left out.
+    Parameters
+    ----------
+    diameter : float
+        Of the rod, m.
+    near, far : float
+        Distances of the two edges of the strip from the plate, m: the radii of the quarter circles.
+
+    Returns
+    -------
+    float
+        A/Wb.
+
+    Raises
+    ------
+    ValueError
+        If far is not above near.
+
+    Notes
+    -----
+    Roters, as above: quarter hollow cylinder, (2 mu0 / pi) ln(far / near) a metre of edge. Exact for a long straight
+    edge; that the circles spread out round a thin rod is left out.
 
     Examples
     --------
@@ -60,10 +89,23 @@ def wall_to_plate_reluctance(*, diameter, near, far):
 
 
 def ring_reluctance(*, inner_diameter, outer_diameter, thickness, relative_permeability=1.0):
-    """Reluctance (A/Wb) of a ring or a round plate that the flux crosses from its inner edge to its outer edge.
+    """Reluctance of a ring or a round plate that the flux crosses from its inner edge to its outer edge.
 
-    ln(outer / inner) / (2 pi mu0 mu_r thickness), exact where nothing leaves by the flat sides. Diameters, the outer
-    above the inner, and thickness along the axis in m.
+    Parameters
+    ----------
+    inner_diameter, outer_diameter, thickness : float
+        m; thickness along the axis.
+    relative_permeability : float
+
+    Returns
+    -------
+    float
+        A/Wb: ln(outer / inner) / (2 pi mu0 mu_r thickness). Exact where nothing leaves by the flat sides.
+
+    Raises
+    ------
+    ValueError
+        If outer_diameter is not above inner_diameter.
 
     Examples
     --------
@@ -78,12 +120,22 @@ def ring_reluctance(*, inner_diameter, outer_diameter, thickness, relative_perme
 
 
 def two_ways(first, second):
-    """Reluctance (A/Wb) of two ways that take their flux from the same surface and so hinder each other.
+    """Reluctance of two ways that take their flux from the same surface and so hinder each other.
 
-    *first* and *second* (A/Wb) are those of each way if there were no other; the permeance is the root of the sum of
-    both permeances' squares. An interpolation of this project's own. Each way alone is a lower bound of the permeance,
-    `in_parallel`, as if both had the surface to themselves, is above it; the root lies between and goes over to the
-    better way at both ends.
+    Parameters
+    ----------
+    first, second : float
+        A/Wb, of each way if there were no other.
+
+    Returns
+    -------
+    float
+        A/Wb: the permeance is the root of the sum of both permeances' squares.
+
+    Notes
+    -----
+    An interpolation of this project's own. Each way alone is a lower bound of the permeance, `in_parallel`, as if both
+    had the surface to themselves, is above it; the root lies between and goes over to the better way at both ends.
 
     Examples
     --------

@@ -42,21 +42,25 @@ def cabled_coil(*, cable, capacitor, volume, tone):
 
 
 def peak_report(*, cable, capacitor, volume, tone):
-    """Where cable and controls put the peak of the house coil, and how high: a `PeakReport`.
+    """Where cable and controls put the peak of the house coil, and how high.
 
     Parameters
     ----------
     cable : float
-        Length, m, of 100 pF each; zero or above.
+        Length, m, of 100 pF each.
     capacitor : float
         Capacitance soldered across the coil, F; 0: none.
     volume, tone : float
-        Whole tracks of the two controls, ohm, above zero, both fully up; the tone control with its 22 nF.
+        Whole tracks of the two controls, ohm, both fully up; the tone control with its 22 nF.
+
+    Returns
+    -------
+    PeakReport
 
     Raises
     ------
-    ValueError
-        Where the load is so heavy that there is no peak.
+    TypeError, ValueError
+        For a value that is not a number or out of range; where the load is so heavy that there is no peak.
 
     Notes
     -----

@@ -122,9 +122,20 @@ class LoadedCoil:
         return _scalar_if_single(below * (above + coil) / (below + above + coil))
 
     def apply(self, signal, sample_rate):
-        """Voltage (V) at the amplifier's input for an induced voltage in time, both of shape (..., n).
+        """Voltage at the amplifier's input for an induced voltage in time.
 
-        *signal* has even samples along its last axis and is taken as zero before and after; sample_rate in Hz.
+        Parameters
+        ----------
+        signal : array_like, shape (..., n), V
+            Evenly spaced samples along the last axis; taken as zero before and after.
+        sample_rate : float, Hz
+
+        Returns
+        -------
+        ndarray, shape (..., n), V
+
+        Notes
+        -----
         By Fourier transform with zeros behind the signal until the ringing has died away, so nothing comes round from
         the end to the beginning. The samples stand for a band-limited signal: what lay above half the sample rate
         before sampling has already folded down, and the part of the response above it is left out. A steady voltage

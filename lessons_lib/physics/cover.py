@@ -86,12 +86,28 @@ class RoundCover:
         return low + width * (np.arange(pieces) + 0.5), width
 
     def impedance_gained(self, pickup, frequency):
-        """Impedance (ohm, complex, of the frequency's shape) that the coil of a pickup gains from this cover.
+        """Impedance that the coil of a pickup gains from this cover.
 
-        To be added to `Pickup.impedance`. The currents in the cover take energy and push flux out of the coil; what
-        less of it in the pole saves there is counted in. Raises ValueError for a pickup that does not fit under the
-        cover, or is not one RoundCoil with at most one pole, both about the z axis, without bars.
+        Parameters
+        ----------
+        pickup : Pickup
+            One RoundCoil about the z axis, and inside of it one pole about the z axis or none; no bars.
+        frequency : array_like
+            Hz, zero or above.
 
+        Returns
+        -------
+        complex or ndarray of complex
+            ohm, of the frequency's shape, to be added to `Pickup.impedance`. The currents in the cover take energy and
+            push flux out of the coil; what less of it in the pole saves there is counted in.
+
+        Raises
+        ------
+        TypeError, ValueError
+            For another pickup, or one that does not fit under the cover; a frequency below zero.
+
+        Notes
+        -----
         The pole answers to the rings as to the coil, with the permeability that its eddy currents leave it. Without
         that (what a coil of air gains added to the pole's impedance) brass over alnico has 12 % too much inductance at
         4 kHz, and at 1 kHz two fifths of the resistance are missing.

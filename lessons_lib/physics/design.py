@@ -46,8 +46,25 @@ class DesignReport:
 
 
 def rod_of(grade, *, diameter=house_magnet["diameter"], length=house_magnet["length"]):
-    """A rod in a grade of `GRADES`, on its recoil line, as a RodMagnet; its sizes (m) are the house's unless given.
+    """A rod in a grade of `GRADES`, on its recoil line.
 
+    Parameters
+    ----------
+    grade : str
+    diameter, length : float
+        m; left out: the house's.
+
+    Returns
+    -------
+    RodMagnet
+
+    Raises
+    ------
+    ValueError
+        For another grade, sizes that are not positive.
+
+    Notes
+    -----
     A rod alone in air works on the recoil line through the working point of its volume permeance coefficient, 7.76 for
     the house size; where it stays above the knee (alnico 8, ferrite) it has its grade's own remanence. One number for a
     rod that is not uniform: 10 % in the field (lesson 2). Alnico 5 of the house size is the house magnet's record,
@@ -86,7 +103,7 @@ def designed_coil(report):
 
 
 def design_report(*, magnet, wire, turns, tops):
-    """What a design leads to, as a `DesignReport`.
+    """What a design leads to.
 
     Parameters
     ----------
@@ -98,10 +115,14 @@ def design_report(*, magnet, wire, turns, tops):
     tops : array_like, shape (6,)
         Heights of the pole tops above the coil form, m, string VI first; the strings' axes are at 2.5 mm.
 
+    Returns
+    -------
+    DesignReport
+
     Raises
     ------
     ValueError
-        Besides, for a pole that touches its string.
+        For a grade or a gauge outside the range, another number of tops, a pole that touches its string.
 
     Notes
     -----

@@ -15,7 +15,15 @@ _HEARD = np.geomspace(20.0, 20e3, 20)       # Hz, where a pickup's impedance is 
 
 
 def skin_depth(*, resistivity, relative_permeability, frequency):
-    """Depth (m) at which an alternating field in thick metal has fallen to 1/e; resistivity in ohm m, frequency in Hz.
+    """Depth at which an alternating field in thick metal has fallen to 1/e, m.
+
+    Parameters
+    ----------
+    resistivity : float
+        ohm m.
+    relative_permeability : float
+    frequency : float
+        Hz, above zero.
 
     Examples
     --------
@@ -28,10 +36,7 @@ def skin_depth(*, resistivity, relative_permeability, frequency):
 
 
 def permeability_with_eddy_currents(*, relative_permeability, resistivity, diameter, frequency):
-    """Relative permeability, complex, of the frequency's shape, that a round rod shows along its axis.
-
-    Mean B along the axis over mu0 times H at the surface. The imaginary part is negative (B lags behind), and with the
-    convention exp(+j w t) it takes energy.
+    """Relative permeability, complex, that a round rod shows along its axis at a frequency.
 
     Parameters
     ----------
@@ -43,6 +48,12 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
         m.
     frequency : array_like
         Hz, zero or above.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        Of the frequency's shape: mean B along the axis over mu0 times H at the surface. The imaginary part is negative
+        (B lags behind), and with the convention exp(+j w t) it takes energy.
 
     Notes
     -----
@@ -66,11 +77,25 @@ def permeability_with_eddy_currents(*, relative_permeability, resistivity, diame
 
 
 def flux_density_across(distance, *, relative_permeability, resistivity, diameter, frequency):
-    """Flux density along a round rod at a distance from its axis, relative to that at its surface, complex.
+    """Flux density along a round rod at a distance from its axis, relative to that at its surface.
 
-    Its mean over the cross-section is the permeability that the rod shows, relative to that of its material. Of
-    the distance's shape (m, from zero to half the diameter); the others as of `permeability_with_eddy_currents`.
+    Parameters
+    ----------
+    distance : array_like
+        m, from zero to half the diameter.
+    relative_permeability, resistivity, diameter : float
+        As of `permeability_with_eddy_currents`.
+    frequency : float
+        Hz, zero or above.
 
+    Returns
+    -------
+    complex or ndarray of complex
+        Of the distance's shape; 1 at the surface. Its mean over the cross-section is the permeability that the rod
+        shows, relative to that of its material.
+
+    Notes
+    -----
     J0(kr)/J0(ka) of the same long cylinder. Near the faces of a short rod the field is not along it, and this is a
     guide only.
 
@@ -127,8 +152,15 @@ class MetalInField:
 def metal_of(pickup, *, resistivity):
     """What a pickup's poles are to its coils when currents flow in them, as a `MetalInField` of four loops at most.
 
-    *resistivity* (ohm m) is that of all poles; infinite: its inductance and no loops. Within 1 % of `Pickup.impedance`
-    from 20 Hz to 20 kHz.
+    Parameters
+    ----------
+    pickup : Pickup
+    resistivity : float
+        Of all its poles, ohm m; infinite: its inductance and no loops.
+
+    Notes
+    -----
+    Within 1 % of `Pickup.impedance` from 20 Hz to 20 kHz.
     """
     if resistivity == math.inf:
         return MetalInField(pickup.inductance(), ())
@@ -149,9 +181,13 @@ def as_loops(impedance, frequency, most=None):
     impedance : array_like of complex
         ohm, without the wire's own resistance.
     frequency : array_like
-        Hz, above zero, as many; some twenty from 20 Hz to 20 kHz serve.
+        Hz, above zero, of the same shape; some twenty from 20 Hz to 20 kHz serve.
     most : int, optional
         So many loops at most, with corners that fit best: four serve within 1 %.
+
+    Returns
+    -------
+    MetalInField
 
     Notes
     -----

@@ -13,9 +13,18 @@ _CONTRADICTED = 1e-3    # chance below which residuals as large as these speak a
 
 
 def rod_of_strength_one(*, diameter, length, grade=None, recoil_permeability=None):
-    """The rod whose field, times one number, `fit_gauss_readings` (same arguments) lays through the readings.
+    """The rod whose field, times one number, `fit_gauss_readings` lays through the readings.
 
-    Alnico on the curve of its grade, as an AlnicoRod; every other magnet as a RodMagnet with a remanence of 1 T.
+    Parameters
+    ----------
+    diameter, length : float, m
+    grade, recoil_permeability
+        As in `fit_gauss_readings`.
+
+    Returns
+    -------
+    AlnicoRod or RodMagnet
+        Alnico on the curve of its grade; every other magnet on a line with a remanence of 1 T.
 
     Examples
     --------

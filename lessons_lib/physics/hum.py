@@ -12,16 +12,26 @@ from lessons_lib.physics.magnetised import settle
 
 
 def hum_voltages(pickup, *, flux_density, frequency):
-    """Voltages (V, amplitudes, one a coil) from a uniform alternating field; in series they add.
-
-    Those of coils wound the other way are negative.
+    """Voltage that each coil picks up from a uniform alternating field.
 
     Parameters
     ----------
     pickup : Pickup
         Poles and bars answer the field and lead more of it through the coils.
-    flux_density, frequency : float
-        Amplitude of the field's upright part without the pickup, T; Hz, zero or above.
+    flux_density : float
+        Amplitude of the field's upright part without the pickup, T.
+    frequency : float
+        Hz, zero or above.
+
+    Returns
+    -------
+    ndarray, shape (coils,)
+        V, amplitudes, one a coil; those of coils wound the other way are negative. In series they add.
+
+    Raises
+    ------
+    ValueError
+        For a field that is not finite, a negative frequency.
 
     Notes
     -----

@@ -24,10 +24,28 @@ def _instants(time):
 
 
 def induced_voltage(flux_linkage, time):
-    """The voltage e = -d(flux_linkage)/dt, V, of the linkage's shape (..., times), Wb-turns.
+    """The voltage e = -d(flux_linkage)/dt.
 
-    *time* (s, shape (times,)) has three instants or more, strictly increasing; steps may differ. A parabola through
-    three neighbouring samples, ends too: second order in the step, exact for a parabola.
+    Parameters
+    ----------
+    flux_linkage : array_like, shape (..., times)
+        Wb-turns.
+    time : array_like, shape (times,)
+        s, three instants or more, strictly increasing, steps may differ.
+
+    Returns
+    -------
+    ndarray, shape (..., times)
+        V.
+
+    Raises
+    ------
+    ValueError
+        For fewer than three instants, time that does not increase, lengths that differ, NaN.
+
+    Notes
+    -----
+    A parabola through three neighbouring samples, ends too: second order in the step, exact for a parabola.
 
     Examples
     --------
@@ -77,10 +95,22 @@ class LinkageMap:
 def linkage_map(pickup, string, *, height, y):
     """The `LinkageMap` of a pickup and a string over a rectangle; kept, so that asking again costs nothing.
 
-    *height* and *y* are (low, high), m; low = high holds that coordinate fixed. Raises ValueError where the linkage is
-    too rough for a polynomial of degree 24. The pickup is any object with ``flux_linkage(string, *, height, y)`` that
-    broadcasts. In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the
-    map's variation; slopes are then within 5e-4 of the steepest one.
+    Parameters
+    ----------
+    pickup, string
+        Any object with ``flux_linkage(string, *, height, y)`` that broadcasts, and what it takes for a string.
+    height, y : tuple of float
+        (low, high), m; low = high holds that coordinate fixed.
+
+    Raises
+    ------
+    ValueError
+        Where the linkage is too rough for a polynomial of degree 24, and what the pickup itself refuses.
+
+    Notes
+    -----
+    In each direction the degree (6, 12, 24) is doubled until the two highest terms are under 1e-4 of the map's
+    variation; slopes are then within 5e-4 of the steepest one.
     """
     degrees = [0 if low == high else _DEGREES[0] for low, high in (height, y)]
     while max(degrees) <= _DEGREES[1]:
@@ -111,7 +141,7 @@ def _rounded_up(reach):
 
 
 def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, aperture=0.0):
-    """Open-circuit voltage (V, of time's shape) of a pickup under a moving string.
+    """Open-circuit voltage of a pickup under a moving string.
 
     Parameters
     ----------
@@ -128,6 +158,10 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
     aperture : float
         Length of string whose mean motion counts, m; 0 for the place alone.
 
+    Returns
+    -------
+    ndarray, of time's shape, V
+
     Raises
     ------
     ValueError
@@ -135,11 +169,11 @@ def pickup_voltage(pickup, string, motion, time, *, height, place, y=0.0, apertu
 
     Notes
     -----
-    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's curved map (`linkage_map`), never a slope at rest.
-    The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the motion's
-    highest_frequency under a quarter of the sampling rate: second-order products then stay below half the rate,
-    third-order ones above it are weak. Left out: the string's bend over the pickup, but for the mean over *aperture*;
-    eddy currents, hysteresis.
+    e = -(dPsi/dheight v_up + dPsi/dy v_across) with the linkage's own curved map (`linkage_map`), never a slope at
+    rest. The bend makes sums and differences of the partials' frequencies. To sample without folding, keep the
+    motion's highest_frequency under a quarter of the sampling rate: second-order products then stay below half the
+    rate, third-order ones above it are weak (a test measures them). The piece of string over the pickup moves as
+    one: its bend over the pickup is left out but for the mean over *aperture*; so are eddy currents and hysteresis.
 
     Examples
     --------
@@ -184,7 +218,7 @@ class Harmonics:
 
 
 def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
-    """Amplitudes of the first lines of a signal, free of leakage, as `Harmonics`.
+    """Amplitudes of the first lines of a signal, free of leakage.
 
     Parameters
     ----------
@@ -197,16 +231,20 @@ def harmonic_levels(signal, time, *, fundamental, count=10, inharmonicity=0.0):
     inharmonicity : float
         B of a stiff string, for lines at n sqrt(1 + B n^2)/sqrt(1 + B) times the fundamental.
 
+    Returns
+    -------
+    Harmonics
+        Of a signal that decays: the mean amplitude under the window.
+
     Raises
     ------
     ValueError
-        For under four periods, lines at or above half the sampling rate.
+        For under four periods, lines at or above half the sampling rate, time that does not increase.
 
     Notes
     -----
-    Of a signal that decays: the mean amplitude under the window. Least squares with all lines and a
-    constant at once, weighted with a Hann window. Of a further line, above the last one counted, 1 % gets in with a
-    signal of four periods, and quickly less with a longer one.
+    Least squares with all lines and a constant at once, weighted with a Hann window. Of a further line, above the
+    last one counted, 1 % gets in with a signal of four periods, and quickly less with a longer one.
 
     Examples
     --------

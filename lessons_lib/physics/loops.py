@@ -11,9 +11,21 @@ _BLOCK = 8192  # numbers that stay in the processor's cache
 
 
 def complete_elliptic(kc, p, c, s):
-    """Bulirsch's general complete elliptic integral, for kc (the complementary modulus) and p above zero.
+    """Bulirsch's general complete elliptic integral, for kc and p above zero.
 
     The integral of (c cos^2 t + s sin^2 t) / ((cos^2 t + p sin^2 t) sqrt(cos^2 t + kc^2 sin^2 t)), t = 0 ... pi/2.
+
+    Parameters
+    ----------
+    kc, p, c, s : array_like
+        Numbers without unit; they broadcast. kc is the complementary modulus.
+
+    Returns
+    -------
+    ndarray
+
+    Notes
+    -----
     R. Bulirsch, Numer. Math. 13, 305 (1969): descending Landen steps, six of them for full precision.
 
     Examples
@@ -50,9 +62,23 @@ def _distances(rho, z, radius):
 
 
 def loop_field(rho, z, *, radius):
-    """Flux density (B_rho, B_z), T per ampere, of a round loop of thin wire in the plane z = 0; NaN on the wire.
+    """Flux density of a round loop in the plane z = 0.
 
-    W. R. Smythe, *Static and Dynamic Electricity*, 7.10.
+    Parameters
+    ----------
+    rho, z : array_like
+        Place, m; rho not negative.
+    radius : array_like
+        Radius of the loop, m.
+
+    Returns
+    -------
+    B_rho, B_z : ndarray
+        T per ampere; NaN on the wire.
+
+    Notes
+    -----
+    W. R. Smythe, *Static and Dynamic Electricity*, 7.10. Thin wire.
 
     Examples
     --------
@@ -77,10 +103,21 @@ def _loop_field(rho, z, a):
 
 
 def loop_flux(rho, z, *, radius):
-    """Flux (Wb per ampere) of a round loop in the plane z = 0 through the coaxial circle of radius rho at height z.
+    """Flux of a round loop in the plane z = 0 through the coaxial circle of radius rho at height z.
 
-    2 pi rho A_phi, the mutual inductance of two thin coaxial loops; infinite on the wire. J. C. Maxwell, *A
-    Treatise on Electricity and Magnetism*, art. 701.
+    Parameters
+    ----------
+    rho, z, radius : array_like
+        m.
+
+    Returns
+    -------
+    ndarray
+        Flux function 2 pi rho A_phi, Wb per ampere: the mutual inductance of two thin coaxial loops; inf on the wire.
+
+    Notes
+    -----
+    J. C. Maxwell, *A Treatise on Electricity and Magnetism*, art. 701.
 
     Examples
     --------
@@ -101,10 +138,23 @@ def _loop_flux(rho, z, a):
 
 
 def sheet_field(rho, z, *, radius, bottom, top):
-    """Flux density (B_rho, B_z), T per A/m, of a thin cylindrical current sheet from bottom to top (m).
+    """Flux density of a thin cylindrical current sheet: the ideal solenoid, or a uniformly magnetised rod.
 
-    The ideal solenoid, or a uniformly magnetised rod. On the sheet itself B_z is the mean of its two sides; NaN on its
-    edges. N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010).
+    Parameters
+    ----------
+    rho, z : array_like
+        Place, m; rho not negative.
+    radius, bottom, top : array_like
+        The sheet, m.
+
+    Returns
+    -------
+    B_rho, B_z : ndarray
+        T per A/m of sheet current. On the sheet itself B_z is the mean of its two sides; NaN on its edges.
+
+    Notes
+    -----
+    N. Derby, S. Olbert, Am. J. Phys. 78, 229 (2010).
 
     Examples
     --------
@@ -129,11 +179,23 @@ def _sheet_end(rho, z, a):
 
 
 def sheet_flux(rho, z, *, radius, bottom, top):
-    """Flux (Wb per A/m) of a thin cylindrical current sheet through the coaxial circle of radius rho at height z.
+    """Flux of a thin cylindrical current sheet through the coaxial circle of radius rho at height z.
 
-    Finite and continuous everywhere. The loop's vector potential integrated along the sheet, then by parts over the
-    angle: mu0 a^2 rho^2 z times the integral of sin^2 t / (D^2 sqrt(D^2 + z^2)), t = 0 ... pi, at each end, with D^2 =
-    a^2 + rho^2 - 2 a rho cos t. No term cancels near the axis or at the wall.
+    Parameters
+    ----------
+    rho, z, radius, bottom, top : array_like
+        m; rho not negative.
+
+    Returns
+    -------
+    ndarray
+        Flux function 2 pi rho A_phi, Wb per A/m of sheet current. Finite and continuous everywhere.
+
+    Notes
+    -----
+    The loop's vector potential integrated along the sheet, then by parts over the angle:
+    mu0 a^2 rho^2 z times the integral of sin^2 t / (D^2 sqrt(D^2 + z^2)), t = 0 ... pi, at each end, with
+    D^2 = a^2 + rho^2 - 2 a rho cos t. No term cancels near the axis or at the wall.
 
     Examples
     --------

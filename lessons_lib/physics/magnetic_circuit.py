@@ -8,14 +8,26 @@ from lessons_lib.base.checks import finite, finite_array, positive, positive_num
 
 
 def reluctance(*, length, area, relative_permeability=1.0):
-    """Reluctance (A/Wb) of a straight path of constant cross-section, length / (mu0 relative_permeability area).
+    """Reluctance of a straight path of constant section.
 
     Parameters
     ----------
-    length, area : float
-        m and m2, above zero.
+    length : float
+        m.
+    area : float
+        m2.
     relative_permeability : float
-        Above zero; 1 for air; for a magnet its recoil permeability.
+        1 for air; for a magnet its recoil permeability.
+
+    Returns
+    -------
+    float
+        A/Wb: length / (mu0 relative_permeability area).
+
+    Raises
+    ------
+    TypeError, ValueError
+        For a value that is not a positive number.
 
     Notes
     -----
@@ -31,15 +43,20 @@ def reluctance(*, length, area, relative_permeability=1.0):
 
 
 def air_reluctance(*, length, area, demagnetising_factor):
-    """Reluctance (A/Wb) of all the air round a magnet as one branch from pole to pole, N length / (mu0 area (1 - N)).
+    """Reluctance of all the air round a magnet, as one branch from pole to pole.
 
     Parameters
     ----------
     length, area : float
-        Of the magnet, m and m2, above zero.
+        Of the magnet, m and m2.
     demagnetising_factor : float
-        N, between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
+        Between 0 and 1. With the factor of the mid-plane (`RodMagnet.fluxmetric_factor`) the circuit gives the flux
         through the middle; with that of the volume (`RodMagnet.magnetometric_factor`) the mean over the length.
+
+    Returns
+    -------
+    float
+        A/Wb: N length / (mu0 area (1 - N)).
 
     Notes
     -----
@@ -192,8 +209,22 @@ def curve_bulge(grade):
 
 
 def demagnetising_curve(grade, field_strength):
-    """Flux density (T) on a MagnetGrade's demagnetising curve, of the shape of H (A/m), from minus the coercivity to 0.
+    """Flux density on the demagnetising curve of a magnet material.
 
+    Parameters
+    ----------
+    grade : MagnetGrade
+        From `magnet_grade(name)`.
+    field_strength : array_like
+        H in the material, A/m, from minus the coercivity to 0.
+
+    Returns
+    -------
+    ndarray
+        T.
+
+    Notes
+    -----
     Rectangular hyperbola through remanence and coercivity whose largest -B H is the grade's energy product. A textbook
     curve: a real one differs from melt to melt by the grade's spread.
 
@@ -211,7 +242,7 @@ def demagnetising_curve(grade, field_strength):
 
 
 def working_point(grade, *, permeance_coefficient):
-    """B (T) and H (A/m, negative) where the load line meets the demagnetising curve.
+    """Where the load line meets the demagnetising curve.
 
     Parameters
     ----------
@@ -219,8 +250,16 @@ def working_point(grade, *, permeance_coefficient):
         From `magnet_grade(name)`.
     permeance_coefficient : float
         -B / (mu0 H) of the load line; for a free rod (1 - N) / N with its demagnetising factor N. The mean over the
-        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart,
-        since a free rod is not magnetised uniformly and one point does not serve everywhere in it.
+        volume takes `RodMagnet.magnetometric_factor`, the middle `RodMagnet.fluxmetric_factor`: a factor 3 apart.
+
+    Returns
+    -------
+    B, H : float
+        T and A/m; H is negative.
+
+    Notes
+    -----
+    A free rod is not magnetised uniformly, so one point does not serve everywhere in it.
 
     Examples
     --------

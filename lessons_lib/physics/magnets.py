@@ -129,9 +129,20 @@ class RodMagnet(FluxesOfRod):
                         self.flux_density(points) - mu_0 * self.field_strength(points), 0.0)
 
     def flux_function(self, rho, z):
-        """Flux (Wb) upward through the level circle of radius rho (m, from zero) round the axis at height z (m).
+        """Flux upward through the level circle of radius rho round the rod's axis at height z.
 
-        2 pi rho A_phi; rho and z broadcast. Its contours are flux lines; equal steps carry equal flux.
+        Parameters
+        ----------
+        rho : array_like
+            Distance from the rod's axis, m, not negative.
+        z : array_like
+            Height, m; broadcasts with rho.
+
+        Returns
+        -------
+        ndarray
+            2 pi rho A_phi, Wb, in proportion to the remanence. Its contours are flux lines; equal steps carry equal
+            flux.
         """
         rho, z = from_zero(rho=rho), finite_array(z=z)
         height = z - self.top + self.length / 2
@@ -173,15 +184,19 @@ class RodMagnet(FluxesOfRod):
 
 
 def recoil_magnet(grade, *, permeance_coefficient):
-    """Remanence (T) and recoil permeability of the straight line on which a magnet answers small changes.
-
-    The line goes through its working point; the two are arguments of `RodMagnet`.
+    """The straight line on which a magnet answers small changes, through its working point.
 
     Parameters
     ----------
     grade : MagnetGrade
+        From `magnet_grade(name)`.
     permeance_coefficient : float
-        Of the load line that set the working point (see `working_point`).
+        -B / (mu0 H) of the load line that set the working point (see `working_point`).
+
+    Returns
+    -------
+    remanence, recoil_permeability : float
+        T and 1: arguments of `RodMagnet`.
 
     Raises
     ------

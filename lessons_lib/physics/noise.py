@@ -18,7 +18,18 @@ _ROUNDING = 1e-12           # of an impedance far above a resonance
 
 
 def impedance_at_input(coil, *, frequency):
-    """Impedance (ohm, complex, of the frequency's shape, Hz) at an amplifier's input: coil, controls, cable and input.
+    """Impedance between the two ends of an amplifier's input: a coil's with controls, cable and input resistance.
+
+    Parameters
+    ----------
+    coil : LoadedCoil
+    frequency : array_like
+        Hz, zero or above.
+
+    Returns
+    -------
+    complex or ndarray of complex
+        ohm, of the frequency's shape.
 
     Examples
     --------
@@ -33,12 +44,30 @@ def impedance_at_input(coil, *, frequency):
 
 
 def johnson_density(impedance, *, temperature=ROOM):
-    """Spectral density (V^2/Hz) of the noise of a passive circuit of one temperature, 4 k T Re Z.
+    """Spectral density of the noise of a passive circuit of one temperature, 4 k T Re Z.
 
-    Of the shape of the impedance (ohm, between the two ends of the circuit, its real part zero or above); frequencies
-    are counted from zero up. Temperature in K. Holds below k T/h, 6 THz at room temperature. Left out is what a real
-    part hisses beyond that: carbon tracks with a current in them, an amplifier (`amplifier_voltage`), steel whose
-    magnetisation jumps. For circuits see the tests, which add up each resistor's own noise: tests/test_noise.py.
+    Parameters
+    ----------
+    impedance : array_like of complex
+        ohm, between the two ends of the circuit; the real part zero or above.
+    temperature : float
+        K, zero or above.
+
+    Returns
+    -------
+    float or ndarray
+        V^2/Hz, of the impedance's shape, frequencies counted from zero up. Its root is V per root of a hertz.
+
+    Raises
+    ------
+    ValueError
+        For an impedance that gives energy, a temperature below zero.
+
+    Notes
+    -----
+    Holds below k T/h, 6 THz at room temperature. Left out is what a real part hisses beyond that: carbon tracks with a
+    current in them, an amplifier (`amplifier_voltage`), steel whose magnetisation jumps. For circuits see the tests,
+    which add up each resistor's own noise: tests/test_noise.py.
 
     Examples
     --------
@@ -53,9 +82,24 @@ def johnson_density(impedance, *, temperature=ROOM):
 
 
 def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
-    """Noise of a coil and its load at an amplifier's input, over a band, V RMS.
+    """Noise of a coil and its load at an amplifier's input, over a band.
 
-    Wire, controls, input resistance and metal of the coil's loops hiss, all of one temperature (K); band in Hz.
+    Parameters
+    ----------
+    coil : LoadedCoil
+        Wire, controls, input resistance and metal of its loops hiss, all of one temperature.
+    band : (float, float)
+        Hz, above zero.
+    temperature : float
+        K.
+
+    Returns
+    -------
+    float
+        V, RMS.
+
+    Notes
+    -----
     Integral of `johnson_density` over the frequency, 200 steps an octave: 1e-5 for a Q below 50. Of an ideal band
     without ears: no weighting. Over all frequencies it is sqrt(k T/C), C the capacitance across the input.
 
@@ -76,8 +120,16 @@ def johnson_voltage(coil, *, band=HEARD, temperature=ROOM):
 def amplifier_voltage(density, *, band=HEARD):
     """Noise that an amplifier adds at its input, over a band, V RMS.
 
-    *density* in V per root of a hertz, the same at every frequency (5 to 20 nV are common practice, no source); band in
-    Hz. Left out: that it grows towards low frequencies, and the noise current that an input sends through the coil.
+    Parameters
+    ----------
+    density : float
+        V per root of a hertz, the same at every frequency; 5 to 20 nV are common practice, no source.
+    band : (float, float)
+        Hz, above zero.
+
+    Notes
+    -----
+    Left out: that it grows towards low frequencies, and the noise current that an input sends through the coil.
 
     Examples
     --------
@@ -101,10 +153,21 @@ def together(*voltages):
 
 
 def window_rms(signal, *, sample_rate, window):
-    """RMS (V, shape (...)) of the first part of a signal, such as of a pluck that dies away.
+    """RMS of the first part of a signal, such as of a pluck that dies away.
 
-    The signal has the shape (..., n), evenly spaced along the last axis, at a sample_rate in Hz; the window (s) begins
-    with its first sample.
+    Parameters
+    ----------
+    signal : array_like, shape (..., n)
+        V, evenly spaced along the last axis; a pluck begins with its first sample.
+    sample_rate : float
+        Hz.
+    window : float
+        s, from the first sample on; at most the signal's length.
+
+    Returns
+    -------
+    float or ndarray, shape (...)
+        V.
 
     Examples
     --------
@@ -122,7 +185,10 @@ def window_rms(signal, *, sample_rate, window):
 def signal_to_noise(signal, noise):
     """Level of a signal above the noise, dB: 20 log10 of two RMS voltages; inf without noise.
 
-    Whoever gives the signal says of which window it is.
+    Parameters
+    ----------
+    signal, noise : array_like
+        V, RMS, above zero and zero or above. Whoever gives the signal says of which window it is.
 
     Examples
     --------

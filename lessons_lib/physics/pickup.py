@@ -138,13 +138,25 @@ class Pickup:
         return self.steady.linkage(self._coil_field)
 
     def flux_linkage(self, string, *, height, y=0.0):
-        """Linkage (Wb-turns) gained from a string: with the string minus without it.
+        """Linkage gained from a string: with the string minus without it.
 
-        Positive where the coil's current would magnetise the string the same way.
+        Parameters
+        ----------
+        string : SteelString
+        height, y : float or array
+            Places (m) of the string's axis above z = 0 and across; they broadcast.
 
-        *height* and *y* (m, float or array; they broadcast) are places of the SteelString's axis above z = 0 and
-        across. Raises ValueError where the string meets the coil form, a pole or a bar, and RuntimeError when its
-        magnetisation does not settle.
+        Returns
+        -------
+        float or ndarray
+            Wb-turns, positive where the coil's own current direction would magnetise the string the same way.
+
+        Raises
+        ------
+        ValueError
+            Where the string meets the coil form, a pole or a bar; for NaN.
+        RuntimeError
+            When the string's magnetisation does not settle.
         """
         return self._at_each(self._linkage, string, height, y)
 

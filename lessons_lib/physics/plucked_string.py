@@ -109,7 +109,7 @@ class TunedString:
 
     def pluck(self, *, force=None, displacement=None, energy=None, place, width=0.0, angle=0.0,
               highest_frequency=10e3):
-        """Pull the string aside at one place, hold it still, let go at time 0: the `PluckedMotion`.
+        """Pull the string aside at one place, hold it still, let go at time 0.
 
         Parameters
         ----------
@@ -124,10 +124,15 @@ class TunedString:
         highest_frequency : float
             Partials above it are left out, Hz. See `PluckedMotion`.
 
+        Returns
+        -------
+        PluckedMotion
+
         Raises
         ------
         ValueError
-            For a force above a tenth of the tension (small slopes only), a finger that reaches over an end.
+            For none or several of the three strengths, a negative one, a force above a tenth of the tension (small
+            slopes only), a place outside the string, a finger that reaches over an end.
 
         Notes
         -----

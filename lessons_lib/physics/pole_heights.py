@@ -30,7 +30,7 @@ class Balance:
 
 
 def equal_levels(pickup, row, *, lowest, highest):
-    """Pole heights that make all strings equally loud when plucked alike, as nearly as the bounds allow: a `Balance`.
+    """Pole heights that make all strings equally loud when plucked alike, as nearly as the bounds allow.
 
     Parameters
     ----------
@@ -39,12 +39,18 @@ def equal_levels(pickup, row, *, lowest, highest):
     row : sequence of PlacedString
         One over each pole, in the order of the poles.
     lowest, highest : float or array of shape (poles,)
-        Bounds of the tops, m; those that leave more than 0.1 dB between two strings are told in the message.
+        Bounds of the tops, m.
+
+    Returns
+    -------
+    Balance
+        Bounds that leave more than 0.1 dB between two strings are told in its message.
 
     Raises
     ------
     ValueError
-        For a pole that would touch a string or another part at its bound.
+        For bounds that cross, for a pole that would touch a string or another part at its bound, and where strings and
+        poles are not as many.
     RuntimeError
         When the search does not settle.
 

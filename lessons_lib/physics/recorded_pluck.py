@@ -41,18 +41,22 @@ class RecordedPluck:
 
 
 def fit_pluck(signal, rate, *, near, count=6):
-    """Frequencies, decays and levels of the partials of a recorded pluck, as a `RecordedPluck`.
-
-    Each of its fits has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
+    """Frequencies, decays and levels of the partials of a recorded pluck.
 
     Parameters
     ----------
     signal : array_like, shape (n,)
-        Any unit, sampled at a *rate* (Hz).
+        Any unit.
+    rate : float, Hz
     near : float, Hz
         What the string is tuned to; the fundamental is looked for within a semitone.
     count : int
         Number of partials.
+
+    Returns
+    -------
+    RecordedPluck
+        Each fit has ``"amplitude"``, ``"frequency"`` and ``"decay"``.
 
     Raises
     ------

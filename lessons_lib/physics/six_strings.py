@@ -33,7 +33,7 @@ class PlacedString:
 
 def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["string_height"], strings=house_strings,
                  place=house_place):
-    """The six strings of the workshop's instrument, VI first, each over its own pole, as a tuple of PlacedString.
+    """The six strings of the workshop's instrument, VI first, each over its own pole.
 
     Parameters
     ----------
@@ -44,6 +44,10 @@ def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["stri
         Of every string's axis above z = 0, m.
     strings, place : mapping
         Other records of the same form, for another instrument.
+
+    Returns
+    -------
+    tuple of PlacedString
 
     Notes
     -----
@@ -101,9 +105,19 @@ def sensitivities(pickup, row):
 
 
 def first_pulses(pickup, row, *, force=1.0):
-    """Voltage (V) of each string's first pulse after a small pluck up and down, scaled up to a force (N at release).
+    """Voltage of each string's first pulse after a small pluck up and down, scaled up to a force.
 
-    Sensitivity at rest times F/(2Z). A strong pluck swings into the bend of the linkage (`pickup_voltage`).
+    Parameters
+    ----------
+    pickup : Pickup
+    row : sequence of PlacedString
+    force : float
+        N at release, the same on every string.
+
+    Returns
+    -------
+    ndarray, shape (strings,)
+        V: sensitivity at rest times F/(2Z). A strong pluck swings into the bend of the linkage (`pickup_voltage`).
     """
     not_negative(force=force)
     return sensitivities(pickup, row) * force / (2 * np.array([string.impedance for string in row]))

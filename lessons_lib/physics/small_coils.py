@@ -40,7 +40,7 @@ class SmallCoilsReport:
 
 
 def small_coils_report(*, joined, sense, wire, turns):
-    """What a choice of six small coils leads to, as a `SmallCoilsReport`.
+    """What a choice of six small coils leads to.
 
     Parameters
     ----------
@@ -51,7 +51,16 @@ def small_coils_report(*, joined, sense, wire, turns):
     wire : float
         Gauge, AWG 36 to 46.
     turns : float
-        Of each coil, 1 or above.
+        Of each coil.
+
+    Returns
+    -------
+    SmallCoilsReport
+
+    Raises
+    ------
+    ValueError
+        For another word, a gauge outside the range, turns below 1.
 
     Notes
     -----

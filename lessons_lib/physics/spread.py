@@ -67,14 +67,23 @@ def in_scale(value, share):
 
 
 def band(function, quantities):
-    """The `Band` of a function of quantities that are known within ranges, and what contributes most to it.
+    """Median and 16 to 84 % of a function of quantities that are known within ranges, and what contributes most.
 
     Parameters
     ----------
     function : callable
         Takes every quantity by its name and returns a float, or an array of a fixed shape (a curve).
     quantities : dict of Value
-        By name, each within its spread; one without a spread stays as it is.
+        By name; one without a spread stays as it is.
+
+    Returns
+    -------
+    Band
+
+    Raises
+    ------
+    ValueError
+        For a quantity outside of its spread, or a spread that is none.
 
     Notes
     -----

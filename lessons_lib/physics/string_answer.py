@@ -13,11 +13,25 @@ _AT_ONCE = 4096     # points at a time
 
 
 def string_field(magnetised, points, *, height, y=0.0):
-    """B (T) of one MagnetisedString's magnetisation, shape (..., 3), at points (m) of that shape.
+    """B (T) of a string's magnetisation, at a distance from it.
 
-    *height* and *y* (m) are the place of the string's axis, its middle at x = 0; points are a millimetre or more from
-    it. Every piece of the string is a point dipole. The pieces are 0.5 mm long over the pole: a millimetre away their
-    sum is that of the smooth string to 1e-4. Against short magnets in a row: tests/test_string_answer.py.
+    Parameters
+    ----------
+    magnetised : MagnetisedString
+        One string, of shape (nodes, 3).
+    points : array_like, shape (..., 3)
+        m; a millimetre or more from the string's axis.
+    height, y : float
+        Place (m) of the string's axis; its middle is at x = 0.
+
+    Returns
+    -------
+    ndarray, shape (..., 3), T
+
+    Notes
+    -----
+    Every piece of the string is a point dipole. The pieces are 0.5 mm long over the pole: a millimetre away their sum
+    is that of the smooth string to 1e-4. Against short magnets in a row: tests/test_string_answer.py.
 
     Examples
     --------
@@ -44,13 +58,32 @@ def _dipoles(points, places, moments):
 
 
 def added_midplane_flux(rod, string, *, height, y=0.0):
-    """How much a string laid over a rod magnet changes the flux (Wb, upward) through the middle of the rod.
+    """How much a string laid over a rod magnet changes the flux through the middle of the rod.
 
-    The RodMagnet is alone, at x = 0; *height* and *y* (m) are the place of the SteelString's axis, a millimetre or more
-    above the rod's face. The rod magnetises the string; the string's field is put on the rod, which answers with its
-    recoil permeability; string's field and answer are counted through the round section in the rod's middle. What the
-    answer does to the string again is left out (about 1 %). The same computation gives a coil's linkage in agreement
-    with reciprocity to 0.1 %, and the flux through a ring round the rod to 1.5 % (tests/test_string_answer.py).
+    Parameters
+    ----------
+    rod : RodMagnet
+        Alone, at x = 0.
+    string : SteelString
+    height, y : float
+        Place (m) of the string's axis: above z = 0, and across.
+
+    Returns
+    -------
+    float
+        Wb, positive upward.
+
+    Raises
+    ------
+    ValueError
+        For a string nearer to the rod's face than a millimetre, or a place that is not a finite number.
+
+    Notes
+    -----
+    The rod magnetises the string; the string's field is put on the rod, which answers with its recoil permeability;
+    string's field and answer are counted through the round section in the rod's middle. What the answer does to the
+    string again is left out (about 1 %). The same computation gives a coil's linkage in agreement with reciprocity to
+    0.1 %, and the flux through a ring round the rod to 1.5 % (tests/test_string_answer.py).
 
     Examples
     --------

@@ -120,10 +120,26 @@ class PluckedMotion:
                         displacement_across=across * amplitude, velocity_up=up * speed, velocity_across=across * speed)
 
     def displacement(self, time, place, *, aperture=0.0):
-        """Displacement (up, across) from rest, m, of shape time.shape + place.shape: every time with every place.
+        """Displacement from rest, m.
 
-        Time in s (even steps are the fastest), place in m from the bridge, both of any shape; *aperture* (m) is the
-        length of string over which the result is averaged, and reaches over no end.
+        Parameters
+        ----------
+        time : array_like
+            s, any shape; even steps are the fastest.
+        place : array_like
+            m from the bridge, any shape.
+        aperture : float
+            Length of string over which the result is averaged, m.
+
+        Returns
+        -------
+        up, across : ndarray
+            Of shape time.shape + place.shape: every time with every place.
+
+        Raises
+        ------
+        ValueError
+            For a place outside the string, an aperture that reaches over an end, NaN.
 
         Examples
         --------

@@ -106,7 +106,7 @@ def _settle(rods, drive):
 
 
 def magnetise(rods, applied_field=None):
-    """Rods magnetised by their own remanence, by each other and by an applied field, as `MagnetisedRods`.
+    """Magnetise rods by their own remanence, by each other and by an applied field.
 
     Parameters
     ----------
@@ -116,10 +116,14 @@ def magnetise(rods, applied_field=None):
         Takes points (m), shape (..., 3); gives the applied H, A/m, of the same shape. Every field that is not the
         rods' own: of a bar magnet, of a coil.
 
+    Returns
+    -------
+    MagnetisedRods
+
     Raises
     ------
-    ValueError
-        For rods that overlap.
+    TypeError, ValueError
+        For something that is no Rod, and for rods that overlap.
 
     Notes
     -----
@@ -213,10 +217,19 @@ def _linkage_of_nodes(rod, flux_density):
 
 
 def linkages_of_answer(rods, permeabilities, applied_field, flux_density):
-    """Linkage that rods give a coil in an applied field, for several permeabilities of each, complex, shape (states,).
+    """Linkage that rods give a coil in an applied field, for several permeabilities of each.
 
-    *permeabilities* has the shape (states, rods). As `magnetise` and `MagnetisedRods.linkage_with` for each state,
-    without remanence; fields are looked up once.
+    Parameters
+    ----------
+    rods : sequence of Rod
+    permeabilities : array of complex, shape (states, rods)
+    applied_field, flux_density : function
+        As of `magnetise` and of `MagnetisedRods.linkage_with`.
+
+    Returns
+    -------
+    ndarray of complex, shape (states,)
+        As `linkage_with` for each state, without remanence. Fields are looked up once.
     """
     driven = [rod.tangential(applied_field(rod.rings(*rod.surface.nodes.T))) for rod in rods]
     linked = np.concatenate([_linkage_of_nodes(rod, flux_density) for rod in rods])

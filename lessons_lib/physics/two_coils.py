@@ -97,16 +97,21 @@ def _is_parallel(wiring):
 def comb(frequency, *, apart, wave_speed, shares=(1.0, 1.0)):
     """What a pair of coils makes of a wave on the string, in units of what one coil in the middle makes of it.
 
-    |a + b exp(-2 pi j f d/c)|: 2|cos(pi f d/c)| for shares of (1, 1), 2|sin(pi f d/c)| for (1, -1).
-
     Parameters
     ----------
     frequency : array_like
         Hz, zero or above.
-    apart, wave_speed : float
-        Distance of the two coils along the string, m, zero or above; m/s.
+    apart : float
+        Distance of the two coils along the string, m; zero or above.
+    wave_speed : float
+        m/s.
     shares : (float, float), optional
         With which the two voltages count, signs included: `TwoCoils.shares`.
+
+    Returns
+    -------
+    float or ndarray
+        |a + b exp(-2 pi j f d/c)|: 2|cos(pi f d/c)| for (1, 1), 2|sin(pi f d/c)| for (1, -1).
 
     Notes
     -----

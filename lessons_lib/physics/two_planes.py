@@ -32,10 +32,23 @@ def turned(first, second, angle):
 def pull_stiffness(pickup, string, *, height, y=0.0):
     """The spring that a magnet's pull is to a string: stiffness (N/m), shape (2, 2), for motion up and across.
 
-    *height* and *y* (m) are the place of the string's axis, its middle at x = 0. Over the middle of a pole the spring
-    is negative upward (the negative of `Pickup.pull_gradient`) and positive across; beside it the two are mixed. Minus
-    the second differences of the co-energy that the string gives to the field, which the sources keep. Left out, as in
-    `Pickup`: the string's work back on the magnets. Checked in tests/test_two_planes.py: slope of the pull, 1 %.
+    Parameters
+    ----------
+    pickup : Pickup
+    string : SteelString
+    height, y : float
+        Place (m) of the string's axis; its middle is at x = 0.
+
+    Returns
+    -------
+    ndarray, shape (2, 2)
+        Symmetric. Over the middle of a pole it is negative upward (the negative of `Pickup.pull_gradient`) and positive
+        across; beside it the two directions are mixed.
+
+    Notes
+    -----
+    Minus the second differences of the co-energy that the string gives to the field, which the sources keep. Left out,
+    as in `Pickup`: the string's work back on the magnets. Checked in tests/test_two_planes.py: slope of the pull, 1 %.
     """
     finite(height=height, y=y)
     up, across = np.meshgrid(_STEP * np.arange(-1, 2), _STEP * np.arange(-1, 2), indexing="ij")
@@ -57,7 +70,7 @@ def heard_directions(pickup, string, *, height, y=0.0):
 
 
 def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
-    """By how much a weak spring on a string moves a partial's angular frequency, rad/s, of the stiffness's shape.
+    """By how much a weak spring on a string moves the angular frequency of a partial, rad/s; Rayleigh's first order.
 
     Parameters
     ----------
@@ -65,14 +78,20 @@ def spring_shift(stiffness, *, frequency, tension, length, place, partial=1):
         N/m; negative: pulled away from rest.
     frequency : float
         Of the partial, without the spring, Hz.
-    tension, length, place : float
-        N, m, and m from the bridge, of the spring.
+    tension, length : float
+        N, m.
+    place : float
+        Of the spring, m from the bridge.
     partial : int
+
+    Returns
+    -------
+    float or ndarray, of the stiffness's shape
 
     Notes
     -----
-    Rayleigh's first order: df/f = K L sin^2(n pi x/L)/(n^2 pi^2 T), the spring's energy relative to twice that of the
-    string. The next term is the share's square. With a spring of 17 N/m on 79 N and 0.6 m it is 1.7 % of the shift
+    df/f = K L sin^2(n pi x/L)/(n^2 pi^2 T): the spring's energy relative to twice that of the string. The next term is
+    the share's square. With a spring of 17 N/m on 79 N and 0.6 m it is 1.7 % of the shift
     (tests/test_two_planes.py, against the string's own equation).
 
     Examples
