@@ -1,6 +1,5 @@
 """The log of a bench, one line of JSON per event, appended at once, never rewritten; and what it says of a lesson."""
 import json
-import os
 import secrets
 from contextlib import suppress
 from datetime import datetime

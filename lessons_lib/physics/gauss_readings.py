@@ -85,8 +85,8 @@ def fit_gauss_readings(distance, flux_density, *, diameter, length, grade=None, 
     0.5 and 0.5 to 0.7; alnico 8: 0.5 to 0.8 and 0.2 to 0.5). So the flux is given, which stays right within 1 % over a
     grade's spread, and no remanence. The permeability across the axis is in no data sheet; 6 in place of 3.6 moves the
     flux by 0.5 %. A meter's zero of 1 mT moves strength and flux by 3 % (readings to 5 mm) to 52 % (to 20 mm), and only
-    the farther readings show it. Set the meter to zero far from the rod, or make it an unknown. Left out: a probe off
-    the axis or tilted, steel nearby.
+    the farther readings show it. Set the meter to zero far from the rod, or make it an unknown, which needs readings to
+    twice the diameter or more. Left out: a probe off the axis or tilted, steel nearby.
 
     Examples
     --------
