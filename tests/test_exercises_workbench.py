@@ -113,7 +113,7 @@ def marked(*these, **settings):
 def test_a_design_earns_its_share_of_the_limits_computed_afresh():
     assert (marked(DESIGN)["8.5"].marks, marked(DESIGN)["8.5"].how) == (6, "right")
     more = marked(an_event("8.5", value={**KNOWN, "turns": round(1.2 * KNOWN["turns"])}))["8.5"]
-    assert (more.marks, more.how) == (2, "33% of the limits met") and "under the root" in more.note
+    assert (more.marks, more.how) == (2, "33 % of the limits met") and "under the root" in more.note
     assert more.answer.startswith("magnet alnico")
     assert marked(an_event("8.5", value={**KNOWN, "turns": round(1.2 * KNOWN["turns"])}),
                   marks={"8.5": 1})["8.5"].marks == 0.3333

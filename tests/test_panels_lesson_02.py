@@ -241,7 +241,7 @@ def test_twice_the_widest_gap_is_on_the_curve_and_in_the_picture():
 def test_no_difference_has_no_minus_sign():
     panel = lesson_02.circuit_beside_field()
     panel.asked(recoil_permeability="1")
-    assert "difference: +0.0%" in readouts(panel)
+    assert "difference: +0.0 %" in readouts(panel)
 
 
 def test_a_missing_recoil_line_is_said_in_the_read_out():

@@ -103,7 +103,7 @@ def test_a_small_change_runs_on_parallel_lines():
 def test_the_panel_says_it():
     panel = bent_rod()
     panel.asked(height="2")
-    assert readouts(panel).startswith("the line's field is off by: +0.6%") and "83.8 mT" in readouts(panel)
-    assert "0.98 T, −44.1 kA/m" in alt(panel) and "−23%" in alt(panel)
+    assert readouts(panel).startswith("the line's field is off by: +0.6 %") and "83.8 mT" in readouts(panel)
+    assert "0.98 T, −44.1 kA/m" in alt(panel) and "−23 %" in alt(panel)
     panel.asked(times="half as long", remanence="0.49", height="2.5")
     assert "8.5 mm" in readouts(panel) and message(panel) == ""

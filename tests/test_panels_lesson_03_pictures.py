@@ -82,7 +82,7 @@ def test_a_wire_is_filled_as_far_as_it_is_magnetised():
     wire, fill, word = picture.update(x=np.linspace(-20e-3, 20e-3, 81), fullness=np.full(81, 0.25), height=3e-3)
     bottom, thick = wire.get_y(), wire.get_height()
     assert bottom + thick / 2 == pytest.approx(3)
-    assert fill.get_xy()[:, 1].max() == pytest.approx(bottom + thick / 4) and word.get_text() == "25% full"
+    assert fill.get_xy()[:, 1].max() == pytest.approx(bottom + thick / 4) and word.get_text() == "25 % full"
 
 
 def test_the_arrow_is_as_long_as_the_pull_is_strong():

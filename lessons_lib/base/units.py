@@ -133,8 +133,8 @@ def said(value, unit, spec):
 
     Examples
     --------
-    >>> said(-2.5e-3, "mT", "+.1f"), said(8697.1, "kΩ", ".3g"), said(-0.04, "dB", "+z.1f"), said(0.12, "", "+.1%")
-    ('−2.5 mT', '8.7 kΩ', '+0.0 dB', '+12.0%')
+    >>> said(-2.5e-3, "mT", "+.1f"), said(8697.1, "kΩ", ".3g"), said(-0.04, "dB", "+z.1f"), said(0.12, "%", "+.1f")
+    ('−2.5 mT', '8.7 kΩ', '+0.0 dB', '+12.0 %')
     """
     return with_unit(format(in_unit(value, unit), spec), unit)
 

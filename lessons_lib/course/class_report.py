@@ -56,7 +56,7 @@ def report_page(course, tallies, unclear, begun=None):
                  for place, lesson_id in enumerate(earlier) if again[lesson_id]],
         lessons=[lesson_tables(tally, questions[lesson_id], unclear)
                  for lesson_id, tally in sorted(returned.items(), reverse=True)],
-        rules=[rule.replace("%", " %") for rule in teach_again.TEACHING_RULES],
+        rules=teach_again.TEACHING_RULES,
         least_for_shares=LEAST_FOR_SHARES, least_for_discrimination=LEAST_FOR_DISCRIMINATION)
 
 

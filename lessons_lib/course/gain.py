@@ -75,7 +75,7 @@ def before_and_after(tallies):
     return found | {
         "before": _mean_text(shares[0]), "after": _mean_text(shares[1]), "rows": rows,
         "gain": f"{gain:.2f} ± {error:.2f}".replace("-", "−") if math.isfinite(gain) else "",
-        "known": f"{KNOWN:.0%}".replace("%", " %"), "share": f"{SURE_AND_WRONG:.0%}".replace("%", " %"),
+        "known": f"{100 * KNOWN:g} %", "share": f"{100 * SURE_AND_WRONG:g} %",
         "not_moved": [row["idea"] for row in rows if not row["moved"]],
         "sure_and_wrong": list(_sure_and_wrong(last, matched))}
 

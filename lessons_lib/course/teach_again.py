@@ -22,18 +22,19 @@ LEAST_SLIPS = 3         # benches
 LEAST_LINES = 2         # lines that call one exercise unclear
 
 TEACHING_RULES = (
-    f"Right in the end: named where the share plus one standard error is below {ENOUGH:.0%}. "
+    f"Right in the end: named where the share plus one standard error is below {100 * ENOUGH:g} %. "
     "For predictions the same rule goes for what was seen on the panel.",
     "From memory (m1, m2, ...): a quick question is named by the same rule, from its first answers; so is one on a "
     "step of a worked example (s1, s2, ...).",
-    f"One slip: named where at least {ONE_SLIP:.0%} of those who answered made it, and at least {LEAST_SLIPS} benches.",
-    f"Left out: named where at least {LEFT_OUT:.0%} of the returns have no answer. What is further may be left "
+    f"One slip: named where at least {100 * ONE_SLIP:g} % of those who answered made it, and at least {LEAST_SLIPS} "
+    "benches.",
+    f"Left out: named where at least {100 * LEFT_OUT:g} % of the returns have no answer. What is further may be left "
     "out: it is named for what was answered, and after the core.",
     f"Unclear: named where at least {LEAST_LINES} lines say so.",
-    f"A question to vote on, discuss and vote on again: {VOTE[0]:.0%} to {VOTE[1]:.0%} right at first (a range in "
-    "common use), for questions with letters.",
-    f"Move quickly past: at least {EASY:.0%} right at first.",
-    f"The exercise itself: named where at least {UNEXPLAINED:.0%} of the wrong first answers fit no slip "
+    f"A question to vote on, discuss and vote on again: {100 * VOTE[0]:g} to {100 * VOTE[1]:g} % right at first (a "
+    "range in common use), for questions with letters.",
+    f"Move quickly past: at least {100 * EASY:g} % right at first.",
+    f"The exercise itself: named where at least {100 * UNEXPLAINED:g} % of the wrong first answers fit no slip "
     f"({LEAST_WRONG} wrong ones or more). It may need a clearer text or a new slip.",
     f"No rule is applied to fewer than {LEAST_FOR_SHARES} benches.")
 

@@ -2,6 +2,7 @@
 import numpy as np
 from matplotlib.patches import Circle, Polygon
 
+from lessons_lib.base.units import said
 from lessons_lib.pictures.strings import StringEnd
 from lessons_lib.pictures.style import BLUE, GHOST, INK, MM, MUTED, NORTH, STEEL, caption, dress, label
 from lessons_lib.pictures.things import Coil, Magnet, Thing, box, window_of
@@ -76,7 +77,8 @@ class FilledWire:
         self._wire.set_y(bottom)
         self._fill.set_xy(np.column_stack([np.concatenate([places, places[::-1]]),
                                            bottom + _THICK * np.concatenate([full, 0 * full])]))
-        self._word.set(text=f"{full.max():.0%} full", position=(abs(places[full.argmax()]), bottom + 1.12 * _THICK))
+        self._word.set(text=f"{said(full.max(), '%', '.0f')} full",
+                       position=(abs(places[full.argmax()]), bottom + 1.12 * _THICK))
         return [self._wire, self._fill, self._word]
 
 

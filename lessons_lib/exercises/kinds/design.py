@@ -3,7 +3,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from lessons_lib.base.checks import one_of, refuse
-from lessons_lib.base.units import read_unit, with_unit
+from lessons_lib.base.units import read_unit, said, with_unit
 from lessons_lib.exercises.entries import entries_text, entry_records, in_si
 from lessons_lib.exercises.kinds.kind import EntriesRecord, Judgement, WithGiven
 from lessons_lib.exercises.models import HOMES, model, why
@@ -214,7 +214,8 @@ class DesignRecord(EntriesRecord):
                  *(f"{one.words()}." for one in met)]
         share = len(met) / len(found)
         return Judgement(state=State.NOT_YET if missed else State.RIGHT, text="\n".join(lines), share=share,
-                         how=f"{share:.0%} of the limits met", try_name=self.text(design), entry={"value": design})
+                         how=f"{said(share, '%', '.0f')} of the limits met", try_name=self.text(design),
+                         entry={"value": design})
 
     def parts_rows(self, design):
         """Return (part, how much) of a read design, in words."""

@@ -76,7 +76,7 @@ def lines_of_flux(sheet=None, instrument=None):
         data=counted_map, figure=figure, draw=lambda data: lines.update(**data), sheet=sheet, prediction="p1",
         grips=(rod_corner(lines.axes),),
         shown=lambda flux: {
-            "leaves through the side wall": f"{flux.side_share:.0%}",
+            "leaves through the side wall": said(flux.side_share, "%", ".0f"),
             "flux through the middle": said(flux.middle, "µWb", ".2f"),
             "flux through the end face": said(flux.face, "µWb", ".2f")},
         message="Flux lines leave a rod magnet through the end face and the side wall of its north half and come back "
@@ -116,7 +116,7 @@ def adding_up(sheet=None, instrument=None):
             "exact flux": said(taken.exact, "µWb", ".3f"),
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
             "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
-            "difference": said(taken.difference, "", "+.1%")},
+            "difference": said(taken.difference, "%", "+.1f")},
         message="The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
                 "{mean B over the disc} over a disc of radius {radius}; flux {flux by rings} by {number of rings} "
                 "rings, {exact flux} exactly.",

@@ -150,7 +150,7 @@ def circuit_beside_field(sheet=None, instrument=None):
             "air by the short formula": said(rod.short_formula, "MA/Wb", ".1f"), "MMF": said(rod.mmf, "A", ".0f"),
             "flux by the circuit": said(rod.circuit_flux, "µWb", ".2f"),
             "flux by the field": said(rod.field_flux, "µWb", ".2f"),
-            "difference": said(rod.difference, "", "+z.1%")},
+            "difference": said(rod.difference, "%", "+z.1f")},
         message="A magnet as a circuit: its magnetomotive force drives flux through the reluctances of the magnet and "
                 "of the air, in series. {MMF} divided by the sum of {reluctance of the magnet} and {reluctance of the "
                 "air} gives {flux by the circuit}; the field under it has {flux by the field} in the middle of the "
@@ -218,12 +218,12 @@ def bent_rod(sheet=None, instrument=None):
         compute=partial(bent_and_straight, instrument=instrument), data=bent_curves, figure=figure, draw=draw,
         sheet=sheet, prediction="p5",
         shown=lambda both: {
-            "the line's field is off by": said(both.off, "", "+z.1%"),
+            "the line's field is off by": said(both.off, "%", "+z.1f"),
             "above the face, on the curve": said(both.fields[0], "mT", ".1f"),
             "above the face, on the line": said(both.fields[1], "mT", ".1f"),
             "flux in the middle, on the curve": said(both.curve.flux, "µWb", ".2f"),
             "flux in the middle, on the line": f"{said(both.line.flux, 'µWb', '.2f')}, "
-                                               f"{said(both.line.flux / both.curve.flux - 1, '', '+z.0%')}",
+                                               f"{said(both.line.flux / both.curve.flux - 1, '%', '+z.0f')}",
             "length of the rod": said(both.curve.length, "mm", ".1f"),
             **{f"B and H {part}": f"{said(b, 'T', '.2f')}, {said(h, 'kA/m', '+.1f')}"
                for part, b, h in zip(PARTS, both.curve.b, both.curve.h)}},
@@ -263,7 +263,7 @@ def keeper_gap(sheet=None, instrument=None):
         shown=lambda pot: {
             "flux through the gap": said(pot.through_gap, "µWb", ".2f"),
             "through a gap twice as wide": f"{said(pot.through_doubled_gap, 'µWb', '.2f')}, "
-                                           f"{said(pot.doubling, '', '+z.0%')}",
+                                           f"{said(pot.doubling, '%', '+z.0f')}",
             "flux in the rod": said(pot.rod, "µWb", ".2f"),
             "leaks past the gap": said(pot.past_gap, "µWb", ".2f"),
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),

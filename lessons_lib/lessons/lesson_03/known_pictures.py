@@ -28,8 +28,8 @@ def known_pictures(figure, louder):
 
 
 def _said(ends):
-    spec = "+z.0%" if max(map(abs, ends)) > 0.02 else "+z.1%"
-    return " to ".join(said(end, "", spec) for end in ends)
+    spec = "+z.0f" if max(map(abs, ends)) > 0.02 else "+z.1f"
+    return " to ".join(said(end, "%", spec) for end in ends)
 
 
 def known_words(known):
@@ -40,6 +40,6 @@ def known_words(known):
         "two out of three are within": _said(signal),
         "in decibels": " to ".join(said(20 * math.log10(1 + end), "dB", "+z.1f") for end in signal),
         "signal, median": said(known.median[0], "mV per m/s", ".1f"),
-        "most of it comes from": f"{WORDS[most]}, {said(min(known.shares[most][0], 1.0), '', '.0%')}",
+        "most of it comes from": f"{WORDS[most]}, {said(min(known.shares[most][0], 1.0), '%', '.0f')}",
         f"divided by its own at {said(REFERENCE, 'mm', 'g')}": f"{known.median[1]:.2f}, {_said(own)}",
         f"divided by that of string {OTHER}": f"{known.median[2]:.2f}, {_said(other)}"}

@@ -82,9 +82,9 @@ def string_in_field(sheet=None, instrument=None):
             **{name: data[name] for name in ("along", "swing", "now")}),
         shown=lambda flux: {
             "the string adds to the magnet": f"{said(flux.added_in_magnet, 'nWb', '+.2f')}, "
-                                             f"{said(flux.share_of_magnet, '', '+.3%')}",
+                                             f"{said(flux.share_of_magnet, '%', '+.3f')}",
             "to the coil's mean turn": f"{said(flux.added_in_turn, 'nWb', '+.2f')}, "
-                                       f"{said(flux.added_in_turn / flux.turn, '', '+.3%')}",
+                                       f"{said(flux.added_in_turn / flux.turn, '%', '+.3f')}",
             "flux in the string": f"{said(flux.string, 'nWb', '.1f')}, {said(flux.flux_density, 'T', '.2f')}",
             "in the magnet": said(flux.magnet, "µWb", ".2f"), "in the mean turn": said(flux.turn, "µWb", ".2f")},
         message=lambda flux, *, place, saturates, **_: (
@@ -122,7 +122,7 @@ def flux_before(sheet=None, instrument=None):
         data=partial(before.ways_and_curves, instrument=instrument),
         figure=figure, draw=lambda data: views.update(**data["views"]) + curves.update(DRAWN_HEIGHTS, **data["curves"]),
         shown=lambda both: {
-            "of the string's flux passed the coil before": f"{both.share:.0%}",
+            "of the string's flux passed the coil before": said(both.share, "%", ".0f"),
             "the string gathers": said(both.fluxes.gathered, "nWb", ".0f"),
             "passed the mean turn before": said(both.passed_before, "nWb", ".0f"),
             "new in the mean turn": said(both.fluxes.added_in_turn, "nWb", ".1f"),
@@ -156,11 +156,11 @@ def string_in_circuit(sheet=None, instrument=None):
         data=partial(circuit_curves, instrument=instrument), figure=figure,
         draw=lambda data: loop.update(**data["loop"]) + shares.update(DRAWN_HEIGHTS, **data["shares"]),
         shown=lambda both: {
-            "of the signal at 2 mm": f"{both.signal / both.signal_at_2_mm:.0%}",
+            "of the signal at 2 mm": said(both.signal / both.signal_at_2_mm, "%", ".0f"),
             "signal": said(both.signal, "mV per m/s", ".1f"),
-            "change of the magnet's flux by the circuit": said(both.circuit.share(both.height), "", "+.3%"),
-            "by the computed model": said(both.model.share_of_magnet, "", "+.3%"),
-            "circuit relative to model": said(both.difference, "", "+z.0%"),
+            "change of the magnet's flux by the circuit": said(both.circuit.share(both.height), "%", "+.3f"),
+            "by the computed model": said(both.model.share_of_magnet, "%", "+.3f"),
+            "circuit relative to model": said(both.difference, "%", "+z.0f"),
             "near air": said(both.circuit.near_air, "MA/Wb", ".1f"),
             "far air": said(both.circuit.far_air, "MA/Wb", ".1f"),
             "string branch": said(both.circuit.branch(both.height), "MA/Wb", ".1f")},
@@ -214,8 +214,8 @@ def saturation(sheet=None, instrument=None):
             ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
              if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
             + f": at {{height of string}} {{flux density, wire}} against {{flux density, straight-line steel}}. The "
-            f"wire is {full(**values).max():.0%} full where it is fullest. The signal is {{signal, wire}} against "
-            "{signal, straight-line steel}."),
+            f"wire is {said(full(**values).max(), '%', '.0f')} full where it is fullest. The signal is {{signal, "
+            "wire} against {signal, straight-line steel}."),
         grips=(Grip(wire.axes, y="height", at=(-9.0, 0.0)),),
         on_paper=({"height": 1.5e-3}, {}, {"height": 4e-3}), sheet=sheet, prediction="p3")
 
@@ -266,7 +266,7 @@ def pull_and_detuning(sheet=None, instrument=None):
             "sideways": said(one.across_cents, "cents", "+.1f"),
             "the two notes beat": f"{one.beats:.1f} times a second",
             "pull": said(one.pull, "mN", ".1f"), "slope of the pull": said(one.pull_gradient, "N/m", ".1f"),
-            "pull as a share of the tension": f"{one.pull / one.tension:.3%}"},
+            "pull as a share of the tension": said(one.pull / one.tension, "%", ".3f")},
         message="The nearer the magnet, the stronger it pulls and the lower the string sounds: at {height of string} "
                 "the pull is {pull}, its slope {slope of the pull}, and the pitch changes by {change of pitch}. "
                 "Sideways it changes by {sideways}; the two notes together beat {the two notes beat}.",
