@@ -6,11 +6,10 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from lessons_lib.base.checks import refuse
-from lessons_lib.base.units import unit_of
+from lessons_lib.base.units import RAISED, unit_of
 
 PLAIN = (Fraction(0),) * 4
 _BASE = ("kg", "m", "s", "A")
-_RAISED = str.maketrans("-0123456789/", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹ᐟ")
 _LONGEST = 40   # characters of a product of units
 
 # Of every quantity of the table that has one; where two quantities have the same, the first gives its name. Checked
@@ -74,5 +73,5 @@ def dimension_words(one):
     """
     if one in _NAMES:
         return _NAMES[one]
-    units = [name + ("" if power == 1 else str(power).translate(_RAISED)) for name, power in zip(_BASE, one) if power]
+    units = [name + ("" if power == 1 else str(power).translate(RAISED)) for name, power in zip(_BASE, one) if power]
     return f"a quantity in {' '.join(units)}" if len(" ".join(units)) <= _LONGEST else "an odd quantity"

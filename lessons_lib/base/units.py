@@ -3,6 +3,7 @@
 The table is closed. No general unit parser reads a student's text: a table cannot hang, and it cannot guess.
 """
 import math
+import re
 import unicodedata
 from dataclasses import dataclass
 from functools import cache
@@ -11,6 +12,7 @@ from types import MappingProxyType
 from lessons_lib.base.checks import refuse
 from lessons_lib.base.words import storable
 
+RAISED = str.maketrans("-0123456789/", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹ᐟ")     # as exponents are printed
 LONGEST = 20  # characters; every spelling is far shorter
 # BIPM, The International System of Units (SI Brochure), 9th edition (2019), Table 7: exponent of ten -> prefix
 _PREFIXES = {-12: "p", -9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
@@ -214,8 +216,14 @@ def spellings_like(asked):
 
 
 def with_unit(text, unit):
-    """Return a number's *text* with a true minus and its unit behind it; a plain number stays bare."""
-    text = text.replace("-", "−")
+    """Return a number's *text* with a true minus and its unit behind it; a plain number stays bare.
+
+    Examples
+    --------
+    >>> with_unit("-2.4e+07", "nWb"), with_unit("44", "")
+    ('−2.4 × 10⁷ nWb', '44')
+    """
+    text = re.sub(r"e[+-]\d+", lambda power: " × 10" + str(int(power[0][1:])).translate(RAISED), text).replace("-", "−")
     return text if unit in ("", "1") else f"{text} {shown_unit(unit)}"
 
 

@@ -182,7 +182,7 @@ class NumberExercise(Marked):
         return *Grid.of_given(drawn.records()), Right(self.said(drawn.answer)), *Grid.where_any(head, slips)
 
     def key_value(self, drawn):
-        return self.rounded(drawn.answer).replace("-", "−")
+        return with_unit(self.rounded(drawn.answer), "")
 
     def slips_by_try(self, drawn):
         """Return bin -> names of the slips that lead there."""
@@ -196,11 +196,12 @@ class NumberExercise(Marked):
         """Return how a number lies to the right one, in two figures."""
         typed, right = self.typed(judged), drawn.answer
         if read_unit(self.unit).absolute:
-            return f"{typed - right:+.2g} {self.unit} from the right value".replace("-", "−")
+            return with_unit(f"{typed - right:+.2g}", self.unit) + " from the right value"
         share = typed / right
         if abs(share - 1) <= _NEAR_MISS:
             return "near miss, within 10 %"
-        return f"{share:.2g} × the right value".replace("-", "−")
+        times = with_unit(f"{float(f'{share:.2g}'):g}", "")
+        return f"{times} × the right value"
 
     def faults_of(self, drawn):
         """Yield where an answer or a slip is not told as declared, each fault one sentence."""
