@@ -113,6 +113,12 @@ def test_own_times_are_taken_over_in_lines_that_were_begun_without(two, capsys):
     assert "Nothing was changed" in capsys.readouterr().out
 
 
+def test_own_times_are_taken_over_where_a_line_ends_before_its_empty_cells(two):
+    write(two, f"file,{PROPOSAL},received\n{FILES[0]},2030-03-03 18:00\n")
+    main(["received", str(two.folder), "--own-times"])
+    assert table(two)[0] == {"file": FILES[0], PROPOSAL: "2030-03-03 18:00", "received": "2030-03-03 18:00"}
+
+
 def test_many_files_without_a_time_are_counted_and_the_first_of_them_named(two):
     path = two.folder / "returned" / FILES[0]
     for number in range(20):

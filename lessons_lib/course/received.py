@@ -112,7 +112,8 @@ def take_own_times(course):
         separator, lines = lines_in(path.read_bytes() if path.exists() else b"", "received.csv")
         names = [name.strip().lower() for name in lines[0][1]] if lines else []
         for _, cells in lines[1:]:
-            row = dict(zip(names, [*map(str.strip, cells), *[""] * len(names)]))
+            cells += [""] * (len(names) - len(cells))       # a spreadsheet drops empty cells at the end of a line
+            row = dict(zip(names, map(str.strip, cells)))
             if row.get(PROPOSAL) and times.get(_file(row), ...) is None:
                 cells[names.index("received")] = row[PROPOSAL]
                 found.append(_file(row))
