@@ -127,6 +127,18 @@ def test_giving_out_asks_before_it_writes_the_cards_anew(desk, small):
     assert "b010" in (small.folder / "cards.html").read_text()
 
 
+def test_a_yes_is_for_the_folder_that_was_asked_about(desk, small, tmp_path):
+    new_course(tmp_path / "spring", 1)
+    shutil.copy(small.folder / "course.toml", tmp_path / "spring")
+    (small.folder / "cards.html").write_text("mine")
+    press(desk.give_out, "Give out")
+    desk.choose.path.value = str(tmp_path / "spring")
+    press(desk.give_out, "Yes")
+    assert "b010" in (small.folder / "cards.html").read_text() and not (tmp_path / "spring" / "packs").exists()
+    box, = desk.give_out.boxes.children
+    assert not box.disabled
+
+
 def test_nothing_chosen_is_told(tmp_path, small):
     new_course(tmp_path / "spring", 1)
     shutil.copy(small.folder / "course.toml", tmp_path / "spring")

@@ -1,4 +1,5 @@
 """The five steps of the desk, each on the functions that the commands use, too."""
+from functools import partial
 from html import escape
 from pathlib import Path
 
@@ -84,31 +85,31 @@ class GiveOut(DeskStep):
         return last
 
     def _press(self):
-        course = self.chosen_course()
+        course, chosen = self.chosen_course(), self.chosen()
         if course is None:
             return
-        if not self.chosen() and not kept_ids(course):
+        if not chosen and not kept_ids(course):
             return self.say("Choose at least one lesson.")
         try:
-            typed, _ = typed_in(course, self.chosen())
+            typed, _ = typed_in(course, chosen)
         except EXPECTED as error:
             return self.say(in_words(error))
         questions = [f"Typed into the pages, for nobody but you: {typed}."] if typed else []
         if (course.folder / "cards.html").exists():
-            more = f"add {', '.join(self.chosen())} to what was given out" if self.chosen() else (
+            more = f"add {', '.join(chosen)} to what was given out" if chosen else (
                 "make the pack of the lessons given out so far again")
             questions.append(f"This will {more}. cards.csv and cards.html are there already and will be written again; "
                              "earlier packs and all numbers stay as they are.")
+        give_out = partial(self._give_out, course, chosen)      # what was asked about, whatever is typed until the yes
         if not questions:
-            return self.work(self._give_out)
-        yes = {"Yes, give out": self._give_out} if not typed else {
-            "Take it out, give out": self._give_out, "Leave it in, give out": lambda: self._give_out(as_typed=True)}
+            return self.work(give_out)
+        yes = {"Yes, give out": give_out} if not typed else {
+            "Take it out, give out": give_out, "Leave it in, give out": partial(give_out, as_typed=True)}
         self.ask("\n".join(questions), {**yes, "No, leave it": None})
 
-    def _give_out(self, as_typed=False):
-        course = self.desk.course()
-        added = add_lessons(course, self.chosen(), as_typed=as_typed)
-        self.show_lessons(course)
+    def _give_out(self, course, chosen, as_typed=False):
+        added = add_lessons(course, chosen, as_typed=as_typed)
+        self.show_lessons(self.desk.course())
         return "\n".join([*added.lines, f"Next: {added.next}"])
 
 
