@@ -249,7 +249,7 @@ def test_what_was_unclear_reaches_the_instructor_and_earns_nothing(small, capsys
         assert student.unclear("1.2", line).state == student.unclear("1.2", line).state == State.KEPT
         small.give_back(student)
         assert small.mark().moved == [] and small.text("history.jsonl") == history
-    second.unclear("1.1", "how deep?")
+    assert second.unclear("1.1", "how deep?").text == "Thank you. This goes with your work."
     small.give_back(second)
     assert main(["mark", str(small.folder)]) == 0
     assert "unclear.csv (lines on what was unclear: 3)" in capsys.readouterr().out

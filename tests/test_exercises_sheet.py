@@ -175,7 +175,8 @@ def test_the_worked_text_opens_after_an_own_text_of_twenty_words(sheet, answers)
 
 
 def test_what_is_unclear_goes_into_the_log(desk, sheet):
-    assert sheet.unclear("1.1", "why\n π? ").state == State.KEPT
+    kept = sheet.unclear("1.1", "why\n π? ")
+    assert kept.state == State.KEPT and "nobody else reads it" in kept.text     # a bench for self-study
     assert "has no such exercise" in sheet.unclear("why π?").text      # the number of the exercise is forgotten
     assert log_lines(desk)[0]["line"] == "why π?"
     for line in ("", "x" * 301, 3, None):

@@ -159,7 +159,9 @@ class Sheet:
         if not text:
             return Verdict(State.UNREADABLE, "Write in one line what is not clear.", exercise_id)
         lost = self._look().keep(self._log, exercise_id, "unclear", {"line": text})
-        return Verdict(State.LOST if lost else State.KEPT, lost or "Thank you. This goes with your work.", exercise_id)
+        kept = ("Kept with your work. You work alone, so nobody else reads it: look again beside the worked answer."
+                if self.bench in SELF_STUDY_BENCHES else "Thank you. This goes with your work.")
+        return Verdict(State.LOST if lost else State.KEPT, lost or kept, exercise_id)
 
     def worked_answer(self, exercise_id):
         """Show the worked answer of a self-study bench, once the student has tried."""

@@ -179,7 +179,7 @@ def four_graphs_figure():
     figure = new_figure(width=8.0, height=5.4)
     draw = _graphs_to_choose(
         figure, 0.13, 0.80, x=Axis("time", "ms", (0, 8e-3), ticks=[k * 1e-3 for k in range(9)]), look=FLUX,
-        first=Axis("", "µWb", (-15e-6, 75e-6), ticks=(0, 50e-6)), words="linkage\n (µWb)",
+        first=Axis("", "µWb", (-15e-6, 75e-6), ticks=(0, 50e-6)), words="linkage\n(µWb)",
         voltage=Axis("", "mV", (-75e-3, 75e-3), ticks=(-50e-3, 0, 50e-3)), words_at=0.012)
     return figure, lambda data: draw(data["time"], data["linkage"], data["voltages"])
 
