@@ -3,9 +3,9 @@ import math
 from functools import lru_cache
 
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.base.workshop import house_bar, house_place, house_strings
+from lessons_lib.base.workshop import ROW, house_bar, house_place, house_strings
 from lessons_lib.lessons.lesson_07.joined import flux_near, joined
-from lessons_lib.lessons.lesson_07.model import BEND, NAMES, bell_width, pickup, raised, string_levels
+from lessons_lib.lessons.lesson_07.model import BEND, bell_width, pickup, raised, string_levels
 from lessons_lib.lessons.lesson_07.pair import ASIDE, what_it_costs
 from lessons_lib.physics.magnetic_circuit import reluctance
 from lessons_lib.physics.plucked_string import TunedString
@@ -43,7 +43,7 @@ def lowered(kind, by):
 def magnetic_wrap(permeability):
     """Gain of VI, V and IV (dB) over rods when the bronze of their wraps becomes steel of this permeability."""
     gains = []
-    for name, string in zip(NAMES[:3], workshop_row()):
+    for name, string in zip(ROW[:3], workshop_row()):
         steel = SteelString(diameter=house_strings[name]["core"], wrap_diameter=house_strings[name]["diameter"],
                             wrap_permeability=permeability)
         heard = pickup("rods").sensitivity(steel, height=HEIGHT, y=string.y)

@@ -6,11 +6,10 @@ import pytest
 from numpy.testing import assert_allclose
 
 from lessons_lib.base.materials import magnet_grade, magnet_wire
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place
+from lessons_lib.base.workshop import ROW, house_coil, house_magnet, house_place
 from lessons_lib.physics.design import (
     COPPER_DENSITY,
     GRADES,
-    STRINGS,
     design_report,
     designed_coil,
     parts_list,
@@ -109,4 +108,4 @@ def test_a_coil_that_does_not_fit_is_not_to_be_ordered():
 def test_choices_that_cannot_be_are_refused(change, words):
     with pytest.raises(ValueError, match=words):
         design_report(**{**HOUSE, **change})
-    assert len(STRINGS) == 6
+    assert len(ROW) == 6

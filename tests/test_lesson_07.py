@@ -27,10 +27,11 @@ from lesson_07_pages import (
     shared,
     spikes,
 )
+from lessons_lib.base.workshop import ROW
 from lessons_lib.exercises.self_study import load_lesson
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_07.joined import closing
-from lessons_lib.lessons.lesson_07.model import BEND, NAMES, SHORT, arranged, bent_level, pickup, string_levels
+from lessons_lib.lessons.lesson_07.model import BEND, SHORT, arranged, bent_level, pickup, string_levels
 from lessons_lib.lessons.lesson_07.pair import hum_pair, pair
 from lessons_lib.physics.hum import hum_voltages
 from lessons_lib.physics.six_strings import decibels, simple_law, workshop_row
@@ -41,7 +42,7 @@ LESSON = load_lesson(NOTEBOOKS.parent / "answers" / "lesson_07.py")
 
 
 def lifted(kind, name, by=1e-3):
-    string = workshop_row()[NAMES.index(name)]
+    string = workshop_row()[ROW.index(name)]
     high, low = (pickup(kind).sensitivity(string.steel, height=HEIGHT + up, y=string.y) for up in (by, 0))
     return db(high / low)
 

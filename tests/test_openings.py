@@ -7,6 +7,7 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.signal import butter, hilbert, sosfiltfilt
 
+from lessons_lib.base.workshop import ROW
 from lessons_lib.course.read_page import Opening, read_page
 from lessons_lib.lessons.instrument import house_instrument, instrument_of
 from lessons_lib.lessons.lesson_01.model import compass_round
@@ -16,7 +17,7 @@ from lessons_lib.lessons.lesson_03.pull import pull_and_pitch
 from lessons_lib.lessons.lesson_04.model import HEARD_RATE, PRESSED, STILL, heard_held, held_instants, swing
 from lessons_lib.lessons.lesson_06.loads import CABLES
 from lessons_lib.lessons.lesson_06.model import HOUSE, level, loaded_coil
-from lessons_lib.lessons.lesson_07.model import NAMES, make_equal, string_levels
+from lessons_lib.lessons.lesson_07.model import make_equal, string_levels
 from lessons_lib.lessons.lesson_07.pair import EVENED
 from lessons_lib.lessons.own_instrument import read_instrument
 from lessons_lib.page.sound import QUIET, RATE, TOO_LOUD
@@ -188,10 +189,10 @@ def test_a_long_cable_takes_the_treble_and_leaves_the_rest(heard):
 
 def test_screws_at_the_solvers_heights_make_six_plucks_even(heard):
     assert np.array(EVENED) == pytest.approx(make_equal("short screws").tops, abs=0.05e-3)
-    assert string_levels(kind="short screws", **dict(zip(NAMES, EVENED))).spread < 0.3
+    assert string_levels(kind="short screws", **dict(zip(ROW, EVENED))).spread < 0.3
     flush, evened = (peaks(clip.samples, 6) for clip in heard["07"])
     assert np.ptp(flush) == pytest.approx(9.4, abs=0.2) and np.ptp(evened) == pytest.approx(1.6, abs=0.3)
-    assert flush.index(max(flush)) == NAMES.index("III")
+    assert flush.index(max(flush)) == ROW.index("III")
 
 
 def test_recordings_keep_the_levels_they_were_made_with(heard):

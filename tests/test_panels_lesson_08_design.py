@@ -10,6 +10,7 @@ from numpy.testing import assert_allclose
 
 from drawn import marks, texts
 from exercises_workbench import LESSON
+from lessons_lib.base.workshop import ROW
 from lessons_lib.exercises.draws import SELF_STUDY_SECRET
 from lessons_lib.exercises.making import make_sheet
 from lessons_lib.exercises.sheet import Sheet
@@ -24,7 +25,7 @@ from lessons_lib.lessons.lesson_08.panels import (
     designed,
 )
 from lessons_lib.page.controls import Slider
-from lessons_lib.physics.design import STRINGS, design_report, designed_coil, response_curve
+from lessons_lib.physics.design import design_report, designed_coil, response_curve
 from lessons_lib.physics.induction import pickup_voltage
 from lessons_lib.pictures.design import LimitsOnRails
 from lessons_lib.pictures.style import new_figure
@@ -134,8 +135,8 @@ def test_a_rail_is_a_ruler_of_factors_and_shows_by_shape_whether_its_limit_is_me
 @pytest.mark.parametrize("name", ["VI", "III"])
 def test_six_plucks_follow_the_sensitivities_and_the_response(name):
     """One string's share of them, against the voltage that the pickup's full model finds for a pluck as small."""
-    report, n = designed(**HOUSE, **FLAT), STRINGS.index(name)
-    without = replace(report, levels=tuple(level - 300 * (one == name) for one, level in zip(STRINGS, report.levels)))
+    report, n = designed(**HOUSE, **FLAT), ROW.index(name)
+    without = replace(report, levels=tuple(level - 300 * (one == name) for one, level in zip(ROW, report.levels)))
     first = int(APART * RATE) * n
     alone = (six_plucks(report) - six_plucks(without))[first:first + RATE // 4]
     place, house = house_instrument.place, house_instrument

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from lessons_lib.base.workshop import ROW
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_01.model import rod_flux
 from lessons_lib.lessons.lesson_03.model import magnetised
@@ -14,7 +15,7 @@ from lessons_lib.lessons.lesson_04.window import winding
 from lessons_lib.lessons.lesson_05.model import fret_measures, partial_levels, sensitivity
 from lessons_lib.lessons.lesson_06.loads import RATE, heard
 from lessons_lib.lessons.lesson_06.model import first_setting, response
-from lessons_lib.lessons.lesson_07.model import NAMES, string_levels
+from lessons_lib.lessons.lesson_07.model import string_levels
 from lessons_lib.lessons.string_lines import SLICE
 from lessons_lib.lessons.whole_pickup.film import TUBE, lines
 from lessons_lib.lessons.whole_pickup.parts import linkage_of, rod
@@ -24,10 +25,10 @@ from whole_settings import OWN_MAGNET, START, of
 
 
 @pytest.mark.parametrize("form", ["rods", "screws"])
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ROW)
 def test_levels_of_six_strings_are_those_of_lesson_7(name, form):
     pulses = string_levels(kind=form).pulses
-    assert abs(of(string=name, form=form).first_pulse) == pytest.approx(abs(pulses[NAMES.index(name)]), rel=2e-3)
+    assert abs(of(string=name, form=form).first_pulse) == pytest.approx(abs(pulses[ROW.index(name)]), rel=2e-3)
 
 
 @pytest.mark.parametrize("height, aside, turns", [(2.5e-3, 0.0, 7600), (3.5e-3, 0.0, 5000), (3e-3, 2e-3, 9000)])

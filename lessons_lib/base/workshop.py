@@ -5,7 +5,8 @@ house_screw, house_bar: the other way, a SteelPole under each string and the one
 house_small_coil: a RoundCoil for each string in place of the long one.
 house_load: the coil's self-capacitance and what hangs on it, keyword arguments of LoadedCoil.
 GRADES: of rods that may take the house magnet's place.
-house_strings: the seven strings by name. house_place: where things are.
+house_strings: the seven strings by name. ROW: six names in their order over the poles, of which III wound has III's.
+house_place: where things are.
 """
 from types import MappingProxyType
 
@@ -56,6 +57,7 @@ house_strings = MappingProxyType({
     "V": _string(116.5, 0.89e-3, 0.42e-3, 4.240e-3),
     "VI": _string(87.3, 1.17e-3, 0.46e-3, 7.230e-3),
 })
+ROW = ("VI", "V", "IV", "III", "II", "I")
 
 house_place = MappingProxyType({
     "scale_length": 0.600,      # m, bridge to nut

@@ -8,7 +8,7 @@ from functools import cache, cached_property, lru_cache
 from lessons_lib.base.materials import magnet_grade
 from lessons_lib.base.units import in_unit
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.base.workshop import house_coil, house_magnet, house_small_coil, house_strings
+from lessons_lib.base.workshop import ROW, house_coil, house_magnet, house_small_coil, house_strings
 from lessons_lib.lessons.own_instrument import InstrumentRecord, house_record, in_use
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.eddy_currents import metal_of
@@ -111,8 +111,7 @@ class Instrument(InstrumentRecord):
 
     def y_of(self, name):
         """Where one of the strings lies over the pickup, m; both thirds over one pole."""
-        order = ("VI", "V", "IV", "III", "II", "I")
-        return self.place["string_y"][order.index(name.removesuffix(" wound"))]
+        return self.place["string_y"][ROW.index(name.removesuffix(" wound"))]
 
     def steel_of(self, name):
         """The steel of one of the strings: its core, as far as the pickup hears it."""

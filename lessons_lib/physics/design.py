@@ -11,14 +11,13 @@ import numpy as np
 from lessons_lib.base.checks import finite_array, one_of, positive, refuse
 from lessons_lib.base.materials import magnet_grade, magnet_wire
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_place
+from lessons_lib.base.workshop import GRADES, ROW, house_coil, house_load, house_magnet, house_place
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.magnets import RodMagnet, recoil_magnet
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.six_strings import decibels, in_a_row, sensitivities, workshop_row
 from lessons_lib.physics.winding import LongCoil
 
-STRINGS = ("VI", "V", "IV", "III", "II", "I")
 OWN_CAPACITANCE, CABLE_CAPACITANCE = house_load["capacitance"], house_load["cable_capacitance"]   # F
 COPPER_DENSITY = 8890.0     # kg/m3 at 20 C, annealed standard copper, IEC 60028, from memory
 _VOLUME_PERMEANCE = 7.76    # of the house rod alone in air
@@ -139,7 +138,7 @@ def design_report(*, magnet, wire, turns, tops):
     (8.7, 2.16)
     """
     tops = finite_array(tops=tops)
-    if tops.shape != (len(STRINGS),):
+    if tops.shape != (len(ROW),):
         refuse("tops", "six heights", f"shape {tops.shape}")
     positive(turns=turns)
     slopes, inductance, levels = _per_turn(magnet, tuple(tops.tolist()))
@@ -178,7 +177,7 @@ def parts_list(*, magnet, wire, turns, tops):
     """
     report, record = design_report(magnet=magnet, wire=wire, turns=turns, tops=tops), magnet_wire(awg=wire)
     drop = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+.2f') if abs(top) >= 5e-6 else 'flush'}"
-                     for name, top in zip(STRINGS, tops))
+                     for name, top in zip(ROW, tops))
     length = "order a tenth more" if report.fill <= 1 else "order nothing yet: it does not fit into the window"
     return (
         ("rod magnets", f"6 of {magnet}, {said(house_magnet['diameter'], 'mm', 'g')} across, "

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from lessons_lib.base.checks import finite, finite_array, not_negative, one_of, positive, refuse
-from lessons_lib.base.workshop import house_place, house_strings
+from lessons_lib.base.workshop import ROW, house_place, house_strings
 from lessons_lib.physics.plucked_string import TunedString
 from lessons_lib.physics.steel import SteelString
 
@@ -60,7 +60,7 @@ def workshop_row(*, third="III", wrap_permeability=1.0, height=house_place["stri
     [0.76, 0.59, 0.44, 0.28, 0.21, 0.16]
     """
     one_of("third", third, ("III", "III wound"))
-    rows = [strings[name] for name in ("VI", "V", "IV", third, "II", "I")]
+    rows = [strings[third if name == "III" else name] for name in ROW]
     tuned = [TunedString.tuned(frequency=row["frequency"], length=place["scale_length"],
                                linear_density=row["linear_density"]) for row in rows]
     return tuple(PlacedString(steel=_steel(row, wrap_permeability), impedance=string.impedance, height=height, y=y)

@@ -11,17 +11,17 @@ from scipy.constants import mu_0
 from scipy.interpolate import CubicSpline
 
 from lessons_lib.base.wire import magnet_wire
-from lessons_lib.base.workshop import house_load
+from lessons_lib.base.workshop import ROW, house_load
 from lessons_lib.lessons.instrument import house_instrument
-from lessons_lib.lessons.lesson_07.model import NAMES, arranged, of_each_coil
+from lessons_lib.lessons.lesson_07.model import arranged, of_each_coil
 from lessons_lib.physics.coil_response import LoadedCoil
 from lessons_lib.physics.pickup import Pickup
 from lessons_lib.physics.steel import STRING_PLACES
 from lessons_lib.physics.string_answer import string_line
 
-SOUNDING = {"one": ("IV",), "two": ("IV", "III"), "six": NAMES}
+SOUNDING = {"one": ("IV",), "two": ("IV", "III"), "six": ROW}
 TIME = np.linspace(0.0, 20e-3, 201)     # s
-_FOURTH = NAMES.index("IV")
+_FOURTH = ROW.index("IV")
 _ARRANGED = {"long": "rods", "six": "six coils"}
 
 
@@ -116,7 +116,7 @@ def joined(*, coils, sounding, turns, instrument=house_instrument):
     >>> bool(one.level < -15)
     True
     """
-    sounds = np.isin(NAMES, SOUNDING[sounding])
+    sounds = np.isin(ROW, SOUNDING[sounding])
     reference = turns * _of_one_turn("long", instrument)[0].sum(axis=0) * sounds
     kind, each, shape = ("long", float(turns), instrument.long_coil) if coils == "long" else (
         "six", turns_of_each(held=coils, turns=turns, instrument=instrument), instrument.small_coil)
@@ -136,8 +136,8 @@ def waves(one, instrument=house_instrument):
     In shares of the largest that the long coil can give; each string moves as its lowest partial alone.
     """
     largest = one.reference.sum()
-    swing = {name: np.cos(2 * np.pi * instrument.strings[name]["frequency"] * TIME) for name in NAMES}
-    here, there = ({name: size / largest * swing[name] for name, size in zip(NAMES, sizes) if size}
+    swing = {name: np.cos(2 * np.pi * instrument.strings[name]["frequency"] * TIME) for name in ROW}
+    here, there = ({name: size / largest * swing[name] for name, size in zip(ROW, sizes) if size}
                    for sizes in (one.of_each_string, one.reference))
     return here, sum(there.values())
 

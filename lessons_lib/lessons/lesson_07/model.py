@@ -11,7 +11,7 @@ import numpy as np
 from scipy.interpolate import RectBivariateSpline
 
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.base.workshop import house_bar, house_place, house_screw
+from lessons_lib.base.workshop import ROW, house_bar, house_place, house_screw
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.physics.magnets import BarMagnet
 from lessons_lib.physics.pickup import Pickup
@@ -19,7 +19,6 @@ from lessons_lib.physics.pole_heights import equal_levels
 from lessons_lib.physics.six_strings import decibels, first_pulses, in_a_row, sensitivities, simple_law
 from lessons_lib.physics.steel import SteelPole
 
-NAMES = ("VI", "V", "IV", "III", "II", "I")
 PLACES = np.array(house_place["string_y"])      # of every instrument: a file of one's own moves no string across
 LEVEL = (0.0,) * 6              # all poles flush with the coil form
 SHORT = 14e-3                   # m, a screw sawn off by 3 mm, so that it can go down as far
@@ -43,7 +42,7 @@ def poles_at(kind, tops, instrument=house_instrument):
 def strings_over(instrument=house_instrument):
     """Strings as a RowOfPoles takes them: name, y, height, diameter and diameter of the steel of each, m."""
     return [(name, y, instrument.place["string_height"], instrument.strings[name]["diameter"],
-             instrument.strings[name]["core"]) for name, y in zip(NAMES, PLACES)]
+             instrument.strings[name]["core"]) for name, y in zip(ROW, PLACES)]
 
 
 @lru_cache(maxsize=128)
@@ -76,12 +75,12 @@ class StringLevels:
     @property
     def loudest(self):
         """Name of the loudest string."""
-        return NAMES[int(np.argmax(self.levels))]
+        return ROW[int(np.argmax(self.levels))]
 
     @property
     def softest(self):
         """Name of the softest string."""
-        return NAMES[int(np.argmin(self.levels))]
+        return ROW[int(np.argmin(self.levels))]
 
 
 def string_levels(*, kind, third="III", wrap=1.0, instrument=house_instrument, **tops):
@@ -101,7 +100,7 @@ def string_levels(*, kind, third="III", wrap=1.0, instrument=house_instrument, *
     >>> string_levels(kind="rods").loudest
     'III'
     """
-    heights = tuple(tops.get(name, 0.0) for name in NAMES)
+    heights = tuple(tops.get(name, 0.0) for name in ROW)
     pulses, flush = _pulses(kind, heights, third, instrument, wrap), _pulses(kind, LEVEL, third, instrument)
     return StringLevels(levels=decibels(pulses, flush[0]), pulses=pulses, tops=heights,
                         by_law=decibels(simple_law(instrument.row(third=third))))
@@ -117,7 +116,7 @@ class Balanced:
     on_a_bound: tuple
 
     def __str__(self):
-        tops = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.1f')}" for name, top in zip(NAMES, self.tops))
+        tops = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.1f')}" for name, top in zip(ROW, self.tops))
         bound = f"; as far as they go: {', '.join(self.on_a_bound)}" if self.on_a_bound else ""
         return f"tops (mm): {tops}\nbetween loudest and softest {said(self.spread, 'dB', '.1f')}{bound}"
 
@@ -136,7 +135,7 @@ def make_equal(kind, *, third="III", lowest=LOWEST, highest=HIGHEST, instrument=
     row = instrument.row(third=third)
     found = equal_levels(pickup(kind, LEVEL, instrument), row, lowest=lowest, highest=highest)
     near = 0.01 * (highest - lowest)
-    stuck = tuple(name for name, top in zip(NAMES, found.tops) if min(top - lowest, highest - top) < near)
+    stuck = tuple(name for name, top in zip(ROW, found.tops) if min(top - lowest, highest - top) < near)
     return Balanced(tops=tuple(map(float, found.tops)), levels=found.levels - found.levels[0], spread=found.spread,
                     on_a_bound=stuck)
 

@@ -8,8 +8,9 @@ import numpy as np
 from lessons_lib.base.materials import magnet_grade, steel
 from lessons_lib.base.units import in_unit, said
 from lessons_lib.base.wire import magnet_wire
+from lessons_lib.base.workshop import ROW
 from lessons_lib.lessons.instrument import LISTENS, house_instrument
-from lessons_lib.lessons.lesson_07.model import LEVEL, NAMES, PLACES, arranged, bent_level, of_each_coil, string_levels
+from lessons_lib.lessons.lesson_07.model import LEVEL, PLACES, arranged, bent_level, of_each_coil, string_levels
 from lessons_lib.page.sound import sounds
 from lessons_lib.physics.design import COPPER_DENSITY
 from lessons_lib.physics.hum import hum_voltages
@@ -173,7 +174,7 @@ def six_plucks(levels, third="III", note=_NOTE, instrument=house_instrument):
     """
     at_rest = levels.pulses * 2 * np.array([string.impedance for string in instrument.row(third=third)])
     rest = np.zeros(int(_REST * RATE))
-    return np.concatenate([part for name, slope in zip(NAMES, at_rest)
+    return np.concatenate([part for name, slope in zip(ROW, at_rest)
                            for part in (slope * _speed(third if name == "III" else name, note, instrument), rest)])
 
 
@@ -192,6 +193,6 @@ def opening(instrument=house_instrument):
 
 
 def _over_short_screws(tops_by_words, note, instrument):
-    return sounds({f"{words}: {', '.join(NAMES)}": six_plucks(
-        string_levels(kind="short screws", instrument=instrument, **dict(zip(NAMES, tops))), note=note,
+    return sounds({f"{words}: {', '.join(ROW)}": six_plucks(
+        string_levels(kind="short screws", instrument=instrument, **dict(zip(ROW, tops))), note=note,
         instrument=instrument) for words, tops in tops_by_words.items()}, RATE)

@@ -5,10 +5,11 @@ from functools import partial
 import numpy as np
 
 from lessons_lib.base.units import in_unit, said
+from lessons_lib.base.workshop import ROW
 from lessons_lib.lessons.instrument import in_mm, shown
 from lessons_lib.lessons.lesson_07 import model, pair, words
 from lessons_lib.lessons.lesson_07.joined import REACH, SOUNDING, TIME, closing, flux_near, joined, waves
-from lessons_lib.lessons.lesson_07.model import NAMES, PLACES, make_equal
+from lessons_lib.lessons.lesson_07.model import PLACES, make_equal
 from lessons_lib.lessons.lesson_07.pair import HEAD, hear_six_strings, hum_pair, opening, what_it_costs
 from lessons_lib.lessons.lesson_07.wired import FREQUENCIES, PAIR_REACH, curves, wired
 from lessons_lib.lessons.lesson_07.words import ARRANGEMENT_WORDS, flux_words, level_words
@@ -31,14 +32,14 @@ KIND = Choice(name="kind", label="poles", options={"six rod magnets": "rods", "s
               start="screws")
 SHORT_KIND = Choice(name="kind", label="poles", start="rods",
                     options={"six rod magnets": "rods", "six short screws on a bar": "short screws"})
-NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(NAMES)}, start=2)
+NUMBER = Choice(name="number", label="pole under string", options={name: n for n, name in enumerate(ROW)}, start=2)
 RAISED = Slider(name="raised", label="raised by", unit="mm", low=0, high=1.2, start=0, step=0.1)
 LOOK = Slider(name="look", label="look at height", unit="mm", low=2, high=5, step=0.1,
               start=lambda instrument: in_mm(instrument.place["string_height"]))
 THIRD = Choice(name="third", label="string III", options={"plain": "III", "wound": "III wound"}, start="III")
 WRAP = Choice(name="wrap", label="wrap", options={"bronze": 1.0, "nickel-plated steel": NICKEL_PLATED}, start=1.0)
 TOPS = tuple(Slider(name=name, label=f"top under {name}", unit="mm", low=in_mm(model.LOWEST), high=in_mm(model.HIGHEST),
-                    start=0, step=0.05) for name in NAMES)
+                    start=0, step=0.05) for name in ROW)
 BENT = Slider(name="bend", label="pushed sideways", unit="mm", low=0, high=in_unit(model.BEND, "mm"), start=0, step=0.1)
 BENT_HEIGHT = Slider(name="height", label="string height", unit="mm", low=2, high=4, step=0.1,
                      start=lambda instrument: in_mm(instrument.place["string_height"]))
@@ -60,7 +61,7 @@ WIRING = Choice(name="wiring", label="wiring", start="series",
                          "series, out of phase": "out of phase"})
 APART = Slider(name="apart", label="coils apart", unit="mm", low=in_mm(PAIR_REACH[0]), high=in_mm(PAIR_REACH[1]),
                start=in_mm(2 * pair.ASIDE), step=1)
-ON_STRING = Choice(name="name", label="string", options={name: name for name in NAMES}, start="IV")
+ON_STRING = Choice(name="name", label="string", options={name: name for name in ROW}, start="IV")
 LOUDEST = 0.3           # V, of a plain third over flush rods
 
 def field_over_six(sheet=None, instrument=None):
@@ -74,8 +75,8 @@ def field_over_six(sheet=None, instrument=None):
         title="A raised pole lifts its own string",
         sliders=begin(instrument, KIND, NUMBER, RAISED, LOOK), compute=partial(model.raised, instrument=instrument),
         shown=lambda one: {
-            f"level of string {NAMES[one.number]}": level_words(one.changes[one.number], 2),
-            f"of its neighbour {NAMES[one.next_string]}": level_words(one.changes[one.next_string], 2),
+            f"level of string {ROW[one.number]}": level_words(one.changes[one.number], 2),
+            f"of its neighbour {ROW[one.next_string]}": level_words(one.changes[one.next_string], 2),
             "of any other, at most": level_words(one.far, 3),
             "field over this pole": words.raised_words(one),
             "half way to the next pole": said(one.half_way, "mT", ".1f")},
@@ -98,12 +99,12 @@ def levels_of_six(sheet=None, instrument=None):
         sliders=(SHORT_KIND, *TOPS, THIRD, WRAP), compute=partial(model.string_levels, instrument=instrument),
         shown=lambda one: {"between loudest and softest": said(one.spread, "dB", ".1f")} | {
             name: f"{said(pulse, 'mV', '.1f')}, {level_words(level)}"
-            for name, pulse, level in zip(NAMES, one.pulses, one.levels)},
+            for name, pulse, level in zip(ROW, one.pulses, one.levels)},
         message=words.alt_of_levels, figure=figure, draw=lambda data: picture.update(**data),
         data=lambda one, *, kind, **_: {
             "levels": one.levels, "by_law": one.by_law, "loudest": one.loudest, "softest": one.softest,
             "poles": model.poles_at(kind, one.tops, instrument), "steel": kind != "rods"},
-        grips=tuple(Grip(picture.axes, y=name, at=(in_unit(place, "mm"), 0.0)) for name, place in zip(NAMES, PLACES)),
+        grips=tuple(Grip(picture.axes, y=name, at=(in_unit(place, "mm"), 0.0)) for name, place in zip(ROW, PLACES)),
         sound=lambda one, *, kind, third, **_: Sound(
             signals={"VI, V, IV, III, II, I, each plucked with 1 N": pair.six_plucks(one, third, 0.4, instrument)},
             rate=pair.RATE, loudest=LOUDEST * instrument.louder),
@@ -151,7 +152,7 @@ def one_coil_or_six(sheet=None, instrument=None):
     """Panel: one long coil or six small ones in series: how voltages add, and what the idle coils cost."""
     instrument = shown(instrument)
     figure = new_figure(height=5.2)
-    picture = OneCoilOrSix(figure, strings=list(zip(NAMES, PLACES)), long_coil=instrument.long_coil,
+    picture = OneCoilOrSix(figure, strings=list(zip(ROW, PLACES)), long_coil=instrument.long_coil,
                            small_coil=instrument.small_coil, pole=instrument.rod.diameter, span=TIME[-1])
     return Panel(
         title="One turn round six strings has six voltages in it",

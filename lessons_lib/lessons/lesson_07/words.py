@@ -2,7 +2,7 @@
 import math
 
 from lessons_lib.base.units import in_unit, said
-from lessons_lib.lessons.lesson_07.model import NAMES
+from lessons_lib.base.workshop import ROW
 
 ARRANGEMENT_WORDS = {"rods": "rods, long coil", "screws": "screws, long coil", "six coils": "rods, small coils",
                      "alternating": "alternating coils", "blade": "blade, long coil"}
@@ -24,11 +24,11 @@ def alt_of_field(one, *, kind, number, raised, look):
     beside = one.next_string
     poles = "six rods" if kind == "rods" else "six screws on a bar"
     moved = (f"Raised by {{raised by}}, this pole changes the level of its own string by "
-             f"{{level of string {NAMES[number]}}}, that of string {NAMES[beside]} beside it by "
-             f"{{of its neighbour {NAMES[beside]}}}." if raised else "All poles are flush.")
+             f"{{level of string {ROW[number]}}}, that of string {ROW[beside]} beside it by "
+             f"{{of its neighbour {ROW[beside]}}}." if raised else "All poles are flush.")
     return (f"The field above {poles}, cut across the strings: it is strongest close to their tops, and at the strings "
             f"it dips between two poles. At {said(look, 'mm', '.1f')} height: "
-            f"{said(one.over_pole[0], 'mT', '.1f')} over the pole of string {NAMES[number]} with all poles flush, "
+            f"{said(one.over_pole[0], 'mT', '.1f')} over the pole of string {ROW[number]} with all poles flush, "
             f"{said(one.over_pole[1], 'mT', '.1f')} now, {said(one.half_way, 'mT', '.1f')} half way to the next pole. "
             f"{moved}")
 
@@ -36,7 +36,7 @@ def alt_of_field(one, *, kind, number, raised, look):
 def alt_of_levels(one, *, kind, third, wrap, **_):
     """Of the levels of six strings."""
     poles = "six rods" if kind == "rods" else "six short screws on a bar"
-    moved = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.2f')}" for name, top in zip(NAMES, one.tops) if top)
+    moved = ", ".join(f"{name} {said(in_unit(top, 'mm'), '', '+z.2f')}" for name, top in zip(ROW, one.tops) if top)
     tops = f"tops in mm: {moved}, all others flush" if moved else "all flush"
     wound = "bronze" if wrap == 1 else "nickel-plated steel"
     return (f"Six strings with a {'plain' if third == 'III' else 'wound'} third, the wound ones wrapped in {wound}, "
@@ -44,7 +44,7 @@ def alt_of_levels(one, *, kind, third, wrap, **_):
             f"{tops}: string {one.loudest} is the loudest and string {one.softest} the softest, "
             "{between loudest and softest} apart. First pulses and levels relative to string VI in bronze over flush "
             "poles: "
-            + "; ".join(f"{name} {{{name}}}" for name in NAMES) + ".")
+            + "; ".join(f"{name} {{{name}}}" for name in ROW) + ".")
 
 
 def mv(value):

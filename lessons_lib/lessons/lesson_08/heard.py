@@ -3,8 +3,9 @@ from functools import lru_cache
 
 import numpy as np
 
+from lessons_lib.base.workshop import ROW
 from lessons_lib.lessons.instrument import HIGHEST_PARTIAL, LISTENS, PLECTRUM, house_instrument
-from lessons_lib.physics.design import STRINGS, designed_coil
+from lessons_lib.physics.design import designed_coil
 
 RATE = 44100
 APART, LASTS = 0.3, 1.2             # s between two plucks; s that each is heard
@@ -14,7 +15,7 @@ APART, LASTS = 0.3, 1.2             # s between two plucks; s that each is heard
 def _velocities():
     """Upward velocities (m/s) over the pickup, one string a row, of plucks with 1 N; the strings' impedances (kg/s)."""
     place, time = house_instrument.place, np.arange(int(LASTS * RATE)) / RATE
-    strings = [house_instrument.string(name) for name in STRINGS]
+    strings = [house_instrument.string(name) for name in ROW]
     motions = [string.pluck(force=1.0, place=place["pluck_place"], width=PLECTRUM, highest_frequency=HIGHEST_PARTIAL)
                for string in strings]
     return (np.array([motion.velocity(time, place["pickup_place"], aperture=LISTENS)[0] for motion in motions]),
@@ -37,7 +38,7 @@ def six_plucks(report):
     velocities, impedances = _velocities()
     slopes = report.sensitivity * impedances / impedances[0] * 10 ** (np.array(report.levels) / 20)
     step, count = int(APART * RATE), velocities.shape[1]
-    induced = np.zeros(step * (len(STRINGS) - 1) + count)
+    induced = np.zeros(step * (len(ROW) - 1) + count)
     for n, voltage in enumerate(slopes[:, None] * velocities):
         induced[n * step:n * step + count] += voltage
     return designed_coil(report).apply(induced, RATE)

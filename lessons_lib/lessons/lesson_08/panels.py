@@ -4,7 +4,7 @@ from functools import lru_cache, partial
 import numpy as np
 
 from lessons_lib.base.units import in_unit, said, with_unit
-from lessons_lib.base.workshop import house_coil, house_magnet, house_place, house_strings
+from lessons_lib.base.workshop import ROW, house_coil, house_magnet, house_place, house_strings
 from lessons_lib.exercises.kinds.design import findings
 from lessons_lib.lessons.lesson_08 import model
 from lessons_lib.lessons.lesson_08.heard import RATE, six_plucks
@@ -15,7 +15,7 @@ from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
 from lessons_lib.page.sound import Sound, sounds
-from lessons_lib.physics.design import GRADES, STRINGS, design_report, response_curve, rod_of
+from lessons_lib.physics.design import GRADES, design_report, response_curve, rod_of
 from lessons_lib.pictures.design import DesignBesideLimits
 from lessons_lib.pictures.response import guess_and_readings
 from lessons_lib.pictures.shared_error import ReadingsWithSharedError
@@ -41,7 +41,7 @@ WIRE = Slider(name="wire", label="gauge of the wire", unit="AWG", low=40, high=4
 DESIGN_TURNS = Slider(name="turns", label="turns", unit="", low=1000, high=15000, start=house_coil["turns"], step=50,
                       whole=True)
 HEIGHTS = tuple(Slider(name=f"top_{string}", label=f"top of pole {string}", unit="mm", low=-3, high=1, start=0,
-                       step=0.1) for string in STRINGS)
+                       step=0.1) for string in ROW)
 ZERO = Slider(name="zero", label="zero wrong by", unit="mT", low=-0.5, high=2, start=0, step=0.1)
 REACH = Slider(name="reach", label="readings out to", unit="mm", low=5, high=20, start=10, step=1)
 
@@ -156,7 +156,7 @@ def designed(*, magnet, wire, turns, **tops):
 
 @lru_cache(maxsize=1)
 def _house():
-    return design_report(magnet="alnico 5", wire=HOUSE_GAUGE, turns=house_coil["turns"], tops=[0.0] * len(STRINGS))
+    return design_report(magnet="alnico 5", wire=HOUSE_GAUGE, turns=house_coil["turns"], tops=[0.0] * len(ROW))
 
 
 def design_curves(report, *, magnet, limits=(), **values):
@@ -179,14 +179,14 @@ def design_picture(limits=()):
     bounds = {one["quantity"]: one for one in limits}
     resonance = bounds.get("resonance")
     return DesignBesideLimits(
-        new_figure(width=8.0, height=5.4), strings=STRINGS,
+        new_figure(width=8.0, height=5.4), strings=ROW,
         spread=bounds["spread"]["most"] if "spread" in bounds else None,
         resonance=resonance and tuple(resonance["factor"] * (resonance[side] or end)
                                       for side, end in (("least", 1.0), ("most", 1e3))),
         limits=[(one.label, one.least, one.most, one.asked()) for one in findings(limits, _house())]
         or [(name, None, None, "") for name in _values(_house())],
         pickup={"places": house_place["string_y"], "height": house_place["string_height"], "rod": house_magnet,
-                "coil": house_coil, "diameters": [house_strings[name]["diameter"] for name in STRINGS]})
+                "coil": house_coil, "diameters": [house_strings[name]["diameter"] for name in ROW]})
 
 
 def _values(report):
@@ -210,7 +210,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
 
     def message(report, **_):
         beside = "{limits met} limits are met. " if limits else ""
-        loudest, softest = (STRINGS[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
+        loudest, softest = (ROW[int(pick(report.levels))] for pick in (np.argmax, np.argmin))
         return (f"What a pickup of these choices gives. {beside}The output of string VI peaks at "
                 f"{said(report.resonance, 'kHz', '.2f')}, {said(report.resonance_level, 'dB', '+.1f')} relative to low "
                 f"frequencies; resistance {said(report.resistance, 'kΩ', '.2f')}; sensitivity "

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from lessons_lib.base.checks import one_of
 from lessons_lib.base.units import in_unit, unit_of
-from lessons_lib.base.workshop import GRADES, house_coil, house_load, house_magnet, house_strings
+from lessons_lib.base.workshop import GRADES, ROW, house_coil, house_load, house_magnet, house_strings
 from lessons_lib.lessons.instrument import Instrument, house_instrument, instrument_of
 from lessons_lib.lessons.own_instrument import KEYS, check_coil, check_string, house_record, read_toml, tables_in
 
@@ -113,7 +113,7 @@ class Settings:
     @property
     def pole_number(self):
         """Of the pole that it is over, 0 under string VI."""
-        return ("VI", "V", "IV", "III", "II", "I").index(self.string.removesuffix(" wound").replace(OWN, "III"))
+        return ROW.index(self.string.removesuffix(" wound").replace(OWN, "III"))
 
     @property
     def pole_y(self):
