@@ -36,7 +36,7 @@ def curves(given):
     figure, draw = curves_to_choose(_axis(x, values[ALONG]), _axis({**y, "label": quantity}, up, room=0.15), letters)
     single = {one["label"]: with_unit(one["text"], one["unit"])
               for one in records.values() if isinstance(one["text"], str)}
-    return Panel(title="Which curve?", sliders=(), compute=lambda: values, shown=lambda _: single, figure=figure,
+    return Panel(title="Which curve?", compute=lambda: values, shown=lambda _: single, figure=figure,
                  draw=draw, message=_told(quantity, x, values, letters, y))
 
 

@@ -32,11 +32,11 @@ class Panel(OnPage):
     ----------
     title : str
         The message in words.
-    sliders : sequence of Slider or Choice
+    sliders : sequence of Slider or Choice, optional
         In the order geometry, material, motion, electrical, view.
     compute : callable
         compute(**SI values) -> result. Once a step; all that is shown comes from it.
-    shown : callable
+    shown : callable, optional
         shown(result) -> dict of label -> words with unit; the first answers the panel's question and is shown large.
     message : str or callable
         What the picture says, for those who cannot see it, with three values or more; or
@@ -74,9 +74,9 @@ class Panel(OnPage):
 
     _WIDGETS = ("board", "head", "foot", "view", "card")
 
-    def __init__(self, *, sliders, compute, shown, message, figure, draw, title="", data=lambda result, **_: result,
-                 grips=(), film=None, sound=None, told=None, keeps=False, presets=MappingProxyType({}), on_paper=(),
-                 sheet=None, prediction=None, note=""):
+    def __init__(self, *, sliders=(), compute, shown=lambda _: {}, message, figure, draw, title="",
+                 data=lambda result, **_: result, grips=(), film=None, sound=None, told=None, keeps=False,
+                 presets=MappingProxyType({}), on_paper=(), sheet=None, prediction=None, note=""):
         self.title, self.on_paper, self.prediction, self._sheet, self._note = title, on_paper, prediction, sheet, note
         self.specs = MappingProxyType({spec.name: spec for spec in sliders})
         self._compute, self._words, self._message, self._data = compute, shown, message, data

@@ -54,7 +54,7 @@ def course_map():
     whole = parts()
     CourseMap(figure.add_axes((0, 0, 1, 1)), **whole)
     return Panel(
-        title="The course in one picture", sliders=(), compute=lambda: whole, shown=lambda _: {}, figure=figure,
+        title="The course in one picture", compute=lambda: whole, figure=figure,
         draw=lambda _: [], message=(
             "A pickup in cut under a wound string, each part with the number of its lesson: 1 magnet, 2 flux, "
             "3 string, 4 coil, 5 motion of the string, 6 cable and amplifier, 7 six strings over six poles, seen from "

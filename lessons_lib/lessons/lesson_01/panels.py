@@ -54,8 +54,8 @@ def opening(instrument=None):
         return {"places": way.places[:step + 1], "directions": way.directions[:step + 1]}
 
     return Panel(
-        title="Once round the magnet: how often does the needle turn?", sliders=(), compute=lambda: way,
-        shown=lambda _: {}, data=lambda *_: so_far(0), figure=figure, draw=lambda data: picture.update(**data),
+        title="Once round the magnet: how often does the needle turn?", compute=lambda: way,
+        data=lambda *_: so_far(0), figure=figure, draw=picture,
         film=lambda _: Film(frames=tuple(map(so_far, range(len(way.places)))), seconds=8.0,
                             words="once round in 8 s; a mark stays where the needle has been"),
         message=lambda way: (
@@ -73,7 +73,7 @@ def lines_of_flux(sheet=None, instrument=None):
     return Panel(
         title="Much of the flux leaves by the side",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=rod_flux,
-        data=counted_map, figure=figure, draw=lambda data: lines.update(**data), sheet=sheet, prediction="p1",
+        data=counted_map, figure=figure, draw=lines, sheet=sheet, prediction="p1",
         grips=(rod_corner(lines.axes),),
         shown=lambda flux: {
             "leaves through the side wall": said(flux.side_share, "%", ".0f"),
@@ -136,7 +136,7 @@ def falling_field(sheet=None, instrument=None):
     return Panel(
         title="No inverse square above a pole", sliders=(DISTANCE,), compute=partial(axis_field, instrument=instrument),
         data=partial(axis_curve, instrument=instrument), figure=figure, sheet=sheet, prediction="p3",
-        draw=lambda data: strip.update(**data["rod"]) + chart.update(**data["chart"]),
+        draw={"rod": strip, "chart": chart},
         shown=lambda field: {
             "local exponent": said(field.exponent, "", ".2f"),
             "B": f"{said(field.flux_density, 'mT', '.4g')} = {said(field.flux_density, 'gauss', '.4g')}",
@@ -164,7 +164,7 @@ def inside_the_rod(sheet=None, instrument=None):
         sliders=begin(instrument, PLACE_ON_AXIS, DIAMETER, LENGTH, RECOIL_PERMEABILITY),
         compute=partial(inside_field, instrument=instrument), data=partial(inside_curves, instrument=instrument),
         figure=figure, sheet=sheet, prediction="p4", grips=(Grip(rod.axes, y="place"), rod_corner(rod.axes, below=0.5)),
-        draw=lambda data: rod.update(**data["rod"]) + b.update(**data["b"]) + h.update(**data["h"]),
+        draw={"rod": rod, "b": b, "h": h},
         shown=lambda field: {
             "H": said(field.h, "kA/m", "+.1f"), "B": said(field.b, "T", "+.3f"),
             "J": said(field.j, "T", ".3f"), "where": field.sentence},

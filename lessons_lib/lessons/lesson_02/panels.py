@@ -92,8 +92,8 @@ def opening(instrument=None):
                           "words": {"dot": word}} for line, word in zip(lines, words)]}
 
     return Panel(
-        title="The gap closes: what does the flux do?", sliders=(), compute=partial(closing_gap, instrument),
-        shown=lambda _: {}, data=lambda lid: so_far(lid, 0), figure=figure, draw=draw,
+        title="The gap closes: what does the flux do?", compute=partial(closing_gap, instrument),
+        data=lambda lid: so_far(lid, 0), figure=figure, draw=draw,
         film=lambda lid: Film(frames=tuple(so_far(lid, step) for step in range(len(lid.gaps))), seconds=6.0,
                               words="the lid comes down and goes up in 6 s"),
         message=lambda lid: (
@@ -112,7 +112,7 @@ def magnet_or_coil(sheet=None, instrument=None):
         sliders=begin(instrument, LENGTH, REMANENCE, RECOIL_PERMEABILITY, TURNS, CURRENT),
         compute=partial(magnet_and_coil, instrument=instrument), data=partial(magnet_and_coil_maps,
                                                                               instrument=instrument),
-        figure=figure, draw=lambda data: picture.update(**data), sheet=sheet, prediction="p4",
+        figure=figure, draw=picture, sheet=sheet, prediction="p4",
         shown=lambda both: {
             "the coil's flux is": f"{said(both.share, '', '.3f')} times the magnet's",
             "MMF of the magnet": said(both.magnet.mmf, "A", ".0f"),
@@ -142,7 +142,7 @@ def circuit_beside_field(sheet=None, instrument=None):
         title="The magnet's own reluctance is the large one",
         sliders=begin(shown(instrument), DIAMETER, LENGTH, REMANENCE, RECOIL_PERMEABILITY), compute=circuit_and_field,
         data=circuit_and_map, figure=figure, sheet=sheet, prediction="p1", grips=(rod_corner(lines.axes),),
-        draw=lambda data: lines.update(**data["map"]) + loop.update(**data["circuit"]),
+        draw={"map": lines, "circuit": loop},
         shown=lambda rod: {
             "the magnet's reluctance is": f"{rod.own_reluctance / rod.air_reluctance:.1f} times the air's",
             "reluctance of the magnet": said(rod.own_reluctance, "MA/Wb", ".1f"),

@@ -82,8 +82,8 @@ def opening(instrument=None):
     instrument = shown(instrument)
     figure, draw = held_string_figure(instrument)
     return Panel(
-        title="Held near the magnet, then let go: when does the coil notice?", sliders=(),
-        compute=partial(held_instants, instrument), shown=lambda _: {}, data=lambda instants: instants[0],
+        title="Held near the magnet, then let go: when does the coil notice?",
+        compute=partial(held_instants, instrument), data=lambda instants: instants[0],
         figure=figure, draw=draw,
         film=lambda instants: Film(frames=tuple(instants), seconds=6.0,
                                    words=f"{said(FILMED, 'ms', 'g')} take 6 s; held for {said(STILL, 'ms', 'g')}"),
@@ -231,7 +231,7 @@ def four_graphs():
     """Panel without sliders: a graph of flux linkage and four graphs of voltage to choose from; use its still()."""
     figure, draw = four_graphs_figure()
     return Panel(
-        title="Which voltage?", sliders=(), compute=graphs_to_choose_from, shown=lambda _: {}, figure=figure, draw=draw,
+        title="Which voltage?", compute=graphs_to_choose_from, figure=figure, draw=draw,
         message=(
             "Flux linkage against time: zero until 1 ms, rising evenly to 60 µWb at 3 ms, flat until 5 ms, falling "
             "evenly to zero at 6 ms. Four voltages to choose from, below it on the same time axis: (a) rises to 60 mV, "
@@ -243,7 +243,7 @@ def four_sideways():
     """Panel without sliders: a sideways swing and four graphs of voltage to choose from; use its still()."""
     figure, draw = sideways_graphs_figure()
     return Panel(
-        title="Which voltage, sideways?", sliders=(), compute=sideways_graphs, shown=lambda _: {}, figure=figure,
+        title="Which voltage, sideways?", compute=sideways_graphs, figure=figure,
         draw=draw, message=(
             "Left: flux linkage against the string's place aside, highest over the middle and lower by 2.0 µWb at 0.6 "
             "mm to either side. Right, over two swings: the string's place, a sine that begins over the middle; below "
@@ -256,7 +256,7 @@ def three_rings():
     """Panel without sliders: three closed coils, for Lenz's rule step by step; use its still()."""
     figure, draw = lenz_figure()
     return Panel(
-        title="Which way round?", sliders=(), compute=dict, shown=lambda _: {}, figure=figure, draw=draw,
+        title="Which way round?", compute=dict, figure=figure, draw=draw,
         message=(
             "Three closed rings of wire, seen from a little above. 1. A magnet above its ring, north end down, comes "
             "down: its flux passes down through the ring, the current's own flux points up, and at the front of the "

@@ -110,7 +110,7 @@ def coil_and_cable(sheet=None, instrument=None):
         title="Capacitance moves the peak, a load lowers it",
         sliders=begin(instrument, GAUGE, TURNS, SELF_CAPACITANCE, CABLE, VOLUME, METAL),
         compute=partial(response, instrument=instrument), shown=shown_of,
-        message=message, figure=figure, draw=lambda data: picture.update(**data),
+        message=message, figure=figure, draw=picture,
         data=partial(response_curves, instrument=instrument), sound=partial(sound_of, instrument=instrument),
         on_paper=({}, {"cable": 1000e-12}, {"volume": 125e3}), sheet=sheet, prediction="p1")
 
@@ -127,7 +127,7 @@ def two_voltages(sheet=None, instrument=None):
     return Panel(
         title="Two voltages that never peak together", sliders=(COIL_FREQUENCY, TURNED),
         compute=partial(in_series, instrument=instrument), data=arrows_and_waves, figure=figure,
-        draw=lambda data: picture.update(**data),
+        draw=picture,
         film=lambda _, *, frequency, turned: Film(
             frames=one_turn(frequency=frequency, turned=turned, instrument=instrument), seconds=4.0,
             words=f"one period, {said(1 / frequency, 'ms', '.3g')}, takes 4 s"),
@@ -153,8 +153,8 @@ def circuit(instrument=None):
     figure = new_figure(width=8.0, height=3.8)
     picture = CoilCircuit(figure.add_axes((0.01, 0.0, 0.98, 1.0)), things=True)
     return Panel(
-        title="From the string's voltage to the output", sliders=(), compute=partial(response, instrument=instrument),
-        figure=figure, draw=lambda data: picture.update(**data), shown=lambda _: {},
+        title="From the string's voltage to the output", compute=partial(response, instrument=instrument),
+        figure=figure, draw=picture,
         data=lambda one: circuit_and_curves(one, instrument)["circuit"],
         message=lambda one: (
             "A coil with six rods, two controls, a cable and an amplifier, over the circuit that they are. "
@@ -188,7 +188,7 @@ def controls(sheet=None, instrument=None):
             "at 10 kHz": said(one.treble_level, "dB", "+z.2f"),
             "3 dB down at": said(one.minus_3_db, "kHz", ".2f"), "Q": f"{one.q_factor:.2f}"},
         message=message, figure=figure, data=partial(circuit_and_curves, instrument=instrument),
-        draw=lambda data: circuit.update(**data["circuit"]) + curve.update(**data["response"]),
+        draw={"circuit": circuit, "response": curve},
         sound=partial(sound_of, instrument=instrument),
         on_paper=({}, {"volume": 500e3, "tone": 1000e3}, {"volume_setting": 0.5}), sheet=sheet, prediction="p2")
 
@@ -224,7 +224,7 @@ def component_meter(sheet=None, instrument=None):
             "self-resonance": said(one.self_resonance, "kHz", ".2f"), "at 120 Hz": _inductance_words(one.at_120),
             "at 1 kHz": _inductance_words(one.at_1000),
             "resistance read": said(one.chosen.resistance, "kΩ", ".4g")},
-        message=_message_of_meter, figure=figure, draw=lambda data: picture.update(**data), data=meter_curves,
+        message=_message_of_meter, figure=figure, draw=picture, data=meter_curves,
         on_paper=({"frequency": 1e3}, {}, {"frequency": 15e3}), sheet=sheet, prediction="p3")
 
 
@@ -250,7 +250,7 @@ def poles_that_answer(sheet=None, instrument=None):
     return Panel(
         title="What flows in the poles lowers the peak", sliders=(POLES, CABLE, FREQUENCY),
         compute=partial(over_poles, instrument=instrument), shown=shown_of, figure=figure,
-        draw=lambda data: metal.update(**data["metal"]) + curve.update(**data["response"]),
+        draw={"metal": metal, "response": curve},
         data=metal_and_curves, sheet=sheet, prediction="p5",
         message=("The winding over {poles}, with a cable of {cable} and an amplifier of 1 MΩ. Without currents in the "
                  "poles its peak is at {without}; with them at {peak with currents}. Above the curves: the flux "

@@ -80,7 +80,7 @@ def field_over_six(sheet=None, instrument=None):
             "of any other, at most": level_words(one.far, 3),
             "field over this pole": words.raised_words(one),
             "half way to the next pole": said(one.half_way, "mT", ".1f")},
-        message=words.alt_of_field, figure=figure, draw=lambda data: picture.update(**data),
+        message=words.alt_of_field, figure=figure, draw=picture,
         data=lambda one, **values: model.raised_map(**values, instrument=instrument) | {
             "changes": [level_words(change, 2) for change in one.changes], "words": words.raised_words(one)},
         grips=(Grip(picture.axes, y="raised", at=lambda values: (in_unit(PLACES[values["number"]], "mm"), 0.0)),
@@ -100,7 +100,7 @@ def levels_of_six(sheet=None, instrument=None):
         shown=lambda one: {"between loudest and softest": said(one.spread, "dB", ".1f")} | {
             name: f"{said(pulse, 'mV', '.1f')}, {level_words(level)}"
             for name, pulse, level in zip(ROW, one.pulses, one.levels)},
-        message=words.alt_of_levels, figure=figure, draw=lambda data: picture.update(**data),
+        message=words.alt_of_levels, figure=figure, draw=picture,
         data=lambda one, *, kind, **_: {
             "levels": one.levels, "by_law": one.by_law, "loudest": one.loudest, "softest": one.softest,
             "poles": model.poles_at(kind, one.tops, instrument), "steel": kind != "rods"},
@@ -128,7 +128,7 @@ def bent_sideways(sheet=None, instrument=None):
             + "; ".join(f"{said_as} {level_words(one.here[name])}" for name, said_as in ARRANGEMENT_WORDS.items())
             + ". Deepest over the rods with one long coil: {deepest, rods, long coil}, with six small coils: "
             "{deepest, rods, small coils}."),
-        figure=figure, draw=lambda data: picture.update(**data),
+        figure=figure, draw=picture,
         data=lambda one, *, bend, height: {
             "bend": model.WAY, "levels": one.on_the_way, "at": bend, "height": height, "now": one.here,
             "words": {name: f"{said_as} {level_words(one.here[name])}" for name, said_as in ARRANGEMENT_WORDS.items()}},
@@ -162,7 +162,7 @@ def one_coil_or_six(sheet=None, instrument=None):
             "wire": said(one.wire, "m", ".0f"), **_coil_words(one),
             "string IV, per 1000 turns": said(1000 * one.per_turn, "mV", ".1f"),
             "share of the coil under it": said(one.under_fourth, "%", ".0f")},
-        message=words.alt_of_joined, figure=figure, draw=lambda data: picture.update(**data),
+        message=words.alt_of_joined, figure=figure, draw=picture,
         data=partial(_joined_data, instrument=instrument),
         on_paper=({"sounding": "two"}, {"coils": "each", "sounding": "two"}, {"coils": "all"}),
         sheet=sheet, prediction="p5")
@@ -188,7 +188,7 @@ def where_flux_closes(sheet=None, instrument=None):
             "magnets' flux in the loop": f"{flux_words(one.linked, 'µWb')} of {flux_words(one.rods, 'µWb')}",
             "added by the string": flux_words(one.added),
             "a mean turn links": said(one.mean, "%", ".0f")},
-        message=words.alt_of_closing, figure=figure, draw=lambda data: picture.update(**data),
+        message=words.alt_of_closing, figure=figure, draw=picture,
         data=partial(_closing_data, instrument=instrument), grips=(Grip(picture.axes, x="loop", at=(0.0, -5.0)),),
         on_paper=({"loop": 6.2e-3}, {"kind": "one", "loop": 5e-3}, {"loop": 11e-3}), sheet=sheet, prediction="p6")
 
@@ -210,7 +210,7 @@ def hum_of_a_pair(sheet=None, instrument=None):
                            "signal, both reversed": level_words(one.signal["both"])} | {
             wiring: f"signal {level_words(one.signal[wiring])}, hum {level_words(one.hum[wiring])}"
             for wiring in pair.WIRINGS if wiring != "both"},
-        message=words.alt_of_hum, figure=figure, draw=lambda data: picture.update(**data), data=_pair_data,
+        message=words.alt_of_hum, figure=figure, draw=picture, data=_pair_data,
         film=lambda one, **_: Film(frames=[_pair_data(one) | {"at": at} for at in np.linspace(0, PERIODS, 30)],
                                    seconds=2.5, words="one period in 2 s; one of the hum lasts 20 ms"),
         on_paper=({}, {"more_turns": 0.02}, {"more_turns": 0.02, "uneven": 0.02}), sheet=sheet, prediction="p4")
@@ -239,6 +239,6 @@ def two_coils_three_ways(sheet=None, instrument=None):
         shown=lambda one: {
             "first null of the comb": said_frequency(one.null) if one.null < math.inf else "none",
             "signal": level_words(one.signal), "hum": level_words(one.hum), **_coil_words(one)},
-        message=words.alt_of_wired, figure=figure, draw=lambda data: picture.update(**data),
+        message=words.alt_of_wired, figure=figure, draw=picture,
         data=partial(_wired_data, instrument=instrument),
         on_paper=({}, {"wiring": "parallel"}, {"wiring": "out of phase"}), sheet=sheet, prediction="p7")

@@ -73,7 +73,7 @@ def guess_then_data(sheet=None, readings=None, resistance=COIL_RESISTANCE):
         sliders=(INDUCTANCE, OWN, LOAD_RESISTANCE, METAL, *((DRAWN,) if runs else ())),
         compute=model.GuessBesideReadings(runs, resistance=resistance, added=ends),
         shown=partial(_guess_said, names), message=partial(_guess_message, names), figure=figure,
-        draw=lambda data: picture.update(**data), data=model.guess_curves,
+        draw=picture, data=model.guess_curves,
         on_paper=({}, {"inductance": 2.0, "own": 200e-12}, {"inductance": 4.0, "own": 100e-12}), sheet=sheet,
         prediction="p1")
 
@@ -144,7 +144,7 @@ def one_shared_error(sheet=None):
         message="Flux density over the rod against distance: twelve readings out to {readings out to} with a zero that "
                 "is wrong by {zero wrong by}, the field itself, and the fit. Flux found: {flux found}; the sensitive "
                 "spot {sensitive spot found} inside the tip; the largest residual, underneath, is {largest residual}.",
-        figure=picture.axes.figure, draw=lambda data: picture.update(**data), data=model.shared_error_curves,
+        figure=picture.axes.figure, draw=picture, data=model.shared_error_curves,
         grips=(Grip(picture.things, x="reach"),), on_paper=({}, {"zero": 1e-3}, {"zero": 1e-3, "reach": 20e-3}),
         sheet=sheet, prediction="p2")
 
@@ -225,7 +225,7 @@ def design_bench(sheet=None, exercise="8.7", prediction="p3"):
     return Panel(
         title="Six limits that pull against each other", sliders=(DESIGN_TURNS, WIRE, MAGNET, *HEIGHTS),
         compute=designed, shown=beside_limits if limits else _values,
-        message=message, figure=picture.pickup.axes.figure, draw=lambda data: picture.update(**data),
+        message=message, figure=picture.pickup.axes.figure, draw=picture,
         data=partial(design_curves, limits=limits), sound=sound,
         grips=[Grip(picture.pickup.axes, y=one.name, at=(in_unit(y, "mm"), 0.0))
                for one, y in zip(HEIGHTS, house_place["string_y"])],
