@@ -238,7 +238,7 @@ def test_a_bare_axis_has_no_letters_and_rooms_can_be_equal():
 
 @pytest.mark.parametrize("wanted, expected", [
     ([10, 30], [10, 30]), ([10, 10], [8, 12]), ([10, 10, 10], [6, 10, 14]), ([0, 0], [2, 6]), ([40, 40], [34, 38]),
-    ([12, 10], [13, 9]), ([10, 13, 30], [9.5, 13.5, 30])])
+    ([12, 10], [13, 9]), ([10 + 1e-9, 10], [8, 12]), ([10, 13, 30], [9.5, 13.5, 30])])
 def test_labels_are_parted_by_as_little_as_can_be(wanted, expected):
     assert parted(wanted, [4] * len(wanted), (0, 40)) == pytest.approx(expected)
 

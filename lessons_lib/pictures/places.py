@@ -54,7 +54,7 @@ def parted(wanted, heights, limits):
     [3.0, 7.0, 20.0]
     """
     wanted, heights = np.asarray(wanted, dtype=float), np.asarray(heights, dtype=float)
-    order = np.argsort(wanted, kind="stable")
+    order = np.argsort(np.round(wanted, 3), kind="stable")      # at one height the order given counts, not the rounding
     sizes = heights[order]
     offsets = np.concatenate([[0.0], np.cumsum((sizes[1:] + sizes[:-1]) / 2)])
     groups = []     # of labels that touch: (mean of where they would begin, how many)
