@@ -1,9 +1,10 @@
 """A panel of one slider and a straight line, a sheet for its prediction, and what tests read off them."""
+import time
 from types import SimpleNamespace
 
 import numpy as np
 
-from lessons_lib.page.controls import Slider
+from lessons_lib.page.controls import Choice, Slider
 from lessons_lib.page.film import Film
 from lessons_lib.page.grips import Grip
 from lessons_lib.page.panel import Panel
@@ -55,6 +56,16 @@ def a_keeping_panel(many=0):
         told=lambda before, now: f"From {before['slope']:g} to {now['slope']:g}.",
         sound=lambda result, slope, **_: Sound(signals={"a tone": slope * np.sin(np.arange(4410))}, rate=22050,
                                                loudest=9))
+
+
+def a_slow_panel():
+    """A panel of one list, with half a second from a choice to its picture."""
+    def slowly(slope):
+        time.sleep(0.5)
+        return straight_line(slope=slope)
+
+    return a_panel(sliders=(Choice(name="slope", label="slope", options={"flat": 1, "middle": 4, "steep": 7},
+                                   start=1),), compute=slowly)
 
 
 class FakeSheet:

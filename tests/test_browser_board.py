@@ -15,6 +15,7 @@ HERE = Path(__file__).resolve().parent
 HERE_TOO = f"import sys; sys.path.insert(0, {str(HERE)!r})\n"
 CELLS = {"board": HERE_TOO + "from small_panel import a_moving_panel\na_moving_panel()",
          "keeps": HERE_TOO + "from small_panel import a_keeping_panel\na_keeping_panel(many=13)",
+         "slow": HERE_TOO + "from small_panel import a_slow_panel\na_slow_panel()",
          "whole": "from lessons_lib.lessons.whole_pickup import panels\npanels.whole_pickup()"}
 SHOWN = """() => [...document.querySelectorAll('.lesson-picture svg:nth-of-type(2) > g:last-child > g')].map(
     slot => [...slot.children].findIndex(one => one.style.display === '')).join()"""
@@ -98,6 +99,22 @@ def test_a_panel_is_dragged_played_and_heard(page):
     expect(box).to_have_value("8000")
     page.get_by_role("button", name="Start again").click()
     expect(large).to_contain_text("2.0 m")
+
+
+def test_a_list_stays_where_the_hand_is_while_older_pictures_come(page):
+    assert page.show("slow")
+    page.get_by_label("slope").focus()
+    page.evaluate("""() => { const list = document.querySelector('.lesson-list select'); let chosen = list.value;
+        window.seen = [];
+        list.addEventListener('change', () => { chosen = list.value; });
+        new MutationObserver(() => window.seen.push([chosen, list.value])).observe(
+            document.querySelector('.lesson-picture'), {attributes: true}); }""")
+    for key in ("End", "ArrowUp"):
+        page.keyboard.press(key)
+    expect(page.locator(".lesson-large")).to_contain_text("4.0 m")
+    seen = page.evaluate("window.seen")
+    assert seen and all(chosen == shown for chosen, shown in seen)
+    expect(page.get_by_label("slope")).to_have_value("middle")
 
 
 def test_a_setting_is_kept_gone_to_and_let_go(page):

@@ -70,7 +70,6 @@ function control(spec, line) {
   return {row: make('div', {class: 'lesson-control'}, label, handle, box,
                     make('span', {class: 'lesson-unit', text: spec.unit})),
           show(text, number) {
-            if (line.waits) return;     // the hand is further on already
             say(text);
             handle.value = spec.logarithmic ? Math.log10(number) : number;
           }};
@@ -214,7 +213,9 @@ function build(model, el) {
       words(large, small, frame.shown);
     }
     wire.answered();
-    made.controls.forEach(({name}, number) => controls[number].show(frame.values[name], frame.numbers[name]));
+    if (!wire.waits) {      // else the hand is further on already
+      made.controls.forEach(({name}, number) => controls[number].show(frame.values[name], frame.numbers[name]));
+    }
     message.textContent = frame.message;
   };
   show();
