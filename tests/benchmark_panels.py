@@ -31,7 +31,9 @@ def plainly(panel, name):
         values = start | {{name: spec.in_si(spec.tidy(value))}}
         draw(panel._data(panel._compute(**values), **values))
         display(figure)
-    W.interact(redraw, value=W.FloatSlider(value=spec.start, min=spec.low, max=spec.high, step=spec.step))"""
+    way = spec.described()
+    kind = W.FloatLogSlider if spec.logarithmic else W.FloatSlider
+    W.interact(redraw, value=kind(value=spec.start, min=way["low"], max=way["high"], step=way["step"]))"""
 
 # the picture of one cell is watched; what the page changed is painted by the second frame after
 PROBE = """(cell) => {
@@ -121,7 +123,7 @@ def measure(browser, lesson, folder):
     panels = {name: make() for name, make in panel_makers(lesson).items()}
     cells = [SETUP.format(lesson=lesson)]
     for name, panel in panels.items():
-        slider = next(key for key, spec in panel.specs.items() if isinstance(spec, Slider) and not spec.logarithmic)
+        slider = next(key for key, spec in panel.specs.items() if isinstance(spec, Slider))
         cells += [f"{name} = lesson.{name}(); {name}", f"plainly(lesson.{name}(), {slider!r})"]
     notebook = lab.write_notebook(Path(folder) / f"panels_{lesson}.ipynb", *cells)
     with lab.lab_server(folder) as address:
