@@ -424,8 +424,9 @@ how_often = NumberExercise(
     worked="On every fret a pulse lasts as long as the wave takes for 2 × {pluck}; the two pulses of a period fill "
            "{share} of the open string's period. They come {ratio} times as often, so the power is {ratio} times as "
            "large: {answer}.",
-    teaching_note="The places matter only in that both are in the half of the fretted string nearer the bridge, and "
-                  "the nearer one sets the pulse. Two numbers too many are there on purpose.")
+    teaching_note="The places matter only in that together they are less than the fretted string (here both are in "
+                  "its half nearer the bridge), and the nearer one sets the pulse. Two numbers too many are there on "
+                  "purpose.")
 
 two_nodes = PointsExercise(
     id="5.13", marks=2, further=True,
@@ -557,10 +558,10 @@ slow_one_left = NumberExercise(
 
 web_page = TextExercise(
     id="5.7",
-    rubric=((1, "First half: true only without a load (or far below the resonance) and for a small swing."),
+    rubric=((1, "First half: true only far below the resonance (a cable moves it down), for a small swing."),
             (1, "Second half: true of the peak, one string, one force; with a number for what is not (RMS +3 dB).")),
-    worked="\"No frequency response of its own\": true if the coil is not loaded and the notes are far below its "
-           "resonance; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
+    worked="\"No frequency response of its own\": true if the notes are far below the resonance of coil and "
+           "cable; then voltage is velocity times a factor without any frequency in it, as long as the swing is "
            "small. \"Because the velocity is always the same\": true if the same string is let go with the same force "
            "and only the peak is meant. For an octave the RMS grows by 3 dB and the fundamental by a factor of 2.45 "
            "with our places; and if the string is pulled equally far at the same share of its length, the peak "
@@ -584,7 +585,7 @@ exactly does your hand keep equal when you play up the neck?" "Where in F/(2Z) i
 **What goes wrong.** "Higher, so faster, so louder", and the opposite, "it never depends on frequency": both are right
 for one rule and wrong for another. The wave speed taken for the speed of the string. Displacement's 1/n² in place of
 velocity's 1/n. The piece of string between the two corners taken for level: it is straight, and its slope is the mean
-of the two old ones. The comb taken for a property of the note: it stays at its frequency. "Slack,
+of the two old ones, each with its sign. The comb taken for a property of the note: it stays at its frequency. "Slack,
 so slow" in 5.10: the wave is, the string is not. The turns counted again: in this lesson S holds all of them.
 
 **Say it openly**: the ideal string has no edges rounded by a finger, no stiffness and no decay. The table of section 6

@@ -555,8 +555,8 @@ reluctance_of_the_coil = NumberExercise(
               "{flux}: reluctance {answer}."),
     worked="1 A makes an MMF of {turns} ampere-turns and a flux of {flux} through each turn. MMF divided by "
            "flux is {answer}.",
-    teaching_note="The house coil has 27 MA/Wb; without its rods it would have 36. So most of what resists is air, and "
-                  "the rods change it by a quarter.")
+    teaching_note="The house coil has 27 MA/Wb; without its rods it would have 36, with rods that resist nothing 13. "
+                  "So about half of what resists is the air, and half the rods.")
 
 detector_and_coin = NumberExercise(
     id="6.12", unit="Hz", tolerance=0.02, size=(30, 300), further=True,
@@ -685,7 +685,9 @@ capacitor, a 100 kΩ resistor, a sound card and a small air coil as an exciter. 
 at 10 kHz if the meter has it. Then sweep the exciter with the sound card: the peak, then with the capacitor across
 the pickup (sideways), then with the resistor (down). Cautions: nothing with a mains plug is opened, here or later;
 amplifiers stay closed and earthed, and one works at the pickup's own plug, unplugged from the amplifier. A sound
-card's input is a load, too: state it. Start every sound low.
+card's input is a load, too: it needs 1 MΩ (an instrument's input, or a buffer); at the 10 to 50 kΩ of a line input
+there is no peak to see. And the exciter's voltage grows with the frequency: take off 6 dB per octave before you compare
+with the panel. Start every sound low.
 
 **What to ask.** "Which parts of the circuit decide where the peak is, and which how high?" "What does a player change
 who buys a longer cable?" "What does the meter assume about the thing between its clips?"
@@ -736,7 +738,7 @@ EVENINGS = (
                     ask="Twice the turns: how many times the MMF of 1 A, the flux, the linkage?"),
             Stretch(minutes=12, what="The open question 6.7, in pairs, then in writing; limits of the model, summary.",
                     ask="Which claim will you correct next time you hear it, and with which number?")),
-        at_home="6.5 and sections 7 and 8, which are further; 6.7 in clean words."))
+        at_home="6.5 and sections 7, 8 and 9, which are further; 6.7 in clean words."))
 
 TO_VOTE = (
     ToVote(

@@ -12,7 +12,7 @@ def load(volume=250e3, tone=500e3, amplifier=1e6):
     return 1 / (1 / volume + 1 / tone + 1 / amplifier)
 
 
-def apart(setting):
-    """Level at 5 kHz relative to that at the lowest frequencies, dB."""
+def apart(setting, frequency=5e3):
+    """Level at a frequency (Hz) relative to that at the lowest ones, dB."""
     coil = loaded_coil(**{**HOUSE, "volume_setting": setting})
-    return float(level(coil, 5e3)) - coil.low_frequency_level
+    return float(level(coil, frequency)) - coil.low_frequency_level

@@ -78,8 +78,8 @@ NUMBERS = [
     (100 * abs(slanting("III").ear[1]), "string III at 0.4 % of"),
     (100 * abs(slanting("VI").ear[1]), "sideways at 18 %"),
     (slanting("VI").planes.beat, "swells and ebbs 0.69 times a second"),
-    (slanting("VI", 1.5e-3, angle=70).quiet_after, "after 2.3 s at"),
-    (slanting("VI", 3.5e-3, angle=70).quiet_after, "after 1.3 s at"),
+    *((slanting("VI", height, angle=70).quiet_after, words) for height, words in (
+        (2.5e-3, "dB after 1.9 s at"), (3e-3, "after 2.4 s at"), (3.5e-3, "after 1.3 s at"))),
     (slanting("I", 1.5e-3).planes.beat, "(ours: 1.9 Hz,"),
     (slanting("III").planes.beat, "are 1.54 Hz apart."),
 ]
@@ -170,7 +170,12 @@ def test_the_worked_examples_of_the_rms():
 
 def test_high_up_the_neck_the_rise_of_the_rms_ends():
     rms = [fret_measures(fret=fret, rule="force", hand="place", **HOUSE).value("velocity", "RMS") for fret in range(20)]
-    assert rms[:13] == sorted(rms[:13]) and rms[19] < rms[14]
+    assert rms[:16] == sorted(rms[:16]) and rms[19] < rms[14]
+    # the rule's condition: both places together are less than the fretted string
+    lengths = [0.6 * 2 ** (-fret / 12) for fret in range(20)]
+    law = [rms[0] * math.sqrt(0.6 / length) for length in lengths]
+    kept = [value == pytest.approx(by_law, rel=2e-3) for value, by_law in zip(rms, law)]
+    assert kept == [0.1 + 0.15 < length for length in lengths] and kept.index(False) == 16 and "from fret 16" in PROSE
 
 
 def test_prediction_p2_the_gap_stays_at_its_frequency():

@@ -6,13 +6,17 @@ import numpy as np
 import pytest
 
 from lesson_06_coil import AT, COIL, NO_CABLE, C, L, R, apart, load
-from lessons_lib.base.workshop import house_coil
+from lessons_lib.base.workshop import house_coil, house_place
 from lessons_lib.exercises.self_study import load_lessons
 from lessons_lib.lessons.instrument import house_instrument
 from lessons_lib.lessons.lesson_06.loads import LOADS, coil_with
 from lessons_lib.lessons.lesson_06.model import HOUSE, TONE_CAPACITOR, level, meter, response
 from lessons_lib.lessons.lesson_06.series import in_series
 from lessons_lib.physics.coil_response import LoadedCoil
+from lessons_lib.physics.pickup import Pickup
+from lessons_lib.physics.six_strings import in_a_row
+from lessons_lib.physics.steel import SteelPole
+from lessons_lib.physics.winding import LongCoil
 from notebooks import NOTEBOOKS, assert_printed, prose
 
 PROSE = prose("06")
@@ -66,7 +70,9 @@ NUMBERS = [
     (changed("treble_level", **DOUBLE), "just 0.2 dB is gained"),
     (100 * (response(**DOUBLE).peak_frequency / response().peak_frequency - 1), "moves up by only 3 %"),
     (TONE_CAPACITOR / C, "It is 37 times the"),
-    (response(tone_setting=0.0).peak_frequency / 1e3, "the peak goes down to 0.56 kHz"),
+    (1 / (2 * math.pi * math.sqrt(L * (C + TONE_CAPACITOR))) / 1e3, "$f_0$ goes down to 0.72 kHz"),
+    (apart(0.5, 10e3) - apart(1.0, 10e3), "way round, by 3.7 dB"),
+    (response(tone_setting=0.0).peak_frequency / 1e3, "wire damps now, to 0.56 kHz"),
     (apart(1.0) - apart(0.5), " loses 5.5 dB more"),
     (100 * math.sqrt(0.5), "and 71 % of the voltage"),
     (response().low_level, "is −0.37 dB: far below"),
@@ -94,12 +100,27 @@ def test_fractions_in_words():
     assert "five parts of resistance and one of reactance" in PROSE
     assert AT.at_1000.inductance / L - 1 == pytest.approx(0.005, abs=0.0005) and "half a per cent high" in PROSE
     in_air = house_instrument.winding(7600).self_inductance()
-    assert in_air / house_instrument.inductance() == pytest.approx(0.75, abs=0.01)
-    assert "three quarters of the inductance" in PROSE
+    assert house_instrument.inductance() / in_air == pytest.approx(4 / 3, abs=0.01) and "raise it by a third" in PROSE
+    unresisting = in_a_row(SteelPole(diameter=5e-3, length=17e-3, relative_permeability=1e5), house_place["string_y"])
+    free = Pickup(poles=unresisting, coils=LongCoil(**house_coil)).inductance()
+    assert free == pytest.approx(4.4, abs=0.05) and "would make it 4.4 H" in PROSE
+    assert house_instrument.inductance() / free == pytest.approx(0.5, abs=0.02) and "half is the rods'" in PROSE
     assert "Lesson 2 had 27.6 for" in PROSE and "27.6 MA/Wb" in next(NOTEBOOKS.glob("02*.ipynb")).read_text()
     assert NO_CABLE.peak_height < 1 and "and is nearly gone" in PROSE and "nearly vanishes without a cable" in PROSE
     lows = [float(level(coil_with(load), 1e3)) for load in LOADS]
     assert np.ptp(lows) < 1 and "all three are within 1 dB" in PROSE
+
+
+def test_turned_down_it_is_duller_from_2_to_6_kilohertz_alone():
+    change = [apart(0.5, f) - apart(1.0, f) for f in (2e3, 3e3, 4e3, 5e3, 6e3)]
+    assert max(change) < -1.5 and apart(0.5, 7e3) > apart(1.0, 7e3) and "from 2 to 6 kHz the sound is duller" in PROSE
+
+
+@pytest.mark.parametrize("amplifier, peak", [(10e3, 0), (50e3, 0.2), (1e6, 13.9)])
+def test_a_line_input_shows_no_peak_of_the_pickup_alone(amplifier, peak):
+    coil = LoadedCoil(resistance=R, inductance=L, capacitance=100e-12, cable_capacitance=HOUSE["cable"],
+                      input_resistance=amplifier)
+    assert coil.peak()[1] - coil.low_frequency_level == pytest.approx(peak, abs=0.2)
 
 
 def test_prediction_p1_capacitance_moves_the_peak_and_the_control_lowers_it():
