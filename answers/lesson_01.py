@@ -142,8 +142,8 @@ where_it_goes = ChoiceExercise(
     id="s1", quick=True, right="c",
     options={"a": "flux leaves a magnet at its poles", "b": "flux is flux density times area",
              "c": "the flux through a closed surface adds up to zero"},
-    notes={"a": "Half of this flux left through the wall, far from the end. What do bottom, face and wall form "
-                "together?",
+    notes={"a": "Half of this flux left through the wall, before it came to the face. What do bottom, face and wall "
+                "form together?",
            "b": "Steps 1 and 2 are that. In step 3 there is no area any more, only three fluxes of one surface.",
            "c": "Correct: bottom, face and wall are one closed surface, so what comes in is what goes out."})
 
@@ -617,8 +617,8 @@ inside_the_alloy = NumberExercise(
     twin=Twin({"B": 0.4, "J": 0.5},
               "Another place: {B} and {J}. B − J = {difference}, and −0.1/(4π·10⁻⁷) A/m is {answer}."),
     worked="B − J = {B} − {J} = {difference}. Divided by μ₀ = 4π·10⁻⁷ T m/A that is {answer}: against B.",
-    teaching_note="The numbers are those of a real alloy in a rod of this shape: H is about −50 kA/m, near the "
-                  "coercivity.")
+    teaching_note="The numbers are near those of the real alloy in a rod of this shape: H comes out at −43 to −49 "
+                  "kA/m, near the coercivity.")
 
 fridge_magnet = EstimateExercise(
     id="1.14", further=True, unit="uWb", factor=3, size=(1e-4, 1e6),
@@ -634,7 +634,7 @@ fridge_magnet = EstimateExercise(
     steps={"area": Step("mm2", disc), "likely": Step("uWb", lambda diameter: 0.1 * disc(diameter))},
     notes=("Two rough numbers make it: the area of the face, and the mean flux density there.",
            "Flux is flux density times area. The flux density is above what stops the phone, and below that at the "
-           "face of the house magnet."),
+           "face of the house magnet: nearer to the second than to the first."),
     twin=Twin({"diameter": 60}, "The magnet of a loudspeaker, {diameter} across, as a full disc, has {area}. With "
                                 "0.1 T again, that is about {likely}."),
     worked="The face has {area}. The flux density there is above 5 mT, or the phone could read it. It is below the "
@@ -688,8 +688,8 @@ TEACHING_NOTE = """
 on a ruler. First the prediction on paper: where does the flux leave? Then move along the side with the probe flat
 against the wall. The reading near the end is not the only one. Then lift the probe from the face in steps of 1 mm (a
 stack of card of known thickness) and draw the readings on double logarithmic paper. Find out first how deep in the
-probe its chip sits: within 3 mm of the face, 2 mm more halve the reading. Cautions: implants, pinching, splinters,
-swallowing; the lesson's box says it.
+probe its chip sits: within 3 mm of the face, 2 mm more take away more than half of the reading. Cautions: implants,
+pinching, splinters, swallowing; the lesson's box says it.
 
 **What to ask.** "The flux through which surface?" each time someone says flux. "Where would you have to stand for
 the inverse-square law?" "If H points down inside, what stops the magnet from demagnetising itself?" (lesson 2).

@@ -178,8 +178,8 @@ wider_gap = PredictionExercise(
     seen="b",
     seen_notes={
         "a": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide.",
-        "b": "Yes, that is what the panel shows: only one part of the circuit has changed much; the magnet is the "
-             "same, and the leaks nearly so.",
+        "b": "Yes, that is what the panel shows: the magnet's own reluctance is the same, and a wider gap has more "
+             "flux round its edge.",
         "c": "That is nearly true of the flux in the rod. Look again at the flux through the gap.",
         "d": "Look again: read the flux through the gap at 1 mm and at 2 mm and divide."})
 
@@ -426,10 +426,10 @@ curve_point = NumberExercise(
 
 most_of_b = PredictionExercise(
     id="p5", further=True,
-    question="A rod of alnico 5 is alone in air. Where inside it is B largest?",
+    question="The house rod, of alnico 5, is alone in air. Where inside it is B largest?",
     options={"a": "nowhere: it is the same throughout, within a few per cent", "b": "in the middle, on the axis",
              "c": "in the middle, at the wall", "d": "just below the face, where the pole is"},
-    seen_question="Read B at the three places. It is largest ...",
+    seen_question="With the length as it is, read B at the three places. It is largest ...",
     seen_options={"a": "nowhere: they are within a few per cent", "b": "in the middle, on the axis",
                   "c": "in the middle, at the wall", "d": "just below the face"},
     seen="c",
@@ -588,7 +588,7 @@ right_and_wrong = TextExercise(
            "resistances. Wrong: nothing flows and nothing is heated; a magnet holds its flux for years without any "
            "supply. Nor is there an insulator for flux: air carries a good part of it. Measurement: put a steel bar "
            "across the magnet, and for an hour compare its temperature with that of a bar on its own: both stay "
-           "equally warm. Or move a probe along the bar: it reads flux beside the iron all the way.",
+           "equally warm. Or move a probe along the bar: it reads a flux density beside the iron all the way.",
     teaching_note="\"It wears out the magnet\" is a frequent third sentence. Ask what a battery would do in its place.")
 
 TEACHING_NOTE = """

@@ -68,7 +68,7 @@ def test_what_the_page_says_of_the_places():
     one = both()
     curve, line = dict(zip(PARTS, one.curve.b)), dict(zip(PARTS, one.line.b))
     assert max(curve, key=curve.get) == "in the middle, at the wall" and EXERCISES["p5"].seen == "c"
-    for part, words in zip(PARTS, ("0.98 T at the wall", "0.53 T on the axis", "face it is 0.17 T")):
+    for part, words in zip(PARTS, ("0.98 T at the wall", "0.53 T on the axis", "mm) it is 0.17 T")):
         assert_printed(curve[part], words, PROSE)
     assert "H is within 44 to 51 kA/m" in PROSE and f"{-one.curve.h.max() / 1e3:.0f}" == "44"
     assert f"{-one.curve.h.min() / 1e3:.0f}" == "51"

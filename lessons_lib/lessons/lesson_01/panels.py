@@ -117,9 +117,9 @@ def adding_up(sheet=None, instrument=None):
             "mean B over the disc": said(taken.mean, "mT", ".1f"),
             "flux by rings": said(taken.sums[-1], "µWb", ".3f"),
             "difference": said(taken.difference, "%", "+.1f")},
-        message="The flux density falls with the distance from the axis, while the flux through the disc grows: mean "
-                "{mean B over the disc} over a disc of radius {radius}; flux {flux by rings} by {number of rings} "
-                "rings, {exact flux} exactly.",
+        message="The flux density falls with the distance from the axis, while the flux through the disc grows as long "
+                "as the field at its edge points up: mean {mean B over the disc} over a disc of radius {radius}; flux "
+                "{flux by rings} by {number of rings} rings, {exact flux} exactly.",
         on_paper=({}, {"radius": 4e-3}, {"radius": 8e-3, "rings": 3}))
 
 

@@ -72,7 +72,7 @@ def opening_figure(instrument):
                   parts=[Curve("line", look=look), Dots("dot", look, side=1)])
             for bottom, bare, look, y in ((0.59, True, {"color": INK, "linestyle": "-"},
                                            Axis("air gap", "mm", (0, 1.1 * OPEN_LID))),
-                                          (0.11, False, FLUX, Axis("flux", "µWb", (0, 0.6 * flux))))]
+                                          (0.11, False, FLUX, Axis("flux in gap", "µWb", (0, 0.6 * flux))))]
     return figure, lambda data: section.update(**data["section"]) + sum(
         (row.update(**one) for row, one in zip(rows, data["rows"])), [])
 
@@ -269,7 +269,8 @@ def keeper_gap(sheet=None, instrument=None):
             "flux in the rod without the pot": said(pot.without_pot, "µWb", ".2f"),
             "reluctance of the magnet": said(pot.own_reluctance, "MA/Wb", ".1f"),
             "reluctance of the gap": said(pot.gap_reluctance, "MA/Wb", ".1f")},
-        message="Doubling the gap does not halve the flux, because the magnet and the leaks beside it stay as they "
-                "are: with a gap of {air gap}, {flux through the gap} cross the gap and {flux in the rod} pass through "
-                "the middle of the rod; through a gap twice as wide: {through a gap twice as wide}.",
+        message="Doubling the gap does not halve the flux through it, because the magnet's own reluctance stays as it "
+                "is, and because flux also goes round the edge, the more so the wider the gap: with a gap of {air "
+                "gap}, {flux through the gap} cross the gap and {flux in the rod} pass through the middle of the rod; "
+                "through a gap twice as wide: {through a gap twice as wide}.",
         on_paper=({}, {"gap": 2e-3}, {"gap": 10e-3}))
