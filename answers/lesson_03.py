@@ -728,7 +728,7 @@ FIRST_EVENING = Evening(
                 ask="Where do the brackets begin and end? What should your formula give for a bar without any "
                     "reluctance?"),
         Stretch(minutes=12, what="The panel of the circuit, prediction p2 first.",
-                ask="At which height is the circuit right, and why only there?")),
+                ask="Where is the circuit's flux right, and is its slope right there, too?")),
     on_the_table="A rod magnet, 20 cm of steel string, pliers, a gauss probe; calculators; safety glasses.",
     at_home="What is left of 3.2 and 3.13; 3.9; section 7 for who wants to know how much of the branch is steel.")
 
@@ -783,7 +783,7 @@ TO_VOTE = (
                  "c": "higher: it is pulled tighter"}, right="b",
         because="A force that is the same everywhere moves the place of rest and is no spring, neither a stiff nor a "
                 "soft one. What makes the note lower is that a real magnet's pull grows as the string comes nearer. "
-                "(That it is pulled tighter by a sag of some micrometres does not count.)",
+                "(That it is pulled tighter, by a sag of some hundredths of a millimetre, does not count.)",
         twin=ToVote(
             question="A weight swings up and down on a spring, here and then on the moon, where it weighs a sixth. On "
                      "the moon it swings ...",

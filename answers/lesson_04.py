@@ -98,7 +98,7 @@ sideways_motion = PredictionExercise(
     question="The string swings sideways over the middle of its pole, not up and down. The voltage is ...",
     options={"a": "just as large, at the same frequency", "b": "exactly nothing",
              "c": "small, and mostly at twice the frequency", "d": "small, and mostly at half the frequency"},
-    seen_question="Set the swing direction to 90 and leave the string over the middle. The highest dot is ...",
+    seen_question="Set the swing direction to 90 and leave all else as it is. The highest dot is ...",
     seen_options={"a": "harmonic 1", "b": "none: all are under −60 dB", "c": "harmonic 2, well below 0 dB",
                   "d": "harmonic 3"},
     seen="c",
@@ -368,10 +368,10 @@ which_voltage = CurveExercise(
            "linkage is largest, flat for a moment: zero. Then it falls, and the voltage is positive. The magnet, let "
            "go {drop} above the coil, is faster on its way out, so the linkage falls more steeply than it grew, and "
            "the second part is higher. That is curve {letter}.",
-    teaching_note="Ask for the areas, volts times seconds: each is a change of linkage. The second is a little larger, "
-                  "since some flux is linked already when the magnet is let go. From far away they would be equal, and "
-                  "what is higher would have to be shorter. A coil of some hundred turns and a scope or a sound card "
-                  "show the curve; let the magnet drop into a cushion. Cautions of lesson 1.")
+    teaching_note="Ask for the areas, volts times seconds: each is a change of linkage. The second is larger, by an "
+                  "eighth to two fifths, since some flux is linked already when the magnet is let go. From far away "
+                  "they would be equal, and what is higher would have to be shorter. A coil of some hundred turns and "
+                  "a scope or a sound card show the curve; let the magnet drop into a cushion. Cautions of lesson 1.")
 
 touching_the_wire = ChoiceExercise(
     id="4.9", right="b",
@@ -487,12 +487,13 @@ def six_linkages(first, slow, quick, long, back, down):
 table_of_linkages = NumberExercise(
     id="4.13", unit="mV", tolerance=0.02, size=(-45, 55), marks=2,
     given={},
+    # quick is even, down odd, half of long between whole numbers: no two steps are equally steep
     hidden={"first": Given("first linkage", unit="uWb", low=2, high=15, step=1),
             "slow": Given("a small rise", unit="uWb", low=4, high=16, step=1),
-            "quick": Given("a quick rise", unit="uWb", low=22, high=40, step=1),
-            "long": Given("a long rise", unit="uWb", low=52, high=64, step=1),
+            "quick": Given("a quick rise", unit="uWb", low=22, high=40, step=2),
+            "long": Given("a long rise", unit="uWb", low=53, high=63, step=2),
             "back": Given("a small fall", unit="uWb", low=2, high=12, step=1),
-            "down": Given("a quick fall", unit="uWb", low=24, high=48, step=1)},
+            "down": Given("a quick fall", unit="uWb", low=25, high=47, step=2)},
     derived={"time": Derived("time", unit="ms", decimals=0, formula=lambda: [0, 1e-3, 2e-3, 4e-3, 6e-3, 7e-3]),
              "linkage": Derived("flux linkage", unit="uWb", decimals=0, formula=six_linkages)},
     answer=steepest,

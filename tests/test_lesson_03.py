@@ -142,6 +142,13 @@ def test_the_circuit_holds_near_its_fit_only():
     assert difference(4e-3) == pytest.approx(0.28, abs=0.005) and "28 % too high" in PROSE
     assert difference(6e-3) == pytest.approx(0.97, abs=0.01) and "nearly twice the model" in PROSE
 
+    def slope(part, step=1e-5):
+        low, high = (circuit_and_model(height=2.5e-3 + by, fit_height=2.5e-3, core=0.46e-3, saturates=1)
+                     for by in (-step, step))
+        return part(high) - part(low)
+    left = slope(lambda both: both.circuit.share(both.height)) / slope(lambda both: both.model.share_of_magnet)
+    assert left == pytest.approx(0.80, abs=0.01) and "is 20 % too small" in PROSE
+
 
 def test_the_fitted_values_of_the_code():
     circuit = circuit_and_model(height=2.5e-3, fit_height=2.5e-3, core=0.46e-3, saturates=1).circuit

@@ -116,6 +116,14 @@ def test_sideways_over_the_middle_harmonic_two_is_the_highest():
     here, left, right = house_instrument.pickup.flux_linkage(STRING, height=2.5e-3, y=places)
     assert here > left and here > right
     assert sideways(offset=2e-3).levels[0] > sideways(offset=2e-3).levels[1] + 10
+    small = sideways(height=4e-3, amplitude=0.1e-3).levels
+    assert small[0] > small[1] + 3 and "at 4 mm and 0.1 mm harmonic 1 is the stronger" in PROSE
+
+
+def test_from_about_6500_turns_on_more_of_them_take_treble_away():
+    levels = {turns: winding(turns=turns, gauge=44).level_at_5_khz for turns in range(1000, 10000, 500)}
+    assert max(levels, key=levels.get) == 6500 and levels[1000] < levels[3000] < levels[5000] < 0
+    assert "from about 6500 turns on the treble falls" in PROSE and "beyond some 6500 turns more bass" in PROSE
 
 
 def test_twice_the_turns_in_a_full_window_have_four_times_the_resistance():

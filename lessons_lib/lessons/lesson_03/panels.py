@@ -211,8 +211,8 @@ def saturation(sheet=None, instrument=None):
             "signal, wire": said(steel.wire_signal, "mV per m/s", ".1f"),
             "signal, straight-line steel": said(steel.straight_signal, "mV per m/s", ".1f")},
         message=lambda steel, **values: (
-            ("Near the pole a wire saturates below 1.9 T, where a straight-line steel would carry more and more"
-             if steel.straight_density > 1.2 else "Far from the pole wire and straight-line steel are nearly the same")
+            ("The fuller the wire is, the further it stays below a straight-line steel: it never passes 1.9 T"
+             if steel.straight_density > 1.2 else "A wire that is far from full carries little less than such a steel")
             + f": at {{height of string}} {{flux density, wire}} against {{flux density, straight-line steel}}. The "
             f"wire is {said(full(**values).max(), '%', '.0f')} full where it is fullest. The signal is {{signal, "
             "wire} against {signal, straight-line steel}."),

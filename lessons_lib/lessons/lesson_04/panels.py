@@ -185,7 +185,7 @@ def turns_in_a_window(sheet=None, instrument=None):
                 "5 kHz.")
 
     return Panel(
-        title="More turns: bass up, treble down", sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE),
+        title="Many turns: bass up, treble down", sliders=begin(instrument, WINDOW_TURNS, WIRE_GAUGE),
         compute=partial(winding, instrument=instrument), data=partial(winding_curves, instrument=instrument),
         figure=figure, draw=draw, sheet=sheet, prediction="p3", message=message,
         on_paper=({"turns": 5000}, {"turns": 10000}, {"turns": 50000}),
